@@ -1,0 +1,3 @@
+//! The physics: pure functions over quantities, each beside its source.
+
+pub mod core;

@@ -1,0 +1,3 @@
+//! The front door.
+
+fn main() {}

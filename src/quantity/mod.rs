@@ -1,0 +1,15 @@
+//! Units as types, values with their uncertainty, and numbers as people write them.
+//!
+//! Everything that can be measured or computed is a newtype over `f64` in its SI unit
+//! ([`Length`] holds metres). The products that physics allows are spelled out in
+//! `units.rs`; any other product of two quantities does not compile.
+
+mod estimates;
+mod text;
+mod uncertain;
+mod units;
+
+pub use estimates::estimates;
+pub use text::{LengthUnit, NumberError, format_significant, format_with_spread, parse_length, parse_number};
+pub use uncertain::{Estimate, Measured, Origin, Propagated, UncertainInputs, Widener, first_order, widest_inputs};
+pub use units::*;

@@ -1,0 +1,296 @@
+//! Values with their uncertainty, and how it goes through a computation.
+
+use super::units::Quantity;
+
+/// How a value was got.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Origin {
+    /// Calipers or a micrometer on the part.
+    Calipers,
+    /// A rule or tape.
+    Rule,
+    /// Points marked in a photo with an object of known size.
+    Photo,
+    /// A meter reading.
+    Meter,
+    /// A scale (mass).
+    Scale,
+    /// Counted by eye or hand.
+    Counted,
+    /// Printed on a label or plate.
+    Label,
+    /// A usual value for such parts; nobody measured this one.
+    Typical,
+    /// Worked out from other values.
+    Computed,
+    /// Chosen by the person: not a measurement.
+    Chosen,
+}
+
+impl Origin {
+    /// Every origin, in the order that a person is offered them.
+    pub const ALL: [Origin; 10] = [
+        Origin::Calipers,
+        Origin::Rule,
+        Origin::Photo,
+        Origin::Meter,
+        Origin::Scale,
+        Origin::Counted,
+        Origin::Label,
+        Origin::Typical,
+        Origin::Computed,
+        Origin::Chosen,
+    ];
+
+    /// The word that files and screens use for it.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Origin::Calipers => "calipers",
+            Origin::Rule => "rule",
+            Origin::Photo => "photo",
+            Origin::Meter => "meter",
+            Origin::Scale => "scale",
+            Origin::Counted => "counted",
+            Origin::Label => "label",
+            Origin::Typical => "typical",
+            Origin::Computed => "computed",
+            Origin::Chosen => "chosen",
+        }
+    }
+
+    /// The origin that a word names.
+    #[must_use]
+    pub fn from_word(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|origin| origin.word() == word)
+    }
+}
+
+/// A value, its uncertainty and its origin.
+///
+/// `plus_minus` is the half-width that holds the truth about 95 times in 100 (two standard
+/// uncertainties, k = 2 in the words of JCGM 100:2008, the GUM). Zero means exact.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Measured<Q> {
+    /// Best value.
+    pub value: Q,
+    /// Half-width at about 95 % (k = 2).
+    pub plus_minus: Q,
+    /// How it was got.
+    pub origin: Origin,
+}
+
+impl<Q: Quantity> Measured<Q> {
+    /// A value with its half-width at about 95 %.
+    #[must_use]
+    pub fn new(value: Q, plus_minus: Q, origin: Origin) -> Self {
+        Self {
+            value,
+            plus_minus,
+            origin,
+        }
+    }
+
+    /// A value with no uncertainty of its own.
+    #[must_use]
+    pub fn exact(value: Q, origin: Origin) -> Self {
+        Self {
+            value,
+            plus_minus: Q::from_si(0.0),
+            origin,
+        }
+    }
+
+    /// One standard uncertainty, in the SI unit.
+    #[must_use]
+    pub fn sigma_si(&self) -> f64 {
+        self.plus_minus.si() / 2.0
+    }
+
+    /// Shows this value to a visitor of [`UncertainInputs`]; an exact value is passed over.
+    pub fn visit(&mut self, name: &'static str, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+        let sigma = self.sigma_si();
+        if sigma > 0.0 {
+            let mut si = self.value.si();
+            visitor(name, &mut si, sigma);
+            self.value = Q::from_si(si);
+        }
+    }
+}
+
+/// A computed value with its half-width at about 95 % (k = 2).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Estimate<Q> {
+    /// Best value.
+    pub value: Q,
+    /// Half-width at about 95 %.
+    pub plus_minus: Q,
+}
+
+impl<Q: Quantity> Estimate<Q> {
+    /// The lower end of the range.
+    #[must_use]
+    pub fn low(&self) -> Q {
+        Q::from_si(self.value.si() - self.plus_minus.si())
+    }
+    /// The upper end of the range.
+    #[must_use]
+    pub fn high(&self) -> Q {
+        Q::from_si(self.value.si() + self.plus_minus.si())
+    }
+}
+
+/// Something whose uncertain numbers can be walked, always in the same order.
+///
+/// `visitor` gets the input's name, its value in its SI unit (which it may change) and its
+/// standard uncertainty. Exact inputs are passed over. Inputs are taken as independent.
+pub trait UncertainInputs: Clone {
+    /// Walks every uncertain input.
+    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64));
+}
+
+/// Answers with their standard uncertainties and what each input adds to them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Propagated<const M: usize> {
+    /// The answers at the best inputs.
+    pub value: [f64; M],
+    /// One standard uncertainty of each answer.
+    pub sigma: [f64; M],
+    /// For each uncertain input: its name, and by how much each answer moves when the input
+    /// moves by one standard uncertainty.
+    pub shares: Vec<(&'static str, [f64; M])>,
+}
+
+/// First-order propagation of uncertainty.
+///
+/// Each input x with standard uncertainty u is moved by ±u and the answer's change halved,
+/// which is `u ∂f/∂x` by central difference; the squares are added (JCGM 100:2008, 5.1.2
+/// equation 10, with the numerical derivative of its 5.1.3 note 2). Costs two evaluations an
+/// input. Where a moved input has no answer (`None`), the one-sided difference stands in.
+///
+/// Returns `None` where the best inputs themselves have no answer.
+pub fn first_order<I: UncertainInputs, const M: usize>(
+    inputs: &I,
+    answer: impl Fn(&I) -> Option<[f64; M]>,
+) -> Option<Propagated<M>> {
+    let value = answer(inputs)?;
+    let mut names = Vec::new();
+    inputs.clone().visit(&mut |name, _, _| names.push(name));
+    let mut variance = [0.0; M];
+    let mut shares = Vec::with_capacity(names.len());
+    for (index, name) in names.into_iter().enumerate() {
+        let up = answer(&moved(inputs, index, 1.0));
+        let down = answer(&moved(inputs, index, -1.0));
+        let mut share = [0.0; M];
+        for (k, slot) in share.iter_mut().enumerate() {
+            *slot = match (&up, &down) {
+                (Some(up), Some(down)) => (up[k] - down[k]) / 2.0,
+                (Some(up), None) => up[k] - value[k],
+                (None, Some(down)) => value[k] - down[k],
+                (None, None) => 0.0,
+            };
+            variance[k] += *slot * *slot;
+        }
+        shares.push((name, share));
+    }
+    Some(Propagated {
+        value,
+        sigma: variance.map(f64::sqrt),
+        shares,
+    })
+}
+
+fn moved<I: UncertainInputs>(inputs: &I, index: usize, sigmas: f64) -> I {
+    let mut copy = inputs.clone();
+    let mut at = 0;
+    copy.visit(&mut |_, value, sigma| {
+        if at == index {
+            *value += sigmas * sigma;
+        }
+        at += 1;
+    });
+    copy
+}
+
+/// An input and the part of an answer's variance that it brings.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Widener {
+    /// The input's name.
+    pub input: &'static str,
+    /// Its share of the variance, 0 to 1.
+    pub share: f64,
+}
+
+/// The (at most three) inputs that widen answer `index` most, widest first.
+#[must_use]
+pub fn widest_inputs<const M: usize>(answers: &Propagated<M>, index: usize) -> Vec<Widener> {
+    let total = answers.sigma[index].powi(2);
+    if total <= 0.0 {
+        return Vec::new();
+    }
+    let mut wideners: Vec<Widener> = answers
+        .shares
+        .iter()
+        .map(|(input, share)| Widener {
+            input,
+            share: share[index].powi(2) / total,
+        })
+        .filter(|widener| widener.share > 0.01)
+        .collect();
+    wideners.sort_by(|a, b| b.share.total_cmp(&a.share));
+    wideners.truncate(3);
+    wideners
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::units::Length;
+    use super::*;
+
+    #[derive(Clone)]
+    struct Box3 {
+        a: Measured<Length>,
+        b: Measured<Length>,
+        c: Measured<Length>,
+    }
+    impl UncertainInputs for Box3 {
+        fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+            self.a.visit("a", visitor);
+            self.b.visit("b", visitor);
+            self.c.visit("c", visitor);
+        }
+    }
+
+    fn side(mm: f64, pm: f64) -> Measured<Length> {
+        Measured::new(Length::from_mm(mm), Length::from_mm(pm), Origin::Calipers)
+    }
+
+    /// A product's relative variances add (JCGM 100:2008, 5.1.6).
+    #[test]
+    fn product_rule() {
+        let block = Box3 {
+            a: side(30.0, 0.6),
+            b: side(50.0, 1.0),
+            c: side(20.0, 0.0),
+        };
+        let got = first_order(&block, |x| Some([x.a.value.si() * x.b.value.si() * x.c.value.si()])).unwrap();
+        let expected = got.value[0] * (0.01f64.powi(2) + 0.01f64.powi(2)).sqrt();
+        assert!(
+            (got.sigma[0] / expected - 1.0).abs() < 1e-9,
+            "{} {expected}",
+            got.sigma[0]
+        );
+        assert_eq!(got.shares.len(), 2, "an exact input is passed over");
+        let widest = widest_inputs(&got, 0);
+        assert_eq!(widest.len(), 2);
+        assert!((widest[0].share - 0.5).abs() < 1e-9);
+    }
+
+    #[test]
+    fn origin_words_round_trip() {
+        for origin in Origin::ALL {
+            assert_eq!(Origin::from_word(origin.word()), Some(origin));
+        }
+        assert_eq!(Origin::from_word("guess"), None);
+    }
+}

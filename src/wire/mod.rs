@@ -1,0 +1,5 @@
+//! Conductors: metals, wire sizes and the standards they come from.
+
+mod metal;
+
+pub use metal::Metal;
