@@ -4,4 +4,5 @@
 
 pub mod magnetics;
 pub mod quantity;
+pub mod rewind;
 pub mod wire;

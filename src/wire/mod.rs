@@ -1,5 +1,12 @@
 //! Conductors: metals, wire sizes and the standards they come from.
 
+mod catalogue;
+mod conductor;
+mod gauge;
 mod metal;
+mod tables;
 
+pub use catalogue::{Catalogue, UnknownConductor};
+pub use conductor::{Conductor, Envelope, Family};
+pub use gauge::{AwgSize, AwgSizeOutOfRange};
 pub use metal::Metal;

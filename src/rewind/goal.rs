@@ -1,0 +1,240 @@
+//! What the core is to become, and what that asks of the winding.
+
+use super::limits::{self, Provenance, VoltageLimit};
+use crate::magnetics::performance::{Demand, LoadLine};
+use crate::quantity::{Current, Ratio, Resistance, Time, Voltage};
+
+/// Who uses an arc power source.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum User {
+    /// Not trained: the stricter limits hold.
+    Layman,
+    /// Trained in arc welding.
+    Trained,
+}
+
+/// A use and its targets.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Goal {
+    /// Short pulses of high current through two sheets.
+    SpotWelder {
+        /// Current through the weld.
+        current: Current,
+        /// Resistance of weld, electrodes and leads together.
+        load: Resistance,
+        /// Length of one pulse.
+        pulse: Time,
+        /// Pulses in a minute.
+        per_minute: f64,
+    },
+    /// Manual arc welding with covered electrodes.
+    StickWelder {
+        /// Arc current.
+        current: Current,
+        /// Duty cycle over 10 minutes.
+        duty: Ratio,
+        /// Who welds.
+        user: User,
+        /// Wet, cramped or hot surroundings.
+        hazard: bool,
+    },
+    /// A small arc between carbon electrodes that melts metal.
+    ArcFurnace {
+        /// Arc current.
+        current: Current,
+        /// Voltage of the arc.
+        arc_volts: Voltage,
+        /// Part of ten minutes that the arc burns.
+        duty: Ratio,
+    },
+    /// Plasma cutting: rectified, and beyond touch limits.
+    PlasmaCutter {
+        /// Current of the cutting arc, direct.
+        current: Current,
+        /// Voltage of the cutting arc, direct.
+        arc_volts: Voltage,
+        /// Open-circuit voltage wanted of the winding, r.m.s.
+        open_circuit: Voltage,
+        /// Duty cycle over 10 minutes.
+        duty: Ratio,
+        /// The person has confirmed the warning about its voltage.
+        confirmed: bool,
+    },
+    /// Lead-acid battery charger; the alternating side.
+    BatteryCharger {
+        /// Nominal battery voltage.
+        battery_volts: Voltage,
+        /// Mean charging current.
+        current: Current,
+    },
+    /// So many volts at so many amperes.
+    PlainSupply {
+        /// Volts under load, r.m.s.
+        volts: Voltage,
+        /// Load current, r.m.s.
+        current: Current,
+        /// Part of the time under load.
+        duty: Ratio,
+    },
+}
+
+/// What a [`Goal`] asks of the winding.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Requirements {
+    /// Load and current.
+    pub demand: Demand,
+    /// Open-circuit voltage must be at least this.
+    pub open_circuit_least: Option<Voltage>,
+    /// Open-circuit voltage must not be above this.
+    pub open_circuit_most: Option<VoltageLimit>,
+    /// Open-circuit voltage that would be best.
+    pub open_circuit_best: Option<Voltage>,
+    /// How long one pull of current lasts.
+    pub on_time: Time,
+}
+
+/// Form factor of a full-wave rectified sine, π/(2√2): r.m.s. over mean.
+/// (Any power electronics textbook.)
+pub const FORM_FACTOR: f64 = std::f64::consts::PI / (2.0 * std::f64::consts::SQRT_2);
+
+/// Drop of a silicon bridge, two diodes in series: 2 V at working current.
+/// Common practice, no source.
+pub const BRIDGE_DROP: Voltage = Voltage::from_si(2.0);
+
+/// Highest charging voltage of a lead-acid battery for each volt of nominal voltage: 2.40 V a
+/// cell over 2 V. From memory; the battery's own sheet decides.
+pub const FULL_OVER_NOMINAL: f64 = 1.2;
+
+/// Ten minutes: the cycle of IEC 60974-1.
+pub const DUTY_CYCLE: Time = Time::from_minutes(10.0);
+
+impl Goal {
+    /// The word that files use.
+    #[must_use]
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Goal::SpotWelder { .. } => "spot_welder",
+            Goal::StickWelder { .. } => "stick_welder",
+            Goal::ArcFurnace { .. } => "arc_furnace",
+            Goal::PlasmaCutter { .. } => "plasma_cutter",
+            Goal::BatteryCharger { .. } => "battery_charger",
+            Goal::PlainSupply { .. } => "plain_supply",
+        }
+    }
+
+    /// The current aimed at, on the alternating side.
+    #[must_use]
+    pub fn current(&self) -> Current {
+        match *self {
+            Goal::SpotWelder { current, .. }
+            | Goal::StickWelder { current, .. }
+            | Goal::ArcFurnace { current, .. }
+            | Goal::PlainSupply { current, .. } => current,
+            // With a choke behind the bridge the alternating current is a square wave: its
+            // r.m.s. value is the direct current. Into a battery without a choke it is a
+            // rectified sine: form factor.
+            Goal::PlasmaCutter { current, .. } => current,
+            Goal::BatteryCharger { current, .. } => current * FORM_FACTOR,
+        }
+    }
+
+    /// The same goal with its current times `factor`: the nearest that can be had is searched so.
+    #[must_use]
+    pub fn scaled(self, factor: f64) -> Self {
+        let mut goal = self;
+        match &mut goal {
+            Goal::SpotWelder { current, .. }
+            | Goal::StickWelder { current, .. }
+            | Goal::ArcFurnace { current, .. }
+            | Goal::PlasmaCutter { current, .. }
+            | Goal::BatteryCharger { current, .. }
+            | Goal::PlainSupply { current, .. } => *current = *current * factor,
+        }
+        goal
+    }
+
+    /// What the goal asks of the winding.
+    #[must_use]
+    pub fn requirements(&self) -> Requirements {
+        let current = self.current();
+        let line = |fixed: f64, slope: f64| LoadLine { fixed: Voltage::from_si(fixed), slope: Resistance::from_si(slope) };
+        let demand = |load, duty, ballasted| Demand { load, current, duty, ballasted };
+        match *self {
+            Goal::SpotWelder { load, pulse, per_minute, .. } => Requirements {
+                demand: demand(
+                    LoadLine { fixed: Voltage::ZERO, slope: load },
+                    Ratio::from_si((pulse.si() * per_minute / 60.0).min(1.0)),
+                    false,
+                ),
+                open_circuit_least: None,
+                open_circuit_most: Some(limits::TOUCH_DRY),
+                open_circuit_best: None,
+                on_time: pulse,
+            },
+            // The conventional load of manual arc welding, IEC 60974-1 (from memory).
+            Goal::StickWelder { duty, user, hazard, .. } => Requirements {
+                demand: demand(line(20.0, 0.04), duty, true),
+                open_circuit_least: Some(Voltage::from_si(STRIKE_STICK)),
+                open_circuit_most: Some(match (user, hazard) {
+                    (User::Layman, _) => limits::ARC_LAYMAN,
+                    (User::Trained, true) => limits::ARC_HAZARD,
+                    (User::Trained, false) => limits::ARC_TRAINED,
+                }),
+                open_circuit_best: Some(Voltage::from_si(match (user, hazard) {
+                    (User::Trained, false) => 60.0,
+                    _ => 47.0,
+                })),
+                on_time: DUTY_CYCLE * duty.si(),
+            },
+            Goal::ArcFurnace { arc_volts, duty, .. } => Requirements {
+                demand: demand(LoadLine { fixed: arc_volts, slope: Resistance::ZERO }, duty, true),
+                open_circuit_least: Some(arc_volts * STRIKE_OVER_ARC),
+                open_circuit_most: Some(limits::ARC_LAYMAN),
+                open_circuit_best: Some(arc_volts * 1.7),
+                on_time: DUTY_CYCLE * duty.si(),
+            },
+            // Alternating equivalent of a direct voltage behind a bridge with a choke: mean of
+            // the rectified sine is 0.9 of its r.m.s. value.
+            Goal::PlasmaCutter { arc_volts, open_circuit, duty, .. } => Requirements {
+                demand: demand(
+                    LoadLine { fixed: (arc_volts + BRIDGE_DROP) * FORM_FACTOR, slope: Resistance::ZERO },
+                    duty,
+                    true,
+                ),
+                open_circuit_least: Some(open_circuit * 0.95),
+                open_circuit_most: Some(VoltageLimit { volts: open_circuit * 1.1, provenance: Provenance::Chosen }),
+                open_circuit_best: Some(open_circuit),
+                on_time: DUTY_CYCLE * duty.si(),
+            },
+            Goal::BatteryCharger { battery_volts, .. } => Requirements {
+                demand: demand(
+                    LoadLine {
+                        fixed: (battery_volts * FULL_OVER_NOMINAL + BRIDGE_DROP) * FORM_FACTOR,
+                        slope: Resistance::ZERO,
+                    },
+                    Ratio::from_si(1.0),
+                    true,
+                ),
+                open_circuit_least: None,
+                open_circuit_most: None,
+                open_circuit_best: Some((battery_volts * FULL_OVER_NOMINAL + BRIDGE_DROP) * FORM_FACTOR * 1.08),
+                on_time: Time::from_minutes(600.0),
+            },
+            Goal::PlainSupply { volts, duty, .. } => Requirements {
+                demand: demand(LoadLine { fixed: Voltage::ZERO, slope: volts / current }, duty, false),
+                open_circuit_least: None,
+                open_circuit_most: None,
+                open_circuit_best: None,
+                on_time: DUTY_CYCLE * duty.si(),
+            },
+        }
+    }
+}
+
+/// Open-circuit voltage that strikes a covered electrode on a.c.: 45 V r.m.s. at the least.
+/// Common practice, no source.
+pub const STRIKE_STICK: f64 = 45.0;
+
+/// Open-circuit over arc voltage that keeps a carbon arc burning: 1.3 at the least.
+/// Common practice, no source.
+pub const STRIKE_OVER_ARC: f64 = 1.3;

@@ -1,0 +1,194 @@
+//! Every limit that can refuse a winding, in one table.
+//!
+//! The texts of the standards named here could not be read when this was written: their numbers
+//! come from memory. The screens say so, and that the local code decides.
+
+use crate::quantity::{CurrentDensity, Ratio, TemperatureRise, Voltage};
+use crate::wire::Metal;
+
+/// A limit that a winding may break.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
+#[repr(u8)]
+pub enum Limit {
+    /// The conductor does not go into the window's free height at all.
+    ConductorTooWide,
+    /// The layers reach further than the window is wide.
+    WindowFit,
+    /// Open-circuit voltage above what the standard or the person allows.
+    OpenCircuitTooHigh,
+    /// Open-circuit voltage too low to strike or hold the arc.
+    OpenCircuitTooLow,
+    /// The current (or voltage) is too far from the target.
+    OffTarget,
+    /// The new winding runs too hot.
+    WindingHeat,
+    /// The primary runs too hot.
+    PrimaryHeat,
+    /// The branch circuit's breaker would open.
+    BranchCircuit,
+    /// The core saturates on these mains.
+    Saturation,
+}
+
+impl Limit {
+    /// All limits.
+    pub const ALL: [Limit; 9] = [
+        Limit::ConductorTooWide,
+        Limit::WindowFit,
+        Limit::OpenCircuitTooHigh,
+        Limit::OpenCircuitTooLow,
+        Limit::OffTarget,
+        Limit::WindingHeat,
+        Limit::PrimaryHeat,
+        Limit::BranchCircuit,
+        Limit::Saturation,
+    ];
+
+    /// The word that reports use.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Limit::ConductorTooWide => "conductor_too_wide",
+            Limit::WindowFit => "window_fit",
+            Limit::OpenCircuitTooHigh => "open_circuit_too_high",
+            Limit::OpenCircuitTooLow => "open_circuit_too_low",
+            Limit::OffTarget => "off_target",
+            Limit::WindingHeat => "winding_heat",
+            Limit::PrimaryHeat => "primary_heat",
+            Limit::BranchCircuit => "branch_circuit",
+            Limit::Saturation => "saturation",
+        }
+    }
+
+    /// What a person reads.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Limit::ConductorTooWide => "the conductor is wider than the room in the window",
+            Limit::WindowFit => "the winding does not fit the window",
+            Limit::OpenCircuitTooHigh => "the open-circuit voltage is above its limit",
+            Limit::OpenCircuitTooLow => "the open-circuit voltage is too low",
+            Limit::OffTarget => "the target is missed by more than a quarter",
+            Limit::WindingHeat => "the new winding runs too hot",
+            Limit::PrimaryHeat => "the primary runs too hot",
+            Limit::BranchCircuit => "the branch circuit cannot feed it",
+            Limit::Saturation => "the core saturates on these mains",
+        }
+    }
+}
+
+/// A set of limits.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct LimitSet(u16);
+
+impl LimitSet {
+    /// Adds a limit.
+    pub fn add(&mut self, limit: Limit) {
+        self.0 |= 1 << limit as u8;
+    }
+    /// Adds a limit where `broken`.
+    pub fn add_if(&mut self, broken: bool, limit: Limit) {
+        if broken {
+            self.add(limit);
+        }
+    }
+    /// True where it holds `limit`.
+    #[must_use]
+    pub const fn has(self, limit: Limit) -> bool {
+        self.0 & (1 << limit as u8) != 0
+    }
+    /// True where it holds none.
+    #[must_use]
+    pub const fn is_empty(self) -> bool {
+        self.0 == 0
+    }
+    /// The limits in it.
+    pub fn iter(self) -> impl Iterator<Item = Limit> {
+        Limit::ALL.into_iter().filter(move |limit| self.has(*limit))
+    }
+}
+
+/// Where a limit's number comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Provenance {
+    /// The standard named, from memory: its text was not read.
+    StandardFromMemory(&'static str),
+    /// What the trade does; no source.
+    CommonPractice,
+    /// The person set it.
+    Chosen,
+}
+
+impl Provenance {
+    /// A short text for the screen.
+    #[must_use]
+    pub fn label(self) -> String {
+        match self {
+            Provenance::StandardFromMemory(standard) => {
+                format!("{standard}, from memory and not read: check your local code")
+            }
+            Provenance::CommonPractice => "common practice, no source".to_owned(),
+            Provenance::Chosen => "your own value".to_owned(),
+        }
+    }
+}
+
+/// A voltage limit with its provenance.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct VoltageLimit {
+    /// The limit, volts r.m.s.
+    pub volts: Voltage,
+    /// Where it comes from.
+    pub provenance: Provenance,
+}
+
+/// Open-circuit limit of an a.c. arc welding source used by trained people: 80 V r.m.s.
+pub const ARC_TRAINED: VoltageLimit = VoltageLimit {
+    volts: Voltage::from_si(80.0),
+    provenance: Provenance::StandardFromMemory("IEC 60974-1"),
+};
+/// The same where the hazard of shock is increased (wet, cramped, hot): 48 V r.m.s.
+pub const ARC_HAZARD: VoltageLimit = VoltageLimit {
+    volts: Voltage::from_si(48.0),
+    provenance: Provenance::StandardFromMemory("IEC 60974-1, increased hazard of shock"),
+};
+/// The same for equipment used by laymen. IEC 60974-6 is the stricter one; its number could not
+/// be read, so the strictest a.c. value that IEC 60974-1 knows stands in.
+pub const ARC_LAYMAN: VoltageLimit = VoltageLimit {
+    volts: Voltage::from_si(48.0),
+    provenance: Provenance::StandardFromMemory("IEC 60974-6 (held at the strictest value of IEC 60974-1)"),
+};
+/// Voltage that may be touched when dry: 30 V r.m.s. (IEC 61010-1, IEC 62368-1).
+pub const TOUCH_DRY: VoltageLimit = VoltageLimit {
+    volts: Voltage::from_si(30.0),
+    provenance: Provenance::StandardFromMemory("IEC 61010-1"),
+};
+
+/// How the windings are cooled.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Cooling {
+    /// Still air.
+    #[default]
+    StillAir,
+    /// A fan blows on it.
+    Fan,
+}
+
+/// Highest equivalent steady current density of a winding inside a core: copper 6 A/mm² in
+/// still air, half as much again with a fan, aluminium as much less as its resistivity asks.
+/// Common practice, no source; the heat model and the bench's temperature test have the last word.
+#[must_use]
+pub fn steady_density_limit(metal: Metal, cooling: Cooling) -> CurrentDensity {
+    let copper = CurrentDensity::from_a_per_mm2(match cooling {
+        Cooling::StillAir => 6.0,
+        Cooling::Fan => 9.0,
+    });
+    copper * (Metal::Copper.resistivity_20() / metal.resistivity_20()).sqrt()
+}
+
+/// Highest rise of the conductor in one pull of current, taken as adiabatic: 60 K.
+/// Common practice, no source.
+pub const RISE_IN_ONE_PULL: TemperatureRise = TemperatureRise::from_si(60.0);
+
+/// How far from its target a winding may be and still be offered: a quarter.
+pub const OFF_TARGET: Ratio = Ratio::from_si(0.25);

@@ -1,0 +1,291 @@
+//! The search: every number of turns, conductor and number in parallel, less what breaks a
+//! limit, ranked.
+
+use super::goal::{Goal, Requirements};
+use super::limits::{self, Cooling, Limit, LimitSet};
+use crate::magnetics::mains::breaker_multiple;
+use crate::magnetics::performance::{Circuit, Demand, Performance, Prepared, Rebuild};
+use crate::magnetics::primary::{FluxVerdict, judge_flux};
+use crate::magnetics::winding::{Layers, Winding};
+use crate::quantity::{Current, TemperatureRise, Time};
+use crate::wire::{Conductor, Metal};
+
+/// What may be tried.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SearchSpace<'a> {
+    /// Conductors offered.
+    pub conductors: &'a [Conductor],
+    /// Of these, the ones on the person's shelf, by index.
+    pub on_shelf: &'a [u16],
+    /// Most conductors wound together.
+    pub most_parallel: u32,
+    /// Turns held by the person.
+    pub turns: Option<u32>,
+    /// Conductor held by the person.
+    pub conductor: Option<u16>,
+    /// Number in parallel held by the person.
+    pub parallel: Option<u32>,
+    /// How it is cooled.
+    pub cooling: Cooling,
+}
+
+impl<'a> SearchSpace<'a> {
+    /// Everything in a catalogue, up to twelve in parallel, nothing held.
+    #[must_use]
+    pub fn all(conductors: &'a [Conductor]) -> Self {
+        Self {
+            conductors,
+            on_shelf: &[],
+            most_parallel: 12,
+            turns: None,
+            conductor: None,
+            parallel: None,
+            cooling: Cooling::StillAir,
+        }
+    }
+}
+
+/// One winding, judged.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Candidate {
+    /// The winding.
+    pub winding: Winding,
+    /// How it is layered.
+    pub layers: Layers,
+    /// What it does.
+    pub performance: Performance,
+    /// Limits that it breaks; none for a winding that is offered.
+    pub broken: LimitSet,
+    /// The lower the better.
+    pub score: Score,
+}
+
+/// Why a winding stands where it stands: parts that add up, each zero at best.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Score {
+    /// Distance from the target.
+    pub closeness: f64,
+    /// Tightness in the window.
+    pub fit: f64,
+    /// Heat against its limits.
+    pub heat: f64,
+    /// Wire used, and work of winding it.
+    pub wire: f64,
+}
+
+impl Score {
+    /// The sum.
+    #[must_use]
+    pub fn total(&self) -> f64 {
+        self.closeness + self.fit + self.heat + self.wire
+    }
+}
+
+/// What a search found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Found {
+    /// The best winding of each conductor, best first.
+    pub ranked: Vec<Candidate>,
+    /// How many were tried.
+    pub tried: u64,
+    /// How many broke each limit, most first; one winding may break several.
+    pub dropped: Vec<(Limit, u64)>,
+    /// Where nothing was found: the largest part of the wanted current that can be had, and
+    /// the winding that gives it.
+    pub nearest: Option<(f64, Candidate)>,
+}
+
+/// Searches and ranks.
+#[must_use]
+pub fn search(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
+    let mut found = sweep(rebuild, goal, space);
+    if found.ranked.is_empty() {
+        found.nearest = nearest(rebuild, goal, space);
+    }
+    found
+}
+
+/// Judges one winding, whatever limits it breaks. `None` where it cannot be layered at all.
+#[must_use]
+pub fn judge(rebuild: &Rebuild, goal: &Goal, cooling: Cooling, winding: Winding) -> Option<Candidate> {
+    let prepared = Prepared::new(rebuild);
+    let layers = Layers::of(&winding, &prepared.space)?;
+    let bench = Bench::new(rebuild, goal, &prepared, cooling);
+    let circuit = prepared.circuit(&winding, &layers);
+    let performance = prepared.at_work(&circuit, &winding, &bench.required.demand);
+    let broken = bench.broken(&winding, &performance);
+    let score = bench.score(&winding, &performance, false);
+    Some(Candidate { winding, layers, performance, broken, score })
+}
+
+fn sweep(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
+    let prepared = Prepared::new(rebuild);
+    let bench = Bench::new(rebuild, goal, &prepared, space.cooling);
+    let (fewest, most) = space.turns.map_or_else(|| bench.turns_range(), |turns| (turns, turns));
+    let parallels = space.parallel.map_or(1..=space.most_parallel, |parallel| parallel..=parallel);
+    let mut best: Vec<Candidate> = Vec::with_capacity(space.conductors.len());
+    let mut dropped = [0u64; Limit::ALL.len()];
+    let mut tried = 0;
+    for conductor in space.conductors.iter().filter(|c| space.conductor.is_none_or(|held| held == c.index)) {
+        let on_shelf = space.on_shelf.contains(&conductor.index);
+        let mut here: Option<Candidate> = None;
+        for parallel in parallels.clone() {
+            for turns in fewest..=most {
+                tried += 1;
+                let winding = Winding { conductor: *conductor, turns, parallel };
+                let Some(layers) = Layers::of(&winding, &prepared.space) else {
+                    dropped[Limit::ConductorTooWide as usize] += 1;
+                    continue;
+                };
+                let circuit = prepared.circuit(&winding, &layers);
+                let performance = prepared.at_work(&circuit, &winding, &bench.required.demand);
+                let broken = bench.broken(&winding, &performance);
+                if broken.is_empty() {
+                    let score = bench.score(&winding, &performance, on_shelf);
+                    if here.is_none_or(|best| score.total() < best.score.total()) {
+                        here = Some(Candidate { winding, layers, performance, broken, score });
+                    }
+                } else {
+                    broken.iter().for_each(|limit| dropped[limit as usize] += 1);
+                }
+            }
+        }
+        best.extend(here);
+    }
+    best.sort_by(|a, b| {
+        // Ties go by the catalogue, so that the order never depends on how it was searched.
+        a.score.total().total_cmp(&b.score.total()).then(a.winding.conductor.index.cmp(&b.winding.conductor.index))
+    });
+    let mut dropped: Vec<(Limit, u64)> =
+        Limit::ALL.into_iter().map(|limit| (limit, dropped[limit as usize])).filter(|(_, n)| *n > 0).collect();
+    dropped.sort_by_key(|(limit, count)| (std::cmp::Reverse(*count), *limit));
+    Found { ranked: best, tried, dropped, nearest: None }
+}
+
+/// The largest part of the wanted current for which some winding is left, by bisection.
+fn nearest(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Option<(f64, Candidate)> {
+    let at = |part: f64| sweep(rebuild, &goal.scaled(part), space).ranked.first().copied();
+    let (mut low, mut high) = (0.0, 1.0);
+    let mut best = None;
+    for part in [0.5, 0.25, 0.1, 0.04] {
+        if let Some(candidate) = at(part) {
+            (low, best) = (part, Some((part, candidate)));
+            break;
+        }
+        high = part;
+    }
+    best?;
+    for _ in 0..5 {
+        let middle = f64::midpoint(low, high);
+        match at(middle) {
+            Some(candidate) => (low, best) = (middle, Some((middle, candidate))),
+            None => high = middle,
+        }
+    }
+    best
+}
+
+/// What stays the same while windings are judged.
+struct Bench {
+    required: Requirements,
+    saturates: bool,
+    breaker_peak: Current,
+    primary_limit: f64,
+    primary_metal: Metal,
+    cooling: Cooling,
+    volts_per_turn: f64,
+    build: f64,
+    voltage_is_the_target: bool,
+}
+
+impl Bench {
+    fn new(rebuild: &Rebuild, goal: &Goal, prepared: &Prepared, cooling: Cooling) -> Self {
+        let required = goal.requirements();
+        let mains = (rebuild.mains.voltage.value, rebuild.mains.frequency);
+        let verdict = judge_flux(prepared.flux_density().si(), mains, rebuild.primary.rated);
+        Self {
+            saturates: matches!(verdict, FluxVerdict::Saturates | FluxVerdict::Impossible),
+            breaker_peak: rebuild.mains.breaker * breaker_multiple(required.on_time, required.demand.duty),
+            primary_limit: limits::steady_density_limit(rebuild.primary.metal, cooling).si(),
+            primary_metal: rebuild.primary.metal,
+            cooling,
+            volts_per_turn: prepared.volts_per_turn().si(),
+            build: prepared.space.build.si(),
+            voltage_is_the_target: matches!(goal, Goal::PlainSupply { .. }),
+            required,
+        }
+    }
+
+    /// Turns worth trying: from what just reaches the load's voltage to what its limit allows.
+    fn turns_range(&self) -> (u32, u32) {
+        let Demand { load, current, .. } = self.required.demand;
+        let needed = load.volts(current).si();
+        let least = self.required.open_circuit_least.map_or(needed * 0.7, |v| v.si() * 0.98);
+        let most = self.required.open_circuit_most.map_or(needed * 1.8, |limit| limit.volts.si());
+        // A limit far above what is needed only lengthens the search.
+        let most = if self.required.open_circuit_best.is_some() { most } else { most.min(needed * 3.0) };
+        let turns = |volts: f64| volts / self.volts_per_turn;
+        let fewest = turns(least).floor().clamp(1.0, 5000.0) as u32;
+        (fewest, (turns(most.max(least)).ceil().clamp(1.0, 5000.0) as u32).max(fewest))
+    }
+
+    fn broken(&self, winding: &Winding, p: &Performance) -> LimitSet {
+        let mut broken = LimitSet::default();
+        let required = &self.required;
+        let volts = p.open_circuit.si();
+        broken.add_if(self.saturates, Limit::Saturation);
+        broken.add_if(p.spare.si() < 0.0, Limit::WindowFit);
+        broken.add_if(required.open_circuit_most.is_some_and(|m| volts > m.volts.si()), Limit::OpenCircuitTooHigh);
+        broken.add_if(required.open_circuit_least.is_some_and(|m| volts < m.si()), Limit::OpenCircuitTooLow);
+        broken.add_if(self.off_target(p) > limits::OFF_TARGET.si(), Limit::OffTarget);
+        let metal = winding.conductor.metal;
+        let steady = limits::steady_density_limit(metal, self.cooling);
+        let pull = required.on_time;
+        broken.add_if(
+            p.winding_steady_density > steady || rise_in(pull, p.winding_density.si(), metal) > limits::RISE_IN_ONE_PULL,
+            Limit::WindingHeat,
+        );
+        broken.add_if(
+            p.primary_steady_density.si() > self.primary_limit
+                || rise_in(pull, p.primary_density.si(), self.primary_metal) > limits::RISE_IN_ONE_PULL,
+            Limit::PrimaryHeat,
+        );
+        broken.add_if(p.mains_current > self.breaker_peak, Limit::BranchCircuit);
+        broken
+    }
+
+    /// How far from the target, as a part of it.
+    fn off_target(&self, p: &Performance) -> f64 {
+        (p.working_current / self.required.demand.current - 1.0).abs()
+    }
+
+    fn score(&self, winding: &Winding, p: &Performance, on_shelf: bool) -> Score {
+        let open_circuit = self.required.open_circuit_best.map_or(0.0, |best| (p.open_circuit / best).ln().abs());
+        // A volt too many matters more to a supply than an ampere to an arc.
+        let target = self.off_target(p) * if self.voltage_is_the_target { 8.0 } else { 4.0 };
+        let spare = p.spare.si() / self.build;
+        let limit = limits::steady_density_limit(winding.conductor.metal, self.cooling).si();
+        let heat = (p.winding_steady_density.si() / limit).max(p.primary_steady_density.si() / self.primary_limit);
+        Score {
+            closeness: target + open_circuit,
+            fit: if spare < 0.1 { (0.1 - spare) * 5.0 } else { 0.0 },
+            heat: 0.5 * heat,
+            wire: 0.15 * p.wire_mass.si() + 0.05 * f64::from(winding.parallel - 1) + if on_shelf { -0.2 } else { 0.0 },
+        }
+    }
+}
+
+/// Adiabatic rise of a conductor that carries a current density for a time of at most a minute
+/// (longer pulls are the steady limit's): `ρ J² t / (c d)`, resistivity at 20 °C (energy balance;
+/// the short-time form of IEC 60949 without its temperature term, from memory).
+fn rise_in(pull: Time, density: f64, metal: Metal) -> TemperatureRise {
+    let seconds = pull.si().min(60.0);
+    let heat = metal.resistivity_20().si() * density * density * seconds;
+    TemperatureRise::from_si(heat / (metal.specific_heat() * metal.density().si()))
+}
+
+/// The equivalent circuit of a candidate, for its voltage curve.
+#[must_use]
+pub fn circuit_of(rebuild: &Rebuild, candidate: &Candidate) -> Circuit {
+    Prepared::new(rebuild).circuit(&candidate.winding, &candidate.layers)
+}

@@ -1,0 +1,295 @@
+//! Every conductor offered, by name.
+
+use super::conductor::{Conductor, Envelope, Family};
+use super::gauge::{AwgSize, round_area};
+use super::{Metal, tables};
+use crate::quantity::{Area, Length, ResistancePerLength, parse_number};
+
+/// No conductor has this name.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[error(
+    "no conductor is called \"{name}\"; {hint}, or give your own wire as \"own-BARE-OVER\" in millimetres, like \"own-1.80-1.95\""
+)]
+pub struct UnknownConductor {
+    /// The name that was looked up.
+    pub name: String,
+    /// The nearest name there is.
+    pub hint: String,
+}
+
+/// The conductors offered: those of the standards, and the person's own.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Catalogue {
+    conductors: Vec<Conductor>,
+    /// Name without its metal, and label, by the conductor's index.
+    names: Vec<(String, String)>,
+}
+
+impl Default for Catalogue {
+    fn default() -> Self {
+        Self::standard()
+    }
+}
+
+impl Catalogue {
+    /// All standard sizes, in copper, and enamelled wire, strip and foil in aluminium as well.
+    #[must_use]
+    pub fn standard() -> Self {
+        let mut catalogue = Self { conductors: Vec::new(), names: Vec::new() };
+        for metal in Metal::ALL {
+            for number in tables::ENAMELLED_AWG {
+                if let Ok(size) = AwgSize::new(number) {
+                    catalogue.add_enamelled(
+                        format!("awg-{number}-enamelled"),
+                        format!("{} enamelled", size.label()),
+                        metal,
+                        size.diameter(),
+                    );
+                }
+            }
+            for (bare, _, _) in tables::ENAMELLED_OVERALL_MM {
+                let name = format!("mm-{bare:.2}-enamelled");
+                catalogue.add_enamelled(name, format!("{bare:.2} mm enamelled"), metal, Length::from_mm(*bare));
+            }
+            for (width, thickness) in tables::STRIPS_MM {
+                catalogue.add_strip(metal, *width, *thickness);
+            }
+            for thickness in tables::FOILS_MM {
+                catalogue.add_foil(metal, *thickness);
+            }
+        }
+        for (area, resistance, outer) in tables::SOLID_IEC {
+            catalogue.add_cable("solid", "solid", Family::Solid, *area, *resistance, *outer);
+        }
+        for (area, resistance, outer) in tables::FLEXIBLE_IEC {
+            catalogue.add_cable("flexible", "flexible", Family::Stranded, *area, *resistance, *outer);
+        }
+        for (area, resistance, outer) in tables::WELDING_CABLE {
+            catalogue.add_cable("welding", "welding cable", Family::WeldingCable, *area, *resistance, *outer);
+        }
+        for (number, outer_inches) in tables::STRANDED_AWG {
+            if let Ok(size) = AwgSize::new(*number) {
+                let per_metre = Metal::Copper.resistivity_20().si() * tables::STRAND_LAY / size.area().si();
+                let name = format!("awg-{}-stranded", size.digits().replace('/', "-"));
+                catalogue.add(name, format!("{} stranded", size.label()), |index| Conductor {
+                    index,
+                    family: Family::Stranded,
+                    metal: Metal::Copper,
+                    area: size.area(),
+                    envelope: Envelope::Round { outer: Length::from_inches(*outer_inches) },
+                    solid_thickness: Length::from_mm(1.0),
+                    stated_resistance_20: Some(ResistancePerLength::from_si(per_metre)),
+                });
+            }
+        }
+        catalogue
+    }
+
+    /// Every conductor.
+    #[must_use]
+    pub fn conductors(&self) -> &[Conductor] {
+        &self.conductors
+    }
+
+    /// The name that files use for a conductor ("awg-6-stranded").
+    #[must_use]
+    pub fn name(&self, conductor: &Conductor) -> &str {
+        self.names.get(usize::from(conductor.index)).map_or("", |(name, _)| name)
+    }
+
+    /// What a person reads ("AWG 6 stranded").
+    #[must_use]
+    pub fn label(&self, conductor: &Conductor) -> &str {
+        self.names.get(usize::from(conductor.index)).map_or("", |(_, label)| label)
+    }
+
+    /// Finds a conductor by its name and metal; a name of the form `own-BARE-OVER` (bare and
+    /// overall diameter in millimetres) makes the person's own round wire and adds it.
+    ///
+    /// # Errors
+    /// [`UnknownConductor`] where there is none; its message names the nearest.
+    pub fn find(&mut self, name: &str, metal: Metal) -> Result<Conductor, UnknownConductor> {
+        let found = self.conductors.iter().find(|c| c.metal == metal && self.name(c) == name).copied();
+        if let Some(conductor) = found {
+            return Ok(conductor);
+        }
+        if let Some(own) = self.own(name, metal) {
+            return Ok(own);
+        }
+        Err(UnknownConductor { name: name.chars().take(60).collect(), hint: self.hint(name, metal) })
+    }
+
+    fn own(&mut self, name: &str, metal: Metal) -> Option<Conductor> {
+        let (bare, over) = name.strip_prefix("own-")?.split_once('-')?;
+        let (bare, over) = (parse_number(bare).ok()?, parse_number(over).ok()?);
+        if !(0.1..=30.0).contains(&bare) || !(bare..=40.0).contains(&over) {
+            return None;
+        }
+        let label = format!("own {bare} mm wire, {over} mm over insulation");
+        self.add(name.to_owned(), label, |index| Conductor {
+            index,
+            family: Family::Own,
+            metal,
+            area: round_area(Length::from_mm(bare)),
+            envelope: Envelope::Round { outer: Length::from_mm(over) },
+            solid_thickness: Length::from_mm(bare),
+            stated_resistance_20: None,
+        })
+    }
+
+    fn hint(&self, name: &str, metal: Metal) -> String {
+        let shared = |other: &str| other.chars().zip(name.chars()).take_while(|(a, b)| a == b).count();
+        let other_metal = self.conductors.iter().any(|c| c.metal != metal && self.name(c) == name);
+        if other_metal {
+            return format!("it is not offered in {}", metal.word());
+        }
+        self.conductors
+            .iter()
+            .filter(|c| c.metal == metal)
+            .map(|c| self.name(c))
+            .max_by_key(|other| (shared(other), std::cmp::Reverse(other.len())))
+            .map_or_else(String::new, |nearest| format!("the nearest is \"{nearest}\""))
+    }
+
+    fn add(&mut self, name: String, label: String, make: impl FnOnce(u16) -> Conductor) -> Option<Conductor> {
+        let index = u16::try_from(self.conductors.len()).ok()?;
+        let conductor = make(index);
+        let metal = if conductor.metal == Metal::Aluminium { ", aluminium" } else { "" };
+        self.names.push((name, format!("{label}{metal}")));
+        self.conductors.push(conductor);
+        Some(conductor)
+    }
+
+    fn add_enamelled(&mut self, name: String, label: String, metal: Metal, bare: Length) {
+        self.add(name, label, |index| Conductor {
+            index,
+            family: Family::Enamelled,
+            metal,
+            area: round_area(bare),
+            envelope: Envelope::Round { outer: enamelled_overall(bare) },
+            solid_thickness: bare,
+            stated_resistance_20: None,
+        });
+    }
+
+    fn add_strip(&mut self, metal: Metal, width: f64, thickness: f64) {
+        let wrap = 2.0 * tables::STRIP_WRAP_MM;
+        self.add(format!("strip-{width}x{thickness}"), format!("{width} × {thickness} mm strip"), |index| Conductor {
+            index,
+            family: Family::Strip,
+            metal,
+            area: Area::from_mm2(width * thickness),
+            envelope: Envelope::Flat { width: Length::from_mm(width + wrap), thickness: Length::from_mm(thickness + wrap) },
+            solid_thickness: Length::from_mm(thickness),
+            stated_resistance_20: None,
+        });
+    }
+
+    fn add_foil(&mut self, metal: Metal, thickness: f64) {
+        self.add(format!("foil-{thickness}"), format!("{thickness} mm foil"), |index| Conductor {
+            index,
+            family: Family::Foil,
+            metal,
+            area: Area::ZERO,
+            envelope: Envelope::FullWidth { thickness: Length::from_mm(thickness + tables::FOIL_INTERLEAF_MM) },
+            solid_thickness: Length::from_mm(thickness),
+            stated_resistance_20: None,
+        });
+    }
+
+    fn add_cable(&mut self, suffix: &str, word: &str, family: Family, area: f64, ohm_per_km: f64, outer: f64) {
+        let solid = if family == Family::Solid { (area * 4.0 / std::f64::consts::PI).sqrt() } else { 0.5 };
+        self.add(format!("mm2-{area}-{suffix}"), format!("{area} mm² {word}"), |index| Conductor {
+            index,
+            family,
+            metal: Metal::Copper,
+            area: Area::from_mm2(area),
+            envelope: Envelope::Round { outer: Length::from_mm(outer) },
+            solid_thickness: Length::from_mm(solid),
+            stated_resistance_20: Some(ResistancePerLength::from_milliohms_per_m(ohm_per_km)),
+        });
+    }
+}
+
+/// Overall diameter of enamelled round wire, grade 2: the table of IEC 60317-0-1 where it has
+/// the size; between sizes, the increase over bare is interpolated in the logarithm of the
+/// diameter, and beyond the ends it is held.
+#[must_use]
+pub(crate) fn enamelled_overall(bare: Length) -> Length {
+    let table = tables::ENAMELLED_OVERALL_MM;
+    let mm = bare.mm();
+    let increase = |row: &(f64, f64, f64)| row.2 - row.0;
+    let above = table.iter().position(|row| row.0 >= mm);
+    let grown = match above {
+        Some(0) => table.first().map_or(0.0, increase),
+        None => table.last().map_or(0.0, increase),
+        Some(i) => {
+            let (a, b) = (&table[i - 1], &table[i]);
+            let t = (mm / a.0).ln() / (b.0 / a.0).ln();
+            increase(a) + t * (increase(b) - increase(a))
+        }
+    };
+    Length::from_mm(mm + grown)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Temperature;
+
+    const COLD: Temperature = Temperature::from_si(20.0);
+
+    fn milliohms_per_metre(name: &str) -> f64 {
+        let conductor = Catalogue::standard().find(name, Metal::Copper).unwrap();
+        conductor.resistance_per_length(Length::ZERO, COLD).milliohms_per_m()
+    }
+
+    /// Resistance at 20 °C from ASTM B258 diameters and IEC 60028 copper: Ω/km.
+    #[test]
+    fn resistance_of_b258_wire() {
+        for (name, expected) in [
+            ("awg-6-enamelled", 1.296),
+            ("awg-10-enamelled", 3.277),
+            ("awg-12-enamelled", 5.211),
+            ("awg-18-enamelled", 20.95),
+            ("awg-24-enamelled", 84.21),
+        ] {
+            let got = milliohms_per_metre(name);
+            assert!((got / expected - 1.0).abs() < 2e-3, "{name}: {got}, expected {expected}");
+        }
+    }
+
+    /// IEC 60228 class 1 and class 5 highest resistances: a conductor of the nominal section in
+    /// IEC 60028 copper stays below the limit that the standard sets, and within 12 % of it.
+    #[test]
+    fn iec_sizes_agree_with_their_copper() {
+        for (area, limit, _) in tables::SOLID_IEC.iter().chain(tables::FLEXIBLE_IEC).chain(tables::WELDING_CABLE) {
+            let copper = 17.241 / area;
+            assert!(*limit > copper * 0.99 && *limit < copper * 1.2, "{area} mm²: limit {limit}, copper {copper}");
+        }
+    }
+
+    /// IS 13730-0-1 (adopts IEC 60317-0-1), inch-sized wires: 1.016 mm at most 1.113 mm, 0.508 mm
+    /// at most 0.578 mm over grade 2 enamel.
+    #[test]
+    fn enamel_of_iec_60317() {
+        for (bare, over) in [(1.016, 1.113), (0.508, 0.578), (1.000, 1.094)] {
+            let got = enamelled_overall(Length::from_mm(bare)).mm();
+            assert!((got - over).abs() < 0.005, "{bare}: {got}, standard {over}");
+        }
+    }
+
+    #[test]
+    fn names_are_unique_and_found() {
+        let mut catalogue = Catalogue::standard();
+        for conductor in catalogue.conductors().to_vec() {
+            let name = catalogue.name(&conductor).to_owned();
+            assert_eq!(catalogue.find(&name, conductor.metal), Ok(conductor), "{name}");
+        }
+        let own = catalogue.find("own-1.80-1.95", Metal::Copper).unwrap();
+        assert!((own.area.mm2() - 2.545).abs() < 1e-3);
+        let error = catalogue.find("awg-6-strandid", Metal::Copper).unwrap_err();
+        assert!(error.to_string().contains("awg-6-stranded"), "{error}");
+        assert!(catalogue.find("mm2-16-flexible", Metal::Aluminium).unwrap_err().to_string().contains("not offered"));
+    }
+}

@@ -1,0 +1,229 @@
+//! The search for a winding, end to end in the core: uncertainty, properties, ranking.
+
+use curbcore::magnetics::core::EiCore;
+use curbcore::magnetics::mains::{Mains, MainsRating, typical_supply_resistance};
+use curbcore::magnetics::performance::*;
+use curbcore::magnetics::primary::Primary;
+use curbcore::magnetics::winding::{Insulation, Layers, Placement, Winding};
+use curbcore::quantity::*;
+use curbcore::rewind::goal::{Goal, User};
+use curbcore::rewind::limits::{Cooling, Limit};
+use curbcore::rewind::search::{SearchSpace, judge, search};
+use curbcore::wire::{Catalogue, Metal};
+use proptest::prelude::*;
+
+fn mm(v: f64, pm: f64) -> Measured<Length> {
+    Measured::new(Length::from_mm(v), Length::from_mm(pm), Origin::Calipers)
+}
+
+/// An invented donor: 120 V, 60 Hz, about a kilowatt.
+fn rebuild() -> Rebuild {
+    let mut core = EiCore::new(mm(35.0, 0.2), mm(62.0, 0.5), mm(18.5, 0.2), mm(57.0, 0.3));
+    core.outer_limb = mm(17.5, 0.2);
+    core.yoke = mm(17.5, 0.2);
+    Rebuild {
+        core,
+        primary: Primary {
+            metal: Metal::Copper,
+            turns: Measured::new(Turns::from_si(118.0), Turns::from_si(2.0), Origin::Counted),
+            wire_diameter: mm(1.45, 0.03),
+            height: mm(22.0, 0.5),
+            build: mm(17.0, 0.5),
+            resistance: None,
+            idle_current: None,
+            rated: MainsRating { voltage: Voltage::from_si(120.0), frequency: Frequency::from_si(60.0) },
+        },
+        mains: Mains {
+            voltage: Measured::new(Voltage::from_si(120.0), Voltage::from_si(3.0), Origin::Meter),
+            frequency: Frequency::from_si(60.0),
+            breaker: Current::from_si(20.0),
+        },
+        supply_resistance: typical_supply_resistance(),
+        idle_current: Measured::new(Current::from_si(2.0), Current::from_si(0.5), Origin::Meter),
+        shunts_height: Length::ZERO,
+        insulation: Insulation::default(),
+        placement: Placement::BesidePrimary,
+        temperature: Measured::new(Temperature::from_si(80.0), TemperatureSpread::K30, Origin::Typical),
+        leads: Measured::new(Length::from_mm(600.0), Length::from_mm(100.0), Origin::Chosen),
+        leakage_factor: typical_leakage_factor(),
+        wire_factor: typical_wire_factor(),
+    }
+}
+
+/// Half-widths of temperatures are temperatures too.
+struct TemperatureSpread;
+impl TemperatureSpread {
+    const K30: Temperature = Temperature::from_si(30.0);
+}
+
+fn spot(amps: f64) -> Goal {
+    Goal::SpotWelder {
+        current: Current::from_si(amps),
+        load: Resistance::from_milliohms(1.5),
+        pulse: Time::from_si(0.5),
+        per_minute: 6.0,
+    }
+}
+
+fn winding(name: &str, turns: u32, parallel: u32) -> Winding {
+    Winding { conductor: Catalogue::standard().find(name, Metal::Copper).unwrap(), turns, parallel }
+}
+
+/// First-order propagation against 40,000 draws from normal distributions (JCGM 101:2008): the
+/// half-width of every answer agrees to 10 %.
+#[test]
+fn uncertainty_agrees_with_monte_carlo() {
+    let base = rebuild();
+    let wound = winding("mm2-16-flexible", 3, 1);
+    let demand = spot(500.0).requirements().demand;
+    let (_, first_order) = answer(&base, &wound, &demand).unwrap();
+    let layers = Layers::of(&wound, &Prepared::new(&base).space).unwrap();
+    let mut random = SplitMix(7);
+    let draws = 40_000;
+    let mut sum = [0.0; Performance::COUNT];
+    let mut squares = [0.0; Performance::COUNT];
+    for _ in 0..draws {
+        let mut moved = base;
+        moved.visit(&mut |_, value, sigma| *value += sigma * random.normal());
+        let got = Prepared::new(&moved).perform(&wound, &layers, &demand).to_si();
+        for k in 0..Performance::COUNT {
+            let off = got[k] - first_order.value[k];
+            sum[k] += off;
+            squares[k] += off * off;
+        }
+    }
+    for k in 0..Performance::COUNT {
+        let n = f64::from(draws);
+        let sigma = (squares[k] / n - (sum[k] / n).powi(2)).max(0.0).sqrt();
+        let name = Performance::FIELDS[k];
+        println!("{name}: first order {:.6}, Monte Carlo {sigma:.6}", first_order.sigma[k]);
+        let scale = first_order.value[k].abs().max(1e-9);
+        assert!(
+            (sigma - first_order.sigma[k]).abs() <= 0.1 * sigma + 1e-6 * scale,
+            "{name}: first order {}, Monte Carlo {sigma}",
+            first_order.sigma[k]
+        );
+    }
+}
+
+/// A small generator of our own, so that the draws are the same on every machine
+/// (SplitMix64, S. Vigna; normal deviates by Box and Muller).
+struct SplitMix(u64);
+impl SplitMix {
+    fn uniform(&mut self) -> f64 {
+        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
+        ((z ^ (z >> 31)) >> 11) as f64 / (1u64 << 53) as f64
+    }
+    fn normal(&mut self) -> f64 {
+        let u = self.uniform().max(1e-300);
+        (-2.0 * u.ln()).sqrt() * (std::f64::consts::TAU * self.uniform()).cos()
+    }
+}
+
+#[test]
+fn a_spot_welder_is_found() {
+    let catalogue = Catalogue::standard();
+    let found = search(&rebuild(), &spot(400.0), &SearchSpace::all(catalogue.conductors()));
+    let best = found.ranked.first().expect("a winding fits");
+    for c in found.ranked.iter().take(8) {
+        let p = &c.performance;
+        println!(
+            "{} × {} ×{}: {:.2} V, {:.0} A, spare {:.1} mm, mains {:.1} A, score {:.3}",
+            c.winding.turns, catalogue.label(&c.winding.conductor), c.winding.parallel, p.open_circuit.si(),
+            p.working_current.si(), p.spare.mm(), p.mains_current.si(), c.score.total()
+        );
+    }
+    assert!(best.broken.is_empty());
+    assert!((best.performance.working_current.si() / 400.0 - 1.0).abs() < 0.25);
+    assert!(best.performance.spare.si() >= 0.0);
+    println!("tried {}, dropped {:?}", found.tried, found.dropped);
+}
+
+#[test]
+fn too_much_says_why_and_the_nearest() {
+    let catalogue = Catalogue::standard();
+    let found = search(&rebuild(), &spot(9000.0), &SearchSpace::all(catalogue.conductors()));
+    assert!(found.ranked.is_empty());
+    assert!(!found.dropped.is_empty());
+    let (part, nearest) = found.nearest.expect("something smaller can be had");
+    println!("nearest: {part} of it, {:.0} A; most dropped by {:?}", nearest.performance.working_current.si(), found.dropped[0]);
+    assert!(part < 1.0 && nearest.broken.is_empty());
+}
+
+#[test]
+fn other_mains_that_saturate_are_refused() {
+    let mut moved = rebuild();
+    moved.mains.voltage.value = Voltage::from_si(230.0);
+    moved.mains.frequency = Frequency::from_si(50.0);
+    let catalogue = Catalogue::standard();
+    let found = search(&moved, &spot(400.0), &SearchSpace::all(catalogue.conductors()));
+    assert!(found.ranked.is_empty() && found.nearest.is_none());
+    assert!(found.dropped.iter().any(|(limit, count)| *limit == Limit::Saturation && *count == found.tried));
+}
+
+#[test]
+fn the_stricter_open_circuit_limit_holds_for_laymen() {
+    let catalogue = Catalogue::standard();
+    let goal = |user, hazard| Goal::StickWelder {
+        current: Current::from_si(40.0),
+        duty: Ratio::from_percent(20.0),
+        user,
+        hazard,
+    };
+    let highest = |user, hazard| {
+        let found = search(&rebuild(), &goal(user, hazard), &SearchSpace::all(catalogue.conductors()));
+        assert!(!found.ranked.is_empty(), "{user:?} {hazard}: {:?}", found.dropped);
+        found.ranked.iter().map(|c| c.performance.open_circuit.si()).fold(0.0, f64::max)
+    };
+    assert!(highest(User::Layman, false) <= 48.0);
+    assert!(highest(User::Trained, true) <= 48.0);
+    assert!(highest(User::Trained, false) <= 80.0 && highest(User::Trained, false) > 48.0);
+}
+
+#[test]
+fn a_pinned_winding_is_judged_even_where_it_breaks_limits() {
+    let judged = judge(&rebuild(), &spot(400.0), Cooling::StillAir, winding("mm2-16-flexible", 40, 1)).unwrap();
+    assert!(judged.broken.has(Limit::WindowFit) && judged.broken.has(Limit::OpenCircuitTooHigh));
+}
+
+proptest! {
+    /// More turns, more volts: open circuit, strictly.
+    #[test]
+    fn voltage_is_monotone_in_turns(turns in 1u32..300) {
+        let base = rebuild();
+        let prepared = Prepared::new(&base);
+        prop_assert!(prepared.open_circuit(turns + 1) > prepared.open_circuit(turns));
+    }
+
+    /// Longer leads, more loss at the same current.
+    #[test]
+    fn loss_is_monotone_in_length(extra_mm in 1.0f64..5000.0) {
+        let base = rebuild();
+        let mut longer = base;
+        longer.leads.value += Length::from_mm(extra_mm);
+        let wound = winding("mm2-16-flexible", 3, 1);
+        let demand = Demand { ballasted: true, current: Current::from_si(50.0), ..spot(50.0).requirements().demand };
+        let loss = |r: &Rebuild| answer(r, &wound, &demand).unwrap().0.winding_loss.value;
+        prop_assert!(loss(&longer) > loss(&base));
+    }
+
+    /// The order in which conductors are offered does not change the ranking.
+    #[test]
+    fn ranking_is_stable_under_reordering(seed in any::<u64>()) {
+        let catalogue = Catalogue::standard();
+        let mut shuffled = catalogue.conductors().to_vec();
+        let mut random = SplitMix(seed);
+        for i in (1..shuffled.len()).rev() {
+            shuffled.swap(i, (random.uniform() * (i + 1) as f64) as usize);
+        }
+        let order = |conductors: &[curbcore::wire::Conductor]| {
+            let mut space = SearchSpace::all(conductors);
+            space.most_parallel = 4;
+            search(&rebuild(), &spot(400.0), &space).ranked.iter().map(|c| c.winding.conductor.index).collect::<Vec<_>>()
+        };
+        prop_assert_eq!(order(catalogue.conductors()), order(&shuffled));
+    }
+}
