@@ -2,7 +2,13 @@
 //!
 //! The rooms and who may call whom are in DEVELOPERS.md; `tests/layering.rs` holds them to it.
 
+pub mod app;
+pub mod job;
 pub mod magnetics;
 pub mod quantity;
+pub mod report;
 pub mod rewind;
+pub mod store;
+#[cfg(feature = "ui")]
+pub mod ui;
 pub mod wire;

@@ -1,3 +1,9 @@
-//! The front door.
+//! The front door: opens the store, then the window or the headless report.
 
-fn main() {}
+mod command_line;
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    command_line::run()
+}

@@ -26,6 +26,8 @@ macro_rules! estimates {
         impl $plain {
             /// The names of the fields, in order.
             pub const FIELDS: &'static [&'static str] = &[ $( stringify!($field) ),* ];
+            /// The symbols of their SI units, in the same order.
+            pub const UNITS: &'static [&'static str] = &[ $( <$quantity as $crate::quantity::Quantity>::UNIT ),* ];
             /// How many fields there are.
             pub const COUNT: usize = Self::FIELDS.len();
             /// All fields in their SI units, in order.
@@ -36,6 +38,15 @@ macro_rules! estimates {
         }
 
         impl $estimated {
+            /// Each field's value and half-width in its SI unit, in order.
+            #[must_use]
+            pub fn to_si(&self) -> [(f64, f64); $plain::COUNT] {
+                [ $( (
+                    $crate::quantity::Quantity::si(self.$field.value),
+                    $crate::quantity::Quantity::si(self.$field.plus_minus),
+                ) ),* ]
+            }
+
             /// The twin of `$plain`, from what propagation gave.
             #[must_use]
             pub fn from_propagated(answers: &$crate::quantity::Propagated<{ $plain::COUNT }>) -> Self {

@@ -44,8 +44,10 @@ pub enum Goal {
         current: Current,
         /// Voltage of the arc.
         arc_volts: Voltage,
-        /// Part of ten minutes that the arc burns.
+        /// Part of the time that the arc burns.
         duty: Ratio,
+        /// How long it burns at a stretch.
+        stretch: Time,
     },
     /// Plasma cutting: rectified, and beyond touch limits.
     PlasmaCutter {
@@ -186,12 +188,12 @@ impl Goal {
                 })),
                 on_time: DUTY_CYCLE * duty.si(),
             },
-            Goal::ArcFurnace { arc_volts, duty, .. } => Requirements {
+            Goal::ArcFurnace { arc_volts, duty, stretch, .. } => Requirements {
                 demand: demand(LoadLine { fixed: arc_volts, slope: Resistance::ZERO }, duty, true),
                 open_circuit_least: Some(arc_volts * STRIKE_OVER_ARC),
                 open_circuit_most: Some(limits::ARC_LAYMAN),
                 open_circuit_best: Some(arc_volts * 1.7),
-                on_time: DUTY_CYCLE * duty.si(),
+                on_time: stretch,
             },
             // Alternating equivalent of a direct voltage behind a bridge with a choke: mean of
             // the rectified sine is 0.9 of its r.m.s. value.

@@ -232,6 +232,19 @@ pub(crate) fn enamelled_overall(bare: Length) -> Length {
     Length::from_mm(mm + grown)
 }
 
+/// Bare diameter of enamelled round wire of which the diameter over the enamel was measured: the
+/// inverse of the table of IEC 60317-0-1, grade 2, by three steps of a fixed-point iteration
+/// (the enamel changes slowly with the diameter).
+#[must_use]
+pub fn bare_diameter(over_enamel: Length) -> Length {
+    let mut bare = over_enamel;
+    for _ in 0..3 {
+        let enamel = enamelled_overall(bare) - bare;
+        bare = (over_enamel - enamel).max(over_enamel * 0.5);
+    }
+    bare
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -276,6 +289,15 @@ mod tests {
         for (bare, over) in [(1.016, 1.113), (0.508, 0.578), (1.000, 1.094)] {
             let got = enamelled_overall(Length::from_mm(bare)).mm();
             assert!((got - over).abs() < 0.005, "{bare}: {got}, standard {over}");
+        }
+    }
+
+    /// IEC 60317-0-1 grade 2: 1.094 mm over the enamel is a 1.000 mm wire.
+    #[test]
+    fn bare_from_over() {
+        for (bare, _, over) in tables::ENAMELLED_OVERALL_MM {
+            let got = bare_diameter(Length::from_mm(*over)).mm();
+            assert!((got - bare).abs() < 0.002, "{over} over: {got}, standard {bare}");
         }
     }
 

@@ -6,7 +6,7 @@ mod gauge;
 mod metal;
 mod tables;
 
-pub use catalogue::{Catalogue, UnknownConductor};
+pub use catalogue::{Catalogue, UnknownConductor, bare_diameter};
 pub use conductor::{Conductor, Envelope, Family};
 pub use gauge::{AwgSize, AwgSizeOutOfRange};
 pub use metal::Metal;

@@ -1,0 +1,173 @@
+//! Everything that the app answers about a job.
+
+use super::materials::{Material, materials};
+use super::translate::{self, Problem, transformer_goal, wire_metal};
+use crate::job::{Choice, JobFile};
+use crate::magnetics::mains::{Outlet, outlet_for};
+use crate::magnetics::performance::{
+    Performance, PerformanceEstimate, Prepared, Rebuild, answer as answer_design, voltage_curve,
+};
+use crate::magnetics::primary::{FluxVerdict, judge_flux};
+use crate::magnetics::winding::{Layers, Placement, Winding};
+use crate::quantity::{Current, Propagated, Voltage, Widener, widest_inputs};
+use crate::rewind::goal::{Goal, Requirements};
+use crate::rewind::limits::Cooling;
+use crate::rewind::search::{Candidate, Found, SearchSpace, judge, search};
+use crate::rewind::warnings::{Warning, warnings};
+use crate::wire::{Catalogue, UnknownConductor};
+
+/// Points of a voltage curve.
+pub const CURVE_POINTS: usize = 33;
+
+/// What the app answers about a job.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Answer {
+    /// Core, primary and mains as the physics took them, and what was assumed.
+    pub problem: Problem,
+    /// The use; `None` for the reuse as a choke or a ballast.
+    pub goal: Option<Goal>,
+    /// How the flux stands on these mains.
+    pub flux: FluxVerdict,
+    /// What the search found.
+    pub found: Found,
+    /// The winding that the person chose, or the best found; `None` where there is neither.
+    pub design: Option<Design>,
+    /// The conductors that the search had, with the person's own.
+    pub catalogue: Catalogue,
+}
+
+/// One winding in full.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Design {
+    /// The winding with its layers and any limit that it breaks.
+    pub candidate: Candidate,
+    /// True where the person chose it.
+    pub chosen: bool,
+    /// Every number with its uncertainty.
+    pub estimate: PerformanceEstimate,
+    /// What each input adds to each number's uncertainty.
+    pub propagated: Propagated<{ Performance::COUNT }>,
+    /// Current, volts and half-width of the volts.
+    pub curve: Vec<(Current, Voltage, Voltage)>,
+    /// Warnings, dangers first.
+    pub warnings: Vec<Warning>,
+    /// What to get.
+    pub materials: Vec<Material>,
+    /// The outlet that feeds it, where there is one.
+    pub outlet: Option<&'static Outlet>,
+}
+
+impl Design {
+    /// The inputs that widen a number most, by the number's field name.
+    #[must_use]
+    pub fn wideners(&self, field: &str) -> Vec<Widener> {
+        Performance::FIELDS
+            .iter()
+            .position(|name| *name == field)
+            .map_or_else(Vec::new, |index| widest_inputs(&self.propagated, index))
+    }
+}
+
+/// Answers a job.
+///
+/// # Errors
+/// [`UnknownConductor`] where the chosen winding or the shelf names a conductor that is not in
+/// the catalogue.
+pub fn answer(file: &JobFile) -> Result<Answer, UnknownConductor> {
+    let mut catalogue = Catalogue::standard();
+    let mut on_shelf = Vec::new();
+    for wire in &file.stock {
+        let copper = catalogue.find(&wire.conductor, crate::wire::Metal::Copper);
+        let found = copper.or_else(|_| catalogue.find(&wire.conductor, crate::wire::Metal::Aluminium))?;
+        on_shelf.push(found.index);
+    }
+    let choice = match &file.choice {
+        Some(choice) => Some((choice, catalogue.find(&choice.conductor, wire_metal(choice.metal))?)),
+        None => None,
+    };
+    let problem = translate::problem(file);
+    let rebuild = problem.rebuild;
+    let mains = (rebuild.mains.voltage.value, rebuild.mains.frequency);
+    let flux = judge_flux(Prepared::new(&rebuild).flux_density().si(), mains, rebuild.primary.rated);
+    let goal = transformer_goal(&file.goal);
+    let Some(use_goal) = goal else {
+        let found = Found { ranked: Vec::new(), tried: 0, dropped: Vec::new(), nearest: None };
+        return Ok(Answer { problem, goal, flux, found, design: None, catalogue });
+    };
+    let found = {
+        let held = |on: bool, value: u32| on.then_some(value);
+        let mut space = SearchSpace::all(catalogue.conductors());
+        space.on_shelf = &on_shelf;
+        if let Some((choice, conductor)) = &choice {
+            space.turns = held(choice.pinned.turns, choice.turns);
+            space.parallel = held(choice.pinned.parallel, choice.parallel);
+            space.conductor = choice.pinned.conductor.then_some(conductor.index);
+        }
+        search(&rebuild, &use_goal, &space)
+    };
+    let design = match &choice {
+        Some((choice, conductor)) => {
+            let winding = Winding { conductor: *conductor, turns: choice.turns, parallel: choice.parallel };
+            judge(&rebuild, &use_goal, Cooling::StillAir, winding).and_then(|c| design(&rebuild, &use_goal, c, true, &catalogue))
+        }
+        None => found.ranked.first().and_then(|best| design(&rebuild, &use_goal, *best, false, &catalogue)),
+    };
+    Ok(Answer { problem, goal, flux, found, design, catalogue })
+}
+
+/// One winding in full; `None` where it cannot be layered.
+#[must_use]
+pub fn design(rebuild: &Rebuild, goal: &Goal, candidate: Candidate, chosen: bool, catalogue: &Catalogue) -> Option<Design> {
+    let required = goal.requirements();
+    let (estimate, propagated) = answer_design(rebuild, &candidate.winding, &required.demand)?;
+    let curve = voltage_curve::<CURVE_POINTS>(rebuild, &candidate.winding, curve_end(&estimate, &required))?;
+    Some(Design {
+        chosen,
+        warnings: warnings(rebuild, goal, &estimate),
+        materials: materials(rebuild, &candidate, &estimate, catalogue),
+        outlet: outlet_for(rebuild.mains.voltage.value, rebuild.mains.frequency, estimate.mains_steady_current.value),
+        curve: curve.to_vec(),
+        candidate,
+        estimate,
+        propagated,
+    })
+}
+
+/// The curve runs to the short-circuit current, or to twice the wanted current where that is
+/// less, so that the working point stands well inside.
+fn curve_end(estimate: &PerformanceEstimate, required: &Requirements) -> Current {
+    estimate.short_circuit.value.min((required.demand.current * 2.0).max(estimate.working_current.value * 1.25))
+}
+
+/// A candidate as a recorded choice, nothing held.
+#[must_use]
+pub fn as_choice(candidate: &Candidate, rebuild: &Rebuild, catalogue: &Catalogue) -> Choice {
+    let winding = &candidate.winding;
+    Choice {
+        turns: winding.turns,
+        conductor: catalogue.name(&winding.conductor).to_owned(),
+        parallel: winding.parallel,
+        metal: translate::metal_word(winding.conductor.metal),
+        placement: translate::placement_word(rebuild.placement),
+        ground_mm: rebuild.insulation.ground.mm(),
+        interlayer_mm: rebuild.insulation.interlayer.mm(),
+        pinned: crate::job::Pinned::default(),
+    }
+}
+
+/// Turns in each layer, first layer first.
+#[must_use]
+pub fn layer_schedule(winding: &Winding, layers: &Layers) -> Vec<u32> {
+    (0..layers.layers)
+        .map(|layer| layers.turns_per_layer.min(winding.turns - layer * layers.turns_per_layer))
+        .collect()
+}
+
+/// What a person reads of a placement.
+#[must_use]
+pub const fn placement_label(placement: Placement) -> &'static str {
+    match placement {
+        Placement::BesidePrimary => "beside the primary",
+        Placement::OverPrimary => "over the primary",
+    }
+}

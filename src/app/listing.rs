@@ -1,0 +1,105 @@
+//! The windings found, as a list for a person.
+
+use super::answer::Answer;
+use crate::quantity::format_significant;
+use crate::rewind::search::Candidate;
+use crate::wire::{AwgSize, Catalogue};
+
+/// A winding of the list.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Row {
+    /// Its place in the search's ranking.
+    pub index: usize,
+    /// True for the one shown in full.
+    pub chosen: bool,
+    /// Turns and conductor.
+    pub title: String,
+    /// Volts and amperes.
+    pub facts: String,
+    /// Room, heat and mains.
+    pub fit: String,
+}
+
+/// The list and its headline.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Listing {
+    /// How many were tried and what dropped most.
+    pub headline: String,
+    /// Where there is none: the nearest that can be had.
+    pub nearest: Option<String>,
+    /// The windings.
+    pub rows: Vec<Row>,
+}
+
+/// Lists what was found.
+#[must_use]
+pub fn listing(answer: &Answer, awg: bool) -> Listing {
+    let found = &answer.found;
+    let most = found.dropped.first();
+    let dropped = most.map_or_else(String::new, |(limit, count)| {
+        format!(" Most were left out because {} ({count}).", limit.label())
+    });
+    let shown = answer.design.as_ref().map(|design| design.candidate.winding);
+    let nearest = found.nearest.as_ref().map(|(part, candidate)| {
+        format!(
+            "No winding meets this target. The nearest that can be had is {:.0} % of the current, {} A: {}. Lower the current or the duty, take a larger outlet, or use two cores.",
+            part * 100.0,
+            format_significant(candidate.performance.working_current.si(), 3),
+            winding_title(candidate, &answer.catalogue, awg),
+        )
+    });
+    let none = (found.ranked.is_empty() && found.nearest.is_none())
+        .then(|| "No winding meets this target, not even for a fraction of the current.".to_owned());
+    Listing {
+        headline: format!("{} windings tried.{dropped}", found.tried),
+        nearest: nearest.or(none),
+        rows: found
+            .ranked
+            .iter()
+            .enumerate()
+            .map(|(index, candidate)| row(index, candidate, answer, awg, shown == Some(candidate.winding)))
+            .collect(),
+    }
+}
+
+/// "3 turns of 16 mm² flexible × 2", with AWG beside mm² where the person thinks so.
+#[must_use]
+pub fn winding_title(candidate: &Candidate, catalogue: &Catalogue, awg: bool) -> String {
+    let winding = &candidate.winding;
+    let label = catalogue.label(&winding.conductor);
+    let section = winding.conductor.area;
+    let other = if section.mm2() == 0.0 {
+        String::new()
+    } else if awg && !label.starts_with("AWG") {
+        format!(" ({})", AwgSize::nearest(section).label())
+    } else if !awg && label.starts_with("AWG") {
+        format!(" ({} mm²)", format_significant(section.mm2(), 3))
+    } else {
+        String::new()
+    };
+    let parallel = if winding.parallel > 1 { format!(", {} in parallel", winding.parallel) } else { String::new() };
+    let turns = if winding.turns == 1 { "turn" } else { "turns" };
+    format!("{} {turns} of {label}{other}{parallel}", winding.turns)
+}
+
+fn row(index: usize, candidate: &Candidate, answer: &Answer, awg: bool, chosen: bool) -> Row {
+    let p = &candidate.performance;
+    let text = |value: f64| format_significant(value, 3);
+    Row {
+        index,
+        chosen,
+        title: winding_title(candidate, &answer.catalogue, awg),
+        facts: format!(
+            "{} V open, {} A at {} V",
+            text(p.open_circuit.si()),
+            text(p.working_current.si()),
+            text(p.working_voltage.si())
+        ),
+        fit: format!(
+            "{:.1} mm to spare, {} A from the mains, {} kg of wire",
+            p.spare.mm(),
+            text(p.mains_current.si()),
+            text(p.wire_mass.si())
+        ),
+    }
+}

@@ -1,0 +1,94 @@
+//! What to get for a winding.
+
+use crate::magnetics::performance::{PerformanceEstimate, Rebuild};
+use crate::quantity::{Length, Mass};
+use crate::rewind::search::Candidate;
+use crate::wire::{Catalogue, Envelope};
+
+/// One line of the list.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Material {
+    /// What it is.
+    pub what: String,
+    /// How much.
+    pub amount: Amount,
+    /// What it is for.
+    pub purpose: &'static str,
+}
+
+/// How much of a material.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Amount {
+    /// Length, and the metal in it.
+    Wire {
+        /// Metres of it, all conductors together, a tenth more than the winding takes.
+        length: Length,
+        /// Metal in that length.
+        mass: Mass,
+    },
+    /// Sheet of a width and a length.
+    Sheet {
+        /// Width.
+        width: Length,
+        /// Length.
+        length: Length,
+    },
+    /// Pieces.
+    Pieces(u32),
+}
+
+/// A tenth more wire than computed, for crossings and a mistake. Common practice, no source.
+pub const SPARE: f64 = 1.1;
+
+/// The materials of a winding.
+#[must_use]
+pub fn materials(
+    rebuild: &Rebuild,
+    candidate: &Candidate,
+    estimate: &PerformanceEstimate,
+    catalogue: &Catalogue,
+) -> Vec<Material> {
+    let (winding, layers) = (&candidate.winding, &candidate.layers);
+    let space = crate::magnetics::performance::Prepared::new(rebuild).space;
+    let around = rebuild.core.turn_length(space.start);
+    let mean_turn = estimate.mean_turn.value;
+    let mut list = vec![
+        Material {
+            what: catalogue.label(&winding.conductor).to_owned(),
+            amount: Amount::Wire {
+                length: estimate.wire_length.value * (f64::from(winding.parallel) * SPARE),
+                mass: estimate.wire_mass.value * SPARE,
+            },
+            purpose: "the new winding, a tenth to spare",
+        },
+        Material {
+            what: format!("insulating sheet, {:.1} mm in all", rebuild.insulation.ground.mm()),
+            amount: Amount::Sheet { width: space.breadth + rebuild.insulation.ground * 2.0, length: around * SPARE },
+            purpose: "between tongue and winding; class F or better",
+        },
+        Material {
+            what: format!("insulating board, {:.1} mm", rebuild.insulation.barrier.mm()),
+            amount: Amount::Sheet { width: space.build, length: mean_turn * SPARE },
+            purpose: "barrier between primary and winding",
+        },
+    ];
+    let between = layers.layers.saturating_sub(1);
+    if between > 0 && !matches!(winding.conductor.envelope, Envelope::FullWidth { .. }) {
+        list.push(Material {
+            what: format!("interlayer film, {:.2} mm", rebuild.insulation.interlayer.mm()),
+            amount: Amount::Sheet { width: space.breadth, length: mean_turn * (f64::from(between) * SPARE) },
+            purpose: "between layers",
+        });
+    }
+    list.push(Material {
+        what: "crimped lugs for the conductor".to_owned(),
+        amount: Amount::Pieces(2 * winding.parallel),
+        purpose: "lead-outs",
+    });
+    list.push(Material {
+        what: "mains fuse and holder, switch with two poles, cord with earth and strain relief".to_owned(),
+        amount: Amount::Pieces(1),
+        purpose: "mains side; ratings as your local code asks",
+    });
+    list
+}

@@ -1,0 +1,12 @@
+//! Drawings as SVG text: pure functions, the same in the app, on the printed page and in a file.
+//!
+//! Colours are CSS classes, so that a drawing follows light, dark and paper; the stylesheet is
+//! `assets/drawing.css`.
+
+mod curve;
+mod section;
+mod svg;
+
+pub use curve::{CurvePlot, voltage_plot};
+pub use section::core_section;
+pub use svg::{Svg, escape};

@@ -1,0 +1,130 @@
+//! The core in section, every winding to scale: one unit is one millimetre.
+
+use super::svg::{Anchor, Svg};
+use crate::magnetics::performance::{Prepared, Rebuild};
+use crate::magnetics::winding::{Coil, LAYER_BULGE, Layers, Placement, Winding};
+use crate::quantity::{Length, LengthUnit, format_significant};
+use crate::wire::Envelope;
+
+/// Most conductors drawn one by one; beyond that the winding is one block.
+const MOST_DRAWN: u32 = 800;
+
+/// The core from the front, cut through the windings: steel, primary, new winding with each
+/// conductor, insulation and what room is left; with dimensions.
+#[must_use]
+pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit: LengthUnit) -> String {
+    let core = &rebuild.core;
+    let (t, ww, wh) = (core.tongue.value.mm(), core.window_width.value.mm(), core.window_height.value.mm());
+    let (limb, yoke) = (core.outer_limb.value.mm(), core.yoke.value.mm());
+    let (width, height) = (core.overall_width().mm(), core.overall_height().mm());
+    let text = (width / 26.0).max(2.0);
+    let margin = text * 2.2;
+    let side = text * 5.0;
+    let mut svg = Svg::new(
+        "section",
+        "Core in section with its windings, to scale",
+        (-margin, -margin * 1.2, width + margin + side, height + margin * 2.9),
+    );
+    svg.rect("steel", 0.0, 0.0, width, height);
+    let tongue_left = limb + ww;
+    for window in [limb, tongue_left + t] {
+        svg.rect("window", window, yoke, ww, wh);
+    }
+    // The seam: where the I was welded across the E.
+    svg.line("seam", (0.0, height - yoke), (limb, height - yoke));
+    svg.line("seam", (width - limb, height - yoke), (width, height - yoke));
+    svg.line("seam", (tongue_left, height - yoke), (tongue_left + t, height - yoke));
+
+    let sides = [Side { face: tongue_left, away: -1.0 }, Side { face: tongue_left + t, away: 1.0 }];
+    let primary_height = rebuild.primary.height.value.mm().min(wh);
+    let primary_build = rebuild.primary.build.value.mm().min(ww);
+    let over = rebuild.placement == Placement::OverPrimary;
+    let primary_top = if over { yoke + (wh - primary_height) / 2.0 } else { yoke + wh - primary_height };
+    for side in &sides {
+        side.rect(&mut svg, "primary", 0.0, primary_build, primary_top, primary_height);
+        let shunts = rebuild.shunts_height.mm();
+        if shunts > 0.0 {
+            side.rect(&mut svg, "shunt", 0.5, ww - 0.5, primary_top - shunts, shunts);
+        }
+    }
+    if let Some((winding, layers)) = wound {
+        draw_winding(&mut svg, rebuild, winding, layers, &sides, yoke);
+    }
+
+    let label = |length: Length| {
+        let digits = if unit == LengthUnit::Inch { 3 } else { 3 };
+        format!("{} {}", format_significant(unit.count(length), digits), unit.symbol())
+    };
+    let tick = text * 0.5;
+    svg.dimension((tongue_left, -tick * 1.6), (tongue_left + t, -tick * 1.6), tick, &label(core.tongue.value));
+    svg.dimension((limb, yoke + wh + yoke + tick * 2.8), (tongue_left, yoke + wh + yoke + tick * 2.8), tick, &label(core.window_width.value));
+    svg.dimension((width + tick * 1.6, yoke), (width + tick * 1.6, yoke + wh), tick, &label(core.window_height.value));
+    svg.text(
+        "caption",
+        (width / 2.0, height + margin * 1.5),
+        Anchor::Middle,
+        &format!("stack {} into the page", label(core.stack.value)),
+    );
+    svg.finish()
+}
+
+/// One side of the tongue: its face, and which way is away from it.
+struct Side {
+    face: f64,
+    away: f64,
+}
+
+impl Side {
+    /// x of a point `out` from the tongue.
+    fn x(&self, out: f64) -> f64 {
+        self.face + self.away * out
+    }
+    /// A rectangle from `from` to `to` out of the tongue.
+    fn rect(&self, svg: &mut Svg, class: &str, from: f64, to: f64, y: f64, height: f64) {
+        let (a, b) = (self.x(from), self.x(to));
+        svg.rect(class, a.min(b), y, (b - a).abs(), height);
+    }
+}
+
+fn draw_winding(svg: &mut Svg, rebuild: &Rebuild, winding: &Winding, layers: &Layers, sides: &[Side; 2], yoke: f64) {
+    let space = Prepared::new(rebuild).space;
+    let coil = Coil::wind(&rebuild.core, &space, winding, layers, rebuild.insulation.interlayer, Length::ZERO);
+    let (start, build, breadth) = (space.start.mm(), space.build.mm(), space.breadth.mm());
+    let top = yoke + rebuild.insulation.ground.mm();
+    let too_big = coil.build > space.build;
+    for side in sides {
+        side.rect(svg, "spare", start, start + build.max(0.0), top, breadth);
+        let class = if too_big { "winding too-big" } else { "winding" };
+        side.rect(svg, class, start, start + coil.build.mm(), top, coil.breadth.mm());
+        if winding.turns * winding.parallel <= MOST_DRAWN {
+            draw_conductors(svg, rebuild, winding, layers, side, (start, top, breadth));
+        }
+    }
+}
+
+fn draw_conductors(svg: &mut Svg, rebuild: &Rebuild, winding: &Winding, layers: &Layers, side: &Side, at: (f64, f64, f64)) {
+    let (start, top, breadth) = at;
+    let conductor = &winding.conductor;
+    let along = conductor.width_on_limb(Length::from_mm(breadth)).mm();
+    let out = conductor.layer_height().mm() * LAYER_BULGE;
+    let layer_pitch = out * f64::from(layers.stacked) + rebuild.insulation.interlayer.mm();
+    for turn in 0..winding.turns {
+        let (layer, place) = (turn / layers.turns_per_layer, turn % layers.turns_per_layer);
+        for strand in 0..winding.parallel {
+            let (abreast, stacked) = if layers.stacked > 1 { (0, strand) } else { (strand, 0) };
+            let from = start + layer_pitch * f64::from(layer) + out * f64::from(stacked);
+            let y = top + along * (f64::from(place * layers.abreast) + f64::from(abreast));
+            match conductor.envelope {
+                Envelope::Round { outer } => {
+                    let radius = outer.mm() / 2.0;
+                    svg.circle("conductor-skin", side.x(from + out / 2.0), y + radius, radius * 0.97);
+                    let metal = (conductor.area.mm2() / std::f64::consts::PI).sqrt().min(radius * 0.95);
+                    svg.circle("conductor", side.x(from + out / 2.0), y + radius, metal);
+                }
+                Envelope::Flat { .. } | Envelope::FullWidth { .. } => {
+                    side.rect(svg, "conductor", from + out * 0.08, from + out * 0.92, y + along * 0.02, along * 0.96);
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,140 @@
+//! A job's answers as JSON: every result with its unit in the key.
+
+use serde_json::{Map, Value, json as object};
+
+use crate::app::answer::{Answer, Design, layer_schedule};
+use crate::app::materials::Amount;
+use crate::job::JobFile;
+use crate::magnetics::performance::Performance;
+use crate::magnetics::primary::Test;
+use crate::quantity::{Measured, Quantity};
+use crate::rewind::search::Candidate;
+use crate::wire::Catalogue;
+
+/// Everything answered about a job. Each estimate is `{ "value", "plus_minus" }` (k = 2, about
+/// 95 %) under a key that ends with its unit, in SI.
+#[must_use]
+pub fn json(file: &JobFile, answer: &Answer) -> Value {
+    let rebuild = &answer.problem.rebuild;
+    let core = &rebuild.core;
+    object!({
+        "curbcore_report": 1,
+        "job": file,
+        "core": {
+            "net_area_m2": core.net_area().si(),
+            "path_length_m": core.path_length().si(),
+            "window_area_m2": core.window_area().si(),
+            "mean_turn_m": core.mean_turn().si(),
+            "computed_mass_kg": core.computed_mass().si(),
+            "outer_limb_m": measured(core.outer_limb),
+            "yoke_m": measured(core.yoke),
+            "stacking_factor": measured(core.stacking_factor),
+        },
+        "primary": {
+            "turns": measured(rebuild.primary.turns),
+            "by_test": answer.problem.turns.iter().flat_map(|t| &t.by_test).map(|(test, turns)| object!({
+                "test": test_word(*test), "turns": measured(*turns),
+            })).collect::<Vec<_>>(),
+            "disagreements": answer.problem.turns.iter().flat_map(|t| &t.disagreements).map(|d| object!({
+                "first": test_word(d.first.0), "first_turns": d.first.1.si(),
+                "second": test_word(d.second.0), "second_turns": d.second.1.si(),
+                "cause": format!("{:?}", d.cause),
+            })).collect::<Vec<_>>(),
+            "bare_wire_diameter_m": measured(rebuild.primary.wire_diameter),
+            "metal": rebuild.primary.metal.word(),
+            "idle_current_a": measured(rebuild.idle_current),
+        },
+        "flux_verdict": format!("{:?}", answer.flux),
+        "assumed": answer.problem.assumed.iter().map(|a| a.text()).collect::<Vec<_>>(),
+        "search": {
+            "tried": answer.found.tried,
+            "dropped": answer.found.dropped.iter().map(|(limit, n)| (limit.word().to_owned(), Value::from(*n)))
+                .collect::<Map<_, _>>(),
+            "ranked": answer.found.ranked.iter().map(|c| candidate(c, &answer.catalogue)).collect::<Vec<_>>(),
+            "nearest": answer.found.nearest.as_ref().map(|(part, c)| object!({
+                "part_of_wanted_current": part, "winding": candidate(c, &answer.catalogue),
+            })),
+        },
+        "design": answer.design.as_ref().map(|d| design(d, &answer.catalogue)),
+    })
+}
+
+fn measured<Q: Quantity>(value: Measured<Q>) -> Value {
+    object!({ "value": value.value.si(), "plus_minus": value.plus_minus.si(), "origin": value.origin.word() })
+}
+
+const fn test_word(test: Test) -> &'static str {
+    match test {
+        Test::TestTurn => "test_turn",
+        Test::Counted => "counted_turns",
+        Test::OldSecondary => "old_secondary",
+    }
+}
+
+/// The ending of a key for a unit's symbol.
+fn suffix(unit: &str) -> &'static str {
+    match unit {
+        "V" | "V/turn" => "_v",
+        "A" => "_a",
+        "Ω" => "_ohm",
+        "W" => "_w",
+        "VA" => "_va",
+        "T" => "_t",
+        "m" => "_m",
+        "kg" => "_kg",
+        "A/m²" => "_a_per_m2",
+        _ => "",
+    }
+}
+
+fn candidate(c: &Candidate, catalogue: &Catalogue) -> Value {
+    object!({
+        "turns": c.winding.turns,
+        "conductor": catalogue.name(&c.winding.conductor),
+        "metal": c.winding.conductor.metal.word(),
+        "parallel": c.winding.parallel,
+        "open_circuit_v": c.performance.open_circuit.si(),
+        "working_current_a": c.performance.working_current.si(),
+        "spare_m": c.performance.spare.si(),
+        "score": {
+            "total": c.score.total(), "closeness": c.score.closeness, "fit": c.score.fit,
+            "heat": c.score.heat, "wire": c.score.wire,
+        },
+    })
+}
+
+fn design(design: &Design, catalogue: &Catalogue) -> Value {
+    let estimates = design.estimate.to_si();
+    let mut numbers = Map::new();
+    for ((name, unit), (value, plus_minus)) in Performance::FIELDS.iter().zip(Performance::UNITS).zip(estimates) {
+        let wideners: Vec<Value> = design
+            .wideners(name)
+            .iter()
+            .map(|w| object!({ "input": w.input, "share_of_variance": w.share }))
+            .collect();
+        numbers.insert(
+            format!("{name}{}", suffix(unit)),
+            object!({ "value": value, "plus_minus": plus_minus, "widened_by": wideners }),
+        );
+    }
+    object!({
+        "chosen_by_person": design.chosen,
+        "winding": candidate(&design.candidate, catalogue),
+        "layers_turns": layer_schedule(&design.candidate.winding, &design.candidate.layers),
+        "breaks": design.candidate.broken.iter().map(|limit| limit.word()).collect::<Vec<_>>(),
+        "results": numbers,
+        "voltage_curve": design.curve.iter().map(|(a, v, pm)| object!({
+            "current_a": a.si(), "voltage_v": v.si(), "plus_minus_v": pm.si(),
+        })).collect::<Vec<_>>(),
+        "warnings": design.warnings.iter().map(|w| w.text()).collect::<Vec<_>>(),
+        "outlet": design.outlet.map(|o| o.word),
+        "materials": design.materials.iter().map(|m| {
+            let amount = match m.amount {
+                Amount::Wire { length, mass } => object!({ "length_m": length.si(), "mass_kg": mass.si() }),
+                Amount::Sheet { width, length } => object!({ "width_m": width.si(), "length_m": length.si() }),
+                Amount::Pieces(n) => object!({ "pieces": n }),
+            };
+            object!({ "what": m.what, "amount": amount, "purpose": m.purpose })
+        }).collect::<Vec<_>>(),
+    })
+}

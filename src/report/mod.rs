@@ -1,0 +1,10 @@
+//! A job as a printable page and as machine-readable JSON, and its drawings.
+
+pub mod draw;
+mod json;
+mod numbers;
+mod page;
+
+pub use json::json;
+pub use numbers::{Shown, show};
+pub use page::{page, voltage_drawing};

@@ -1,0 +1,391 @@
+//! What is on the desk: the open job, its answer, the screen shown. Every change goes through a
+//! method here, is saved at once, and is answered anew.
+
+use std::path::{Path, PathBuf};
+
+use crate::app::answer::{Answer, Design, answer, as_choice, design};
+use crate::app::shop::{Entry, Shop, ShopError, outlet_of};
+use crate::job::{Choice, Core, Goal, JobFile, JobId};
+use crate::magnetics::mains::Outlet;
+use crate::quantity::LengthUnit;
+use crate::report;
+use crate::rewind::search::Candidate;
+use crate::store::{Cursor, JobSummary, Setting};
+
+/// The part of the job that is shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Screen {
+    /// The list of jobs.
+    Shelf,
+    /// Core, primary and outlet.
+    Measure,
+    /// Use, windings, design.
+    Rewind,
+    /// The page for the bench.
+    Page,
+}
+
+impl Screen {
+    /// All of them, in the order of the job.
+    pub const ALL: [Screen; 4] = [Screen::Shelf, Screen::Measure, Screen::Rewind, Screen::Page];
+
+    /// What a person reads.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Screen::Shelf => "Shelf",
+            Screen::Measure => "Measure",
+            Screen::Rewind => "Rewind",
+            Screen::Page => "Page",
+        }
+    }
+}
+
+/// The job on the desk.
+#[derive(Debug)]
+struct Open {
+    id: JobId,
+    file: JobFile,
+    answer: Result<Answer, String>,
+}
+
+/// Jobs shown at a time in the list.
+pub const PAGE_OF_JOBS: u32 = 40;
+
+/// The desk.
+#[derive(Debug)]
+pub struct Desk {
+    shop: Result<Shop, String>,
+    folder: PathBuf,
+    screen: Screen,
+    open: Option<Open>,
+    notice: Option<String>,
+    listed: Vec<JobSummary>,
+    count: u32,
+}
+
+impl Desk {
+    /// Opens the data folder; where that fails, the desk shows why.
+    #[must_use]
+    pub fn open(folder: &Path) -> Self {
+        let shop = Shop::open(folder).map_err(|error| error.to_string());
+        if let Err(error) = &shop {
+            tracing::error!("cannot open the data: {error}");
+        }
+        let mut desk = Self {
+            shop,
+            folder: folder.to_owned(),
+            screen: Screen::Shelf,
+            open: None,
+            notice: None,
+            listed: Vec::new(),
+            count: 0,
+        };
+        desk.list_again();
+        desk
+    }
+
+    /// Why the data could not be opened.
+    #[must_use]
+    pub fn failure(&self) -> Option<String> {
+        self.shop.as_ref().err().cloned()
+    }
+
+    /// The screen shown.
+    #[must_use]
+    pub fn screen(&self) -> Screen {
+        self.screen
+    }
+
+    /// Shows a screen.
+    pub fn go(&mut self, screen: Screen) {
+        self.screen = screen;
+        if screen == Screen::Shelf {
+            self.list_again();
+        }
+        tracing::debug!("screen: {}", screen.label());
+    }
+
+    /// The title of the screen: the job's name, or the app's.
+    #[must_use]
+    pub fn title(&self) -> String {
+        match (&self.open, self.screen) {
+            (Some(open), Screen::Measure | Screen::Rewind | Screen::Page) => open.file.name.clone(),
+            _ => "Curbcore".to_owned(),
+        }
+    }
+
+    /// True where a job is on the desk.
+    #[must_use]
+    pub fn has_job(&self) -> bool {
+        self.open.is_some()
+    }
+
+    /// The job on the desk.
+    #[must_use]
+    pub fn file(&self) -> Option<&JobFile> {
+        self.open.as_ref().map(|open| &open.file)
+    }
+
+    /// Its answer.
+    #[must_use]
+    pub fn answer(&self) -> Option<Result<&Answer, &str>> {
+        self.open.as_ref().map(|open| open.answer.as_ref().map_err(String::as_str))
+    }
+
+    /// Its id.
+    #[must_use]
+    pub fn job_id(&self) -> Option<JobId> {
+        self.open.as_ref().map(|open| open.id)
+    }
+
+    /// A message to the person.
+    #[must_use]
+    pub fn notice(&self) -> Option<String> {
+        self.notice.clone()
+    }
+
+    /// Takes the message away.
+    pub fn dismiss(&mut self) {
+        self.notice = None;
+    }
+
+    /// The jobs listed so far, and how many there are.
+    #[must_use]
+    pub fn jobs(&self) -> (&[JobSummary], u32) {
+        (&self.listed, self.count)
+    }
+
+    /// Lists some more jobs.
+    pub fn list_more(&mut self) {
+        let after: Option<Cursor> = self.listed.last().map(JobSummary::cursor);
+        let Ok(shop) = &self.shop else { return };
+        match shop.jobs(PAGE_OF_JOBS, after) {
+            Ok(more) => self.listed.extend(more),
+            Err(error) => self.notice = Some(error.to_string()),
+        }
+    }
+
+    fn list_again(&mut self) {
+        self.listed.clear();
+        if let Ok(shop) = &self.shop {
+            self.count = shop.job_count().unwrap_or(0);
+        }
+        self.list_more();
+    }
+
+    /// The person's unit of length.
+    #[must_use]
+    pub fn unit(&self) -> LengthUnit {
+        match self.setting(Setting::LengthUnit).as_deref() {
+            Some("inch") => LengthUnit::Inch,
+            _ => LengthUnit::Millimetre,
+        }
+    }
+
+    /// True where the person thinks of wire in AWG.
+    #[must_use]
+    pub fn awg(&self) -> bool {
+        self.setting(Setting::WireUnit).as_deref() == Some("awg")
+    }
+
+    /// "light", "dark", or "auto" for what the device has.
+    #[must_use]
+    pub fn theme(&self) -> String {
+        self.setting(Setting::Theme).unwrap_or_else(|| "auto".to_owned())
+    }
+
+    /// The outlet that the person used last.
+    #[must_use]
+    pub fn outlet(&self) -> &'static Outlet {
+        outlet_of(self.setting(Setting::MainsDefault).as_deref().unwrap_or("na-15"))
+    }
+
+    fn setting(&self, setting: Setting) -> Option<String> {
+        self.shop.as_ref().ok().and_then(|shop| shop.setting(setting))
+    }
+
+    /// Sets a setting.
+    pub fn set(&mut self, setting: Setting, value: &str) {
+        self.with_shop(|shop| shop.set_setting(setting, value));
+    }
+
+    /// The change that undo would take back.
+    #[must_use]
+    pub fn undo_name(&self) -> Option<String> {
+        self.shop.as_ref().ok().and_then(Shop::undo_name)
+    }
+
+    /// The change that redo would do again.
+    #[must_use]
+    pub fn redo_name(&self) -> Option<String> {
+        self.shop.as_ref().ok().and_then(Shop::redo_name)
+    }
+
+    /// Takes the last change back.
+    pub fn undo(&mut self) {
+        self.with_shop(Shop::undo);
+        self.reload();
+    }
+
+    /// Does it again.
+    pub fn redo(&mut self) {
+        self.with_shop(Shop::redo);
+        self.reload();
+    }
+
+    /// Starts a job and opens it at Measure.
+    pub fn start_job(&mut self, name: &str, outlet: &Outlet) {
+        if let Some(id) = self.with_shop(|shop| shop.start_job(name, outlet)) {
+            self.open_job(id, Screen::Measure);
+        }
+    }
+
+    /// Opens the demo job at Rewind.
+    pub fn open_demo(&mut self) {
+        if let Some(id) = self.with_shop(Shop::open_demo) {
+            self.open_job(id, Screen::Rewind);
+        }
+    }
+
+    /// Puts a job on the desk.
+    pub fn open_job(&mut self, id: JobId, at: Screen) {
+        if let Some(file) = self.with_shop(|shop| shop.job(id)) {
+            let answer = answered(&file);
+            self.open = Some(Open { id, file, answer });
+            self.go(at);
+        }
+    }
+
+    /// Takes a job off the shelf.
+    pub fn remove_job(&mut self, id: JobId) {
+        self.with_shop(|shop| shop.remove_job(id));
+        if self.job_id() == Some(id) {
+            self.open = None;
+        }
+        self.list_again();
+    }
+
+    /// Sets numbers from what was typed; gives the message where they are refused.
+    pub fn enter(&mut self, entries: &[Entry]) -> Option<String> {
+        let (unit, id) = (self.unit(), self.job_id()?);
+        let Ok(shop) = &mut self.shop else { return None };
+        let refused = shop.set_numbers(id, entries, unit).err().map(|error| error.to_string());
+        if refused.is_none() {
+            self.reload();
+        }
+        refused
+    }
+
+    /// Takes a test of the turns away.
+    pub fn clear_group(&mut self, path: &str) {
+        self.change(|shop, id| shop.clear_group(id, path));
+    }
+
+    /// Chooses another use.
+    pub fn set_use(&mut self, word: &str) {
+        self.change(|shop, id| shop.set_use(id, word));
+    }
+
+    /// Changes the goal.
+    pub fn set_goal(&mut self, what: &str, goal: Goal) {
+        self.change(|shop, id| shop.set_goal(id, what, goal));
+    }
+
+    /// Changes the core.
+    pub fn set_core(&mut self, what: &str, with: impl FnOnce(&mut Core)) {
+        self.change(|shop, id| shop.set_core(id, what, with));
+    }
+
+    /// Plugs the job into another outlet.
+    pub fn set_outlet(&mut self, outlet: &Outlet) {
+        self.change(|shop, id| shop.set_outlet(id, outlet));
+    }
+
+    /// Renames the job.
+    pub fn rename(&mut self, name: &str) {
+        self.change(|shop, id| shop.rename(id, name));
+    }
+
+    /// Chooses a winding, or goes back to the best.
+    pub fn choose(&mut self, choice: Option<Choice>) {
+        self.change(|shop, id| shop.choose(id, choice));
+    }
+
+    /// Chooses a winding of the ranked list.
+    pub fn choose_candidate(&mut self, candidate: &Candidate) {
+        let choice = match self.answer() {
+            Some(Ok(answer)) => as_choice(candidate, &answer.problem.rebuild, &answer.catalogue),
+            _ => return,
+        };
+        self.choose(Some(choice));
+    }
+
+    /// A candidate in full, for a look before it is chosen.
+    #[must_use]
+    pub fn look_at(&self, candidate: &Candidate) -> Option<Design> {
+        let answer = self.answer()?.ok()?;
+        design(&answer.problem.rebuild, &answer.goal?, *candidate, false, &answer.catalogue)
+    }
+
+    /// The page of the job on the desk.
+    #[must_use]
+    pub fn page(&self) -> Option<String> {
+        let answer = self.answer()?.ok()?;
+        Some(report::page(self.file()?, answer, self.unit()))
+    }
+
+    /// Writes the page into the data folder, and says where.
+    pub fn save_page(&mut self) {
+        let (Some(page), Some(id)) = (self.page(), self.job_id()) else { return };
+        self.notice = Some(match crate::app::save_page(&self.folder, id, &page) {
+            Ok(path) => format!("Saved as {}. Open it in a browser to print it.", path.display()),
+            Err(error) => error,
+        });
+    }
+
+    fn change(&mut self, with: impl FnOnce(&mut Shop, JobId) -> Result<(), ShopError>) {
+        let Some(id) = self.job_id() else { return };
+        self.with_shop(|shop| with(shop, id));
+        self.reload();
+    }
+
+    /// Runs something on the shop; a refusal becomes the message to the person.
+    fn with_shop<T>(&mut self, with: impl FnOnce(&mut Shop) -> Result<T, ShopError>) -> Option<T> {
+        let Ok(shop) = &mut self.shop else { return None };
+        match with(shop) {
+            Ok(value) => {
+                self.notice = None;
+                Some(value)
+            }
+            Err(error) => {
+                tracing::warn!("refused: {error}");
+                self.notice = Some(error.to_string());
+                None
+            }
+        }
+    }
+
+    fn reload(&mut self) {
+        let Some(id) = self.job_id() else {
+            self.list_again();
+            return;
+        };
+        let Ok(shop) = &self.shop else { return };
+        match shop.job(id) {
+            Ok(file) => {
+                let answer = answered(&file);
+                self.open = Some(Open { id, file, answer });
+            }
+            // Undo may have taken the whole job back.
+            Err(_) => {
+                self.open = None;
+                self.go(Screen::Shelf);
+            }
+        }
+    }
+}
+
+fn answered(file: &JobFile) -> Result<Answer, String> {
+    answer(file).map_err(|error| error.to_string())
+}

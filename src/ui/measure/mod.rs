@@ -1,0 +1,96 @@
+//! Measure: the core, its primary, the turns by test, and the outlet.
+
+mod primary;
+mod result;
+
+use dioxus::prelude::*;
+
+use super::controls::{NumberField, Switch};
+use super::desk::{Desk, Screen};
+use crate::magnetics::mains::OUTLETS;
+use crate::report::draw::core_section;
+
+/// The screen.
+#[component]
+pub fn Measure() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let drawing = {
+        let desk = desk.read();
+        match desk.answer() {
+            Some(Ok(answer)) => core_section(&answer.problem.rebuild, None, desk.unit()),
+            _ => String::new(),
+        }
+    };
+    rsx! {
+        div { class: "columns",
+            div { class: "look",
+                figure { dangerous_inner_html: "{drawing}" }
+                result::Result {}
+            }
+            div { class: "form",
+                section {
+                    h2 { "Core" }
+                    for path in ["core.tongue_mm", "core.stack_mm", "core.window_width_mm", "core.window_height_mm"] {
+                        NumberField { key: "{path}", path }
+                    }
+                    details {
+                        summary { "Limb, yoke, mass, stacking factor" }
+                        for path in ["core.outer_limb_mm", "core.yoke_mm", "core.mass_kg", "core.stacking_factor"] {
+                            NumberField { key: "{path}", path }
+                        }
+                    }
+                    Shunts {}
+                }
+                primary::PrimaryForm {}
+                OutletForm {}
+                div { class: "row",
+                    button { class: "main", onclick: move |_| desk.write().go(Screen::Rewind), "On to the winding" }
+                }
+            }
+        }
+    }
+}
+
+#[component]
+fn Shunts() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let kept = desk.read().file().is_some_and(|file| file.core.shunts_kept);
+    rsx! {
+        Switch {
+            label: "The magnetic shunts stay in",
+            on: kept,
+            onswitch: move |on| desk.write().set_core("Keep or pull the shunts", |core| core.shunts_kept = on),
+        }
+        if kept {
+            for path in ["core.shunt_thickness_mm", "core.shunt_width_mm", "core.shunt_gap_mm"] {
+                NumberField { key: "{path}", path }
+            }
+        }
+    }
+}
+
+#[component]
+fn OutletForm() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let plug = desk.read().file().map(|file| file.mains.circuit.plug.clone()).unwrap_or_default();
+    rsx! {
+        section {
+            h2 { "Outlet" }
+            div { class: "field",
+                label { r#for: "outlet", "Plug and outlet" }
+                select {
+                    id: "outlet",
+                    class: "long",
+                    onchange: move |event| desk.write().set_outlet(crate::app::shop::outlet_of(&event.value())),
+                    for row in OUTLETS {
+                        option { value: row.word, selected: plug == row.word, "{row.label}" }
+                    }
+                }
+                p { class: "hint", "Ratings from memory of the plugs' standards; your local code decides." }
+            }
+            for path in ["mains.volts", "mains.hertz", "mains.circuit.breaker_a"] {
+                NumberField { key: "{path}", path }
+            }
+        }
+    }
+}

@@ -1,0 +1,142 @@
+//! The screens, one folder per part of the job. They show what `app` returns and never compute.
+
+mod controls;
+mod desk;
+mod measure;
+mod rewind;
+mod shelf;
+
+use std::path::PathBuf;
+
+use dioxus::prelude::*;
+
+pub use desk::{Desk, Screen};
+
+/// The folder that holds the person's data; the root context of [`App`].
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct DataFolder(pub PathBuf);
+
+/// The whole app.
+#[allow(non_snake_case)]
+pub fn App() -> Element {
+    let folder = use_context::<DataFolder>();
+    let desk = use_signal(move || Desk::open(&folder.0));
+    use_context_provider(|| desk);
+    let theme = desk.read().theme();
+    rsx! {
+        Styles {}
+        div { class: "app", "data-theme": "{theme}",
+            match desk.read().failure() {
+                Some(message) => rsx! { Refused { message } },
+                None => rsx! { Opened {} },
+            }
+        }
+    }
+}
+
+/// The stylesheet, in a component without props so that it is written once.
+#[component]
+fn Styles() -> Element {
+    rsx! {
+        style { dangerous_inner_html: concat!(include_str!("../../assets/app.css"), include_str!("../../assets/drawing.css")) }
+    }
+}
+
+#[component]
+fn Refused(message: String) -> Element {
+    rsx! {
+        main { class: "sheet",
+            h1 { "Curbcore cannot open your data" }
+            p { class: "danger", role: "alert", "{message}." }
+            p { "Nothing was changed. Mend it as the message says, then start the app again." }
+        }
+    }
+}
+
+#[component]
+fn Opened() -> Element {
+    let desk = use_context::<Signal<Desk>>();
+    let screen = desk.read().screen();
+    rsx! {
+        Header {}
+        Notice {}
+        main { class: "sheet",
+            match screen {
+                Screen::Shelf => rsx! { shelf::Shelf {} },
+                Screen::Measure => rsx! { measure::Measure {} },
+                Screen::Rewind => rsx! { rewind::Rewind {} },
+                Screen::Page => rsx! { rewind::BenchPage {} },
+            }
+        }
+        Rail {}
+    }
+}
+
+#[component]
+fn Header() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let title = desk.read().title();
+    let undo = desk.read().undo_name();
+    let redo = desk.read().redo_name();
+    rsx! {
+        header { class: "head",
+            h1 { "{title}" }
+            if let Some(name) = undo {
+                button { class: "quiet", aria_label: "Undo: {name}", title: "Undo: {name}", onclick: move |_| desk.write().undo(), "Undo" }
+            }
+            if let Some(name) = redo {
+                button { class: "quiet", aria_label: "Redo: {name}", title: "Redo: {name}", onclick: move |_| desk.write().redo(), "Redo" }
+            }
+        }
+    }
+}
+
+#[component]
+fn Notice() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let notice = desk.read().notice();
+    rsx! {
+        if let Some(text) = notice {
+            div { class: "notice", role: "alert",
+                p { "{text}" }
+                button { class: "quiet", onclick: move |_| desk.write().dismiss(), "Close" }
+            }
+        }
+    }
+}
+
+/// The ways to the parts of the job, at the bottom where a thumb reaches.
+#[component]
+fn Rail() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let (here, has_job) = (desk.read().screen(), desk.read().has_job());
+    rsx! {
+        nav { class: "rail", aria_label: "Parts of the job",
+            for screen in Screen::ALL {
+                button {
+                    class: if screen == here { "here" } else { "" },
+                    aria_current: if screen == here { "page" } else { "false" },
+                    disabled: screen != Screen::Shelf && !has_job,
+                    onclick: move |_| desk.write().go(screen),
+                    "{screen.label()}"
+                }
+            }
+        }
+    }
+}
+
+/// Opens the window and runs the app until it is closed.
+#[cfg(feature = "app")]
+pub fn launch(folder: &std::path::Path, size: (f64, f64)) {
+    use dioxus::desktop::{Config, LogicalSize, WindowBuilder};
+    let window = WindowBuilder::new()
+        .with_title("Curbcore")
+        .with_inner_size(LogicalSize::new(size.0, size.1))
+        .with_min_inner_size(LogicalSize::new(320.0, 480.0));
+    let config = Config::new()
+        .with_menu(None)
+        .with_window(window)
+        .with_data_directory(folder.join("window"))
+        .with_disable_context_menu(true);
+    dioxus::LaunchBuilder::desktop().with_cfg(config).with_context(DataFolder(folder.to_owned())).launch(App);
+}

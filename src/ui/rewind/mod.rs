@@ -1,0 +1,36 @@
+//! Rewind: the use and its targets, the windings found, and one winding in full.
+
+mod bench_page;
+mod design;
+mod goal;
+mod ranked;
+
+pub use bench_page::BenchPage;
+
+use dioxus::prelude::*;
+
+use super::desk::Desk;
+
+/// The screen.
+#[component]
+pub fn Rewind() -> Element {
+    let desk = use_context::<Signal<Desk>>();
+    let trouble = match desk.read().answer() {
+        Some(Err(message)) => Some(message.to_owned()),
+        _ => None,
+    };
+    rsx! {
+        div { class: "columns",
+            div { class: "form",
+                goal::GoalForm {}
+                ranked::Ranked {}
+            }
+            div { class: "look",
+                if let Some(message) = trouble {
+                    p { class: "danger", role: "alert", "{message}" }
+                }
+                design::DesignView {}
+            }
+        }
+    }
+}

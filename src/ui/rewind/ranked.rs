@@ -1,0 +1,66 @@
+//! The windings found, best first; or why there is none and what is nearest.
+
+use dioxus::prelude::*;
+
+use super::super::desk::Desk;
+use crate::app::listing::{Listing, listing};
+
+/// How many windings are shown at first.
+const FIRST: usize = 8;
+
+/// The list.
+#[component]
+pub fn Ranked() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let mut all = use_signal(|| false);
+    let found: Option<Listing> = {
+        let desk = desk.read();
+        match desk.answer() {
+            Some(Ok(answer)) => Some(listing(answer, desk.awg())),
+            _ => None,
+        }
+    };
+    let Some(found) = found else { return rsx! {} };
+    let count = if all() { found.rows.len() } else { FIRST };
+    let choose = move |index: usize| {
+        let candidate = match desk.read().answer() {
+            Some(Ok(answer)) => answer.found.ranked.get(index).copied(),
+            _ => None,
+        };
+        if let Some(candidate) = candidate {
+            desk.write().choose_candidate(&candidate);
+        }
+    };
+    rsx! {
+        section {
+            h2 { "Windings that fit" }
+            p { class: "hint", "{found.headline}" }
+            if let Some(nearest) = &found.nearest {
+                p { class: "danger", "{nearest}" }
+            }
+            ol { class: "ranked",
+                for row in found.rows.iter().take(count) {
+                    li { key: "{row.index}",
+                        button {
+                            class: if row.chosen { "winding-card chosen" } else { "winding-card" },
+                            aria_pressed: if row.chosen { "true" } else { "false" },
+                            onclick: {
+                                let index = row.index;
+                                let mut choose = choose;
+                                move |_| choose(index)
+                            },
+                            strong { "{row.title}" }
+                            span { class: "facts", "{row.facts}" }
+                            span { class: "facts", "{row.fit}" }
+                        }
+                    }
+                }
+            }
+            if found.rows.len() > FIRST {
+                button { class: "quiet wide", onclick: move |_| all.toggle(),
+                    if all() { "Show fewer" } else { "Show all {found.rows.len()}" }
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,139 @@
+//! The shelf: the person's jobs, and the ways to start one.
+
+use dioxus::prelude::*;
+
+use super::controls::Choices;
+use super::desk::{Desk, Screen};
+use crate::app::shop::outlet_of;
+use crate::job::JobId;
+use crate::magnetics::mains::OUTLETS;
+use crate::store::Setting;
+
+/// The list of jobs.
+#[component]
+pub fn Shelf() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let (rows, count): (Vec<(JobId, String, &'static str)>, u32) = {
+        let desk = desk.read();
+        let (jobs, count) = desk.jobs();
+        (jobs.iter().map(|job| (job.id, job.name.clone(), use_label(&job.goal_use))).collect(), count)
+    };
+    let more = (rows.len() as u32) < count;
+    rsx! {
+        if rows.is_empty() {
+            section { class: "welcome",
+                h2 { "From a scrapped oven's transformer to a winding that fits" }
+                p { "Measure the core, say what it is to become, and get the windings that fit its window, with what they will do and how sure that is." }
+                p { class: "danger", "The work can kill: mains, about two thousand volts in the donor, and a capacitor that stays charged. Local codes and licensed practice come first." }
+            }
+        }
+        NewJob {}
+        if !rows.is_empty() {
+            section {
+                h2 { "Jobs" }
+                ul { class: "jobs",
+                    for (id, name, goal) in rows {
+                        li { key: "{id}",
+                            button { class: "job", onclick: move |_| desk.write().open_job(id, Screen::Measure),
+                                strong { "{name}" }
+                                span { "{goal}" }
+                            }
+                            button { class: "quiet", aria_label: "Remove {name}", onclick: move |_| desk.write().remove_job(id), "Remove" }
+                        }
+                    }
+                }
+                if more {
+                    button { class: "quiet wide", onclick: move |_| desk.write().list_more(), "More jobs" }
+                }
+            }
+        }
+        Settings {}
+    }
+}
+
+#[component]
+fn NewJob() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let mut name = use_signal(String::new);
+    let mut outlet = use_signal(|| desk.peek().outlet().word.to_owned());
+    rsx! {
+        section { class: "new-job",
+            h2 { "Start" }
+            div { class: "field",
+                label { r#for: "job-name", "Name of the job" }
+                input {
+                    id: "job-name",
+                    class: "value long",
+                    autocomplete: "off",
+                    initial_value: "",
+                    placeholder: "such as: tab welder",
+                    onchange: move |event| name.set(event.value()),
+                }
+            }
+            div { class: "field",
+                label { r#for: "job-outlet", "Outlet it will be plugged into" }
+                select { id: "job-outlet", class: "long", onchange: move |event| outlet.set(event.value()),
+                    for row in OUTLETS {
+                        option { value: row.word, selected: *outlet.read() == row.word, "{row.label}" }
+                    }
+                }
+            }
+            div { class: "row",
+                button {
+                    class: "main",
+                    onclick: move |_| {
+                        let typed = name.read().trim().to_owned();
+                        let named = if typed.is_empty() { "New job".to_owned() } else { typed };
+                        desk.write().start_job(&named, outlet_of(&outlet.read()));
+                    },
+                    "Start a job"
+                }
+                button { class: "second", onclick: move |_| desk.write().open_demo(), "Open the demo job" }
+            }
+        }
+    }
+}
+
+#[component]
+fn Settings() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let pick = |rows: &[(&str, &str)]| rows.iter().map(|(w, l)| ((*w).to_owned(), (*l).to_owned())).collect::<Vec<_>>();
+    let (length, wire, theme) = {
+        let desk = desk.read();
+        let length = if desk.unit() == crate::quantity::LengthUnit::Inch { "inch" } else { "mm" };
+        (length.to_owned(), if desk.awg() { "awg" } else { "mm2" }.to_owned(), desk.theme())
+    };
+    rsx! {
+        section { class: "settings",
+            h2 { "Units and light" }
+            Choices {
+                label: "Lengths", options: pick(&[("mm", "mm"), ("inch", "inch")]), chosen: length,
+                onchoose: move |word: String| desk.write().set(Setting::LengthUnit, &word),
+            }
+            Choices {
+                label: "Wire", options: pick(&[("mm2", "mm²"), ("awg", "AWG")]), chosen: wire,
+                onchoose: move |word: String| desk.write().set(Setting::WireUnit, &word),
+            }
+            Choices {
+                label: "Light", options: pick(&[("auto", "As the device"), ("light", "Light"), ("dark", "Dark")]), chosen: theme,
+                onchoose: move |word: String| desk.write().set(Setting::Theme, &word),
+            }
+        }
+    }
+}
+
+/// What a person reads of a use.
+#[must_use]
+pub fn use_label(word: &str) -> &'static str {
+    match word {
+        "spot_welder" => "Spot welder",
+        "stick_welder" => "Stick welder",
+        "arc_furnace" => "Arc furnace",
+        "plasma_cutter" => "Plasma cutter",
+        "battery_charger" => "Battery charger",
+        "plain_supply" => "Plain supply",
+        "choke" => "Choke",
+        "ballast" => "Ballast",
+        _ => "Other",
+    }
+}
