@@ -2,6 +2,7 @@
 //!
 //! The rooms and who may call whom are in DEVELOPERS.md; `tests/layering.rs` holds them to it.
 
+pub mod job;
 pub mod magnetics;
 pub mod quantity;
 pub mod wire;
