@@ -5,4 +5,5 @@
 pub mod job;
 pub mod magnetics;
 pub mod quantity;
+pub mod store;
 pub mod wire;

@@ -124,8 +124,12 @@ pub(super) fn check_document(root: &Value) -> Result<(), FieldError> {
     Ok(())
 }
 
-/// Checks one text.
-pub(super) fn check_text(path: &str, text: &str, most: usize, one_line: bool) -> Result<(), FieldError> {
+/// Checks one text. `path` is where it stands, for the message.
+///
+/// # Errors
+/// [`FieldError`] for more than `most` characters, for control characters (line ends and tabs
+/// are accepted unless it is one line), and for a blank text that must be one line.
+pub fn check_text(path: &str, text: &str, most: usize, one_line: bool) -> Result<(), FieldError> {
     let path = path.to_owned();
     if one_line && text.trim().is_empty() {
         return Err(FieldError::Blank { path });

@@ -116,10 +116,9 @@ impl JobFileError {
 
     /// From what the JSON reader says and where.
     pub(super) fn from_reader(error: &serde_path_to_error::Error<serde_json::Error>) -> Self {
-        let path = match error.path().to_string() {
-            dot if dot == "." => String::new(),
-            path => path,
-        };
+        // The reader writes "." for the whole document and "?" for a key it could not read.
+        let path = error.path().to_string();
+        let path = path.trim_end_matches(['.', '?']).to_owned();
         let inner = error.inner();
         let text = inner.to_string();
         // "... at line 3 column 7" is the reader's own ending.

@@ -20,9 +20,9 @@ mod records;
 mod schema;
 mod strict;
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;
 
-pub use check::{Check, LeafReading, leaf_readings, put_reading};
+pub use check::{Check, LeafReading, check_text, leaf_readings, put_reading};
 pub use choice::{Choice, Pinned, Placement, WireMetal};
 pub use core::{Core, Primary, PrimaryMetal, TurnsTest};
 pub use donor::Donor;

@@ -33,6 +33,13 @@ impl Reading {
         }
     }
 
+    /// A reading from its parts as text files and tables hold them; none for a word that is not
+    /// an origin.
+    #[must_use]
+    pub fn from_parts(value: f64, plus_minus: f64, origin: &str) -> Option<Self> {
+        Some(Self::new(value, plus_minus, Origin::from_word(origin)?))
+    }
+
     /// The same as a quantity of the physics, by the maker of the unit in the key.
     ///
     /// ```

@@ -1,6 +1,6 @@
 //! The job file, field by field.
 
-mod documents;
+pub(crate) mod documents;
 mod every_field;
 mod refusals;
 mod schema;
