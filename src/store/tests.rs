@@ -11,10 +11,12 @@ use super::{Clock, Store};
 use crate::job::tests::documents::full;
 use crate::job::{Goal, JobFile};
 
-/// A store in a new folder, with a clock that the tests can foresee.
+/// A store in a new folder, with a clock that the tests can foresee. It does not wait for the
+/// disk, which no test here could tell.
 fn fresh() -> (tempfile::TempDir, Store) {
     let folder = tempfile::tempdir().unwrap();
     let store = Store::open_with_clock(folder.path(), Clock::Steps(1_700_000_000_000)).unwrap();
+    store.connection.pragma_update(None, "synchronous", "OFF").unwrap();
     (folder, store)
 }
 

@@ -4,7 +4,7 @@
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum FieldError {
     /// Outside the range.
-    #[error("{path} is {value}; it must be between {min} and {max}{}", spaced(.unit))]
+    #[error("{path} is {}; it must be between {} and {}{}", plain(.value), plain(.min), plain(.max), spaced(.unit))]
     OutOfRange {
         /// Where.
         path: String,
@@ -18,7 +18,7 @@ pub enum FieldError {
         unit: &'static str,
     },
     /// Infinite or not a number.
-    #[error("{path} is not a number; it must be between {min} and {max}{}", spaced(.unit))]
+    #[error("{path} is not a number; it must be between {} and {}{}", plain(.min), plain(.max), spaced(.unit))]
     NotFinite {
         /// Where.
         path: String,
@@ -30,7 +30,7 @@ pub enum FieldError {
         unit: &'static str,
     },
     /// Not one of the few accepted.
-    #[error("{path} is {value}; it must be one of {}{}", listed(.accepted), spaced(.unit))]
+    #[error("{path} is {}; it must be one of {}{}", plain(.value), listed(.accepted), spaced(.unit))]
     NotOneOf {
         /// Where.
         path: String,
@@ -50,7 +50,7 @@ pub enum FieldError {
         value: f64,
     },
     /// The ± is negative, not finite, or wider than the range.
-    #[error("the ± of {path} is {plus_minus}; it must be between 0 and {widest}{}", spaced(.unit))]
+    #[error("the ± of {path} is {}; it must be between 0 and {}{}", plain(.plus_minus), plain(.widest), spaced(.unit))]
     BadSpread {
         /// Where.
         path: String,
@@ -111,6 +111,15 @@ impl FieldError {
             | FieldError::ControlCharacter { path } => path,
             FieldError::PulsesOverlap { .. } => "goal.pulses_per_minute",
         }
+    }
+}
+
+/// A number without a tail of zeros that nobody can read.
+fn plain(value: &f64) -> String {
+    if *value == 0.0 || (1e-6..1e9).contains(&value.abs()) {
+        value.to_string()
+    } else {
+        format!("{value:e}")
     }
 }
 

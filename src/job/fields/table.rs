@@ -135,7 +135,7 @@ pub const ALL: &[Field] = &[
         "From the tongue to the outside of the primary.")
         .calipers(0.5).optional(),
     number("core.primary.resistance_ohm", "Primary resistance", Resistance, (0.01, 200.0),
-        "Unplugged: ohm-meter on the leads, less what the probes show when touched together.")
+        "Unplugged and discharged: ohm-meter on the leads, less what the probes show when touched together.")
         .reading(PercentOrAtLeast(2.0, 0.1), Origin::Meter).optional(),
     number("core.primary.resistance_at_c", "Temperature at that reading", Temperature, (-20.0, 150.0),
         "Room temperature after hours of rest.")
@@ -152,10 +152,10 @@ pub const ALL: &[Field] = &[
         "Turns of hook-up wire through both windows.")
         .reading(Absolute(0.0), Origin::Counted),
     number("core.primary.test_turn.volts", "Voltage of the test turns", Voltage, (0.05, 100.0),
-        "A.c. volts across the test turns.")
+        "A.c. volts across them, at the bench stage that asks for it.")
         .reading(PercentOrAtLeast(1.0, 0.005), Origin::Meter),
     number("core.primary.test_turn.primary_volts", "Primary voltage at that moment", Voltage, (0.5, 480.0),
-        "A.c. volts on the primary when the test turns were read.")
+        "Read at the same moment, at the bench stage that asks for it.")
         .reading(Percent(1.0), Origin::Meter),
     number("core.primary.counted_turns", "Turns counted on the primary", Count, (20.0, 1000.0),
         "Layers times turns in a layer.")
@@ -169,7 +169,7 @@ pub const ALL: &[Field] = &[
     number("core.primary.old_secondary.primary_volts", "Primary voltage for it", Voltage, (0.1, 480.0),
         "The primary voltage that the label or the reading belongs to.")
         .reading(Percent(1.0), Origin::Label),
-    number("mains.volts", "Mains voltage", Voltage, (90.0, 480.0), "Meter in the outlet, or the nominal voltage.")
+    number("mains.volts", "Mains voltage", Voltage, (90.0, 480.0), "The nominal voltage, or what a plug-in meter shows.")
         .reading(Percent(5.0), Origin::Meter),
     number("mains.hertz", "Mains frequency", Frequency, (50.0, 60.0), "50 or 60 Hz, by country.").one_of(FIFTY_SIXTY),
     number("mains.circuit.breaker_a", "Breaker", Current, (1.0, 125.0),

@@ -78,8 +78,11 @@ fn freeze() {
         })
         .unwrap();
     println!("---- sql");
-    for line in schema(&store.connection) {
-        println!("{};", line.split_once(": ").unwrap().1);
+    let parts = schema(&store.connection);
+    for kind in ["table ", "index "] {
+        for line in parts.iter().filter(|line| line.starts_with(kind)) {
+            println!("{};", line.split_once(": ").unwrap().1);
+        }
     }
     for table in crate::store::undo::TABLES.iter().map(|(table, _)| *table) {
         let columns: Vec<String> = store

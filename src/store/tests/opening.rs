@@ -46,7 +46,8 @@ fn opens_again() {
 
 #[test]
 fn pragmas_are_set() {
-    let (_folder, store) = fresh();
+    let folder = tempfile::tempdir().unwrap();
+    let store = Store::open(folder.path()).unwrap();
     let get = |name: &str| -> String {
         store
             .connection

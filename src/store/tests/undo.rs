@@ -115,6 +115,7 @@ proptest! {
             if reopen {
                 drop(store);
                 store = Store::open_with_clock(folder.path(), Clock::Steps(0)).unwrap();
+                store.connection.pragma_update(None, "synchronous", "OFF").unwrap();
             }
             for pair in states.windows(2) {
                 prop_assert_eq!(store.redo_name().unwrap(), pair[1].1.clone());
