@@ -1,0 +1,233 @@
+//! The rows. Ranges are wide enough for any donor of the kind and for any use offered here, and
+//! narrow enough to catch a slipped decimal point or inches typed as millimetres. The usual ±
+//! of each tool is common practice, no source; a person who knows better writes their own.
+
+use super::{Field, Shape, Spread, UnitKind};
+use crate::quantity::Origin;
+
+use Spread::{Absolute, Percent, PercentOrAtLeast};
+use UnitKind::{
+    Count, Current, Frequency, Inductance, Length, Mass, Minutes, MoneyPerMetre, PerMinute, Power, Ratio, Resistance,
+    SmallResistance, Temperature, Time, Voltage, WireLength,
+};
+
+const FIFTY_SIXTY: &[f64] = &[50.0, 60.0];
+const BATTERIES: &[f64] = &[6.0, 12.0, 24.0, 36.0, 48.0];
+
+/// A field that the person chooses: exact, required.
+const fn number(
+    path: &'static str,
+    label: &'static str,
+    kind: UnitKind,
+    range: (f64, f64),
+    hint: &'static str,
+) -> Field {
+    Field {
+        path,
+        only_for: None,
+        label,
+        kind,
+        shape: Shape::Number,
+        min: range.0,
+        max: range.1,
+        spread: Absolute(0.0),
+        origin: Origin::Chosen,
+        required: true,
+        hint,
+    }
+}
+
+impl Field {
+    /// Read off a part: with a usual ± and origin.
+    const fn reading(mut self, spread: Spread, origin: Origin) -> Self {
+        self.shape = Shape::Reading;
+        self.spread = spread;
+        self.origin = origin;
+        self
+    }
+    /// A length read with calipers.
+    const fn calipers(self, half_width_mm: f64) -> Self {
+        self.reading(Absolute(half_width_mm), Origin::Calipers)
+    }
+    const fn optional(mut self) -> Self {
+        self.required = false;
+        self
+    }
+    const fn whole(mut self) -> Self {
+        self.shape = Shape::Whole;
+        self
+    }
+    const fn one_of(mut self, accepted: &'static [f64]) -> Self {
+        self.shape = Shape::OneOf(accepted);
+        self
+    }
+    const fn used_by(mut self, goal_use: &'static str) -> Self {
+        self.only_for = Some(goal_use);
+        self
+    }
+}
+
+/// A duty cycle of a use.
+const fn duty(goal_use: &'static str) -> Field {
+    number(
+        "goal.duty",
+        "Duty cycle",
+        Ratio,
+        (0.01, 1.0),
+        "Minutes under load out of ten, divided by ten.",
+    )
+    .used_by(goal_use)
+}
+
+/// Every numeric field of a job file, in the order of the file.
+#[rustfmt::skip]
+pub const ALL: &[Field] = &[
+    number("donor.mains_volts", "Mains voltage on the label", Voltage, (90.0, 480.0),
+        "On the rating plate of the donor.")
+        .reading(Percent(5.0), Origin::Label).optional(),
+    number("donor.hertz", "Mains frequency on the label", Frequency, (50.0, 60.0),
+        "On the rating plate of the donor.")
+        .one_of(FIFTY_SIXTY).optional(),
+    number("donor.input_watts", "Input power on the label", Power, (100.0, 5000.0),
+        "On the rating plate of the donor.")
+        .reading(Percent(10.0), Origin::Label).optional(),
+    number("donor.output_watts", "Cooking power on the label", Power, (100.0, 3000.0),
+        "On the rating plate of the donor.")
+        .reading(Percent(10.0), Origin::Label).optional(),
+    number("donor.mass_kg", "Mass of the donor", Mass, (3.0, 100.0), "On the label or the carton, or on a scale.")
+        .reading(Percent(5.0), Origin::Label).optional(),
+    number("core.tongue_mm", "Tongue width", Length, (5.0, 200.0), "Calipers across the centre limb, three places.")
+        .calipers(0.1),
+    number("core.stack_mm", "Stack", Length, (5.0, 300.0),
+        "Calipers across the pile of laminations, clear of the weld.")
+        .calipers(0.5),
+    number("core.window_width_mm", "Window width", Length, (2.0, 150.0), "Inside jaws from tongue to outer limb.")
+        .calipers(0.2),
+    number("core.window_height_mm", "Window height", Length, (5.0, 300.0),
+        "Inside jaws from yoke to yoke, along the limb.")
+        .calipers(0.2),
+    number("core.outer_limb_mm", "Outer limb width", Length, (2.0, 150.0), "Calipers across one outer limb.")
+        .calipers(0.1).optional(),
+    number("core.yoke_mm", "Yoke width", Length, (2.0, 150.0), "Calipers across the back of the E.")
+        .calipers(0.1).optional(),
+    number("core.stacking_factor", "Stacking factor", Ratio, (0.7, 1.0), "Leave it unless the bare core was weighed.")
+        .reading(Absolute(0.03), Origin::Typical).optional(),
+    number("core.mass_kg", "Mass of the bare core", Mass, (0.1, 60.0), "On a scale, with no winding on it.")
+        .reading(PercentOrAtLeast(0.5, 0.01), Origin::Scale).optional(),
+    number("core.shunt_thickness_mm", "Shunt thickness", Length, (0.5, 50.0),
+        "Calipers on one shunt, along the limb.")
+        .calipers(0.1).optional(),
+    number("core.shunt_width_mm", "Shunt length along the stack", Length, (1.0, 300.0),
+        "Calipers on one shunt, along the stack.")
+        .calipers(0.2).optional(),
+    number("core.shunt_gap_mm", "Shunt gap", Length, (0.01, 10.0), "Feeler gauge; both sides of the shunt together.")
+        .reading(PercentOrAtLeast(20.0, 0.05), Origin::Calipers).optional(),
+    number("core.seam_gap_mm", "Seam gap", Length, (0.0, 3.0),
+        "Feeler gauge or paper at the seam, once closed again.")
+        .reading(PercentOrAtLeast(50.0, 0.05), Origin::Calipers).optional(),
+    number("core.primary.wire_diameter_mm", "Primary wire diameter", Length, (0.1, 6.0),
+        "Micrometer over the enamel of a lead end.")
+        .calipers(0.03).optional(),
+    number("core.primary.height_mm", "Primary height", Length, (1.0, 300.0),
+        "How far the primary reaches along the limb.")
+        .calipers(0.5),
+    number("core.primary.build_mm", "Primary build", Length, (0.5, 150.0),
+        "From the tongue to the outside of the primary.")
+        .calipers(0.5).optional(),
+    number("core.primary.resistance_ohm", "Primary resistance", Resistance, (0.01, 200.0),
+        "Unplugged and discharged: ohm-meter on the leads, less what the probes show when touched together.")
+        .reading(PercentOrAtLeast(2.0, 0.1), Origin::Meter).optional(),
+    number("core.primary.resistance_at_c", "Temperature at that reading", Temperature, (-20.0, 150.0),
+        "Room temperature after hours of rest.")
+        .reading(Absolute(5.0), Origin::Meter).optional(),
+    number("core.primary.rated_volts", "Rated voltage of the primary", Voltage, (90.0, 480.0),
+        "The mains that the donor was sold for."),
+    number("core.primary.rated_hertz", "Rated frequency of the primary", Frequency, (50.0, 60.0),
+        "The mains that the donor was sold for.")
+        .one_of(FIFTY_SIXTY),
+    number("core.primary.idle_current_a", "Idle current", Current, (0.05, 30.0),
+        "Clamp meter on one mains lead at the bench stage that asks for it, secondary open.")
+        .reading(Percent(3.0), Origin::Meter).optional(),
+    number("core.primary.test_turn.turns", "Test turns", Count, (1.0, 100.0),
+        "Turns of hook-up wire through both windows.")
+        .reading(Absolute(0.0), Origin::Counted),
+    number("core.primary.test_turn.volts", "Voltage of the test turns", Voltage, (0.05, 100.0),
+        "A.c. volts across them, at the bench stage that asks for it.")
+        .reading(PercentOrAtLeast(1.0, 0.005), Origin::Meter),
+    number("core.primary.test_turn.primary_volts", "Primary voltage at that moment", Voltage, (0.5, 480.0),
+        "Read at the same moment, at the bench stage that asks for it.")
+        .reading(Percent(1.0), Origin::Meter),
+    number("core.primary.counted_turns", "Turns counted on the primary", Count, (20.0, 1000.0),
+        "Layers times turns in a layer.")
+        .reading(Percent(2.0), Origin::Counted).optional(),
+    number("core.primary.old_secondary.turns", "Turns of the old secondary", Count, (1.0, 10_000.0),
+        "Counted as it came off.")
+        .reading(Percent(1.0), Origin::Counted),
+    number("core.primary.old_secondary.volts", "Voltage of the old secondary", Voltage, (0.1, 3000.0),
+        "From the label. Never probe it with the primary on the mains: it is lethal.")
+        .reading(Percent(5.0), Origin::Label),
+    number("core.primary.old_secondary.primary_volts", "Primary voltage for it", Voltage, (0.1, 480.0),
+        "The primary voltage that the label or the reading belongs to.")
+        .reading(Percent(1.0), Origin::Label),
+    number("mains.volts", "Mains voltage", Voltage, (90.0, 480.0), "The nominal voltage, or what a plug-in meter shows.")
+        .reading(Percent(5.0), Origin::Meter),
+    number("mains.hertz", "Mains frequency", Frequency, (50.0, 60.0), "50 or 60 Hz, by country.").one_of(FIFTY_SIXTY),
+    number("mains.circuit.breaker_a", "Breaker", Current, (1.0, 125.0),
+        "The number on the breaker or fuse of that outlet."),
+    number("goal.weld_current_a", "Weld current", Current, (50.0, 10_000.0),
+        "By the sheet thickness; see the use's page.")
+        .used_by("spot_welder"),
+    number("goal.load_milliohm", "Resistance of the work", SmallResistance, (0.05, 50.0),
+        "Electrodes, contacts and sheets together.")
+        .used_by("spot_welder"),
+    number("goal.pulse_s", "Pulse", Time, (0.005, 10.0), "How long the current flows for one spot.")
+        .used_by("spot_welder"),
+    number("goal.pulses_per_minute", "Pulses in a minute", PerMinute, (0.01, 120.0),
+        "At the fastest pace that is meant.")
+        .used_by("spot_welder"),
+    number("goal.arc_current_a", "Arc current", Current, (15.0, 300.0),
+        "By the electrode's diameter; see its packet.")
+        .used_by("stick_welder"),
+    duty("stick_welder"),
+    number("goal.current_a", "Arc current", Current, (10.0, 400.0), "What the electrodes and the charge need.")
+        .used_by("arc_furnace"),
+    number("goal.arc_volts", "Arc voltage", Voltage, (10.0, 80.0), "Across the arc while it burns.")
+        .used_by("arc_furnace"),
+    number("goal.minutes_on", "Longest melt", Minutes, (0.1, 240.0), "Minutes under load at a stretch.")
+        .used_by("arc_furnace"),
+    duty("arc_furnace"),
+    number("goal.cut_current_a", "Cutting current", Current, (10.0, 100.0), "By the torch and the sheet.")
+        .used_by("plasma_cutter"),
+    number("goal.arc_volts", "Arc voltage", Voltage, (60.0, 200.0), "Across the arc while it cuts.")
+        .used_by("plasma_cutter"),
+    number("goal.open_circuit_volts", "Open-circuit voltage", Voltage, (80.0, 400.0),
+        "What the torch needs to strike.")
+        .used_by("plasma_cutter"),
+    duty("plasma_cutter"),
+    number("goal.battery_volts", "Battery", Voltage, (6.0, 48.0), "Nominal voltage, on its case.")
+        .one_of(BATTERIES).used_by("battery_charger"),
+    number("goal.charge_current_a", "Charging current", Current, (0.5, 200.0),
+        "At most what the battery's maker allows.")
+        .used_by("battery_charger"),
+    number("goal.volts", "Voltage", Voltage, (1.0, 480.0), "Under load, r.m.s.").used_by("plain_supply"),
+    number("goal.amps", "Current", Current, (0.1, 2000.0), "R.m.s.").used_by("plain_supply"),
+    duty("plain_supply"),
+    number("goal.inductance_mh", "Inductance", Inductance, (0.001, 10_000.0), "At the direct current given.")
+        .used_by("choke"),
+    number("goal.dc_current_a", "Direct current", Current, (0.0, 1000.0), "Through the choke, on average.")
+        .used_by("choke"),
+    number("goal.ripple_a", "Ripple", Current, (0.0, 1000.0), "Peak to peak.").used_by("choke"),
+    number("goal.frequency_hz", "Ripple frequency", Frequency, (10.0, 20_000.0), "Twice the mains behind a bridge.")
+        .used_by("choke"),
+    number("goal.drop_volts", "Voltage across the ballast", Voltage, (1.0, 480.0), "R.m.s., at the current given.")
+        .used_by("ballast"),
+    number("goal.current_a", "Current", Current, (0.1, 200.0), "R.m.s.").used_by("ballast"),
+    number("choice.turns", "Turns", Count, (1.0, 5000.0), "Turns of the new winding.").whole(),
+    number("choice.parallel", "Conductors side by side", Count, (1.0, 50.0), "How many wires share each turn.")
+        .whole(),
+    number("choice.ground_mm", "Insulation to the core", Length, (0.0, 10.0), "Thickness of all its sheets together."),
+    number("choice.interlayer_mm", "Insulation between layers", Length, (0.0, 5.0), "Thickness of one wrap."),
+    number("stock[].length_m", "Length on the shelf", WireLength, (0.0, 10_000.0), "Metres of it."),
+    number("stock[].price_per_m", "Price of a metre", MoneyPerMetre, (0.0, 100_000.0), "In your own money.")
+        .optional(),
+];

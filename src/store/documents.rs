@@ -1,0 +1,76 @@
+//! Job files in and out.
+
+use super::edit::Edit;
+use super::error::StoreError;
+use super::open::Store;
+use crate::job::{Check, FORMAT_VERSION, Job, JobFile, JobId, ShelfCore};
+
+impl Edit<'_> {
+    /// Adds a job file's donor, core and job as new records. Of its wires, those whose conductor
+    /// is not on the shelf yet are put there.
+    ///
+    /// # Errors
+    /// [`StoreError::Field`] for a number or text that is not accepted.
+    pub fn insert_job_file(&self, file: &JobFile) -> Result<JobId, StoreError> {
+        file.check()?;
+        let donor = file.donor.as_ref().map(|donor| self.insert_donor(donor)).transpose()?;
+        let core = self.insert_core(&ShelfCore {
+            donor,
+            core: file.core.clone(),
+        })?;
+        let on_shelf: Vec<String> = self
+            .transaction
+            .prepare("SELECT conductor FROM stock")?
+            .query_map([], |row| row.get(0))?
+            .collect::<Result<_, _>>()?;
+        for wire in file.stock.iter().filter(|wire| !on_shelf.contains(&wire.conductor)) {
+            self.insert_stock(wire)?;
+        }
+        self.insert_job(&Job {
+            name: file.name.clone(),
+            core,
+            mains: file.mains.clone(),
+            goal: file.goal,
+            choice: file.choice.clone(),
+            note: file.note.clone(),
+        })
+    }
+}
+
+impl Store {
+    /// Takes a job file in, as one operation; see [`Edit::insert_job_file`].
+    ///
+    /// # Errors
+    /// As [`Edit::insert_job_file`]; nothing is taken in then.
+    pub fn import_job_file(&mut self, file: &JobFile) -> Result<JobId, StoreError> {
+        self.edit("Take in a job file", |edit| edit.insert_job_file(file))
+    }
+
+    /// A job with its core, its donor and all wires on the shelf, as one document.
+    ///
+    /// # Errors
+    /// [`StoreError::NotFound`].
+    pub fn load_job_file(&self, id: JobId) -> Result<JobFile, StoreError> {
+        // One moment for all the reading, whatever a writer does meanwhile.
+        let moment = self.connection.unchecked_transaction()?;
+        let job = self.job(id)?.body;
+        let shelf = self.core(job.core)?.body;
+        let file = JobFile {
+            curbcore_job: FORMAT_VERSION,
+            name: job.name,
+            note: job.note,
+            donor: shelf
+                .donor
+                .map(|donor| self.donor(donor))
+                .transpose()?
+                .map(|donor| donor.body),
+            core: shelf.core,
+            mains: job.mains,
+            goal: job.goal,
+            choice: job.choice,
+            stock: self.stock()?.into_iter().map(|wire| wire.body).collect(),
+        };
+        moment.commit()?;
+        Ok(file)
+    }
+}

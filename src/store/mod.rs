@@ -1,0 +1,32 @@
+//! The only owner of the disk: SQLite in one folder, one writer at a time.
+//!
+//! Reading is by methods of [`Store`]. Every change goes through [`Store::edit`]: one named
+//! operation, one transaction, one step of undo.
+
+mod clock;
+mod cores;
+mod designs;
+mod documents;
+mod donors;
+mod edit;
+mod error;
+mod folder;
+mod jobs;
+mod measurements;
+mod migrations;
+mod notes;
+mod open;
+mod rows;
+mod settings;
+mod stock;
+#[cfg(test)]
+mod tests;
+mod undo;
+
+pub use clock::Clock;
+pub use edit::Edit;
+pub use error::StoreError;
+pub use folder::data_folder;
+pub use jobs::{Cursor, JobSummary};
+pub use open::Store;
+pub use settings::Setting;

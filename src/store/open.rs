@@ -1,0 +1,206 @@
+//! Opening: look, lock, prepare, migrate, watch.
+
+use std::fs::File;
+use std::path::Path;
+
+use rusqlite::{Connection, OpenFlags, TransactionBehavior};
+
+use super::clock::Clock;
+use super::edit::Edit;
+use super::error::StoreError;
+use super::folder::{self, APPLICATION_ID, FILE, Look};
+use super::{migrations, undo};
+
+/// The open data file.
+#[derive(Debug)]
+pub struct Store {
+    pub(super) connection: Connection,
+    clock: Clock,
+    /// Held for as long as the store is open for writing; none when it is only read.
+    lock: Option<File>,
+}
+
+impl Store {
+    /// Opens the store in a folder, making both where they do not exist, with the machine's clock.
+    ///
+    /// # Errors
+    /// As [`Store::open_with_clock`].
+    pub fn open(folder: &Path) -> Result<Self, StoreError> {
+        Self::open_with_clock(folder, Clock::System)
+    }
+
+    /// Opens the store in a folder for reading and writing.
+    ///
+    /// # Errors
+    /// [`StoreError::Folder`] if the folder can't be made or written,
+    /// [`StoreError::InUseElsewhere`] while another store is open for writing on it,
+    /// [`StoreError::Newer`], [`StoreError::NotOurs`] or [`StoreError::Damaged`] for a file that
+    /// is left untouched, byte for byte.
+    pub fn open_with_clock(folder: &Path, clock: Clock) -> Result<Self, StoreError> {
+        std::fs::create_dir_all(folder).map_err(|source| StoreError::Folder {
+            path: folder.to_owned(),
+            source,
+        })?;
+        let lock = folder::lock(folder)?;
+        let path = folder.join(FILE);
+        let look = folder::look(&path)?;
+        if look == Look::Ours && folder::has_log(&path) {
+            // The log may hold a newer version than the file's header; SQLite knows.
+            let reader = Connection::open_with_flags(&path, OpenFlags::SQLITE_OPEN_READ_ONLY)?;
+            refuse_newer(&reader)?;
+        }
+        let mut connection = Connection::open(&path)?;
+        if look == Look::New {
+            // Before the write-ahead log begins, so that the file itself carries it at once.
+            connection.pragma_update(None, "application_id", APPLICATION_ID)?;
+        }
+        prepare(&connection)?;
+        migrations::migrate(&mut connection)?;
+        undo::watch(&connection)?;
+        Ok(Self {
+            connection,
+            clock,
+            lock: Some(lock),
+        })
+    }
+
+    /// Opens the store in a folder for reading, beside a writer if there is one.
+    ///
+    /// # Errors
+    /// [`StoreError::Nothing`] if there is no data file, [`StoreError::Older`] if it first has to
+    /// be brought up to date, else as [`Store::open_with_clock`].
+    pub fn open_read_only(folder: &Path) -> Result<Self, StoreError> {
+        let path = folder.join(FILE);
+        if folder::look(&path)? == Look::New {
+            return Err(StoreError::Nothing { path });
+        }
+        let connection = Connection::open_with_flags(&path, OpenFlags::SQLITE_OPEN_READ_ONLY)?;
+        connection.busy_timeout(std::time::Duration::from_secs(5))?;
+        refuse_newer(&connection)?;
+        let found = migrations::version(&connection)?;
+        if found < migrations::VERSION {
+            return Err(StoreError::Older {
+                found,
+                known: migrations::VERSION,
+            });
+        }
+        Ok(Self {
+            connection,
+            clock: Clock::System,
+            lock: None,
+        })
+    }
+
+    /// Does one thing that the person asked for, all or nothing. `name` is what an undo button
+    /// shows, such as "Change tongue width".
+    ///
+    /// # Errors
+    /// What `work` returns, or what the disk says; nothing is changed then.
+    pub fn edit<T>(
+        &mut self,
+        name: &str,
+        work: impl FnOnce(&Edit<'_>) -> Result<T, StoreError>,
+    ) -> Result<T, StoreError> {
+        if self.lock.is_none() {
+            return Err(StoreError::ReadOnly);
+        }
+        let now_ms = self.clock.now_ms();
+        let transaction = self
+            .connection
+            .transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let operation = undo::begin(&transaction, name)?;
+        let done = work(&Edit::new(&transaction, now_ms))?;
+        undo::end(&transaction, operation)?;
+        transaction.commit()?;
+        Ok(done)
+    }
+
+    /// Takes back the last operation, and tells its name; none if there is nothing to take back.
+    /// Records get their former revision and times back too.
+    ///
+    /// # Errors
+    /// What the disk says; nothing is changed then.
+    pub fn undo(&mut self) -> Result<Option<String>, StoreError> {
+        self.replay(undo::Direction::Undo)
+    }
+
+    /// Does the last operation taken back again, and tells its name; none if there is none.
+    ///
+    /// # Errors
+    /// What the disk says; nothing is changed then.
+    pub fn redo(&mut self) -> Result<Option<String>, StoreError> {
+        self.replay(undo::Direction::Redo)
+    }
+
+    fn replay(&mut self, direction: undo::Direction) -> Result<Option<String>, StoreError> {
+        if self.lock.is_none() {
+            return Err(StoreError::ReadOnly);
+        }
+        let transaction = self
+            .connection
+            .transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let name = undo::replay(&transaction, direction)?;
+        transaction.commit()?;
+        Ok(name)
+    }
+
+    /// The name of the operation that [`Store::undo`] would take back.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn undo_name(&self) -> Result<Option<String>, StoreError> {
+        Ok(undo::next(&self.connection, undo::Direction::Undo)?.map(|(_, name)| name))
+    }
+
+    /// The name of the operation that [`Store::redo`] would do again.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn redo_name(&self) -> Result<Option<String>, StoreError> {
+        Ok(undo::next(&self.connection, undo::Direction::Redo)?.map(|(_, name)| name))
+    }
+
+    /// Reads the whole file and its references; slow for a large one.
+    ///
+    /// # Errors
+    /// [`StoreError::Damaged`] with the first flaw.
+    pub fn verify(&self) -> Result<(), StoreError> {
+        let found: String = self
+            .connection
+            .query_row("PRAGMA integrity_check(1)", [], |row| row.get(0))?;
+        if found != "ok" {
+            return Err(StoreError::Damaged { detail: found });
+        }
+        let mut statement = self.connection.prepare("PRAGMA foreign_key_check")?;
+        if statement.exists([])? {
+            return Err(StoreError::Damaged {
+                detail: "a record refers to one that is not there".to_owned(),
+            });
+        }
+        Ok(())
+    }
+}
+
+/// What must be set outside a transaction.
+fn prepare(connection: &Connection) -> Result<(), StoreError> {
+    connection.busy_timeout(std::time::Duration::from_secs(5))?;
+    connection.pragma_update(None, "journal_mode", "WAL")?;
+    connection.pragma_update(None, "synchronous", "FULL")?;
+    connection.pragma_update(None, "foreign_keys", "ON")?;
+    if cfg!(target_os = "android") {
+        // There is no folder for temporary files.
+        connection.pragma_update(None, "temp_store", "MEMORY")?;
+    }
+    Ok(())
+}
+
+fn refuse_newer(connection: &Connection) -> Result<(), StoreError> {
+    let found = migrations::version(connection)?;
+    if found > migrations::VERSION {
+        return Err(StoreError::Newer {
+            found,
+            known: migrations::VERSION,
+        });
+    }
+    Ok(())
+}
