@@ -119,14 +119,9 @@ impl Svg {
     #[must_use]
     pub fn finish(self) -> String {
         let (x, y, w, h) = self.view;
+        let Self { class, title, body, .. } = &self;
         format!(
-            concat!(
-                r#"<svg xmlns="http://www.w3.org/2000/svg" class="drawing {class}" role="img" "#,
-                r#"viewBox="{x:.2} {y:.2} {w:.2} {h:.2}"><title>{title}</title>{body}</svg>"#
-            ),
-            class = self.class,
-            title = self.title,
-            body = self.body,
+            r#"<svg xmlns="http://www.w3.org/2000/svg" class="drawing {class}" role="img" viewBox="{x:.2} {y:.2} {w:.2} {h:.2}"><title>{title}</title>{body}</svg>"#
         )
     }
 }

@@ -7,6 +7,7 @@ use super::super::desk::{Desk, Screen};
 use crate::app::listing::winding_title;
 use crate::job::Pinned;
 use crate::report::draw::core_section;
+use crate::rewind::warnings::Warning;
 use crate::report::{Shown, show, voltage_drawing};
 
 /// Numbers shown at once; the others behind a fold.
@@ -52,7 +53,7 @@ fn view(desk: &Desk) -> Option<View> {
             })
             .collect()
     };
-    let (dangers, notes) = design.warnings.iter().partition::<Vec<_>, _>(|warning| warning.is_danger());
+    let (dangers, notes): (Vec<Warning>, Vec<Warning>) = design.warnings.iter().partition(|warning| warning.is_danger());
     Some(View {
         title: winding_title(&design.candidate, &answer.catalogue, desk.awg()),
         chosen: design.chosen,
