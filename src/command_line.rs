@@ -150,6 +150,8 @@ fn open_window(size: Option<(f64, f64)>) -> ExitCode {
 fn log_to(folder: &Path) -> Option<tracing_appender::non_blocking::WorkerGuard> {
     use tracing_subscriber::{EnvFilter, fmt, layer::SubscriberExt, util::SubscriberInitExt};
     let filter = EnvFilter::try_from_env("CURBCORE_LOG").unwrap_or_else(|_| EnvFilter::new("warn,curbcore=info"));
+    // Where the folder cannot be made, the builder below says so.
+    let _ = std::fs::create_dir_all(folder.join("log"));
     let file = tracing_appender::rolling::Builder::new()
         .rotation(tracing_appender::rolling::Rotation::DAILY)
         .filename_prefix("curbcore")

@@ -169,13 +169,13 @@ pub const ALL: &[Field] = &[
     number("core.primary.old_secondary.primary_volts", "Primary voltage for it", Voltage, (0.1, 480.0),
         "The primary voltage that the label or the reading belongs to.")
         .reading(Percent(1.0), Origin::Label),
-    number("mains.volts", "Mains voltage", Voltage, (90.0, 480.0), "The nominal voltage, or what a plug-in meter shows.")
+    number("mains.volts", "Mains voltage", Voltage, (90.0, 264.0), "The nominal voltage, or what a plug-in meter shows.")
         .reading(Percent(5.0), Origin::Meter),
     number("mains.hertz", "Mains frequency", Frequency, (50.0, 60.0), "50 or 60 Hz, by country.").one_of(FIFTY_SIXTY),
     number("mains.circuit.breaker_a", "Breaker", Current, (1.0, 125.0),
         "The number on the breaker or fuse of that outlet."),
     number("goal.weld_current_a", "Weld current", Current, (50.0, 10_000.0),
-        "By the sheet thickness; see the use's page.")
+        "More for thicker sheets; start low and try on scrap.")
         .used_by("spot_welder"),
     number("goal.load_milliohm", "Resistance of the work", SmallResistance, (0.05, 50.0),
         "Electrodes, contacts and sheets together.")

@@ -1,0 +1,109 @@
+//! One crate cannot enforce its rooms by itself: this test reads every `crate::` path and
+//! refuses an arrow that the house rules forbid.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// Room, and the rooms that it may use besides itself.
+const ROOMS: &[(&str, &[&str])] = &[
+    ("quantity", &[]),
+    ("wire", &["quantity"]),
+    ("magnetics", &["quantity", "wire"]),
+    ("rewind", &["quantity", "wire", "magnetics"]),
+    ("teardown", &["quantity", "wire", "magnetics", "hazards"]),
+    ("sizeup", &["quantity", "wire", "magnetics", "hazards"]),
+    ("bench", &["quantity", "wire", "magnetics", "hazards"]),
+    ("hazards", &["quantity", "wire"]),
+    ("text", &["quantity"]),
+    ("job", &["quantity"]),
+    ("store", &["quantity", "job"]),
+    ("app", &["quantity", "wire", "magnetics", "rewind", "teardown", "sizeup", "bench", "hazards", "text", "job", "store"]),
+    ("report", &["quantity", "wire", "magnetics", "rewind", "teardown", "sizeup", "bench", "hazards", "text", "job", "store", "app"]),
+    ("ui", &["quantity", "wire", "magnetics", "rewind", "teardown", "sizeup", "bench", "hazards", "text", "job", "store", "app", "report"]),
+];
+
+/// What a room of the pure core may not touch: clock, disk, network, globals, logging.
+const PURE: &[&str] = &["quantity", "wire", "magnetics", "rewind", "teardown", "sizeup", "bench", "hazards", "job"];
+const IMPURE: &[&str] = &["std::fs", "std::net", "std::env", "SystemTime", "Instant::now", "thread_local!", "static mut", "tracing::", "println!", "rusqlite", "dioxus"];
+
+fn sources(folder: &Path, into: &mut Vec<PathBuf>) {
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if path.is_dir() {
+            sources(&path, into);
+        } else if path.extension().is_some_and(|e| e == "rs") {
+            into.push(path);
+        }
+    }
+}
+
+/// The code of a file without its comments and without its test module.
+fn code(path: &Path) -> String {
+    let text = fs::read_to_string(path).unwrap();
+    let text = text.split("#[cfg(test)]\nmod tests {").next().unwrap_or_default().to_owned();
+    text.lines().map(|line| line.split("//").next().unwrap_or_default()).collect::<Vec<_>>().join("\n")
+}
+
+/// Rooms named after `crate::` or, in a list, after `crate::{`.
+fn arrows(code: &str) -> Vec<String> {
+    let mut found = Vec::new();
+    for (at, _) in code.match_indices("crate::") {
+        // `$crate::` in a macro and `othercrate::` are not arrows of this file.
+        if code[..at].ends_with(|c: char| c.is_alphanumeric() || c == '_') {
+            continue;
+        }
+        let rest = &code[at + 7..];
+        let name: String = rest.chars().take_while(|c| c.is_alphanumeric() || *c == '_').collect();
+        if !name.is_empty() {
+            found.push(name);
+        }
+    }
+    found
+}
+
+#[test]
+fn arrows_go_one_way() {
+    let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut seen = 0;
+    let mut wrong = Vec::new();
+    let mut unknown = Vec::new();
+    for entry in fs::read_dir(&src).unwrap() {
+        let path = entry.unwrap().path();
+        let name = path.file_name().unwrap().to_string_lossy().into_owned();
+        if path.is_dir() && !ROOMS.iter().any(|(room, _)| *room == name) {
+            unknown.push(name);
+        }
+    }
+    assert!(unknown.is_empty(), "rooms that this test does not know: {unknown:?}");
+    for (room, allowed) in ROOMS {
+        let folder = src.join(room);
+        let mut files = Vec::new();
+        if folder.is_dir() {
+            sources(&folder, &mut files);
+        }
+        for file in files {
+            let code = code(&file);
+            for arrow in arrows(&code) {
+                seen += 1;
+                let is_room = ROOMS.iter().any(|(name, _)| *name == arrow);
+                if is_room && arrow != *room && !allowed.contains(&arrow.as_str()) {
+                    wrong.push(format!("{} uses {arrow}", file.display()));
+                }
+            }
+            if PURE.contains(room) {
+                for word in IMPURE {
+                    if code.contains(word) {
+                        wrong.push(format!("{} touches {word}", file.display()));
+                    }
+                }
+            }
+        }
+    }
+    assert!(seen > 50, "the scan found almost nothing: it must be broken");
+    assert!(wrong.is_empty(), "forbidden:\n{}", wrong.join("\n"));
+}
+
+#[test]
+fn the_scan_sees_an_arrow() {
+    assert_eq!(arrows("use crate::store::Store; let x = mycrate::no;"), ["store"]);
+}
