@@ -2,6 +2,9 @@
 
 pub mod core;
 pub mod gap;
+pub mod idle;
+pub mod idle_fit;
+pub mod inrush;
 mod log_curve;
 pub mod path;
 pub mod steel;
