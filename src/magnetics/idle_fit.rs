@@ -237,7 +237,15 @@ fn solve(normal: [Vector; UNKNOWNS], right: Vector) -> Option<Vector> {
 }
 
 fn found(start: &Idle, readings: &[IdleReading], x: Vector, sigma: Vector, prior: &Vector) -> IdleFit {
-    let told = |k: usize| if sigma[k] < 0.7 * prior[k] { Told::Yes } else { Told::No };
+    // A gap that came without a range is told when it is known to a third of itself.
+    let assumed = |k: usize| if prior[k] > 0.0 { prior[k] } else { x[k] / 2.0 };
+    let told = |k: usize| {
+        if sigma[k] < 0.7 * assumed(k) {
+            Told::Yes
+        } else {
+            Told::No
+        }
+    };
     let wide = |k: usize| if prior[k] > 0.0 { 2.0 * sigma[k] } else { 0.0 };
     let ratio = |k: usize| Measured::new(Ratio::from_si(x[k]), Ratio::from_si(wide(k)), Origin::Computed);
     let mut idle = *start;

@@ -4,6 +4,8 @@ pub mod core;
 pub mod gap;
 pub mod idle;
 pub mod idle_fit;
+pub mod inductor;
+pub mod inductor_design;
 pub mod inrush;
 mod log_curve;
 pub mod path;

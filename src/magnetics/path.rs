@@ -1,9 +1,9 @@
 //! The core as one magnetic path seen from the tongue: steel pieces and gaps in series.
 
 use super::core::EiCore;
-use super::gap::{Gaps, window_leakage_permeance};
+use super::gap::Gaps;
 use super::steel::{LossCurve, Magnetisation, Steel};
-use crate::quantity::{Area, Current, Flux, FluxDensity, Frequency, Length, Power, Reluctance, Turns};
+use crate::quantity::{Area, Current, Flux, FluxDensity, Frequency, Length, Power, Reluctance, Turns, Voltage};
 
 /// A stretch of steel of one section, with the share of the tongue's flux that it carries.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -129,12 +129,6 @@ impl CorePath {
 /// Peak flux of a winding at a sinusoidal voltage, `Φ = √2 V / (2π f N)`: the EMF equation
 /// `V = 4.44 f N Φ` of any machines textbook.
 #[must_use]
-pub fn peak_flux(volts_rms: crate::quantity::Voltage, frequency: Frequency, turns: Turns) -> Flux {
+pub fn peak_flux(volts_rms: Voltage, frequency: Frequency, turns: Turns) -> Flux {
     Flux::from_si(std::f64::consts::SQRT_2 * volts_rms.si() / (frequency.angular() * turns.si()))
-}
-
-/// Flux linkage in weber-turns of a coil that fills the windows, at a tongue flux: the core's
-/// `N Φ` and the windows' leakage.
-pub(crate) fn linkage(core: &EiCore, path: &CorePath, turns: Turns, flux: f64) -> f64 {
-    turns.si() * (flux + window_leakage_permeance(core) * path.at(flux).0)
 }
