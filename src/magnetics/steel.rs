@@ -43,14 +43,14 @@ impl Steel {
         loss_factor: typical(1.0, 0.2),
     };
 
-    /// A known grade: field factor 1 ± 0.15 (two open tables of M400-50A differ by 3 to 12 %
-    /// between 1.0 and 1.8 T), loss factor 1 ± 0.1 (a data sheet's typical value against the
+    /// A known grade: field factor 1 ± 0.2 (two open tables of M400-50A differ by up to 16 %
+    /// between 0.5 and 1.8 T), loss factor 1 ± 0.1 (a data sheet's typical value against the
     /// limit in the grade's name; from memory).
     #[must_use]
     pub const fn of(grade: SteelGrade) -> Self {
         Self {
             kind: SteelKind::Grade(grade),
-            field_factor: typical(1.0, 0.15),
+            field_factor: typical(1.0, 0.2),
             loss_factor: typical(1.0, 0.1),
         }
     }

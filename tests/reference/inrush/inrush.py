@@ -27,7 +27,7 @@ def table(grade):
     air = MU_0 * (inside - area) / wh
     length = 6 * tongue
     field = steel.field_curve(grade)
-    density = np.concatenate([np.linspace(0, 2.1, 400)[:-1], np.linspace(2.1, 8, 20)])
+    density = np.concatenate([np.linspace(0, 1.2, 13)[:-1], np.linspace(1.2, 2.1, 91)[:-1], np.linspace(2.1, 8, 8)])
     mmf = field(density) * length
     linkage = TURNS * (density * area + air * mmf)
     current = mmf / TURNS
@@ -49,7 +49,7 @@ Bw w 0 i = pwl(v(lam), {pairs})
 Blam 0 lam i = v(w)
 C1 lam 0 1 ic={start:.9g}
 .options method=gear reltol=1e-5
-.tran 2u 25m 0 2u uic
+.tran 10u 25m 0 10u uic
 .control
 run
 meas tran top max i(vs)
