@@ -39,7 +39,11 @@ fn idle(steel: Steel, volts: f64, gap: f64, limb: f64, yoke: f64) -> Idle {
 
 fn check(what: &str, actual: f64, expected: f64, tolerance: f64) {
     let error = actual / expected - 1.0;
-    assert!(error.abs() <= tolerance, "{what}: {actual} against {expected}, {:.3} %", 100.0 * error);
+    assert!(
+        error.abs() <= tolerance,
+        "{what}: {actual} against {expected}, {:.3} %",
+        100.0 * error
+    );
 }
 
 /// R.m.s., peak, loss and the odd harmonics to the seventh: numpy with its own path, 20000
@@ -49,7 +53,13 @@ fn waveform_against_numpy() {
     for line in include_str!("reference/idle/idle.csv").lines().skip(1) {
         let cells: Vec<&str> = line.split(',').collect();
         let n: Vec<f64> = cells[1..].iter().map(|cell| cell.parse().unwrap()).collect();
-        let idle = idle(Steel::exactly(SteelGrade::from_word(cells[0]).unwrap()), n[0], n[2], n[3], n[4]);
+        let idle = idle(
+            Steel::exactly(SteelGrade::from_word(cells[0]).unwrap()),
+            n[0],
+            n[2],
+            n[3],
+            n[4],
+        );
         let draw = idle.draw().unwrap();
         check(line, draw.peak_density.si(), n[5], 1e-5);
         check(line, draw.current.si(), n[6], 1e-3);
@@ -101,8 +111,18 @@ fn chapman_open_circuit_test() {
 fn emf_equation() {
     let flux = |v, f, n| peak_flux(Voltage::from_si(v), Frequency::from_si(f), Turns::from_si(n));
     check("22.5 mWb", flux(2000.0, 50.0, 400.0).milliwebers(), 22.5, 0.002);
-    check("0.936 T", (flux(400.0, 50.0, 350.0) / Area::from_cm2(55.0)).si(), 0.936, 0.002);
-    check("1.642 T", (flux(120.0, 60.0, 120.0) / Area::from_cm2(22.85)).si(), 1.642, 0.001);
+    check(
+        "0.936 T",
+        (flux(400.0, 50.0, 350.0) / Area::from_cm2(55.0)).si(),
+        0.936,
+        0.002,
+    );
+    check(
+        "1.642 T",
+        (flux(120.0, 60.0, 120.0) / Area::from_cm2(22.85)).si(),
+        1.642,
+        0.001,
+    );
 }
 
 fn readings(truth: &Idle, volts: &[f64]) -> Vec<IdleReading> {
@@ -134,7 +154,10 @@ fn fit_finds_what_made_the_readings() {
     let fit = fit_idle(&assumed, &readings(&truth, &[70.0, 90.0, 110.0, 130.0])).unwrap();
     let off = (fit.face_gap.value.mm() - 0.09).abs();
     assert!(off <= fit.face_gap.plus_minus.mm() && off < 0.01, "{fit:?}");
-    assert!((fit.steel_position.value.si() - 0.6).abs() <= fit.steel_position.plus_minus.si(), "{fit:?}");
+    assert!(
+        (fit.steel_position.value.si() - 0.6).abs() <= fit.steel_position.plus_minus.si(),
+        "{fit:?}"
+    );
     assert_eq!(fit.gap_told, Told::Yes);
     assert!(fit.misfit < 1.0, "{}", fit.misfit);
 }
@@ -161,7 +184,10 @@ fn wideners_of_the_idle_current() {
     let mut at = idle(Steel::UNKNOWN, 120.0, 0.0, 15.0, 15.0);
     at.gaps = Gaps::REASSEMBLED;
     let (estimate, spread) = at.draw_with_uncertainty().unwrap();
-    assert!(estimate.current.plus_minus.si() > 0.1 * estimate.current.value.si(), "{estimate:?}");
+    assert!(
+        estimate.current.plus_minus.si() > 0.1 * estimate.current.value.si(),
+        "{estimate:?}"
+    );
     let widest = widest_inputs(&spread, 1);
     let names: Vec<&str> = widest.iter().map(|widener| widener.input).collect();
     assert!(names.contains(&"gap at the faces"), "{names:?}");

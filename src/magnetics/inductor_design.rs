@@ -82,11 +82,11 @@ impl InductorWish {
     /// The fewest turns and the shim in all three legs that give the inductance within the flux
     /// limit and the window.
     ///
-    /// Turns start from `N = L Î / (B A)` (λ = N Φ, any machines textbook); the shim is then
-    /// bisected until the inductance over the load's swing is that asked, steel, fringing and
-    /// window leakage included, and the flux density at the crest is tried against the limit.
-    /// Where the flux is too high, or the inductance isn't reached even without a shim, a turn
-    /// is added.
+    /// For a count of turns the least shim is the one that brings the flux density at the
+    /// current's crest down to the limit; from there the inductance falls as the shim grows, and
+    /// the shim is bisected until it is that asked, steel, fringing and window leakage included.
+    /// Where the least shim gives less than that, a turn is added (the turns come out near
+    /// `N = L Î / (B A)`, McLyman, Transformer and Inductor Design Handbook).
     ///
     /// # Errors
     /// [`InductorError`], each naming the nearest that can be had.
@@ -94,10 +94,8 @@ impl InductorWish {
         self.check()?;
         let diameter = self.conductor.insulated_diameter;
         let fit = (self.usable.si() * (self.core.window_area() / (diameter * diameter))).floor();
-        let crest = self.load.crest().si();
-        let least = self.inductance.si() * crest / self.core.flux(self.limit).si();
-        let most = Inductance::from_si(fit * self.core.flux(self.limit).si() / crest);
-        // Leakage carries part of the linkage past the core: fewer turns may do than λ says.
+        let least = self.inductance.si() * self.load.crest().si() / self.core.flux(self.limit).si();
+        // Leakage carries part of the linkage past the core: fewer turns may do than that.
         let mut turns = (0.5 * least).ceil().max(1.0);
         while turns <= fit {
             if let Some(built) = self.with_turns(turns)? {
@@ -105,8 +103,17 @@ impl InductorWish {
             }
             turns += 1.0;
         }
+        let most = match self.least_shim(fit) {
+            Some(shim) if fit >= 1.0 => self.built(fit, shim).inductance_at(self.load),
+            _ => Inductance::ZERO,
+        };
+        let needed = if most > Inductance::ZERO {
+            fit * (self.inductance / most)
+        } else {
+            least
+        };
         Err(InductorError::TooManyTurns {
-            needed: turns.max(least.ceil()),
+            needed: needed.ceil().max(turns),
             fit,
             most,
         })
@@ -152,40 +159,54 @@ impl InductorWish {
         }
     }
 
+    /// Widest shim that is reckoned with.
+    fn widest_shim(&self) -> Length {
+        self.core.tongue.value * WIDEST_SHIM_SHARE
+    }
+
+    /// The least shim at which the flux density keeps its limit; `None` where even the widest
+    /// is too thin.
+    fn least_shim(&self, turns: f64) -> Option<Length> {
+        let keeps = |shim: Length| self.built(turns, shim).turns_at(self.limit).si() >= turns;
+        if keeps(Length::ZERO) {
+            return Some(Length::ZERO);
+        }
+        keeps(self.widest_shim()).then(|| bisect(self.widest_shim(), |shim| !keeps(shim)))
+    }
+
     /// The inductor of so many turns, or `None` where they are too few.
     fn with_turns(&self, turns: f64) -> Result<Option<Inductor>, InductorError> {
         let inductance = |shim: Length| self.built(turns, shim).inductance_at(self.load);
-        let widest = self.core.tongue.value * WIDEST_SHIM_SHARE;
-        let density = |shim| self.built(turns, shim).work().map(|work| work.peak_density);
-        if inductance(Length::ZERO) < self.inductance {
+        let widest = self.widest_shim();
+        let least = self.least_shim(turns);
+        if least.is_some_and(|shim| inductance(shim) < self.inductance) {
             return Ok(None);
         }
-        if inductance(widest) > self.inductance {
+        if least.is_none() || inductance(widest) > self.inductance {
             // More turns would ask for a wider gap still. The nearest: as many turns as keep the
             // flux density within its limit at the widest shim.
             let full = self.built(turns, widest).turns_at(self.limit).si().floor();
             let nearest = self.built(turns.min(full), widest).inductance_at(self.load);
-            let needed = widest * (inductance(widest) / self.inductance);
+            let needed = widest * (inductance(widest) / self.inductance).max(turns / full);
             return Err(InductorError::ShimTooWide {
                 needed,
                 widest,
                 nearest,
             });
         }
-        let (mut low, mut high) = (Length::ZERO, widest);
-        for _ in 0..60 {
-            let middle = 0.5 * (low + high);
-            if inductance(middle) > self.inductance {
-                low = middle
-            } else {
-                high = middle
-            }
-        }
-        let shim = 0.5 * (low + high);
-        Ok(density(shim)
-            .is_some_and(|b| b <= self.limit)
-            .then(|| self.built(turns, shim)))
+        let too_much = |shim: Length| least.is_none_or(|least| shim < least) || inductance(shim) > self.inductance;
+        Ok(Some(self.built(turns, bisect(widest, too_much))))
     }
+}
+
+/// The least length up to `most` at which `below` no longer holds, to 1e-15 of it.
+fn bisect(most: Length, below: impl Fn(Length) -> bool) -> Length {
+    let (mut low, mut high) = (Length::ZERO, most);
+    for _ in 0..50 {
+        let middle = 0.5 * (low + high);
+        if below(middle) { low = middle } else { high = middle }
+    }
+    high
 }
 
 /// A lamp or an arc that needs a series reactor on the mains.
@@ -207,8 +228,10 @@ impl Ballast {
     pub const MOST_ARC_SHARE: f64 = 0.85;
 
     /// Reactance for a series resistance of the winding,
-    /// `X = √(V² − (V_arc + I R)²) / I`, the arc taken as a resistance (its real, square-edged
-    /// voltage leaves the current some per cent higher).
+    /// `X = √(V² − (V_arc + I R)²) / I`, the arc taken as a resistance. A real arc's voltage is
+    /// nearer a square wave: the reference ballasts of mercury lamps (IEC 60188, from memory)
+    /// have 13 to 16 % less reactance than this, so that the current comes out low. Begin with
+    /// this gap and widen it while measuring.
     ///
     /// # Errors
     /// [`InductorError::ArcVoltageTooHigh`] where arc and winding take more than 0.85 of the

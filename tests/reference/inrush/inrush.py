@@ -41,7 +41,7 @@ def first_peak(grade, degrees, ohms, remanence, volts=230.0, f=50.0):
     field = steel.field_curve(grade)
     flux = remanence * math.sqrt(2) * volts / (2 * math.pi * f * TURNS)
     start = TURNS * (flux + air * 0.18 * float(field(flux / area)))
-    pairs = " ".join(f"{x:.9g},{y:.9g}" for x, y in zip(linkage, current))
+    pairs = ", ".join(f"{x:.9g},{y:.9g}" for x, y in zip(linkage, current))
     deck = f"""inrush
 Vs s 0 sin(0 {math.sqrt(2) * volts:.9g} {f} 0 0 {degrees})
 R1 s w {ohms}
