@@ -15,7 +15,7 @@ fn inrush(grade: SteelGrade, ohms: f64, remanence: f64) -> Inrush {
         core,
         steel: Steel::exactly(grade),
         gaps: Gaps::NONE,
-        turns: Measured::exact(Turns::from_si(250.0), Origin::Counted),
+        turns: Measured::exact(Turns::from_si(480.0), Origin::Counted),
         voltage: Measured::exact(Voltage::from_si(230.0), Origin::Meter),
         frequency: Frequency::from_si(50.0),
         resistance: Measured::exact(Resistance::from_si(ohms), Origin::Meter),

@@ -31,7 +31,8 @@ pub struct Inrush {
     pub frequency: Frequency,
     /// Resistance of the loop: the winding, its cord and the mains.
     pub resistance: Measured<Resistance>,
-    /// Flux that the last switching-off left, over the peak flux of normal running.
+    /// Flux that the last switching-off left, over the peak flux of normal running; as a flux
+    /// density no steel here keeps more than some 1.4 T.
     pub remanence: Measured<Ratio>,
 }
 

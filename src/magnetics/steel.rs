@@ -149,7 +149,9 @@ fn loss_points(grade: SteelGrade) -> impl Iterator<Item = (f64, f64)> {
 /// loops. Both are peak values or instants; odd in B.
 ///
 /// Between listed points a monotone cubic in ln H against ln B (see `log_curve.rs`); below the
-/// first point H is proportional to B; above the last one dB/dH = μ₀.
+/// first point H is proportional to B; above the last one (2.0 to 2.1 T, for M19 2.3 T) dB/dH =
+/// μ₀. The sheet's polarization still rises by 0.04 to 0.05 T there, so that H is that much too
+/// high (3 % at 3 T).
 #[derive(Debug, Clone, PartialEq)]
 pub struct Magnetisation {
     curve: LogCurve,

@@ -16,7 +16,7 @@ import numpy as np
 import steel
 
 MU_0 = steel.MU_0
-TURNS = 250
+TURNS = 480
 
 
 def table(grade):
