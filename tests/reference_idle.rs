@@ -1,5 +1,7 @@
 //! Idle current against numpy (`tests/reference/idle/`) and a textbook's open-circuit test.
 
+#![allow(clippy::unwrap_used)]
+
 use curbcore::magnetics::core::EiCore;
 use curbcore::magnetics::gap::Gaps;
 use curbcore::magnetics::idle::{Idle, open_circuit_branch};

@@ -1,5 +1,7 @@
 //! Gaps, chokes and ballasts against published forms, a field computation and each other.
 
+#![allow(clippy::unwrap_used)]
+
 use curbcore::magnetics::core::EiCore;
 use curbcore::magnetics::gap::{
     Gaps, fringing_factor, gap_reluctance, plane_fringing_factor, window_leakage_permeance,

@@ -1,5 +1,7 @@
 //! First inrush peaks against ngspice (`tests/reference/inrush/`), and breakers.
 
+#![allow(clippy::unwrap_used)]
+
 use curbcore::magnetics::core::EiCore;
 use curbcore::magnetics::gap::Gaps;
 use curbcore::magnetics::inrush::{BreakerCurve, Inrush, Tripping, typical_remanence};
@@ -69,7 +71,7 @@ fn resistance_bounds_the_peak() {
 #[test]
 fn breaker_classes() {
     let (ten, crest) = (Current::from_si(10.0), |times: f64| {
-        Current::from_si(10.0 * times * 1.414_213)
+        Current::from_si(10.0 * times * std::f64::consts::SQRT_2)
     });
     assert_eq!(BreakerCurve::B.at_first_peak(ten, crest(2.99)), Tripping::Holds);
     assert_eq!(BreakerCurve::B.at_first_peak(ten, crest(4.0)), Tripping::MayTrip);

@@ -1,5 +1,7 @@
 //! Steel curves against their open sources and against scipy (`tests/reference/steel/`).
 
+#![allow(clippy::unwrap_used)]
+
 use curbcore::magnetics::steel::{MU_0, Magnetisation, Steel, SteelKind};
 use curbcore::magnetics::steel_grades::SteelGrade;
 use curbcore::quantity::{FieldStrength, FluxDensity, Frequency, Ratio};

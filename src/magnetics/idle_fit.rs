@@ -209,6 +209,7 @@ fn normal_equations(
 }
 
 /// Solves a symmetric positive system by elimination after scaling to a unit diagonal.
+#[allow(clippy::needless_range_loop)] // two rows of one matrix at once
 fn solve(normal: [Vector; UNKNOWNS], right: Vector) -> Option<Vector> {
     let scale: Vector = std::array::from_fn(|k| normal[k][k].sqrt());
     if scale.iter().any(|s| s.is_nan() || *s <= 0.0) {
