@@ -1,4 +1,4 @@
-//! Speed of the idle current, its uncertainty, its fit and the inrush.
+//! Speed of the idle current, its uncertainty and the inrush.
 
 use curbcore::magnetics::core::EiCore;
 use curbcore::magnetics::gap::Gaps;
