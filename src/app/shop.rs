@@ -103,10 +103,8 @@ impl Shop {
     /// A blank or overlong name; what the disk says.
     pub fn start_job(&mut self, name: &str, outlet: &Outlet) -> Result<JobId, ShopError> {
         let file = start::new_job(name, outlet);
-        let id = self.store.edit("Start a job", |edit| {
-            edit.set(Setting::MainsDefault, outlet.word)?;
-            edit.insert_job_file(&file)
-        })?;
+        let id = self.store.edit("Start a job", |edit| edit.insert_job_file(&file))?;
+        self.store.set(Setting::MainsDefault, outlet.word)?;
         Ok(id)
     }
 
@@ -292,7 +290,7 @@ impl Shop {
     /// # Errors
     /// What the disk says.
     pub fn set_setting(&mut self, setting: Setting, value: &str) -> Result<(), ShopError> {
-        Ok(self.store.edit("Change a setting", |edit| edit.set(setting, value))?)
+        Ok(self.store.set(setting, value)?)
     }
 
     /// Applies a change to a job's document and saves the records that it touched, as one step of

@@ -2,10 +2,13 @@
 
 use crate::job::{self, JobFile, PrimaryMetal, Reading};
 use crate::magnetics::core::{EiCore, half_tongue, typical_stacking_factor};
+use crate::magnetics::gap::Gaps;
+use crate::magnetics::idle::Idle;
 use crate::magnetics::induction::volts_per_turn;
 use crate::magnetics::mains::{Mains, MainsRating, typical_supply_resistance};
 use crate::magnetics::performance::{Rebuild, typical_leakage_factor, typical_wire_factor};
 use crate::magnetics::primary::{OldSecondary, Primary, TestTurn, TurnsEstimate, TurnsEvidence};
+use crate::magnetics::steel::Steel;
 use crate::magnetics::winding::{Insulation, Placement};
 use crate::quantity::{
     Current, FluxDensity, Frequency, Length, Mass, Measured, Origin, Quantity, Ratio, Resistance, Temperature, Time,
@@ -72,13 +75,7 @@ pub fn problem(file: &JobFile) -> Problem {
         frequency,
         breaker: Current::from_si(file.mains.circuit.breaker_a),
     };
-    let idle_current = match primary.idle_current {
-        Some(measured) => measured,
-        None => {
-            assumed.push(Assumed::IdleCurrent);
-            typical_idle_current()
-        }
-    };
+    let idle_current = idle_current(&file.core, &core, &primary, &mains, &mut assumed);
     let shunts = file.core.shunt_thickness_mm.filter(|_| file.core.shunts_kept);
     let choice = file.choice.as_ref();
     let standard = Insulation::default();
@@ -212,9 +209,45 @@ fn typical_wire(height: Length, build: Length, turns: Turns) -> Measured<Length>
     Measured::new(diameter, diameter * 0.2, Origin::Typical)
 }
 
-/// Idle current of a donor's transformer that nobody measured: 2 ± 1.5 A. Common practice, no source.
-fn typical_idle_current() -> Measured<Current> {
-    Measured::new(Current::from_si(2.0), Current::from_si(1.5), Origin::Typical)
+/// Idle current on the mains at hand: the reading, where it was taken on mains of the same volts
+/// per hertz within 2 %; else worked out from flux, steel of unknown grade and the seam's gap.
+fn idle_current(
+    record: &job::Core,
+    core: &EiCore,
+    primary: &Primary,
+    mains: &Mains,
+    assumed: &mut Vec<Assumed>,
+) -> Measured<Current> {
+    let stress = |volts: Voltage, frequency: Frequency| volts.si() / frequency.si();
+    let own = stress(primary.rated.voltage, primary.rated.frequency);
+    let here = stress(mains.voltage.value, mains.frequency);
+    if let Some(measured) = primary.idle_current.filter(|_| (here / own - 1.0).abs() < 0.02) {
+        return measured;
+    }
+    assumed.push(Assumed::IdleCurrent);
+    let draw = idle(record, core, primary, mains).draw_with_uncertainty();
+    draw.map_or_else(
+        || Measured::exact(Current::ZERO, Origin::Computed),
+        |(draw, _)| Measured::new(draw.current.value, draw.current.plus_minus, Origin::Computed),
+    )
+}
+
+/// The primary at the mains with nothing on the new winding.
+#[must_use]
+pub fn idle(record: &job::Core, core: &EiCore, primary: &Primary, mains: &Mains) -> Idle {
+    let mean_turn = core.turn_length(primary.build.value / 2.0);
+    let cold = primary.resistance_at(mean_turn, Temperature::from_si(20.0));
+    Idle {
+        core: *core,
+        steel: Steel::UNKNOWN,
+        gaps: record
+            .seam_gap_mm
+            .map_or(Gaps::REASSEMBLED, |gap| Gaps { face: gap.measured(Length::from_mm), ..Gaps::REASSEMBLED }),
+        turns: primary.turns,
+        voltage: mains.voltage,
+        frequency: mains.frequency,
+        resistance: Measured::new(cold, cold * 0.05, Origin::Computed),
+    }
 }
 
 /// The placement of a recorded choice.

@@ -324,7 +324,7 @@ impl<'a> Prepared<'a> {
         let gap = rebuild.insulation.barrier + rebuild.shunts_height;
         let mean_turn = (self.primary_mean_turn + coil.mean_turn) / 2.0;
         let turns = f64::from(winding.turns);
-        let henries = super::skin::MU_0 * turns * turns * mean_turn.si() / path.si() * (gap + (first + second) / 3.0).si();
+        let henries = super::steel::MU_0 * turns * turns * mean_turn.si() / path.si() * (gap + (first + second) / 3.0).si();
         Resistance::from_si(rebuild.mains.frequency.angular() * henries)
     }
 }

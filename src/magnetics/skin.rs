@@ -1,9 +1,7 @@
 //! Skin and proximity effect in a layered winding at mains frequency.
 
+use super::steel::MU_0;
 use crate::quantity::{Frequency, Length, Ratio, Resistivity};
-
-/// Permeability of free space, 4π × 10⁻⁷ H/m (CODATA's measured value differs by 2 in 10¹⁰).
-pub const MU_0: f64 = 4.0e-7 * std::f64::consts::PI;
 
 /// Skin depth δ = √(ρ / (π f µ0)).
 #[must_use]

@@ -2,7 +2,6 @@
 
 use rusqlite::OptionalExtension;
 
-use super::edit::Edit;
 use super::error::StoreError;
 use super::open::Store;
 use crate::job::check_text;
@@ -18,15 +17,18 @@ pub enum Setting {
     MainsDefault,
     /// Light or dark.
     Theme,
+    /// Where the person was: a screen's word and a job's id.
+    Place,
 }
 
 impl Setting {
     /// Every setting.
-    pub const ALL: [Setting; 4] = [
+    pub const ALL: [Setting; 5] = [
         Setting::LengthUnit,
         Setting::WireUnit,
         Setting::MainsDefault,
         Setting::Theme,
+        Setting::Place,
     ];
 
     const fn key(self) -> &'static str {
@@ -35,18 +37,20 @@ impl Setting {
             Setting::WireUnit => "wire_unit",
             Setting::MainsDefault => "mains_default",
             Setting::Theme => "theme",
+            Setting::Place => "place",
         }
     }
 }
 
-impl Edit<'_> {
-    /// Sets a setting.
+impl Store {
+    /// Sets a setting. Settings are no part of the person's work: undo leaves them alone.
     ///
     /// # Errors
-    /// [`StoreError::Field`] for a value with a control character or of more than 200 characters.
-    pub fn set(&self, setting: Setting, value: &str) -> Result<(), StoreError> {
+    /// [`StoreError::Field`] for a value with a control character or of more than 200 characters;
+    /// what the disk says.
+    pub fn set(&mut self, setting: Setting, value: &str) -> Result<(), StoreError> {
         check_text(setting.key(), value, 200, false)?;
-        self.transaction.execute(
+        self.connection.execute(
             "INSERT INTO setting (key, value) VALUES (?1, ?2)
              ON CONFLICT (key) DO UPDATE SET value = excluded.value",
             (setting.key(), value),
@@ -54,18 +58,6 @@ impl Edit<'_> {
         Ok(())
     }
 
-    /// Forgets a setting.
-    ///
-    /// # Errors
-    /// What the disk says.
-    pub fn unset(&self, setting: Setting) -> Result<(), StoreError> {
-        self.transaction
-            .execute("DELETE FROM setting WHERE key = ?1", [setting.key()])?;
-        Ok(())
-    }
-}
-
-impl Store {
     /// A setting's value, if the person has set it.
     ///
     /// # Errors

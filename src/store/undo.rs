@@ -17,7 +17,6 @@ pub(super) const TABLES: &[(&str, &str)] = &[
     ("note", "id"),
     ("measurement", "id"),
     ("stock", "id"),
-    ("setting", "key"),
 ];
 
 /// Which way.

@@ -82,7 +82,29 @@ impl Desk {
             count: 0,
         };
         desk.list_again();
+        desk.back_to_place();
         desk
+    }
+
+    /// Goes back to where the person was when the app was last closed, or the device died.
+    fn back_to_place(&mut self) {
+        let Some(place) = self.setting(Setting::Place) else { return };
+        let Some((word, id)) = place.split_once(' ') else { return };
+        let screen = Screen::ALL.into_iter().find(|screen| screen.label() == word);
+        if let (Some(screen), Ok(id)) = (screen, id.parse()) {
+            self.open_job(JobId(id), screen);
+            self.notice = None;
+        }
+    }
+
+    fn remember_place(&mut self) {
+        let id = self.job_id().map(|id| id.to_string()).unwrap_or_default();
+        let place = format!("{} {id}", self.screen.label());
+        if let Ok(shop) = &mut self.shop
+            && let Err(error) = shop.set_setting(Setting::Place, &place)
+        {
+            tracing::warn!("the place is not remembered: {error}");
+        }
     }
 
     /// Why the data could not be opened.
@@ -103,6 +125,7 @@ impl Desk {
         if screen == Screen::Shelf {
             self.list_again();
         }
+        self.remember_place();
         tracing::debug!("screen: {}", screen.label());
     }
 

@@ -73,10 +73,10 @@ fn freeze() {
                 note,
             })?;
             let (owner, text) = (crate::job::Owner::Design(design), "It's a note.".to_owned());
-            edit.insert_note(&crate::job::Note { owner, text })?;
-            edit.set(crate::store::Setting::Theme, "dark")
+            edit.insert_note(&crate::job::Note { owner, text })
         })
         .unwrap();
+    store.set(crate::store::Setting::Theme, "dark").unwrap();
     println!("---- sql");
     let parts = schema(&store.connection);
     for kind in ["table ", "index "] {
@@ -84,7 +84,7 @@ fn freeze() {
             println!("{};", line.split_once(": ").unwrap().1);
         }
     }
-    for table in crate::store::undo::TABLES.iter().map(|(table, _)| *table) {
+    for table in crate::store::undo::TABLES.iter().map(|(table, _)| *table).chain(["setting"]) {
         let columns: Vec<String> = store
             .connection
             .prepare("SELECT name FROM pragma_table_info(?1)")

@@ -140,10 +140,10 @@ fn designs_notes_stock_settings() {
     assert_eq!(store.stock().unwrap()[0].body, less);
     assert_eq!(store.setting(Setting::Theme).unwrap(), None);
     for value in ["dark", "light"] {
-        store.edit("Theme", |edit| edit.set(Setting::Theme, value)).unwrap();
+        store.set(Setting::Theme, value).unwrap();
         assert_eq!(store.setting(Setting::Theme).unwrap().as_deref(), Some(value));
     }
-    assert!(store.edit("Theme", |edit| edit.set(Setting::Theme, "a\0b")).is_err());
+    assert!(store.set(Setting::Theme, "a\0b").is_err());
     store.edit("Delete", |edit| edit.delete_job(job.meta.id)).unwrap();
     assert!(matches!(store.design(id), Err(StoreError::NotFound { what: "design" })));
     assert!(store.notes_of(owner).unwrap().is_empty());

@@ -1,0 +1,134 @@
+//! The core as one magnetic path seen from the tongue: steel pieces and gaps in series.
+
+use super::core::EiCore;
+use super::gap::Gaps;
+use super::steel::{LossCurve, Magnetisation, Steel};
+use crate::quantity::{Area, Current, Flux, FluxDensity, Frequency, Length, Power, Reluctance, Turns, Voltage};
+
+/// A stretch of steel of one section, with the share of the tongue's flux that it carries.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Piece {
+    length: Length,
+    area: Area,
+    share: f64,
+    kilograms: f64,
+}
+
+/// A core with its steel and gaps, ready to be asked for ampere-turns and loss at any flux.
+///
+/// The tongue carries the whole flux; yokes and outer limbs half of it each, with their own
+/// sections and so their own flux densities. Lengths are those of [`EiCore::path_length`], split
+/// at the corners. Leakage isn't in it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CorePath {
+    pieces: [Piece; 3],
+    curve: Magnetisation,
+    loss: LossCurve,
+    gap: Reluctance,
+    tongue_area: Area,
+}
+
+impl CorePath {
+    /// The path of a core.
+    #[must_use]
+    pub fn new(core: &EiCore, steel: &Steel, gaps: &Gaps) -> Self {
+        let upright = core.window_height.value + core.yoke.value;
+        let yokes = 2.0 * (core.window_width.value + core.tongue.value / 4.0 + core.outer_limb.value / 2.0);
+        // Volume of both halves of a piece that carries half the flux: its section counts twice.
+        let volume = |length: Length, area: Area, share: f64| (length * area).si() / share;
+        let parts = [
+            (upright, core.net_area(), 1.0),
+            (yokes, core.yoke_area(), 0.5),
+            (upright, core.outer_limb_area(), 0.5),
+        ];
+        let whole: f64 = parts.iter().map(|(l, a, s)| volume(*l, *a, *s)).sum();
+        let mass = core.steel_mass().si();
+        Self {
+            pieces: parts.map(|(length, area, share)| Piece {
+                length,
+                area,
+                share,
+                kilograms: mass * volume(length, area, share) / whole,
+            }),
+            curve: steel.magnetisation(),
+            loss: steel.loss(),
+            gap: gaps.reluctance(core),
+            tongue_area: core.net_area(),
+        }
+    }
+
+    /// Ampere-turns and their derivative to the flux (ampere-turns per weber) at a tongue flux.
+    pub(crate) fn at(&self, flux: f64) -> (f64, f64) {
+        let gap = self.gap.si();
+        self.pieces.iter().fold((gap * flux, gap), |(mmf, slope), piece| {
+            let per_flux = piece.share / piece.area.si();
+            let (field, field_slope) = self.curve.at(flux * per_flux);
+            let length = piece.length.si();
+            (mmf + field * length, slope + field_slope * per_flux * length)
+        })
+    }
+
+    /// Ampere-turns (amperes in one turn) that drive a flux through the tongue.
+    #[must_use]
+    pub fn ampere_turns(&self, flux: Flux) -> Current {
+        Current::from_si(self.at(flux.si()).0)
+    }
+
+    /// Flux of the tongue that ampere-turns drive: the inverse of [`CorePath::ampere_turns`], by
+    /// Newton's method kept in a bracket, to 1e-12 of the ampere-turns; not a number where they
+    /// aren't finite.
+    #[must_use]
+    pub fn flux(&self, ampere_turns: Current) -> Flux {
+        let size = ampere_turns.si().abs();
+        if !size.is_finite() {
+            return Flux::from_si(f64::NAN);
+        }
+        let (mut low, mut high) = (0.0, self.tongue_area.si());
+        while self.at(high).0 < size {
+            low = high;
+            high *= 2.0;
+        }
+        let mut flux = 0.5 * (low + high);
+        for _ in 0..200 {
+            let (mmf, slope) = self.at(flux);
+            if mmf > size {
+                high = flux
+            } else {
+                low = flux
+            }
+            if (mmf - size).abs() <= 1e-12 * size {
+                break;
+            }
+            let newton = flux - (mmf - size) / slope;
+            flux = if newton > low && newton < high {
+                newton
+            } else {
+                0.5 * (low + high)
+            };
+        }
+        Flux::from_si(flux.copysign(ampere_turns.si()))
+    }
+
+    /// Flux density of the tongue at a flux.
+    #[must_use]
+    pub fn tongue_density(&self, flux: Flux) -> FluxDensity {
+        flux / self.tongue_area
+    }
+
+    /// Core loss at a sinusoidal flux of this peak in the tongue, each piece at its own density.
+    #[must_use]
+    pub fn core_loss(&self, flux: Flux, frequency: Frequency) -> Power {
+        let watts = self.pieces.iter().map(|piece| {
+            let density = FluxDensity::from_si(flux.si() * piece.share / piece.area.si());
+            self.loss.at(density, frequency).si() * piece.kilograms
+        });
+        Power::from_si(watts.sum())
+    }
+}
+
+/// Peak flux of a winding at a sinusoidal voltage, `Φ = √2 V / (2π f N)`: the EMF equation
+/// `V = 4.44 f N Φ` of any machines textbook.
+#[must_use]
+pub fn peak_flux(volts_rms: Voltage, frequency: Frequency, turns: Turns) -> Flux {
+    Flux::from_si(std::f64::consts::SQRT_2 * volts_rms.si() / (frequency.angular() * turns.si()))
+}

@@ -1,0 +1,9 @@
+#!/bin/sh
+# Idle currents of a gapped core by numpy: own path, own quadrature, Fourier coefficients.
+set -eu
+here=$(cd "$(dirname "$0")" && pwd)
+tmp=$(mktemp -d)
+trap 'rm -rf "$tmp"' EXIT
+python3 -m venv "$tmp/venv"
+"$tmp/venv/bin/pip" install --quiet numpy==2.4.6 scipy==1.17.1
+PYTHONPATH="$here/../steel" "$tmp/venv/bin/python" "$here/idle.py"

@@ -1,0 +1,196 @@
+//! Idle current against numpy (`tests/reference/idle/`) and a textbook's open-circuit test.
+
+#![allow(clippy::unwrap_used)]
+
+use curbcore::magnetics::core::EiCore;
+use curbcore::magnetics::gap::Gaps;
+use curbcore::magnetics::idle::{Idle, open_circuit_branch};
+use curbcore::magnetics::idle_fit::{IdleFitError, IdleReading, Told, fit_idle};
+use curbcore::magnetics::path::peak_flux;
+use curbcore::magnetics::steel::{Steel, SteelKind};
+use curbcore::magnetics::steel_grades::SteelGrade;
+use curbcore::quantity::{
+    Area, Current, Frequency, Length, Measured, Origin, Power, Ratio, Resistance, Turns, Voltage, widest_inputs,
+};
+
+fn exact_mm(mm: f64) -> Measured<Length> {
+    Measured::exact(Length::from_mm(mm), Origin::Calipers)
+}
+
+fn core(limb: f64, yoke: f64) -> EiCore {
+    let mut core = EiCore::new(exact_mm(30.0), exact_mm(50.0), exact_mm(15.0), exact_mm(45.0));
+    core.outer_limb = exact_mm(limb);
+    core.yoke = exact_mm(yoke);
+    core.stacking_factor = Measured::exact(Ratio::from_si(0.95), Origin::Typical);
+    core
+}
+
+fn idle(steel: Steel, volts: f64, gap: f64, limb: f64, yoke: f64) -> Idle {
+    let mut gaps = Gaps::NONE;
+    gaps.face = exact_mm(gap);
+    Idle {
+        core: core(limb, yoke),
+        steel,
+        gaps,
+        turns: Measured::exact(Turns::from_si(250.0), Origin::Counted),
+        voltage: Measured::exact(Voltage::from_si(volts), Origin::Meter),
+        frequency: Frequency::from_si(50.0),
+        resistance: Measured::exact(Resistance::from_si(0.8), Origin::Meter),
+    }
+}
+
+fn check(what: &str, actual: f64, expected: f64, tolerance: f64) {
+    let error = actual / expected - 1.0;
+    assert!(
+        error.abs() <= tolerance,
+        "{what}: {actual} against {expected}, {:.3} %",
+        100.0 * error
+    );
+}
+
+/// R.m.s., peak, loss and the odd harmonics to the seventh: numpy with its own path, 20000
+/// samples and its own Fourier transform, the steel by scipy.
+#[test]
+fn waveform_against_numpy() {
+    for line in include_str!("reference/idle/idle.csv").lines().skip(1) {
+        let cells: Vec<&str> = line.split(',').collect();
+        let n: Vec<f64> = cells[1..].iter().map(|cell| cell.parse().unwrap()).collect();
+        let idle = idle(
+            Steel::exactly(SteelGrade::from_word(cells[0]).unwrap()),
+            n[0],
+            n[2],
+            n[3],
+            n[4],
+        );
+        let draw = idle.draw().unwrap();
+        check(line, draw.peak_density.si(), n[5], 1e-5);
+        check(line, draw.current.si(), n[6], 1e-3);
+        check(line, draw.peak.si(), n[7], 1e-3);
+        check(line, draw.core_loss.si(), n[8], 1e-3);
+        let wave = idle.waveform();
+        for (order, expected) in [(1.0, n[9]), (3.0, n[10]), (5.0, n[11]), (7.0, n[12])] {
+            let (mut along, mut across) = (0.0, 0.0);
+            for (step, current) in wave.iter().enumerate() {
+                let angle = std::f64::consts::TAU * order * step as f64 / wave.len() as f64;
+                along += current.si() * angle.cos();
+                across += current.si() * angle.sin();
+            }
+            let rms = along.hypot(across) * std::f64::consts::SQRT_2 / wave.len() as f64;
+            let off = (rms - expected).abs() / n[9];
+            assert!(off < 1e-3, "{line}: harmonic {order}: {rms} against {expected}");
+        }
+    }
+}
+
+/// The wattmeter's reading is the mean of v·i over the cycle (definition), without the winding.
+#[test]
+fn power_is_the_mean_of_volts_times_amperes() {
+    let idle = idle(Steel::exactly(SteelGrade::M530_50A), 130.0, 0.05, 15.0, 15.0);
+    let wave = idle.waveform();
+    let mean: f64 = wave
+        .iter()
+        .enumerate()
+        .map(|(step, i)| {
+            let angle = std::f64::consts::TAU * step as f64 / wave.len() as f64;
+            130.0 * std::f64::consts::SQRT_2 * angle.cos() * i.si() / wave.len() as f64
+        })
+        .sum();
+    check("watts", mean, idle.draw().unwrap().core_loss.si(), 1e-9);
+}
+
+/// Chapman, Electric Machinery Fundamentals, 4th ed., example 2-2: 8000 V, 0.214 A, 400 W.
+#[test]
+fn chapman_open_circuit_test() {
+    let branch = open_circuit_branch(Voltage::from_si(8000.0), Current::from_si(0.214), Power::from_si(400.0));
+    let (loss, reactance) = branch.unwrap();
+    check("loss resistance", loss.si(), 160e3, 0.005);
+    check("reactance", reactance.si(), 38.4e3, 0.005);
+}
+
+/// The EMF equation with numbers of published exercises: 2000 V, 50 Hz, 400 turns give 22.5 mWb;
+/// 400 V, 50 Hz, 350 turns on 55 cm² give 0.936 T; 120 V, 60 Hz, 120 turns, 22.85 cm², 1.642 T.
+#[test]
+fn emf_equation() {
+    let flux = |v, f, n| peak_flux(Voltage::from_si(v), Frequency::from_si(f), Turns::from_si(n));
+    check("22.5 mWb", flux(2000.0, 50.0, 400.0).milliwebers(), 22.5, 0.002);
+    check(
+        "0.936 T",
+        (flux(400.0, 50.0, 350.0) / Area::from_cm2(55.0)).si(),
+        0.936,
+        0.002,
+    );
+    check(
+        "1.642 T",
+        (flux(120.0, 60.0, 120.0) / Area::from_cm2(22.85)).si(),
+        1.642,
+        0.001,
+    );
+}
+
+fn readings(truth: &Idle, volts: &[f64]) -> Vec<IdleReading> {
+    volts
+        .iter()
+        .map(|v| {
+            let mut at = *truth;
+            at.voltage.value = Voltage::from_si(*v);
+            let draw = at.draw().unwrap();
+            IdleReading {
+                voltage: Voltage::from_si(*v),
+                current: Measured::new(draw.current, draw.current * 0.02, Origin::Meter),
+                power: Some(Measured::new(draw.power, draw.power * 0.03, Origin::Meter)),
+            }
+        })
+        .collect()
+}
+
+/// Readings made from known gap and steel are taken apart again, the truth within the ranges.
+#[test]
+fn fit_finds_what_made_the_readings() {
+    let mut truth = idle(Steel::UNKNOWN, 0.0, 0.09, 15.0, 15.0);
+    if let SteelKind::Unknown(position) = &mut truth.steel.kind {
+        position.value = Ratio::from_si(0.6);
+    }
+    let mut assumed = truth;
+    assumed.gaps = Gaps::REASSEMBLED;
+    assumed.steel = Steel::UNKNOWN;
+    let fit = fit_idle(&assumed, &readings(&truth, &[70.0, 90.0, 110.0, 130.0])).unwrap();
+    let off = (fit.face_gap.value.mm() - 0.09).abs();
+    assert!(off <= fit.face_gap.plus_minus.mm() && off < 0.01, "{fit:?}");
+    assert!(
+        (fit.steel_position.value.si() - 0.6).abs() <= fit.steel_position.plus_minus.si(),
+        "{fit:?}"
+    );
+    assert_eq!(fit.gap_told, Told::Yes);
+    assert!(fit.misfit < 1.0, "{}", fit.misfit);
+}
+
+/// Poor meters and only current: the steel stays what was assumed, and the fit says so.
+#[test]
+fn fit_says_when_the_steel_is_not_told() {
+    let truth = idle(Steel::UNKNOWN, 0.0, 0.3, 15.0, 15.0);
+    let mut vague = readings(&truth, &[70.0, 90.0]);
+    for reading in &mut vague {
+        reading.power = None;
+        reading.current.plus_minus = reading.current.value * 0.1;
+    }
+    let fit = fit_idle(&truth, &vague).unwrap();
+    assert_eq!(fit.steel_told, Told::No, "{fit:?}");
+    assert_eq!(fit_idle(&truth, &vague[..1]), Err(IdleFitError::TooFewReadings(1)));
+    vague[1].current.value = Current::ZERO;
+    assert_eq!(fit_idle(&truth, &vague), Err(IdleFitError::UnusableReading(2)));
+}
+
+/// For a reassembled core of unknown steel in the knee, gap and steel are what widen the answer.
+#[test]
+fn wideners_of_the_idle_current() {
+    let mut at = idle(Steel::UNKNOWN, 120.0, 0.0, 15.0, 15.0);
+    at.gaps = Gaps::REASSEMBLED;
+    let (estimate, spread) = at.draw_with_uncertainty().unwrap();
+    assert!(
+        estimate.current.plus_minus.si() > 0.1 * estimate.current.value.si(),
+        "{estimate:?}"
+    );
+    let widest = widest_inputs(&spread, 1);
+    let names: Vec<&str> = widest.iter().map(|widener| widener.input).collect();
+    assert!(names.contains(&"gap at the faces"), "{names:?}");
+}
