@@ -3,7 +3,7 @@
 use super::answer::Answer;
 use crate::quantity::format_significant;
 use crate::rewind::search::Candidate;
-use crate::wire::{AwgSize, Catalogue};
+use crate::wire::{AwgSize, Catalogue, Metal};
 
 /// A winding of the list.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -102,4 +102,24 @@ fn row(index: usize, candidate: &Candidate, answer: &Answer, awg: bool, chosen: 
             text(p.wire_mass.si())
         ),
     }
+}
+
+/// What a person reads of a conductor's name; the name itself where the catalogue lacks it.
+#[must_use]
+pub fn wire_label(name: &str) -> String {
+    let mut catalogue = Catalogue::standard();
+    let found = Metal::ALL.iter().find_map(|metal| catalogue.find(name, *metal).ok());
+    found.map_or_else(|| name.to_owned(), |conductor| catalogue.label(&conductor).to_owned())
+}
+
+/// The conductors that a person may put on the shelf: name and label.
+#[must_use]
+pub fn wires_offered() -> Vec<(String, String)> {
+    let catalogue = Catalogue::standard();
+    catalogue
+        .conductors()
+        .iter()
+        .filter(|conductor| conductor.metal == Metal::Copper)
+        .map(|conductor| (catalogue.name(conductor).to_owned(), catalogue.label(conductor).to_owned()))
+        .collect()
 }

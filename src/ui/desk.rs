@@ -4,8 +4,9 @@
 use std::path::{Path, PathBuf};
 
 use crate::app::answer::{Answer, Design, answer, as_choice, design};
+use crate::app::listing::wire_label;
 use crate::app::shop::{Entry, Shop, ShopError, outlet_of};
-use crate::job::{Choice, Core, Goal, JobFile, JobId};
+use crate::job::{Choice, Core, DesignId, Goal, JobFile, JobId, StockId};
 use crate::magnetics::mains::Outlet;
 use crate::quantity::LengthUnit;
 use crate::report;
@@ -323,6 +324,60 @@ impl Desk {
     /// Plugs the job into another outlet.
     pub fn set_outlet(&mut self, outlet: &Outlet) {
         self.change(|shop, id| shop.set_outlet(id, outlet));
+    }
+
+    /// The wires on the shelf: id, label, metres.
+    #[must_use]
+    pub fn stock(&self) -> Vec<(StockId, String, f64)> {
+        let Ok(shop) = &self.shop else { return Vec::new() };
+        let wires = shop.stock().unwrap_or_default();
+        wires.into_iter().map(|w| (w.meta.id, wire_label(&w.body.conductor), w.body.length_m)).collect()
+    }
+
+    /// Puts a wire on the shelf; gives the message where it is refused.
+    pub fn add_stock(&mut self, conductor: &str, length: &str) -> Option<String> {
+        let Ok(shop) = &mut self.shop else { return None };
+        let refused = shop.add_stock(conductor, length).err().map(|error| error.to_string());
+        self.reload();
+        refused
+    }
+
+    /// Takes a wire off the shelf.
+    pub fn remove_stock(&mut self, id: StockId) {
+        self.with_shop(|shop| shop.remove_stock(id));
+        self.reload();
+    }
+
+    /// The windings kept beside the job: id, title, choice.
+    #[must_use]
+    pub fn kept(&self) -> Vec<(DesignId, String, Choice)> {
+        let (Ok(shop), Some(id)) = (&self.shop, self.job_id()) else { return Vec::new() };
+        let kept = shop.designs(id).unwrap_or_default();
+        kept.into_iter().map(|design| (design.meta.id, design.body.name, design.body.choice)).collect()
+    }
+
+    /// Keeps the winding shown beside the job.
+    pub fn keep(&mut self, title: &str) {
+        let choice = match self.answer() {
+            Some(Ok(answer)) => answer
+                .design
+                .as_ref()
+                .map(|design| as_choice(&design.candidate, &answer.problem.rebuild, &answer.catalogue)),
+            _ => None,
+        };
+        if let Some(choice) = choice {
+            self.change(|shop, id| shop.keep_design(id, title, &choice));
+        }
+    }
+
+    /// Lets go of a kept winding.
+    pub fn let_go(&mut self, id: DesignId) {
+        self.change(|shop, _| shop.drop_design(id));
+    }
+
+    /// Writes the job's note.
+    pub fn set_note(&mut self, note: &str) {
+        self.change(|shop, id| shop.set_note(id, note));
     }
 
     /// Renames the job.

@@ -23,6 +23,7 @@ pub fn App() -> Element {
     let desk = use_signal(move || Desk::open(&folder.0));
     use_context_provider(|| desk);
     let theme = desk.read().theme();
+    use_effect(|| tracing::debug!("shown"));
     rsx! {
         Styles {}
         div { class: "app", "data-theme": "{theme}",

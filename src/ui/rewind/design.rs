@@ -2,10 +2,10 @@
 
 use dioxus::prelude::*;
 
-use super::super::controls::{NumberField, Switch};
+use super::super::controls::{Choices, NumberField, Switch};
 use super::super::desk::{Desk, Screen};
 use crate::app::listing::winding_title;
-use crate::job::Pinned;
+use crate::job::{Pinned, Placement};
 use crate::report::draw::core_section;
 use crate::rewind::warnings::Warning;
 use crate::report::{Shown, show, voltage_drawing};
@@ -99,6 +99,7 @@ pub fn DesignView() -> Element {
                 Numbers { rows: view.rest.clone() }
             }
             if view.chosen { Pins { pinned: view.pinned } }
+            Kept { title: view.title.clone() }
             div { class: "row",
                 if view.chosen {
                     button { class: "second", onclick: move |_| desk.write().choose(None), "Back to the best" }
@@ -128,6 +129,29 @@ fn Numbers(rows: Vec<(Shown, String)>) -> Element {
     }
 }
 
+/// Windings kept beside the job, to go back to.
+#[component]
+fn Kept(title: String) -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let kept = desk.read().kept();
+    rsx! {
+        div { class: "row",
+            button { class: "second", onclick: move |_| desk.write().keep(&title), "Keep this winding for comparison" }
+        }
+        ul { class: "jobs",
+            for (id, name, choice) in kept {
+                li { key: "{id}",
+                    button { class: "job", onclick: move |_| desk.write().choose(Some(choice.clone())),
+                        strong { "{name}" }
+                        span { "Kept: tap to choose it" }
+                    }
+                    button { class: "quiet", aria_label: "Let go of {name}", onclick: move |_| desk.write().let_go(id), "Remove" }
+                }
+            }
+        }
+    }
+}
+
 /// Turns, wires and insulation of the chosen winding, and what the search must leave alone.
 #[component]
 fn Pins(pinned: Pinned) -> Element {
@@ -138,11 +162,25 @@ fn Pins(pinned: Pinned) -> Element {
             desk.write().choose(Some(crate::job::Choice { pinned: with, ..choice }));
         }
     };
+    let placement = desk.read().file().and_then(|file| file.choice.as_ref().map(|choice| choice.placement));
+    let places = [("beside", "Beside the primary"), ("over", "Over the primary")];
+    let options = places.iter().map(|(w, l)| ((*w).to_owned(), (*l).to_owned())).collect::<Vec<_>>();
     rsx! {
         details { open: true,
             summary { "Change it, or hold a part of it" }
             for path in ["choice.turns", "choice.parallel", "choice.ground_mm", "choice.interlayer_mm"] {
                 NumberField { key: "{path}", path }
+            }
+            Choices {
+                label: "Where the winding lies",
+                options,
+                chosen: if placement == Some(Placement::OverPrimary) { "over" } else { "beside" },
+                onchoose: move |word: String| {
+                    let choice = desk.read().file().and_then(|file| file.choice.clone());
+                    let Some(choice) = choice else { return };
+                    let placement = if word == "over" { Placement::OverPrimary } else { Placement::BesidePrimary };
+                    desk.write().choose(Some(crate::job::Choice { placement, ..choice }));
+                },
             }
             Switch { label: "Hold the turns", on: pinned.turns, onswitch: move |on| pin(Pinned { turns: on, ..pinned }) }
             Switch { label: "Hold the conductor", on: pinned.conductor, onswitch: move |on| pin(Pinned { conductor: on, ..pinned }) }

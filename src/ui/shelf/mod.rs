@@ -1,4 +1,6 @@
-//! The shelf: the person's jobs, and the ways to start one.
+//! The shelf: the person's jobs and wires, and the ways to start a job.
+
+mod wires;
 
 use dioxus::prelude::*;
 
@@ -47,6 +49,7 @@ pub fn Shelf() -> Element {
                 }
             }
         }
+        wires::Wires {}
         Settings {}
     }
 }

@@ -1,0 +1,53 @@
+//! Speed and memory of one design answer, and of the search.
+
+use curbcore::app::answer::answer;
+use curbcore::app::start::demo_job;
+use curbcore::app::translate::{problem, transformer_goal};
+use curbcore::magnetics::performance::answer as answer_design;
+use curbcore::magnetics::winding::Winding;
+use curbcore::quantity::{Current, Ratio, Voltage};
+use curbcore::report;
+use curbcore::rewind::goal::Goal;
+use curbcore::rewind::search::{SearchSpace, search};
+use curbcore::wire::{Catalogue, Metal};
+use divan::{AllocProfiler, Bencher};
+
+#[global_allocator]
+static ALLOCATOR: AllocProfiler = AllocProfiler::system();
+
+fn main() {
+    divan::main();
+}
+
+/// One winding with the uncertainty of all its numbers: to stay under 1 ms.
+#[divan::bench]
+fn one_design_with_uncertainty(bencher: Bencher) {
+    let file = demo_job();
+    let rebuild = problem(&file).rebuild;
+    let demand = transformer_goal(&file.goal).expect("a transformer").requirements().demand;
+    let conductor = Catalogue::standard().find("mm2-16-flexible", Metal::Copper).expect("a wire");
+    bencher.bench(|| answer_design(&rebuild, &Winding { conductor, turns: 3, parallel: 2 }, &demand));
+}
+
+/// A search of at least 100,000 candidates: to stay under 100 ms and 64 MiB.
+#[divan::bench]
+fn search_of_a_hundred_thousand(bencher: Bencher) {
+    let file = demo_job();
+    let rebuild = problem(&file).rebuild;
+    let goal = Goal::PlainSupply { volts: Voltage::from_si(24.0), current: Current::from_si(20.0), duty: Ratio::from_si(0.5) };
+    let catalogue = Catalogue::standard();
+    let space = SearchSpace::all(catalogue.conductors());
+    let tried = search(&rebuild, &goal, &space).tried;
+    assert!(tried >= 100_000, "only {tried} candidates");
+    bencher.counter(divan::counter::ItemsCount::new(tried)).bench(|| search(&rebuild, &goal, &space));
+}
+
+/// Everything about a job, search included, and its page.
+#[divan::bench]
+fn whole_job_and_page(bencher: Bencher) {
+    let file = demo_job();
+    bencher.bench(|| {
+        let answer = answer(&file).expect("the demo's wires exist");
+        report::page(&file, &answer, curbcore::quantity::LengthUnit::Millimetre).len()
+    });
+}

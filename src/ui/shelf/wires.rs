@@ -1,0 +1,70 @@
+//! The wires that the person has: the search prefers them.
+
+use dioxus::prelude::*;
+
+use super::super::desk::Desk;
+use crate::app::listing::wires_offered;
+
+/// The list, and a form that adds one.
+#[component]
+pub fn Wires() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let mut conductor = use_signal(|| "mm2-16-flexible".to_owned());
+    let mut own = use_signal(String::new);
+    let mut length = use_signal(String::new);
+    let mut refused = use_signal(|| None::<String>);
+    let stock = desk.read().stock();
+    let offered = use_hook(wires_offered);
+    rsx! {
+        section {
+            h2 { "Wire on the shelf" }
+            if stock.is_empty() {
+                p { class: "hint", "What you have lies nearest: wires listed here are preferred where they suit." }
+            }
+            ul { class: "jobs",
+                for (id, label, metres) in stock {
+                    li { key: "{id}", class: "wire",
+                        span { "{label}, {metres} m" }
+                        button { class: "quiet", aria_label: "Remove {label}", onclick: move |_| desk.write().remove_stock(id), "Remove" }
+                    }
+                }
+            }
+            details {
+                summary { "Add a wire" }
+                div { class: "field",
+                    label { r#for: "wire-kind", "Conductor" }
+                    select { id: "wire-kind", class: "long", onchange: move |event| conductor.set(event.value()),
+                        for (name, label) in offered {
+                            option { value: "{name}", selected: *conductor.read() == name, "{label}" }
+                        }
+                    }
+                }
+                div { class: "field",
+                    label { r#for: "wire-own", "Or your own round wire: bare and overall diameter, mm" }
+                    input { id: "wire-own", class: "value", autocomplete: "off", initial_value: "", placeholder: "1.80-1.95", onchange: move |event| own.set(event.value()) }
+                }
+                div { class: "field",
+                    label { r#for: "wire-length", "Length" }
+                    div { class: "entry",
+                        input { id: "wire-length", class: "value", inputmode: "decimal", autocomplete: "off", initial_value: "", onchange: move |event| length.set(event.value()) }
+                        span { class: "unit", "m" }
+                    }
+                    p { class: "hint", "0 to 10000 m." }
+                }
+                if let Some(message) = refused() {
+                    p { class: "refused", role: "alert", "{message}." }
+                }
+                button {
+                    class: "main",
+                    onclick: move |_| {
+                        let typed = own.read().trim().to_owned();
+                        let name = if typed.is_empty() { conductor.read().clone() } else { format!("own-{typed}") };
+                        let message = desk.write().add_stock(&name, &length.read());
+                        refused.set(message);
+                    },
+                    "Put it on the shelf"
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,269 @@
+//! The real window under a virtual display: from an empty store to a saved design, by mouse and
+//! keyboard, with a screenshot of each screen in `artefacts/` (not in git).
+//!
+//! Needs Xvfb, xdotool and ImageMagick, which `platform/test.sh` installs.
+#![cfg(feature = "app")]
+
+use std::io::{BufRead, BufReader};
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Stdio};
+use std::sync::mpsc::{Receiver, channel};
+use std::time::{Duration, Instant};
+
+use curbcore::job::{JobFile, JobId};
+use curbcore::quantity::Origin;
+use curbcore::store::Store;
+use curbcore::ui::{App, DataFolder};
+use dioxus::prelude::VirtualDom;
+
+/// Generous: the test machine may be busy.
+const PATIENCE: Duration = Duration::from_secs(120);
+
+/// A process that ends with the test.
+struct Running(Child);
+impl Drop for Running {
+    fn drop(&mut self) {
+        let _ = self.0.kill();
+        let _ = self.0.wait();
+    }
+}
+
+struct Display {
+    name: String,
+    _server: Running,
+}
+
+impl Display {
+    fn start() -> Self {
+        for number in 90..120 {
+            let name = format!(":{number}");
+            if Path::new(&format!("/tmp/.X{number}-lock")).exists() {
+                continue;
+            }
+            let server = Command::new("Xvfb")
+                .args([&name, "-screen", "0", "1280x800x24"])
+                .stdout(Stdio::null())
+                .stderr(Stdio::null())
+                .spawn()
+                .expect("Xvfb is installed (platform/test.sh installs it)");
+            let display = Self { name, _server: Running(server) };
+            let from = Instant::now();
+            while from.elapsed() < Duration::from_secs(20) {
+                if display.run("xdotool", &["getdisplaygeometry"]).is_some() {
+                    return display;
+                }
+                std::thread::sleep(Duration::from_millis(200));
+            }
+        }
+        panic!("no virtual display could be started");
+    }
+
+    fn run(&self, program: &str, arguments: &[&str]) -> Option<String> {
+        let out = Command::new(program).args(arguments).env("DISPLAY", &self.name).output().ok()?;
+        out.status.success().then(|| String::from_utf8_lossy(&out.stdout).trim().to_owned())
+    }
+}
+
+/// The app in its window, and what it logs.
+struct Window<'d> {
+    display: &'d Display,
+    size: (u32, u32),
+    folder: PathBuf,
+    log: Receiver<String>,
+    _app: Running,
+}
+
+impl<'d> Window<'d> {
+    fn open(display: &'d Display, folder: &Path, size: (u32, u32)) -> Self {
+        let mut app = Command::new(env!("CARGO_BIN_EXE_curbcore"))
+            .args(["--window", &format!("{}x{}", size.0, size.1)])
+            .env("DISPLAY", &display.name)
+            .env("CURBCORE_DATA", folder)
+            .env("CURBCORE_LOG", "curbcore=debug")
+            .stderr(Stdio::piped())
+            .spawn()
+            .expect("the app starts");
+        let stderr = app.stderr.take().expect("a pipe");
+        let (sender, log) = channel();
+        std::thread::spawn(move || {
+            for line in BufReader::new(stderr).lines().map_while(Result::ok) {
+                if sender.send(line).is_err() {
+                    break;
+                }
+            }
+        });
+        let window = Self { display, size, folder: folder.to_owned(), log, _app: Running(app) };
+        window.wait_for("shown");
+        // From the first paint's log line to pixels on the display.
+        std::thread::sleep(Duration::from_secs(3));
+        window
+    }
+
+    /// Waits for a line of the log.
+    fn wait_for(&self, part: &str) {
+        let until = Instant::now() + PATIENCE;
+        while Instant::now() < until {
+            match self.log.recv_timeout(Duration::from_millis(500)) {
+                Ok(line) if line.contains(part) => return,
+                _ => {}
+            }
+        }
+        self.screenshot("stuck");
+        panic!("the app never logged \"{part}\"");
+    }
+
+    fn key(&self, keys: &[&str]) {
+        let mut arguments = vec!["key", "--delay", "30"];
+        arguments.extend(keys);
+        self.display.run("xdotool", &arguments).expect("xdotool presses keys");
+        std::thread::sleep(Duration::from_millis(300));
+    }
+
+    fn type_text(&self, text: &str) {
+        // As fast as it goes: no keystroke may be lost.
+        self.display.run("xdotool", &["type", "--delay", "1", text]).expect("xdotool types");
+        std::thread::sleep(Duration::from_millis(300));
+    }
+
+    fn click(&self, x: u32, y: u32) {
+        let (x, y) = (x.to_string(), y.to_string());
+        self.display.run("xdotool", &["mousemove", &x, &y, "click", "1"]).expect("xdotool clicks");
+        std::thread::sleep(Duration::from_millis(300));
+    }
+
+    /// Clicks the rail's button of a screen: four of equal width at the bottom, at most 200 wide.
+    fn go(&self, index: u32, label: &str) {
+        let gap = 6;
+        let wide = ((self.size.0 - 16 - 3 * gap) / 4).min(200);
+        let start = (self.size.0 - 4 * wide - 3 * gap) / 2;
+        self.click(start + wide / 2 + index * (wide + gap), self.size.1 - 36);
+        self.wait_for(&format!("screen: {label}"));
+        std::thread::sleep(Duration::from_secs(2));
+        self.screenshot(&label.to_lowercase());
+    }
+
+    /// Moves the keyboard's focus to the control that follows `marker` in the page, as a person
+    /// would with the tab key.
+    fn focus(&self, marker: &str) {
+        self.click(6, 6);
+        let tabs = tabs_to(&self.html(), marker);
+        for _ in 0..tabs {
+            self.key(&["Tab"]);
+        }
+    }
+
+    /// The screen as the virtual DOM renders it from a copy of the data.
+    fn html(&self) -> String {
+        let copy = tempfile::tempdir().expect("a folder");
+        for entry in std::fs::read_dir(&self.folder).expect("the data folder").flatten() {
+            if entry.path().is_file() {
+                std::fs::copy(entry.path(), copy.path().join(entry.file_name())).expect("a copy");
+            }
+        }
+        let mut dom = VirtualDom::new(App).with_root_context(DataFolder(copy.path().to_owned()));
+        dom.rebuild_in_place();
+        dioxus_ssr::render(&dom)
+    }
+
+    fn screenshot(&self, name: &str) {
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("artefacts");
+        std::fs::create_dir_all(&folder).expect("a folder for screenshots");
+        let (w, h) = self.size;
+        let path = folder.join(format!("{w}x{h}-{name}.png"));
+        let crop = format!("{w}x{h}+0+0");
+        self.display
+            .run("import", &["-window", "root", "-crop", &crop, "+repage", path.to_str().expect("a path")])
+            .expect("ImageMagick takes a screenshot");
+    }
+
+    fn job(&self) -> JobFile {
+        let store = Store::open_read_only(&self.folder).expect("the store is readable beside the app");
+        let id: JobId = store.job_summaries(1, None).expect("a list").first().expect("a job").id;
+        store.load_job_file(id).expect("the job")
+    }
+}
+
+/// How many times the tab key goes from the page's start to the first control at or after
+/// `marker`: controls that are not disabled and not folded away.
+fn tabs_to(html: &str, marker: &str) -> usize {
+    let at = html.find(marker).unwrap_or_else(|| panic!("{marker} is not on the screen"));
+    let mut folded = false;
+    let mut count = 0;
+    for (start, _) in html.match_indices('<') {
+        let tag = &html[start..start + html[start..].find('>').unwrap_or(0)];
+        let name: String = tag[1..].chars().take_while(|c| c.is_alphanumeric() || *c == '/').collect();
+        let control = match name.as_str() {
+            "details" => {
+                folded = !tag.contains(" open");
+                false
+            }
+            "/details" => {
+                folded = false;
+                false
+            }
+            "summary" => true,
+            "button" | "input" | "select" => !folded && !(tag.contains(" disabled") && !tag.contains("disabled=false")),
+            _ => false,
+        };
+        if control {
+            count += 1;
+            if start + tag.len() >= at {
+                return count;
+            }
+        }
+    }
+    panic!("no control after {marker}");
+}
+
+#[test]
+fn tabs_are_counted_past_folds() {
+    let html = r#"<button>a</button><details><summary>s</summary><input></details><button disabled="true">b</button><select></select><button id="x">"#;
+    assert_eq!(tabs_to(html, "id=\"x\""), 4);
+}
+
+#[test]
+fn from_an_empty_store_to_a_saved_design() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let display = Display::start();
+    {
+        let window = Window::open(&display, folder.path(), (360, 800));
+        window.screenshot("empty");
+        window.focus("id=\"job-name\"");
+        window.type_text("Garage tab welder, second try");
+        window.focus(">Start a job");
+        window.key(&["Return"]);
+        window.wait_for("screen: Measure");
+        std::thread::sleep(Duration::from_secs(3));
+        assert_eq!(window.job().name, "Garage tab welder, second try", "typed at full speed, nothing lost");
+        for (key, text) in [("tongue", "36.2"), ("stack", "61.5"), ("window_width", "18.6"), ("window_height", "57")] {
+            window.focus(&format!("id=\"core-{key}_mm\""));
+            window.key(&["ctrl+a"]);
+            window.type_text(text);
+            window.key(&["Tab"]);
+            std::thread::sleep(Duration::from_secs(2));
+        }
+        let core = window.job().core;
+        assert!((core.tongue_mm.value - 36.2).abs() < 1e-9 && core.tongue_mm.origin == Origin::Calipers);
+        assert!((core.window_height_mm.value - 57.0).abs() < 1e-9, "{:?}", core.window_height_mm);
+        window.screenshot("measure-filled");
+        window.go(1, "Measure");
+        window.go(2, "Rewind");
+        window.focus("class=\"winding-card");
+        window.key(&["Return"]);
+        std::thread::sleep(Duration::from_secs(3));
+        assert!(window.job().choice.is_some(), "the winding is saved");
+        window.screenshot("rewind-chosen");
+        window.go(3, "Page");
+        window.go(0, "Shelf");
+        window.go(2, "Rewind");
+    }
+    // Closed and opened again, larger: it is all still there.
+    let window = Window::open(&display, folder.path(), (1280, 800));
+    window.screenshot("opened-again");
+    let job = window.job();
+    assert!(job.choice.is_some() && (job.core.tongue_mm.value - 36.2).abs() < 1e-9);
+    window.go(0, "Shelf");
+    window.go(1, "Measure");
+    window.go(2, "Rewind");
+    window.go(3, "Page");
+}
