@@ -14,6 +14,9 @@ use crate::job::{
     LeafReading, Measurement, MeasurementId, Meta, Owner, Reading, Record, check_text, leaf_readings, put_reading,
 };
 
+/// Value, ± and the origin's word, as the row has them.
+type Parts = (f64, f64, String);
+
 /// The column that holds an owner, its id, and its root in a job file.
 pub(super) fn owner_column(owner: Owner) -> (&'static str, Uuid, &'static str) {
     match owner {
@@ -30,18 +33,18 @@ fn record_field(owner: Owner, field: &str) -> Option<&'static Field> {
     fields::find(&format!("{root}.{field}")).filter(|found| found.shape == Shape::Reading)
 }
 
-fn reading(row: &Row<'_>) -> rusqlite::Result<(f64, f64, String)> {
+fn reading(row: &Row<'_>) -> rusqlite::Result<Parts> {
     Ok((row.get("value")?, row.get("plus_minus")?, row.get("origin")?))
 }
 
-fn whole((value, plus_minus, origin): (f64, f64, String)) -> Result<Reading, StoreError> {
+fn whole((value, plus_minus, origin): Parts) -> Result<Reading, StoreError> {
     Reading::from_parts(value, plus_minus, &origin).ok_or_else(|| damaged("measurement", "its origin is not known"))
 }
 
 /// The current readings of an owner's record, by field.
 fn current(connection: &Connection, owner: Owner) -> Result<Vec<LeafReading>, StoreError> {
     let (column, id, _) = owner_column(owner);
-    let rows: Vec<(String, (f64, f64, String))> = connection
+    let rows: Vec<(String, Parts)> = connection
         .prepare_cached(&format!(
             "SELECT field, value, plus_minus, origin FROM measurement
              WHERE {column} = ?1 AND is_current = 1 ORDER BY field, id"
@@ -197,21 +200,17 @@ impl Store {
         field: Option<&str>,
     ) -> Result<Vec<Record<MeasurementId, Measurement>>, StoreError> {
         let (column, id, _) = owner_column(owner);
-        let rows: Vec<(Uuid, String, i64, (f64, f64, String))> = self
+        let rows = self
             .connection
             .prepare_cached(&format!(
                 "SELECT id, field, value, plus_minus, origin, created_ms FROM measurement
                  WHERE {column} = ?1 AND (?2 IS NULL OR field = ?2) ORDER BY created_ms, id"
             ))?
             .query_map((blob(id), field), |row| {
-                Ok((
-                    rows::id(row, "id")?,
-                    row.get("field")?,
-                    row.get("created_ms")?,
-                    reading(row)?,
-                ))
+                let (id, field): (_, String) = (rows::id(row, "id")?, row.get("field")?);
+                Ok((id, field, row.get::<_, i64>("created_ms")?, reading(row)?))
             })?
-            .collect::<Result<_, _>>()?;
+            .collect::<Result<Vec<_>, _>>()?;
         rows.into_iter()
             .map(|(id, field, created_ms, parts)| {
                 Ok(Record {
