@@ -4,4 +4,7 @@
 
 pub mod magnetics;
 pub mod quantity;
+pub mod safety;
+pub mod teardown;
 pub mod wire;
+pub mod words;
