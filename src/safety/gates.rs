@@ -18,8 +18,10 @@ words! {
         Cutting = "cutting",
         /// Sparks and fire.
         Sparks = "sparks",
-        /// Heat and fumes.
+        /// Fumes.
         Fumes = "fumes",
+        /// A part too hot to touch.
+        HotPart = "hot-part",
         /// A heavy part is held.
         HeavyPart = "heavy-part",
         /// The magnetron stays whole.
@@ -30,6 +32,8 @@ words! {
         Reassembly = "reassembly",
         /// Ready for the insulation tester.
         InsulationTester = "insulation-tester",
+        /// Ready for a low voltage.
+        LowVoltage = "low-voltage",
         /// Ready for mains.
         MainsOnBench = "mains-on-bench",
         /// Ready for heavy current.
@@ -72,7 +76,8 @@ impl Gate {
                 Item::GuardOn,
             ],
             Gate::Sparks => &[Item::NothingBurns, Item::ExtinguisherNear, Item::FireWatch],
-            Gate::Fumes => &[Item::FreshAir, Item::NeverForFood, Item::StayWithIt, Item::HotPartPlace],
+            Gate::Fumes => &[Item::FreshAir, Item::NeverForFood],
+            Gate::HotPart => &[Item::StayWithIt, Item::HotPartPlace],
             Gate::HeavyPart => &[Item::PartHeld, Item::FeetClear],
             Gate::MagnetronWhole => &[Item::MagnetronFound, Item::MagnetronStaysWhole, Item::NoImplant],
             Gate::OldWindingOut => &[Item::HighVoltageOut, Item::FilamentOut],
@@ -87,6 +92,7 @@ impl Gate {
                 Item::Enclosed,
             ],
             Gate::InsulationTester => &[Item::NothingJoined, Item::ShortAfterTest],
+            Gate::LowVoltage => &[Item::IsolatedSource, Item::FeedMostTurns],
             Gate::MainsOnBench => &[
                 Item::ResidualDevice,
                 Item::LeadsWithPlugOut,
@@ -105,8 +111,10 @@ impl Gate {
             Gate::Cutting
             | Gate::Sparks
             | Gate::Fumes
+            | Gate::HotPart
             | Gate::HeavyPart
             | Gate::InsulationTester
+            | Gate::LowVoltage
             | Gate::MainsOnBench
             | Gate::HeavyCurrent => Lasts::Step,
             Gate::OldWindingOut | Gate::Reassembly => Lasts::UntilReopened,

@@ -36,6 +36,8 @@ words! {
         OldHighVoltage = "old-high-voltage",
         /// The test voltage of an insulation tester, and the charge it leaves.
         TesterVoltage = "tester-voltage",
+        /// A low voltage on a winding of few turns makes mains voltage on the primary.
+        SteppedUp = "stepped-up",
         /// Mains on a rebuilt core during a test.
         MainsOnBench = "mains-on-bench",
         /// Hundreds of amperes at a few volts: burns, molten metal, red-hot rings.
@@ -68,10 +70,12 @@ impl Hazard {
             Hazard::HeavyPart => Gate::HeavyPart,
             Hazard::FlyingPieces | Hazard::Noise | Hazard::Dust => Gate::Cutting,
             Hazard::Fire => Gate::Sparks,
-            Hazard::Fumes | Hazard::HotSurface => Gate::Fumes,
+            Hazard::Fumes => Gate::Fumes,
+            Hazard::HotSurface => Gate::HotPart,
             Hazard::Beryllia | Hazard::StrongMagnets => Gate::MagnetronWhole,
             Hazard::OldHighVoltage => Gate::OldWindingOut,
             Hazard::TesterVoltage => Gate::InsulationTester,
+            Hazard::SteppedUp => Gate::LowVoltage,
             Hazard::MainsOnBench => Gate::MainsOnBench,
             Hazard::HeavyCurrent => Gate::HeavyCurrent,
         }
@@ -100,9 +104,11 @@ impl Hazard {
             Hazard::Fire | Hazard::HotSurface => &[Arises::Teardown, Arises::Bench],
             Hazard::Beryllia => &[Arises::SizeUp, Arises::Teardown, Arises::Parts],
             Hazard::StrongMagnets => &[Arises::Teardown, Arises::Parts],
-            Hazard::OldHighVoltage | Hazard::TesterVoltage | Hazard::MainsOnBench | Hazard::HeavyCurrent => {
-                &[Arises::Bench]
-            }
+            Hazard::OldHighVoltage
+            | Hazard::TesterVoltage
+            | Hazard::SteppedUp
+            | Hazard::MainsOnBench
+            | Hazard::HeavyCurrent => &[Arises::Bench],
         }
     }
 
@@ -125,6 +131,7 @@ impl Hazard {
                 "EN 50191, electrical test installations (from memory); about 2 kV: common practice, no source"
             }
             Hazard::HeavyCurrent => "IEC 60974-9, use of welding equipment (from memory)",
+            Hazard::SteppedUp => "any textbook: volts go as turns; limit of 24 V: common practice, no source",
             Hazard::SharpEdges | Hazard::Dust | Hazard::Fumes | Hazard::StrongMagnets => "common practice, no source",
         }
     }

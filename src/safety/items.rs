@@ -101,6 +101,11 @@ words! {
         /// Hands stay off while the tester works, and the winding is shorted after.
         ShortAfterTest = "short-after-test",
 
+        /// The source is isolated from the mains and gives no more than 24 V.
+        IsolatedSource = "isolated-source",
+        /// It feeds the winding with the most turns, so that no winding shows more than it gives.
+        FeedMostTurns = "feed-most-turns",
+
         /// The bench is fed through a residual-current device that was tried today.
         ResidualDevice = "residual-device",
         /// Meter leads were clipped on with the plug out, and will come off the same way.

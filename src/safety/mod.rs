@@ -7,6 +7,7 @@ mod gates;
 mod hazards;
 mod items;
 mod limits;
+mod line;
 mod moment;
 mod passes;
 
@@ -14,5 +15,6 @@ pub use gates::{Gate, Lasts};
 pub use hazards::{Arises, Hazard};
 pub use items::Item;
 pub use limits::{CHARGE_LIMIT, LimitError, TouchLimit};
+pub use line::{LineError, Words};
 pub use moment::Moment;
 pub use passes::{ConfirmError, Disturbance, Passes};

@@ -8,6 +8,7 @@ mod advance;
 mod discharge;
 mod findings;
 mod guide;
+mod line;
 mod state;
 mod step;
 #[cfg(test)]
