@@ -2,12 +2,12 @@
 
 use std::collections::BTreeSet;
 
-use curbcore::bench::{Cause, Direction, Stage};
+use curbcore::bench::{self, Cause, Direction, Stage};
 use curbcore::safety::{Arises, Gate, Hazard, Item};
 use curbcore::sizeup::{
     Damage, FitHow, OvenKind, PartWorth, Pays, PullPart, Question, Reason, Rust, Sign, VerdictWord,
 };
-use curbcore::teardown::{Air, End, Field, Findings, Note, Part, ShuntFate, Step, Supply, Tool, Way, Winding};
+use curbcore::teardown::{self, Air, End, Field, Findings, Note, Part, ShuntFate, Step, Supply, Tool, Way, Winding};
 use curbcore::text::{ENGLISH, Texts};
 
 /// The files whose texts belong to the guided parts.
@@ -47,6 +47,7 @@ fn asked() -> BTreeSet<String> {
             $( ask($kind::ALL.iter().map(|member| member.key()).collect(), &$attributes); )*
         };
     }
+    ask(refusals(), &[]);
     all!(
         Hazard ["arises", "harm"], Arises [], Gate ["why"], Item ["stop"],
         Step ["do", "wrong", "caution"], Tool [], Field [], Supply [], Way [], Winding [], ShuntFate [],
@@ -56,6 +57,43 @@ fn asked() -> BTreeSet<String> {
         PullPart ["worth"], PartWorth [], FitHow [], Pays [],
     );
     ids
+}
+
+/// One refusal of each kind.
+fn refusals() -> Vec<&'static str> {
+    use curbcore::safety::ConfirmError;
+    let (field, range) = (Field::Supply, "");
+    let (gate, item) = (Gate::Hands, Item::GlovesOn);
+    let of_teardown = [
+        teardown::Refusal::GateNeeded {
+            toward: Step::Open,
+            gate,
+        },
+        teardown::Refusal::NotFromHere { standing: Step::Open },
+        teardown::Refusal::MustRecord(field),
+        teardown::Refusal::NotAskedHere(field),
+        teardown::Refusal::OutOfRange { field, range },
+        teardown::Refusal::Item(ConfirmError::NotThisGate),
+        teardown::Refusal::Item(ConfirmError::NotYet { first: item }),
+        teardown::Refusal::NeedsReadings,
+        teardown::Refusal::NoReading,
+        teardown::Refusal::OnlyAtCapacitor,
+        teardown::Refusal::Stopped,
+        teardown::Refusal::Finished,
+        teardown::Refusal::GoingOn,
+    ];
+    let of_bench = [
+        bench::Refusal::NotRead { of: 0 },
+        bench::Refusal::OutsideBand { of: 0 },
+        bench::Refusal::NotAskedHere,
+        bench::Refusal::Unusable { range },
+        bench::Refusal::NoExplanation,
+    ];
+    of_teardown
+        .iter()
+        .map(|r| r.key())
+        .chain(of_bench.iter().map(|r| r.key()))
+        .collect()
 }
 
 #[test]

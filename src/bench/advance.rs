@@ -114,6 +114,26 @@ pub enum Refusal {
     GoingOn,
 }
 
+impl Refusal {
+    /// The id of its text. `refusal-out-of-range` takes the range as `range`.
+    #[must_use]
+    pub const fn key(&self) -> &'static str {
+        match self {
+            Refusal::GateNeeded { .. } => "refusal-gate-needed",
+            Refusal::NotFromHere { .. } => "refusal-not-from-here",
+            Refusal::NotRead { .. } => "refusal-not-read",
+            Refusal::OutsideBand { .. } => "refusal-outside-band",
+            Refusal::NotAskedHere => "refusal-not-asked-here",
+            Refusal::Unusable { .. } => "refusal-out-of-range",
+            Refusal::NoExplanation => "refusal-no-explanation",
+            Refusal::Item(error) => error.key(),
+            Refusal::Stopped => "refusal-stopped",
+            Refusal::Finished => "refusal-finished",
+            Refusal::GoingOn => "refusal-going-on",
+        }
+    }
+}
+
 /// What becomes of the tests when something happens.
 ///
 /// Pure, as the teardown's function is: what has expired is dropped first, and the person falls

@@ -31,6 +31,17 @@ pub enum ConfirmError {
     },
 }
 
+impl ConfirmError {
+    /// The id of its text.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            ConfirmError::NotThisGate => "refusal-not-this-gate",
+            ConfirmError::NotYet { .. } => "refusal-not-yet",
+        }
+    }
+}
+
 /// The gates passed so far, and the items confirmed of the gate that is next.
 ///
 /// Only [`Passes::confirm`] adds to it, one item at a time. A `place` is the number of the step

@@ -120,6 +120,27 @@ pub enum Refusal {
     GoingOn,
 }
 
+impl Refusal {
+    /// The id of its text. `refusal-out-of-range` takes the range as `range`.
+    #[must_use]
+    pub const fn key(&self) -> &'static str {
+        match self {
+            Refusal::GateNeeded { .. } => "refusal-gate-needed",
+            Refusal::NotFromHere { .. } => "refusal-not-from-here",
+            Refusal::MustRecord(_) => "refusal-must-record",
+            Refusal::NotAskedHere(_) => "refusal-not-asked-here",
+            Refusal::OutOfRange { .. } => "refusal-out-of-range",
+            Refusal::Item(error) => error.key(),
+            Refusal::NeedsReadings => "refusal-needs-readings",
+            Refusal::NoReading => "refusal-no-reading",
+            Refusal::OnlyAtCapacitor => "refusal-only-at-capacitor",
+            Refusal::Stopped => "refusal-stopped",
+            Refusal::Finished => "refusal-finished",
+            Refusal::GoingOn => "refusal-going-on",
+        }
+    }
+}
+
 /// What becomes of a teardown when something happens.
 ///
 /// Pure: the same history always leads to the same state. First everything that has expired at

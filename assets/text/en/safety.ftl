@@ -219,3 +219,22 @@ item-leads-clamped = The heavy leads are bolted or clamped and can't touch each 
     .stop = Do not switch on. Bolt them down.
 item-covered-from-drops = Eyes, arms and feet are covered against drops of metal.
     .stop = Do not switch on. Dress first.
+
+## Why something is not taken
+
+refusal-gate-needed = Stop: a gate stands before this. Confirm its items one by one.
+refusal-not-from-here = Only the next one or an earlier one can be opened. Take them in order.
+refusal-must-record = Record what was found before going on.
+refusal-not-asked-here = This is not recorded here. Go to the place that asks for it.
+refusal-out-of-range = That can't be right. Enter { $range }.
+refusal-not-this-gate = This is not the gate in front of you. Read the screen again.
+refusal-not-yet = Confirm the items in order. Another one comes first.
+refusal-needs-readings = Enter the three readings. A press alone does not prove the capacitor.
+refusal-no-reading = A reading is missing. Measure between the terminals and from each to the case.
+refusal-only-at-capacitor = Stop: go to the capacitor, and discharge, prove and short it there.
+refusal-not-read = A reading is missing here. Take it before going on.
+refusal-outside-band = Stop: a reading lies outside its band. Explain it, mend it or read it again.
+refusal-no-explanation = This cause does not explain the reading away. Mend it, or read it again.
+refusal-stopped = This is stopped. Take it up again first; nothing that was confirmed counts any more.
+refusal-finished = This is finished. Take it up again first.
+refusal-going-on = This is going on already.
