@@ -3,12 +3,18 @@
 //! The rooms and who may call whom are in DEVELOPERS.md; `tests/layering.rs` holds them to it.
 
 pub mod app;
+pub mod bench;
 pub mod job;
 pub mod magnetics;
 pub mod quantity;
 pub mod report;
 pub mod rewind;
+pub mod safety;
+pub mod sizeup;
 pub mod store;
+pub mod teardown;
+pub mod text;
 #[cfg(feature = "ui")]
 pub mod ui;
 pub mod wire;
+pub mod words;

@@ -10,20 +10,21 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("wire", &["quantity"]),
     ("magnetics", &["quantity", "wire"]),
     ("rewind", &["quantity", "wire", "magnetics"]),
-    ("teardown", &["quantity", "wire", "magnetics", "hazards"]),
-    ("sizeup", &["quantity", "wire", "magnetics", "hazards"]),
-    ("bench", &["quantity", "wire", "magnetics", "hazards"]),
-    ("hazards", &["quantity", "wire"]),
-    ("text", &["quantity"]),
+    ("words", &[]),
+    ("safety", &["quantity", "words"]),
+    ("teardown", &["quantity", "wire", "magnetics", "safety", "words"]),
+    ("sizeup", &["quantity", "wire", "magnetics", "safety", "words"]),
+    ("bench", &["quantity", "wire", "magnetics", "safety", "words"]),
+    ("text", &[]),
     ("job", &["quantity"]),
     ("store", &["quantity", "job"]),
-    ("app", &["quantity", "wire", "magnetics", "rewind", "teardown", "sizeup", "bench", "hazards", "text", "job", "store"]),
-    ("report", &["quantity", "wire", "magnetics", "rewind", "teardown", "sizeup", "bench", "hazards", "text", "job", "store", "app"]),
-    ("ui", &["quantity", "wire", "magnetics", "rewind", "teardown", "sizeup", "bench", "hazards", "text", "job", "store", "app", "report"]),
+    ("app", &["quantity", "wire", "magnetics", "rewind", "teardown", "sizeup", "bench", "safety", "text", "job", "store"]),
+    ("report", &["quantity", "wire", "magnetics", "rewind", "teardown", "sizeup", "bench", "safety", "text", "job", "store", "app"]),
+    ("ui", &["quantity", "wire", "magnetics", "rewind", "teardown", "sizeup", "bench", "safety", "text", "job", "store", "app", "report"]),
 ];
 
 /// What a room of the pure core may not touch: clock, disk, network, globals, logging.
-const PURE: &[&str] = &["quantity", "wire", "magnetics", "rewind", "teardown", "sizeup", "bench", "hazards", "job"];
+const PURE: &[&str] = &["quantity", "wire", "magnetics", "rewind", "teardown", "sizeup", "bench", "safety", "job"];
 const IMPURE: &[&str] = &["std::fs", "std::net", "std::env", "SystemTime", "Instant::now", "thread_local!", "static mut", "tracing::", "println!", "rusqlite", "dioxus"];
 
 fn sources(folder: &Path, into: &mut Vec<PathBuf>) {

@@ -1,0 +1,90 @@
+### The verdict on a find.
+
+verdict-take = Take it
+    .next = Carry it with the cover on, unplugged, held close and with a straight back.
+verdict-take-for-parts = Take it for parts
+    .next = It goes through the same gates as any donor before a part comes out.
+verdict-leave = Leave it
+    .next = Leave it closed, or bring it to electronic waste.
+verdict-look-closer = Look closer
+    .next = Look for what is asked below. The cover stays on.
+
+reason-core-seen = An iron core was seen.
+reason-core-likely = An iron core is likely.
+reason-core-uncertain = It may be a core or an inverter.
+reason-inverter-likely = An inverter is likely: there would be no iron core.
+reason-sized-from-microwave-part = Sized from its microwave part, not from grill or hot air.
+reason-crushed = It is crushed: the magnetron may be broken and its dust harms the lungs.
+reason-flooded = It stood in water: look at the core for rust.
+reason-burnt = It burnt: the old winding may be gone, the core seldom is.
+reason-parts-missing = Someone opened it before; the transformer may be gone.
+reason-deep-rust = Deep rust: laminations may have rusted together.
+reason-pays-back = It pays back against a new transformer.
+reason-does-not-pay-back = It does not pay back. Never pay for one that doesn't.
+reason-may-pay-back = It may pay back, or not.
+reason-no-prices = A price is asked. Set your prices to compare it.
+reason-suits = It suits a use you want.
+reason-suits-with-shelf = It suits a use you want together with a donor on your shelf.
+reason-too-small = It is likely too small for the uses you want.
+reason-very-old = It is so old that its capacitor may hold PCB oil.
+
+ask-word = Is the word "inverter" on door, panel or label?
+ask-vents = Shine a lamp through the vents: iron block or circuit board?
+ask-heavy-side = Lift one side, then the other: is the panel's side much heavier?
+ask-power = What power does the label give for microwaves?
+ask-price = What is asked for it?
+ask-prices = What do a new transformer and copper cost where you live?
+ask-open = Open it here only through the gates of the teardown.
+
+sign-word = The word "inverter"
+sign-core-seen = Iron block seen through the vents
+sign-board-seen = Circuit board seen through the vents
+sign-heavy-side = One side much heavier
+
+oven-solo = Microwaves only
+oven-grill = With grill
+oven-combination = With hot air or steam
+
+rust-clean = No rust
+rust-surface = Rust on screws and edges
+rust-deep = Deep rust
+
+damage-burnt = Burnt
+damage-flooded = Stood in water
+damage-crushed = Crushed or dropped
+damage-parts-missing = Parts missing
+damage-cord-cut = Cord cut off
+damage-door-broken = Door broken
+
+part-fan = Fan
+    .worth = Cools the rebuilt core. Check that its voltage is the mains'.
+part-cord = Cord
+    .worth = Feeds the rebuilt core if it is whole, has its earth wire and carries the current.
+part-interlocks = Door switches
+    .worth = Good mains switches for a lid or a foot pedal. They never stand in for a fuse.
+part-cut-outs = Thermal cut-outs
+    .worth = One on the new winding opens before it burns. Read the temperature printed on it.
+part-switches = Relays and switches
+    .worth = Relays, timers and a triac for later work.
+part-turntable-motor = Turntable motor
+    .worth = Turns a few times a minute: a display, a stirrer, a winding aid. Check its voltage.
+part-lamp = Lamp and socket
+    .worth = A pilot or bench lamp. Too small for the series lamp of a test.
+part-magnets = Ring magnets
+    .worth = Those on a magnetron stay there. Only rings that lie loose already are worth keeping.
+part-diode = High-voltage diode
+    .worth = None for low voltages. It goes to electronic waste.
+part-capacitor = High-voltage capacitor
+    .worth = None for home use. Discharged, proved and shorted, it goes to electronic waste whole.
+
+worth-for-the-rebuild = For the rebuild
+worth-workshop = For the workshop
+worth-waste = For electronic waste
+
+fit-alone = suits by itself
+fit-with-shelf = suits with one on your shelf
+fit-too-small = likely too small
+
+pays-yes = pays back
+pays-no = does not pay back
+pays-unsure = may pay back

@@ -1,0 +1,130 @@
+### The steps of the teardown. ".do" is one sentence.
+
+step-prepare = Prepare
+    .do = Clear a dry bench in good light and lay out the tools for opening the donor.
+    .wrong = Starting without the capacitor tool, and finding out with the cover off.
+    .caution = Stop unless nobody under training and no children are near. Your local rules on electrical work and waste come first.
+step-unplug = Unplug
+    .do = Pull the plug and lay it where you see it.
+    .wrong = The cord is cut but its other end is still in the wall.
+    .caution = Unplugged is not discharged. The cover stays on.
+step-open = Take the cover off
+    .do = Undo the screws of the outer cover, lift it off backwards and look, hands out: is there a block of iron with windings, or a circuit board with a small transformer?
+    .wrong = A security screw slips; the cover's edge cuts; a hand goes in while the capacitor is still charged.
+    .caution = Stop unless you have tool, meter and training for the capacitor: from here on its terminals lie bare.
+step-capacitor-safe = Discharge the capacitor
+    .do = One hand behind your back, hold the resistor tool across the terminals, then from each terminal to the case, prove it with the meter, and clip the terminals together.
+    .wrong = The tool's clip has no contact; the wrong part is discharged; the bleeder has failed and the charge creeps back.
+    .caution = Treat it as charged until you have proved it. A capacitor that bulges or leaks is left alone and goes to hazardous waste.
+step-disconnect = Take the wires off
+    .do = Photograph the wiring, count the wires on the transformer, and pull each push-on terminal by its metal, not by its wire.
+    .wrong = The clip falls off the capacitor; a terminal tears; nobody knows later which tab was the primary.
+    .caution = Stop if the clip is no longer on the capacitor: discharge and prove again.
+step-unbolt = Take the transformer out
+    .do = Hold the transformer, undo its bolts from below or inside, lift it out and weigh it; lift the magnetron out whole.
+    .wrong = The case tips as the weight leaves it; a bolt turns in rusty sheet.
+    .caution = Do not cut, crush or open the magnetron: its ceramic may hold beryllia. Keep its magnets away from implants and cards.
+step-inspect = Inspect windings and shunts
+    .do = Find the primary (thick wire, two tabs), the high-voltage winding (fine wire), the filament winding (a few turns) and the shunts between them, and record which winding lies at the back, away from the seam.
+    .wrong = Aluminium under brown varnish passes for copper; scrape one tab to see.
+    .caution = Do not apply any voltage to see whether it works. With its old winding in place it gives about two thousand volts.
+step-choose-way = Choose how to open it
+    .do = Choose to saw, cut or grind the seam and part E from I, or to keep the core whole and drive the old winding out.
+    .wrong = Cutting a seam that needed no cutting: for a few thick turns a whole core is often enough.
+    .caution = Choose the way you have the tools and clothing for. A hand saw makes no sparks.
+step-split = Cut the seam
+    .do = Clamp the core with the seam up, cut both seam welds just through, about their thickness and no more, and part E and I with light blows on a wooden drift.
+    .wrong = Cutting on into the laminations; prising them apart and bending them; a disc that jams.
+    .caution = A jammed disc kicks and breaks. Stand beside its plane. Sparks light what you do not see.
+step-warm = Warm the varnish
+    .do = Warm the core in a workshop oven or with hot air to the temperature and for the time shown, then work on it while it is warm.
+    .wrong = Too hot: enamel blisters and paper chars. Too short: the middle stays hard.
+    .caution = Never warm it by putting current or voltage on it. Do not leave it. Fumes go outside.
+step-remove = Take windings and shunts off
+    .do = Take the parts out in the order shown: saw old windings off on one side and drive them out with a wooden drift; push shunts out along the stack and keep them.
+    .wrong = A slip nicks the primary; a punch spreads the laminations; shunts get mixed up.
+    .caution = Cut wire ends spring. Keep the primary covered with card. Clamp the core.
+step-clean = Clean the core
+    .do = Scrape varnish and burrs off the joint faces and windows, and brush the dust out.
+    .wrong = Filing across the laminations smears them together; rust is left on the joint faces.
+    .caution = The dust is steel, varnish and glass. Wipe it up wet; do not blow.
+step-measure = Measure
+    .do = Measure tongue, stack and both windows with the calipers, and weigh the bare core.
+    .wrong = Measuring over burrs or varnish; taking the E alone for the whole core.
+    .caution = Lamination edges cut like knives.
+step-store = Put it away
+    .do = Oil the bare faces, bundle E, I and shunts with a label that bears the donor's name, and lay them low and dry.
+    .wrong = Loose laminations, lost shunts, rust.
+    .caution = Store it low. Capacitor, diode and magnetron go to electronic waste whole, by your local rules.
+
+## Tools
+
+tool-gloves = Cut-resistant gloves
+tool-glasses = Glasses with side shields
+tool-screwdrivers = Screwdrivers, with the bit for security screws
+tool-resistor-tool = Insulated resistor tool, rated for high voltage
+tool-rated-meter = Meter and high-voltage probe
+tool-clip-lead = Insulated clip lead
+tool-pliers = Pliers
+tool-nut-drivers = Nut drivers or sockets
+tool-bags-and-pen = Bags, tags and a pen
+tool-lamp = Good lamp
+tool-vice = Vice
+tool-hacksaw = Hacksaw, fine blade
+tool-cutting-disc = Grinder with a thin cutting disc
+tool-grinding-disc = Grinder with a grinding disc
+tool-cutting-wear = Face shield, ear muffs, particle mask
+tool-extinguisher = Extinguisher or sand
+tool-workshop-heat = Workshop oven or hot-air tool, never for food
+tool-thermometer = Thermometer for the core
+tool-hammer-and-drift = Hammer, punch, wooden drift
+tool-scraper = Scraper, brush, fine file
+tool-calipers = Calipers and rule
+tool-scale = Scale
+tool-oil-and-label = Oil and a label
+
+## Records
+
+field-photo = Photo
+field-supply = What feeds the magnetron
+field-wire-count = Wires on the transformer
+field-terminals = Terminals
+field-transformer-mass = Mass of the transformer
+field-winding-at-back = Winding at the back
+field-primary-metal = Metal of the primary
+field-seam-thickness = Thickness of the seam weld
+field-way = Way in
+field-shunts = Shunts
+
+supply-transformer = Iron-core transformer
+supply-inverter = Inverter board
+way-hacksaw = Saw the seam by hand
+way-abrasive = Cut the seam with a disc
+way-grinder = Grind the seam down
+way-drive-out = Keep the core whole
+winding-primary = Primary
+winding-high-voltage = High-voltage winding
+winding-filament = Filament winding
+shunts-keep = Shunts go back in
+shunts-leave-out = Shunts stay out
+pull-primary = Primary, whole
+pull-shunts = Shunts
+pull-filament = Filament winding
+pull-high-voltage = High-voltage winding
+
+note-inverter-no-core = There is no iron core here. Stop, leave the capacitors on the board alone, close it, and size up the parts.
+note-aluminium-primary = The primary is aluminium: crimp it with the right sleeves, bend it once only, and count on more resistance than copper.
+note-primary-at-back = The primary lies at the back. Once old windings and shunts are off, nothing more is pulled.
+note-primary-in-front = The primary lies in front. Ease it off whole and keep it before the old winding comes out.
+note-shunts-kept = The new use wants the shunts. Keep them in order; they go back where they were.
+note-shunts-left-out = The new use does without the shunts. Store them with the core.
+note-thick-seam = The seam is thicker than usual. Cut in several shallow passes.
+
+end-stored = Measured and put away
+    .next = Enter the measurements and design the new winding.
+end-no-core = No iron core in this donor
+    .next = Close it with hands clear of the board, and see which parts are worth keeping.
+
+air-still-oven = Oven without a fan
+air-fan-oven = Oven with a fan
+air-hot-air = Hot air

@@ -1,0 +1,169 @@
+//! The stages, their order, hazards and gates.
+
+use super::plan::Plan;
+use crate::safety::{Gate, Hazard};
+use crate::words::words;
+
+words! {
+    /// A stage of the bench, in order.
+    pub enum Stage, "stage" {
+        /// Lay out the place, the meters and the design's numbers.
+        Prepare = "prepare",
+        /// Put the core together.
+        Reassembly = "reassembly",
+        /// Continuity and resistance of each winding.
+        Continuity = "continuity",
+        /// Insulation resistance between windings and to the core.
+        Insulation = "insulation",
+        /// Ratio and polarity at a low isolated voltage.
+        RatioPolarity = "ratio-polarity",
+        /// Idle current through a series lamp.
+        LampIdle = "lamp-idle",
+        /// Idle current at full mains.
+        MainsIdle = "mains-idle",
+        /// Voltage under load.
+        Loaded = "loaded",
+        /// Short-circuit or weld current.
+        ShortCircuit = "short-circuit",
+        /// Temperature rise by the resistance method.
+        TemperatureRise = "temperature-rise",
+    }
+}
+
+/// A stage as data.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StageGuide {
+    /// The stage.
+    pub stage: Stage,
+    /// How long it usually takes, in minutes, from and to (common practice, no source).
+    pub minutes: (u16, u16),
+    /// What can hurt.
+    pub hazards: &'static [Hazard],
+    /// The gates that stand before it.
+    pub gates: Vec<Gate>,
+}
+
+impl StageGuide {
+    /// The id of the drawing: the stage's word.
+    #[must_use]
+    pub const fn drawing(&self) -> &'static str {
+        self.stage.word()
+    }
+    /// The id of the text of its name.
+    #[must_use]
+    pub const fn name_key(&self) -> &'static str {
+        self.stage.key()
+    }
+    /// The id of the text that says what to do.
+    #[must_use]
+    pub fn do_key(&self) -> String {
+        format!("{}.do", self.stage.key())
+    }
+    /// The id of the text that says what goes wrong.
+    #[must_use]
+    pub fn wrong_key(&self) -> String {
+        format!("{}.wrong", self.stage.key())
+    }
+    /// The id of the text of the caution.
+    #[must_use]
+    pub fn caution_key(&self) -> String {
+        format!("{}.caution", self.stage.key())
+    }
+}
+
+impl Stage {
+    pub(super) const fn place(self) -> u8 {
+        self as u8
+    }
+
+    /// True if mains reaches the core in this stage.
+    #[must_use]
+    pub fn on_mains(self) -> bool {
+        self >= Stage::LampIdle
+    }
+
+    /// True if the stage takes readings.
+    #[must_use]
+    pub fn takes_readings(self) -> bool {
+        self >= Stage::Continuity
+    }
+
+    /// True if the plan goes through this stage.
+    #[must_use]
+    pub fn applies(self, plan: &Plan) -> bool {
+        !self.takes_readings() || plan.of_stage(self).next().is_some()
+    }
+
+    /// The stage after this one.
+    #[must_use]
+    pub fn next(self, plan: &Plan) -> Option<Stage> {
+        Stage::ALL
+            .iter()
+            .copied()
+            .find(|&stage| stage > self && stage.applies(plan))
+    }
+
+    /// The stage before this one.
+    #[must_use]
+    pub fn previous(self, plan: &Plan) -> Option<Stage> {
+        Stage::ALL
+            .iter()
+            .rev()
+            .copied()
+            .find(|&stage| stage < self && stage.applies(plan))
+    }
+
+    /// Everything that the stage shows.
+    #[must_use]
+    pub fn guide(self) -> StageGuide {
+        StageGuide {
+            stage: self,
+            minutes: match self {
+                Stage::Prepare | Stage::Continuity | Stage::RatioPolarity => (5, 10),
+                Stage::Reassembly => (30, 180),
+                Stage::Insulation => (3, 10),
+                Stage::LampIdle | Stage::MainsIdle => (2, 10),
+                Stage::Loaded | Stage::ShortCircuit => (5, 20),
+                Stage::TemperatureRise => (30, 240),
+            },
+            hazards: self.hazards(),
+            gates: self.gates(),
+        }
+    }
+
+    const fn hazards(self) -> &'static [Hazard] {
+        use Hazard as H;
+        match self {
+            Stage::Prepare => &[],
+            Stage::Reassembly => &[H::SharpEdges, H::HeavyPart, H::Fire],
+            Stage::Continuity => &[H::SharpEdges],
+            Stage::Insulation => &[H::TesterVoltage],
+            Stage::RatioPolarity => &[H::OldHighVoltage, H::SteppedUp],
+            Stage::LampIdle | Stage::MainsIdle => &[H::OldHighVoltage, H::MainsOnBench],
+            Stage::Loaded => &[H::OldHighVoltage, H::MainsOnBench, H::HeavyCurrent, H::HotSurface],
+            Stage::ShortCircuit | Stage::TemperatureRise => &[
+                H::OldHighVoltage,
+                H::MainsOnBench,
+                H::HeavyCurrent,
+                H::HotSurface,
+                H::Fire,
+            ],
+        }
+    }
+
+    /// The gates before the stage: from the first test on the old winding is out and the core
+    /// is together; then one for each hazard, none twice.
+    #[must_use]
+    pub fn gates(self) -> Vec<Gate> {
+        let mut gates = Vec::new();
+        if self.takes_readings() {
+            gates.extend([Gate::OldWindingOut, Gate::Reassembly]);
+        }
+        for hazard in self.hazards() {
+            if !gates.contains(&hazard.gate()) {
+                gates.push(hazard.gate());
+            }
+        }
+        gates
+    }
+}

@@ -1,0 +1,146 @@
+//! The gates: lists of items, and how long a pass lasts.
+
+use super::items::Item;
+use crate::words::words;
+
+words! {
+    /// A full stop in front of a hazard.
+    pub enum Gate, "gate" {
+        /// The plug is out and in sight.
+        Unplugged = "unplugged",
+        /// Tool, meter, training and company for work on the capacitor.
+        CapacitorTool = "capacitor-tool",
+        /// The capacitor is discharged, proved and left shorted.
+        Capacitor = "capacitor",
+        /// Gloves and glasses.
+        Hands = "hands",
+        /// Eyes, ears, breath and hands for cutting.
+        Cutting = "cutting",
+        /// Sparks and fire.
+        Sparks = "sparks",
+        /// Fumes.
+        Fumes = "fumes",
+        /// A part too hot to touch.
+        HotPart = "hot-part",
+        /// A heavy part is held.
+        HeavyPart = "heavy-part",
+        /// The magnetron stays whole.
+        MagnetronWhole = "magnetron-whole",
+        /// The old high-voltage winding is out.
+        OldWindingOut = "old-winding-out",
+        /// The core is put together.
+        Reassembly = "reassembly",
+        /// Ready for the insulation tester.
+        InsulationTester = "insulation-tester",
+        /// Ready for a low voltage.
+        LowVoltage = "low-voltage",
+        /// Ready for mains.
+        MainsOnBench = "mains-on-bench",
+        /// Ready for heavy current.
+        HeavyCurrent = "heavy-current",
+    }
+}
+
+/// How long a pass lasts. Every pass also ends when what it rests on was disturbed
+/// (see [`Disturbance`](super::Disturbance)).
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Lasts {
+    /// Until another day begins.
+    Day,
+    /// For the step or stage that it was passed for, until that is left or another day begins.
+    Step,
+    /// Until the core or its wiring is touched.
+    UntilReopened,
+}
+
+impl Gate {
+    /// Its items, in the order in which they are confirmed.
+    #[must_use]
+    pub const fn items(self) -> &'static [Item] {
+        match self {
+            Gate::Unplugged => &[Item::PlugOut, Item::PlugInSight],
+            Gate::CapacitorTool => &[Item::Trained, Item::ResistorTool, Item::RatedMeter, Item::SomeoneNear],
+            Gate::Capacitor => &[
+                Item::TerminalToTerminal,
+                Item::FirstToCase,
+                Item::SecondToCase,
+                Item::ProvedByMeter,
+                Item::ClipLeftOn,
+            ],
+            Gate::Hands => &[Item::GlovesOn, Item::GlassesOn],
+            Gate::Cutting => &[
+                Item::EyesForCutting,
+                Item::EarsCovered,
+                Item::MaskOn,
+                Item::GlovesSuitTool,
+                Item::GuardOn,
+            ],
+            Gate::Sparks => &[Item::NothingBurns, Item::ExtinguisherNear, Item::FireWatch],
+            Gate::Fumes => &[Item::FreshAir, Item::NeverForFood],
+            Gate::HotPart => &[Item::StayWithIt, Item::HotPartPlace],
+            Gate::HeavyPart => &[Item::PartHeld, Item::FeetClear],
+            Gate::MagnetronWhole => &[Item::MagnetronFound, Item::MagnetronStaysWhole, Item::NoImplant],
+            Gate::OldWindingOut => &[Item::HighVoltageOut, Item::FilamentOut],
+            Gate::Reassembly => &[
+                Item::CoreClosed,
+                Item::GapSet,
+                Item::SeamHeld,
+                Item::InsulationIn,
+                Item::CoreEarthed,
+                Item::FuseIn,
+                Item::StrainRelief,
+                Item::Enclosed,
+            ],
+            Gate::InsulationTester => &[Item::NothingJoined, Item::ShortAfterTest],
+            Gate::LowVoltage => &[Item::IsolatedSource, Item::FeedMostTurns],
+            Gate::MainsOnBench => &[
+                Item::ResidualDevice,
+                Item::LeadsWithPlugOut,
+                Item::SwitchInReach,
+                Item::HelperKnowsSwitch,
+            ],
+            Gate::HeavyCurrent => &[Item::RingsOff, Item::LeadsClamped, Item::CoveredFromDrops],
+        }
+    }
+
+    /// How long a pass lasts.
+    #[must_use]
+    pub const fn lasts(self) -> Lasts {
+        match self {
+            Gate::Unplugged | Gate::CapacitorTool | Gate::Capacitor | Gate::Hands | Gate::MagnetronWhole => Lasts::Day,
+            Gate::Cutting
+            | Gate::Sparks
+            | Gate::Fumes
+            | Gate::HotPart
+            | Gate::HeavyPart
+            | Gate::InsulationTester
+            | Gate::LowVoltage
+            | Gate::MainsOnBench
+            | Gate::HeavyCurrent => Lasts::Step,
+            Gate::OldWindingOut | Gate::Reassembly => Lasts::UntilReopened,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// One item belongs to one gate: confirming it can't count twice.
+    #[test]
+    fn items_belong_to_one_gate() {
+        for &item in Item::ALL {
+            let gates = Gate::ALL.iter().filter(|gate| gate.items().contains(&item)).count();
+            assert_eq!(gates, 1, "{item:?}");
+        }
+    }
+
+    #[test]
+    fn the_capacitor_is_discharged_then_proved_then_shorted() {
+        let at = |item| Gate::Capacitor.items().iter().position(|&i| i == item);
+        for discharge in [Item::TerminalToTerminal, Item::FirstToCase, Item::SecondToCase] {
+            assert!(at(discharge) < at(Item::ProvedByMeter));
+        }
+        assert!(at(Item::ProvedByMeter) < at(Item::ClipLeftOn));
+    }
+}

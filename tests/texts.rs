@@ -1,0 +1,184 @@
+//! Every text that the guided parts ask for exists, and none lies unused.
+
+use std::collections::BTreeSet;
+
+use curbcore::bench::{self, Cause, Direction, Stage};
+use curbcore::safety::{Arises, Gate, Hazard, Item};
+use curbcore::sizeup::{
+    Damage, FitHow, OvenKind, PartWorth, Pays, PullPart, Question, Reason, Rust, Sign, VerdictWord,
+};
+use curbcore::teardown::{self, Air, End, Field, Findings, Note, Part, ShuntFate, Step, Supply, Tool, Way, Winding};
+use curbcore::text::{ENGLISH, Texts};
+
+/// The files whose texts belong to the guided parts.
+const GUIDED: [&str; 4] = ["safety.ftl", "teardown.ftl", "bench.ftl", "sizeup.ftl"];
+
+/// Ids that the files define: `message` and `message.attribute`.
+fn defined() -> BTreeSet<String> {
+    let mut ids = BTreeSet::new();
+    for (_, content) in ENGLISH.iter().filter(|(file, _)| GUIDED.contains(file)) {
+        let mut message = String::new();
+        for line in content.lines() {
+            let Some((left, _)) = line.split_once(" =") else {
+                continue;
+            };
+            if let Some(attribute) = left.strip_prefix("    .") {
+                ids.insert(format!("{message}.{attribute}"));
+            } else if left.starts_with(|c: char| c.is_ascii_lowercase()) {
+                left.clone_into(&mut message);
+                ids.insert(message.clone());
+            }
+        }
+    }
+    ids
+}
+
+/// Ids that the steps, gates, verdicts and causes ask for.
+fn asked() -> BTreeSet<String> {
+    let mut ids = BTreeSet::new();
+    let mut ask = |keys: Vec<&'static str>, attributes: &[&str]| {
+        for key in keys {
+            ids.insert(key.to_owned());
+            ids.extend(attributes.iter().map(|attribute| format!("{key}.{attribute}")));
+        }
+    };
+    macro_rules! all {
+        ($($kind:ident $attributes:expr),* $(,)?) => {
+            $( ask($kind::ALL.iter().map(|member| member.key()).collect(), &$attributes); )*
+        };
+    }
+    ask(refusals(), &[]);
+    all!(
+        Hazard ["arises", "harm"], Arises [], Gate ["why"], Item ["stop"],
+        Step ["do", "wrong", "caution"], Tool [], Field [], Supply [], Way [], Winding [], ShuntFate [],
+        Part [], Note [], End ["next"], Air [],
+        Stage ["do", "wrong", "caution"], Direction [], Cause ["mend"],
+        VerdictWord ["next"], Reason [], Question [], Sign [], Damage [], Rust [], OvenKind [],
+        PullPart ["worth"], PartWorth [], FitHow [], Pays [],
+    );
+    ids
+}
+
+/// One refusal of each kind.
+fn refusals() -> Vec<&'static str> {
+    use curbcore::safety::ConfirmError;
+    let (field, range) = (Field::Supply, "");
+    let (gate, item) = (Gate::Hands, Item::GlovesOn);
+    let of_teardown = [
+        teardown::Refusal::GateNeeded {
+            toward: Step::Open,
+            gate,
+        },
+        teardown::Refusal::NotFromHere { standing: Step::Open },
+        teardown::Refusal::MustRecord(field),
+        teardown::Refusal::NotAskedHere(field),
+        teardown::Refusal::OutOfRange { field, range },
+        teardown::Refusal::Item(ConfirmError::NotThisGate),
+        teardown::Refusal::Item(ConfirmError::NotYet { first: item }),
+        teardown::Refusal::NeedsReadings,
+        teardown::Refusal::NoReading,
+        teardown::Refusal::OnlyAtCapacitor,
+        teardown::Refusal::Stopped,
+        teardown::Refusal::Finished,
+        teardown::Refusal::GoingOn,
+    ];
+    let of_bench = [
+        bench::Refusal::NotRead { of: 0 },
+        bench::Refusal::OutsideBand { of: 0 },
+        bench::Refusal::NotAskedHere,
+        bench::Refusal::Unusable { range },
+        bench::Refusal::NoExplanation,
+    ];
+    of_teardown
+        .iter()
+        .map(|r| r.key())
+        .chain(of_bench.iter().map(|r| r.key()))
+        .collect()
+}
+
+#[test]
+fn every_text_exists_and_none_is_unused() {
+    let (defined, asked) = (defined(), asked());
+    let missing: Vec<_> = asked.difference(&defined).collect();
+    let unused: Vec<_> = defined.difference(&asked).collect();
+    assert!(missing.is_empty(), "missing: {missing:#?}");
+    assert!(unused.is_empty(), "unused: {unused:#?}");
+}
+
+#[test]
+fn every_text_can_be_shown() {
+    let texts = Texts::english().unwrap();
+    for key in asked() {
+        let text = texts.find(&key, &[]).unwrap_or_else(|| panic!("no text {key}"));
+        assert!(text.len() > 2, "{key}");
+    }
+}
+
+/// A step or stage with a hazard shows a caution; what it shows is asked for by the same keys.
+#[test]
+fn a_hazard_never_comes_without_a_caution() {
+    let texts = Texts::english().unwrap();
+    for &step in Step::ALL {
+        let guide = step.guide(&Findings::default());
+        for key in [guide.do_key(), guide.wrong_key(), guide.caution_key()] {
+            assert!(texts.find(&key, &[]).is_some(), "{key}");
+        }
+    }
+    for &stage in Stage::ALL {
+        let guide = stage.guide();
+        for key in [guide.do_key(), guide.wrong_key(), guide.caution_key()] {
+            assert!(texts.find(&key, &[]).is_some(), "{key}");
+        }
+    }
+}
+
+/// Nobody is told that it is safe: the app can't know.
+#[test]
+fn no_text_says_that_it_is_safe() {
+    for (file, content) in ENGLISH {
+        for line in content.lines().filter(|line| !line.starts_with('#')) {
+            let lower = line.to_lowercase();
+            for phrase in [
+                "is safe",
+                "safe now",
+                "perfectly safe",
+                "now safe",
+                "no danger",
+                "no risk",
+            ] {
+                assert!(!lower.contains(phrase), "{file}: {line}");
+            }
+        }
+    }
+}
+
+/// Every gate says "stop unless".
+#[test]
+fn gates_say_stop_unless() {
+    let texts = Texts::english().unwrap();
+    for gate in Gate::ALL {
+        let why = texts.text(&format!("{}.why", gate.key()));
+        assert!(why.starts_with("Stop unless"), "{why}");
+    }
+}
+
+/// The cautions table: each hazard that a step or stage names arises there by its own account.
+#[test]
+fn hazards_arise_where_they_say() {
+    for &step in Step::ALL {
+        for hazard in step.guide(&Findings::default()).hazards {
+            assert!(hazard.arises().contains(&Arises::Teardown), "{hazard:?} at {step:?}");
+        }
+    }
+    for &stage in Stage::ALL {
+        for hazard in stage.guide().hazards {
+            assert!(hazard.arises().contains(&Arises::Bench), "{hazard:?} at {stage:?}");
+            assert!(stage.gates().contains(&hazard.gate()), "{hazard:?} at {stage:?}");
+        }
+    }
+    for &part in PullPart::ALL {
+        for hazard in part.hazards() {
+            assert!(hazard.arises().contains(&Arises::Parts), "{hazard:?} of {part:?}");
+        }
+    }
+}
