@@ -12,8 +12,9 @@
 //! Every quantity is its fundamental: steel answers a sinusoidal flux, and the shunts a
 //! sinusoidal magnetomotive force, by the fundamental of their response (describing function;
 //! Gelb and Vander Velde, 1968). Core loss is left out. Against an integration of the same
-//! circuit in time the r.m.s. current at a resistive load is within 3 %
-//! (`tests/reference_leakage.rs`); wave shapes are not given.
+//! circuit in time, at resistive loads from light to nearly short-circuited, the fundamental of
+//! the current is within 2 %; where the shunts saturate the true r.m.s. current is up to 6 %
+//! higher, for its harmonics (`tests/reference_leakage.rs`). Wave shapes are not given.
 
 use std::f64::consts::{FRAC_PI_2, PI, SQRT_2};
 
@@ -150,9 +151,7 @@ impl ShellCircuit<'_> {
     #[must_use]
     pub fn leakage_reactance(&self, ampere_turns: f64) -> Resistance {
         let turns = self.winding_turns.si();
-        Resistance::from_si(
-            self.frequency.value.angular() * turns * turns * self.leakage_permeance(ampere_turns),
-        )
+        Resistance::from_si(self.frequency.value.angular() * turns * turns * self.leakage_permeance(ampere_turns))
     }
 
     /// Supply voltage that this current and terminal voltage (in phase) need, and the point.
@@ -238,13 +237,19 @@ impl ShellCircuit<'_> {
         Some(self.needed(current.si(), voltage).1)
     }
 
+    /// The point at a load of this resistance.
+    #[must_use]
+    pub fn at_resistance(&self, load: Resistance) -> Option<LoadPoint> {
+        let ideal = self.supply.value.si() * (self.winding_turns / self.primary_turns);
+        let all = self.leakage_reactance(1e6).si() + self.winding_resistance.value.si() + load.si();
+        let current = self.meet(ideal / all / 2.0, |i| self.needed(i, load.si() * i).0)?;
+        Some(self.needed(current, load.si() * current).1)
+    }
+
     /// The point with the terminals short-circuited.
     #[must_use]
     pub fn short_circuit(&self) -> Option<LoadPoint> {
-        let ideal = self.supply.value.si() * (self.winding_turns / self.primary_turns);
-        let reactance = self.leakage_reactance(1e6).si() + self.winding_resistance.value.si();
-        let current = self.meet(ideal / reactance / 2.0, |i| self.needed(i, 0.0).0)?;
-        Some(self.needed(current, 0.0).1)
+        self.at_resistance(Resistance::ZERO)
     }
 
     /// The curve from no load to short circuit at `points` evenly spaced currents (at least 2);

@@ -74,7 +74,8 @@ impl CoilPair {
     /// but no longer than the steel allows.
     #[must_use]
     pub fn line_inside(&self) -> Length {
-        self.line(self.breadth.value).min(self.window.value.max(self.breadth.value))
+        self.line(self.breadth.value)
+            .min(self.window.value.max(self.breadth.value))
     }
 
     fn line(&self, breadth: Length) -> Length {
@@ -119,8 +120,7 @@ impl CoilPair {
     /// corners of the turns the field is not plane, which is why `model` is taken as 1 ± 0.1.
     #[must_use]
     pub fn leakage(&self, turns: Turns) -> Inductance {
-        let permeance =
-            self.inside() * self.turn_inside.value.si() + self.outside() * self.turn_outside.value.si();
+        let permeance = self.inside() * self.turn_inside.value.si() + self.outside() * self.turn_outside.value.si();
         Inductance::from_si(MU_0 * turns.si() * turns.si() * permeance * self.model.value.si())
     }
 }
@@ -162,7 +162,12 @@ impl Section {
                 - 25.0 / 24.0 * u2 * v2)
         };
         let differences = |p: [f64; 2], q: [f64; 2]| {
-            [(p[1] - q[0], 1.0), (p[0] - q[0], -1.0), (p[1] - q[1], -1.0), (p[0] - q[1], 1.0)]
+            [
+                (p[1] - q[0], 1.0),
+                (p[0] - q[0], -1.0),
+                (p[1] - q[1], -1.0),
+                (p[0] - q[1], 1.0),
+            ]
         };
         let mut sum = 0.0;
         for (u, su) in differences(self.x, other.x) {

@@ -13,6 +13,8 @@ pub mod leakage;
 pub mod pair_checks;
 pub mod pairs;
 pub mod rectifier;
+mod rectifier_answer;
+mod rectifier_circuit;
 mod rectifier_cycle;
 mod rectifier_state;
 mod rectifier_sums;

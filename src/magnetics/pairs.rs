@@ -196,10 +196,7 @@ impl Pair {
 
     /// [`Pair::answer`] with uncertainty, and what each input adds to it.
     #[must_use]
-    pub fn answer_with_uncertainty(
-        &self,
-        load: PairLoad,
-    ) -> Option<(PairEstimate, Propagated<{ PairAnswer::COUNT }>)> {
+    pub fn answer_with_uncertainty(&self, load: PairLoad) -> Option<(PairEstimate, Propagated<{ PairAnswer::COUNT }>)> {
         let answers = first_order(self, |pair| pair.answer(load).map(|a| a.to_si()))?;
         Some((PairEstimate::from_propagated(&answers), answers))
     }
@@ -213,7 +210,9 @@ impl UncertainInputs for Pair {
         first.magnetising.visit("first donor's magnetising reactance", visitor);
         second.resistance.visit("second donor's resistance", visitor);
         second.reactance.visit("second donor's reactance", visitor);
-        second.magnetising.visit("second donor's magnetising reactance", visitor);
+        second
+            .magnetising
+            .visit("second donor's magnetising reactance", visitor);
         self.supply.visit("supply", visitor);
     }
 }

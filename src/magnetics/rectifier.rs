@@ -1,12 +1,13 @@
 //! Bridge and centre-tap rectifiers on a transformer with resistance and leakage, into a
 //! battery, a smoothing capacitor or a direct-current arc.
 
+pub use super::rectifier_answer::{RectifierAnswer, RectifierError, RectifierEstimate, WavePoint};
+use super::rectifier_circuit::first_guess;
 use super::rectifier_cycle::{State, Walker};
-use super::rectifier_state::{Circuit, DirectSide, Mode};
 use super::rectifier_sums::Sums;
 use crate::quantity::{
-    Angle, Capacitance, Current, Frequency, Inductance, Measured, Power, Propagated, Quantity, Resistance, Time,
-    UncertainInputs, Voltage, estimates, first_order,
+    Angle, Capacitance, Current, Frequency, Inductance, Measured, Power, Propagated, Resistance, Time, UncertainInputs,
+    Voltage, first_order,
 };
 
 /// How the diodes are joined to the winding.
@@ -67,74 +68,6 @@ pub struct Rectifier {
     pub diode: DiodeLine,
     /// What it feeds.
     pub load: DirectLoad,
-}
-
-/// Why a rectifier has no answer.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-pub enum RectifierError {
-    /// A value that must be above zero is not, or is no number.
-    #[error("the {0} must be more than zero; measure it again")]
-    NotPositive(&'static str),
-    /// A value that must not be below zero is, or is no number.
-    #[error("the {0} must be zero or more; measure it again")]
-    Negative(&'static str),
-    /// Source, diodes and load have no resistance between them.
-    #[error("no resistance anywhere in the current's path: enter the winding's resistance (1 mΩ to 1 Ω is usual)")]
-    NoResistance,
-    /// The search for the state that repeats came to no end.
-    #[error("no steady state found; check the leakage, choke and capacitor for a wrong unit")]
-    NoSteadyState,
-}
-
-estimates! {
-    /// What flows in a rectifier in the steady state.
-    pub struct RectifierAnswer / RectifierEstimate {
-        /// Mean voltage at the load.
-        mean_voltage: Voltage,
-        /// Lowest voltage at the load.
-        lowest_voltage: Voltage,
-        /// Highest voltage at the load.
-        highest_voltage: Voltage,
-        /// Ripple, peak to peak.
-        ripple: Voltage,
-        /// Mean current out of the diodes.
-        mean_current: Current,
-        /// R.m.s. current out of the diodes, which heats battery, arc and choke.
-        direct_rms: Current,
-        /// Highest current.
-        peak_current: Current,
-        /// R.m.s. current in the winding (in each half with a centre tap).
-        winding_current: Current,
-        /// R.m.s. current of one winding on the core that would load the primary alike.
-        primary_side_current: Current,
-        /// How long the diodes conduct in each half period, of 180°.
-        conduction_angle: Angle,
-        /// Highest reverse voltage on a diode (ringing not counted).
-        reverse_voltage: Voltage,
-        /// Mean current of each diode.
-        diode_current: Current,
-        /// Heat in all the diodes together.
-        diode_loss: Power,
-        /// Heat in the source resistance.
-        source_loss: Power,
-        /// Power into the load: battery with its internal resistance, arc, or resistor.
-        direct_power: Power,
-    }
-}
-
-/// One point of a waveform.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct WavePoint {
-    /// Time after the source's upward zero crossing.
-    pub time: Time,
-    /// Source voltage.
-    pub source: Voltage,
-    /// Current in the winding.
-    pub winding: Current,
-    /// Current out of the diodes.
-    pub direct: Current,
-    /// Voltage at the load.
-    pub load: Voltage,
 }
 
 impl Rectifier {
@@ -203,63 +136,6 @@ impl Rectifier {
         Ok(wave)
     }
 
-    fn circuit(&self) -> Result<Circuit, RectifierError> {
-        let peak = positive("open-circuit voltage", self.open_voltage)? * std::f64::consts::SQRT_2;
-        let omega = std::f64::consts::TAU * positive("frequency", self.frequency)?;
-        let resistance = not_negative("source resistance", self.source_resistance)?;
-        let leakage = not_negative("leakage inductance", self.leakage)?;
-        let in_path = match self.connection {
-            Connection::Bridge => 2.0,
-            Connection::CentreTap => 1.0,
-        };
-        let threshold = in_path * not_negative("diode threshold", self.diode.threshold)?;
-        let slope = in_path * not_negative("diode slope resistance", self.diode.slope)?;
-        let (side, load_resistance) = match self.load {
-            DirectLoad::BackVoltage { emf, resistance, choke } => {
-                let emf = not_negative("back voltage", emf)?;
-                let resistance = not_negative("resistance of the load", resistance)?;
-                let inductance = not_negative("choke", choke)?;
-                let side = if inductance > 0.0 {
-                    DirectSide::Choked {
-                        emf,
-                        resistance,
-                        inductance,
-                    }
-                } else {
-                    DirectSide::Stiff { emf, resistance }
-                };
-                (side, resistance)
-            }
-            DirectLoad::Reservoir {
-                capacitance,
-                resistance,
-            } => {
-                let capacitance = positive("capacitor", capacitance)?;
-                let resistance = positive("resistance of the load", resistance)?;
-                (
-                    DirectSide::Reservoir {
-                        capacitance,
-                        resistance,
-                    },
-                    0.0,
-                )
-            }
-        };
-        let total = resistance + slope + load_resistance;
-        if total <= 0.0 {
-            return Err(RectifierError::NoResistance);
-        }
-        Ok(Circuit {
-            peak,
-            omega,
-            resistance,
-            inductance: leakage.max(1e-4 * total / omega),
-            threshold,
-            slope,
-            side,
-        })
-    }
-
     fn gather(&self, walker: &Walker, state: State) -> RectifierAnswer {
         let circuit = walker.circuit;
         let mut sums = Sums::new(self.connection);
@@ -289,55 +165,6 @@ impl Rectifier {
             diode_loss: Power::from_si(circuit.threshold * direct + circuit.slope / 2.0 * (direct2 + ac2)),
             source_loss: Power::from_si(circuit.resistance * ac2),
             direct_power: Power::from_si(mean(sums.power)),
-        }
-    }
-}
-
-fn positive<Q: Quantity>(name: &'static str, value: Measured<Q>) -> Result<f64, RectifierError> {
-    let si = value.value.si();
-    if si.is_finite() && si > 0.0 {
-        Ok(si)
-    } else {
-        Err(RectifierError::NotPositive(name))
-    }
-}
-
-fn not_negative<Q: Quantity>(name: &'static str, value: Measured<Q>) -> Result<f64, RectifierError> {
-    let si = value.value.si();
-    if si.is_finite() && si >= 0.0 {
-        Ok(si)
-    } else {
-        Err(RectifierError::Negative(name))
-    }
-}
-
-fn first_guess(circuit: &Circuit) -> State {
-    let available = circuit.peak - circuit.threshold;
-    match circuit.side {
-        DirectSide::Reservoir { .. } => State {
-            mode: Mode::Off,
-            x: [0.0, (0.9 * available).max(0.0)],
-        },
-        DirectSide::Stiff { .. } => State {
-            mode: Mode::Off,
-            x: [0.0; 2],
-        },
-        DirectSide::Choked { emf, resistance, .. } => {
-            // The mean of the rectified source against everything in its way.
-            let mean = circuit.peak * std::f64::consts::FRAC_2_PI - circuit.threshold - emf;
-            let commutation = 2.0 * circuit.omega * circuit.inductance * std::f64::consts::FRAC_1_PI;
-            let current = mean / (circuit.resistance + circuit.slope + resistance + commutation);
-            if current > 0.0 {
-                State {
-                    mode: Mode::Negative,
-                    x: [-current, current],
-                }
-            } else {
-                State {
-                    mode: Mode::Off,
-                    x: [0.0; 2],
-                }
-            }
         }
     }
 }
