@@ -89,6 +89,8 @@ quantities! {
     Time, "s", { from_ms / ms = 1e-3, from_minutes / minutes = 60.0 }
     /// A frequency, in hertz.
     Frequency, "Hz", {}
+    /// A speed of air, in metres per second.
+    Velocity, "m/s", {}
     /// A voltage, in volts. Alternating voltages are r.m.s. unless the name says otherwise.
     Voltage, "V", { from_mv / mv = 1e-3, from_kv / kv = 1e3 }
     /// Volts induced in one turn, r.m.s.
@@ -110,7 +112,7 @@ quantities! {
     /// Energy, in joules.
     Energy, "J", {}
     /// Electric charge, in coulombs.
-    Charge, "C", { from_microcoulombs / microcoulombs = 1e-6 }
+    Charge, "C", { from_microcoulombs / microcoulombs = 1e-6, from_amp_hours / amp_hours = 3600.0 }
     /// Capacitance, in farads.
     Capacitance, "F", { from_microfarads / microfarads = 1e-6 }
     /// Inductance, in henries.
@@ -135,6 +137,10 @@ quantities! {
     TemperatureRise, "K", {}
     /// Kelvins for each watt that flows.
     ThermalResistance, "K/W", {}
+    /// Watts that flow for each kelvin.
+    ThermalConductance, "W/K", {}
+    /// Watts that leave each square metre of a surface for each kelvin.
+    FilmCoefficient, "W/(m²·K)", {}
     /// Heat that one kelvin takes, in joules per kelvin.
     HeatCapacity, "J/K", {}
     /// A plain ratio (stacking factor, fill factor, duty, efficiency).
@@ -167,6 +173,8 @@ products! {
     CurrentDensity * Area = Current;
     SpecificLoss * Mass = Power;
     ThermalResistance * Power = TemperatureRise;
+    ThermalConductance * TemperatureRise = Power;
+    FilmCoefficient * Area = ThermalConductance;
     HeatCapacity * TemperatureRise = Energy;
     ResistancePerLength * Area = Resistivity;
 }

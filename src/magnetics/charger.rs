@@ -1,0 +1,303 @@
+//! Charging a lead-acid battery from a plain transformer and rectifier.
+
+use super::rectifier::{DirectLoad, Rectifier, RectifierError};
+use crate::quantity::{
+    Charge, Current, Inductance, Measured, Origin, Propagated, Ratio, Resistance, Time, UncertainInputs, Voltage,
+    estimates, first_order,
+};
+
+/// Rested open-circuit voltage of a lead-acid cell against its state of charge. The table that
+/// battery handbooks print for a 12 V battery (11.89, 12.06, 12.24, 12.45, 12.65 V), over six;
+/// from memory. Within 1.2 % of "specific gravity + 0.84" for 1.120 to 1.265.
+pub const REST_VOLTAGE: [(f64, f64); 5] = [
+    (0.0, 11.89 / 6.0),
+    (0.25, 12.06 / 6.0),
+    (0.5, 12.24 / 6.0),
+    (0.75, 12.45 / 6.0),
+    (1.0, 12.65 / 6.0),
+];
+
+/// A lead-acid battery.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LeadAcid {
+    /// Cells in series: 6 for 12 V.
+    pub cells: u32,
+    /// Rated capacity.
+    pub capacity: Measured<Charge>,
+    /// Internal resistance with leads and clamps.
+    pub resistance: Measured<Resistance>,
+    /// How far the voltage of a cell stands above rest while it charges, without the resistive
+    /// drop.
+    pub polarisation: Measured<Voltage>,
+    /// Charge stored over charge put in.
+    pub efficiency: Measured<Ratio>,
+}
+
+/// 0.10 ± 0.08 V a cell above rest while charging. Common practice, no source.
+#[must_use]
+pub fn typical_polarisation() -> Measured<Voltage> {
+    Measured::new(Voltage::from_si(0.10), Voltage::from_si(0.08), Origin::Typical)
+}
+
+/// 0.88 ± 0.07 of the charge put in is stored. Common practice, no source.
+#[must_use]
+pub fn typical_efficiency() -> Measured<Ratio> {
+    Measured::new(Ratio::from_si(0.88), Ratio::from_si(0.07), Origin::Typical)
+}
+
+/// Limits that the battery's label overrides.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ChargeLimits {
+    /// Voltage of a cell above which it gasses.
+    pub gassing: Voltage,
+    /// Highest charging current as a share of the capacity in ampere-hours, per hour.
+    pub rate: Ratio,
+}
+
+impl ChargeLimits {
+    /// 2.40 V a cell at 20 to 25 °C and a fifth of the capacity. Common practice, no source.
+    #[must_use]
+    pub const fn common_practice() -> Self {
+        Self {
+            gassing: Voltage::from_si(2.40),
+            rate: Ratio::from_si(0.2),
+        }
+    }
+}
+
+/// What is wrong with a charger on its battery.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum ChargeWarning {
+    /// The current into the flat battery is above the limit.
+    TooMuchCurrent {
+        /// Mean current into the flat battery.
+        current: Current,
+        /// The limit.
+        limit: Current,
+    },
+    /// The voltage passes the gassing limit from this state of charge on: it must be watched
+    /// and switched off by hand or by a regulator, in the open air, away from sparks.
+    Gassing {
+        /// State of charge.
+        from: Ratio,
+    },
+    /// The current stops before the battery is full.
+    NeverFull {
+        /// State of charge at which less than a hundredth of the C/1 current flows.
+        stops_at: Ratio,
+    },
+    /// A plain rectifier goes on feeding current into the full battery: it boils dry unless it
+    /// is switched off.
+    NoEnd {
+        /// Mean current into the full battery.
+        current: Current,
+    },
+}
+
+/// One point of the charge.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ChargePoint {
+    /// State of charge.
+    pub state: Ratio,
+    /// Time since flat.
+    pub elapsed: Time,
+    /// Mean charging current.
+    pub current: Current,
+    /// R.m.s. current in the winding.
+    pub winding_current: Current,
+    /// Mean voltage at the battery's terminals.
+    pub terminal: Voltage,
+}
+
+/// The charge from flat to full (or to where it stops).
+#[derive(Debug, Clone, PartialEq)]
+pub struct ChargingCurve {
+    /// Points in order of state of charge.
+    pub points: Vec<ChargePoint>,
+    /// What to heed.
+    pub warnings: Vec<ChargeWarning>,
+}
+
+estimates! {
+    /// A charge in five figures.
+    pub struct ChargeAnswer / ChargeEstimate {
+        /// Mean current into the flat battery.
+        flat_current: Current,
+        /// Mean current into the full battery.
+        full_current: Current,
+        /// R.m.s. current in the winding with the battery flat: what heats the transformer most.
+        winding_current: Current,
+        /// Mean voltage at the terminals of the full battery.
+        full_voltage: Voltage,
+        /// From flat to full, or to nine tenths where the current stops before.
+        duration: Time,
+    }
+}
+
+/// A rectifier and the battery on it. The rectifier's own load is not used.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Charger {
+    /// Transformer and diodes.
+    pub rectifier: Rectifier,
+    /// Choke or none (zero).
+    pub choke: Measured<Inductance>,
+    /// The battery.
+    pub battery: LeadAcid,
+}
+
+impl LeadAcid {
+    /// Voltage of the whole battery while charging, without the resistive drop, at a state of
+    /// charge (kept within 0 to 1): [`REST_VOLTAGE`] in straight lines, plus polarisation.
+    #[must_use]
+    pub fn charging_emf(&self, state: Ratio) -> Voltage {
+        let s = state.si().clamp(0.0, 1.0);
+        let rest = REST_VOLTAGE
+            .windows(2)
+            .find_map(|pair| match pair {
+                [(s0, v0), (s1, v1)] if s <= *s1 => Some(v0 + (v1 - v0) * (s - s0) / (s1 - s0)),
+                _ => None,
+            })
+            .unwrap_or(REST_VOLTAGE[REST_VOLTAGE.len() - 1].1);
+        (Voltage::from_si(rest) + self.polarisation.value) * f64::from(self.cells)
+    }
+}
+
+/// Steps in state of charge.
+const STEPS: u32 = 20;
+
+impl Charger {
+    fn point(&self, state: Ratio) -> Result<ChargePoint, RectifierError> {
+        let load = DirectLoad::BackVoltage {
+            emf: Measured::exact(self.battery.charging_emf(state), Origin::Computed),
+            resistance: self.battery.resistance,
+            choke: self.choke,
+        };
+        let answer = Rectifier { load, ..self.rectifier }.steady()?;
+        Ok(ChargePoint {
+            state,
+            elapsed: Time::ZERO,
+            current: answer.mean_current,
+            winding_current: answer.winding_current,
+            terminal: answer.mean_voltage,
+        })
+    }
+
+    /// The charge from flat to full, by steps of a twentieth of the capacity (trapezoidal in
+    /// the reciprocal of the current).
+    ///
+    /// # Errors
+    /// As [`Rectifier::steady`]; [`RectifierError::NotPositive`] for cells, capacity or
+    /// efficiency at or below zero.
+    pub fn curve(&self, limits: ChargeLimits) -> Result<ChargingCurve, RectifierError> {
+        self.check()?;
+        let capacity = self.battery.capacity.value;
+        let trickle = Current::from_si(capacity.amp_hours() * 0.01);
+        let mut points: Vec<ChargePoint> = Vec::new();
+        let mut warnings = Vec::new();
+        for step in 0..=STEPS {
+            let state = Ratio::from_si(f64::from(step) / f64::from(STEPS));
+            let mut point = self.point(state)?;
+            if point.current < trickle {
+                warnings.push(ChargeWarning::NeverFull { stops_at: state });
+                break;
+            }
+            if let Some(before) = points.last() {
+                let pace = (1.0 / before.current.si() + 1.0 / point.current.si()) / 2.0;
+                let charge = capacity.si() / f64::from(STEPS) / self.battery.efficiency.value.si();
+                point.elapsed = before.elapsed + Time::from_si(charge * pace);
+            }
+            points.push(point);
+        }
+        let limit = Current::from_si(limits.rate.si() * capacity.amp_hours());
+        if let Some(first) = points.first().filter(|p| p.current > limit) {
+            warnings.push(ChargeWarning::TooMuchCurrent {
+                current: first.current,
+                limit,
+            });
+        }
+        let gassing = limits.gassing * f64::from(self.battery.cells);
+        if let Some(point) = points.iter().find(|p| p.terminal > gassing) {
+            warnings.push(ChargeWarning::Gassing { from: point.state });
+        }
+        if let Some(last) = points.last().filter(|p| p.state.si() >= 1.0) {
+            warnings.push(ChargeWarning::NoEnd { current: last.current });
+        }
+        Ok(ChargingCurve { points, warnings })
+    }
+
+    fn check(&self) -> Result<(), RectifierError> {
+        let battery = &self.battery;
+        if battery.cells == 0 {
+            return Err(RectifierError::NotPositive("number of cells"));
+        }
+        let bad = |v: f64| !(v.is_finite() && v > 0.0);
+        if bad(battery.capacity.value.si()) {
+            return Err(RectifierError::NotPositive("capacity"));
+        }
+        if bad(battery.efficiency.value.si()) {
+            return Err(RectifierError::NotPositive("charge efficiency"));
+        }
+        Ok(())
+    }
+
+    /// The charge in five figures; the duration is not finite where the current stops before
+    /// nine tenths.
+    ///
+    /// # Errors
+    /// As [`Charger::curve`].
+    pub fn answer(&self) -> Result<ChargeAnswer, RectifierError> {
+        let curve = self.curve(ChargeLimits::common_practice())?;
+        let flat = self.point(Ratio::ZERO)?;
+        let full = self.point(Ratio::from_si(1.0))?;
+        let duration = curve
+            .points
+            .last()
+            .filter(|p| p.state.si() >= 0.9)
+            .map_or(Time::from_si(f64::INFINITY), |p| p.elapsed);
+        Ok(ChargeAnswer {
+            flat_current: flat.current,
+            full_current: full.current,
+            winding_current: flat.winding_current,
+            full_voltage: full.terminal,
+            duration,
+        })
+    }
+
+    /// [`Charger::answer`] with uncertainty, and what each input adds to it.
+    ///
+    /// # Errors
+    /// As [`Charger::curve`].
+    pub fn answer_with_uncertainty(
+        &self,
+    ) -> Result<(ChargeEstimate, Propagated<{ ChargeAnswer::COUNT }>), RectifierError> {
+        self.answer()?;
+        let answers = first_order(self, |c| c.answer().ok().map(|a| a.to_si())).ok_or(RectifierError::NoSteadyState)?;
+        Ok((ChargeEstimate::from_propagated(&answers), answers))
+    }
+}
+
+impl UncertainInputs for Charger {
+    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+        // The rectifier's own load is not used, so it brings nothing.
+        let mut rectifier = Rectifier {
+            load: DirectLoad::BackVoltage {
+                emf: Measured::exact(Voltage::ZERO, Origin::Computed),
+                resistance: Measured::exact(Resistance::ZERO, Origin::Computed),
+                choke: self.choke,
+            },
+            ..self.rectifier
+        };
+        rectifier.visit(visitor);
+        if let DirectLoad::BackVoltage { choke, .. } = rectifier.load {
+            self.choke = choke;
+        }
+        self.rectifier = Rectifier {
+            load: self.rectifier.load,
+            ..rectifier
+        };
+        self.battery.capacity.visit("capacity", visitor);
+        self.battery.resistance.visit("battery resistance", visitor);
+        self.battery.polarisation.visit("polarisation", visitor);
+        self.battery.efficiency.visit("charge efficiency", visitor);
+    }
+}
