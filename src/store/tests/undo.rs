@@ -149,9 +149,9 @@ fn every_digit() {
 fn new_operation_ends_redo() {
     let (_folder, mut store) = fresh();
     operate(&mut store, 10, 1, 1.0);
-    operate(&mut store, 11, 1, 1.0);
-    assert_eq!(store.undo().unwrap().as_deref(), Some("Operation 11"));
-    assert_eq!(store.redo_name().unwrap().as_deref(), Some("Operation 11"));
+    operate(&mut store, 0, 1, 1.0);
+    assert_eq!(store.undo().unwrap().as_deref(), Some("Operation 0"));
+    assert_eq!(store.redo_name().unwrap().as_deref(), Some("Operation 0"));
     operate(&mut store, 10, 2, 1.0);
     assert_eq!(store.redo().unwrap(), None);
     assert_eq!(store.undo().unwrap().as_deref(), Some("Operation 10"));
