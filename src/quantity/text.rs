@@ -125,6 +125,9 @@ pub fn parse_length(text: &str, unit: LengthUnit) -> Result<Length, NumberError>
         .find(|(_, c)| (c.is_alphabetic() && !matches!(c, 'e' | 'E')) || matches!(c, '"' | '\'' | '″' | '′'))
         .map_or(trimmed.len(), |(at, _)| at);
     let (number, suffix) = trimmed.split_at(split);
+    if number.trim().is_empty() && !suffix.is_empty() {
+        return Err(NumberError::NotANumber(trimmed.chars().take(40).collect()));
+    }
     let value = parse_number(number)?;
     Ok(match suffix.trim() {
         "" => unit.length(value),
