@@ -41,7 +41,8 @@ impl Display {
                 continue;
             }
             let server = Command::new("Xvfb")
-                .args([&name, "-screen", "0", "1280x800x24"])
+                // No key repeat: on a busy machine a key would seem held down.
+                .args([&name, "-screen", "0", "1280x800x24", "-r"])
                 .stdout(Stdio::null())
                 .stderr(Stdio::null())
                 .spawn()
@@ -94,8 +95,7 @@ impl<'d> Window<'d> {
         });
         let window = Self { display, size, folder: folder.to_owned(), log, _app: Running(app) };
         window.wait_for("shown");
-        // From the first paint's log line to pixels on the display.
-        std::thread::sleep(Duration::from_secs(3));
+        window.wait_for_paint();
         window
     }
 
@@ -110,6 +110,20 @@ impl<'d> Window<'d> {
         }
         self.screenshot("stuck");
         panic!("the app never logged \"{part}\"");
+    }
+
+    /// Waits until there is more on the display than a bare background.
+    fn wait_for_paint(&self) {
+        let until = Instant::now() + PATIENCE;
+        while Instant::now() < until {
+            let path = self.screenshot("opening");
+            let colours = self.display.run("identify", &["-format", "%k", path.to_str().expect("a path")]);
+            if colours.and_then(|text| text.parse::<u32>().ok()).is_some_and(|count| count > 20) {
+                return;
+            }
+            std::thread::sleep(Duration::from_millis(500));
+        }
+        panic!("the window stayed empty");
     }
 
     fn key(&self, keys: &[&str]) {
@@ -165,7 +179,7 @@ impl<'d> Window<'d> {
         dioxus_ssr::render(&dom)
     }
 
-    fn screenshot(&self, name: &str) {
+    fn screenshot(&self, name: &str) -> PathBuf {
         let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("artefacts");
         std::fs::create_dir_all(&folder).expect("a folder for screenshots");
         let (w, h) = self.size;
@@ -174,6 +188,7 @@ impl<'d> Window<'d> {
         self.display
             .run("import", &["-window", "root", "-crop", &crop, "+repage", path.to_str().expect("a path")])
             .expect("ImageMagick takes a screenshot");
+        path
     }
 
     fn job(&self) -> JobFile {

@@ -1,7 +1,7 @@
 //! The windings found, as a list for a person.
 
 use super::answer::Answer;
-use crate::quantity::format_significant;
+use crate::quantity::{format_significant, format_with_spread};
 use crate::rewind::search::Candidate;
 use crate::wire::{AwgSize, Catalogue, Metal};
 
@@ -102,6 +102,20 @@ fn row(index: usize, candidate: &Candidate, answer: &Answer, awg: bool, chosen: 
             text(p.wire_mass.si())
         ),
     }
+}
+
+/// The winding shown in full, in one line: what a person sees first.
+#[must_use]
+pub fn headline(answer: &Answer, awg: bool) -> Option<String> {
+    let design = answer.design.as_ref()?;
+    let title = winding_title(&design.candidate, &answer.catalogue, awg);
+    let (volts, volts_spread) =
+        format_with_spread(design.estimate.open_circuit.value.si(), design.estimate.open_circuit.plus_minus.si());
+    let (amps, amps_spread) =
+        format_with_spread(design.estimate.working_current.value.si(), design.estimate.working_current.plus_minus.si());
+    let whose = if design.chosen { "Your choice" } else { "Best found" };
+    let stop = if design.candidate.broken.is_empty() { "" } else { " It breaks a limit: see below." };
+    Some(format!("{whose}: {title}. {volts} ± {volts_spread} V open, {amps} ± {amps_spread} A at work.{stop}"))
 }
 
 /// What a person reads of a conductor's name; the name itself where the catalogue lacks it.

@@ -221,6 +221,12 @@ mod tests {
     }
 
     #[test]
+    fn a_word_is_not_an_empty_entry() {
+        assert_eq!(parse_length("wide", LengthUnit::Inch), Err(NumberError::NotANumber("wide".to_owned())));
+        assert_eq!(parse_length(" ", LengthUnit::Inch), Err(NumberError::Empty));
+    }
+
+    #[test]
     fn digits() {
         assert_eq!(format_significant(9.996, 3), "10.0");
         assert_eq!(format_significant(123.456, 3), "123");

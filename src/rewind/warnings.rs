@@ -55,7 +55,7 @@ impl Warning {
             Warning::HeavyCurrent => "Hundreds of amperes at a low voltage: no rings or watch, hold the leads down, keep joints bright and tight, nothing that burns near them.",
             Warning::ArcLight => "The arc blinds and burns, and its fumes are poison: shade for the current, covered skin, moving air, nothing that burns within reach of sparks.",
             Warning::BatteryGas => "A charging battery gives off explosive gas: moving air, no sparks, connect before switching on. Stop unless you stay with it and a meter or regulator ends the charge.",
-            Warning::AluminiumPrimary => "The primary is aluminium: it bears less current, its joints come loose and must be crimped, not soldered with plain solder.",
+            Warning::AluminiumPrimary => "An aluminium primary (or one of unknown metal, taken as such) bears less current; its joints come loose and must be crimped, not soldered with plain solder.",
             Warning::FluxHigh => "These mains drive the core harder than its own did: it will hum, run hot and draw more idle current.",
             Warning::FluxSaturates => "Stop unless the mains suit: on these mains the core saturates, and the primary burns.",
             Warning::FluxImpossible => "No steel carries this flux: measure the tongue and the stack again, and count the primary turns by a second way.",

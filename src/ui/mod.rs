@@ -57,7 +57,13 @@ fn Refused(message: String) -> Element {
 #[component]
 fn Opened() -> Element {
     let desk = use_context::<Signal<Desk>>();
-    let screen = desk.read().screen();
+    let screen = use_memo(move || desk.read().screen());
+    // A new screen starts at its top.
+    use_effect(move || {
+        screen();
+        document::eval("window.scrollTo(0, 0)");
+    });
+    let screen = screen();
     rsx! {
         Header {}
         Notice {}

@@ -10,6 +10,7 @@ pub use bench_page::BenchPage;
 use dioxus::prelude::*;
 
 use super::desk::Desk;
+use crate::app::listing::headline;
 
 /// The screen.
 #[component]
@@ -19,7 +20,15 @@ pub fn Rewind() -> Element {
         Some(Err(message)) => Some(message.to_owned()),
         _ => None,
     };
+    let best = {
+        let desk = desk.read();
+        match desk.answer() {
+            Some(Ok(answer)) => headline(answer, desk.awg()),
+            _ => None,
+        }
+    };
     rsx! {
+        if let Some(best) = best { p { class: "headline", "{best}" } }
         div { class: "columns",
             div { class: "form",
                 goal::GoalForm {}
