@@ -151,8 +151,9 @@ impl<'d> Window<'d> {
         let wide = ((self.size.0 - 16 - 3 * gap) / 4).min(200);
         let start = (self.size.0 - 4 * wide - 3 * gap) / 2;
         self.click(start + wide / 2 + index * (wide + gap), self.size.1 - 36);
-        self.wait_for(&format!("screen: {label}"));
-        std::thread::sleep(Duration::from_secs(2));
+        self.wait_for(&format!("shown: {label}"));
+        // From the log's line to pixels on the display.
+        std::thread::sleep(Duration::from_secs(4));
         self.screenshot(&label.to_lowercase());
     }
 
@@ -247,7 +248,7 @@ fn from_an_empty_store_to_a_saved_design() {
         window.type_text("Garage tab welder, second try");
         window.focus(">Start a job");
         window.key(&["Return"]);
-        window.wait_for("screen: Measure");
+        window.wait_for("shown: Measure");
         std::thread::sleep(Duration::from_secs(3));
         assert_eq!(window.job().name, "Garage tab welder, second try", "typed at full speed, nothing lost");
         for (key, text) in [("tongue", "36.2"), ("stack", "61.5"), ("window_width", "18.6"), ("window_height", "57")] {
@@ -259,9 +260,10 @@ fn from_an_empty_store_to_a_saved_design() {
         }
         let core = window.job().core;
         assert!((core.tongue_mm.value - 36.2).abs() < 1e-9 && core.tongue_mm.origin == Origin::Calipers);
+        assert!((core.stack_mm.value - 61.5).abs() < 1e-9, "{:?}", core.stack_mm);
+        assert!((core.window_width_mm.value - 18.6).abs() < 1e-9, "{:?}", core.window_width_mm);
         assert!((core.window_height_mm.value - 57.0).abs() < 1e-9, "{:?}", core.window_height_mm);
         window.screenshot("measure-filled");
-        window.go(1, "Measure");
         window.go(2, "Rewind");
         window.focus("class=\"winding-card");
         window.key(&["Return"]);

@@ -23,7 +23,6 @@ pub fn App() -> Element {
     let desk = use_signal(move || Desk::open(&folder.0));
     use_context_provider(|| desk);
     let theme = desk.read().theme();
-    use_effect(|| tracing::debug!("shown"));
     rsx! {
         Styles {}
         div { class: "app", "data-theme": "{theme}",
@@ -60,8 +59,9 @@ fn Opened() -> Element {
     let screen = use_memo(move || desk.read().screen());
     // A new screen starts at its top.
     use_effect(move || {
-        screen();
+        let shown = screen();
         document::eval("window.scrollTo(0, 0)");
+        tracing::debug!("shown: {}", shown.label());
     });
     let screen = screen();
     rsx! {
