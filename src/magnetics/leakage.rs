@@ -12,10 +12,8 @@
 
 use std::f64::consts::PI;
 
+pub use super::steel::MU_0;
 use crate::quantity::{Inductance, Length, Measured, Ratio, Turns, UncertainInputs};
-
-/// Magnetic constant, 4π·10⁻⁷ H/m (its value before 2019; the measured one is within 1e-9).
-pub const MU_0: f64 = 4e-7 * PI;
 
 /// How the coils lie to each other.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -51,6 +49,24 @@ pub struct CoilPair {
     pub model: Measured<Ratio>,
 }
 
+/// Thickness of a leakage field between two coils, and a third of each coil, where the field rises
+/// and falls as a ramp: `gap + (first + second)/3`.
+fn ramp_thickness(first: Length, gap: Length, second: Length) -> Length {
+    gap + (first + second) / 3.0
+}
+
+/// Leakage inductance of two coils whose leakage lines run straight from steel to steel over
+/// `line`: `µ0 N² (mean turn / line)(gap + (first + second)/3)` (the Rogowski form with a factor
+/// of 1; any text on transformer design). It takes the part of the turn outside the stack as if
+/// it lay inside: up to 30 % off, and quick enough for a search; [`CoilPair::leakage`] is the
+/// closer one.
+#[must_use]
+pub fn straight_leakage(turns: Turns, mean_turn: Length, line: Length, coils: [Length; 3]) -> Inductance {
+    let [first, gap, second] = coils;
+    let permeance = MU_0 * (mean_turn / line) * ramp_thickness(first, gap, second).si();
+    Inductance::from_si(turns.si() * turns.si() * permeance)
+}
+
 /// Rogowski's factor for coils of `breadth` and total thickness `build` (gap included) in open
 /// air: `1 − (1 − e^(−πh/w)) w/(πh)` (Rogowski, 1909; any text on transformer design).
 #[must_use]
@@ -67,7 +83,7 @@ impl CoilPair {
     /// rises and falls as a ramp: `gap + (first + second)/3`.
     #[must_use]
     pub fn field_thickness(&self) -> Length {
-        self.gap.value + (self.first.value + self.second.value) / 3.0
+        ramp_thickness(self.first.value, self.gap.value, self.second.value)
     }
 
     /// Length of a leakage line inside the window: the coils' breadth over Rogowski's factor,

@@ -7,6 +7,7 @@
 
 use super::core::EiCore;
 use super::induction;
+use super::leakage::straight_leakage;
 use super::mains::{Mains, equivalent_current};
 use super::primary::Primary;
 use super::winding::{Coil, Insulation, Layers, Placement, Space, Winding, ac_factor};
@@ -210,6 +211,12 @@ impl<'a> Prepared<'a> {
         self.volts_per_turn * Turns::from(turns)
     }
 
+    /// How far a winding reaches from its inside.
+    #[must_use]
+    pub fn build_of(&self, winding: &Winding, layers: &Layers) -> Length {
+        layers.build(&winding.conductor, self.rebuild.insulation.interlayer)
+    }
+
     /// Volts r.m.s. in each turn.
     #[must_use]
     pub fn volts_per_turn(&self) -> VoltsPerTurn {
@@ -323,9 +330,8 @@ impl<'a> Prepared<'a> {
         };
         let gap = rebuild.insulation.barrier + rebuild.shunts_height;
         let mean_turn = (self.primary_mean_turn + coil.mean_turn) / 2.0;
-        let turns = f64::from(winding.turns);
-        let henries = super::steel::MU_0 * turns * turns * mean_turn.si() / path.si() * (gap + (first + second) / 3.0).si();
-        Resistance::from_si(rebuild.mains.frequency.angular() * henries)
+        straight_leakage(Turns::from(winding.turns), mean_turn, path, [first, gap, second])
+            .reactance(rebuild.mains.frequency)
     }
 }
 

@@ -139,6 +139,16 @@ impl Layers {
     }
 }
 
+impl Layers {
+    /// How far the layers reach from their inside: every row [`LAYER_BULGE`] thicker than its
+    /// conductor, with `interlayer` between two layers.
+    #[must_use]
+    pub fn build(&self, conductor: &Conductor, interlayer: Length) -> Length {
+        let rows = f64::from(self.layers * self.stacked);
+        conductor.layer_height() * rows * LAYER_BULGE + interlayer * f64::from(self.layers.max(1) - 1)
+    }
+}
+
 /// The wound coil.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Coil {
@@ -171,8 +181,7 @@ impl Coil {
         leads: Length,
     ) -> Self {
         let conductor = &winding.conductor;
-        let rows = f64::from(layers.layers * layers.stacked);
-        let build = conductor.layer_height() * rows * LAYER_BULGE + interlayer * f64::from(layers.layers.max(1) - 1);
+        let build = layers.build(conductor, interlayer);
         let breadth = match conductor.envelope {
             Envelope::FullWidth { .. } => space.breadth,
             _ => {

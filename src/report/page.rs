@@ -5,6 +5,7 @@ use std::fmt::Write;
 use super::draw::{CurvePlot, core_section, escape, voltage_plot};
 use super::numbers::{index, show};
 use crate::app::answer::{Answer, Design, layer_schedule, placement_label};
+use crate::app::listing::winding_title;
 use crate::app::materials::Amount;
 use crate::app::shop::{range_text, shown_number, unit_symbol};
 use crate::job::{JobFile, fields, leaf_readings};
@@ -77,14 +78,12 @@ pub const STANDING_CAUTIONS: &[&str] = &[
 fn schedule(html: &mut String, design: &Design, answer: &Answer, unit: LengthUnit) {
     let rebuild = &answer.problem.rebuild;
     let (winding, layers) = (&design.candidate.winding, &design.candidate.layers);
-    let label = escape(answer.catalogue.label(&winding.conductor));
-    let parallel = if winding.parallel > 1 { format!(", {} in parallel", winding.parallel) } else { String::new() };
+    let title = escape(&winding_title(&design.candidate, &answer.catalogue, false));
     let per_layer: Vec<String> = layer_schedule(winding, layers).iter().map(ToString::to_string).collect();
     let _ = write!(
         html,
-        "<section><h2>Winding</h2><p class=\"headline\">{} turns of {label}{parallel}</p>\
-         <p>{}, in {} layer{}: {} turns.</p>",
-        winding.turns,
+        "<section><h2>Winding</h2><p class=\"headline\">{title}</p>\
+         <p>Lies {}, in {} layer{}; turns in each: {}.</p>",
         placement_label(rebuild.placement),
         layers.layers,
         if layers.layers == 1 { "" } else { "s" },

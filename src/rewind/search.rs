@@ -7,7 +7,8 @@ use crate::magnetics::mains::breaker_multiple;
 use crate::magnetics::performance::{Circuit, Demand, Performance, Prepared, Rebuild};
 use crate::magnetics::primary::{FluxVerdict, judge_flux};
 use crate::magnetics::winding::{Layers, Winding};
-use crate::quantity::{Current, TemperatureRise, Time};
+use crate::magnetics::short_time::adiabatic_temperature;
+use crate::quantity::{Current, CurrentDensity, Temperature, TemperatureRise, Time};
 use crate::wire::{Conductor, Metal};
 
 /// What may be tried.
@@ -137,6 +138,11 @@ fn sweep(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
                     dropped[Limit::ConductorTooWide as usize] += 1;
                     continue;
                 };
+                let broken = bench.broken_at_sight(&prepared, &winding, &layers);
+                if !broken.is_empty() {
+                    broken.iter().for_each(|limit| dropped[limit as usize] += 1);
+                    continue;
+                }
                 let circuit = prepared.circuit(&winding, &layers);
                 let performance = prepared.at_work(&circuit, &winding, &bench.required.demand);
                 let broken = bench.broken(&winding, &performance);
@@ -229,25 +235,38 @@ impl Bench {
         (fewest, (turns(most.max(least)).ceil().clamp(1.0, 5000.0) as u32).max(fewest))
     }
 
+    /// Limits that can be judged before the circuit is worked out: most windings end here.
+    fn broken_at_sight(&self, prepared: &Prepared, winding: &Winding, layers: &Layers) -> LimitSet {
+        let mut broken = LimitSet::default();
+        broken.add_if(self.saturates, Limit::Saturation);
+        broken.add_if(prepared.build_of(winding, layers).si() > self.build, Limit::WindowFit);
+        self.add_open_circuit(prepared.open_circuit(winding.turns).si(), &mut broken);
+        broken
+    }
+
+    fn add_open_circuit(&self, volts: f64, broken: &mut LimitSet) {
+        let required = &self.required;
+        broken.add_if(required.open_circuit_most.is_some_and(|m| volts > m.volts.si()), Limit::OpenCircuitTooHigh);
+        broken.add_if(required.open_circuit_least.is_some_and(|m| volts < m.si()), Limit::OpenCircuitTooLow);
+    }
+
     fn broken(&self, winding: &Winding, p: &Performance) -> LimitSet {
         let mut broken = LimitSet::default();
         let required = &self.required;
-        let volts = p.open_circuit.si();
         broken.add_if(self.saturates, Limit::Saturation);
         broken.add_if(p.spare.si() < 0.0, Limit::WindowFit);
-        broken.add_if(required.open_circuit_most.is_some_and(|m| volts > m.volts.si()), Limit::OpenCircuitTooHigh);
-        broken.add_if(required.open_circuit_least.is_some_and(|m| volts < m.si()), Limit::OpenCircuitTooLow);
+        self.add_open_circuit(p.open_circuit.si(), &mut broken);
         broken.add_if(self.off_target(p) > limits::OFF_TARGET.si(), Limit::OffTarget);
         let metal = winding.conductor.metal;
         let steady = limits::steady_density_limit(metal, self.cooling);
         let pull = required.on_time;
         broken.add_if(
-            p.winding_steady_density > steady || rise_in(pull, p.winding_density.si(), metal) > limits::RISE_IN_ONE_PULL,
+            p.winding_steady_density > steady || rise_in(pull, p.winding_density, metal) > limits::RISE_IN_ONE_PULL,
             Limit::WindingHeat,
         );
         broken.add_if(
             p.primary_steady_density.si() > self.primary_limit
-                || rise_in(pull, p.primary_density.si(), self.primary_metal) > limits::RISE_IN_ONE_PULL,
+                || rise_in(pull, p.primary_density, self.primary_metal) > limits::RISE_IN_ONE_PULL,
             Limit::PrimaryHeat,
         );
         broken.add_if(p.mains_current > self.breaker_peak, Limit::BranchCircuit);
@@ -275,13 +294,11 @@ impl Bench {
     }
 }
 
-/// Adiabatic rise of a conductor that carries a current density for a time of at most a minute
-/// (longer pulls are the steady limit's): `ρ J² t / (c d)`, resistivity at 20 °C (energy balance;
-/// the short-time form of IEC 60949 without its temperature term, from memory).
-fn rise_in(pull: Time, density: f64, metal: Metal) -> TemperatureRise {
-    let seconds = pull.si().min(60.0);
-    let heat = metal.resistivity_20().si() * density * density * seconds;
-    TemperatureRise::from_si(heat / (metal.specific_heat() * metal.density().si()))
+/// Adiabatic rise of a conductor at 20 °C that carries a current density for a time of at most a
+/// minute; longer pulls are the steady limit's.
+fn rise_in(pull: Time, density: CurrentDensity, metal: Metal) -> TemperatureRise {
+    let cold = Temperature::from_si(20.0);
+    adiabatic_temperature(metal, density, pull.min(Time::from_minutes(1.0)), cold).above(cold)
 }
 
 /// The equivalent circuit of a candidate, for its voltage curve.
