@@ -1,7 +1,7 @@
 //! Textbook examples through the same functions that the screens use.
 
 use curbcore::magnetics::core::EiCore;
-use curbcore::magnetics::induction::{peak_flux_density, per_turn};
+use curbcore::magnetics::induction::{peak_flux_density, per_turn, volts_per_turn};
 use curbcore::magnetics::performance::{Circuit, LoadLine};
 use curbcore::magnetics::winding::Coil;
 use curbcore::quantity::*;
@@ -44,6 +44,19 @@ fn emf_equation() {
         let b = peak_flux_density(e, Frequency::from_si(hertz), Area::from_cm2(cm2));
         close("peak flux density", b.si(), tesla, 1e-3);
     }
+}
+
+/// A. E. Fitzgerald, C. Kingsley, S. D. Umans, Electric Machinery, 6th edition, example 1.8 (from
+/// memory): 200 turns on a core of 2 in × 2 in with 0.94 of it steel, 1.5 T peak at 60 Hz
+/// (377 rad/s): 274 V peak.
+#[test]
+fn fitzgerald_example_1_8() {
+    let exact = |inches: f64| Measured::exact(Length::from_inches(inches), Origin::Calipers);
+    let mut core = EiCore::new(exact(2.0), exact(2.0), exact(2.0), exact(6.0));
+    core.stacking_factor = Measured::exact(Ratio::from_si(0.94), Origin::Typical);
+    let e = volts_per_turn(FluxDensity::from_si(1.5), Frequency::from_si(60.0), core.net_area());
+    let peak = (e * Turns::from_si(200.0)).si() * std::f64::consts::SQRT_2;
+    close("peak e.m.f., V", peak, 274.0, 3e-3);
 }
 
 /// 2000 V, 50 Hz, 400 turns → 22.5 mWb (exercise of machines textbooks).
