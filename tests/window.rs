@@ -192,6 +192,20 @@ impl<'d> Window<'d> {
         path
     }
 
+    /// Waits until the saved job is as it should be.
+    fn wait_until_saved(&self, what: &str, saved: impl Fn(&JobFile) -> bool) {
+        let until = Instant::now() + PATIENCE;
+        while !saved(&self.job()) {
+            if Instant::now() > until {
+                self.screenshot("stuck");
+                panic!("{what} was never saved: {:?}", self.job());
+            }
+            std::thread::sleep(Duration::from_millis(500));
+        }
+        // From the store to pixels on the display.
+        std::thread::sleep(Duration::from_secs(2));
+    }
+
     fn job(&self) -> JobFile {
         let store = Store::open_read_only(&self.folder).expect("the store is readable beside the app");
         let id: JobId = store.job_summaries(1, None).expect("a list").first().expect("a job").id;
@@ -256,19 +270,22 @@ fn from_an_empty_store_to_a_saved_design() {
             window.key(&["ctrl+a"]);
             window.type_text(text);
             window.key(&["Tab"]);
-            std::thread::sleep(Duration::from_secs(2));
+            window.wait_until_saved(key, |job| {
+                let core = &job.core;
+                let held = match key {
+                    "tongue" => core.tongue_mm,
+                    "stack" => core.stack_mm,
+                    "window_width" => core.window_width_mm,
+                    _ => core.window_height_mm,
+                };
+                held.value.to_string() == text && held.origin == Origin::Calipers
+            });
         }
-        let core = window.job().core;
-        assert!((core.tongue_mm.value - 36.2).abs() < 1e-9 && core.tongue_mm.origin == Origin::Calipers);
-        assert!((core.stack_mm.value - 61.5).abs() < 1e-9, "{:?}", core.stack_mm);
-        assert!((core.window_width_mm.value - 18.6).abs() < 1e-9, "{:?}", core.window_width_mm);
-        assert!((core.window_height_mm.value - 57.0).abs() < 1e-9, "{:?}", core.window_height_mm);
         window.screenshot("measure-filled");
         window.go(2, "Rewind");
         window.focus("class=\"winding-card");
         window.key(&["Return"]);
-        std::thread::sleep(Duration::from_secs(3));
-        assert!(window.job().choice.is_some(), "the winding is saved");
+        window.wait_until_saved("the winding", |job| job.choice.is_some());
         window.screenshot("rewind-chosen");
         window.go(3, "Page");
         window.go(0, "Shelf");
