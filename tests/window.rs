@@ -136,7 +136,8 @@ impl<'d> Window<'d> {
     fn type_text(&self, text: &str) {
         // As fast as it goes: no keystroke may be lost.
         self.display.run("xdotool", &["type", "--delay", "1", text]).expect("xdotool types");
-        std::thread::sleep(Duration::from_millis(300));
+        // Keys go through the input method, which a click may overtake on a busy machine.
+        std::thread::sleep(Duration::from_millis(2500));
     }
 
     fn click(&self, x: u32, y: u32) {

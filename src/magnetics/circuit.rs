@@ -13,7 +13,7 @@
 //! sinusoidal magnetomotive force, by the fundamental of their response (describing function;
 //! Gelb and Vander Velde, 1968). Core loss is left out. Against an integration of the same
 //! circuit in time, at resistive loads from light to nearly short-circuited, the fundamental of
-//! the current is within 2 %; where the shunts saturate the true r.m.s. current is up to 6 %
+//! the current is within 3 % (worst with a thin, saturated shunt); where the shunts saturate the true r.m.s. current is up to 6 %
 //! higher, for its harmonics (`tests/reference_leakage.rs`). Wave shapes are not given.
 
 use std::f64::consts::{FRAC_PI_2, PI, SQRT_2};

@@ -171,7 +171,9 @@ impl Magnetisation {
         let (h, slope) = if size > top_b {
             (top_h + (size - top_b) / MU_0, 1.0 / MU_0)
         } else {
-            self.curve.at(size)
+            // In the last interval the cubic may be steeper than free space, which no steel is.
+            let (h, slope) = self.curve.at(size);
+            (h, slope.min(1.0 / MU_0))
         };
         (h.copysign(density), slope)
     }
