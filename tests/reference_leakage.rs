@@ -157,8 +157,9 @@ fn poor(density: FluxDensity) -> FieldStrength {
 }
 
 /// The same circuit integrated in time (scipy's Radau, tests/reference/leakage/circuit.py): at
-/// fifteen loads the fundamental of the current within 2 %; the r.m.s. current, which in
-/// saturated shunts has harmonics that the model leaves out, within 7 %.
+/// fifteen loads the fundamental of the current within 0.1 % without shunts, 2.5 % with thin ones
+/// and 7.5 % with thick ones; the r.m.s. current, which in saturated shunts has harmonics that the
+/// model leaves out, within 12 %. These are the model's errors, as the module states them.
 #[test]
 fn integration_in_time_agrees() {
     let text = include_str!("reference/leakage/circuit.csv");
@@ -179,8 +180,15 @@ fn integration_in_time_agrees() {
         // The script is given the permeance of the air: make ours the same.
         shell.coils.model = exact(air / plain);
         let point = shell.at_resistance(Resistance::from_si(load)).unwrap();
-        close(&format!("fundamental: {line}"), point.current.si(), fundamental, 0.03);
-        close(&format!("r.m.s.: {line}"), point.current.si(), rms, 0.07);
+        // Without shunts the describing function has nothing to leave out; with them it errs
+        // most with thick shunts near a short circuit.
+        let (of_fundamental, of_rms) = match fields[0] {
+            "none" => (0.001, 0.001),
+            "thin" => (0.025, 0.03),
+            _ => (0.075, 0.12),
+        };
+        close(&format!("fundamental: {line}"), point.current.si(), fundamental, of_fundamental);
+        close(&format!("r.m.s.: {line}"), point.current.si(), rms, of_rms);
         close("voltage", point.voltage.si(), load * point.current.si(), 1e-9);
         seen += 1;
     }
