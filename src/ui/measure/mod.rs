@@ -22,7 +22,7 @@ pub fn Measure() -> Element {
         }
     };
     rsx! {
-        div { class: "columns",
+        div { class: "columns measure",
             div { class: "look",
                 figure { dangerous_inner_html: "{drawing}" }
                 result::Result {}
