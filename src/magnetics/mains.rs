@@ -89,24 +89,9 @@ pub fn breaker_multiple(on_time: Time, duty: Ratio) -> f64 {
     }
 }
 
-/// Equivalent steady current that heats as much as `current` on for the part `duty` of the
-/// time: I √D (IEC 60974-1, ISO 669; heat only).
-#[must_use]
-pub fn equivalent_current(current: Current, duty: Ratio) -> Current {
-    current * duty.si().max(0.0).sqrt()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    /// ISO 669 / ISO 5826: 1000 A at 50 % heats like 3162 A at 5 %.
-    #[test]
-    fn duty_of_iso_669() {
-        let at_half = equivalent_current(Current::from_si(1000.0), Ratio::from_percent(50.0));
-        let at_twentieth = equivalent_current(Current::from_si(3162.0), Ratio::from_percent(5.0));
-        assert!((at_half / at_twentieth - 1.0).abs() < 1e-3);
-    }
 
     #[test]
     fn outlets_cover_what_they_can() {

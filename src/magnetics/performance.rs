@@ -8,7 +8,8 @@
 use super::core::EiCore;
 use super::induction;
 use super::leakage::straight_leakage;
-use super::mains::{Mains, equivalent_current};
+use super::duty::current_at_duty;
+use super::mains::Mains;
 use super::primary::Primary;
 use super::winding::{Coil, Insulation, Layers, Placement, Space, Winding, ac_factor};
 use crate::estimates;
@@ -281,7 +282,7 @@ impl<'a> Prepared<'a> {
         let density = |amps: Current, area: crate::quantity::Area| CurrentDensity::from_si(amps.si() / area.si());
         let winding_density = density(current, coil.section);
         let primary_density = density(mains_current, rebuild.primary.wire_area());
-        let steady = equivalent_current(Current::from_si(1.0), demand.duty).si();
+        let steady = current_at_duty(Current::from_si(1.0), demand.duty, Ratio::from_si(1.0)).si();
         let mains_power = rebuild.mains.voltage.value * mains_current;
         let cold = coil.resistance(winding, &self.space, Temperature::from_si(20.0)) * rebuild.wire_factor.value.si();
         Performance {
