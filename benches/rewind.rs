@@ -24,9 +24,24 @@ fn main() {
 fn one_design_with_uncertainty(bencher: Bencher) {
     let file = demo_job();
     let rebuild = problem(&file).rebuild;
-    let demand = transformer_goal(&file.goal).expect("a transformer").requirements().demand;
-    let conductor = Catalogue::standard().find("mm2-16-flexible", Metal::Copper).expect("a wire");
-    bencher.bench(|| answer_design(&rebuild, &Winding { conductor, turns: 3, parallel: 2 }, &demand));
+    let demand = transformer_goal(&file.goal)
+        .expect("a transformer")
+        .requirements()
+        .demand;
+    let conductor = Catalogue::standard()
+        .find("mm2-16-flexible", Metal::Copper)
+        .expect("a wire");
+    bencher.bench(|| {
+        answer_design(
+            &rebuild,
+            &Winding {
+                conductor,
+                turns: 3,
+                parallel: 2,
+            },
+            &demand,
+        )
+    });
 }
 
 /// A search of at least 100,000 candidates: to stay under 100 ms and 64 MiB.
@@ -34,12 +49,18 @@ fn one_design_with_uncertainty(bencher: Bencher) {
 fn search_of_a_hundred_thousand(bencher: Bencher) {
     let file = demo_job();
     let rebuild = problem(&file).rebuild;
-    let goal = Goal::PlainSupply { volts: Voltage::from_si(24.0), current: Current::from_si(20.0), duty: Ratio::from_si(0.5) };
+    let goal = Goal::PlainSupply {
+        volts: Voltage::from_si(24.0),
+        current: Current::from_si(20.0),
+        duty: Ratio::from_si(0.5),
+    };
     let catalogue = Catalogue::standard();
     let space = SearchSpace::all(catalogue.conductors());
     let tried = search(&rebuild, &goal, &space).tried;
     assert!(tried >= 100_000, "only {tried} candidates");
-    bencher.counter(divan::counter::ItemsCount::new(tried)).bench(|| search(&rebuild, &goal, &space));
+    bencher
+        .counter(divan::counter::ItemsCount::new(tried))
+        .bench(|| search(&rebuild, &goal, &space));
 }
 
 /// Everything about a job, search included, and its page.

@@ -13,7 +13,11 @@ use curbcore::report;
 use curbcore::store::{Store, data_folder};
 
 #[derive(Parser)]
-#[command(name = "curbcore", version, about = "From a scrapped microwave oven's transformer to a winding that suits its new use.")]
+#[command(
+    name = "curbcore",
+    version,
+    about = "From a scrapped microwave oven's transformer to a winding that suits its new use."
+)]
 struct Arguments {
     #[command(subcommand)]
     command: Option<Command>,
@@ -47,7 +51,12 @@ enum Command {
 fn window_size(text: &str) -> Result<(f64, f64), String> {
     let wrong = || format!("\"{text}\" is not a size; write it like 360x800, each side from 200 to 10000");
     let (width, height) = text.split_once('x').ok_or_else(wrong)?;
-    let side = |side: &str| side.parse::<f64>().ok().filter(|v| (200.0..=10_000.0).contains(v)).ok_or_else(wrong);
+    let side = |side: &str| {
+        side.parse::<f64>()
+            .ok()
+            .filter(|v| (200.0..=10_000.0).contains(v))
+            .ok_or_else(wrong)
+    };
     Ok((side(width)?, side(height)?))
 }
 
@@ -56,7 +65,11 @@ pub fn run() -> ExitCode {
     let arguments = Arguments::parse();
     let result = match arguments.command {
         Some(Command::Report { job, json, inches }) => {
-            let unit = if inches { LengthUnit::Inch } else { LengthUnit::Millimetre };
+            let unit = if inches {
+                LengthUnit::Inch
+            } else {
+                LengthUnit::Millimetre
+            };
             print_report(&job, json, unit)
         }
         Some(Command::Demo { file }) => write_demo(file.as_deref()),
@@ -106,7 +119,9 @@ fn read_job(job: &str) -> Result<JobFile, String> {
         let store = Store::open_read_only(&folder).map_err(|error| error.to_string())?;
         return store.load_job_file(JobId(id)).map_err(|error| error.to_string());
     }
-    let size = std::fs::metadata(path).map_err(|error| format!("cannot read {job}: {error}"))?.len();
+    let size = std::fs::metadata(path)
+        .map_err(|error| format!("cannot read {job}: {error}"))?
+        .len();
     if size > MAX_BYTES as u64 {
         return Err(format!("{job} has {size} bytes; a job file has at most {MAX_BYTES}"));
     }
@@ -122,7 +137,8 @@ fn write_demo(file: Option<&Path>) -> Result<(), String> {
         Some(path) => {
             let options = std::fs::OpenOptions::new().write(true).create_new(true).open(path);
             let mut out = options.map_err(|error| format!("cannot write {}: {error}", path.display()))?;
-            out.write_all(text.as_bytes()).map_err(|error| format!("cannot write {}: {error}", path.display()))
+            out.write_all(text.as_bytes())
+                .map_err(|error| format!("cannot write {}: {error}", path.display()))
         }
     }
 }
@@ -163,7 +179,9 @@ fn log_to(folder: &Path) -> Option<tracing_appender::non_blocking::WorkerGuard> 
     match file {
         Ok(file) => {
             let (writer, guard) = tracing_appender::non_blocking(file);
-            let _ = registry.with(fmt::layer().with_writer(writer).with_ansi(false)).try_init();
+            let _ = registry
+                .with(fmt::layer().with_writer(writer).with_ansi(false))
+                .try_init();
             Some(guard)
         }
         Err(error) => {

@@ -3,7 +3,10 @@
 use std::process::{Command, Output};
 
 fn curbcore(arguments: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_curbcore")).args(arguments).output().expect("the program starts")
+    Command::new(env!("CARGO_BIN_EXE_curbcore"))
+        .args(arguments)
+        .output()
+        .expect("the program starts")
 }
 
 fn text(bytes: &[u8]) -> String {
@@ -23,10 +26,19 @@ fn the_page_is_complete_in_itself() {
     let out = curbcore(&["report", demo_file(&folder).to_str().unwrap()]);
     assert!(out.status.success(), "{}", text(&out.stderr));
     let page = text(&out.stdout);
-    for part in ["<!DOCTYPE html>", "class=\"drawing section\"", "class=\"drawing plot\"", "Materials", "Stop unless"] {
+    for part in [
+        "<!DOCTYPE html>",
+        "class=\"drawing section\"",
+        "class=\"drawing plot\"",
+        "Materials",
+        "Stop unless",
+    ] {
         assert!(page.contains(part), "{part} is missing");
     }
-    assert!(!page.contains("http://") || page.matches("http://").count() == page.matches("http://www.w3.org/2000/svg").count());
+    assert!(
+        !page.contains("http://")
+            || page.matches("http://").count() == page.matches("http://www.w3.org/2000/svg").count()
+    );
     assert!(!page.contains("<script"));
 }
 
@@ -36,9 +48,18 @@ fn json_has_units_in_its_keys() {
     let out = curbcore(&["report", demo_file(&folder).to_str().unwrap(), "--json"]);
     let json: serde_json::Value = serde_json::from_slice(&out.stdout).expect("JSON");
     let results = json.pointer("/design/results").expect("a design");
-    let open = results.pointer("/open_circuit_v/value").and_then(serde_json::Value::as_f64).expect("volts");
-    let turns = json.pointer("/design/winding/turns").and_then(serde_json::Value::as_f64).expect("turns");
-    let per_turn = results.pointer("/volts_per_turn_v/value").and_then(serde_json::Value::as_f64).expect("volts per turn");
+    let open = results
+        .pointer("/open_circuit_v/value")
+        .and_then(serde_json::Value::as_f64)
+        .expect("volts");
+    let turns = json
+        .pointer("/design/winding/turns")
+        .and_then(serde_json::Value::as_f64)
+        .expect("turns");
+    let per_turn = results
+        .pointer("/volts_per_turn_v/value")
+        .and_then(serde_json::Value::as_f64)
+        .expect("volts per turn");
     assert!((open - turns * per_turn).abs() < 1e-9 * open);
     for (key, value) in results.as_object().unwrap() {
         let spread = value.get("plus_minus").and_then(serde_json::Value::as_f64);
@@ -55,10 +76,17 @@ fn bad_input_names_the_field() {
     let mut tried = 0;
     for field in curbcore::job::fields::ALL {
         let pointer = format!("/{}", field.path.replace('.', "/"));
-        if field.only_for.is_some_and(|word| word != "spot_welder") || field.path.contains("[]") || demo.pointer(&pointer).is_none() {
+        if field.only_for.is_some_and(|word| word != "spot_welder")
+            || field.path.contains("[]")
+            || demo.pointer(&pointer).is_none()
+        {
             continue;
         }
-        let kinds = [serde_json::json!(field.max * 10.0 + 1.0), serde_json::json!("much"), serde_json::json!(null)];
+        let kinds = [
+            serde_json::json!(field.max * 10.0 + 1.0),
+            serde_json::json!("much"),
+            serde_json::json!(null),
+        ];
         for bad in [&kinds[tried % 3]] {
             let mut document = demo.clone();
             *document.pointer_mut(&pointer).unwrap() = bad.clone();
@@ -85,7 +113,12 @@ fn refusals_are_one_sentence() {
             .output()
             .unwrap();
         assert_eq!(out.status.code(), Some(2), "{bad}");
-        assert_eq!(text(&out.stderr).trim().lines().count(), 1, "{bad}: {}", text(&out.stderr));
+        assert_eq!(
+            text(&out.stderr).trim().lines().count(),
+            1,
+            "{bad}: {}",
+            text(&out.stderr)
+        );
     }
 }
 

@@ -18,14 +18,84 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("text", &[]),
     ("job", &["quantity"]),
     ("store", &["quantity", "job"]),
-    ("app", &["quantity", "wire", "magnetics", "rewind", "teardown", "sizeup", "bench", "safety", "text", "job", "store"]),
-    ("report", &["quantity", "wire", "magnetics", "rewind", "teardown", "sizeup", "bench", "safety", "text", "job", "store", "app"]),
-    ("ui", &["quantity", "wire", "magnetics", "rewind", "teardown", "sizeup", "bench", "safety", "text", "job", "store", "app", "report"]),
+    (
+        "app",
+        &[
+            "quantity",
+            "wire",
+            "magnetics",
+            "rewind",
+            "teardown",
+            "sizeup",
+            "bench",
+            "safety",
+            "text",
+            "job",
+            "store",
+        ],
+    ),
+    (
+        "report",
+        &[
+            "quantity",
+            "wire",
+            "magnetics",
+            "rewind",
+            "teardown",
+            "sizeup",
+            "bench",
+            "safety",
+            "text",
+            "job",
+            "store",
+            "app",
+        ],
+    ),
+    (
+        "ui",
+        &[
+            "quantity",
+            "wire",
+            "magnetics",
+            "rewind",
+            "teardown",
+            "sizeup",
+            "bench",
+            "safety",
+            "text",
+            "job",
+            "store",
+            "app",
+            "report",
+        ],
+    ),
 ];
 
 /// What a room of the pure core may not touch: clock, disk, network, globals, logging.
-const PURE: &[&str] = &["quantity", "wire", "magnetics", "rewind", "teardown", "sizeup", "bench", "safety", "job"];
-const IMPURE: &[&str] = &["std::fs", "std::net", "std::env", "SystemTime", "Instant::now", "thread_local!", "static mut", "tracing::", "println!", "rusqlite", "dioxus"];
+const PURE: &[&str] = &[
+    "quantity",
+    "wire",
+    "magnetics",
+    "rewind",
+    "teardown",
+    "sizeup",
+    "bench",
+    "safety",
+    "job",
+];
+const IMPURE: &[&str] = &[
+    "std::fs",
+    "std::net",
+    "std::env",
+    "SystemTime",
+    "Instant::now",
+    "thread_local!",
+    "static mut",
+    "tracing::",
+    "println!",
+    "rusqlite",
+    "dioxus",
+];
 
 fn sources(folder: &Path, into: &mut Vec<PathBuf>) {
     for entry in fs::read_dir(folder).unwrap() {
@@ -45,8 +115,15 @@ fn sources(folder: &Path, into: &mut Vec<PathBuf>) {
 /// The code of a file without its comments and without its test module.
 fn code(path: &Path) -> String {
     let text = fs::read_to_string(path).unwrap();
-    let text = text.split("#[cfg(test)]\nmod tests {").next().unwrap_or_default().to_owned();
-    text.lines().map(|line| line.split("//").next().unwrap_or_default()).collect::<Vec<_>>().join("\n")
+    let text = text
+        .split("#[cfg(test)]\nmod tests {")
+        .next()
+        .unwrap_or_default()
+        .to_owned();
+    text.lines()
+        .map(|line| line.split("//").next().unwrap_or_default())
+        .collect::<Vec<_>>()
+        .join("\n")
 }
 
 /// Rooms named after `crate::` or, in a list, after `crate::{`.

@@ -187,7 +187,12 @@ fn integration_in_time_agrees() {
             "thin" => (0.025, 0.03),
             _ => (0.075, 0.12),
         };
-        close(&format!("fundamental: {line}"), point.current.si(), fundamental, of_fundamental);
+        close(
+            &format!("fundamental: {line}"),
+            point.current.si(),
+            fundamental,
+            of_fundamental,
+        );
         close(&format!("r.m.s.: {line}"), point.current.si(), rms, of_rms);
         close("voltage", point.voltage.si(), load * point.current.si(), 1e-9);
         seen += 1;

@@ -31,7 +31,10 @@ fn rebuild() -> Rebuild {
             build: mm(17.0, 0.5),
             resistance: None,
             idle_current: None,
-            rated: MainsRating { voltage: Voltage::from_si(120.0), frequency: Frequency::from_si(60.0) },
+            rated: MainsRating {
+                voltage: Voltage::from_si(120.0),
+                frequency: Frequency::from_si(60.0),
+            },
         },
         mains: Mains {
             voltage: Measured::new(Voltage::from_si(120.0), Voltage::from_si(3.0), Origin::Meter),
@@ -66,7 +69,11 @@ fn spot(amps: f64) -> Goal {
 }
 
 fn winding(name: &str, turns: u32, parallel: u32) -> Winding {
-    Winding { conductor: Catalogue::standard().find(name, Metal::Copper).unwrap(), turns, parallel }
+    Winding {
+        conductor: Catalogue::standard().find(name, Metal::Copper).unwrap(),
+        turns,
+        parallel,
+    }
 }
 
 /// First-order propagation against 40,000 draws from normal distributions (JCGM 101:2008): the
@@ -96,7 +103,10 @@ fn uncertainty_agrees_with_monte_carlo() {
         let n = f64::from(draws);
         let sigma = (squares[k] / n - (sum[k] / n).powi(2)).max(0.0).sqrt();
         let name = Performance::FIELDS[k];
-        println!("{name}: first order {:.6}, Monte Carlo {sigma:.6}", first_order.sigma[k]);
+        println!(
+            "{name}: first order {:.6}, Monte Carlo {sigma:.6}",
+            first_order.sigma[k]
+        );
         let scale = first_order.value[k].abs().max(1e-9);
         assert!(
             (sigma - first_order.sigma[k]).abs() <= 0.1 * sigma + 1e-6 * scale,
@@ -132,8 +142,14 @@ fn a_spot_welder_is_found() {
         let p = &c.performance;
         println!(
             "{} × {} ×{}: {:.2} V, {:.0} A, spare {:.1} mm, mains {:.1} A, score {:.3}",
-            c.winding.turns, catalogue.label(&c.winding.conductor), c.winding.parallel, p.open_circuit.si(),
-            p.working_current.si(), p.spare.mm(), p.mains_current.si(), c.score.total()
+            c.winding.turns,
+            catalogue.label(&c.winding.conductor),
+            c.winding.parallel,
+            p.open_circuit.si(),
+            p.working_current.si(),
+            p.spare.mm(),
+            p.mains_current.si(),
+            c.score.total()
         );
     }
     assert!(best.broken.is_empty());
@@ -149,7 +165,11 @@ fn too_much_says_why_and_the_nearest() {
     assert!(found.ranked.is_empty());
     assert!(!found.dropped.is_empty());
     let (part, nearest) = found.nearest.expect("something smaller can be had");
-    println!("nearest: {part} of it, {:.0} A; most dropped by {:?}", nearest.performance.working_current.si(), found.dropped[0]);
+    println!(
+        "nearest: {part} of it, {:.0} A; most dropped by {:?}",
+        nearest.performance.working_current.si(),
+        found.dropped[0]
+    );
     assert!(part < 1.0 && nearest.broken.is_empty());
 }
 
@@ -161,7 +181,12 @@ fn other_mains_that_saturate_are_refused() {
     let catalogue = Catalogue::standard();
     let found = search(&moved, &spot(400.0), &SearchSpace::all(catalogue.conductors()));
     assert!(found.ranked.is_empty() && found.nearest.is_none());
-    assert!(found.dropped.iter().any(|(limit, count)| *limit == Limit::Saturation && *count == found.tried));
+    assert!(
+        found
+            .dropped
+            .iter()
+            .any(|(limit, count)| *limit == Limit::Saturation && *count == found.tried)
+    );
 }
 
 #[test]
@@ -174,9 +199,17 @@ fn the_stricter_open_circuit_limit_holds_for_laymen() {
         hazard,
     };
     let highest = |user, hazard| {
-        let found = search(&rebuild(), &goal(user, hazard), &SearchSpace::all(catalogue.conductors()));
+        let found = search(
+            &rebuild(),
+            &goal(user, hazard),
+            &SearchSpace::all(catalogue.conductors()),
+        );
         assert!(!found.ranked.is_empty(), "{user:?} {hazard}: {:?}", found.dropped);
-        found.ranked.iter().map(|c| c.performance.open_circuit.si()).fold(0.0, f64::max)
+        found
+            .ranked
+            .iter()
+            .map(|c| c.performance.open_circuit.si())
+            .fold(0.0, f64::max)
     };
     assert!(highest(User::Layman, false) <= 48.0);
     assert!(highest(User::Trained, true) <= 48.0);
@@ -185,7 +218,13 @@ fn the_stricter_open_circuit_limit_holds_for_laymen() {
 
 #[test]
 fn a_pinned_winding_is_judged_even_where_it_breaks_limits() {
-    let judged = judge(&rebuild(), &spot(400.0), Cooling::StillAir, winding("mm2-16-flexible", 40, 1)).unwrap();
+    let judged = judge(
+        &rebuild(),
+        &spot(400.0),
+        Cooling::StillAir,
+        winding("mm2-16-flexible", 40, 1),
+    )
+    .unwrap();
     assert!(judged.broken.has(Limit::WindowFit) && judged.broken.has(Limit::OpenCircuitTooHigh));
 }
 

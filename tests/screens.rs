@@ -34,26 +34,57 @@ fn has(html: &str, parts: &[&str]) {
 #[test]
 fn an_empty_shelf_says_what_to_do() {
     let folder = tempfile::tempdir().unwrap();
-    has(&render(folder.path()), &["Start a job", "Open the demo job", "The work can kill", "Name of the job"]);
+    has(
+        &render(folder.path()),
+        &[
+            "Start a job",
+            "Open the demo job",
+            "The work can kill",
+            "Name of the job",
+        ],
+    );
 }
 
 #[test]
 fn the_shelf_lists_jobs() {
-    has(&with_demo(Screen::Shelf).1, &["Demo: tab welder", "Spot welder", "Remove"]);
+    has(
+        &with_demo(Screen::Shelf).1,
+        &["Demo: tab welder", "Spot welder", "Remove"],
+    );
 }
 
 #[test]
 fn measure_shows_fields_ranges_and_the_drawing() {
     let (_, html) = with_demo(Screen::Measure);
-    has(&html, &["Tongue width", "5 to 200 mm", "class=\"drawing section\"", "Peak flux density", "inputmode=\"decimal\"", "35.1"]);
-    assert!(!html.contains("Not measured yet"), "the demo's readings are all measured");
+    has(
+        &html,
+        &[
+            "Tongue width",
+            "5 to 200 mm",
+            "class=\"drawing section\"",
+            "Peak flux density",
+            "inputmode=\"decimal\"",
+            "35.1",
+        ],
+    );
+    assert!(
+        !html.contains("Not measured yet"),
+        "the demo's readings are all measured"
+    );
 }
 
 #[test]
 fn rewind_ranks_windings_and_shows_one_in_full() {
     has(
         &with_demo(Screen::Rewind).1,
-        &["Windings that fit", "windings tried", "Weld current", "class=\"drawing plot\"", "Short-circuit current", "± from:"],
+        &[
+            "Windings that fit",
+            "windings tried",
+            "Weld current",
+            "class=\"drawing plot\"",
+            "Short-circuit current",
+            "± from:",
+        ],
     );
 }
 
@@ -67,7 +98,12 @@ fn it_opens_where_it_was_closed_and_undo_is_still_there() {
     let (folder, _) = with_demo(Screen::Measure);
     let mut desk = Desk::open(folder.path());
     assert_eq!(desk.screen(), Screen::Measure);
-    let entry = |text| Entry { path: "core.tongue_mm", text, plus_minus: "", origin: None };
+    let entry = |text| Entry {
+        path: "core.tongue_mm",
+        text,
+        plus_minus: "",
+        origin: None,
+    };
     assert_eq!(desk.enter(&[entry("1 1/2 in")]), None);
     assert!((desk.file().unwrap().core.tongue_mm.value - 38.1).abs() < 1e-9);
     drop(desk);
@@ -84,10 +120,23 @@ fn it_opens_where_it_was_closed_and_undo_is_still_there() {
 fn a_refused_number_names_field_and_range_and_loses_nothing() {
     let (folder, _) = with_demo(Screen::Measure);
     let mut desk = Desk::open(folder.path());
-    let entry = |text| Entry { path: "core.tongue_mm", text, plus_minus: "", origin: None };
-    for (text, said) in [("3000", "5 to 200 mm"), ("wide", "is not a number"), ("", "nothing entered"), ("5 kg", "not a unit")] {
+    let entry = |text| Entry {
+        path: "core.tongue_mm",
+        text,
+        plus_minus: "",
+        origin: None,
+    };
+    for (text, said) in [
+        ("3000", "5 to 200 mm"),
+        ("wide", "is not a number"),
+        ("", "nothing entered"),
+        ("5 kg", "not a unit"),
+    ] {
         let message = desk.enter(&[entry(text)]).expect("refused");
-        assert!(message.contains("Tongue width") && message.contains(said), "{text}: {message}");
+        assert!(
+            message.contains("Tongue width") && message.contains(said),
+            "{text}: {message}"
+        );
         assert!((desk.file().unwrap().core.tongue_mm.value - 35.1).abs() < 1e-9);
     }
 }
@@ -112,7 +161,14 @@ fn a_second_window_is_told_so() {
 #[test]
 fn every_use_gives_an_answer_or_says_why_not() {
     let (folder, _) = with_demo(Screen::Rewind);
-    for word in ["spot_welder", "stick_welder", "arc_furnace", "plasma_cutter", "battery_charger", "plain_supply"] {
+    for word in [
+        "spot_welder",
+        "stick_welder",
+        "arc_furnace",
+        "plasma_cutter",
+        "battery_charger",
+        "plain_supply",
+    ] {
         let mut desk = Desk::open(folder.path());
         desk.set_use(word);
         let (found, dropped) = {
@@ -122,7 +178,10 @@ fn every_use_gives_an_answer_or_says_why_not() {
         drop(desk);
         let html = render(folder.path());
         assert!(found > 0 || dropped > 0, "{word}");
-        assert!(html.contains("The nearest that can be had") || html.contains("mm to spare") || html.contains("No winding"), "{word}");
+        assert!(
+            html.contains("The nearest that can be had") || html.contains("mm to spare") || html.contains("No winding"),
+            "{word}"
+        );
         println!("{word}: {found} windings");
     }
 }

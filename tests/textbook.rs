@@ -28,7 +28,10 @@ fn circuit(emf: f64, r: f64, x: f64) -> Circuit {
 
 fn close(what: &str, got: f64, expected: f64, relative: f64) {
     let error = got / expected - 1.0;
-    println!("{what}: got {got:.6}, expected {expected}, error {:.3} %", error * 100.0);
+    println!(
+        "{what}: got {got:.6}, expected {expected}, error {:.3} %",
+        error * 100.0
+    );
     assert!(error.abs() <= relative, "{what}: got {got}, expected {expected}");
 }
 
@@ -37,9 +40,11 @@ fn close(what: &str, got: f64, expected: f64, relative: f64) {
 /// 0.132 T): exercises of machines textbooks, arithmetic checked by hand.
 #[test]
 fn emf_equation() {
-    for (volts, hertz, turns, cm2, tesla) in
-        [(120.0, 60.0, 120.0, 22.85, 1.642), (400.0, 50.0, 350.0, 55.0, 0.936), (250.0, 50.0, 70.0, 125.0, 1.287)]
-    {
+    for (volts, hertz, turns, cm2, tesla) in [
+        (120.0, 60.0, 120.0, 22.85, 1.642),
+        (400.0, 50.0, 350.0, 55.0, 0.936),
+        (250.0, 50.0, 70.0, 125.0, 1.287),
+    ] {
         let e = per_turn(Voltage::from_si(volts), Turns::from_si(turns));
         let b = peak_flux_density(e, Frequency::from_si(hertz), Area::from_cm2(cm2));
         close("peak flux density", b.si(), tesla, 1e-3);
@@ -99,13 +104,30 @@ fn regulation_of_a_4_kva_transformer() {
 #[test]
 fn working_point_is_where_the_lines_cross() {
     let c = circuit(48.0, 0.05, 0.25);
-    let load = LoadLine { fixed: Voltage::from_si(20.0), slope: Resistance::from_si(0.04) };
+    let load = LoadLine {
+        fixed: Voltage::from_si(20.0),
+        slope: Resistance::from_si(0.04),
+    };
     let amps = c.working_current(&load);
     close("volts", c.terminal_voltage(amps, 1.0).si(), load.volts(amps).si(), 1e-9);
-    close("short circuit", c.short_circuit().si(), 48.0 / 0.05f64.hypot(0.25), 1e-12);
-    assert_eq!(c.working_current(&LoadLine { fixed: Voltage::from_si(50.0), ..load }), Current::ZERO);
+    close(
+        "short circuit",
+        c.short_circuit().si(),
+        48.0 / 0.05f64.hypot(0.25),
+        1e-12,
+    );
+    assert_eq!(
+        c.working_current(&LoadLine {
+            fixed: Voltage::from_si(50.0),
+            ..load
+        }),
+        Current::ZERO
+    );
     let held = c.series_reactance(&load, Current::from_si(60.0));
-    let with_choke = Circuit { reactance: c.reactance + held, ..c };
+    let with_choke = Circuit {
+        reactance: c.reactance + held,
+        ..c
+    };
     close("ballasted current", with_choke.working_current(&load).si(), 60.0, 1e-9);
 }
 

@@ -47,7 +47,10 @@ impl Display {
                 .stderr(Stdio::null())
                 .spawn()
                 .expect("Xvfb is installed (platform/test.sh installs it)");
-            let display = Self { name, _server: Running(server) };
+            let display = Self {
+                name,
+                _server: Running(server),
+            };
             let from = Instant::now();
             while from.elapsed() < Duration::from_secs(20) {
                 if display.run("xdotool", &["getdisplaygeometry"]).is_some() {
@@ -60,8 +63,14 @@ impl Display {
     }
 
     fn run(&self, program: &str, arguments: &[&str]) -> Option<String> {
-        let out = Command::new(program).args(arguments).env("DISPLAY", &self.name).output().ok()?;
-        out.status.success().then(|| String::from_utf8_lossy(&out.stdout).trim().to_owned())
+        let out = Command::new(program)
+            .args(arguments)
+            .env("DISPLAY", &self.name)
+            .output()
+            .ok()?;
+        out.status
+            .success()
+            .then(|| String::from_utf8_lossy(&out.stdout).trim().to_owned())
     }
 }
 
@@ -93,7 +102,13 @@ impl<'d> Window<'d> {
                 }
             }
         });
-        let window = Self { display, size, folder: folder.to_owned(), log, _app: Running(app) };
+        let window = Self {
+            display,
+            size,
+            folder: folder.to_owned(),
+            log,
+            _app: Running(app),
+        };
         window.wait_for("shown");
         window.wait_for_paint();
         window
@@ -117,8 +132,13 @@ impl<'d> Window<'d> {
         let until = Instant::now() + PATIENCE;
         while Instant::now() < until {
             let path = self.screenshot("opening");
-            let colours = self.display.run("identify", &["-format", "%k", path.to_str().expect("a path")]);
-            if colours.and_then(|text| text.parse::<u32>().ok()).is_some_and(|count| count > 20) {
+            let colours = self
+                .display
+                .run("identify", &["-format", "%k", path.to_str().expect("a path")]);
+            if colours
+                .and_then(|text| text.parse::<u32>().ok())
+                .is_some_and(|count| count > 20)
+            {
                 return;
             }
             std::thread::sleep(Duration::from_millis(500));
@@ -135,14 +155,18 @@ impl<'d> Window<'d> {
 
     fn type_text(&self, text: &str) {
         // As fast as it goes: no keystroke may be lost.
-        self.display.run("xdotool", &["type", "--delay", "1", text]).expect("xdotool types");
+        self.display
+            .run("xdotool", &["type", "--delay", "1", text])
+            .expect("xdotool types");
         // Keys go through the input method, which a click may overtake on a busy machine.
         std::thread::sleep(Duration::from_millis(2500));
     }
 
     fn click(&self, x: u32, y: u32) {
         let (x, y) = (x.to_string(), y.to_string());
-        self.display.run("xdotool", &["mousemove", &x, &y, "click", "1"]).expect("xdotool clicks");
+        self.display
+            .run("xdotool", &["mousemove", &x, &y, "click", "1"])
+            .expect("xdotool clicks");
         std::thread::sleep(Duration::from_millis(300));
     }
 
@@ -188,7 +212,17 @@ impl<'d> Window<'d> {
         let path = folder.join(format!("{w}x{h}-{name}.png"));
         let crop = format!("{w}x{h}+0+0");
         self.display
-            .run("import", &["-window", "root", "-crop", &crop, "+repage", path.to_str().expect("a path")])
+            .run(
+                "import",
+                &[
+                    "-window",
+                    "root",
+                    "-crop",
+                    &crop,
+                    "+repage",
+                    path.to_str().expect("a path"),
+                ],
+            )
             .expect("ImageMagick takes a screenshot");
         path
     }
@@ -217,12 +251,17 @@ impl<'d> Window<'d> {
 /// How many times the tab key goes from the page's start to the first control at or after
 /// `marker`: controls that are not disabled and not folded away.
 fn tabs_to(html: &str, marker: &str) -> usize {
-    let at = html.find(marker).unwrap_or_else(|| panic!("{marker} is not on the screen"));
+    let at = html
+        .find(marker)
+        .unwrap_or_else(|| panic!("{marker} is not on the screen"));
     let mut folded = false;
     let mut count = 0;
     for (start, _) in html.match_indices('<') {
         let tag = &html[start..start + html[start..].find('>').unwrap_or(0)];
-        let name: String = tag[1..].chars().take_while(|c| c.is_alphanumeric() || *c == '/').collect();
+        let name: String = tag[1..]
+            .chars()
+            .take_while(|c| c.is_alphanumeric() || *c == '/')
+            .collect();
         let control = match name.as_str() {
             "details" => {
                 folded = !tag.contains(" open");
@@ -265,8 +304,17 @@ fn from_an_empty_store_to_a_saved_design() {
         window.key(&["Return"]);
         window.wait_for("shown: Measure");
         std::thread::sleep(Duration::from_secs(3));
-        assert_eq!(window.job().name, "Garage tab welder, second try", "typed at full speed, nothing lost");
-        for (key, text) in [("tongue", "36.2"), ("stack", "61.5"), ("window_width", "18.6"), ("window_height", "57")] {
+        assert_eq!(
+            window.job().name,
+            "Garage tab welder, second try",
+            "typed at full speed, nothing lost"
+        );
+        for (key, text) in [
+            ("tongue", "36.2"),
+            ("stack", "61.5"),
+            ("window_width", "18.6"),
+            ("window_height", "57"),
+        ] {
             window.focus(&format!("id=\"core-{key}_mm\""));
             window.key(&["ctrl+a"]);
             window.type_text(text);

@@ -88,11 +88,27 @@ pub fn answer(file: &JobFile) -> Result<Answer, UnknownConductor> {
     let problem = translate::problem(file);
     let rebuild = problem.rebuild;
     let mains = (rebuild.mains.voltage.value, rebuild.mains.frequency);
-    let flux = judge_flux(Prepared::new(&rebuild).flux_density().si(), mains, rebuild.primary.rated);
+    let flux = judge_flux(
+        Prepared::new(&rebuild).flux_density().si(),
+        mains,
+        rebuild.primary.rated,
+    );
     let goal = transformer_goal(&file.goal);
     let Some(use_goal) = goal else {
-        let found = Found { ranked: Vec::new(), tried: 0, dropped: Vec::new(), nearest: None };
-        return Ok(Answer { problem, goal, flux, found, design: None, catalogue });
+        let found = Found {
+            ranked: Vec::new(),
+            tried: 0,
+            dropped: Vec::new(),
+            nearest: None,
+        };
+        return Ok(Answer {
+            problem,
+            goal,
+            flux,
+            found,
+            design: None,
+            catalogue,
+        });
     };
     let found = {
         let held = |on: bool, value: u32| on.then_some(value);
@@ -107,17 +123,38 @@ pub fn answer(file: &JobFile) -> Result<Answer, UnknownConductor> {
     };
     let design = match &choice {
         Some((choice, conductor)) => {
-            let winding = Winding { conductor: *conductor, turns: choice.turns, parallel: choice.parallel };
-            judge(&rebuild, &use_goal, Cooling::StillAir, winding).and_then(|c| design(&rebuild, &use_goal, c, true, &catalogue))
+            let winding = Winding {
+                conductor: *conductor,
+                turns: choice.turns,
+                parallel: choice.parallel,
+            };
+            judge(&rebuild, &use_goal, Cooling::StillAir, winding)
+                .and_then(|c| design(&rebuild, &use_goal, c, true, &catalogue))
         }
-        None => found.ranked.first().and_then(|best| design(&rebuild, &use_goal, *best, false, &catalogue)),
+        None => found
+            .ranked
+            .first()
+            .and_then(|best| design(&rebuild, &use_goal, *best, false, &catalogue)),
     };
-    Ok(Answer { problem, goal, flux, found, design, catalogue })
+    Ok(Answer {
+        problem,
+        goal,
+        flux,
+        found,
+        design,
+        catalogue,
+    })
 }
 
 /// One winding in full; `None` where it cannot be layered.
 #[must_use]
-pub fn design(rebuild: &Rebuild, goal: &Goal, candidate: Candidate, chosen: bool, catalogue: &Catalogue) -> Option<Design> {
+pub fn design(
+    rebuild: &Rebuild,
+    goal: &Goal,
+    candidate: Candidate,
+    chosen: bool,
+    catalogue: &Catalogue,
+) -> Option<Design> {
     let required = goal.requirements();
     let (estimate, propagated) = answer_design(rebuild, &candidate.winding, &required.demand)?;
     let curve = voltage_curve::<CURVE_POINTS>(rebuild, &candidate.winding, curve_end(&estimate, &required))?;
@@ -125,7 +162,11 @@ pub fn design(rebuild: &Rebuild, goal: &Goal, candidate: Candidate, chosen: bool
         chosen,
         warnings: warnings(rebuild, goal, &estimate),
         materials: materials(rebuild, &candidate, &estimate, catalogue),
-        outlet: outlet_for(rebuild.mains.voltage.value, rebuild.mains.frequency, estimate.mains_steady_current.value),
+        outlet: outlet_for(
+            rebuild.mains.voltage.value,
+            rebuild.mains.frequency,
+            estimate.mains_steady_current.value,
+        ),
         curve: curve.to_vec(),
         candidate,
         estimate,
@@ -136,7 +177,10 @@ pub fn design(rebuild: &Rebuild, goal: &Goal, candidate: Candidate, chosen: bool
 /// The curve runs to the short-circuit current, or to twice the wanted current where that is
 /// less, so that the working point stands well inside.
 fn curve_end(estimate: &PerformanceEstimate, required: &Requirements) -> Current {
-    estimate.short_circuit.value.min((required.demand.current * 2.0).max(estimate.working_current.value * 1.25))
+    estimate
+        .short_circuit
+        .value
+        .min((required.demand.current * 2.0).max(estimate.working_current.value * 1.25))
 }
 
 /// A candidate as a recorded choice, nothing held.
@@ -159,7 +203,11 @@ pub fn as_choice(candidate: &Candidate, rebuild: &Rebuild, catalogue: &Catalogue
 #[must_use]
 pub fn layer_schedule(winding: &Winding, layers: &Layers) -> Vec<u32> {
     (0..layers.layers)
-        .map(|layer| layers.turns_per_layer.min(winding.turns - layer * layers.turns_per_layer))
+        .map(|layer| {
+            layers
+                .turns_per_layer
+                .min(winding.turns - layer * layers.turns_per_layer)
+        })
         .collect()
 }
 

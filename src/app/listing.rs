@@ -77,7 +77,11 @@ pub fn winding_title(candidate: &Candidate, catalogue: &Catalogue, awg: bool) ->
     } else {
         String::new()
     };
-    let parallel = if winding.parallel > 1 { format!(", {} in parallel", winding.parallel) } else { String::new() };
+    let parallel = if winding.parallel > 1 {
+        format!(", {} in parallel", winding.parallel)
+    } else {
+        String::new()
+    };
     let turns = if winding.turns == 1 { "turn" } else { "turns" };
     format!("{} {turns} of {label}{other}{parallel}", winding.turns)
 }
@@ -109,13 +113,23 @@ fn row(index: usize, candidate: &Candidate, answer: &Answer, awg: bool, chosen: 
 pub fn headline(answer: &Answer, awg: bool) -> Option<String> {
     let design = answer.design.as_ref()?;
     let title = winding_title(&design.candidate, &answer.catalogue, awg);
-    let (volts, volts_spread) =
-        format_with_spread(design.estimate.open_circuit.value.si(), design.estimate.open_circuit.plus_minus.si());
-    let (amps, amps_spread) =
-        format_with_spread(design.estimate.working_current.value.si(), design.estimate.working_current.plus_minus.si());
+    let (volts, volts_spread) = format_with_spread(
+        design.estimate.open_circuit.value.si(),
+        design.estimate.open_circuit.plus_minus.si(),
+    );
+    let (amps, amps_spread) = format_with_spread(
+        design.estimate.working_current.value.si(),
+        design.estimate.working_current.plus_minus.si(),
+    );
     let whose = if design.chosen { "Your choice" } else { "Best found" };
-    let stop = if design.candidate.broken.is_empty() { "" } else { " It breaks a limit: see below." };
-    Some(format!("{whose}: {title}. {volts} ± {volts_spread} V open, {amps} ± {amps_spread} A at work.{stop}"))
+    let stop = if design.candidate.broken.is_empty() {
+        ""
+    } else {
+        " It breaks a limit: see below."
+    };
+    Some(format!(
+        "{whose}: {title}. {volts} ± {volts_spread} V open, {amps} ± {amps_spread} A at work.{stop}"
+    ))
 }
 
 /// What a person reads of a conductor's name; the name itself where the catalogue lacks it.
@@ -134,6 +148,11 @@ pub fn wires_offered() -> Vec<(String, String)> {
         .conductors()
         .iter()
         .filter(|conductor| conductor.metal == Metal::Copper)
-        .map(|conductor| (catalogue.name(conductor).to_owned(), catalogue.label(conductor).to_owned()))
+        .map(|conductor| {
+            (
+                catalogue.name(conductor).to_owned(),
+                catalogue.label(conductor).to_owned(),
+            )
+        })
         .collect()
 }

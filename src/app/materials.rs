@@ -63,12 +63,18 @@ pub fn materials(
         },
         Material {
             what: format!("insulating sheet, {:.1} mm in all", rebuild.insulation.ground.mm()),
-            amount: Amount::Sheet { width: space.breadth + rebuild.insulation.ground * 2.0, length: around * SPARE },
+            amount: Amount::Sheet {
+                width: space.breadth + rebuild.insulation.ground * 2.0,
+                length: around * SPARE,
+            },
             purpose: "between tongue and winding; class F or better",
         },
         Material {
             what: format!("insulating board, {:.1} mm", rebuild.insulation.barrier.mm()),
-            amount: Amount::Sheet { width: space.build, length: mean_turn * SPARE },
+            amount: Amount::Sheet {
+                width: space.build,
+                length: mean_turn * SPARE,
+            },
             purpose: "barrier between primary and winding",
         },
     ];
@@ -76,7 +82,10 @@ pub fn materials(
     if between > 0 && !matches!(winding.conductor.envelope, Envelope::FullWidth { .. }) {
         list.push(Material {
             what: format!("interlayer film, {:.2} mm", rebuild.insulation.interlayer.mm()),
-            amount: Amount::Sheet { width: space.breadth, length: mean_turn * (f64::from(between) * SPARE) },
+            amount: Amount::Sheet {
+                width: space.breadth,
+                length: mean_turn * (f64::from(between) * SPARE),
+            },
             purpose: "between layers",
         });
     }

@@ -6,8 +6,8 @@ use serde_json::Value;
 
 use super::start;
 use crate::job::{
-    Choice, Core, Design, DesignId, FieldError, Goal, Job, JobFile, JobFileError, JobId, Reading, Record, ShelfCore, StockId,
-    StockWire, fields,
+    Choice, Core, Design, DesignId, FieldError, Goal, Job, JobFile, JobFileError, JobId, Reading, Record, ShelfCore,
+    StockId, StockWire, fields,
 };
 use crate::magnetics::mains::{OUTLETS, Outlet};
 use crate::quantity::{LengthUnit, NumberError, Origin, parse_length, parse_number};
@@ -77,7 +77,9 @@ impl Shop {
     /// # Errors
     /// As [`Store::open`].
     pub fn open(folder: &Path) -> Result<Self, ShopError> {
-        Ok(Self { store: Store::open(folder)? })
+        Ok(Self {
+            store: Store::open(folder)?,
+        })
     }
 
     /// A page of the list of jobs, the last edited first.
@@ -120,7 +122,9 @@ impl Shop {
     /// # Errors
     /// What the disk says.
     pub fn open_demo(&mut self) -> Result<JobId, ShopError> {
-        Ok(self.store.edit("Open the demo job", |edit| edit.insert_job_file(&start::demo_job()))?)
+        Ok(self
+            .store
+            .edit("Open the demo job", |edit| edit.insert_job_file(&start::demo_job()))?)
     }
 
     /// Takes a job file in.
@@ -138,9 +142,12 @@ impl Shop {
     /// [`StoreError::NotFound`].
     pub fn remove_job(&mut self, id: JobId) -> Result<(), ShopError> {
         let core = self.store.job(id)?.body.core;
-        let shared = self.store.job_summaries(u32::MAX, None)?.into_iter().filter(|job| job.id != id).any(|other| {
-            self.store.job(other.id).is_ok_and(|record| record.body.core == core)
-        });
+        let shared = self
+            .store
+            .job_summaries(u32::MAX, None)?
+            .into_iter()
+            .filter(|job| job.id != id)
+            .any(|other| self.store.job(other.id).is_ok_and(|record| record.body.core == core));
         self.store.edit("Remove a job", |edit| {
             edit.delete_job(id)?;
             if shared { Ok(()) } else { edit.delete_core(core) }
@@ -241,10 +248,18 @@ impl Shop {
     /// # Errors
     /// A number out of range.
     pub fn choose(&mut self, id: JobId, choice: Option<Choice>) -> Result<(), ShopError> {
-        self.change(id, if choice.is_some() { "Choose a winding" } else { "Back to the best" }, |file| {
-            file.choice = choice;
-            Ok(())
-        })
+        self.change(
+            id,
+            if choice.is_some() {
+                "Choose a winding"
+            } else {
+                "Back to the best"
+            },
+            |file| {
+                file.choice = choice;
+                Ok(())
+            },
+        )
     }
 
     /// The wires on the person's shelf.
@@ -269,8 +284,13 @@ impl Shop {
             .map_or_else(|| catalogue.find(conductor, Metal::Copper), Ok)?;
         let label = "Length on the shelf";
         let length_m = parse_number(length).map_err(|reason| ShopError::Number { label, reason })?;
-        let wire = StockWire { conductor: conductor.to_owned(), length_m, price_per_m: None };
-        self.store.edit("Put a wire on the shelf", |edit| edit.insert_stock(&wire))?;
+        let wire = StockWire {
+            conductor: conductor.to_owned(),
+            length_m,
+            price_per_m: None,
+        };
+        self.store
+            .edit("Put a wire on the shelf", |edit| edit.insert_stock(&wire))?;
         Ok(())
     }
 
@@ -279,7 +299,9 @@ impl Shop {
     /// # Errors
     /// What the disk says.
     pub fn remove_stock(&mut self, id: StockId) -> Result<(), ShopError> {
-        Ok(self.store.edit("Take a wire off the shelf", |edit| edit.delete_stock(id))?)
+        Ok(self
+            .store
+            .edit("Take a wire off the shelf", |edit| edit.delete_stock(id))?)
     }
 
     /// Keeps the chosen winding beside the job, to compare it with others.
@@ -287,7 +309,12 @@ impl Shop {
     /// # Errors
     /// A blank or overlong name; what the disk says.
     pub fn keep_design(&mut self, id: JobId, name: &str, choice: &Choice) -> Result<(), ShopError> {
-        let design = Design { job: id, name: name.to_owned(), choice: choice.clone(), note: String::new() };
+        let design = Design {
+            job: id,
+            name: name.to_owned(),
+            choice: choice.clone(),
+            note: String::new(),
+        };
         self.store.edit("Keep a winding", |edit| edit.insert_design(&design))?;
         Ok(())
     }
@@ -395,7 +422,10 @@ impl Shop {
         };
         self.store.edit(what, |edit| {
             if after.core != before.core {
-                let core = ShelfCore { donor: shelf.body.donor, core: after.core.clone() };
+                let core = ShelfCore {
+                    donor: shelf.body.donor,
+                    core: after.core.clone(),
+                };
                 edit.update_core(shelf.meta.id, shelf.meta.revision, &core)?;
             }
             if new_job != job.body {
@@ -424,10 +454,19 @@ pub fn find_field(goal: &Goal, path: &str) -> Result<&'static fields::Field, Sho
 pub fn range_text(field: &fields::Field, unit: LengthUnit) -> String {
     if let fields::Shape::OneOf(accepted) = field.shape {
         let values: Vec<String> = accepted.iter().map(ToString::to_string).collect();
-        return format!("{} {}", values.join(" or "), field.kind.symbol()).trim_end().to_owned();
+        return format!("{} {}", values.join(" or "), field.kind.symbol())
+            .trim_end()
+            .to_owned();
     }
     let shown = |value: f64| shown_number(field, value, unit);
-    format!("{} to {} {}", shown(field.min), shown(field.max), unit_symbol(field, unit)).trim_end().to_owned()
+    format!(
+        "{} to {} {}",
+        shown(field.min),
+        shown(field.max),
+        unit_symbol(field, unit)
+    )
+    .trim_end()
+    .to_owned()
 }
 
 /// A value of a field as the person reads it, without its unit.
@@ -437,13 +476,21 @@ pub fn shown_number(field: &fields::Field, value: f64, unit: LengthUnit) -> Stri
     let value = if inches { value / 25.4 } else { value };
     let text = format!("{value:.*}", if inches { 4 } else { 3 });
     let text = text.trim_end_matches('0').trim_end_matches('.');
-    if text.is_empty() || text == "-0" { "0".to_owned() } else { text.to_owned() }
+    if text.is_empty() || text == "-0" {
+        "0".to_owned()
+    } else {
+        text.to_owned()
+    }
 }
 
 /// The symbol behind a field's number, in the person's unit.
 #[must_use]
 pub fn unit_symbol(field: &fields::Field, unit: LengthUnit) -> &'static str {
-    if is_length(field) { unit.symbol() } else { field.kind.symbol() }
+    if is_length(field) {
+        unit.symbol()
+    } else {
+        field.kind.symbol()
+    }
 }
 
 fn is_length(field: &fields::Field) -> bool {
@@ -453,8 +500,15 @@ fn is_length(field: &fields::Field) -> bool {
 /// Reads what was typed for a field: `None` where it is to be taken away.
 fn read_entry(field: &fields::Field, entry: &Entry, unit: LengthUnit) -> Result<Option<Value>, ShopError> {
     let number = |text: &str| -> Result<f64, ShopError> {
-        let value = if is_length(field) { parse_length(text, unit).map(|l| l.mm()) } else { parse_number(text) };
-        value.map_err(|reason| ShopError::Number { label: field.label, reason })
+        let value = if is_length(field) {
+            parse_length(text, unit).map(|l| l.mm())
+        } else {
+            parse_number(text)
+        };
+        value.map_err(|reason| ShopError::Number {
+            label: field.label,
+            reason,
+        })
     };
     if entry.text.trim().is_empty() && !field.required {
         return Ok(None);
@@ -493,7 +547,9 @@ fn put(document: &mut Value, path: &str, value: Option<Value>) {
             };
             return;
         }
-        place = object.entry(key).or_insert_with(|| Value::Object(serde_json::Map::new()));
+        place = object
+            .entry(key)
+            .or_insert_with(|| Value::Object(serde_json::Map::new()));
     }
 }
 

@@ -1,7 +1,8 @@
 //! A new job: an empty form would answer nothing, so it starts from typical values, marked so.
 
 use crate::job::{
-    Circuit, Core, Goal, JobFile, Mains, Primary, PrimaryMetal, Reading, StockWire, TurnsTest, User, FORMAT_VERSION, Donor,
+    Circuit, Core, Donor, FORMAT_VERSION, Goal, JobFile, Mains, Primary, PrimaryMetal, Reading, StockWire, TurnsTest,
+    User,
 };
 use crate::magnetics::mains::Outlet;
 use crate::quantity::Origin;
@@ -58,7 +59,10 @@ pub fn mains_of(outlet: &Outlet) -> Mains {
     Mains {
         volts: Reading::new(outlet.volts, outlet.volts * 0.05, Origin::Typical),
         hertz: outlet.hertz as u32,
-        circuit: Circuit { breaker_a: outlet.amps, plug: outlet.word.to_owned() },
+        circuit: Circuit {
+            breaker_a: outlet.amps,
+            plug: outlet.word.to_owned(),
+        },
     }
 }
 
@@ -66,8 +70,18 @@ pub fn mains_of(outlet: &Outlet) -> Mains {
 #[must_use]
 pub fn goal_of(word: &str) -> Goal {
     match word {
-        "stick_welder" => Goal::StickWelder { arc_current_a: 40.0, duty: 0.2, user: User::Layman, wet_or_cramped: false },
-        "arc_furnace" => Goal::ArcFurnace { current_a: 40.0, arc_volts: 25.0, minutes_on: 2.0, duty: 0.2 },
+        "stick_welder" => Goal::StickWelder {
+            arc_current_a: 40.0,
+            duty: 0.2,
+            user: User::Layman,
+            wet_or_cramped: false,
+        },
+        "arc_furnace" => Goal::ArcFurnace {
+            current_a: 40.0,
+            arc_volts: 25.0,
+            minutes_on: 2.0,
+            duty: 0.2,
+        },
         "plasma_cutter" => Goal::PlasmaCutter {
             cut_current_a: 10.0,
             arc_volts: 90.0,
@@ -75,11 +89,31 @@ pub fn goal_of(word: &str) -> Goal {
             duty: 0.2,
             confirmed: false,
         },
-        "battery_charger" => Goal::BatteryCharger { battery_volts: 12.0, charge_current_a: 20.0 },
-        "plain_supply" => Goal::PlainSupply { volts: 24.0, amps: 20.0, duty: 0.5 },
-        "choke" => Goal::Choke { inductance_mh: 1.0, dc_current_a: 40.0, ripple_a: 10.0, frequency_hz: 120.0 },
-        "ballast" => Goal::Ballast { drop_volts: 30.0, current_a: 40.0 },
-        _ => Goal::SpotWelder { weld_current_a: 400.0, load_milliohm: 1.5, pulse_s: 0.5, pulses_per_minute: 6.0 },
+        "battery_charger" => Goal::BatteryCharger {
+            battery_volts: 12.0,
+            charge_current_a: 20.0,
+        },
+        "plain_supply" => Goal::PlainSupply {
+            volts: 24.0,
+            amps: 20.0,
+            duty: 0.5,
+        },
+        "choke" => Goal::Choke {
+            inductance_mh: 1.0,
+            dc_current_a: 40.0,
+            ripple_a: 10.0,
+            frequency_hz: 120.0,
+        },
+        "ballast" => Goal::Ballast {
+            drop_volts: 30.0,
+            current_a: 40.0,
+        },
+        _ => Goal::SpotWelder {
+            weld_current_a: 400.0,
+            load_milliohm: 1.5,
+            pulse_s: 0.5,
+            pulses_per_minute: 6.0,
+        },
     }
 }
 
@@ -91,7 +125,8 @@ pub fn demo_job() -> JobFile {
     JobFile {
         curbcore_job: FORMAT_VERSION,
         name: "Demo: tab welder from the green donor".to_owned(),
-        note: "Invented scenario. A rusty countertop oven from the kerb, fan and lamp dead, transformer sound.".to_owned(),
+        note: "Invented scenario. A rusty countertop oven from the kerb, fan and lamp dead, transformer sound."
+            .to_owned(),
         donor: Some(Donor {
             name: "Green countertop oven, rusty door".to_owned(),
             mains_volts: Some(by(120.0, 6.0, Origin::Label)),
@@ -137,10 +172,22 @@ pub fn demo_job() -> JobFile {
         mains: Mains {
             volts: by(121.5, 2.0, Origin::Meter),
             hertz: 60,
-            circuit: Circuit { breaker_a: 15.0, plug: "na-15".to_owned() },
+            circuit: Circuit {
+                breaker_a: 15.0,
+                plug: "na-15".to_owned(),
+            },
         },
-        goal: Goal::SpotWelder { weld_current_a: 450.0, load_milliohm: 1.4, pulse_s: 0.4, pulses_per_minute: 6.0 },
+        goal: Goal::SpotWelder {
+            weld_current_a: 450.0,
+            load_milliohm: 1.4,
+            pulse_s: 0.4,
+            pulses_per_minute: 6.0,
+        },
         choice: None,
-        stock: vec![StockWire { conductor: "awg-2-stranded".to_owned(), length_m: 3.0, price_per_m: None }],
+        stock: vec![StockWire {
+            conductor: "awg-2-stranded".to_owned(),
+            length_m: 3.0,
+            price_per_m: None,
+        }],
     }
 }

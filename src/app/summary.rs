@@ -68,7 +68,12 @@ pub fn summary(answer: &Answer) -> Summary {
             .zip(got.value.iter().zip(got.sigma))
             .map(|((label, unit), (value, sigma))| {
                 let (value, plus_minus) = format_with_spread(*value, 2.0 * sigma);
-                Row { label, value, plus_minus, unit }
+                Row {
+                    label,
+                    value,
+                    plus_minus,
+                    unit,
+                }
             })
             .collect()
     });
@@ -99,9 +104,15 @@ pub fn summary(answer: &Answer) -> Summary {
 const fn flux_text(verdict: FluxVerdict) -> &'static str {
     match verdict {
         FluxVerdict::Fine => "The flux is what such cores are made for.",
-        FluxVerdict::High => "These mains drive the core harder than its own did: it hums, runs hot and draws more idle current.",
-        FluxVerdict::Saturates => "Stop: on these mains the core saturates and the primary burns. Use mains with the volts per hertz that the donor was made for.",
-        FluxVerdict::Impossible => "No steel carries this flux. Measure tongue and stack again, and find the primary turns by a second way.",
+        FluxVerdict::High => {
+            "These mains drive the core harder than its own did: it hums, runs hot and draws more idle current."
+        }
+        FluxVerdict::Saturates => {
+            "Stop: on these mains the core saturates and the primary burns. Use mains with the volts per hertz that the donor was made for."
+        }
+        FluxVerdict::Impossible => {
+            "No steel carries this flux. Measure tongue and stack again, and find the primary turns by a second way."
+        }
     }
 }
 
@@ -115,9 +126,15 @@ const fn test_label(test: Test) -> &'static str {
 
 const fn cause_text(cause: LikelyCause) -> &'static str {
     match cause {
-        LikelyCause::TestTurnMissesFlux => "the test turn went round an outer limb, which carries half the flux, or through one window only.",
-        LikelyCause::TestTurnMiscounted => "the test turns are one more or less than was thought: each pass through the window is a turn.",
+        LikelyCause::TestTurnMissesFlux => {
+            "the test turn went round an outer limb, which carries half the flux, or through one window only."
+        }
+        LikelyCause::TestTurnMiscounted => {
+            "the test turns are one more or less than was thought: each pass through the window is a turn."
+        }
         LikelyCause::CountOff => "a layer, or some turns, were missed in counting.",
-        LikelyCause::MeterOrMains => "a meter out of its range, or a voltage that was assumed and not measured at the same moment.",
+        LikelyCause::MeterOrMains => {
+            "a meter out of its range, or a voltage that was assumed and not measured at the same moment."
+        }
     }
 }

@@ -42,12 +42,20 @@ impl Assumed {
     pub const fn text(self) -> &'static str {
         match self {
             Assumed::Limbs => "Outer limb and yoke: half the tongue is assumed. Calipers settle it.",
-            Assumed::PrimaryTurns => "Primary turns: assumed from a usual flux density. Make a test turn before you cut any wire.",
-            Assumed::PrimaryWire => "Primary wire: assumed from its share of the window. A micrometer on a lead end settles it.",
+            Assumed::PrimaryTurns => {
+                "Primary turns: assumed from a usual flux density. Make a test turn before you cut any wire."
+            }
+            Assumed::PrimaryWire => {
+                "Primary wire: assumed from its share of the window. A micrometer on a lead end settles it."
+            }
             Assumed::PrimaryBuild => "Primary build: assumed to fill the window's width.",
-            Assumed::PrimaryMetal => "Primary metal: aluminium is assumed, the weaker one. Scratch a lead end: copper is red under the enamel.",
+            Assumed::PrimaryMetal => {
+                "Primary metal: aluminium is assumed, the weaker one. Scratch a lead end: copper is red under the enamel."
+            }
             Assumed::IdleCurrent => "Idle current: worked out from flux and typical steel; the bench test measures it.",
-            Assumed::CoreMeasures => "Some of the core's measures are typical values, not this core's. Measure before you cut any wire.",
+            Assumed::CoreMeasures => {
+                "Some of the core's measures are typical values, not this core's. Measure before you cut any wire."
+            }
         }
     }
 }
@@ -97,13 +105,22 @@ pub fn problem(file: &JobFile) -> Problem {
         leakage_factor: typical_leakage_factor(),
         wire_factor: typical_wire_factor(),
     };
-    Problem { rebuild, turns, assumed }
+    Problem {
+        rebuild,
+        turns,
+        assumed,
+    }
 }
 
 fn ei_core(record: &job::Core, assumed: &mut Vec<Assumed>) -> EiCore {
     let mm = |r: &Reading| r.measured(Length::from_mm);
     let tongue = mm(&record.tongue_mm);
-    let main = [&record.tongue_mm, &record.stack_mm, &record.window_width_mm, &record.window_height_mm];
+    let main = [
+        &record.tongue_mm,
+        &record.stack_mm,
+        &record.window_width_mm,
+        &record.window_height_mm,
+    ];
     if main.iter().any(|r| r.origin == Origin::Typical) {
         assumed.push(Assumed::CoreMeasures);
     }
@@ -151,7 +168,10 @@ fn primary(record: &job::Core, core: &EiCore, assumed: &mut Vec<Assumed>) -> (Pr
         },
         |r| {
             let over = r.measured(Length::from_mm);
-            Measured { value: bare_diameter(over.value), ..over }
+            Measured {
+                value: bare_diameter(over.value),
+                ..over
+            }
         },
     );
     let metal = match p.metal {
@@ -168,9 +188,12 @@ fn primary(record: &job::Core, core: &EiCore, assumed: &mut Vec<Assumed>) -> (Pr
         wire_diameter,
         height,
         build,
-        resistance: p
-            .resistance_ohm
-            .map(|r| (r.measured(Resistance::from_si), Temperature::from_si(p.resistance_at_c.value))),
+        resistance: p.resistance_ohm.map(|r| {
+            (
+                r.measured(Resistance::from_si),
+                Temperature::from_si(p.resistance_at_c.value),
+            )
+        }),
         idle_current: p.idle_current_a.map(|r| r.measured(Current::from_si)),
         rated,
     };
@@ -240,9 +263,10 @@ pub fn idle(record: &job::Core, core: &EiCore, primary: &Primary, mains: &Mains)
     Idle {
         core: *core,
         steel: Steel::UNKNOWN,
-        gaps: record
-            .seam_gap_mm
-            .map_or(Gaps::REASSEMBLED, |gap| Gaps { face: gap.measured(Length::from_mm), ..Gaps::REASSEMBLED }),
+        gaps: record.seam_gap_mm.map_or(Gaps::REASSEMBLED, |gap| Gaps {
+            face: gap.measured(Length::from_mm),
+            ..Gaps::REASSEMBLED
+        }),
         turns: primary.turns,
         voltage: mains.voltage,
         frequency: mains.frequency,
@@ -292,13 +316,23 @@ pub fn transformer_goal(goal: &job::Goal) -> Option<Goal> {
     let amps = Current::from_si;
     let volts = Voltage::from_si;
     Some(match *goal {
-        job::Goal::SpotWelder { weld_current_a, load_milliohm, pulse_s, pulses_per_minute } => Goal::SpotWelder {
+        job::Goal::SpotWelder {
+            weld_current_a,
+            load_milliohm,
+            pulse_s,
+            pulses_per_minute,
+        } => Goal::SpotWelder {
             current: amps(weld_current_a),
             load: Resistance::from_milliohms(load_milliohm),
             pulse: Time::from_si(pulse_s),
             per_minute: pulses_per_minute,
         },
-        job::Goal::StickWelder { arc_current_a, duty, user, wet_or_cramped } => Goal::StickWelder {
+        job::Goal::StickWelder {
+            arc_current_a,
+            duty,
+            user,
+            wet_or_cramped,
+        } => Goal::StickWelder {
             current: amps(arc_current_a),
             duty: Ratio::from_si(duty),
             user: match user {
@@ -307,27 +341,46 @@ pub fn transformer_goal(goal: &job::Goal) -> Option<Goal> {
             },
             hazard: wet_or_cramped,
         },
-        job::Goal::ArcFurnace { current_a, arc_volts, minutes_on, duty } => Goal::ArcFurnace {
+        job::Goal::ArcFurnace {
+            current_a,
+            arc_volts,
+            minutes_on,
+            duty,
+        } => Goal::ArcFurnace {
             current: amps(current_a),
             arc_volts: volts(arc_volts),
             duty: Ratio::from_si(duty),
             stretch: Time::from_minutes(minutes_on),
         },
-        job::Goal::PlasmaCutter { cut_current_a, arc_volts, open_circuit_volts, duty, confirmed } => {
-            Goal::PlasmaCutter {
-                current: amps(cut_current_a),
-                arc_volts: volts(arc_volts),
-                open_circuit: volts(open_circuit_volts),
-                duty: Ratio::from_si(duty),
-                confirmed,
-            }
-        }
-        job::Goal::BatteryCharger { battery_volts, charge_current_a } => {
-            Goal::BatteryCharger { battery_volts: volts(battery_volts), current: amps(charge_current_a) }
-        }
-        job::Goal::PlainSupply { volts: v, amps: a, duty } => {
-            Goal::PlainSupply { volts: volts(v), current: amps(a), duty: Ratio::from_si(duty) }
-        }
+        job::Goal::PlasmaCutter {
+            cut_current_a,
+            arc_volts,
+            open_circuit_volts,
+            duty,
+            confirmed,
+        } => Goal::PlasmaCutter {
+            current: amps(cut_current_a),
+            arc_volts: volts(arc_volts),
+            open_circuit: volts(open_circuit_volts),
+            duty: Ratio::from_si(duty),
+            confirmed,
+        },
+        job::Goal::BatteryCharger {
+            battery_volts,
+            charge_current_a,
+        } => Goal::BatteryCharger {
+            battery_volts: volts(battery_volts),
+            current: amps(charge_current_a),
+        },
+        job::Goal::PlainSupply {
+            volts: v,
+            amps: a,
+            duty,
+        } => Goal::PlainSupply {
+            volts: volts(v),
+            current: amps(a),
+            duty: Ratio::from_si(duty),
+        },
         job::Goal::Choke { .. } | job::Goal::Ballast { .. } => return None,
     })
 }

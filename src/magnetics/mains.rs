@@ -46,18 +46,90 @@ pub struct Outlet {
 
 /// Plugs and the ratings of their standards (from memory; the local code decides).
 pub const OUTLETS: &[Outlet] = &[
-    Outlet { word: "na-15", label: "NEMA 5-15, 120 V 15 A", volts: 120.0, hertz: 60.0, amps: 15.0 },
-    Outlet { word: "na-20", label: "NEMA 5-20, 120 V 20 A", volts: 120.0, hertz: 60.0, amps: 20.0 },
-    Outlet { word: "na-240-20", label: "NEMA 6-20, 240 V 20 A", volts: 240.0, hertz: 60.0, amps: 20.0 },
-    Outlet { word: "na-240-30", label: "NEMA 6-30, 240 V 30 A", volts: 240.0, hertz: 60.0, amps: 30.0 },
-    Outlet { word: "eu-16", label: "CEE 7, 230 V 16 A", volts: 230.0, hertz: 50.0, amps: 16.0 },
-    Outlet { word: "uk-13", label: "BS 1363, 230 V 13 A", volts: 230.0, hertz: 50.0, amps: 13.0 },
-    Outlet { word: "au-10", label: "AS/NZS 3112, 230 V 10 A", volts: 230.0, hertz: 50.0, amps: 10.0 },
-    Outlet { word: "au-15", label: "AS/NZS 3112, 230 V 15 A", volts: 230.0, hertz: 50.0, amps: 15.0 },
-    Outlet { word: "in-16", label: "IS 1293, 230 V 16 A", volts: 230.0, hertz: 50.0, amps: 16.0 },
-    Outlet { word: "jp-15-50", label: "JIS C 8303, 100 V 15 A, 50 Hz", volts: 100.0, hertz: 50.0, amps: 15.0 },
-    Outlet { word: "jp-15-60", label: "JIS C 8303, 100 V 15 A, 60 Hz", volts: 100.0, hertz: 60.0, amps: 15.0 },
-    Outlet { word: "iec-32", label: "IEC 60309 blue, 230 V 32 A", volts: 230.0, hertz: 50.0, amps: 32.0 },
+    Outlet {
+        word: "na-15",
+        label: "NEMA 5-15, 120 V 15 A",
+        volts: 120.0,
+        hertz: 60.0,
+        amps: 15.0,
+    },
+    Outlet {
+        word: "na-20",
+        label: "NEMA 5-20, 120 V 20 A",
+        volts: 120.0,
+        hertz: 60.0,
+        amps: 20.0,
+    },
+    Outlet {
+        word: "na-240-20",
+        label: "NEMA 6-20, 240 V 20 A",
+        volts: 240.0,
+        hertz: 60.0,
+        amps: 20.0,
+    },
+    Outlet {
+        word: "na-240-30",
+        label: "NEMA 6-30, 240 V 30 A",
+        volts: 240.0,
+        hertz: 60.0,
+        amps: 30.0,
+    },
+    Outlet {
+        word: "eu-16",
+        label: "CEE 7, 230 V 16 A",
+        volts: 230.0,
+        hertz: 50.0,
+        amps: 16.0,
+    },
+    Outlet {
+        word: "uk-13",
+        label: "BS 1363, 230 V 13 A",
+        volts: 230.0,
+        hertz: 50.0,
+        amps: 13.0,
+    },
+    Outlet {
+        word: "au-10",
+        label: "AS/NZS 3112, 230 V 10 A",
+        volts: 230.0,
+        hertz: 50.0,
+        amps: 10.0,
+    },
+    Outlet {
+        word: "au-15",
+        label: "AS/NZS 3112, 230 V 15 A",
+        volts: 230.0,
+        hertz: 50.0,
+        amps: 15.0,
+    },
+    Outlet {
+        word: "in-16",
+        label: "IS 1293, 230 V 16 A",
+        volts: 230.0,
+        hertz: 50.0,
+        amps: 16.0,
+    },
+    Outlet {
+        word: "jp-15-50",
+        label: "JIS C 8303, 100 V 15 A, 50 Hz",
+        volts: 100.0,
+        hertz: 50.0,
+        amps: 15.0,
+    },
+    Outlet {
+        word: "jp-15-60",
+        label: "JIS C 8303, 100 V 15 A, 60 Hz",
+        volts: 100.0,
+        hertz: 60.0,
+        amps: 15.0,
+    },
+    Outlet {
+        word: "iec-32",
+        label: "IEC 60309 blue, 230 V 32 A",
+        volts: 230.0,
+        hertz: 50.0,
+        amps: 32.0,
+    },
 ];
 
 /// The smallest outlet for these mains whose rating covers `amps`.
@@ -95,7 +167,8 @@ mod tests {
 
     #[test]
     fn outlets_cover_what_they_can() {
-        let fits = |v, f, a| outlet_for(Voltage::from_si(v), Frequency::from_si(f), Current::from_si(a)).map(|o| o.word);
+        let fits =
+            |v, f, a| outlet_for(Voltage::from_si(v), Frequency::from_si(f), Current::from_si(a)).map(|o| o.word);
         assert_eq!(fits(120.0, 60.0, 14.0), Some("na-15"));
         assert_eq!(fits(120.0, 60.0, 17.0), Some("na-20"));
         assert_eq!(fits(120.0, 60.0, 40.0), None);

@@ -6,9 +6,9 @@
 //! leakage reactance X. The idle current is added on the mains side.
 
 use super::core::EiCore;
+use super::duty::current_at_duty;
 use super::induction;
 use super::leakage::straight_leakage;
-use super::duty::current_at_duty;
 use super::mains::Mains;
 use super::primary::Primary;
 use super::winding::{Coil, Insulation, Layers, Placement, Space, Winding, ac_factor};
@@ -192,13 +192,21 @@ impl<'a> Prepared<'a> {
     /// Works out what does not depend on the winding.
     #[must_use]
     pub fn new(rebuild: &'a Rebuild) -> Self {
-        let Rebuild { core, primary, mains, .. } = rebuild;
+        let Rebuild {
+            core, primary, mains, ..
+        } = rebuild;
         let volts_per_turn = induction::per_turn(mains.voltage.value, primary.turns.value);
         // The primary's own middle: it fills the window's width, or its measured build of it.
         let primary_mean_turn = core.turn_length(primary.build.value / 2.0);
         Self {
             rebuild,
-            space: Space::left_in(core, primary, rebuild.shunts_height, &rebuild.insulation, rebuild.placement),
+            space: Space::left_in(
+                core,
+                primary,
+                rebuild.shunts_height,
+                &rebuild.insulation,
+                rebuild.placement,
+            ),
             volts_per_turn,
             flux_density: induction::peak_flux_density(volts_per_turn, mains.frequency, core.net_area()),
             primary_mean_turn,
@@ -270,9 +278,16 @@ impl<'a> Prepared<'a> {
     pub fn at_work(&self, circuit: &Circuit, winding: &Winding, demand: &Demand) -> Performance {
         let rebuild = self.rebuild;
         let natural = circuit.working_current(&demand.load);
-        let series_reactance =
-            if demand.ballasted { circuit.series_reactance(&demand.load, demand.current) } else { Resistance::ZERO };
-        let current = if demand.ballasted { natural.min(demand.current) } else { natural };
+        let series_reactance = if demand.ballasted {
+            circuit.series_reactance(&demand.load, demand.current)
+        } else {
+            Resistance::ZERO
+        };
+        let current = if demand.ballasted {
+            natural.min(demand.current)
+        } else {
+            natural
+        };
         let volts = demand.load.volts(current);
         let primary_current = current * circuit.ratio;
         let mains_current = circuit.mains_current(volts, current, rebuild.idle_current.value);
@@ -325,9 +340,17 @@ impl<'a> Prepared<'a> {
         let rebuild = self.rebuild;
         let (first, second, path) = match rebuild.placement {
             // Side by side: the leakage flux crosses the window's width.
-            Placement::BesidePrimary => (rebuild.primary.height.value, coil.breadth, rebuild.core.window_width.value),
+            Placement::BesidePrimary => (
+                rebuild.primary.height.value,
+                coil.breadth,
+                rebuild.core.window_width.value,
+            ),
             // One over the other: it runs along the window's height.
-            Placement::OverPrimary => (rebuild.primary.build.value, coil.build, rebuild.core.window_height.value),
+            Placement::OverPrimary => (
+                rebuild.primary.build.value,
+                coil.build,
+                rebuild.core.window_height.value,
+            ),
         };
         let gap = rebuild.insulation.barrier + rebuild.shunts_height;
         let mean_turn = (self.primary_mean_turn + coil.mean_turn) / 2.0;
@@ -422,8 +445,9 @@ pub fn answer(
     demand: &Demand,
 ) -> Option<(PerformanceEstimate, Propagated<{ Performance::COUNT }>)> {
     let layers = Layers::of(winding, &Prepared::new(rebuild).space)?;
-    let propagated =
-        first_order(rebuild, |moved| Some(Prepared::new(moved).perform(winding, &layers, demand).to_si()))?;
+    let propagated = first_order(rebuild, |moved| {
+        Some(Prepared::new(moved).perform(winding, &layers, demand).to_si())
+    })?;
     Some((PerformanceEstimate::from_propagated(&propagated), propagated))
 }
 
@@ -440,9 +464,15 @@ pub fn voltage_curve<const POINTS: usize>(
     let at = |index: usize| step * index as f64;
     let volts = first_order(rebuild, |moved| {
         let circuit = Prepared::new(moved).circuit(winding, &layers);
-        Some(std::array::from_fn::<f64, POINTS, _>(|i| circuit.terminal_voltage(at(i), 1.0).si()))
+        Some(std::array::from_fn::<f64, POINTS, _>(|i| {
+            circuit.terminal_voltage(at(i), 1.0).si()
+        }))
     })?;
     Some(std::array::from_fn(|i| {
-        (at(i), Voltage::from_si(volts.value[i]), Voltage::from_si(2.0 * volts.sigma[i]))
+        (
+            at(i),
+            Voltage::from_si(volts.value[i]),
+            Voltage::from_si(2.0 * volts.sigma[i]),
+        )
     }))
 }

@@ -100,14 +100,20 @@ impl TurnsEvidence {
     pub fn primary_turns(&self) -> Option<TurnsEstimate> {
         let mut by_test = Vec::new();
         if let Some(test) = self.test_turn {
-            by_test.push((Test::TestTurn, from_ratio(test.turns, 0.0, test.volts, test.primary_volts)));
+            by_test.push((
+                Test::TestTurn,
+                from_ratio(test.turns, 0.0, test.volts, test.primary_volts),
+            ));
         }
         if let Some(counted) = self.counted {
             by_test.push((Test::Counted, counted));
         }
         if let Some(old) = self.old_secondary {
             let spread = old.turns.plus_minus / old.turns.value;
-            by_test.push((Test::OldSecondary, from_ratio(old.turns.value, spread, old.volts, old.primary_volts)));
+            by_test.push((
+                Test::OldSecondary,
+                from_ratio(old.turns.value, spread, old.volts, old.primary_volts),
+            ));
         }
         by_test.retain(|(_, turns)| turns.value.si().is_finite() && turns.value.si() > 0.0);
         if by_test.is_empty() {
@@ -116,8 +122,15 @@ impl TurnsEvidence {
         let weight = |m: &Measured<Turns>| 1.0 / m.sigma_si().max(1e-3 * m.value.si()).powi(2);
         let total: f64 = by_test.iter().map(|(_, m)| weight(m)).sum();
         let mean: f64 = by_test.iter().map(|(_, m)| weight(m) * m.value.si()).sum::<f64>() / total;
-        let chi2: f64 = by_test.iter().map(|(_, m)| weight(m) * (m.value.si() - mean).powi(2)).sum();
-        let birge = if by_test.len() > 1 { (chi2 / (by_test.len() as f64 - 1.0)).sqrt().max(1.0) } else { 1.0 };
+        let chi2: f64 = by_test
+            .iter()
+            .map(|(_, m)| weight(m) * (m.value.si() - mean).powi(2))
+            .sum();
+        let birge = if by_test.len() > 1 {
+            (chi2 / (by_test.len() as f64 - 1.0)).sqrt().max(1.0)
+        } else {
+            1.0
+        };
         let sigma = birge / total.sqrt();
         Some(TurnsEstimate {
             turns: Measured::new(Turns::from_si(mean), Turns::from_si(2.0 * sigma), Origin::Computed),
@@ -131,10 +144,9 @@ impl TurnsEvidence {
 /// `primary_volts`: N = n V_p / V, relative uncertainties added in squares.
 fn from_ratio(turns: Turns, spread: f64, volts: Measured<Voltage>, primary: Measured<Voltage>) -> Measured<Turns> {
     let value = turns * (primary.value / volts.value);
-    let relative = (spread.powi(2)
-        + (volts.plus_minus / volts.value).powi(2)
-        + (primary.plus_minus / primary.value).powi(2))
-    .sqrt();
+    let relative =
+        (spread.powi(2) + (volts.plus_minus / volts.value).powi(2) + (primary.plus_minus / primary.value).powi(2))
+            .sqrt();
     Measured::new(value, value * relative, Origin::Computed)
 }
 
@@ -146,7 +158,11 @@ fn disagreements(by_test: &[(Test, Measured<Turns>)]) -> Vec<Disagreement> {
             let allowed = (a.plus_minus.si().powi(2) + b.plus_minus.si().powi(2)).sqrt();
             if apart.si() > allowed {
                 let cause = likely_cause((*test_a, a.value), (*test_b, b.value));
-                found.push(Disagreement { first: (*test_a, a.value), second: (*test_b, b.value), cause });
+                found.push(Disagreement {
+                    first: (*test_a, a.value),
+                    second: (*test_b, b.value),
+                    cause,
+                });
             }
         }
     }
@@ -290,7 +306,11 @@ mod tests {
     #[test]
     fn tests_that_agree_are_weighted() {
         let evidence = TurnsEvidence {
-            test_turn: Some(TestTurn { turns: Turns::from_si(10.0), volts: volts(10.0, 0.1), primary_volts: volts(118.0, 0.5) }),
+            test_turn: Some(TestTurn {
+                turns: Turns::from_si(10.0),
+                volts: volts(10.0, 0.1),
+                primary_volts: volts(118.0, 0.5),
+            }),
             counted: Some(turns(117.0, 2.0)),
             old_secondary: None,
         };
@@ -303,7 +323,11 @@ mod tests {
     #[test]
     fn round_an_outer_limb_is_half_the_flux() {
         let evidence = TurnsEvidence {
-            test_turn: Some(TestTurn { turns: Turns::from_si(1.0), volts: volts(0.5, 0.01), primary_volts: volts(118.0, 0.5) }),
+            test_turn: Some(TestTurn {
+                turns: Turns::from_si(1.0),
+                volts: volts(0.5, 0.01),
+                primary_volts: volts(118.0, 0.5),
+            }),
             counted: Some(turns(117.0, 2.0)),
             old_secondary: None,
         };
@@ -315,7 +339,10 @@ mod tests {
 
     #[test]
     fn moved_mains() {
-        let us = MainsRating { voltage: Voltage::from_si(120.0), frequency: Frequency::from_si(60.0) };
+        let us = MainsRating {
+            voltage: Voltage::from_si(120.0),
+            frequency: Frequency::from_si(60.0),
+        };
         let eu = (Voltage::from_si(230.0), Frequency::from_si(50.0));
         let home = (Voltage::from_si(120.0), Frequency::from_si(60.0));
         let japan = (Voltage::from_si(100.0), Frequency::from_si(50.0));

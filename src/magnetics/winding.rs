@@ -41,7 +41,11 @@ impl Default for Insulation {
     /// 1 mm to iron, 2 mm to the primary, 0.1 mm between layers. Common practice, no source;
     /// what the local code asks between mains and a touchable winding comes first.
     fn default() -> Self {
-        Self { ground: Length::from_mm(1.0), interlayer: Length::from_mm(0.1), barrier: Length::from_mm(2.0) }
+        Self {
+            ground: Length::from_mm(1.0),
+            interlayer: Length::from_mm(0.1),
+            barrier: Length::from_mm(2.0),
+        }
     }
 }
 
@@ -133,9 +137,18 @@ impl Layers {
             return None;
         }
         let fit = fit.min(1e6) as u32;
-        let (abreast, stacked) = if winding.parallel <= fit { (winding.parallel, 1) } else { (1, winding.parallel) };
+        let (abreast, stacked) = if winding.parallel <= fit {
+            (winding.parallel, 1)
+        } else {
+            (1, winding.parallel)
+        };
         let turns_per_layer = (fit / abreast).max(1).min(winding.turns);
-        Some(Self { turns_per_layer, layers: winding.turns.div_ceil(turns_per_layer), abreast, stacked })
+        Some(Self {
+            turns_per_layer,
+            layers: winding.turns.div_ceil(turns_per_layer),
+            abreast,
+            stacked,
+        })
     }
 }
 
@@ -184,9 +197,7 @@ impl Coil {
         let build = layers.build(conductor, interlayer);
         let breadth = match conductor.envelope {
             Envelope::FullWidth { .. } => space.breadth,
-            _ => {
-                conductor.width_on_limb(space.breadth) * f64::from(layers.turns_per_layer * layers.abreast)
-            }
+            _ => conductor.width_on_limb(space.breadth) * f64::from(layers.turns_per_layer * layers.abreast),
         };
         let mean_turn = core.turn_length(space.start + build / 2.0);
         let wire_length = mean_turn * f64::from(winding.turns) + leads;
@@ -218,9 +229,10 @@ pub fn ac_factor(winding: &Winding, layers: &Layers, frequency: Frequency, at: T
     let (thickness, rows) = match conductor.family {
         Family::Stranded | Family::WeldingCable => (conductor.solid_thickness, 1),
         Family::Strip | Family::Foil => (conductor.solid_thickness, layers.layers * layers.stacked),
-        Family::Enamelled | Family::Solid | Family::Own => {
-            (conductor.solid_thickness * std::f64::consts::FRAC_PI_4.sqrt(), layers.layers * layers.stacked)
-        }
+        Family::Enamelled | Family::Solid | Family::Own => (
+            conductor.solid_thickness * std::f64::consts::FRAC_PI_4.sqrt(),
+            layers.layers * layers.stacked,
+        ),
     };
     resistance_factor(thickness, rows, depth)
 }
@@ -236,7 +248,11 @@ mod tests {
     }
 
     fn space() -> Space {
-        Space { breadth: Length::from_mm(30.0), build: Length::from_mm(18.0), start: Length::from_mm(1.0) }
+        Space {
+            breadth: Length::from_mm(30.0),
+            build: Length::from_mm(18.0),
+            start: Length::from_mm(1.0),
+        }
     }
 
     /// By hand: 4 mm² flexible wire is 4.8 mm across: 6 in 30 mm, so 14 turns make 3 layers of
@@ -244,7 +260,11 @@ mod tests {
     #[test]
     fn layers_by_hand() {
         let conductor = Catalogue::standard().find("mm2-4-flexible", Metal::Copper).unwrap();
-        let winding = Winding { conductor, turns: 14, parallel: 1 };
+        let winding = Winding {
+            conductor,
+            turns: 14,
+            parallel: 1,
+        };
         let layers = Layers::of(&winding, &space()).unwrap();
         assert_eq!((layers.turns_per_layer, layers.layers), (6, 3));
         let core = EiCore::new(mm(32.0), mm(50.0), mm(20.0), mm(55.0));
@@ -258,11 +278,34 @@ mod tests {
     #[test]
     fn bundles_turn_from_abreast_to_stacked() {
         let conductor = Catalogue::standard().find("mm2-16-flexible", Metal::Copper).unwrap();
-        let of = |parallel| Layers::of(&Winding { conductor, turns: 2, parallel }, &space()).unwrap();
+        let of = |parallel| {
+            Layers::of(
+                &Winding {
+                    conductor,
+                    turns: 2,
+                    parallel,
+                },
+                &space(),
+            )
+            .unwrap()
+        };
         assert_eq!((of(3).abreast, of(3).stacked), (3, 1));
         assert_eq!((of(4).abreast, of(4).stacked), (1, 4));
         let thick = Catalogue::standard().find("mm2-95-welding", Metal::Copper).unwrap();
-        let narrow = Space { breadth: Length::from_mm(10.0), ..space() };
-        assert_eq!(Layers::of(&Winding { conductor: thick, turns: 2, parallel: 1 }, &narrow), None);
+        let narrow = Space {
+            breadth: Length::from_mm(10.0),
+            ..space()
+        };
+        assert_eq!(
+            Layers::of(
+                &Winding {
+                    conductor: thick,
+                    turns: 2,
+                    parallel: 1
+                },
+                &narrow
+            ),
+            None
+        );
     }
 }

@@ -222,7 +222,10 @@ mod tests {
 
     #[test]
     fn a_word_is_not_an_empty_entry() {
-        assert_eq!(parse_length("wide", LengthUnit::Inch), Err(NumberError::NotANumber("wide".to_owned())));
+        assert_eq!(
+            parse_length("wide", LengthUnit::Inch),
+            Err(NumberError::NotANumber("wide".to_owned()))
+        );
         assert_eq!(parse_length(" ", LengthUnit::Inch), Err(NumberError::Empty));
     }
 

@@ -36,8 +36,18 @@ const TABLE: &[(&str, &str, f64, &str)] = &[
     ("mean_loss", "Heat of both, averaged over the duty cycle", 1.0, "W"),
     ("winding_density", "Current density, new winding", 1e-6, "A/mm²"),
     ("primary_density", "Current density, primary", 1e-6, "A/mm²"),
-    ("winding_steady_density", "Equivalent steady density, new winding", 1e-6, "A/mm²"),
-    ("primary_steady_density", "Equivalent steady density, primary", 1e-6, "A/mm²"),
+    (
+        "winding_steady_density",
+        "Equivalent steady density, new winding",
+        1e-6,
+        "A/mm²",
+    ),
+    (
+        "primary_steady_density",
+        "Equivalent steady density, primary",
+        1e-6,
+        "A/mm²",
+    ),
     ("primary_current", "Primary current added by the load", 1.0, "A"),
     ("mains_current", "Mains current", 1.0, "A"),
     ("mains_steady_current", "Equivalent steady mains current", 1.0, "A"),
@@ -56,7 +66,12 @@ const TABLE: &[(&str, &str, f64, &str)] = &[
 pub fn show(field: &str, si: (f64, f64)) -> Option<Shown> {
     let (_, label, factor, unit) = TABLE.iter().find(|row| row.0 == field)?;
     let (value, plus_minus) = format_with_spread(si.0 * factor, si.1 * factor);
-    Some(Shown { label, value, plus_minus, unit })
+    Some(Shown {
+        label,
+        value,
+        plus_minus,
+        unit,
+    })
 }
 
 /// Position of a field in [`Performance`].

@@ -13,10 +13,29 @@ use crate::quantity::LengthUnit;
 
 /// Numbers on the page, in order.
 const PAGE_NUMBERS: &[&str] = &[
-    "open_circuit", "working_current", "working_voltage", "short_circuit", "series_reactance", "regulation",
-    "volts_per_turn", "flux_density", "cold_resistance", "total_resistance", "leakage_reactance", "winding_loss",
-    "primary_loss", "winding_steady_density", "primary_steady_density", "mains_current", "mains_steady_current",
-    "build", "spare", "mean_turn", "wire_length", "wire_mass", "fill_factor",
+    "open_circuit",
+    "working_current",
+    "working_voltage",
+    "short_circuit",
+    "series_reactance",
+    "regulation",
+    "volts_per_turn",
+    "flux_density",
+    "cold_resistance",
+    "total_resistance",
+    "leakage_reactance",
+    "winding_loss",
+    "primary_loss",
+    "winding_steady_density",
+    "primary_steady_density",
+    "mains_current",
+    "mains_steady_current",
+    "build",
+    "spare",
+    "mean_turn",
+    "wire_length",
+    "wire_mass",
+    "fill_factor",
 ];
 
 /// The whole page, complete in itself: styles and drawings inside, nothing fetched.
@@ -79,7 +98,10 @@ fn schedule(html: &mut String, design: &Design, answer: &Answer, unit: LengthUni
     let rebuild = &answer.problem.rebuild;
     let (winding, layers) = (&design.candidate.winding, &design.candidate.layers);
     let title = escape(&winding_title(&design.candidate, &answer.catalogue, false));
-    let per_layer: Vec<String> = layer_schedule(winding, layers).iter().map(ToString::to_string).collect();
+    let per_layer: Vec<String> = layer_schedule(winding, layers)
+        .iter()
+        .map(ToString::to_string)
+        .collect();
     let _ = write!(
         html,
         "<section><h2>Winding</h2><p class=\"headline\">{title}</p>\
@@ -124,7 +146,8 @@ fn schedule(html: &mut String, design: &Design, answer: &Answer, unit: LengthUni
         Some(outlet) => {
             let _ = write!(html, "<p>Outlet: {} or more; check your local code.</p>", outlet.label);
         }
-        None => html.push_str("<p class=\"danger\">No common outlet of this mains feeds it; ask a licensed electrician.</p>"),
+        None => html
+            .push_str("<p class=\"danger\">No common outlet of this mains feeds it; ask a licensed electrician.</p>"),
     }
     html.push_str("</section>");
 }
@@ -137,7 +160,10 @@ pub fn voltage_drawing(design: &Design, answer: &Answer) -> String {
     voltage_plot(&CurvePlot {
         points: &design.curve,
         load: required.demand.load,
-        working: (design.estimate.working_current.value, design.estimate.working_voltage.value),
+        working: (
+            design.estimate.working_current.value,
+            design.estimate.working_voltage.value,
+        ),
         limit: required.open_circuit_most.map(|limit| limit.volts),
     })
 }
@@ -146,7 +172,11 @@ fn dropped(html: &mut String, answer: &Answer) {
     if answer.found.dropped.is_empty() {
         return;
     }
-    let _ = write!(html, "<section><h2>What the search left out</h2><p>{} windings tried.</p><ul>", answer.found.tried);
+    let _ = write!(
+        html,
+        "<section><h2>What the search left out</h2><p>{} windings tried.</p><ul>",
+        answer.found.tried
+    );
     for (limit, count) in &answer.found.dropped {
         let _ = write!(html, "<li>{count}: {}</li>", limit.label());
     }

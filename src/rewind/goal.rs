@@ -159,12 +159,28 @@ impl Goal {
     #[must_use]
     pub fn requirements(&self) -> Requirements {
         let current = self.current();
-        let line = |fixed: f64, slope: f64| LoadLine { fixed: Voltage::from_si(fixed), slope: Resistance::from_si(slope) };
-        let demand = |load, duty, ballasted| Demand { load, current, duty, ballasted };
+        let line = |fixed: f64, slope: f64| LoadLine {
+            fixed: Voltage::from_si(fixed),
+            slope: Resistance::from_si(slope),
+        };
+        let demand = |load, duty, ballasted| Demand {
+            load,
+            current,
+            duty,
+            ballasted,
+        };
         match *self {
-            Goal::SpotWelder { load, pulse, per_minute, .. } => Requirements {
+            Goal::SpotWelder {
+                load,
+                pulse,
+                per_minute,
+                ..
+            } => Requirements {
                 demand: demand(
-                    LoadLine { fixed: Voltage::ZERO, slope: load },
+                    LoadLine {
+                        fixed: Voltage::ZERO,
+                        slope: load,
+                    },
                     Ratio::from_si((pulse.si() * per_minute / 60.0).min(1.0)),
                     false,
                 ),
@@ -188,8 +204,20 @@ impl Goal {
                 })),
                 on_time: DUTY_CYCLE * duty.si(),
             },
-            Goal::ArcFurnace { arc_volts, duty, stretch, .. } => Requirements {
-                demand: demand(LoadLine { fixed: arc_volts, slope: Resistance::ZERO }, duty, true),
+            Goal::ArcFurnace {
+                arc_volts,
+                duty,
+                stretch,
+                ..
+            } => Requirements {
+                demand: demand(
+                    LoadLine {
+                        fixed: arc_volts,
+                        slope: Resistance::ZERO,
+                    },
+                    duty,
+                    true,
+                ),
                 open_circuit_least: Some(arc_volts * STRIKE_OVER_ARC),
                 open_circuit_most: Some(limits::ARC_LAYMAN),
                 open_circuit_best: Some(arc_volts * 1.7),
@@ -197,14 +225,25 @@ impl Goal {
             },
             // Alternating equivalent of a direct voltage behind a bridge with a choke: mean of
             // the rectified sine is 0.9 of its r.m.s. value.
-            Goal::PlasmaCutter { arc_volts, open_circuit, duty, .. } => Requirements {
+            Goal::PlasmaCutter {
+                arc_volts,
+                open_circuit,
+                duty,
+                ..
+            } => Requirements {
                 demand: demand(
-                    LoadLine { fixed: (arc_volts + BRIDGE_DROP) * FORM_FACTOR, slope: Resistance::ZERO },
+                    LoadLine {
+                        fixed: (arc_volts + BRIDGE_DROP) * FORM_FACTOR,
+                        slope: Resistance::ZERO,
+                    },
                     duty,
                     true,
                 ),
                 open_circuit_least: Some(open_circuit * 0.95),
-                open_circuit_most: Some(VoltageLimit { volts: open_circuit * 1.1, provenance: Provenance::Chosen }),
+                open_circuit_most: Some(VoltageLimit {
+                    volts: open_circuit * 1.1,
+                    provenance: Provenance::Chosen,
+                }),
                 open_circuit_best: Some(open_circuit),
                 on_time: DUTY_CYCLE * duty.si(),
             },
@@ -223,7 +262,14 @@ impl Goal {
                 on_time: Time::from_minutes(600.0),
             },
             Goal::PlainSupply { volts, duty, .. } => Requirements {
-                demand: demand(LoadLine { fixed: Voltage::ZERO, slope: volts / current }, duty, false),
+                demand: demand(
+                    LoadLine {
+                        fixed: Voltage::ZERO,
+                        slope: volts / current,
+                    },
+                    duty,
+                    false,
+                ),
                 open_circuit_least: None,
                 open_circuit_most: None,
                 open_circuit_best: None,

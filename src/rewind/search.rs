@@ -6,8 +6,8 @@ use super::limits::{self, Cooling, Limit, LimitSet};
 use crate::magnetics::mains::breaker_multiple;
 use crate::magnetics::performance::{Circuit, Demand, Performance, Prepared, Rebuild};
 use crate::magnetics::primary::{FluxVerdict, judge_flux};
-use crate::magnetics::winding::{Layers, Winding};
 use crate::magnetics::short_time::adiabatic_temperature;
+use crate::magnetics::winding::{Layers, Winding};
 use crate::quantity::{Current, CurrentDensity, Temperature, TemperatureRise, Time};
 use crate::wire::{Conductor, Metal};
 
@@ -116,24 +116,40 @@ pub fn judge(rebuild: &Rebuild, goal: &Goal, cooling: Cooling, winding: Winding)
     let performance = prepared.at_work(&circuit, &winding, &bench.required.demand);
     let broken = bench.broken(&winding, &performance);
     let score = bench.score(&winding, &performance, false);
-    Some(Candidate { winding, layers, performance, broken, score })
+    Some(Candidate {
+        winding,
+        layers,
+        performance,
+        broken,
+        score,
+    })
 }
 
 fn sweep(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
     let prepared = Prepared::new(rebuild);
     let bench = Bench::new(rebuild, goal, &prepared, space.cooling);
     let (fewest, most) = space.turns.map_or_else(|| bench.turns_range(), |turns| (turns, turns));
-    let parallels = space.parallel.map_or(1..=space.most_parallel, |parallel| parallel..=parallel);
+    let parallels = space
+        .parallel
+        .map_or(1..=space.most_parallel, |parallel| parallel..=parallel);
     let mut best: Vec<Candidate> = Vec::with_capacity(space.conductors.len());
     let mut dropped = [0u64; Limit::ALL.len()];
     let mut tried = 0;
-    for conductor in space.conductors.iter().filter(|c| space.conductor.is_none_or(|held| held == c.index)) {
+    for conductor in space
+        .conductors
+        .iter()
+        .filter(|c| space.conductor.is_none_or(|held| held == c.index))
+    {
         let on_shelf = space.on_shelf.contains(&conductor.index);
         let mut here: Option<Candidate> = None;
         for parallel in parallels.clone() {
             for turns in fewest..=most {
                 tried += 1;
-                let winding = Winding { conductor: *conductor, turns, parallel };
+                let winding = Winding {
+                    conductor: *conductor,
+                    turns,
+                    parallel,
+                };
                 let Some(layers) = Layers::of(&winding, &prepared.space) else {
                     dropped[Limit::ConductorTooWide as usize] += 1;
                     continue;
@@ -149,7 +165,13 @@ fn sweep(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
                 if broken.is_empty() {
                     let score = bench.score(&winding, &performance, on_shelf);
                     if here.is_none_or(|best| score.total() < best.score.total()) {
-                        here = Some(Candidate { winding, layers, performance, broken, score });
+                        here = Some(Candidate {
+                            winding,
+                            layers,
+                            performance,
+                            broken,
+                            score,
+                        });
                     }
                 } else {
                     broken.iter().for_each(|limit| dropped[limit as usize] += 1);
@@ -160,12 +182,23 @@ fn sweep(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
     }
     best.sort_by(|a, b| {
         // Ties go by the catalogue, so that the order never depends on how it was searched.
-        a.score.total().total_cmp(&b.score.total()).then(a.winding.conductor.index.cmp(&b.winding.conductor.index))
+        a.score
+            .total()
+            .total_cmp(&b.score.total())
+            .then(a.winding.conductor.index.cmp(&b.winding.conductor.index))
     });
-    let mut dropped: Vec<(Limit, u64)> =
-        Limit::ALL.into_iter().map(|limit| (limit, dropped[limit as usize])).filter(|(_, n)| *n > 0).collect();
+    let mut dropped: Vec<(Limit, u64)> = Limit::ALL
+        .into_iter()
+        .map(|limit| (limit, dropped[limit as usize]))
+        .filter(|(_, n)| *n > 0)
+        .collect();
     dropped.sort_by_key(|(limit, count)| (std::cmp::Reverse(*count), *limit));
-    Found { ranked: best, tried, dropped, nearest: None }
+    Found {
+        ranked: best,
+        tried,
+        dropped,
+        nearest: None,
+    }
 }
 
 /// The largest part of the wanted current for which some winding is left, by bisection.
@@ -227,12 +260,22 @@ impl Bench {
         let Demand { load, current, .. } = self.required.demand;
         let needed = load.volts(current).si();
         let least = self.required.open_circuit_least.map_or(needed * 0.7, |v| v.si() * 0.98);
-        let most = self.required.open_circuit_most.map_or(needed * 1.8, |limit| limit.volts.si());
+        let most = self
+            .required
+            .open_circuit_most
+            .map_or(needed * 1.8, |limit| limit.volts.si());
         // A limit far above what is needed only lengthens the search.
-        let most = if self.required.open_circuit_best.is_some() { most } else { most.min(needed * 3.0) };
+        let most = if self.required.open_circuit_best.is_some() {
+            most
+        } else {
+            most.min(needed * 3.0)
+        };
         let turns = |volts: f64| volts / self.volts_per_turn;
         let fewest = turns(least).floor().clamp(1.0, 5000.0) as u32;
-        (fewest, (turns(most.max(least)).ceil().clamp(1.0, 5000.0) as u32).max(fewest))
+        (
+            fewest,
+            (turns(most.max(least)).ceil().clamp(1.0, 5000.0) as u32).max(fewest),
+        )
     }
 
     /// Limits that can be judged before the circuit is worked out: most windings end here.
@@ -246,8 +289,14 @@ impl Bench {
 
     fn add_open_circuit(&self, volts: f64, broken: &mut LimitSet) {
         let required = &self.required;
-        broken.add_if(required.open_circuit_most.is_some_and(|m| volts > m.volts.si()), Limit::OpenCircuitTooHigh);
-        broken.add_if(required.open_circuit_least.is_some_and(|m| volts < m.si()), Limit::OpenCircuitTooLow);
+        broken.add_if(
+            required.open_circuit_most.is_some_and(|m| volts > m.volts.si()),
+            Limit::OpenCircuitTooHigh,
+        );
+        broken.add_if(
+            required.open_circuit_least.is_some_and(|m| volts < m.si()),
+            Limit::OpenCircuitTooLow,
+        );
     }
 
     fn broken(&self, winding: &Winding, p: &Performance) -> LimitSet {
@@ -279,7 +328,10 @@ impl Bench {
     }
 
     fn score(&self, winding: &Winding, p: &Performance, on_shelf: bool) -> Score {
-        let open_circuit = self.required.open_circuit_best.map_or(0.0, |best| (p.open_circuit / best).ln().abs());
+        let open_circuit = self
+            .required
+            .open_circuit_best
+            .map_or(0.0, |best| (p.open_circuit / best).ln().abs());
         // A volt too many matters more to a supply than an ampere to an arc.
         let target = self.off_target(p) * if self.voltage_is_the_target { 8.0 } else { 4.0 };
         let spare = p.spare.si() / self.build;

@@ -48,22 +48,50 @@ impl Warning {
     #[must_use]
     pub const fn text(self) -> &'static str {
         match self {
-            Warning::BeyondTouch => "The winding's open-circuit voltage is beyond what may be touched, even dry (30 V r.m.s.). Insulate every terminal and work on it only with the plug pulled.",
-            Warning::PlasmaVoltage => "Hundreds of volts, far beyond touch limits: one touch of torch and work can kill. Build it only under the eyes of someone licensed, with an interlocked torch and an earthed case.",
+            Warning::BeyondTouch => {
+                "The winding's open-circuit voltage is beyond what may be touched, even dry (30 V r.m.s.). Insulate every terminal and work on it only with the plug pulled."
+            }
+            Warning::PlasmaVoltage => {
+                "Hundreds of volts, far beyond touch limits: one touch of torch and work can kill. Build it only under the eyes of someone licensed, with an interlocked torch and an earthed case."
+            }
             Warning::PlasmaUnconfirmed => "Stop unless you have read the warning about its voltage and confirmed it.",
-            Warning::ArcLimitFromMemory => "The open-circuit limits come from memory of IEC 60974-1 and -6, not from their text. Your local code decides.",
-            Warning::HeavyCurrent => "Hundreds of amperes at a low voltage: no rings or watch, hold the leads down, keep joints bright and tight, nothing that burns near them.",
-            Warning::ArcLight => "The arc blinds and burns, and its fumes are poison: shade for the current, covered skin, moving air, nothing that burns within reach of sparks.",
-            Warning::BatteryGas => "A charging battery gives off explosive gas: moving air, no sparks, connect before switching on. Stop unless you stay with it and a meter or regulator ends the charge.",
-            Warning::AluminiumPrimary => "An aluminium primary (or one of unknown metal, taken as such) bears less current; its joints come loose and must be crimped, not soldered with plain solder.",
-            Warning::FluxHigh => "These mains drive the core harder than its own did: it will hum, run hot and draw more idle current.",
-            Warning::FluxSaturates => "Stop unless the mains suit: on these mains the core saturates, and the primary burns.",
-            Warning::FluxImpossible => "No steel carries this flux: measure the tongue and the stack again, and count the primary turns by a second way.",
-            Warning::FitUncertain => "It fits by less than the measurements are sure of: measure the window and the wire again before you cut any.",
-            Warning::BreakerClose => "The mains current is close to what the breaker bears: it may open when the load comes on.",
-            Warning::NeedsReactance => "By itself this winding drives more current than you want: it needs the series reactance shown, or the shunts left in.",
+            Warning::ArcLimitFromMemory => {
+                "The open-circuit limits come from memory of IEC 60974-1 and -6, not from their text. Your local code decides."
+            }
+            Warning::HeavyCurrent => {
+                "Hundreds of amperes at a low voltage: no rings or watch, hold the leads down, keep joints bright and tight, nothing that burns near them."
+            }
+            Warning::ArcLight => {
+                "The arc blinds and burns, and its fumes are poison: shade for the current, covered skin, moving air, nothing that burns within reach of sparks."
+            }
+            Warning::BatteryGas => {
+                "A charging battery gives off explosive gas: moving air, no sparks, connect before switching on. Stop unless you stay with it and a meter or regulator ends the charge."
+            }
+            Warning::AluminiumPrimary => {
+                "An aluminium primary (or one of unknown metal, taken as such) bears less current; its joints come loose and must be crimped, not soldered with plain solder."
+            }
+            Warning::FluxHigh => {
+                "These mains drive the core harder than its own did: it will hum, run hot and draw more idle current."
+            }
+            Warning::FluxSaturates => {
+                "Stop unless the mains suit: on these mains the core saturates, and the primary burns."
+            }
+            Warning::FluxImpossible => {
+                "No steel carries this flux: measure the tongue and the stack again, and count the primary turns by a second way."
+            }
+            Warning::FitUncertain => {
+                "It fits by less than the measurements are sure of: measure the window and the wire again before you cut any."
+            }
+            Warning::BreakerClose => {
+                "The mains current is close to what the breaker bears: it may open when the load comes on."
+            }
+            Warning::NeedsReactance => {
+                "By itself this winding drives more current than you want: it needs the series reactance shown, or the shunts left in."
+            }
             Warning::LimbAssumed => "Outer limb or yoke was not measured: half the tongue is assumed.",
-            Warning::IdleAssumed => "The idle current was not measured: it is worked out from the flux and typical steel.",
+            Warning::IdleAssumed => {
+                "The idle current was not measured: it is worked out from the flux and typical steel."
+            }
         }
     }
 
@@ -99,7 +127,10 @@ pub fn warnings(rebuild: &Rebuild, goal: &Goal, p: &PerformanceEstimate) -> Vec<
     } else {
         add(p.open_circuit.high() > limits::TOUCH_DRY.volts, Warning::BeyondTouch);
     }
-    let arc = matches!(goal, Goal::StickWelder { .. } | Goal::ArcFurnace { .. } | Goal::PlasmaCutter { .. });
+    let arc = matches!(
+        goal,
+        Goal::StickWelder { .. } | Goal::ArcFurnace { .. } | Goal::PlasmaCutter { .. }
+    );
     add(arc, Warning::ArcLight);
     add(p.short_circuit.high().si() > 100.0, Warning::HeavyCurrent);
     add(matches!(goal, Goal::BatteryCharger { .. }), Warning::BatteryGas);
@@ -110,17 +141,32 @@ pub fn warnings(rebuild: &Rebuild, goal: &Goal, p: &PerformanceEstimate) -> Vec<
         FluxVerdict::High => add(true, Warning::FluxHigh),
         FluxVerdict::Fine => {}
     }
-    let layman = matches!(goal, Goal::StickWelder { user: User::Layman | User::Trained, .. } | Goal::ArcFurnace { .. });
+    let layman = matches!(
+        goal,
+        Goal::StickWelder {
+            user: User::Layman | User::Trained,
+            ..
+        } | Goal::ArcFurnace { .. }
+    );
     add(layman, Warning::ArcLimitFromMemory);
     add(p.series_reactance.value.si() > 0.0, Warning::NeedsReactance);
-    add(p.spare.low().si() < 0.0 && p.spare.value.si() >= 0.0, Warning::FitUncertain);
+    add(
+        p.spare.low().si() < 0.0 && p.spare.value.si() >= 0.0,
+        Warning::FitUncertain,
+    );
     add(rebuild.primary.metal == Metal::Aluminium, Warning::AluminiumPrimary);
     let required = goal.requirements();
-    let bears = rebuild.mains.breaker
-        * crate::magnetics::mains::breaker_multiple(required.on_time, required.demand.duty);
-    add(p.mains_current.high() > bears && p.mains_current.value <= bears, Warning::BreakerClose);
+    let bears =
+        rebuild.mains.breaker * crate::magnetics::mains::breaker_multiple(required.on_time, required.demand.duty);
+    add(
+        p.mains_current.high() > bears && p.mains_current.value <= bears,
+        Warning::BreakerClose,
+    );
     let assumed = |origin: Origin| matches!(origin, Origin::Computed | Origin::Typical);
-    add(assumed(rebuild.core.outer_limb.origin) || assumed(rebuild.core.yoke.origin), Warning::LimbAssumed);
+    add(
+        assumed(rebuild.core.outer_limb.origin) || assumed(rebuild.core.yoke.origin),
+        Warning::LimbAssumed,
+    );
     add(assumed(rebuild.idle_current.origin), Warning::IdleAssumed);
     list.sort_by_key(|warning| !warning.is_danger());
     list

@@ -89,8 +89,12 @@ impl Desk {
 
     /// Goes back to where the person was when the app was last closed, or the device died.
     fn back_to_place(&mut self) {
-        let Some(place) = self.setting(Setting::Place) else { return };
-        let Some((word, id)) = place.split_once(' ') else { return };
+        let Some(place) = self.setting(Setting::Place) else {
+            return;
+        };
+        let Some((word, id)) = place.split_once(' ') else {
+            return;
+        };
         let screen = Screen::ALL.into_iter().find(|screen| screen.label() == word);
         if let (Some(screen), Ok(id)) = (screen, id.parse()) {
             self.open_job(JobId(id), screen);
@@ -154,7 +158,9 @@ impl Desk {
     /// Its answer.
     #[must_use]
     pub fn answer(&self) -> Option<Result<&Answer, &str>> {
-        self.open.as_ref().map(|open| open.answer.as_ref().map_err(String::as_str))
+        self.open
+            .as_ref()
+            .map(|open| open.answer.as_ref().map_err(String::as_str))
     }
 
     /// Its id.
@@ -331,7 +337,10 @@ impl Desk {
     pub fn stock(&self) -> Vec<(StockId, String, f64)> {
         let Ok(shop) = &self.shop else { return Vec::new() };
         let wires = shop.stock().unwrap_or_default();
-        wires.into_iter().map(|w| (w.meta.id, wire_label(&w.body.conductor), w.body.length_m)).collect()
+        wires
+            .into_iter()
+            .map(|w| (w.meta.id, wire_label(&w.body.conductor), w.body.length_m))
+            .collect()
     }
 
     /// Puts a wire on the shelf; gives the message where it is refused.
@@ -351,9 +360,13 @@ impl Desk {
     /// The windings kept beside the job: id, title, choice.
     #[must_use]
     pub fn kept(&self) -> Vec<(DesignId, String, Choice)> {
-        let (Ok(shop), Some(id)) = (&self.shop, self.job_id()) else { return Vec::new() };
+        let (Ok(shop), Some(id)) = (&self.shop, self.job_id()) else {
+            return Vec::new();
+        };
         let kept = shop.designs(id).unwrap_or_default();
-        kept.into_iter().map(|design| (design.meta.id, design.body.name, design.body.choice)).collect()
+        kept.into_iter()
+            .map(|design| (design.meta.id, design.body.name, design.body.choice))
+            .collect()
     }
 
     /// Keeps the winding shown beside the job.
@@ -403,7 +416,13 @@ impl Desk {
     #[must_use]
     pub fn look_at(&self, candidate: &Candidate) -> Option<Design> {
         let answer = self.answer()?.ok()?;
-        design(&answer.problem.rebuild, &answer.goal?, *candidate, false, &answer.catalogue)
+        design(
+            &answer.problem.rebuild,
+            &answer.goal?,
+            *candidate,
+            false,
+            &answer.catalogue,
+        )
     }
 
     /// The page of the job on the desk.
@@ -415,7 +434,9 @@ impl Desk {
 
     /// Writes the page into the data folder, and says where.
     pub fn save_page(&mut self) {
-        let (Some(page), Some(id)) = (self.page(), self.job_id()) else { return };
+        let (Some(page), Some(id)) = (self.page(), self.job_id()) else {
+            return;
+        };
         self.notice = Some(match crate::app::save_page(&self.folder, id, &page) {
             Ok(path) => format!("Saved as {}. Open it in a browser to print it.", path.display()),
             Err(error) => error,

@@ -145,5 +145,8 @@ pub fn launch(folder: &std::path::Path, size: (f64, f64)) {
         .with_window(window)
         .with_data_directory(folder.join("window"))
         .with_disable_context_menu(true);
-    dioxus::LaunchBuilder::desktop().with_cfg(config).with_context(DataFolder(folder.to_owned())).launch(App);
+    dioxus::LaunchBuilder::desktop()
+        .with_cfg(config)
+        .with_context(DataFolder(folder.to_owned()))
+        .launch(App);
 }

@@ -35,7 +35,10 @@ impl Catalogue {
     /// All standard sizes, in copper, and enamelled wire, strip and foil in aluminium as well.
     #[must_use]
     pub fn standard() -> Self {
-        let mut catalogue = Self { conductors: Vec::new(), names: Vec::new() };
+        let mut catalogue = Self {
+            conductors: Vec::new(),
+            names: Vec::new(),
+        };
         for metal in Metal::ALL {
             for number in tables::ENAMELLED_AWG {
                 if let Ok(size) = AwgSize::new(number) {
@@ -65,7 +68,14 @@ impl Catalogue {
             catalogue.add_cable("flexible", "flexible", Family::Stranded, *area, *resistance, *outer);
         }
         for (area, resistance, outer) in tables::WELDING_CABLE {
-            catalogue.add_cable("welding", "welding cable", Family::WeldingCable, *area, *resistance, *outer);
+            catalogue.add_cable(
+                "welding",
+                "welding cable",
+                Family::WeldingCable,
+                *area,
+                *resistance,
+                *outer,
+            );
         }
         for (number, outer_inches) in tables::STRANDED_AWG {
             if let Ok(size) = AwgSize::new(*number) {
@@ -76,7 +86,9 @@ impl Catalogue {
                     family: Family::Stranded,
                     metal: Metal::Copper,
                     area: size.area(),
-                    envelope: Envelope::Round { outer: Length::from_inches(*outer_inches) },
+                    envelope: Envelope::Round {
+                        outer: Length::from_inches(*outer_inches),
+                    },
                     solid_thickness: Length::from_mm(1.0),
                     stated_resistance_20: Some(ResistancePerLength::from_si(per_metre)),
                 });
@@ -94,13 +106,17 @@ impl Catalogue {
     /// The name that files use for a conductor ("awg-6-stranded").
     #[must_use]
     pub fn name(&self, conductor: &Conductor) -> &str {
-        self.names.get(usize::from(conductor.index)).map_or("", |(name, _)| name)
+        self.names
+            .get(usize::from(conductor.index))
+            .map_or("", |(name, _)| name)
     }
 
     /// What a person reads ("AWG 6 stranded").
     #[must_use]
     pub fn label(&self, conductor: &Conductor) -> &str {
-        self.names.get(usize::from(conductor.index)).map_or("", |(_, label)| label)
+        self.names
+            .get(usize::from(conductor.index))
+            .map_or("", |(_, label)| label)
     }
 
     /// Finds a conductor by its name and metal; a name of the form `own-BARE-OVER` (bare and
@@ -109,14 +125,21 @@ impl Catalogue {
     /// # Errors
     /// [`UnknownConductor`] where there is none; its message names the nearest.
     pub fn find(&mut self, name: &str, metal: Metal) -> Result<Conductor, UnknownConductor> {
-        let found = self.conductors.iter().find(|c| c.metal == metal && self.name(c) == name).copied();
+        let found = self
+            .conductors
+            .iter()
+            .find(|c| c.metal == metal && self.name(c) == name)
+            .copied();
         if let Some(conductor) = found {
             return Ok(conductor);
         }
         if let Some(own) = self.own(name, metal) {
             return Ok(own);
         }
-        Err(UnknownConductor { name: name.chars().take(60).collect(), hint: self.hint(name, metal) })
+        Err(UnknownConductor {
+            name: name.chars().take(60).collect(),
+            hint: self.hint(name, metal),
+        })
     }
 
     fn own(&mut self, name: &str, metal: Metal) -> Option<Conductor> {
@@ -131,7 +154,9 @@ impl Catalogue {
             family: Family::Own,
             metal,
             area: round_area(Length::from_mm(bare)),
-            envelope: Envelope::Round { outer: Length::from_mm(over) },
+            envelope: Envelope::Round {
+                outer: Length::from_mm(over),
+            },
             solid_thickness: Length::from_mm(bare),
             stated_resistance_20: None,
         })
@@ -154,7 +179,11 @@ impl Catalogue {
     fn add(&mut self, name: String, label: String, make: impl FnOnce(u16) -> Conductor) -> Option<Conductor> {
         let index = u16::try_from(self.conductors.len()).ok()?;
         let conductor = make(index);
-        let metal = if conductor.metal == Metal::Aluminium { ", aluminium" } else { "" };
+        let metal = if conductor.metal == Metal::Aluminium {
+            ", aluminium"
+        } else {
+            ""
+        };
         self.names.push((name, format!("{label}{metal}")));
         self.conductors.push(conductor);
         Some(conductor)
@@ -166,7 +195,9 @@ impl Catalogue {
             family: Family::Enamelled,
             metal,
             area: round_area(bare),
-            envelope: Envelope::Round { outer: enamelled_overall(bare) },
+            envelope: Envelope::Round {
+                outer: enamelled_overall(bare),
+            },
             solid_thickness: bare,
             stated_resistance_20: None,
         });
@@ -174,39 +205,58 @@ impl Catalogue {
 
     fn add_strip(&mut self, metal: Metal, width: f64, thickness: f64) {
         let wrap = 2.0 * tables::STRIP_WRAP_MM;
-        self.add(format!("strip-{width}x{thickness}"), format!("{width} × {thickness} mm strip"), |index| Conductor {
-            index,
-            family: Family::Strip,
-            metal,
-            area: Area::from_mm2(width * thickness),
-            envelope: Envelope::Flat { width: Length::from_mm(width + wrap), thickness: Length::from_mm(thickness + wrap) },
-            solid_thickness: Length::from_mm(thickness),
-            stated_resistance_20: None,
-        });
+        self.add(
+            format!("strip-{width}x{thickness}"),
+            format!("{width} × {thickness} mm strip"),
+            |index| Conductor {
+                index,
+                family: Family::Strip,
+                metal,
+                area: Area::from_mm2(width * thickness),
+                envelope: Envelope::Flat {
+                    width: Length::from_mm(width + wrap),
+                    thickness: Length::from_mm(thickness + wrap),
+                },
+                solid_thickness: Length::from_mm(thickness),
+                stated_resistance_20: None,
+            },
+        );
     }
 
     fn add_foil(&mut self, metal: Metal, thickness: f64) {
-        self.add(format!("foil-{thickness}"), format!("{thickness} mm foil"), |index| Conductor {
-            index,
-            family: Family::Foil,
-            metal,
-            area: Area::ZERO,
-            envelope: Envelope::FullWidth { thickness: Length::from_mm(thickness + tables::FOIL_INTERLEAF_MM) },
-            solid_thickness: Length::from_mm(thickness),
-            stated_resistance_20: None,
+        self.add(format!("foil-{thickness}"), format!("{thickness} mm foil"), |index| {
+            Conductor {
+                index,
+                family: Family::Foil,
+                metal,
+                area: Area::ZERO,
+                envelope: Envelope::FullWidth {
+                    thickness: Length::from_mm(thickness + tables::FOIL_INTERLEAF_MM),
+                },
+                solid_thickness: Length::from_mm(thickness),
+                stated_resistance_20: None,
+            }
         });
     }
 
     fn add_cable(&mut self, suffix: &str, word: &str, family: Family, area: f64, ohm_per_km: f64, outer: f64) {
-        let solid = if family == Family::Solid { (area * 4.0 / std::f64::consts::PI).sqrt() } else { 0.5 };
-        self.add(format!("mm2-{area}-{suffix}"), format!("{area} mm² {word}"), |index| Conductor {
-            index,
-            family,
-            metal: Metal::Copper,
-            area: Area::from_mm2(area),
-            envelope: Envelope::Round { outer: Length::from_mm(outer) },
-            solid_thickness: Length::from_mm(solid),
-            stated_resistance_20: Some(ResistancePerLength::from_milliohms_per_m(ohm_per_km)),
+        let solid = if family == Family::Solid {
+            (area * 4.0 / std::f64::consts::PI).sqrt()
+        } else {
+            0.5
+        };
+        self.add(format!("mm2-{area}-{suffix}"), format!("{area} mm² {word}"), |index| {
+            Conductor {
+                index,
+                family,
+                metal: Metal::Copper,
+                area: Area::from_mm2(area),
+                envelope: Envelope::Round {
+                    outer: Length::from_mm(outer),
+                },
+                solid_thickness: Length::from_mm(solid),
+                stated_resistance_20: Some(ResistancePerLength::from_milliohms_per_m(ohm_per_km)),
+            }
         });
     }
 }
@@ -268,7 +318,10 @@ mod tests {
             ("awg-24-enamelled", 84.21),
         ] {
             let got = milliohms_per_metre(name);
-            assert!((got / expected - 1.0).abs() < 2e-3, "{name}: {got}, expected {expected}");
+            assert!(
+                (got / expected - 1.0).abs() < 2e-3,
+                "{name}: {got}, expected {expected}"
+            );
         }
     }
 
@@ -276,9 +329,16 @@ mod tests {
     /// IEC 60028 copper stays below the limit that the standard sets, and within 12 % of it.
     #[test]
     fn iec_sizes_agree_with_their_copper() {
-        for (area, limit, _) in tables::SOLID_IEC.iter().chain(tables::FLEXIBLE_IEC).chain(tables::WELDING_CABLE) {
+        for (area, limit, _) in tables::SOLID_IEC
+            .iter()
+            .chain(tables::FLEXIBLE_IEC)
+            .chain(tables::WELDING_CABLE)
+        {
             let copper = 17.241 / area;
-            assert!(*limit > copper * 0.99 && *limit < copper * 1.2, "{area} mm²: limit {limit}, copper {copper}");
+            assert!(
+                *limit > copper * 0.99 && *limit < copper * 1.2,
+                "{area} mm²: limit {limit}, copper {copper}"
+            );
         }
     }
 
@@ -312,6 +372,12 @@ mod tests {
         assert!((own.area.mm2() - 2.545).abs() < 1e-3);
         let error = catalogue.find("awg-6-strandid", Metal::Copper).unwrap_err();
         assert!(error.to_string().contains("awg-6-stranded"), "{error}");
-        assert!(catalogue.find("mm2-16-flexible", Metal::Aluminium).unwrap_err().to_string().contains("not offered"));
+        assert!(
+            catalogue
+                .find("mm2-16-flexible", Metal::Aluminium)
+                .unwrap_err()
+                .to_string()
+                .contains("not offered")
+        );
     }
 }

@@ -17,7 +17,11 @@ impl AwgSize {
     /// # Errors
     /// [`AwgSizeOutOfRange`] for any other number.
     pub const fn new(number: i8) -> Result<Self, AwgSizeOutOfRange> {
-        if number < -3 || number > 40 { Err(AwgSizeOutOfRange(number)) } else { Ok(Self(number)) }
+        if number < -3 || number > 40 {
+            Err(AwgSizeOutOfRange(number))
+        } else {
+            Ok(Self(number))
+        }
     }
 
     /// Bare diameter: `0.127 mm × 92^((36 − n)/39)` (ASTM B258).
@@ -41,7 +45,11 @@ impl AwgSize {
     /// "6", "2/0".
     #[must_use]
     pub fn digits(self) -> String {
-        if self.0 > 0 { self.0.to_string() } else { format!("{}/0", 1 - self.0) }
+        if self.0 > 0 {
+            self.0.to_string()
+        } else {
+            format!("{}/0", 1 - self.0)
+        }
     }
 
     /// The gauge whose section is nearest to `area`, by ratio.
@@ -65,7 +73,15 @@ mod tests {
     /// ASTM B258 diameters in millimetres.
     #[test]
     fn diameters_of_b258() {
-        for (number, mm) in [(0, 8.251), (4, 5.189), (10, 2.588), (14, 1.628), (18, 1.024), (24, 0.5106), (30, 0.2546)] {
+        for (number, mm) in [
+            (0, 8.251),
+            (4, 5.189),
+            (10, 2.588),
+            (14, 1.628),
+            (18, 1.024),
+            (24, 0.5106),
+            (30, 0.2546),
+        ] {
             let got = AwgSize::new(number).unwrap().diameter().mm();
             assert!((got / mm - 1.0).abs() < 1e-3, "AWG {number}: {got} mm, table {mm} mm");
         }

@@ -32,38 +32,77 @@ pub fn voltage_plot(plot: &CurvePlot) -> String {
         .points
         .iter()
         .map(|(_, v, pm)| v.si() + pm.si())
-        .chain(plot.limit.filter(|l| l.si() < 2.0 * plot.working.1.si().max(1.0)).map(|l| l.si()))
+        .chain(
+            plot.limit
+                .filter(|l| l.si() < 2.0 * plot.working.1.si().max(1.0))
+                .map(|l| l.si()),
+        )
         .fold(1e-6, f64::max)
         * 1.08;
     let x = |amps: f64| LEFT + (WIDTH - LEFT - RIGHT) * amps / most_amps;
     let y = |volts: f64| HEIGHT - BOTTOM - (HEIGHT - TOP - BOTTOM) * volts / most_volts;
-    let mut svg = Svg::new("plot", "Terminal voltage against load current", (0.0, 0.0, WIDTH, HEIGHT));
+    let mut svg = Svg::new(
+        "plot",
+        "Terminal voltage against load current",
+        (0.0, 0.0, WIDTH, HEIGHT),
+    );
     for volts in ticks(most_volts, 5) {
         svg.line("grid", (LEFT, y(volts)), (WIDTH - RIGHT, y(volts)));
         svg.text("tick", (LEFT - 4.0, y(volts) + 4.0), Anchor::End, &tick_text(volts));
     }
     for amps in ticks(most_amps, 5) {
         svg.line("grid", (x(amps), TOP), (x(amps), HEIGHT - BOTTOM));
-        svg.text("tick", (x(amps), HEIGHT - BOTTOM + 14.0), Anchor::Middle, &tick_text(amps));
+        svg.text(
+            "tick",
+            (x(amps), HEIGHT - BOTTOM + 14.0),
+            Anchor::Middle,
+            &tick_text(amps),
+        );
     }
     svg.text("axis", (LEFT, TOP - 3.0), Anchor::Start, "volts");
-    svg.text("axis", (WIDTH - RIGHT, HEIGHT - 6.0), Anchor::End, "load current, amperes");
+    svg.text(
+        "axis",
+        (WIDTH - RIGHT, HEIGHT - 6.0),
+        Anchor::End,
+        "load current, amperes",
+    );
     let upper = plot.points.iter().map(|(a, v, pm)| (x(a.si()), y(v.si() + pm.si())));
-    let lower = plot.points.iter().rev().map(|(a, v, pm)| (x(a.si()), y((v.si() - pm.si()).max(0.0))));
+    let lower = plot
+        .points
+        .iter()
+        .rev()
+        .map(|(a, v, pm)| (x(a.si()), y((v.si() - pm.si()).max(0.0))));
     svg.path("band", &upper.chain(lower).collect::<Vec<_>>(), true);
     let middle: Vec<_> = plot.points.iter().map(|(a, v, _)| (x(a.si()), y(v.si()))).collect();
     svg.path("curve", &middle, false);
     if let Some(limit) = plot.limit.filter(|limit| limit.si() <= most_volts) {
         svg.line("limit", (LEFT, y(limit.si())), (WIDTH - RIGHT, y(limit.si())));
-        svg.text("limit-text", (WIDTH - RIGHT - 2.0, y(limit.si()) - 3.0), Anchor::End, "open-circuit limit");
+        svg.text(
+            "limit-text",
+            (WIDTH - RIGHT - 2.0, y(limit.si()) - 3.0),
+            Anchor::End,
+            "open-circuit limit",
+        );
     }
-    let end = [most_amps, if plot.load.slope.si() > 0.0 { (most_volts - plot.load.fixed.si()) / plot.load.slope.si() } else { most_amps }]
-        .into_iter()
-        .fold(f64::INFINITY, f64::min);
+    let end = [
+        most_amps,
+        if plot.load.slope.si() > 0.0 {
+            (most_volts - plot.load.fixed.si()) / plot.load.slope.si()
+        } else {
+            most_amps
+        },
+    ]
+    .into_iter()
+    .fold(f64::INFINITY, f64::min);
     if end > 0.0 {
         let at = |amps: f64| (x(amps), y(plot.load.volts(Current::from_si(amps)).si()));
         svg.line("load", at(0.0), at(end));
-        svg.text("load-text", (at(end * 0.04).0 + 2.0, at(end * 0.04).1 - 4.0), Anchor::Start, "load");
+        svg.text(
+            "load-text",
+            (at(end * 0.04).0 + 2.0, at(end * 0.04).1 - 4.0),
+            Anchor::Start,
+            "load",
+        );
     }
     svg.circle("working", x(plot.working.0.si()), y(plot.working.1.si()), 4.5);
     svg.finish()
@@ -73,8 +112,14 @@ pub fn voltage_plot(plot: &CurvePlot) -> String {
 fn ticks(most: f64, count: u32) -> impl Iterator<Item = f64> {
     let raw = most / f64::from(count);
     let decade = 10f64.powf(raw.log10().floor());
-    let step = [1.0, 2.0, 2.5, 5.0, 10.0].into_iter().map(|m| m * decade).find(|s| *s >= raw).unwrap_or(10.0 * decade);
-    (0..=count + 1).map(move |i| f64::from(i) * step).take_while(move |v| *v <= most)
+    let step = [1.0, 2.0, 2.5, 5.0, 10.0]
+        .into_iter()
+        .map(|m| m * decade)
+        .find(|s| *s >= raw)
+        .unwrap_or(10.0 * decade);
+    (0..=count + 1)
+        .map(move |i| f64::from(i) * step)
+        .take_while(move |v| *v <= most)
 }
 
 fn tick_text(value: f64) -> String {
@@ -89,6 +134,9 @@ mod tests {
     #[test]
     fn ticks_are_round_and_inside() {
         assert_eq!(ticks(48.0, 5).collect::<Vec<_>>(), [0.0, 10.0, 20.0, 30.0, 40.0]);
-        assert_eq!(ticks(0.9, 5).map(tick_text).collect::<Vec<_>>(), ["0", "0.2", "0.4", "0.6", "0.8"]);
+        assert_eq!(
+            ticks(0.9, 5).map(tick_text).collect::<Vec<_>>(),
+            ["0", "0.2", "0.4", "0.6", "0.8"]
+        );
     }
 }

@@ -14,7 +14,11 @@ const MOST_DRAWN: u32 = 800;
 #[must_use]
 pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit: LengthUnit) -> String {
     let core = &rebuild.core;
-    let (t, ww, wh) = (core.tongue.value.mm(), core.window_width.value.mm(), core.window_height.value.mm());
+    let (t, ww, wh) = (
+        core.tongue.value.mm(),
+        core.window_width.value.mm(),
+        core.window_height.value.mm(),
+    );
     let (limb, yoke) = (core.outer_limb.value.mm(), core.yoke.value.mm());
     let (width, height) = (core.overall_width().mm(), core.overall_height().mm());
     let text = (width / 26.0).max(2.0);
@@ -35,11 +39,24 @@ pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit:
     svg.line("seam", (width - limb, height - yoke), (width, height - yoke));
     svg.line("seam", (tongue_left, height - yoke), (tongue_left + t, height - yoke));
 
-    let sides = [Side { face: tongue_left, away: -1.0 }, Side { face: tongue_left + t, away: 1.0 }];
+    let sides = [
+        Side {
+            face: tongue_left,
+            away: -1.0,
+        },
+        Side {
+            face: tongue_left + t,
+            away: 1.0,
+        },
+    ];
     let primary_height = rebuild.primary.height.value.mm().min(wh);
     let primary_build = rebuild.primary.build.value.mm().min(ww);
     let over = rebuild.placement == Placement::OverPrimary;
-    let primary_top = if over { yoke + (wh - primary_height) / 2.0 } else { yoke + wh - primary_height };
+    let primary_top = if over {
+        yoke + (wh - primary_height) / 2.0
+    } else {
+        yoke + wh - primary_height
+    };
     for side in &sides {
         side.rect(&mut svg, "primary", 0.0, primary_build, primary_top, primary_height);
         let shunts = rebuild.shunts_height.mm();
@@ -56,9 +73,24 @@ pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit:
         format!("{} {}", format_significant(unit.count(length), digits), unit.symbol())
     };
     let tick = text * 0.5;
-    svg.dimension((tongue_left, -tick * 1.6), (tongue_left + t, -tick * 1.6), tick, &label(core.tongue.value));
-    svg.dimension((limb, yoke + wh + yoke + tick * 2.8), (tongue_left, yoke + wh + yoke + tick * 2.8), tick, &label(core.window_width.value));
-    svg.dimension((width + tick * 1.6, yoke), (width + tick * 1.6, yoke + wh), tick, &label(core.window_height.value));
+    svg.dimension(
+        (tongue_left, -tick * 1.6),
+        (tongue_left + t, -tick * 1.6),
+        tick,
+        &label(core.tongue.value),
+    );
+    svg.dimension(
+        (limb, yoke + wh + yoke + tick * 2.8),
+        (tongue_left, yoke + wh + yoke + tick * 2.8),
+        tick,
+        &label(core.window_width.value),
+    );
+    svg.dimension(
+        (width + tick * 1.6, yoke),
+        (width + tick * 1.6, yoke + wh),
+        tick,
+        &label(core.window_height.value),
+    );
     svg.text(
         "caption",
         (width / 2.0, height + margin * 1.5),
@@ -88,7 +120,14 @@ impl Side {
 
 fn draw_winding(svg: &mut Svg, rebuild: &Rebuild, winding: &Winding, layers: &Layers, sides: &[Side; 2], yoke: f64) {
     let space = Prepared::new(rebuild).space;
-    let coil = Coil::wind(&rebuild.core, &space, winding, layers, rebuild.insulation.interlayer, Length::ZERO);
+    let coil = Coil::wind(
+        &rebuild.core,
+        &space,
+        winding,
+        layers,
+        rebuild.insulation.interlayer,
+        Length::ZERO,
+    );
     let (start, build, breadth) = (space.start.mm(), space.build.mm(), space.breadth.mm());
     let top = yoke + rebuild.insulation.ground.mm();
     let too_big = coil.build > space.build;
@@ -102,7 +141,14 @@ fn draw_winding(svg: &mut Svg, rebuild: &Rebuild, winding: &Winding, layers: &La
     }
 }
 
-fn draw_conductors(svg: &mut Svg, rebuild: &Rebuild, winding: &Winding, layers: &Layers, side: &Side, at: (f64, f64, f64)) {
+fn draw_conductors(
+    svg: &mut Svg,
+    rebuild: &Rebuild,
+    winding: &Winding,
+    layers: &Layers,
+    side: &Side,
+    at: (f64, f64, f64),
+) {
     let (start, top, breadth) = at;
     let conductor = &winding.conductor;
     let along = conductor.width_on_limb(Length::from_mm(breadth)).mm();
@@ -122,7 +168,14 @@ fn draw_conductors(svg: &mut Svg, rebuild: &Rebuild, winding: &Winding, layers: 
                     svg.circle("conductor", side.x(from + out / 2.0), y + radius, metal);
                 }
                 Envelope::Flat { .. } | Envelope::FullWidth { .. } => {
-                    side.rect(svg, "conductor", from + out * 0.08, from + out * 0.92, y + along * 0.02, along * 0.96);
+                    side.rect(
+                        svg,
+                        "conductor",
+                        from + out * 0.08,
+                        from + out * 0.92,
+                        y + along * 0.02,
+                        along * 0.96,
+                    );
                 }
             }
         }

@@ -56,24 +56,38 @@ impl Svg {
     /// A drawing with a view box (x, y, width, height) and a title that a screen reader speaks.
     #[must_use]
     pub fn new(class: &'static str, title: &str, view: (f64, f64, f64, f64)) -> Self {
-        Self { body: String::new(), view, title: escape(title), class }
+        Self {
+            body: String::new(),
+            view,
+            title: escape(title),
+            class,
+        }
     }
 
     /// A rectangle.
     pub fn rect(&mut self, class: &str, x: f64, y: f64, width: f64, height: f64) {
         let (w, h) = (width.max(0.0), height.max(0.0));
-        let _ = write!(self.body, r#"<rect class="{class}" x="{x:.2}" y="{y:.2}" width="{w:.2}" height="{h:.2}"/>"#);
+        let _ = write!(
+            self.body,
+            r#"<rect class="{class}" x="{x:.2}" y="{y:.2}" width="{w:.2}" height="{h:.2}"/>"#
+        );
     }
 
     /// A circle.
     pub fn circle(&mut self, class: &str, x: f64, y: f64, radius: f64) {
-        let _ = write!(self.body, r#"<circle class="{class}" cx="{x:.2}" cy="{y:.2}" r="{radius:.2}"/>"#);
+        let _ = write!(
+            self.body,
+            r#"<circle class="{class}" cx="{x:.2}" cy="{y:.2}" r="{radius:.2}"/>"#
+        );
     }
 
     /// A straight line.
     pub fn line(&mut self, class: &str, from: (f64, f64), to: (f64, f64)) {
         let ((x1, y1), (x2, y2)) = (from, to);
-        let _ = write!(self.body, r#"<line class="{class}" x1="{x1:.2}" y1="{y1:.2}" x2="{x2:.2}" y2="{y2:.2}"/>"#);
+        let _ = write!(
+            self.body,
+            r#"<line class="{class}" x1="{x1:.2}" y1="{y1:.2}" x2="{x2:.2}" y2="{y2:.2}"/>"#
+        );
     }
 
     /// A line through points, or a closed area.
@@ -109,9 +123,19 @@ impl Svg {
         }
         let middle = (f64::midpoint(from.0, to.0), f64::midpoint(from.1, to.1));
         if horizontal {
-            self.text("dimension-text", (middle.0, middle.1 - tick * 0.8), Anchor::Middle, text);
+            self.text(
+                "dimension-text",
+                (middle.0, middle.1 - tick * 0.8),
+                Anchor::Middle,
+                text,
+            );
         } else {
-            self.text("dimension-text", (middle.0 + tick, middle.1 + tick), Anchor::Start, text);
+            self.text(
+                "dimension-text",
+                (middle.0 + tick, middle.1 + tick),
+                Anchor::Start,
+                text,
+            );
         }
     }
 
@@ -133,7 +157,12 @@ mod tests {
     #[test]
     fn hostile_text_stays_text() {
         let mut svg = Svg::new("test", "a <b> \"c\"", (0.0, 0.0, 10.0, 10.0));
-        svg.text("x", (1.0, 1.0), Anchor::Start, "</text><script>alert(1)</script>\u{202e}");
+        svg.text(
+            "x",
+            (1.0, 1.0),
+            Anchor::Start,
+            "</text><script>alert(1)</script>\u{202e}",
+        );
         let out = svg.finish();
         assert!(!out.contains("<script") && !out.contains('\u{202e}'), "{out}");
         assert!(out.contains("&lt;b&gt; &quot;c&quot;"));

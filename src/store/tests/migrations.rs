@@ -84,7 +84,11 @@ fn freeze() {
             println!("{};", line.split_once(": ").unwrap().1);
         }
     }
-    for table in crate::store::undo::TABLES.iter().map(|(table, _)| *table).chain(["setting"]) {
+    for table in crate::store::undo::TABLES
+        .iter()
+        .map(|(table, _)| *table)
+        .chain(["setting"])
+    {
         let columns: Vec<String> = store
             .connection
             .prepare("SELECT name FROM pragma_table_info(?1)")

@@ -4,7 +4,12 @@ use dioxus::prelude::*;
 
 /// One of several. `options`: word and label.
 #[component]
-pub fn Choices(label: String, options: Vec<(String, String)>, chosen: String, onchoose: EventHandler<String>) -> Element {
+pub fn Choices(
+    label: String,
+    options: Vec<(String, String)>,
+    chosen: String,
+    onchoose: EventHandler<String>,
+) -> Element {
     rsx! {
         div { class: "choices", role: "radiogroup", aria_label: "{label}",
             for (word, text) in options {

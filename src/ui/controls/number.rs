@@ -24,7 +24,9 @@ pub fn NumberField(path: String) -> Element {
     let (field, held, unit) = {
         let desk = desk.read();
         let Some(file) = desk.file() else { return rsx! {} };
-        let Ok(field) = find_field(&file.goal, &path) else { return rsx! {} };
+        let Ok(field) = find_field(&file.goal, &path) else {
+            return rsx! {};
+        };
         (field, held(file, field, desk.unit()), desk.unit())
     };
     let reading = field.shape == Shape::Reading;
@@ -96,16 +98,26 @@ pub fn NumberField(path: String) -> Element {
 }
 
 fn held(file: &JobFile, field: &Field, unit: LengthUnit) -> Held {
-    let Ok(document) = serde_json::to_value(file) else { return Held::default() };
-    let Some(place) = document.pointer(&format!("/{}", field.path.replace('.', "/"))) else { return Held::default() };
+    let Ok(document) = serde_json::to_value(file) else {
+        return Held::default();
+    };
+    let Some(place) = document.pointer(&format!("/{}", field.path.replace('.', "/"))) else {
+        return Held::default();
+    };
     let shown = |value: Option<f64>| value.map_or_else(String::new, |v| shown_number(field, v, unit));
     let part = |key: &str| place.get(key).and_then(serde_json::Value::as_f64);
     match place.as_f64() {
-        Some(value) => Held { value: shown(Some(value)), ..Held::default() },
+        Some(value) => Held {
+            value: shown(Some(value)),
+            ..Held::default()
+        },
         None => Held {
             value: shown(part("value")),
             plus_minus: shown(part("plus_minus")),
-            origin: place.get("origin").and_then(serde_json::Value::as_str).and_then(Origin::from_word),
+            origin: place
+                .get("origin")
+                .and_then(serde_json::Value::as_str)
+                .and_then(Origin::from_word),
         },
     }
 }

@@ -72,7 +72,11 @@ fn Shunts() -> Element {
 #[component]
 fn OutletForm() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
-    let plug = desk.read().file().map(|file| file.mains.circuit.plug.clone()).unwrap_or_default();
+    let plug = desk
+        .read()
+        .file()
+        .map(|file| file.mains.circuit.plug.clone())
+        .unwrap_or_default();
     rsx! {
         section {
             h2 { "Outlet" }

@@ -14,10 +14,21 @@ pub fn PrimaryForm() -> Element {
         let desk = desk.read();
         let Some(file) = desk.file() else { return rsx! {} };
         let primary = &file.core.primary;
-        (primary.metal, primary.test_turn.is_some(), primary.old_secondary.is_some())
+        (
+            primary.metal,
+            primary.test_turn.is_some(),
+            primary.old_secondary.is_some(),
+        )
     };
-    let metals = [("copper", "Copper"), ("aluminium", "Aluminium"), ("unknown", "Not known")];
-    let options = metals.iter().map(|(w, l)| ((*w).to_owned(), (*l).to_owned())).collect::<Vec<_>>();
+    let metals = [
+        ("copper", "Copper"),
+        ("aluminium", "Aluminium"),
+        ("unknown", "Not known"),
+    ];
+    let options = metals
+        .iter()
+        .map(|(w, l)| ((*w).to_owned(), (*l).to_owned()))
+        .collect::<Vec<_>>();
     let chosen = match metal {
         PrimaryMetal::Copper => "copper",
         PrimaryMetal::Aluminium => "aluminium",

@@ -7,16 +7,44 @@ use super::super::desk::{Desk, Screen};
 use crate::app::listing::winding_title;
 use crate::job::{Pinned, Placement};
 use crate::report::draw::core_section;
-use crate::rewind::warnings::Warning;
 use crate::report::{Shown, show, voltage_drawing};
+use crate::rewind::warnings::Warning;
 
 /// Numbers shown at once; the others behind a fold.
-const FIRST: &[&str] = &["open_circuit", "working_current", "working_voltage", "short_circuit", "series_reactance", "mains_current", "spare"];
+const FIRST: &[&str] = &[
+    "open_circuit",
+    "working_current",
+    "working_voltage",
+    "short_circuit",
+    "series_reactance",
+    "mains_current",
+    "spare",
+];
 const REST: &[&str] = &[
-    "regulation", "volts_per_turn", "flux_density", "cold_resistance", "winding_resistance", "total_resistance",
-    "leakage_reactance", "ac_factor", "winding_loss", "primary_loss", "mean_loss", "winding_density",
-    "primary_density", "winding_steady_density", "primary_steady_density", "primary_current",
-    "mains_steady_current", "mains_power", "load_power", "build", "mean_turn", "wire_length", "wire_mass", "fill_factor",
+    "regulation",
+    "volts_per_turn",
+    "flux_density",
+    "cold_resistance",
+    "winding_resistance",
+    "total_resistance",
+    "leakage_reactance",
+    "ac_factor",
+    "winding_loss",
+    "primary_loss",
+    "mean_loss",
+    "winding_density",
+    "primary_density",
+    "winding_steady_density",
+    "primary_steady_density",
+    "primary_current",
+    "mains_steady_current",
+    "mains_power",
+    "load_power",
+    "build",
+    "mean_turn",
+    "wire_length",
+    "wire_mass",
+    "fill_factor",
 ];
 
 /// What is shown, taken out of the desk at once.
@@ -43,7 +71,9 @@ fn view(desk: &Desk) -> Option<View> {
         names
             .iter()
             .filter_map(|name| {
-                let index = crate::magnetics::performance::Performance::FIELDS.iter().position(|f| f == name)?;
+                let index = crate::magnetics::performance::Performance::FIELDS
+                    .iter()
+                    .position(|f| f == name)?;
                 let widened: Vec<String> = design
                     .wideners(name)
                     .iter()
@@ -53,7 +83,8 @@ fn view(desk: &Desk) -> Option<View> {
             })
             .collect()
     };
-    let (dangers, notes): (Vec<Warning>, Vec<Warning>) = design.warnings.iter().partition(|warning| warning.is_danger());
+    let (dangers, notes): (Vec<Warning>, Vec<Warning>) =
+        design.warnings.iter().partition(|warning| warning.is_danger());
     Some(View {
         title: winding_title(&design.candidate, &answer.catalogue, desk.awg()),
         chosen: design.chosen,
@@ -63,13 +94,23 @@ fn view(desk: &Desk) -> Option<View> {
             desk.unit(),
         ),
         curve: voltage_drawing(design, answer),
-        broken: design.candidate.broken.iter().map(crate::rewind::limits::Limit::label).collect(),
+        broken: design
+            .candidate
+            .broken
+            .iter()
+            .map(crate::rewind::limits::Limit::label)
+            .collect(),
         dangers: dangers.iter().map(|w| w.text()).collect(),
         notes: notes.iter().map(|w| w.text()).collect(),
         first: shown(FIRST),
         rest: shown(REST),
         outlet: design.outlet.map(|outlet| outlet.label),
-        pinned: desk.file()?.choice.as_ref().map(|choice| choice.pinned).unwrap_or_default(),
+        pinned: desk
+            .file()?
+            .choice
+            .as_ref()
+            .map(|choice| choice.pinned)
+            .unwrap_or_default(),
     })
 }
 
@@ -162,9 +203,15 @@ fn Pins(pinned: Pinned) -> Element {
             desk.write().choose(Some(crate::job::Choice { pinned: with, ..choice }));
         }
     };
-    let placement = desk.read().file().and_then(|file| file.choice.as_ref().map(|choice| choice.placement));
+    let placement = desk
+        .read()
+        .file()
+        .and_then(|file| file.choice.as_ref().map(|choice| choice.placement));
     let places = [("beside", "Beside the primary"), ("over", "Over the primary")];
-    let options = places.iter().map(|(w, l)| ((*w).to_owned(), (*l).to_owned())).collect::<Vec<_>>();
+    let options = places
+        .iter()
+        .map(|(w, l)| ((*w).to_owned(), (*l).to_owned()))
+        .collect::<Vec<_>>();
     rsx! {
         details { open: true,
             summary { "Change it, or hold a part of it" }

@@ -8,16 +8,32 @@ use super::super::shelf::use_label;
 use crate::job::{Goal, User, fields};
 
 /// Uses offered.
-const USES: &[&str] = &["spot_welder", "stick_welder", "arc_furnace", "plasma_cutter", "battery_charger", "plain_supply"];
+const USES: &[&str] = &[
+    "spot_welder",
+    "stick_welder",
+    "arc_furnace",
+    "plasma_cutter",
+    "battery_charger",
+    "plain_supply",
+];
 
 /// The form.
 #[component]
 pub fn GoalForm() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
-    let Some(goal) = desk.read().file().map(|file| file.goal) else { return rsx! {} };
-    let options = USES.iter().map(|word| ((*word).to_owned(), use_label(word).to_owned())).collect::<Vec<_>>();
+    let Some(goal) = desk.read().file().map(|file| file.goal) else {
+        return rsx! {};
+    };
+    let options = USES
+        .iter()
+        .map(|word| ((*word).to_owned(), use_label(word).to_owned()))
+        .collect::<Vec<_>>();
     let word = goal.word();
-    let paths: Vec<&'static str> = fields::ALL.iter().filter(|f| f.only_for == Some(word)).map(|f| f.path).collect();
+    let paths: Vec<&'static str> = fields::ALL
+        .iter()
+        .filter(|f| f.only_for == Some(word))
+        .map(|f| f.path)
+        .collect();
     rsx! {
         section {
             h2 { "What it is to become" }
@@ -40,11 +56,21 @@ pub fn GoalForm() -> Element {
 #[component]
 fn Welder() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
-    let Some(Goal::StickWelder { arc_current_a, duty, user, wet_or_cramped }) = desk.read().file().map(|file| file.goal)
+    let Some(Goal::StickWelder {
+        arc_current_a,
+        duty,
+        user,
+        wet_or_cramped,
+    }) = desk.read().file().map(|file| file.goal)
     else {
         return rsx! {};
     };
-    let with = move |user, wet_or_cramped| Goal::StickWelder { arc_current_a, duty, user, wet_or_cramped };
+    let with = move |user, wet_or_cramped| Goal::StickWelder {
+        arc_current_a,
+        duty,
+        user,
+        wet_or_cramped,
+    };
     rsx! {
         Switch {
             label: "Only people trained in arc welding use it",
@@ -66,8 +92,17 @@ fn Welder() -> Element {
 #[component]
 fn Plasma() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
-    let Some(goal) = desk.read().file().map(|file| file.goal) else { return rsx! {} };
-    let Goal::PlasmaCutter { cut_current_a, arc_volts, open_circuit_volts, duty, confirmed } = goal else {
+    let Some(goal) = desk.read().file().map(|file| file.goal) else {
+        return rsx! {};
+    };
+    let Goal::PlasmaCutter {
+        cut_current_a,
+        arc_volts,
+        open_circuit_volts,
+        duty,
+        confirmed,
+    } = goal
+    else {
         return rsx! {};
     };
     rsx! {

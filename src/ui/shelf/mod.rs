@@ -18,7 +18,12 @@ pub fn Shelf() -> Element {
     let (rows, count): (Vec<(JobId, String, &'static str)>, u32) = {
         let desk = desk.read();
         let (jobs, count) = desk.jobs();
-        (jobs.iter().map(|job| (job.id, job.name.clone(), use_label(&job.goal_use))).collect(), count)
+        (
+            jobs.iter()
+                .map(|job| (job.id, job.name.clone(), use_label(&job.goal_use)))
+                .collect(),
+            count,
+        )
     };
     let more = (rows.len() as u32) < count;
     rsx! {
@@ -100,11 +105,23 @@ fn NewJob() -> Element {
 #[component]
 fn Settings() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
-    let pick = |rows: &[(&str, &str)]| rows.iter().map(|(w, l)| ((*w).to_owned(), (*l).to_owned())).collect::<Vec<_>>();
+    let pick = |rows: &[(&str, &str)]| {
+        rows.iter()
+            .map(|(w, l)| ((*w).to_owned(), (*l).to_owned()))
+            .collect::<Vec<_>>()
+    };
     let (length, wire, theme) = {
         let desk = desk.read();
-        let length = if desk.unit() == crate::quantity::LengthUnit::Inch { "inch" } else { "mm" };
-        (length.to_owned(), if desk.awg() { "awg" } else { "mm2" }.to_owned(), desk.theme())
+        let length = if desk.unit() == crate::quantity::LengthUnit::Inch {
+            "inch"
+        } else {
+            "mm"
+        };
+        (
+            length.to_owned(),
+            if desk.awg() { "awg" } else { "mm2" }.to_owned(),
+            desk.theme(),
+        )
     };
     rsx! {
         section { class: "settings",
