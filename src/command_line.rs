@@ -48,6 +48,9 @@ enum Command {
     JobSchema,
 }
 
+/// Width and height of the window where none is given.
+const WINDOW_SIZE: (f64, f64) = (1180.0, 820.0);
+
 fn window_size(text: &str) -> Result<(f64, f64), String> {
     let wrong = || format!("\"{text}\" is not a size; write it like 360x800, each side from 200 to 10000");
     let (width, height) = text.split_once('x').ok_or_else(wrong)?;
@@ -143,51 +146,36 @@ fn write_demo(file: Option<&Path>) -> Result<(), String> {
     }
 }
 
-#[cfg(not(feature = "app"))]
-fn open_window(_: Option<(f64, f64)>) -> ExitCode {
-    refuse("this build has no window; name a command (see --help)")
-}
-
-#[cfg(feature = "app")]
+/// Runs the window, which is a program of its own beside this one: its libraries take longer to
+/// load than a report takes to print.
 fn open_window(size: Option<(f64, f64)>) -> ExitCode {
-    let folder = match data_folder() {
-        Ok(folder) => folder,
-        Err(error) => return refuse(&error.to_string()),
+    let name = format!("curbcore-window{}", std::env::consts::EXE_SUFFIX);
+    let program = match std::env::current_exe() {
+        Ok(here) => here.with_file_name(&name),
+        Err(_) => PathBuf::from(&name),
     };
-    let _log = log_to(&folder);
-    tracing::info!("starting in {}", folder.display());
-    curbcore::ui::launch(&folder, size.unwrap_or((1180.0, 820.0)));
-    ExitCode::SUCCESS
+    if !program.exists() {
+        return refuse("this build has no window; name a command (see --help)");
+    }
+    let (width, height) = size.unwrap_or(WINDOW_SIZE);
+    let mut window = std::process::Command::new(&program);
+    window.arg(format!("{width}x{height}"));
+    run_instead(window, &program)
 }
 
-/// Logs to a file in the data folder, a new one each day and the last seven kept, and to
-/// stderr; `CURBCORE_LOG` sets what (as in `info` or `curbcore=debug`).
-#[cfg(feature = "app")]
-fn log_to(folder: &Path) -> Option<tracing_appender::non_blocking::WorkerGuard> {
-    use tracing_subscriber::{EnvFilter, fmt, layer::SubscriberExt, util::SubscriberInitExt};
-    let filter = EnvFilter::try_from_env("CURBCORE_LOG").unwrap_or_else(|_| EnvFilter::new("warn,curbcore=info"));
-    // Where the folder cannot be made, the builder below says so.
-    let _ = std::fs::create_dir_all(folder.join("log"));
-    let file = tracing_appender::rolling::Builder::new()
-        .rotation(tracing_appender::rolling::Rotation::DAILY)
-        .filename_prefix("curbcore")
-        .filename_suffix("log")
-        .max_log_files(7)
-        .build(folder.join("log"));
-    let stderr = fmt::layer().with_writer(std::io::stderr).with_ansi(false);
-    let registry = tracing_subscriber::registry().with(filter).with(stderr);
-    match file {
-        Ok(file) => {
-            let (writer, guard) = tracing_appender::non_blocking(file);
-            let _ = registry
-                .with(fmt::layer().with_writer(writer).with_ansi(false))
-                .try_init();
-            Some(guard)
-        }
-        Err(error) => {
-            let _ = registry.try_init();
-            tracing::warn!("no log file: {error}");
-            None
-        }
+/// Becomes the other program; comes back only where that fails.
+#[cfg(unix)]
+fn run_instead(mut window: std::process::Command, program: &Path) -> ExitCode {
+    use std::os::unix::process::CommandExt;
+    let error = window.exec();
+    refuse(&format!("cannot start {}: {error}", program.display()))
+}
+
+#[cfg(not(unix))]
+fn run_instead(mut window: std::process::Command, program: &Path) -> ExitCode {
+    match window.status() {
+        Ok(status) if status.success() => ExitCode::SUCCESS,
+        Ok(_) => ExitCode::FAILURE,
+        Err(error) => refuse(&format!("cannot start {}: {error}", program.display())),
     }
 }

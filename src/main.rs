@@ -1,4 +1,4 @@
-//! The front door: opens the store, then the window or the headless report.
+//! The front door: the headless report, or the window (`window.rs`).
 
 mod command_line;
 
