@@ -1,6 +1,6 @@
 //! Curbcore: from a scrapped microwave oven's transformer to a winding that suits its new use.
 //!
-//! The rooms and who may call whom are in DEVELOPERS.md; `tests/layering.rs` holds them to it.
+//! The rooms and who may call whom are in DEVELOPERS.md; `tests/house/layering.rs` holds them to it.
 
 pub mod app;
 pub mod bench;

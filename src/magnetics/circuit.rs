@@ -15,7 +15,7 @@
 //! circuit in time, at resistive loads from light to nearly short-circuited, the fundamental of
 //! the current is within 0.1 % without shunts and within 2.5 % with thin ones; with thick ones near
 //! a short circuit it is up to 7 % too low, and the true r.m.s. current up to 12 % higher, for its
-//! harmonics (`tests/reference_leakage.rs`). Wave shapes are not given.
+//! harmonics (`tests/reference/leakage.rs`). Wave shapes are not given.
 
 use std::f64::consts::{FRAC_PI_2, PI, SQRT_2};
 

@@ -97,7 +97,7 @@ impl EiCore {
     ///
     /// With the wasteless proportions (window ½ × 1½ tongue) this is 6 × tongue, the figure
     /// that lamination tables print (McLyman, Transformer and Inductor Design Handbook,
-    /// EI tables; checked in `tests/reference_magnetics.rs`).
+    /// EI tables; checked in `tests/magnetics/textbook.rs`).
     #[must_use]
     pub fn path_length(&self) -> Length {
         2.0 * (self.window_height.value + self.yoke.value)

@@ -132,7 +132,7 @@ impl CoilPair {
     ///
     /// Inside it is Rogowski's form `(gap + (b1 + b2)/3)/line`, exact for coils that fill the
     /// window from steel to steel and within 5 % of 2D finite elements for coils that stand
-    /// short of it; the part outside agrees within 1 % (`tests/reference_leakage.rs`). At the
+    /// short of it; the part outside agrees within 1 % (`tests/reference/leakage.rs`). At the
     /// corners of the turns the field is not plane, which is why `model` is taken as 1 ± 0.1.
     #[must_use]
     pub fn leakage(&self, turns: Turns) -> Inductance {

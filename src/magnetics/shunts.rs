@@ -74,7 +74,7 @@ impl Shunts {
     /// Flux leaves the flanks in quarter circles of permeance `µ0 (2/π) ln(1 + πx/2g)` for each
     /// metre and flank (Roters, Electromagnetic Devices, 1941; from memory), up to a sixth of
     /// the window's width: that share is ours, the one with which five shunts agree with finite
-    /// elements within 5 % (`tests/reference_leakage.rs`).
+    /// elements within 5 % (`tests/reference/leakage.rs`).
     #[must_use]
     pub fn fringe(&self) -> Length {
         let g = self.air_gap.value;

@@ -76,7 +76,7 @@ fn steel_of_shunt() -> SaturatingSteel {
 /// 5 %, outside within 1 %, with shunts within 5 %.
 #[test]
 fn finite_elements_agree() {
-    let text = include_str!("reference/leakage/field.csv");
+    let text = include_str!("leakage/field.csv");
     let mut seen = 0;
     for line in text.lines().skip(1) {
         let fields: Vec<&str> = line.split(',').collect();
@@ -162,7 +162,7 @@ fn poor(density: FluxDensity) -> FieldStrength {
 /// model leaves out, within 12 %. These are the model's errors, as the module states them.
 #[test]
 fn integration_in_time_agrees() {
-    let text = include_str!("reference/leakage/circuit.csv");
+    let text = include_str!("leakage/circuit.csv");
     let mut seen = 0;
     for line in text.lines().skip(1) {
         let fields: Vec<&str> = line.split(',').collect();

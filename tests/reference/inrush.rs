@@ -29,7 +29,7 @@ fn inrush(grade: SteelGrade, ohms: f64, remanence: f64) -> Inrush {
 #[test]
 fn first_peak_against_ngspice() {
     let mut count = 0;
-    for line in include_str!("reference/inrush/inrush.csv").lines().skip(1) {
+    for line in include_str!("inrush/inrush.csv").lines().skip(1) {
         let cells: Vec<&str> = line.split(',').collect();
         let n: Vec<f64> = cells[1..].iter().map(|cell| cell.parse().unwrap()).collect();
         let case = inrush(SteelGrade::from_word(cells[0]).unwrap(), n[1], n[2]);

@@ -109,7 +109,7 @@ struct Case {
 }
 
 fn cases() -> Vec<Case> {
-    let text = include_str!("reference/rectifier/cases.csv");
+    let text = include_str!("rectifier/cases.csv");
     let mut cases = Vec::new();
     for line in text.lines().skip(1) {
         let fields: Vec<&str> = line.split(',').collect();

@@ -140,7 +140,7 @@ fn mean_limit(t: Temperatures) -> f64 {
 /// 1.5 %, which is what the two descriptions of air differ by; times and duty within 3 %).
 #[test]
 fn scipy_agrees() {
-    let text = include_str!("reference/heat/network.csv");
+    let text = include_str!("heat/network.csv");
     let cold = Temperatures::all(Temperature::from_si(25.0));
     let mut seen = 0;
     for line in text.lines().skip(1) {

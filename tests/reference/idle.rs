@@ -52,7 +52,7 @@ fn check(what: &str, actual: f64, expected: f64, tolerance: f64) {
 /// samples and its own Fourier transform, the steel by scipy.
 #[test]
 fn waveform_against_numpy() {
-    for line in include_str!("reference/idle/idle.csv").lines().skip(1) {
+    for line in include_str!("idle/idle.csv").lines().skip(1) {
         let cells: Vec<&str> = line.split(',').collect();
         let n: Vec<f64> = cells[1..].iter().map(|cell| cell.parse().unwrap()).collect();
         let idle = idle(

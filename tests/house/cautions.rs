@@ -3,7 +3,7 @@
 use curbcore::safety::Hazard;
 use curbcore::text::Texts;
 
-const BEGIN: &str = "<!-- cautions: kept by tests/cautions.rs -->\n";
+const BEGIN: &str = "<!-- cautions: kept by tests/house/cautions.rs -->\n";
 const END: &str = "<!-- end of cautions -->";
 
 fn table() -> String {

@@ -35,7 +35,7 @@ fn loss(steel: &Steel, density: f64, frequency: f64) -> f64 {
 #[test]
 fn listed_points() {
     let mut count = 0;
-    for row in rows(include_str!("reference/steel/magnetisation.csv")) {
+    for row in rows(include_str!("steel/magnetisation.csv")) {
         let grade = SteelGrade::from_word(row[0]).unwrap();
         let (field, listed) = (number(row[2]), number(row[3]));
         let density = if row[1] == "polarization" {
@@ -63,7 +63,7 @@ fn listed_points() {
 /// Between, below and above the points: scipy 1.17.1, PchipInterpolator over the same logarithms.
 #[test]
 fn interpolation_is_scipys() {
-    for row in rows(include_str!("reference/steel/interpolated.csv")) {
+    for row in rows(include_str!("steel/interpolated.csv")) {
         let (density, expected) = (number(row[2]), number(row[3]));
         if row[0] == "field A/m" {
             let curve = Magnetisation::of(SteelGrade::from_word(row[1]).unwrap());
@@ -111,7 +111,7 @@ fn second_source_is_within_the_samples_scatter() {
 /// against that of M400-50A.
 #[test]
 fn loss_at_other_frequencies() {
-    for row in rows(include_str!("reference/steel/loss.csv")) {
+    for row in rows(include_str!("steel/loss.csv")) {
         let Some(grade) = SteelGrade::from_word(row[0]) else {
             continue;
         };

@@ -1,0 +1,11 @@
+//! The formulas against numbers made outside this project: one file for each topic, its data and
+//! the script that made them in the folder of the same name. One program, so that it links once.
+
+mod heat;
+mod idle;
+mod inductor;
+mod inrush;
+mod leakage;
+mod pairs;
+mod rectifier;
+mod steel;
