@@ -12,7 +12,7 @@ import tempfile
 import cases
 
 here = os.path.dirname(os.path.abspath(__file__))
-out = subprocess.run(["cargo", "test", "--no-default-features", *sys.argv[1:], "--test", "reference_rectifier", "--",
+out = subprocess.run(["cargo", "test", "--no-default-features", *sys.argv[1:], "--test", "reference", "--",
                       "--ignored", "--nocapture", "time_one_solution"],
                      cwd=os.path.join(here, "..", "..", ".."), capture_output=True, text=True).stdout
 ours = {m[2]: float(m[1]) for m in re.finditer(r"SECONDS (\S+) (.*)", out)}
