@@ -69,6 +69,6 @@ fn whole_job_and_page(bencher: Bencher) {
     let file = demo_job();
     bencher.bench(|| {
         let answer = answer(&file).expect("the demo's wires exist");
-        report::page(&file, &answer, curbcore::quantity::LengthUnit::Millimetre).len()
+        report::page(&file, &answer, None, curbcore::quantity::LengthUnit::Millimetre).len()
     });
 }

@@ -6,11 +6,13 @@ use std::process::ExitCode;
 
 use clap::{Parser, Subcommand};
 use curbcore::app::answer::answer;
+use curbcore::app::bench::plan;
+use curbcore::app::shop::Shop;
 use curbcore::app::start::demo_job;
 use curbcore::job::{JobFile, JobId, MAX_BYTES, job_schema};
 use curbcore::quantity::LengthUnit;
 use curbcore::report;
-use curbcore::store::{Store, data_folder};
+use curbcore::store::data_folder;
 
 #[derive(Parser)]
 #[command(
@@ -102,25 +104,35 @@ fn print(text: &str) -> Result<(), String> {
 }
 
 fn print_report(job: &str, json: bool, unit: LengthUnit) -> Result<(), String> {
-    let file = read_job(job)?;
+    let (file, stored) = read_job(job)?;
     let answer = answer(&file).map_err(|error| format!("choice.conductor or stock: {error}"))?;
+    let tests = match stored {
+        Some((shop, id)) => {
+            let planned = answer.design.as_ref().and_then(|d| plan(&file, &answer, d).ok());
+            shop.tests(id, planned.as_ref()).map_err(|error| error.to_string())?
+        }
+        None => None,
+    };
     if json {
-        print(&serde_json::to_string_pretty(&report::json(&file, &answer)).unwrap_or_default())
+        let document = report::json(&file, &answer, tests.as_ref());
+        print(&serde_json::to_string_pretty(&document).unwrap_or_default())
     } else {
-        print(&report::page(&file, &answer, unit))
+        print(&report::page(&file, &answer, tests.as_ref(), unit))
     }
 }
 
-/// A stored job where `job` is an id and no file of that name stands there, else the file.
-fn read_job(job: &str) -> Result<JobFile, String> {
+/// A stored job where `job` is an id and no file of that name stands there, with where it is
+/// stored, else the file.
+fn read_job(job: &str) -> Result<(JobFile, Option<(Shop, JobId)>), String> {
     let path = Path::new(job);
     if !path.exists() {
         let Ok(id) = job.parse() else {
             return Err(format!("{job} is neither a job file nor the id of a stored job"));
         };
         let folder = data_folder().map_err(|error| error.to_string())?;
-        let store = Store::open_read_only(&folder).map_err(|error| error.to_string())?;
-        return store.load_job_file(JobId(id)).map_err(|error| error.to_string());
+        let shop = Shop::open_read_only(&folder).map_err(|error| error.to_string())?;
+        let file = shop.job(JobId(id)).map_err(|error| error.to_string())?;
+        return Ok((file, Some((shop, JobId(id)))));
     }
     let size = std::fs::metadata(path)
         .map_err(|error| format!("cannot read {job}: {error}"))?
@@ -130,7 +142,8 @@ fn read_job(job: &str) -> Result<JobFile, String> {
     }
     let bytes = std::fs::read(path).map_err(|error| format!("cannot read {job}: {error}"))?;
     let text = String::from_utf8(bytes).map_err(|_| format!("{job} is not text in UTF-8, so it is no job file"))?;
-    JobFile::parse(&text).map_err(|error| format!("{job}: {error}"))
+    let file = JobFile::parse(&text).map_err(|error| format!("{job}: {error}"))?;
+    Ok((file, None))
 }
 
 fn write_demo(file: Option<&Path>) -> Result<(), String> {

@@ -185,3 +185,120 @@ fn every_use_gives_an_answer_or_says_why_not() {
         println!("{word}: {found} windings");
     }
 }
+
+/// A desk with a find in hand, as it opens again.
+fn with_find(screen: Screen, with: impl FnOnce(&mut Desk)) -> String {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = Desk::open(folder.path());
+    desk.start_find();
+    with(&mut desk);
+    desk.go(screen);
+    drop(desk);
+    render(folder.path())
+}
+
+/// No text is missing: an id would show as itself.
+fn no_ids(html: &str) {
+    for start in ["ui-", "step-", "stage-", "item-", "gate-", "verdict-", "reason-", "refusal-", "part-", "hazard-"] {
+        for (at, _) in html.match_indices(&format!(">{start}")) {
+            panic!("a text is missing: {}", &html[at..(at + 60).min(html.len())]);
+        }
+    }
+}
+
+#[test]
+fn a_find_is_sized_up_with_nothing_known() {
+    let html = with_find(Screen::SizeUp, |_| {});
+    has(&html, &["Look closer", "Chance of an iron core", "Iron block seen", "Take it apart", "Probably inside"]);
+    no_ids(&html);
+    let html = with_find(Screen::SizeUp, |desk| {
+        desk.set_donor("Look", |donor| {
+            donor.look.signs.insert(curbcore::job::Sign::CoreSeen, true);
+        });
+    });
+    has(&html, &["Take it", "An iron core was seen."]);
+}
+
+#[test]
+fn a_refused_label_says_so_and_loses_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = Desk::open(folder.path());
+    desk.start_find();
+    let entry = |text| Entry {
+        path: "donor.microwave_watts",
+        text,
+        plus_minus: "",
+        origin: None,
+    };
+    assert_eq!(desk.enter_number(&entry("1250")), None);
+    let message = desk.enter_number(&entry("12")).unwrap();
+    assert!(message.contains("Input power for microwaves") && message.contains("300 to 4000 W"), "{message}");
+    assert_eq!(desk.donor().unwrap().microwave_watts.unwrap().value, 1250.0);
+}
+
+#[test]
+fn a_teardown_shows_its_step_and_its_stop() {
+    let html = with_find(Screen::Teardown, |_| {});
+    has(&html, &["Step 1 of 14", "Clear a dry bench", "Next: Unplug", "class=\"drawing step\""]);
+    no_ids(&html);
+    let html = with_find(Screen::Teardown, |desk| {
+        use curbcore::safety::Item;
+        use curbcore::teardown::{Event, Step};
+        desk.teardown_event(Event::Go(Step::Unplug)).unwrap();
+        let held = desk.teardown_event(Event::Go(Step::Open));
+        assert!(matches!(held, Err(curbcore::ui::Held::Gate(Step::Open, _))), "{held:?}");
+        desk.teardown_event(Event::CouldNot { item: Item::PlugOut }).unwrap();
+    });
+    has(&html, &["Stopped", "Take it up again"]);
+    assert!(!html.contains("Next:"), "a stop leads nowhere else");
+    no_ids(&html);
+}
+
+#[test]
+fn the_bench_shows_bands_and_causes() {
+    use curbcore::bench::{Event, Reading, Stage};
+    use curbcore::quantity::{Resistance, Temperature};
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = Desk::open(folder.path());
+    desk.open_demo();
+    desk.go(Screen::Bench);
+    has(&render_copy(&folder), &["Prove it in stages", "Begin the tests"]);
+    desk.begin_tests();
+    has(&render_copy(&folder), &["Stage 1 of", "Commissioning record"]);
+    let mut go = |stage: Stage| loop {
+        match desk.test_event(Event::Go(stage)) {
+            Err(curbcore::ui::Held::Gate(toward, gate)) => {
+                let tests = desk.tests().unwrap().unwrap();
+                let done = tests.bench.confirmed(toward, gate, desk.moment()).len();
+                let item = gate.items()[done];
+                desk.test_event(Event::Confirm { toward, item }).unwrap();
+            }
+            other => {
+                other.unwrap();
+                break;
+            }
+        }
+    };
+    go(Stage::Reassembly);
+    go(Stage::Continuity);
+    let reading = Reading::Winding {
+        resistance: Resistance::from_si(50.0),
+        at: Temperature::from_si(20.0),
+        metal: curbcore::wire::Metal::Copper,
+    };
+    desk.test_event(Event::Read { of: 0, reading }).unwrap();
+    let html = render_copy(&folder);
+    has(&html, &["above its band", "A joint or crimp is bad", "I mended this", "Expected:"]);
+    no_ids(&html);
+}
+
+/// Renders what is on the disk beside a desk that is still open.
+fn render_copy(folder: &tempfile::TempDir) -> String {
+    let copy = tempfile::tempdir().unwrap();
+    for entry in std::fs::read_dir(folder.path()).unwrap().flatten() {
+        if entry.path().is_file() {
+            std::fs::copy(entry.path(), copy.path().join(entry.file_name())).unwrap();
+        }
+    }
+    render(copy.path())
+}

@@ -170,16 +170,36 @@ impl<'d> Window<'d> {
         std::thread::sleep(Duration::from_millis(300));
     }
 
-    /// Clicks the rail's button of a screen: four of equal width at the bottom, at most 200 wide.
-    fn go(&self, index: u32, label: &str) {
+    /// Clicks the rail's button of a screen: as many of equal width at the bottom as there are
+    /// parts of the job to go to, at most 200 wide.
+    fn go(&self, label: &str, rail: &[&str]) {
+        let count = rail.len() as u32;
+        let index = rail.iter().position(|name| *name == label).expect("a button of the rail") as u32;
         let gap = 6;
-        let wide = ((self.size.0 - 16 - 3 * gap) / 4).min(200);
-        let start = (self.size.0 - 4 * wide - 3 * gap) / 2;
+        let wide = ((self.size.0 - 16 - (count - 1) * gap) / count).min(200);
+        let start = (self.size.0 - count * wide - (count - 1) * gap) / 2;
         self.click(start + wide / 2 + index * (wide + gap), self.size.1 - 36);
         self.wait_for(&format!("shown: {label}"));
         // From the log's line to pixels on the display.
         std::thread::sleep(Duration::from_secs(4));
-        self.screenshot(&label.to_lowercase());
+        self.screenshot(&label.to_lowercase().replace(' ', "-"));
+    }
+
+    /// Presses the mouse's button for a while.
+    fn hold(&self, x: u32, y: u32, time: Duration) {
+        let (x, y) = (x.to_string(), y.to_string());
+        let pressed = self.display.run("xdotool", &["mousemove", &x, &y, "mousedown", "1"]);
+        pressed.expect("xdotool presses the button");
+        std::thread::sleep(time);
+        self.display.run("xdotool", &["mouseup", "1"]).expect("xdotool lets go");
+        std::thread::sleep(Duration::from_millis(1500));
+    }
+
+    /// The history of the only donor's teardown, as it is on the disk.
+    fn teardown(&self) -> Vec<String> {
+        let store = Store::open_read_only(&self.folder).expect("the store is readable beside the app");
+        let donor = store.donors().expect("a list").first().expect("a donor").meta.id;
+        store.teardown_lines(donor).expect("its history")
     }
 
     /// Moves the keyboard's focus to the control that follows `marker` in the page, as a person
@@ -291,6 +311,47 @@ fn tabs_are_counted_past_folds() {
     assert_eq!(tabs_to(html, "id=\"x\""), 4);
 }
 
+/// With a job whose core has no donor.
+const JOB: &[&str] = &["Shelf", "Size up", "Measure", "Rewind", "Bench"];
+/// With a donor that no job has come from.
+const DONOR: &[&str] = &["Shelf", "Size up", "Teardown"];
+
+/// A find is put on the shelf and sized up; then the first gate: a tap passes nothing, a hold
+/// passes one item.
+#[test]
+fn a_gate_is_held_not_tapped() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let display = Display::start();
+    let window = Window::open(&display, folder.path(), (360, 800));
+    window.focus(">Size up a find");
+    window.key(&["Return"]);
+    window.wait_for("shown: Size up");
+    std::thread::sleep(Duration::from_secs(3));
+    window.screenshot("size-up");
+    window.go("Teardown", DONOR);
+    for step in ["Next: Unplug", "Next: Take the cover off"] {
+        window.focus(&format!(">{step}"));
+        window.key(&["Return"]);
+        std::thread::sleep(Duration::from_secs(3));
+    }
+    window.screenshot("gate");
+    let before = window.teardown();
+    let confirmed = (140..440).step_by(30).find(|y| {
+        window.click(180, *y);
+        std::thread::sleep(Duration::from_secs(1));
+        assert_eq!(window.teardown(), before, "a tap at {y} changed something");
+        window.hold(180, *y, Duration::from_secs(4));
+        window.teardown().len() > before.len()
+    });
+    window.screenshot("gate-first-item");
+    assert!(confirmed.is_some(), "no hold was taken");
+    let history = window.teardown();
+    assert!(
+        history.last().is_some_and(|line| line.ends_with("confirm open plug-out")),
+        "{history:?}"
+    );
+}
+
 #[test]
 fn from_an_empty_store_to_a_saved_design() {
     let folder = tempfile::tempdir().expect("a folder");
@@ -331,22 +392,27 @@ fn from_an_empty_store_to_a_saved_design() {
             });
         }
         window.screenshot("measure-filled");
-        window.go(2, "Rewind");
+        window.go("Rewind", JOB);
         window.focus("class=\"winding-card");
         window.key(&["Return"]);
         window.wait_until_saved("the winding", |job| job.choice.is_some());
         window.screenshot("rewind-chosen");
-        window.go(3, "Page");
-        window.go(0, "Shelf");
-        window.go(2, "Rewind");
+        window.go("Bench", JOB);
+        window.focus(">The page to print");
+        window.key(&["Return"]);
+        window.wait_for("shown: Page");
+        std::thread::sleep(Duration::from_secs(3));
+        window.screenshot("page");
+        window.go("Shelf", JOB);
+        window.go("Rewind", JOB);
     }
     // Closed and opened again, larger: it is all still there.
     let window = Window::open(&display, folder.path(), (1280, 800));
     window.screenshot("opened-again");
     let job = window.job();
     assert!(job.choice.is_some() && (job.core.tongue_mm.value - 36.2).abs() < 1e-9);
-    window.go(0, "Shelf");
-    window.go(1, "Measure");
-    window.go(2, "Rewind");
-    window.go(3, "Page");
+    window.go("Shelf", JOB);
+    window.go("Measure", JOB);
+    window.go("Rewind", JOB);
+    window.go("Bench", JOB);
 }

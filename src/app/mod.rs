@@ -1,12 +1,17 @@
 //! What a person can do, as plain functions over store and core: one use case each, no widgets.
 
 pub mod answer;
+pub mod bench;
+pub mod donors;
 pub mod listing;
 pub mod materials;
+pub mod now;
 pub mod shop;
 pub mod start;
 pub mod summary;
+pub mod teardown;
 pub mod translate;
+pub mod verdict;
 
 use std::path::{Path, PathBuf};
 

@@ -47,6 +47,18 @@ pub enum ShopError {
         /// The accepted range.
         range: String,
     },
+    /// A stored history that cannot have happened.
+    #[error("{0}")]
+    History(String),
+    /// Something that the teardown does not allow now.
+    #[error(transparent)]
+    Teardown(#[from] crate::teardown::Refusal),
+    /// Something that the bench does not allow now.
+    #[error(transparent)]
+    Bench(#[from] crate::bench::Refusal),
+    /// A number of a find that can't be right.
+    #[error("{0}")]
+    Sighting(String),
     /// A field that is not in the table.
     #[error("there is no field \"{0}\"")]
     UnknownField(String),
@@ -68,7 +80,7 @@ pub struct Entry<'a> {
 /// The person's jobs on this device.
 #[derive(Debug)]
 pub struct Shop {
-    store: Store,
+    pub(super) store: Store,
 }
 
 impl Shop {
@@ -79,6 +91,16 @@ impl Shop {
     pub fn open(folder: &Path) -> Result<Self, ShopError> {
         Ok(Self {
             store: Store::open(folder)?,
+        })
+    }
+
+    /// Opens the jobs kept in a folder for reading, beside a program that writes them.
+    ///
+    /// # Errors
+    /// As [`Store::open_read_only`].
+    pub fn open_read_only(folder: &Path) -> Result<Self, ShopError> {
+        Ok(Self {
+            store: Store::open_read_only(folder)?,
         })
     }
 
@@ -449,6 +471,16 @@ pub fn find_field(goal: &Goal, path: &str) -> Result<&'static fields::Field, Sho
     found.ok_or_else(|| ShopError::UnknownField(path.to_owned()))
 }
 
+/// The field of a donor's path, such as `donor.mass_kg`.
+///
+/// # Errors
+/// [`ShopError::UnknownField`].
+pub fn find_donor_field(path: &str) -> Result<&'static fields::Field, ShopError> {
+    fields::find(path)
+        .filter(|_| path.starts_with("donor."))
+        .ok_or_else(|| ShopError::UnknownField(path.to_owned()))
+}
+
 /// The accepted range of a field in the person's unit, as text.
 #[must_use]
 pub fn range_text(field: &fields::Field, unit: LengthUnit) -> String {
@@ -498,7 +530,7 @@ fn is_length(field: &fields::Field) -> bool {
 }
 
 /// Reads what was typed for a field: `None` where it is to be taken away.
-fn read_entry(field: &fields::Field, entry: &Entry, unit: LengthUnit) -> Result<Option<Value>, ShopError> {
+pub(super) fn read_entry(field: &fields::Field, entry: &Entry, unit: LengthUnit) -> Result<Option<Value>, ShopError> {
     let number = |text: &str| -> Result<f64, ShopError> {
         let value = if is_length(field) {
             parse_length(text, unit).map(|l| l.mm())
@@ -535,7 +567,7 @@ fn read_entry(field: &fields::Field, entry: &Entry, unit: LengthUnit) -> Result<
 }
 
 /// Puts a value at a dotted path, making the objects on the way; takes it away for `None`.
-fn put(document: &mut Value, path: &str, value: Option<Value>) {
+pub(super) fn put(document: &mut Value, path: &str, value: Option<Value>) {
     let mut place = document;
     let mut keys = path.split('.').peekable();
     while let Some(key) = keys.next() {

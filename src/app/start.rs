@@ -1,7 +1,8 @@
 //! A new job: an empty form would answer nothing, so it starts from typical values, marked so.
 
 use crate::job::{
-    Circuit, Core, Donor, FORMAT_VERSION, Goal, JobFile, Mains, Primary, PrimaryMetal, Reading, StockWire, TurnsTest,
+    Circuit, Core, Donor, FORMAT_VERSION, Goal, JobFile, Look, Mains, OvenKind, Primary, PrimaryMetal, Reading, Rust, Sign,
+    StockWire, TurnsTest,
     User,
 };
 use crate::magnetics::mains::Outlet;
@@ -134,6 +135,15 @@ pub fn demo_job() -> JobFile {
             input_watts: Some(by(1450.0, 145.0, Origin::Label)),
             output_watts: Some(by(900.0, 90.0, Origin::Label)),
             mass_kg: Some(by(15.5, 0.8, Origin::Scale)),
+            microwave_watts: None,
+            look: Look {
+                kind: Some(OvenKind::Solo),
+                signs: [(Sign::CoreSeen, true)].into(),
+                rust: Some(Rust::Surface),
+                age_years: Some(14),
+                price: Some(0.0),
+                ..Look::default()
+            },
             notes: String::new(),
         }),
         core: Core {

@@ -3,6 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::look::Look;
 use super::reading::Reading;
 
 /// A donor, with what its label says.
@@ -20,12 +21,18 @@ pub struct Donor {
     /// Power taken from the mains, in watts.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub input_watts: Option<Reading>,
+    /// Power that its microwave part alone takes, in watts.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub microwave_watts: Option<Reading>,
     /// Cooking power, in watts.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub output_watts: Option<Reading>,
     /// Mass of the whole donor, in kilograms.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub mass_kg: Option<Reading>,
+    /// What was seen from the outside.
+    #[serde(default, skip_serializing_if = "Look::is_empty")]
+    pub look: Look,
     /// Anything else.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub notes: String,

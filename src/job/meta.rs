@@ -33,6 +33,10 @@ ids! {
     MeasurementId,
     /// Names a wire on the shelf.
     StockId,
+    /// Names a photo.
+    PhotoId,
+    /// Names a run of bench tests.
+    BenchRunId,
 }
 
 /// What every record carries beside its contents.

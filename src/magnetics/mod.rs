@@ -30,6 +30,7 @@ mod rectifier_circuit;
 mod rectifier_cycle;
 mod rectifier_state;
 mod rectifier_sums;
+pub mod series_lamp;
 pub mod short_time;
 pub mod shunt_advice;
 pub mod shunts;

@@ -3,7 +3,9 @@
 use serde_json::{Map, Value, json as object};
 
 use crate::app::answer::{Answer, Design, layer_schedule};
+use crate::app::bench::Tests;
 use crate::app::materials::Amount;
+use crate::bench::Amount as Tested;
 use crate::job::JobFile;
 use crate::magnetics::performance::Performance;
 use crate::magnetics::primary::Test;
@@ -14,7 +16,7 @@ use crate::wire::Catalogue;
 /// Everything answered about a job. Each estimate is `{ "value", "plus_minus" }` (k = 2, about
 /// 95 %) under a key that ends with its unit, in SI.
 #[must_use]
-pub fn json(file: &JobFile, answer: &Answer) -> Value {
+pub fn json(file: &JobFile, answer: &Answer, tests: Option<&Tests>) -> Value {
     let rebuild = &answer.problem.rebuild;
     let core = &rebuild.core;
     object!({
@@ -56,7 +58,35 @@ pub fn json(file: &JobFile, answer: &Answer) -> Value {
             })),
         },
         "design": answer.design.as_ref().map(|d| design(d, &answer.catalogue)),
+        "commissioning": tests.map(commissioning),
     })
+}
+
+/// The record of the tests, one object for each prediction.
+fn commissioning(tests: &Tests) -> Value {
+    let lines: Vec<Value> = tests.bench.record().iter().map(|line| {
+        let unit = match line.prediction.value {
+            Tested::Resistance(_) => "_ohm",
+            Tested::Ratio(_) => "",
+            Tested::Current(_) => "_a",
+            Tested::Voltage(_) => "_v",
+            Tested::Rise(_) => "_k",
+        };
+        let key = |name: &str| format!("{name}{unit}");
+        let finite = |amount: Tested| Some(amount.si()).filter(|si| si.is_finite());
+        let mut row = Map::new();
+        row.insert("stage".to_owned(), line.prediction.stage.word().into());
+        row.insert("winding".to_owned(), line.prediction.of.into());
+        row.insert(key("predicted"), finite(line.prediction.value).into());
+        row.insert(key("low"), finite(line.prediction.low).into());
+        row.insert(key("high"), finite(line.prediction.high).into());
+        if let Some(outcome) = line.outcome {
+            row.insert(key("read"), finite(outcome.amount).into());
+            row.insert("status".to_owned(), super::page::status_word(outcome.status).into());
+        }
+        Value::Object(row)
+    }).collect();
+    object!({ "design_changed_since": tests.outdated, "tests": lines })
 }
 
 fn measured<Q: Quantity>(value: Measured<Q>) -> Value {

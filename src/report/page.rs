@@ -5,9 +5,11 @@ use std::fmt::Write;
 use super::draw::{CurvePlot, core_section, escape, voltage_plot};
 use super::numbers::{index, show};
 use crate::app::answer::{Answer, Design, layer_schedule, placement_label};
+use crate::app::bench::{Tests, amount_text, band_text};
 use crate::app::listing::winding_title;
 use crate::app::materials::Amount;
 use crate::app::shop::{range_text, shown_number, unit_symbol};
+use crate::bench::{Stage, Status};
 use crate::job::{JobFile, fields, leaf_readings};
 use crate::quantity::LengthUnit;
 
@@ -38,9 +40,10 @@ const PAGE_NUMBERS: &[&str] = &[
     "fill_factor",
 ];
 
-/// The whole page, complete in itself: styles and drawings inside, nothing fetched.
+/// The whole page, complete in itself: styles and drawings inside, nothing fetched. With the
+/// tests of the job, their record stands on it.
 #[must_use]
-pub fn page(file: &JobFile, answer: &Answer, unit: LengthUnit) -> String {
+pub fn page(file: &JobFile, answer: &Answer, tests: Option<&Tests>, unit: LengthUnit) -> String {
     let mut html = String::with_capacity(64 * 1024);
     let title = escape(&file.name);
     let _ = write!(
@@ -54,19 +57,22 @@ pub fn page(file: &JobFile, answer: &Answer, unit: LengthUnit) -> String {
     if !file.note.is_empty() {
         let _ = write!(html, "<p>{}</p>", escape(&file.note));
     }
-    html.push_str(&body(file, answer, unit));
+    html.push_str(&body(file, answer, tests, unit));
     html.push_str("</body></html>\n");
     html
 }
 
 /// What stands between the page's title and its end.
-fn body(file: &JobFile, answer: &Answer, unit: LengthUnit) -> String {
+fn body(file: &JobFile, answer: &Answer, tests: Option<&Tests>, unit: LengthUnit) -> String {
     let mut html = String::new();
     cautions(&mut html, answer);
     if let Some(design) = &answer.design {
         schedule(&mut html, design, answer, unit);
     } else {
         html.push_str("<p class=\"danger\">No winding was found for this goal: see the limits below.</p>");
+    }
+    if let Some(tests) = tests {
+        commissioning(&mut html, tests);
     }
     dropped(&mut html, answer);
     measures(&mut html, file, unit);
@@ -166,6 +172,53 @@ pub fn voltage_drawing(design: &Design, answer: &Answer) -> String {
         ),
         limit: required.open_circuit_most.map(|limit| limit.volts),
     })
+}
+
+/// The commissioning record: what was predicted, what was read, how it compares.
+fn commissioning(html: &mut String, tests: &Tests) {
+    html.push_str("<section><h2>Commissioning record</h2>");
+    if tests.outdated {
+        html.push_str("<p class=\"danger\">The design has changed since these tests began. They prove another winding.</p>");
+    }
+    html.push_str("<table><thead><tr><th>Test</th><th>Expected</th><th>Read</th><th></th></tr></thead><tbody>");
+    for line in tests.bench.record() {
+        let (read, status) = match line.outcome {
+            Some(outcome) => (amount_text(outcome.amount), status_word(outcome.status)),
+            None => (String::new(), "not read"),
+        };
+        let _ = write!(
+            html,
+            "<tr><td>{}, {}</td><td class=\"n\">{}</td><td class=\"n\">{read}</td><td>{status}</td></tr>",
+            stage_word(line.prediction.stage),
+            if line.prediction.of == crate::app::bench::PRIMARY { "primary" } else { "new winding" },
+            band_text(&line.prediction),
+        );
+    }
+    html.push_str("</tbody></table></section>");
+}
+
+/// How a reading compares with its band.
+pub(super) const fn status_word(status: Status) -> &'static str {
+    match status {
+        Status::InBand => "in its band",
+        Status::Outside(_) => "outside its band",
+        Status::Explained(..) => "outside, explained",
+    }
+}
+
+const fn stage_word(stage: Stage) -> &'static str {
+    match stage {
+        Stage::Prepare => "Prepare",
+        Stage::Reassembly => "Reassembly",
+        Stage::Continuity => "Resistance at 20 °C",
+        Stage::Insulation => "Insulation resistance",
+        Stage::RatioPolarity => "Ratio and polarity",
+        Stage::LampIdle => "Idle current through a 100 W lamp",
+        Stage::MainsIdle => "Idle current at full mains",
+        Stage::Loaded => "Voltage under load",
+        Stage::ShortCircuit => "Weld current",
+        Stage::TemperatureRise => "Temperature rise",
+    }
 }
 
 fn dropped(html: &mut String, answer: &Answer) {

@@ -13,9 +13,12 @@ use crate::job::{Check, Donor, DonorId, Owner, Record};
 /// A donor by its id.
 pub(super) fn read(connection: &Connection, id: DonorId) -> Result<Record<DonorId, Donor>, StoreError> {
     let (meta, mut donor) = connection
-        .prepare_cached("SELECT name, hertz, notes, created_ms, edited_ms, revision FROM donor WHERE id = ?1")?
+        .prepare_cached("SELECT name, hertz, look, notes, created_ms, edited_ms, revision FROM donor WHERE id = ?1")?
         .query_row([blob(id.0)], |row| {
             let mut donor = json!({ "name": row.get::<_, String>("name")?, "notes": row.get::<_, String>("notes")? });
+            if let Some(look) = row.get::<_, Option<String>>("look")? {
+                donor["look"] = serde_json::from_str(&look).unwrap_or_default();
+            }
             if let Some(hertz) = row.get::<_, Option<u32>>("hertz")? {
                 donor["hertz"] = json!(hertz);
             }
@@ -28,6 +31,13 @@ pub(super) fn read(connection: &Connection, id: DonorId) -> Result<Record<DonorI
     Ok(Record { meta, body })
 }
 
+/// What was seen of it, as it is stored; NULL where nothing was.
+fn look(donor: &Donor) -> Result<Option<String>, StoreError> {
+    (!donor.look.is_empty())
+        .then(|| rows::to_json(&donor.look))
+        .transpose()
+}
+
 impl Edit<'_> {
     /// Adds a donor.
     ///
@@ -37,9 +47,16 @@ impl Edit<'_> {
         donor.check()?;
         let id = DonorId(Self::new_id());
         self.transaction.execute(
-            "INSERT INTO donor (id, name, hertz, notes, created_ms, edited_ms, revision)
-             VALUES (?1, ?2, ?3, ?4, ?5, ?5, 1)",
-            (blob(id.0), &donor.name, donor.hertz, &donor.notes, self.now_ms),
+            "INSERT INTO donor (id, name, hertz, look, notes, created_ms, edited_ms, revision)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?6, 1)",
+            (
+                blob(id.0),
+                &donor.name,
+                donor.hertz,
+                look(donor)?,
+                &donor.notes,
+                self.now_ms,
+            ),
         )?;
         self.save_donor_readings(id, donor)?;
         Ok(id)
@@ -53,8 +70,16 @@ impl Edit<'_> {
         donor.check()?;
         let next = rows::next_revision(self.transaction, "donor", id.0, revision)?;
         self.transaction.execute(
-            "UPDATE donor SET name = ?2, hertz = ?3, notes = ?4, edited_ms = ?5, revision = ?6 WHERE id = ?1",
-            (blob(id.0), &donor.name, donor.hertz, &donor.notes, self.now_ms, next),
+            "UPDATE donor SET name = ?2, hertz = ?3, look = ?4, notes = ?5, edited_ms = ?6, revision = ?7 WHERE id = ?1",
+            (
+                blob(id.0),
+                &donor.name,
+                donor.hertz,
+                look(donor)?,
+                &donor.notes,
+                self.now_ms,
+                next,
+            ),
         )?;
         self.save_donor_readings(id, donor)?;
         Ok(next)

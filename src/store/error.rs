@@ -105,6 +105,12 @@ pub enum StoreError {
     /// A number or text that is not accepted.
     #[error(transparent)]
     Field(#[from] FieldError),
+    /// Not a photo that can be kept.
+    #[error("this is no JPEG or PNG picture of at most {most_mib} MiB; nothing was saved. Take the photo again, smaller")]
+    Photo {
+        /// The most that is kept.
+        most_mib: usize,
+    },
     /// A measurement of something that is not measured on its own.
     #[error("a value for {field} cannot be taken alone; fill in what belongs with it")]
     Incomplete {

@@ -8,7 +8,7 @@ use super::error::{StoreError, damaged};
 use super::measurements;
 use super::open::Store;
 use super::rows::{self, blob};
-use crate::job::{Check, CoreId, Job, JobId, Mains, Owner, Record};
+use crate::job::{Check, CoreId, DonorId, Job, JobId, Mains, Owner, Record};
 
 /// What a list of jobs shows of each.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -196,5 +196,27 @@ impl Store {
                 })
             })?
             .collect::<Result<_, _>>()?)
+    }
+
+    /// The jobs whose core came from a donor, the last changed first.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn jobs_from(&self, donor: DonorId) -> Result<Vec<JobId>, StoreError> {
+        let found = rows::ids(
+            &self.connection,
+            "SELECT job.id FROM job JOIN core ON core.id = job.core_id
+             WHERE core.donor_id = ?1 ORDER BY job.edited_ms DESC, job.id DESC",
+            [blob(donor.0)],
+        )?;
+        Ok(found.into_iter().map(JobId).collect())
+    }
+
+    /// The donor that a job's core came from, if it is known.
+    ///
+    /// # Errors
+    /// [`StoreError::NotFound`].
+    pub fn donor_of(&self, job: JobId) -> Result<Option<DonorId>, StoreError> {
+        Ok(self.core(self.job(job)?.body.core)?.body.donor)
     }
 }

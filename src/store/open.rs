@@ -101,10 +101,8 @@ impl Store {
         name: &str,
         work: impl FnOnce(&Edit<'_>) -> Result<T, StoreError>,
     ) -> Result<T, StoreError> {
-        if self.lock.is_none() {
-            return Err(StoreError::ReadOnly);
-        }
-        let now_ms = self.clock.now_ms();
+        self.writable()?;
+        let now_ms = self.now_ms();
         let transaction = self
             .connection
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
@@ -132,10 +130,19 @@ impl Store {
         self.replay(undo::Direction::Redo)
     }
 
-    fn replay(&mut self, direction: undo::Direction) -> Result<Option<String>, StoreError> {
-        if self.lock.is_none() {
-            return Err(StoreError::ReadOnly);
+    pub(super) fn writable(&self) -> Result<(), StoreError> {
+        match self.lock {
+            Some(_) => Ok(()),
+            None => Err(StoreError::ReadOnly),
         }
+    }
+
+    pub(super) fn now_ms(&mut self) -> i64 {
+        self.clock.now_ms()
+    }
+
+    fn replay(&mut self, direction: undo::Direction) -> Result<Option<String>, StoreError> {
+        self.writable()?;
         let transaction = self
             .connection
             .transaction_with_behavior(TransactionBehavior::Immediate)?;

@@ -19,16 +19,25 @@ pub enum Setting {
     Theme,
     /// Where the person was: a screen's word and a job's id.
     Place,
+    /// Uses that the person wants a core for: words with a space between.
+    Wants,
+    /// What a new transformer costs, for each 100 VA.
+    PriceNew,
+    /// What copper wire costs, for each kilogram.
+    PriceCopper,
 }
 
 impl Setting {
     /// Every setting.
-    pub const ALL: [Setting; 5] = [
+    pub const ALL: [Setting; 8] = [
         Setting::LengthUnit,
         Setting::WireUnit,
         Setting::MainsDefault,
         Setting::Theme,
         Setting::Place,
+        Setting::Wants,
+        Setting::PriceNew,
+        Setting::PriceCopper,
     ];
 
     const fn key(self) -> &'static str {
@@ -38,6 +47,9 @@ impl Setting {
             Setting::MainsDefault => "mains_default",
             Setting::Theme => "theme",
             Setting::Place => "place",
+            Setting::Wants => "wants",
+            Setting::PriceNew => "price_new_per_100_va",
+            Setting::PriceCopper => "price_copper_per_kg",
         }
     }
 }

@@ -19,6 +19,16 @@ pub(super) const TABLES: &[(&str, &str)] = &[
     ("stock", "id"),
 ];
 
+/// Histories and photos: nothing that a person can undo writes them, but to take back the
+/// removal of what they belong to brings them back as they were. A gate is not passed by this:
+/// its history says when it was, and that is judged anew.
+pub(super) const KEPT_WITH_OWNER: &[(&str, &str)] = &[
+    ("photo", "id"),
+    ("teardown_entry", "id"),
+    ("bench_run", "id"),
+    ("bench_entry", "id"),
+];
+
 /// Which way.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Direction {
@@ -33,7 +43,8 @@ pub(super) fn watch(connection: &Connection) -> Result<(), StoreError> {
         "CREATE TEMP TABLE recording (operation_id INTEGER NOT NULL);
          INSERT INTO recording (operation_id) VALUES (0);",
     )?;
-    for (table, key) in TABLES {
+    for (table, key) in TABLES.iter().chain(KEPT_WITH_OWNER) {
+        let owned = KEPT_WITH_OWNER.contains(&(*table, *key));
         let columns: Vec<String> = connection
             .prepare("SELECT name FROM pragma_table_info(?1) ORDER BY cid")?
             .query_map([table], |row| row.get(0))?
@@ -56,6 +67,9 @@ pub(super) fn watch(connection: &Connection) -> Result<(), StoreError> {
                 ),
             ),
         ] {
+            if owned && event != "DELETE" {
+                continue;
+            }
             connection.execute_batch(&format!(
                 "CREATE TEMP TRIGGER undo_{table}_{event} AFTER {event} ON main.{table} BEGIN
                      INSERT INTO operation_step (operation_id, statement)
@@ -137,7 +151,7 @@ pub(super) fn replay(connection: &Connection, direction: Direction) -> Result<Op
 /// Whether a statement starts as the triggers write them. (One call runs one statement, so
 /// nothing can follow it.)
 fn is_ours(statement: &str) -> bool {
-    TABLES.iter().any(|(table, key)| {
+    TABLES.iter().chain(KEPT_WITH_OWNER).any(|(table, key)| {
         statement.starts_with(&format!("DELETE FROM {table} WHERE {key} = "))
             || statement.starts_with(&format!("UPDATE {table} SET "))
             || statement.starts_with(&format!("INSERT INTO {table} ("))

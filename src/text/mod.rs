@@ -13,6 +13,7 @@ pub const ENGLISH: &[(&str, &str)] = &[
     ("teardown.ftl", include_str!("../../assets/text/en/teardown.ftl")),
     ("bench.ftl", include_str!("../../assets/text/en/bench.ftl")),
     ("sizeup.ftl", include_str!("../../assets/text/en/sizeup.ftl")),
+    ("screens.ftl", include_str!("../../assets/text/en/screens.ftl")),
 ];
 
 /// Something to put into a text.

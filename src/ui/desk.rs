@@ -1,44 +1,90 @@
 //! What is on the desk: the open job, its answer, the screen shown. Every change goes through a
 //! method here, is saved at once, and is answered anew.
 
+mod guided;
+
 use std::path::{Path, PathBuf};
 
 use crate::app::answer::{Answer, Design, answer, as_choice, design};
 use crate::app::listing::wire_label;
 use crate::app::shop::{Entry, Shop, ShopError, outlet_of};
-use crate::job::{Choice, Core, DesignId, Goal, JobFile, JobId, StockId};
+use crate::job::{Choice, Core, DesignId, DonorId, Goal, JobFile, JobId, StockId};
 use crate::magnetics::mains::Outlet;
 use crate::quantity::LengthUnit;
 use crate::report;
 use crate::rewind::search::Candidate;
 use crate::store::{Cursor, JobSummary, Setting};
 
+pub use guided::Held;
+
 /// The part of the job that is shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Screen {
-    /// The list of jobs.
+    /// The donors and jobs.
     Shelf,
+    /// The verdict on a find.
+    SizeUp,
+    /// Taking a donor apart.
+    Teardown,
     /// Core, primary and outlet.
     Measure,
     /// Use, windings, design.
     Rewind,
+    /// The staged tests.
+    Bench,
     /// The page for the bench.
     Page,
 }
 
 impl Screen {
     /// All of them, in the order of the job.
-    pub const ALL: [Screen; 4] = [Screen::Shelf, Screen::Measure, Screen::Rewind, Screen::Page];
+    pub const ALL: [Screen; 7] = [
+        Screen::Shelf,
+        Screen::SizeUp,
+        Screen::Teardown,
+        Screen::Measure,
+        Screen::Rewind,
+        Screen::Bench,
+        Screen::Page,
+    ];
 
     /// What a person reads.
     #[must_use]
     pub const fn label(self) -> &'static str {
         match self {
             Screen::Shelf => "Shelf",
+            Screen::SizeUp => "Size up",
+            Screen::Teardown => "Teardown",
             Screen::Measure => "Measure",
             Screen::Rewind => "Rewind",
+            Screen::Bench => "Bench",
             Screen::Page => "Page",
         }
+    }
+
+    /// The word that is stored for it.
+    const fn word(self) -> &'static str {
+        match self {
+            Screen::Shelf => "shelf",
+            Screen::SizeUp => "size-up",
+            Screen::Teardown => "teardown",
+            Screen::Measure => "measure",
+            Screen::Rewind => "rewind",
+            Screen::Bench => "bench",
+            Screen::Page => "page",
+        }
+    }
+
+    /// True where it needs a donor in hand.
+    #[must_use]
+    pub const fn of_donor(self) -> bool {
+        matches!(self, Screen::Teardown)
+    }
+
+    /// True where it needs a job in hand.
+    #[must_use]
+    pub const fn of_job(self) -> bool {
+        matches!(self, Screen::Measure | Screen::Rewind | Screen::Bench | Screen::Page)
     }
 }
 
@@ -60,6 +106,7 @@ pub struct Desk {
     folder: PathBuf,
     screen: Screen,
     open: Option<Open>,
+    donor: Option<DonorId>,
     notice: Option<String>,
     listed: Vec<JobSummary>,
     count: u32,
@@ -78,6 +125,7 @@ impl Desk {
             folder: folder.to_owned(),
             screen: Screen::Shelf,
             open: None,
+            donor: None,
             notice: None,
             listed: Vec::new(),
             count: 0,
@@ -92,19 +140,36 @@ impl Desk {
         let Some(place) = self.setting(Setting::Place) else {
             return;
         };
-        let Some((word, id)) = place.split_once(' ') else {
+        let mut words = place.split(' ');
+        let word = words.next().unwrap_or_default();
+        let mut id = || words.next().and_then(|id| id.parse().ok());
+        let (job, donor) = (id().map(JobId), id().map(DonorId));
+        let Some(screen) = Screen::ALL
+            .into_iter()
+            .find(|screen| screen.word().eq_ignore_ascii_case(word))
+        else {
             return;
         };
-        let screen = Screen::ALL.into_iter().find(|screen| screen.label() == word);
-        if let (Some(screen), Ok(id)) = (screen, id.parse()) {
-            self.open_job(JobId(id), screen);
-            self.notice = None;
+        if let Some(job) = job {
+            self.open_job(job, screen);
         }
+        if let Some(donor) = donor
+            && self.with_shop(|shop| shop.donor(donor)).is_some()
+        {
+            self.donor = Some(donor);
+        }
+        let there = !(screen.of_job() && self.open.is_none() || screen.of_donor() && self.donor.is_none());
+        self.screen = if there { screen } else { Screen::Shelf };
+        self.notice = None;
     }
 
     fn remember_place(&mut self) {
-        let id = self.job_id().map(|id| id.to_string()).unwrap_or_default();
-        let place = format!("{} {id}", self.screen.label());
+        let id = |id: Option<String>| id.unwrap_or_else(|| "-".to_owned());
+        let (job, donor) = (
+            id(self.job_id().map(|id| id.to_string())),
+            id(self.donor.map(|id| id.to_string())),
+        );
+        let place = format!("{} {job} {donor}", self.screen.word());
         if let Ok(shop) = &mut self.shop
             && let Err(error) = shop.set_setting(Setting::Place, &place)
         {
@@ -138,7 +203,8 @@ impl Desk {
     #[must_use]
     pub fn title(&self) -> String {
         match (&self.open, self.screen) {
-            (Some(open), Screen::Measure | Screen::Rewind | Screen::Page) => open.file.name.clone(),
+            (Some(open), screen) if screen.of_job() => open.file.name.clone(),
+            (_, Screen::SizeUp | Screen::Teardown) => self.donor().map_or_else(|| "Curbcore".to_owned(), |d| d.name),
             _ => "Curbcore".to_owned(),
         }
     }
@@ -283,6 +349,7 @@ impl Desk {
         if let Some(file) = self.with_shop(|shop| shop.job(id)) {
             let answer = answered(&file);
             self.open = Some(Open { id, file, answer });
+            self.donor = self.with_shop(|shop| shop.donor_of(id)).flatten();
             self.go(at);
         }
     }
@@ -429,7 +496,8 @@ impl Desk {
     #[must_use]
     pub fn page(&self) -> Option<String> {
         let answer = self.answer()?.ok()?;
-        Some(report::page(self.file()?, answer, self.unit()))
+        let tests = self.tests().and_then(Result::ok);
+        Some(report::page(self.file()?, answer, tests.as_ref(), self.unit()))
     }
 
     /// Writes the page into the data folder, and says where.
@@ -466,6 +534,15 @@ impl Desk {
     }
 
     fn reload(&mut self) {
+        if let (Ok(shop), Some(donor)) = (&self.shop, self.donor)
+            && shop.donor(donor).is_err()
+        {
+            // Undo may have taken the find back.
+            self.donor = None;
+            if matches!(self.screen, Screen::SizeUp | Screen::Teardown) {
+                self.go(Screen::Shelf);
+            }
+        }
         let Some(id) = self.job_id() else {
             self.list_again();
             return;

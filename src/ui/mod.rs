@@ -1,16 +1,21 @@
 //! The screens, one folder per part of the job. They show what `app` returns and never compute.
 
+mod bench;
 mod controls;
 mod desk;
+mod guided;
 mod measure;
 mod rewind;
 mod shelf;
+mod sizeup;
+mod teardown;
+mod words;
 
 use std::path::PathBuf;
 
 use dioxus::prelude::*;
 
-pub use desk::{Desk, Screen};
+pub use desk::{Desk, Held, Screen};
 
 /// The folder that holds the person's data; the root context of [`App`].
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -22,6 +27,7 @@ pub fn App() -> Element {
     let folder = use_context::<DataFolder>();
     let desk = use_signal(move || Desk::open(&folder.0));
     use_context_provider(|| desk);
+    use_context_provider(words::Words::english);
     let theme = desk.read().theme();
     rsx! {
         Styles {}
@@ -70,8 +76,11 @@ fn Opened() -> Element {
         main { class: "sheet",
             match screen {
                 Screen::Shelf => rsx! { shelf::Shelf {} },
+                Screen::SizeUp => rsx! { sizeup::SizeUp {} },
+                Screen::Teardown => rsx! { teardown::TeardownScreen {} },
                 Screen::Measure => rsx! { measure::Measure {} },
                 Screen::Rewind => rsx! { rewind::Rewind {} },
+                Screen::Bench => rsx! { bench::BenchScreen {} },
                 Screen::Page => rsx! { rewind::BenchPage {} },
             }
         }
@@ -116,14 +125,26 @@ fn Notice() -> Element {
 #[component]
 fn Rail() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
-    let (here, has_job) = (desk.read().screen(), desk.read().has_job());
+    let (here, shown) = {
+        let desk = desk.read();
+        // The page hangs below the bench: it has no place of its own here.
+        let shown: Vec<Screen> = Screen::ALL
+            .into_iter()
+            .filter(|screen| *screen != Screen::Page)
+            .filter(|screen| !screen.of_donor() || desk.donor_id().is_some())
+            .filter(|screen| !screen.of_job() || desk.has_job())
+            .collect();
+        (desk.screen(), shown)
+    };
+    let here = if here == Screen::Page { Screen::Bench } else { here };
+    let crowded = if shown.len() > 5 { "rail crowded" } else { "rail" };
     rsx! {
-        nav { class: "rail", aria_label: "Parts of the job",
-            for screen in Screen::ALL {
+        nav { class: "{crowded}", aria_label: "Parts of the job",
+            for screen in shown {
                 button {
+                    key: "{screen.label()}",
                     class: if screen == here { "here" } else { "" },
                     aria_current: if screen == here { "page" } else { "false" },
-                    disabled: screen != Screen::Shelf && !has_job,
                     onclick: move |_| desk.write().go(screen),
                     "{screen.label()}"
                 }

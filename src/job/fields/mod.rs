@@ -45,6 +45,10 @@ pub enum UnitKind {
     Frequency,
     /// The person's own money, for each metre.
     MoneyPerMetre,
+    /// The person's own money.
+    Money,
+    /// Years.
+    Years,
 }
 
 impl UnitKind {
@@ -61,7 +65,8 @@ impl UnitKind {
             UnitKind::Inductance => "mH",
             UnitKind::Power => "W",
             UnitKind::Mass => "kg",
-            UnitKind::Ratio | UnitKind::Count => "",
+            UnitKind::Ratio | UnitKind::Count | UnitKind::Money => "",
+            UnitKind::Years => "years",
             UnitKind::PerMinute => "per minute",
             UnitKind::Temperature => "°C",
             UnitKind::Time => "s",

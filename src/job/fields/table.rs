@@ -7,8 +7,8 @@ use crate::quantity::Origin;
 
 use Spread::{Absolute, Percent, PercentOrAtLeast};
 use UnitKind::{
-    Count, Current, Frequency, Inductance, Length, Mass, Minutes, MoneyPerMetre, PerMinute, Power, Ratio, Resistance,
-    SmallResistance, Temperature, Time, Voltage, WireLength,
+    Count, Current, Frequency, Inductance, Length, Mass, Minutes, Money, MoneyPerMetre, PerMinute, Power, Ratio, Resistance,
+    SmallResistance, Temperature, Time, Voltage, WireLength, Years,
 };
 
 const FIFTY_SIXTY: &[f64] = &[50.0, 60.0];
@@ -88,14 +88,19 @@ pub const ALL: &[Field] = &[
     number("donor.hertz", "Mains frequency on the label", Frequency, (50.0, 60.0),
         "On the rating plate of the donor.")
         .one_of(FIFTY_SIXTY).optional(),
-    number("donor.input_watts", "Input power on the label", Power, (100.0, 5000.0),
+    number("donor.input_watts", "Input power of the whole appliance", Power, (100.0, 8000.0),
         "On the rating plate of the donor.")
+        .reading(Percent(10.0), Origin::Label).optional(),
+    number("donor.microwave_watts", "Input power for microwaves", Power, (300.0, 4000.0),
+        "The label gives it apart from the grill's.")
         .reading(Percent(10.0), Origin::Label).optional(),
     number("donor.output_watts", "Cooking power on the label", Power, (100.0, 3000.0),
         "On the rating plate of the donor.")
         .reading(Percent(10.0), Origin::Label).optional(),
     number("donor.mass_kg", "Mass of the donor", Mass, (3.0, 100.0), "On the label or the carton, or on a scale.")
         .reading(Percent(5.0), Origin::Label).optional(),
+    number("donor.look.age_years", "Age", Years, (0.0, 80.0), "On the rating plate, or a guess.").whole().optional(),
+    number("donor.look.price", "Price asked", Money, (0.0, 1e6), "In your own money; 0 where it is free.").optional(),
     number("core.tongue_mm", "Tongue width", Length, (5.0, 200.0), "Calipers across the centre limb, three places.")
         .calipers(0.1),
     number("core.stack_mm", "Stack", Length, (5.0, 300.0),

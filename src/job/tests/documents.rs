@@ -50,7 +50,13 @@ pub fn full(goal_use: &str) -> Value {
         "curbcore_job": 1,
         "name": "Spot welder for 1 mm sheet",
         "note": "First core of the two.\nSecond line.",
-        "donor": { "name": "White one from the curb", "notes": "door missing" },
+        "donor": {
+            "name": "White one from the curb", "notes": "door missing",
+            "look": {
+                "kind": "grill", "signs": { "word": false, "core_seen": true }, "rust": "surface",
+                "damage": ["cord_cut", "door_broken"], "openable": true,
+            },
+        },
         "core": { "shunts_kept": true, "primary": { "metal": "aluminium" } },
         "mains": { "circuit": { "plug": "type F" } },
         "goal": { "use": goal_use },

@@ -11,7 +11,10 @@ use crate::store::Store;
 use crate::store::folder::{APPLICATION_ID, FILE};
 use crate::store::migrations::VERSION;
 
-const FIXTURES: &[(&str, &str)] = &[(include_str!("fixtures/v0001.sql"), include_str!("fixtures/v0001.json"))];
+const FIXTURES: &[(&str, &str)] = &[
+    (include_str!("fixtures/v0001.sql"), include_str!("fixtures/v0001.json")),
+    (include_str!("fixtures/v0002.sql"), include_str!("fixtures/v0002.json")),
+];
 
 /// Tables and indexes, as SQLite keeps their text.
 fn schema(connection: &Connection) -> Vec<String> {
@@ -86,6 +89,7 @@ fn freeze() {
     }
     for table in crate::store::undo::TABLES
         .iter()
+        .chain(crate::store::undo::KEPT_WITH_OWNER)
         .map(|(table, _)| *table)
         .chain(["setting"])
     {

@@ -3,9 +3,9 @@
 use dioxus::prelude::*;
 
 use super::super::desk::Desk;
-use crate::app::shop::{Entry, find_field, range_text, shown_number, unit_symbol};
+use crate::app::shop::{Entry, range_text, shown_number, unit_symbol};
 use crate::job::fields::Shape;
-use crate::job::{JobFile, fields::Field};
+use crate::job::fields::Field;
 use crate::quantity::{LengthUnit, Origin};
 
 /// What a field holds now.
@@ -23,11 +23,10 @@ pub fn NumberField(path: String) -> Element {
     let mut refused = use_signal(|| None::<String>);
     let (field, held, unit) = {
         let desk = desk.read();
-        let Some(file) = desk.file() else { return rsx! {} };
-        let Ok(field) = find_field(&file.goal, &path) else {
+        let Some((document, field)) = desk.numbers(&path) else {
             return rsx! {};
         };
-        (field, held(file, field, desk.unit()), desk.unit())
+        (field, held(&document, field, desk.unit()), desk.unit())
     };
     let reading = field.shape == Shape::Reading;
     let (symbol, range) = (unit_symbol(field, unit), range_text(field, unit));
@@ -46,7 +45,7 @@ pub fn NumberField(path: String) -> Element {
                 plus_minus: &spread.unwrap_or(kept),
                 origin: origin.or(if fresh { None } else { held.origin }),
             };
-            let message = desk.write().enter(&[entry]);
+            let message = desk.write().enter_number(&entry);
             refused.set(message);
         }
     };
@@ -97,10 +96,7 @@ pub fn NumberField(path: String) -> Element {
     }
 }
 
-fn held(file: &JobFile, field: &Field, unit: LengthUnit) -> Held {
-    let Ok(document) = serde_json::to_value(file) else {
-        return Held::default();
-    };
+fn held(document: &serde_json::Value, field: &Field, unit: LengthUnit) -> Held {
     let Some(place) = document.pointer(&format!("/{}", field.path.replace('.', "/"))) else {
         return Held::default();
     };

@@ -1,5 +1,6 @@
 //! The shelf: the person's jobs and wires, and the ways to start a job.
 
+mod donors;
 mod wires;
 
 use dioxus::prelude::*;
@@ -34,6 +35,7 @@ pub fn Shelf() -> Element {
                 p { class: "danger", "The work can kill: mains, about two thousand volts in the donor, and a capacitor that stays charged. Local codes and licensed practice come first." }
             }
         }
+        donors::Donors {}
         NewJob {}
         if !rows.is_empty() {
             section {

@@ -1,0 +1,204 @@
+//! The person's donors: what they are, what was seen of them, their teardown and photos.
+
+use serde_json::json;
+
+use super::shop::{Entry, Shop, ShopError, find_donor_field, put, read_entry};
+use super::start;
+use crate::job::{Donor, DonorId, Job, JobId, PhotoId, PrimaryMetal, Record, ShelfCore};
+use crate::magnetics::mains::OUTLETS;
+use crate::quantity::LengthUnit;
+use crate::safety::Moment;
+use crate::store::Photo;
+use crate::teardown::{self, Event, ShuntFate, Teardown};
+use crate::wire::Metal;
+
+impl Shop {
+    /// All donors, newest first.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn donors(&self) -> Result<Vec<Record<DonorId, Donor>>, ShopError> {
+        Ok(self.store.donors()?)
+    }
+
+    /// One donor.
+    ///
+    /// # Errors
+    /// The donor is gone.
+    pub fn donor(&self, id: DonorId) -> Result<Donor, ShopError> {
+        Ok(self.store.donor(id)?.body)
+    }
+
+    /// The donor that a job's core came from, if it is known.
+    ///
+    /// # Errors
+    /// The job is gone.
+    pub fn donor_of(&self, job: JobId) -> Result<Option<DonorId>, ShopError> {
+        Ok(self.store.donor_of(job)?)
+    }
+
+    /// The jobs whose core came from a donor.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn jobs_from(&self, donor: DonorId) -> Result<Vec<JobId>, ShopError> {
+        Ok(self.store.jobs_from(donor)?)
+    }
+
+    /// Puts a find on the shelf; nothing is known of it yet but where its outlet would be.
+    ///
+    /// # Errors
+    /// A blank or overlong name; what the disk says.
+    pub fn start_donor(&mut self, name: &str) -> Result<DonorId, ShopError> {
+        let donor = Donor {
+            name: name.to_owned(),
+            ..Donor::default()
+        };
+        Ok(self.store.edit("Put a find on the shelf", |edit| edit.insert_donor(&donor))?)
+    }
+
+    /// Changes a donor, as one step of undo.
+    ///
+    /// # Errors
+    /// A text or number that is not accepted; nothing is changed then.
+    pub fn set_donor(&mut self, id: DonorId, what: &str, with: impl FnOnce(&mut Donor)) -> Result<(), ShopError> {
+        let Record { meta, mut body } = self.store.donor(id)?;
+        with(&mut body);
+        self.store
+            .edit(what, |edit| edit.update_donor(id, meta.revision, &body))?;
+        Ok(())
+    }
+
+    /// Sets one number of a donor from what was typed; blank takes it away.
+    ///
+    /// # Errors
+    /// Names the field and its range; nothing is changed then.
+    pub fn set_donor_number(&mut self, id: DonorId, entry: &Entry, unit: LengthUnit) -> Result<(), ShopError> {
+        let field = find_donor_field(entry.path)?;
+        let value = read_entry(field, entry, unit)?;
+        let unknown = || ShopError::UnknownField(entry.path.to_owned());
+        let Record { meta, body } = self.store.donor(id)?;
+        let mut document = json!({ "donor": body });
+        put(&mut document, entry.path, value);
+        let body: Donor = document
+            .get_mut("donor")
+            .map(serde_json::Value::take)
+            .and_then(|donor| serde_json::from_value(donor).ok())
+            .ok_or_else(unknown)?;
+        self.store.edit(&format!("Change {}", field.label), |edit| {
+            edit.update_donor(id, meta.revision, &body)
+        })?;
+        Ok(())
+    }
+
+    /// Takes a donor off the shelf with its photos and the history of its teardown; cores and
+    /// jobs that came from it stay. Undo brings all of it back.
+    ///
+    /// # Errors
+    /// The donor is gone.
+    pub fn remove_donor(&mut self, id: DonorId) -> Result<(), ShopError> {
+        Ok(self.store.edit("Remove a donor", |edit| edit.delete_donor(id))?)
+    }
+
+    /// Where a donor's teardown stands, by living through its history again.
+    ///
+    /// # Errors
+    /// [`ShopError::History`] where the stored history cannot have happened.
+    pub fn teardown(&self, id: DonorId) -> Result<Teardown, ShopError> {
+        let lines = self.store.teardown_lines(id)?;
+        let entries: Result<Vec<_>, _> = lines.iter().map(|line| teardown::Entry::from_line(line)).collect();
+        let entries = entries.map_err(|error| ShopError::History(error.to_string()))?;
+        Teardown::replay(&entries).map_err(|error| ShopError::History(error.to_string()))
+    }
+
+    /// One thing that the person did in a teardown: on the disk before it is shown as done.
+    ///
+    /// # Errors
+    /// [`ShopError::Teardown`] says what is missing; nothing is changed then.
+    pub fn teardown_event(&mut self, id: DonorId, event: Event, now: Moment) -> Result<Teardown, ShopError> {
+        let entry = teardown::Entry { at: now, event };
+        let next = teardown::advance(&self.teardown(id)?, entry)?;
+        self.store.add_teardown_line(id, &entry.to_line())?;
+        Ok(next)
+    }
+
+    /// Begins a donor's teardown at the first step again; what happened is forgotten, and undo
+    /// brings it back.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn restart_teardown(&mut self, id: DonorId) -> Result<(), ShopError> {
+        Ok(self
+            .store
+            .edit("Start the teardown again", |edit| edit.forget_teardown(id))?)
+    }
+
+    /// Keeps a photo with a donor.
+    ///
+    /// # Errors
+    /// Not a JPEG or PNG, or too large; nothing is saved then.
+    pub fn add_photo(&mut self, id: DonorId, what: &str, bytes: &[u8]) -> Result<PhotoId, ShopError> {
+        Ok(self.store.add_photo(id, what, bytes)?)
+    }
+
+    /// The photos of a donor, oldest first.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn photos(&self, id: DonorId) -> Result<Vec<Photo>, ShopError> {
+        Ok(self.store.photos(id)?)
+    }
+
+    /// A photo's bytes.
+    ///
+    /// # Errors
+    /// The photo is gone.
+    pub fn photo_bytes(&self, id: PhotoId) -> Result<Vec<u8>, ShopError> {
+        Ok(self.store.photo_bytes(id)?)
+    }
+
+    /// Starts a job with a donor's core: typical measures, and what the label and the teardown
+    /// told.
+    ///
+    /// # Errors
+    /// A blank or overlong name; the donor is gone.
+    pub fn start_job_from(&mut self, id: DonorId, name: &str) -> Result<JobId, ShopError> {
+        let donor = self.donor(id)?;
+        let found = self.teardown(id).map(|t| t.findings().clone()).unwrap_or_default();
+        let usual = super::shop::outlet_of(&self.setting(crate::store::Setting::MainsDefault).unwrap_or_default());
+        let volts = donor.mains_volts.map_or(usual.volts, |reading| reading.value);
+        let hertz = donor.hertz.map_or(usual.hertz, f64::from);
+        let near = OUTLETS
+            .iter()
+            .find(|o| o.hertz == hertz && (o.volts - volts).abs() <= 0.1 * volts)
+            .unwrap_or(usual);
+        let outlet = if usual.hertz == near.hertz && (usual.volts - volts).abs() <= 0.1 * volts {
+            usual
+        } else {
+            near
+        };
+        let mut file = start::new_job(name, outlet);
+        file.core.primary.rated_volts = volts;
+        file.core.primary.rated_hertz = hertz as u32;
+        file.core.shunts_kept = found.shunts == Some(ShuntFate::Keep);
+        file.core.primary.metal = match found.primary_metal {
+            Some(Metal::Copper) => PrimaryMetal::Copper,
+            Some(Metal::Aluminium) => PrimaryMetal::Aluminium,
+            None => PrimaryMetal::Unknown,
+        };
+        Ok(self.store.edit("Start a job with this core", |edit| {
+            let core = edit.insert_core(&ShelfCore {
+                donor: Some(id),
+                core: file.core.clone(),
+            })?;
+            edit.insert_job(&Job {
+                name: file.name.clone(),
+                core,
+                mains: file.mains.clone(),
+                goal: file.goal,
+                choice: None,
+                note: String::new(),
+            })
+        })?)
+    }
+}

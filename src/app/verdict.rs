@@ -1,0 +1,284 @@
+//! Sizing up a find: from what was recorded of it to the verdict.
+
+use super::shop::{Shop, ShopError};
+use super::start;
+use super::translate::{problem, transformer_goal};
+use crate::job::{self, Donor, DonorId, Goal, PrimaryMetal};
+use crate::magnetics::core::EiCore;
+use crate::quantity::{ApparentPower, Frequency, Mass, Money, Origin, Power, Voltage, VoltsPerTurn, parse_number};
+use crate::sizeup::{
+    Damage, Experience, OvenKind, PastDonor, Prices, Rust, ShelfDonor, Sighting, Sign, SizeUp, TransformerGuess, Want,
+    size_up,
+};
+use crate::store::Setting;
+use crate::wire::Metal;
+
+/// How many of the newest donors the estimate learns from.
+const LEARN_FROM: usize = 100;
+
+/// What the donor's record says, as the verdict takes it.
+#[must_use]
+pub fn sighting(donor: &Donor) -> Sighting {
+    let watts = |reading: &Option<job::Reading>| reading.map(|r| Power::from_si(r.value));
+    let look = &donor.look;
+    Sighting {
+        kind: look.kind.map(|kind| match kind {
+            job::OvenKind::Solo => OvenKind::Solo,
+            job::OvenKind::Grill => OvenKind::Grill,
+            job::OvenKind::Combination => OvenKind::Combination,
+        }),
+        signs: look
+            .signs
+            .iter()
+            .map(|(sign, there)| {
+                let sign = match sign {
+                    job::Sign::Word => Sign::Word,
+                    job::Sign::CoreSeen => Sign::CoreSeen,
+                    job::Sign::BoardSeen => Sign::BoardSeen,
+                    job::Sign::HeavySide => Sign::HeavySide,
+                };
+                (sign, *there)
+            })
+            .collect(),
+        microwave_input: watts(&donor.microwave_watts),
+        whole_input: watts(&donor.input_watts),
+        output: watts(&donor.output_watts),
+        mains_voltage: donor.mains_volts.map(|r| Voltage::from_si(r.value)),
+        mains_frequency: donor.hertz.map(|hertz| Frequency::from_si(f64::from(hertz))),
+        weight: donor.mass_kg.map(|r| Mass::from_si(r.value)),
+        age_years: look.age_years.and_then(|years| u16::try_from(years).ok()),
+        rust: look.rust.map(|rust| match rust {
+            job::Rust::Clean => Rust::Clean,
+            job::Rust::Surface => Rust::Surface,
+            job::Rust::Deep => Rust::Deep,
+        }),
+        damage: look
+            .damage
+            .iter()
+            .map(|damage| match damage {
+                job::Damage::Burnt => Damage::Burnt,
+                job::Damage::Flooded => Damage::Flooded,
+                job::Damage::Crushed => Damage::Crushed,
+                job::Damage::PartsMissing => Damage::PartsMissing,
+                job::Damage::CordCut => Damage::CordCut,
+                job::Damage::DoorBroken => Damage::DoorBroken,
+            })
+            .collect(),
+        price: look.price.map(Money::from_si),
+        openable_here: look.openable,
+    }
+}
+
+/// What a use needs of a core without a pause, with its usual targets: open-circuit volts (load
+/// volts where no open-circuit voltage is asked for) times amperes times the root of the duty.
+#[must_use]
+pub fn need(word: &str) -> Option<ApparentPower> {
+    let required = transformer_goal(&start::goal_of(word))?.requirements();
+    let demand = required.demand;
+    let volts = required
+        .open_circuit_best
+        .unwrap_or_else(|| demand.load.volts(demand.current));
+    Some((volts * demand.current) * demand.duty.si().sqrt())
+}
+
+/// The uses that a person can want a core for: those that put a load on a transformer.
+#[must_use]
+pub fn wantable() -> Vec<&'static str> {
+    Goal::USES.iter().copied().filter(|word| need(word).is_some()).collect()
+}
+
+/// A verdict with what it rests on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Verdict {
+    /// The verdict.
+    pub answer: SizeUp,
+    /// The words of the uses wanted, in the order of the verdict's fits.
+    pub wants: Vec<&'static str>,
+    /// The names of the donors on the shelf that the fits count with.
+    pub shelf: Vec<String>,
+}
+
+impl Shop {
+    /// The uses that the person wants a core for: all of them until they choose.
+    #[must_use]
+    pub fn wants(&self) -> Vec<&'static str> {
+        let all = wantable();
+        match self.setting(Setting::Wants) {
+            Some(words) => all
+                .into_iter()
+                .filter(|word| words.split(' ').any(|w| w == *word))
+                .collect(),
+            None => all,
+        }
+    }
+
+    /// The person's prices; `None` until both are set.
+    #[must_use]
+    pub fn prices(&self) -> Option<Prices> {
+        let price = |setting| {
+            let text = self.setting(setting)?;
+            parse_number(&text).ok().filter(|v| v.is_finite() && *v >= 0.0)
+        };
+        Some(Prices {
+            new_per_100_va: Money::from_si(price(Setting::PriceNew).filter(|v| *v > 0.0)?),
+            copper_per_kg: Money::from_si(price(Setting::PriceCopper)?),
+        })
+    }
+
+    /// What the person's own finished donors say.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn experience(&self) -> Result<Experience, ShopError> {
+        let mut past = Vec::new();
+        for record in self.donors()?.into_iter().take(LEARN_FROM) {
+            if let Some(donor) = self.past(record.meta.id, &record.body)? {
+                past.push(donor);
+            }
+        }
+        Ok(Experience::learn(&past))
+    }
+
+    /// A donor whose core was measured, as a lesson; `None` where there is nothing to learn.
+    fn past(&self, id: DonorId, donor: &Donor) -> Result<Option<PastDonor>, ShopError> {
+        let Some(&job) = self.jobs_from(id)?.first() else {
+            return Ok(None);
+        };
+        let file = self.job(job)?;
+        let seen = sighting(donor);
+        let alone = matches!(seen.kind, None | Some(OvenKind::Solo));
+        let Some(input) = seen.microwave_input.or(if alone { seen.whole_input } else { None }) else {
+            return Ok(None);
+        };
+        let problem = problem(&file);
+        let core: &EiCore = &problem.rebuild.core;
+        let measured = [&file.core.tongue_mm, &file.core.stack_mm]
+            .iter()
+            .all(|reading| reading.origin != Origin::Typical);
+        let rated = problem.rebuild.primary.rated;
+        Ok(Some(PastDonor {
+            input,
+            frequency: rated.frequency,
+            mass: self.teardown(id).ok().and_then(|t| t.findings().transformer_mass),
+            net_area: measured.then(|| core.net_area()),
+            volts_per_turn: problem
+                .turns
+                .map(|t| VoltsPerTurn::from_si(rated.voltage.si() / t.turns.value.si())),
+            primary: match file.core.primary.metal {
+                PrimaryMetal::Copper => Some(Metal::Copper),
+                PrimaryMetal::Aluminium => Some(Metal::Aluminium),
+                PrimaryMetal::Unknown => None,
+            },
+        }))
+    }
+
+    /// The verdict on a find, from whatever is known of it. `id` is the find's own, if it is on
+    /// the shelf already: it does not count as its own partner.
+    ///
+    /// # Errors
+    /// A number that can't be right, by name and range; what the disk says.
+    pub fn verdict(&self, id: Option<DonorId>, donor: &Donor) -> Result<Verdict, ShopError> {
+        let experience = self.experience()?;
+        let wants = self.wants();
+        let asked: Vec<Want> = wants
+            .iter()
+            .filter_map(|word| need(word))
+            .map(|continuous| Want {
+                continuous,
+                may_share: true,
+            })
+            .collect();
+        let others: Vec<_> = self
+            .donors()?
+            .into_iter()
+            .filter(|other| Some(other.meta.id) != id)
+            .take(LEARN_FROM)
+            .collect();
+        let shelf: Vec<ShelfDonor> = others
+            .iter()
+            .map(|other| ShelfDonor {
+                continuous: experience.guess(&sighting(&other.body)).continuous.likely,
+            })
+            .collect();
+        let answer = size_up(&sighting(donor), &experience, self.prices().as_ref(), &asked, &shelf)
+            .map_err(|error| ShopError::Sighting(error.to_string()))?;
+        Ok(Verdict {
+            answer,
+            wants,
+            shelf: others.into_iter().map(|other| other.body.name).collect(),
+        })
+    }
+}
+
+/// A range of the likely transformer, as shown.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LikelyRow {
+    /// The id of its text.
+    pub key: &'static str,
+    /// Low end.
+    pub low: String,
+    /// Likely value.
+    pub likely: String,
+    /// High end.
+    pub high: String,
+    /// Unit.
+    pub unit: &'static str,
+}
+
+/// The ranges of a guess, rounded to what they are worth: two digits.
+#[must_use]
+pub fn likely(guess: &TransformerGuess) -> Vec<LikelyRow> {
+    let row = |key, unit, [low, likely, high]: [f64; 3]| LikelyRow {
+        key,
+        low: two_digits(low),
+        likely: two_digits(likely),
+        high: two_digits(high),
+        unit,
+    };
+    vec![
+        row("ui-likely-mass", "kg", [guess.mass.low, guess.mass.likely, guess.mass.high].map(Mass::si)),
+        row(
+            "ui-likely-oven",
+            "VA",
+            [guess.oven_duty.low, guess.oven_duty.likely, guess.oven_duty.high].map(ApparentPower::si),
+        ),
+        row(
+            "ui-likely-continuous",
+            "VA",
+            [guess.continuous.low, guess.continuous.likely, guess.continuous.high].map(ApparentPower::si),
+        ),
+        row(
+            "ui-likely-area",
+            "cm²",
+            [guess.net_area.low, guess.net_area.likely, guess.net_area.high].map(|area| area.cm2()),
+        ),
+        row(
+            "ui-likely-volts",
+            "V",
+            [guess.volts_per_turn.low, guess.volts_per_turn.likely, guess.volts_per_turn.high].map(VoltsPerTurn::si),
+        ),
+    ]
+}
+
+/// A positive number with two significant digits.
+fn two_digits(value: f64) -> String {
+    if !(value.is_finite() && value > 0.0) {
+        return "0".to_owned();
+    }
+    let place = value.log10().floor() as i32 - 1;
+    let step = 10f64.powi(place);
+    let rounded = (value / step).round() * step;
+    format!("{rounded:.*}", usize::try_from(-place).unwrap_or(0))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::two_digits;
+
+    #[test]
+    fn two_digits_are_shown() {
+        for (value, text) in [(3.612, "3.6"), (1234.0, "1200"), (0.0691, "0.069"), (20.4, "20"), (0.0, "0")] {
+            assert_eq!(two_digits(value), text);
+        }
+    }
+}

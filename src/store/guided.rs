@@ -1,0 +1,135 @@
+//! Histories of teardown and bench, line by line. They are no part of undo: nothing but living
+//! through a history again decides where it stands.
+
+use rusqlite::OptionalExtension;
+
+use super::edit::Edit;
+use super::error::StoreError;
+use super::open::Store;
+use super::rows::{self, blob};
+use crate::job::{BenchRunId, DonorId, JobId};
+
+/// One run of the bench tests of a job.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct BenchRun {
+    /// Which run.
+    pub id: BenchRunId,
+    /// What was predicted when it began, as JSON.
+    pub plan: String,
+    /// When it began, in milliseconds since 1970-01-01 UTC.
+    pub created_ms: i64,
+    /// What happened, oldest first.
+    pub lines: Vec<String>,
+}
+
+impl Store {
+    /// What happened in a donor's teardown, oldest first.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn teardown_lines(&self, donor: DonorId) -> Result<Vec<String>, StoreError> {
+        self.lines(
+            "SELECT line FROM teardown_entry WHERE donor_id = ?1 ORDER BY id",
+            blob(donor.0),
+        )
+    }
+
+    /// Adds one line to a donor's teardown; it is on the disk when this returns.
+    ///
+    /// # Errors
+    /// [`StoreError::NotFound`]; what the disk says.
+    pub fn add_teardown_line(&mut self, donor: DonorId, line: &str) -> Result<(), StoreError> {
+        self.add_line(
+            "donor",
+            donor.0,
+            "INSERT INTO teardown_entry (donor_id, line) VALUES (?1, ?2)",
+            line,
+        )
+    }
+
+    /// The newest run of a job's bench tests, if there is one.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn bench_run(&self, job: JobId) -> Result<Option<BenchRun>, StoreError> {
+        let found = self
+            .connection
+            .prepare_cached(
+                "SELECT id, plan, created_ms FROM bench_run WHERE job_id = ?1 ORDER BY created_ms DESC, id DESC LIMIT 1",
+            )?
+            .query_row([blob(job.0)], |row| {
+                Ok((rows::id(row, "id")?, row.get("plan")?, row.get("created_ms")?))
+            })
+            .optional()?;
+        let Some((id, plan, created_ms)) = found else {
+            return Ok(None);
+        };
+        Ok(Some(BenchRun {
+            id: BenchRunId(id),
+            plan,
+            created_ms,
+            lines: self.lines("SELECT line FROM bench_entry WHERE run_id = ?1 ORDER BY id", blob(id))?,
+        }))
+    }
+
+    /// Begins a run of a job's bench tests. Earlier runs stay.
+    ///
+    /// # Errors
+    /// [`StoreError::NotFound`]; what the disk says.
+    pub fn begin_bench_run(&mut self, job: JobId, plan: &str) -> Result<BenchRunId, StoreError> {
+        self.writable()?;
+        rows::exists(&self.connection, "job", job.0)?;
+        let (id, now_ms) = (Edit::new_id(), self.now_ms());
+        self.connection.execute(
+            "INSERT INTO bench_run (id, job_id, plan, created_ms) VALUES (?1, ?2, ?3, ?4)",
+            (blob(id), blob(job.0), plan, now_ms),
+        )?;
+        Ok(BenchRunId(id))
+    }
+
+    /// Adds one line to a run; it is on the disk when this returns.
+    ///
+    /// # Errors
+    /// [`StoreError::NotFound`]; what the disk says.
+    pub fn add_bench_line(&mut self, run: BenchRunId, line: &str) -> Result<(), StoreError> {
+        self.add_line(
+            "bench_run",
+            run.0,
+            "INSERT INTO bench_entry (run_id, line) VALUES (?1, ?2)",
+            line,
+        )
+    }
+
+    fn lines(&self, query: &str, owner: [u8; 16]) -> Result<Vec<String>, StoreError> {
+        Ok(self
+            .connection
+            .prepare_cached(query)?
+            .query_map([owner], |row| row.get(0))?
+            .collect::<Result<_, _>>()?)
+    }
+
+    fn add_line(
+        &mut self,
+        table: &'static str,
+        owner: uuid::Uuid,
+        insert: &str,
+        line: &str,
+    ) -> Result<(), StoreError> {
+        self.writable()?;
+        rows::exists(&self.connection, table, owner)?;
+        self.connection.execute(insert, (blob(owner), line))?;
+        Ok(())
+    }
+}
+
+impl Edit<'_> {
+    /// Forgets what happened in a donor's teardown, so that it begins at the first step.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn forget_teardown(&self, donor: DonorId) -> Result<(), StoreError> {
+        self.transaction
+            .execute("DELETE FROM teardown_entry WHERE donor_id = ?1", [blob(donor.0)])?;
+        Ok(())
+    }
+}

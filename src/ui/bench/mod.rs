@@ -1,0 +1,165 @@
+//! Bench: the tests in stages, each against what the design predicts.
+
+mod record;
+mod stage;
+
+use dioxus::prelude::*;
+
+use super::desk::{Desk, Held, Screen};
+use super::guided::{GateScreen, Stopped};
+use super::words::{say, say_with};
+use crate::app::bench::Tests;
+use crate::bench::{Event, Phase, Stage};
+use crate::text::Arg;
+
+/// The screen.
+#[component]
+pub fn BenchScreen() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    // The stage that the person is on the way to, while gates stand before it.
+    let mut toward = use_signal(|| None::<Stage>);
+    let mut told = use_signal(|| None::<String>);
+    let mut act = move |event: Event| {
+        let held = desk.write().test_event(event);
+        told.set(None);
+        match held {
+            Ok(()) => true,
+            Err(Held::Gate(stage, _)) => {
+                toward.set(Some(stage));
+                false
+            }
+            Err(Held::Say(key, range)) => {
+                told.set(Some(say_with(key, &[("range", Arg::Text(range))])));
+                false
+            }
+            Err(Held::Told(text)) => {
+                told.set(Some(text));
+                false
+            }
+        }
+    };
+    let (tests, planned) = {
+        let desk = desk.read();
+        (desk.tests(), desk.planned())
+    };
+    let tests: Tests = match tests {
+        None => return rsx! { Begin { trouble: planned.map_or_else(|| Some(say("ui-no-design")), Result::err) } },
+        Some(Err(message)) => {
+            return rsx! {
+                p { class: "danger", role: "alert", "{message}" }
+                Begin { trouble: planned.map_or_else(|| Some(say("ui-no-design")), Result::err) }
+            };
+        }
+        Some(Ok(tests)) => tests,
+    };
+    let bench = tests.bench.clone();
+    let now = desk.read().moment();
+    match bench.phase() {
+        Phase::Stopped { item } => {
+            return rsx! { Stopped { item, onagain: move |()| { act(Event::Again); } } };
+        }
+        Phase::Commissioned => {
+            return rsx! {
+                section { class: "ended",
+                    h2 { {say("ui-commissioned")} }
+                    p { {say("ui-commissioned-help")} }
+                    button { class: "main wide", onclick: move |_| desk.write().go(Screen::Page), {say("ui-to-page")} }
+                    button { class: "quiet wide", onclick: move |_| { act(Event::Reopened { mended: None }); }, {say("ui-reopened")} }
+                }
+                record::Record { bench }
+                Outdated { outdated: tests.outdated }
+            };
+        }
+        Phase::Working => {}
+    }
+    if let Some(stage) = toward()
+        && let Some(gate) = bench.gate_before(stage, now)
+    {
+        let confirmed = bench.confirmed(stage, gate, now).to_vec();
+        return rsx! {
+            GateScreen {
+                gate,
+                confirmed,
+                failed: told(),
+                onconfirm: move |item| {
+                    if act(Event::Confirm { toward: stage, item }) {
+                        let open = matches!(desk.read().tests(), Some(Ok(tests)) if tests.bench.gate_before(stage, desk.read().moment()).is_none());
+                        if open && act(Event::Go(stage)) {
+                            toward.set(None);
+                        }
+                    }
+                },
+                oncouldnot: move |item| {
+                    act(Event::CouldNot { item });
+                    toward.set(None);
+                },
+                onback: move |()| {
+                    told.set(None);
+                    toward.set(None);
+                },
+            }
+        };
+    }
+    let here = bench.stage(now);
+    let next = here.next(bench.plan());
+    rsx! {
+        Outdated { outdated: tests.outdated }
+        stage::Progress { bench: bench.clone(), here, ongo: move |stage| { act(Event::Go(stage)); } }
+        if let Some(text) = told() { p { class: "refused", role: "alert", "{text}" } }
+        stage::StageView { bench: bench.clone(), here, onevent: move |event| { act(event); } }
+        section { class: "row step-nav",
+            match next {
+                Some(next) => rsx! {
+                    button { class: "main", onclick: move |_| { if act(Event::Go(next)) { toward.set(None); } },
+                        {say_with("ui-next-step", &[("step", Arg::Text(&say(next.key())))])}
+                    }
+                },
+                None => rsx! {
+                    button { class: "main", onclick: move |_| { act(Event::Finish); }, {say("ui-commission")} }
+                },
+            }
+            if let Some(before) = here.previous(bench.plan()) {
+                button { class: "second", onclick: move |_| { act(Event::Go(before)); }, {say("ui-step-back")} }
+            }
+        }
+        button { class: "quiet wide", onclick: move |_| { act(Event::Reopened { mended: None }); }, {say("ui-reopened")} }
+        record::Record { bench }
+    }
+}
+
+/// Before any test: what they are, and the way to begin.
+#[component]
+fn Begin(trouble: Option<String>) -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    rsx! {
+        section { class: "welcome",
+            h2 { {say("ui-tests-title")} }
+            p { {say("ui-tests-help")} }
+            p { class: "danger", {say("ui-tests-caution")} }
+            match trouble {
+                Some(trouble) => rsx! {
+                    p { class: "refused", role: "alert", "{trouble}" }
+                    button { class: "main wide", onclick: move |_| desk.write().go(Screen::Rewind), {say("ui-to-rewind")} }
+                },
+                None => rsx! {
+                    button { class: "main wide", onclick: move |_| desk.write().begin_tests(), {say("ui-begin-tests")} }
+                },
+            }
+            button { class: "second wide", onclick: move |_| desk.write().go(Screen::Page), {say("ui-to-page")} }
+        }
+    }
+}
+
+/// The design has changed since the tests began.
+#[component]
+fn Outdated(outdated: bool) -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    rsx! {
+        if outdated {
+            section { class: "outdated",
+                p { class: "danger", role: "alert", {say("ui-outdated")} }
+                button { class: "second wide", onclick: move |_| desk.write().begin_tests(), {say("ui-begin-again")} }
+            }
+        }
+    }
+}

@@ -1,0 +1,195 @@
+//! One stage: what to do, the drawing, the caution, the readings with their bands.
+
+use dioxus::prelude::*;
+
+use super::super::controls::Choices;
+use super::super::words::{say, say_part, say_with};
+use crate::app::bench::{PRIMARY, amount_text, band_text, form_of, reading_of, wound_metal};
+use crate::bench::{Bench, Event, Prediction, Stage, Status};
+use crate::report::stage_drawing;
+use crate::text::Arg;
+
+/// How far it is, and the way back to earlier stages.
+#[component]
+pub fn Progress(bench: Bench, here: Stage, ongo: EventHandler<Stage>) -> Element {
+    let stages: Vec<Stage> = Stage::ALL
+        .iter()
+        .copied()
+        .filter(|stage| stage.applies(bench.plan()))
+        .collect();
+    let at = stages.iter().position(|stage| *stage == here).unwrap_or(0);
+    let (place, all) = (at + 1, stages.len());
+    rsx! {
+        section { class: "progress",
+            p { class: "place",
+                {say_with("ui-stage-of", &[("at", Arg::Number(place as f64)), ("all", Arg::Number(all as f64))])}
+            }
+            div { class: "bar", role: "progressbar", aria_valuenow: "{place}", aria_valuemin: "1", aria_valuemax: "{all}",
+                for (index, stage) in stages.iter().enumerate() {
+                    span { key: "{stage.word()}", class: if index < at { "done" } else if index == at { "here" } else { "" } }
+                }
+            }
+            details {
+                summary { {say("ui-all-stages")} }
+                ol { class: "all-steps",
+                    for (index, stage) in stages.iter().copied().enumerate() {
+                        li { key: "{stage.word()}",
+                            if index < at {
+                                button { class: "quiet wide", onclick: move |_| ongo.call(stage), {say(stage.key())} }
+                            } else {
+                                p { class: if index == at { "here" } else { "" }, {say(stage.key())} }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The stage itself.
+#[component]
+pub fn StageView(bench: Bench, here: Stage, onevent: EventHandler<Event>) -> Element {
+    let guide = here.guide();
+    let predictions: Vec<Prediction> = bench.plan().of_stage(here).copied().collect();
+    rsx! {
+        article { class: "step",
+            h2 { {say(guide.name_key())} }
+            div { class: "columns",
+                div { class: "look",
+                    figure { dangerous_inner_html: stage_drawing(here) }
+                }
+                div { class: "form",
+                    p { class: "do", {say(&guide.do_key())} }
+                    p { class: "danger", {say(&guide.caution_key())} }
+                    for prediction in predictions {
+                        ReadingView { key: "{prediction.of}", bench: bench.clone(), prediction, onevent }
+                    }
+                    details {
+                        summary { {say("ui-wrong")} }
+                        p { {say(&guide.wrong_key())} }
+                    }
+                    if !guide.hazards.is_empty() {
+                        details {
+                            summary { {say("ui-hazards")} }
+                            ul {
+                                for hazard in guide.hazards.iter() {
+                                    li { key: "{hazard.word()}", strong { {say(hazard.key())} } " " {say_part(hazard.key(), "arises")} " " {say_part(hazard.key(), "harm")} }
+                                }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The name of a winding of a plan.
+pub fn winding_name(of: u8) -> String {
+    say(if of == PRIMARY { "ui-primary" } else { "ui-new-winding" })
+}
+
+/// One reading: its band, what was read, and where it lies outside the causes.
+#[component]
+fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event>) -> Element {
+    let desk = use_context::<Signal<super::super::desk::Desk>>();
+    let (stage, of) = (prediction.stage, prediction.of);
+    let form = form_of(stage);
+    let mut typed = use_signal(|| vec![String::new(); form.fields.len() + 1]);
+    let mut refused = use_signal(|| None::<String>);
+    let outcome = bench
+        .record()
+        .into_iter()
+        .find(|line| (line.prediction.stage, line.prediction.of) == (stage, of))
+        .and_then(|line| line.outcome);
+    let metal = {
+        let desk = desk.read();
+        desk.answer().and_then(Result::ok).and_then(|answer| wound_metal(answer, of))
+    };
+    let (status, state) = match outcome.map(|outcome| outcome.status) {
+        None => ("unread", None),
+        Some(Status::InBand) => ("in-band", Some(say("ui-in-band"))),
+        Some(Status::Outside(direction)) => ("outside", Some(say(direction.key()))),
+        Some(Status::Explained(direction, cause)) => (
+            "explained",
+            Some(format!("{}: {}", say(direction.key()), say(cause.key()))),
+        ),
+    };
+    let read = outcome.map(|outcome| amount_text(outcome.amount));
+    rsx! {
+        section { class: "reading {status}",
+            h3 { {winding_name(of)} }
+            p { class: "band", {say("ui-expected")} " " strong { {band_text(&prediction)} } }
+            for (at, (key, unit)) in form.fields.iter().copied().enumerate() {
+                div { class: "field", key: "{key}",
+                    label { r#for: "{key}-{of}", {say(key)} }
+                    div { class: "entry",
+                        input {
+                            id: "{key}-{of}", class: "value", inputmode: "text", autocomplete: "off", initial_value: "",
+                            onchange: move |event| typed.write()[at] = event.value(),
+                        }
+                        span { class: "unit", "{unit}" }
+                    }
+                }
+            }
+            if form.signed {
+                InStep { onturn: move |text| if let Some(place) = typed.write().last_mut() { *place = text } }
+            }
+            if let Some(message) = refused() { p { class: "refused", role: "alert", "{message}" } }
+            button {
+                class: "main wide",
+                onclick: move |_| {
+                    let texts = typed.read().clone();
+                    match reading_of(stage, &texts, metal) {
+                        Ok(reading) => {
+                            refused.set(None);
+                            onevent.call(Event::Read { of, reading });
+                        }
+                        Err(message) => refused.set(Some(message)),
+                    }
+                },
+                {say("ui-record-reading")}
+            }
+            if let Some(state) = state {
+                p { class: "outcome", role: "status",
+                    span { class: "mark", aria_hidden: "true", if status == "in-band" { "✓" } else { "!" } }
+                    " " {read.unwrap_or_default()} " – " {state}
+                }
+            }
+            if let Some(Status::Outside(direction)) = outcome.map(|outcome| outcome.status) {
+                p { class: "danger", {say("ui-outside-help")} }
+                ol { class: "causes",
+                    for cause in stage.causes(direction).iter().copied() {
+                        li { key: "{cause.word()}",
+                            strong { {say(cause.key())} }
+                            p { {say_part(cause.key(), "mend")} }
+                            if cause.explains(stage, direction) {
+                                button { class: "quiet", onclick: move |_| onevent.call(Event::Explain { of, cause }), {say("ui-explains")} }
+                            } else if !cause.of_the_measurement() {
+                                button { class: "quiet", onclick: move |_| onevent.call(Event::Reopened { mended: Some(cause) }), {say("ui-mended")} }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Whether the dots of both windings go up together.
+#[component]
+fn InStep(onturn: EventHandler<String>) -> Element {
+    let mut chosen = use_signal(String::new);
+    rsx! {
+        Choices {
+            label: say("ui-polarity"),
+            options: vec![("+".to_owned(), say("ui-in-step")), ("-".to_owned(), say("ui-out-of-step"))],
+            chosen: chosen(),
+            onchoose: move |word: String| {
+                chosen.set(word.clone());
+                onturn.call(word);
+            },
+        }
+    }
+}

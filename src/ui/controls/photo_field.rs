@@ -1,0 +1,79 @@
+//! A photo kept with the donor: take or pick one, see the ones there.
+
+use base64::Engine;
+use base64::prelude::BASE64_STANDARD;
+use dioxus::prelude::*;
+
+use super::super::desk::Desk;
+use super::super::words::say;
+use crate::job::PhotoId;
+use crate::store::{MAX_PHOTO_BYTES, Photo};
+
+/// Photos of the donor in hand that show `what`; `onkept` gets the id of a new one.
+#[component]
+pub fn PhotoField(what: String, label: String, onkept: EventHandler<PhotoId>) -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let mut shown = use_signal(|| false);
+    let mut refused = use_signal(|| false);
+    let photos: Vec<Photo> = {
+        let desk = desk.read();
+        let all = desk.photos();
+        all.into_iter().filter(|photo| photo.what == what).collect()
+    };
+    let id = format!("photo-{what}");
+    let count = photos.len();
+    rsx! {
+        div { class: "field photo",
+            label { r#for: "{id}", "{label}" }
+            input {
+                id: "{id}",
+                r#type: "file",
+                accept: "image/jpeg,image/png",
+                "capture": "environment",
+                onchange: move |event| {
+                    let what = what.clone();
+                    async move {
+                        for file in event.files() {
+                            // Looked at before anything is read, so that memory stays bounded.
+                            if file.size() > MAX_PHOTO_BYTES as u64 {
+                                refused.set(true);
+                                continue;
+                            }
+                            let Ok(bytes) = file.read_bytes().await else {
+                                refused.set(true);
+                                continue;
+                            };
+                            refused.set(false);
+                            let kept = desk.write().add_photo(&what, &bytes);
+                            if let Some(id) = kept {
+                                onkept.call(id);
+                            }
+                        }
+                    }
+                },
+            }
+            if refused() {
+                p { class: "refused", role: "alert", {say("ui-photo-refused")} }
+            }
+            if count > 0 {
+                button { class: "quiet", aria_expanded: "{shown}", onclick: move |_| shown.toggle(),
+                    if shown() { {say("ui-photo-hide")} } else { {super::super::words::say_with("ui-photo-show", &[("count", crate::text::Arg::Number(count as f64))])} }
+                }
+            }
+            if shown() {
+                for photo in photos { Picture { key: "{photo.id}", photo: photo.id, kind: photo.kind.clone() } }
+            }
+        }
+    }
+}
+
+/// One photo, out of the store.
+#[component]
+fn Picture(photo: PhotoId, kind: String) -> Element {
+    let desk = use_context::<Signal<Desk>>();
+    let address = use_memo(move || {
+        let bytes = desk.peek().photo_bytes(photo).unwrap_or_default();
+        format!("data:{kind};base64,{}", BASE64_STANDARD.encode(&bytes))
+    });
+    rsx! { img { class: "kept-photo", src: "{address}", alt: "" } }
+}

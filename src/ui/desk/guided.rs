@@ -1,0 +1,273 @@
+//! The guided parts on the desk: the donor in hand, its teardown, the job's tests.
+
+use super::{Desk, Screen};
+use crate::app::bench::{Tests, plan};
+use crate::app::now::now;
+use crate::app::shop::{Entry, ShopError, find_donor_field, find_field};
+use crate::app::verdict::Verdict;
+use crate::bench::{self, Plan, Stage};
+use crate::job::fields::Field;
+use crate::job::{Donor, DonorId, PhotoId};
+use crate::safety::{Gate, Moment};
+use crate::store::{Photo, Setting};
+use crate::teardown::{self, Step, Teardown};
+
+/// Why the person does not get on, as the screen shows it.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Held<P> {
+    /// A gate stands before this step or stage.
+    Gate(P, Gate),
+    /// The id of a text, and the range that goes into it.
+    Say(&'static str, &'static str),
+    /// A sentence.
+    Told(String),
+}
+
+impl Desk {
+    /// The donor in hand.
+    #[must_use]
+    pub fn donor_id(&self) -> Option<DonorId> {
+        self.donor
+    }
+
+    /// What is recorded of it.
+    #[must_use]
+    pub fn donor(&self) -> Option<Donor> {
+        self.shop.as_ref().ok()?.donor(self.donor?).ok()
+    }
+
+    /// The donors on the shelf: id, name, and how far the teardown has come.
+    #[must_use]
+    pub fn donors(&self) -> Vec<(DonorId, String, Result<Teardown, String>)> {
+        let Ok(shop) = &self.shop else { return Vec::new() };
+        let donors = shop.donors().unwrap_or_default();
+        donors
+            .into_iter()
+            .map(|d| {
+                let teardown = shop.teardown(d.meta.id).map_err(|error| error.to_string());
+                (d.meta.id, d.body.name, teardown)
+            })
+            .collect()
+    }
+
+    /// Puts a find on the shelf and sizes it up.
+    pub fn start_find(&mut self) {
+        let name = format!("Find of {}", crate::app::now::clock_time(now()));
+        if let Some(id) = self.with_shop(|shop| shop.start_donor(&name)) {
+            self.open_donor(id, Screen::SizeUp);
+        }
+    }
+
+    /// Takes a donor in hand, with the job of its core if there is one.
+    pub fn open_donor(&mut self, id: DonorId, at: Screen) {
+        let job = self
+            .with_shop(|shop| shop.jobs_from(id))
+            .and_then(|jobs| jobs.first().copied());
+        match job {
+            Some(job) => self.open_job(job, at),
+            None => self.open = None,
+        }
+        self.donor = Some(id);
+        self.go(at);
+    }
+
+    /// Takes a donor off the shelf.
+    pub fn remove_donor(&mut self, id: DonorId) {
+        self.with_shop(|shop| shop.remove_donor(id));
+        if self.donor == Some(id) {
+            self.donor = None;
+        }
+        self.go(Screen::Shelf);
+    }
+
+    /// Changes what is recorded of the donor in hand.
+    pub fn set_donor(&mut self, what: &str, with: impl FnOnce(&mut Donor)) {
+        let Some(id) = self.donor else { return };
+        self.with_shop(|shop| shop.set_donor(id, what, with));
+    }
+
+    /// Sets a number of the donor in hand; gives the message where it is refused.
+    fn enter_donor(&mut self, entry: &Entry) -> Option<String> {
+        let (unit, id) = (self.unit(), self.donor?);
+        let Ok(shop) = &mut self.shop else { return None };
+        shop.set_donor_number(id, entry, unit)
+            .err()
+            .map(|error| error.to_string())
+    }
+
+    /// The document that a number's path belongs to, and the row of that path: the donor in
+    /// hand for `donor.`, else the job.
+    #[must_use]
+    pub fn numbers(&self, path: &str) -> Option<(serde_json::Value, &'static Field)> {
+        if path.starts_with("donor.") {
+            let document = serde_json::json!({ "donor": self.donor()? });
+            return Some((document, find_donor_field(path).ok()?));
+        }
+        let file = self.file()?;
+        Some((serde_json::to_value(file).ok()?, find_field(&file.goal, path).ok()?))
+    }
+
+    /// Sets one number of the donor in hand or of the job; gives the message where it is refused.
+    pub fn enter_number(&mut self, entry: &Entry) -> Option<String> {
+        if entry.path.starts_with("donor.") {
+            self.enter_donor(entry)
+        } else {
+            self.enter(std::slice::from_ref(entry))
+        }
+    }
+
+    /// The verdict on the donor in hand.
+    #[must_use]
+    pub fn verdict(&self) -> Option<Result<Verdict, String>> {
+        let (shop, id) = (self.shop.as_ref().ok()?, self.donor?);
+        let donor = shop.donor(id).ok()?;
+        Some(shop.verdict(Some(id), &donor).map_err(|error| error.to_string()))
+    }
+
+    /// The uses that the person wants a core for.
+    #[must_use]
+    pub fn wants(&self) -> Vec<&'static str> {
+        self.shop.as_ref().map(|shop| shop.wants()).unwrap_or_default()
+    }
+
+    /// Wants a use, or does not.
+    pub fn set_want(&mut self, word: &str, on: bool) {
+        let mut wants: Vec<&str> = self.wants();
+        wants.retain(|w| *w != word);
+        if on {
+            wants.push(word);
+        }
+        let text = wants.join(" ");
+        self.set(Setting::Wants, &text);
+    }
+
+    /// A price as the person typed it.
+    #[must_use]
+    pub fn price(&self, setting: Setting) -> String {
+        self.setting(setting).unwrap_or_default()
+    }
+
+    /// Sets a price; gives a message where it is none.
+    pub fn set_price(&mut self, setting: Setting, text: &str) -> Option<String> {
+        let text = text.trim();
+        let fine = text.is_empty()
+            || crate::quantity::parse_number(text).is_ok_and(|v| (0.0..=1e9).contains(&v));
+        if !fine {
+            return Some("Give a price of 0 or more, in your own money.".to_owned());
+        }
+        self.set(setting, text);
+        None
+    }
+
+    /// Where the teardown of the donor in hand stands.
+    #[must_use]
+    pub fn teardown(&self) -> Option<Result<Teardown, String>> {
+        let (shop, id) = (self.shop.as_ref().ok()?, self.donor?);
+        Some(shop.teardown(id).map_err(|error| error.to_string()))
+    }
+
+    /// One thing that the person did in the teardown.
+    pub fn teardown_event(&mut self, event: teardown::Event) -> Result<(), Held<Step>> {
+        let Some(id) = self.donor else { return Ok(()) };
+        let Ok(shop) = &mut self.shop else { return Ok(()) };
+        match shop.teardown_event(id, event, now()) {
+            Ok(_) => Ok(()),
+            Err(ShopError::Teardown(teardown::Refusal::GateNeeded { toward, gate })) => Err(Held::Gate(toward, gate)),
+            Err(ShopError::Teardown(refusal)) => {
+                let range = match refusal {
+                    teardown::Refusal::OutOfRange { range, .. } => range,
+                    _ => "",
+                };
+                Err(Held::Say(refusal.key(), range))
+            }
+            Err(error) => Err(Held::Told(error.to_string())),
+        }
+    }
+
+    /// Begins the teardown at the first step again.
+    pub fn restart_teardown(&mut self) {
+        let Some(id) = self.donor else { return };
+        self.with_shop(|shop| shop.restart_teardown(id));
+    }
+
+    /// The photos of the donor in hand.
+    #[must_use]
+    pub fn photos(&self) -> Vec<Photo> {
+        let (Ok(shop), Some(id)) = (&self.shop, self.donor) else {
+            return Vec::new();
+        };
+        shop.photos(id).unwrap_or_default()
+    }
+
+    /// A photo's bytes.
+    #[must_use]
+    pub fn photo_bytes(&self, id: PhotoId) -> Option<Vec<u8>> {
+        self.shop.as_ref().ok()?.photo_bytes(id).ok()
+    }
+
+    /// Keeps a photo with the donor in hand.
+    pub fn add_photo(&mut self, what: &str, bytes: &[u8]) -> Option<PhotoId> {
+        let id = self.donor?;
+        self.with_shop(|shop| shop.add_photo(id, what, bytes))
+    }
+
+    /// Starts a job with the core of the donor in hand, and opens it at Measure.
+    pub fn start_job_from_donor(&mut self) {
+        let (Some(id), Some(donor)) = (self.donor, self.donor()) else {
+            return;
+        };
+        if let Some(job) = self.with_shop(|shop| shop.start_job_from(id, &donor.name)) {
+            self.open_job(job, Screen::Measure);
+        }
+    }
+
+    /// What the design of the job in hand predicts for the bench.
+    #[must_use]
+    pub fn planned(&self) -> Option<Result<Plan, String>> {
+        let answer = self.answer()?.ok()?;
+        let design = answer.design.as_ref()?;
+        Some(plan(self.file()?, answer, design))
+    }
+
+    /// The tests of the job in hand.
+    #[must_use]
+    pub fn tests(&self) -> Option<Result<Tests, String>> {
+        let (shop, job) = (self.shop.as_ref().ok()?, self.job_id()?);
+        let planned = self.planned().and_then(Result::ok);
+        shop.tests(job, planned.as_ref())
+            .map_err(|error| error.to_string())
+            .transpose()
+    }
+
+    /// Begins the tests of the job in hand.
+    pub fn begin_tests(&mut self) {
+        let (Some(Ok(plan)), Some(job)) = (self.planned(), self.job_id()) else {
+            return;
+        };
+        self.with_shop(|shop| shop.begin_tests(job, &plan));
+    }
+
+    /// One thing that the person did in the tests.
+    pub fn test_event(&mut self, event: bench::Event) -> Result<(), Held<Stage>> {
+        let Some(job) = self.job_id() else { return Ok(()) };
+        let Ok(shop) = &mut self.shop else { return Ok(()) };
+        match shop.test_event(job, event, now()) {
+            Ok(()) => Ok(()),
+            Err(ShopError::Bench(bench::Refusal::GateNeeded { toward, gate })) => Err(Held::Gate(toward, gate)),
+            Err(ShopError::Bench(refusal)) => {
+                let range = match refusal {
+                    bench::Refusal::Unusable { range } => range,
+                    _ => "",
+                };
+                Err(Held::Say(refusal.key(), range))
+            }
+            Err(error) => Err(Held::Told(error.to_string())),
+        }
+    }
+
+    /// The moment, for what expires.
+    #[must_use]
+    pub fn moment(&self) -> Moment {
+        now()
+    }
+}

@@ -1,0 +1,77 @@
+//! A gate: a full stop in front of a hazard. Each item is held by itself, in order; there is no
+//! way to confirm them together, and none is confirmed by itself.
+
+use dioxus::prelude::*;
+
+use super::super::controls::HoldButton;
+use super::super::words::{say, say_part, say_with};
+use crate::app::now::clock_time;
+use crate::safety::{Gate, Item, Moment};
+use crate::text::Arg;
+
+/// The gate over the whole screen. `own` stands in for the button of the next item where that
+/// needs more than a press (the readings that prove the capacitor).
+#[component]
+pub fn GateScreen(
+    gate: Gate,
+    confirmed: Vec<Item>,
+    #[props(default)] failed: Option<String>,
+    #[props(default)] own: Option<Element>,
+    onconfirm: EventHandler<Item>,
+    oncouldnot: EventHandler<Item>,
+    onback: EventHandler<()>,
+) -> Element {
+    let items = gate.items();
+    let next = items.iter().copied().find(|item| !confirmed.contains(item));
+    let done = confirmed.len();
+    rsx! {
+        div { class: "gate", role: "dialog", aria_modal: "true", aria_labelledby: "gate-title",
+            header {
+                span { class: "stop-mark", aria_hidden: "true", "!" }
+                h2 { id: "gate-title", {say(gate.key())} }
+                span { class: "count", {say_with("ui-gate-count", &[("done", Arg::Number(done as f64)), ("all", Arg::Number(items.len() as f64))])} }
+            }
+            p { class: "why", {say_part(gate.key(), "why")} }
+            if let Some(failed) = failed { p { class: "danger", role: "alert", "{failed}" } }
+            ol { class: "items",
+                for item in items.iter().copied() {
+                    li { key: "{item.word()}", class: if confirmed.contains(&item) { "confirmed" } else if Some(item) == next { "next" } else { "later" },
+                        if confirmed.contains(&item) {
+                            p { span { class: "mark", aria_hidden: "true", "✓" } " " {say(item.key())} }
+                        } else if Some(item) == next {
+                            if let Some(own) = own.clone() { {own} } else {
+                                HoldButton { label: say(item.key()), onheld: move |()| onconfirm.call(item) }
+                            }
+                            button { class: "could-not", onclick: move |_| oncouldnot.call(item), {say("ui-could-not")} }
+                        } else {
+                            p { {say(item.key())} }
+                        }
+                    }
+                }
+            }
+            button { class: "quiet wide", onclick: move |_| onback.call(()), {say("ui-gate-back")} }
+        }
+    }
+}
+
+/// A safe stop: what to do next, and the way to take the work up again.
+#[component]
+pub fn Stopped(item: Item, onagain: EventHandler<()>) -> Element {
+    rsx! {
+        section { class: "stopped", role: "alert",
+            h2 { {say("ui-stopped")} }
+            p { class: "what", {say(item.key())} }
+            p { class: "danger", {say_part(item.key(), "stop")} }
+            p { class: "hint", {say("ui-stopped-help")} }
+            button { class: "second wide", onclick: move |_| onagain.call(()), {say("ui-again")} }
+        }
+    }
+}
+
+/// When a gate was passed.
+pub fn passed_at(gate: Gate, at: Moment) -> String {
+    say_with(
+        "ui-passed",
+        &[("gate", Arg::Text(&say(gate.key()))), ("time", Arg::Text(&clock_time(at)))],
+    )
+}

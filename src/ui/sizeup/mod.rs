@@ -1,0 +1,130 @@
+//! Size up: the verdict first, then what was seen, what is likely inside, what it is good for.
+
+mod inside;
+mod seen;
+mod wanted;
+
+use dioxus::prelude::*;
+
+use super::controls::{NumberField, PhotoField};
+use super::desk::{Desk, Screen};
+use super::words::{say, say_part};
+use crate::app::verdict::Verdict;
+use crate::sizeup::VerdictWord;
+
+/// The screen.
+#[component]
+pub fn SizeUp() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let Some(id) = desk.read().donor_id() else {
+        return rsx! {
+            section { class: "welcome",
+                h2 { {say("ui-size-up-title")} }
+                p { {say("ui-size-up-help")} }
+                button { class: "main wide", onclick: move |_| desk.write().start_find(), {say("ui-new-find")} }
+            }
+        };
+    };
+    let verdict = desk.read().verdict();
+    rsx! {
+        match verdict {
+            Some(Ok(verdict)) => rsx! {
+                Headline { verdict: verdict.clone() }
+                div { class: "columns",
+                    div { class: "form",
+                        seen::Seen { ask: verdict.answer.ask }
+                        Label {}
+                    }
+                    div { class: "look",
+                        inside::Inside { verdict: verdict.clone() }
+                        wanted::Wanted { verdict }
+                    }
+                }
+            },
+            Some(Err(message)) => rsx! {
+                p { class: "danger", role: "alert", "{message}." }
+                seen::Seen { ask: None }
+                Label {}
+            },
+            None => rsx! {},
+        }
+        section { class: "row",
+            button { class: "main", onclick: move |_| desk.write().go(Screen::Teardown), {say("ui-take-apart")} }
+            button { class: "second", onclick: move |_| desk.write().start_find(), {say("ui-another-find")} }
+            button { class: "quiet", onclick: move |_| desk.write().remove_donor(id), {say("ui-leave-find")} }
+        }
+    }
+}
+
+const fn mark(verdict: VerdictWord) -> &'static str {
+    match verdict {
+        VerdictWord::Take => "✓",
+        VerdictWord::TakeForParts => "◐",
+        VerdictWord::Leave => "✕",
+        VerdictWord::LookCloser => "?",
+    }
+}
+
+/// The verdict with its reasons.
+#[component]
+fn Headline(verdict: Verdict) -> Element {
+    let answer = &verdict.answer;
+    let word = answer.verdict;
+    let chance = (answer.iron_core * 100.0).round();
+    rsx! {
+        section { class: "verdict {word.word()}", role: "status",
+            span { class: "mark", aria_hidden: "true", {mark(word)} }
+            div {
+                h2 { {say(word.key())} }
+                p { {say_part(word.key(), "next")} }
+            }
+            ul { class: "reasons",
+                for reason in answer.reasons.iter() {
+                    li { key: "{reason.word()}", {say(reason.key())} }
+                }
+                li { {super::words::say_with("ui-chance", &[("percent", crate::text::Arg::Text(&format!("{chance:.0} %")))])} }
+            }
+        }
+    }
+}
+
+/// Name, what the label says, a photo of it.
+#[component]
+fn Label() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let (name, hertz) = {
+        let desk = desk.read();
+        let donor = desk.donor().unwrap_or_default();
+        (donor.name, donor.hertz)
+    };
+    rsx! {
+        details { class: "label",
+            summary { {say("ui-label")} }
+            div { class: "field",
+                label { r#for: "donor-name", {say("ui-donor-name")} }
+                input {
+                    id: "donor-name", class: "value long", autocomplete: "off", value: "{name}",
+                    onchange: move |event| {
+                        let name = event.value().trim().to_owned();
+                        desk.write().set_donor("Rename the donor", |donor| donor.name = name);
+                    },
+                }
+            }
+            for path in ["donor.microwave_watts", "donor.input_watts", "donor.output_watts", "donor.mains_volts", "donor.mass_kg", "donor.look.age_years"] {
+                NumberField { key: "{path}", path }
+            }
+            h3 { {say("ui-mains-frequency")} }
+            super::controls::Choices {
+                label: say("ui-mains-frequency"),
+                options: vec![
+                    ("50".to_owned(), "50 Hz".to_owned()),
+                    ("60".to_owned(), "60 Hz".to_owned()),
+                    ("unknown".to_owned(), say("ui-not-known")),
+                ],
+                chosen: hertz.map_or_else(|| "unknown".to_owned(), |hertz| hertz.to_string()),
+                onchoose: move |word: String| desk.write().set_donor("Change the frequency", |donor| donor.hertz = word.parse().ok()),
+            }
+            PhotoField { what: "label", label: say("ui-label-photo"), onkept: move |_| {} }
+        }
+    }
+}

@@ -1,0 +1,44 @@
+//! What the screens of the guided parts say: texts by their id, out of `assets/text`.
+
+use std::sync::Arc;
+
+use dioxus::prelude::*;
+
+use crate::text::{Arg, Texts};
+
+/// The texts of the person's language; a root context of the app.
+#[derive(Clone)]
+pub struct Words(Arc<Option<Texts>>);
+
+impl Words {
+    /// The English texts.
+    pub fn english() -> Self {
+        let texts = Texts::english();
+        if let Err(error) = &texts {
+            tracing::error!("no texts: {error}");
+        }
+        Self(Arc::new(texts.ok()))
+    }
+
+    fn find(&self, key: &str, args: &[(&str, Arg<'_>)]) -> String {
+        match self.0.as_ref() {
+            Some(texts) => texts.text_with(key, args),
+            None => key.to_owned(),
+        }
+    }
+}
+
+/// The text with an id. Only while a component renders or handles an event.
+pub fn say(key: &str) -> String {
+    consume_context::<Words>().find(key, &[])
+}
+
+/// The text with an id, with values put in.
+pub fn say_with(key: &str, args: &[(&str, Arg<'_>)]) -> String {
+    consume_context::<Words>().find(key, args)
+}
+
+/// The part of a text after the dot, such as `step-open.do`.
+pub fn say_part(key: &str, part: &str) -> String {
+    say(&format!("{key}.{part}"))
+}
