@@ -26,7 +26,13 @@ struct Shape {
 
 impl Shape {
     fn of(core: &EiCore) -> Self {
-        let mm = |length: Length| if length.mm().is_finite() { length.mm().max(0.0) } else { 0.0 };
+        let mm = |length: Length| {
+            if length.mm().is_finite() {
+                length.mm().max(0.0)
+            } else {
+                0.0
+            }
+        };
         Self {
             tongue: mm(core.tongue.value),
             window: mm(core.window_width.value),
@@ -78,7 +84,11 @@ pub fn core_isometric(core: &EiCore, unit: LengthUnit) -> String {
     let shape = Shape::of(core);
     let (sin, cos) = 30f64.to_radians().sin_cos();
     let across = (shape.wide() + shape.stack) * cos;
-    let scale = if across > 0.0 { (WIDTH - LEFT - RIGHT) / across } else { 1.0 };
+    let scale = if across > 0.0 {
+        (WIDTH - LEFT - RIGHT) / across
+    } else {
+        1.0
+    };
     let view = View {
         scale,
         foot: TOP + scale * (shape.tall() + sin * shape.stack),
@@ -91,9 +101,8 @@ pub fn core_isometric(core: &EiCore, unit: LengthUnit) -> String {
     );
     solid(&mut svg, &view, &shape);
     seams(&mut svg, &view, &shape);
-    let label = |name: &str, length: Length| {
-        format!("{name} {} {}", format_significant(unit.count(length), 3), unit.symbol())
-    };
+    let label =
+        |name: &str, length: Length| format!("{name} {} {}", format_significant(unit.count(length), 3), unit.symbol());
     dimensions(&mut svg, &view, &shape, |which| match which {
         Dimension::Tongue => label("tongue", core.tongue.value),
         Dimension::Stack => label("stack", core.stack.value),
@@ -106,17 +115,31 @@ pub fn core_isometric(core: &EiCore, unit: LengthUnit) -> String {
 /// Faces, windows and the edges of the laminations.
 fn solid(svg: &mut Svg, view: &View, shape: &Shape) {
     let (w, h, s) = (shape.wide(), shape.tall(), shape.stack);
-    svg.trace("iron", &view.area(&[(0.0, h, 0.0), (0.0, h, s), (w, h, s), (w, h, 0.0)]));
-    svg.trace("iron", &view.area(&[(w, 0.0, 0.0), (w, h, 0.0), (w, h, s), (w, 0.0, s)]));
+    svg.trace(
+        "iron",
+        &view.area(&[(0.0, h, 0.0), (0.0, h, s), (w, h, s), (w, h, 0.0)]),
+    );
+    svg.trace(
+        "iron",
+        &view.area(&[(w, 0.0, 0.0), (w, h, 0.0), (w, h, s), (w, 0.0, s)]),
+    );
     for part in 1..8u8 {
         let deep = s * f64::from(part) / 8.0;
         let edge = [view.put(0.0, h, deep), view.put(w, h, deep), view.put(w, 0.0, deep)];
         svg.trace("grain", &Trace::through(&edge));
     }
-    svg.trace("iron", &view.area(&[(0.0, 0.0, 0.0), (0.0, h, 0.0), (w, h, 0.0), (w, 0.0, 0.0)]));
+    svg.trace(
+        "iron",
+        &view.area(&[(0.0, 0.0, 0.0), (0.0, h, 0.0), (w, h, 0.0), (w, 0.0, 0.0)]),
+    );
     for left in [shape.limb, shape.limb + shape.window + shape.tongue] {
         let (right, floor, roof) = (left + shape.window, shape.yoke, shape.seam());
-        let opening = [(left, floor, 0.0), (left, roof, 0.0), (right, roof, 0.0), (right, floor, 0.0)];
+        let opening = [
+            (left, floor, 0.0),
+            (left, roof, 0.0),
+            (right, roof, 0.0),
+            (right, floor, 0.0),
+        ];
         svg.trace("pane", &view.area(&opening));
         // On the sheet a point so deep in the stack lies as far to the right and up in the face.
         let seen = s.min(shape.window).min(shape.high);
@@ -127,7 +150,12 @@ fn solid(svg: &mut Svg, view: &View, shape: &Shape) {
         );
         svg.trace(
             "iron",
-            &view.area(&[(left, floor, 0.0), inner, (right, floor + seen, 0.0), (right, floor, 0.0)]),
+            &view.area(&[
+                (left, floor, 0.0),
+                inner,
+                (right, floor + seen, 0.0),
+                (right, floor, 0.0),
+            ]),
         );
     }
 }
@@ -179,7 +207,11 @@ fn dimensions(svg: &mut Svg, view: &View, shape: &Shape, label: impl Fn(Dimensio
     let tongue_left = shape.limb + shape.window;
     // Tongue and window along the foot of the face.
     for across in [shape.limb, tongue_left, tongue_left + shape.tongue] {
-        svg.line("extension", view.put(across, shape.yoke, 0.0), view.put(across, -1.4 * gap, 0.0));
+        svg.line(
+            "extension",
+            view.put(across, shape.yoke, 0.0),
+            view.put(across, -1.4 * gap, 0.0),
+        );
     }
     let mut below = 0.0;
     for (from, to, which) in [
@@ -209,13 +241,22 @@ fn dimensions(svg: &mut Svg, view: &View, shape: &Shape, label: impl Fn(Dimensio
     svg.text("note", (left, y), Anchor::Start, &text);
     // Window height at the left.
     for up in [shape.yoke, shape.seam()] {
-        svg.line("extension", view.put(shape.limb, up, 0.0), view.put(-1.4 * gap, up, 0.0));
+        svg.line(
+            "extension",
+            view.put(shape.limb, up, 0.0),
+            view.put(-1.4 * gap, up, 0.0),
+        );
     }
     let ends = [view.put(-gap, shape.yoke, 0.0), view.put(-gap, shape.seam(), 0.0)];
     measure(svg, ends);
     let y = ends[0].1.midpoint(ends[1].1);
     svg.text("note", (ends[0].0 - 8.0, y - 4.0), Anchor::End, "window");
-    svg.text("note", (ends[0].0 - 8.0, y + 13.0), Anchor::End, &label(Dimension::High));
+    svg.text(
+        "note",
+        (ends[0].0 - 8.0, y + 13.0),
+        Anchor::End,
+        &label(Dimension::High),
+    );
 }
 
 /// A dimension line with a dot at each end.
@@ -237,7 +278,10 @@ mod tests {
     }
 
     fn numbers(element: &str, name: &str) -> f64 {
-        let value = element.split(&format!(" {name}=\"")).nth(1).and_then(|v| v.split('"').next());
+        let value = element
+            .split(&format!(" {name}=\""))
+            .nth(1)
+            .and_then(|v| v.split('"').next());
         value.unwrap().parse().unwrap()
     }
 
@@ -249,12 +293,12 @@ mod tests {
         let lengths: Vec<f64> = svg
             .split('<')
             .filter(|e| e.starts_with("line class=\"edge\""))
-            .map(|e| {
-                (numbers(e, "x2") - numbers(e, "x1")).hypot(numbers(e, "y2") - numbers(e, "y1"))
-            })
+            .map(|e| (numbers(e, "x2") - numbers(e, "x1")).hypot(numbers(e, "y2") - numbers(e, "y1")))
             .collect();
         // Three pieces of the joint, then window, tongue, stack, window height.
-        let [.., window, tongue, stack, high] = lengths[..] else { panic!("{lengths:?}") };
+        let [.., window, tongue, stack, high] = lengths[..] else {
+            panic!("{lengths:?}")
+        };
         for (drawn, mm) in [(window, 20.0), (stack, 60.0), (high, 50.0)] {
             assert!((drawn / tongue - mm / 40.0).abs() < 1e-3, "{drawn} {tongue}");
         }
@@ -264,7 +308,10 @@ mod tests {
     fn it_speaks_the_unit_asked_for() {
         let core = core(38.1, 63.5, 19.05, 57.15);
         let inches = core_isometric(&core, LengthUnit::Inch);
-        assert!(inches.contains("tongue 1.50 in") && inches.contains("stack 2.50 in"), "{inches}");
+        assert!(
+            inches.contains("tongue 1.50 in") && inches.contains("stack 2.50 in"),
+            "{inches}"
+        );
         assert!(core_isometric(&core, LengthUnit::Millimetre).contains("tongue 38.1 mm"));
     }
 
@@ -280,13 +327,31 @@ mod tests {
             core(f64::NAN, 50.0, f64::INFINITY, -4.0),
         ] {
             let svg = core_isometric(&core, LengthUnit::Millimetre);
-            let height: f64 = svg.split("viewBox=\"0.00 0.00 360.00 ").nth(1).unwrap().split('"').next().unwrap().parse().unwrap();
-            assert!(height.is_finite() && !svg.contains("NaN\"") && !svg.contains("inf\""), "{svg}");
+            let height: f64 = svg
+                .split("viewBox=\"0.00 0.00 360.00 ")
+                .nth(1)
+                .unwrap()
+                .split('"')
+                .next()
+                .unwrap()
+                .parse()
+                .unwrap();
+            assert!(
+                height.is_finite() && !svg.contains("NaN\"") && !svg.contains("inf\""),
+                "{svg}"
+            );
             for text in svg.split("<text").skip(1) {
                 let (x, y) = (numbers(text, "x"), numbers(text, "y"));
                 let width = wide(text.split('>').nth(1).unwrap().trim_end_matches("</text"));
-                let (left, right) = if text.contains("\"end\"") { (x - width, x) } else { (x, x + width) };
-                assert!(left >= 0.0 && right <= WIDTH && y > 10.0 && y < height, "{text} of {height}");
+                let (left, right) = if text.contains("\"end\"") {
+                    (x - width, x)
+                } else {
+                    (x, x + width)
+                };
+                assert!(
+                    left >= 0.0 && right <= WIDTH && y > 10.0 && y < height,
+                    "{text} of {height}"
+                );
             }
         }
     }

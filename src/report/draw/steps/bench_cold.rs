@@ -46,7 +46,10 @@ pub(super) fn reassembly() -> String {
     fuse(&mut svg, (226.0, 128.0));
     svg.trace("edge", &Trace::at((208.0, 128.0)).bend((196.0, 128.0), (190.0, 118.0)));
     // The cord through its relief to the plug.
-    svg.trace("cord", &Trace::at((244.0, 128.0)).curve((280.0, 128.0), (256.0, 172.0), (296.0, 172.0)));
+    svg.trace(
+        "cord",
+        &Trace::at((244.0, 128.0)).curve((280.0, 128.0), (256.0, 172.0), (296.0, 172.0)),
+    );
     svg.rect("iron", 249.0, 130.0, 16.0, 16.0);
     plug(&mut svg, Pose::at(296.0, 172.0).mirrored());
     // Earth: a bolted lug on the foot.
@@ -101,9 +104,15 @@ pub(super) fn insulation() -> String {
     // Both ends of the winding are joined.
     wire(&mut svg, &[(182.0, 80.0), (230.0, 80.0)]);
     meter(&mut svg, (44.0, 48.0), "MΩ");
-    svg.trace("cord", &Trace::at((56.0, 119.0)).curve((56.0, 176.0), (182.0, 4.0), (182.0, 48.0)));
+    svg.trace(
+        "cord",
+        &Trace::at((56.0, 119.0)).curve((56.0, 176.0), (182.0, 4.0), (182.0, 48.0)),
+    );
     clip(&mut svg, Pose::at(182.0, 73.0));
-    svg.trace("cord", &Trace::at((32.0, 119.0)).curve((32.0, 168.0), (70.0, 168.0), (116.0, 168.0)));
+    svg.trace(
+        "cord",
+        &Trace::at((32.0, 119.0)).curve((32.0, 168.0), (70.0, 168.0), (116.0, 168.0)),
+    );
     clip(&mut svg, Pose::at(142.0, 168.0).turned(-90.0));
     number(&mut svg, (20.0, 28.0), 1);
     clock(&mut svg, (100.0, 34.0), 18.0, 0.2);
@@ -111,7 +120,9 @@ pub(super) fn insulation() -> String {
     // Afterwards.
     svg.trace(
         "dash-cord",
-        &Trace::at((230.0, 48.0)).curve((230.0, 10.0), (330.0, 40.0), (322.0, 130.0)).bend((318.0, 168.0), (296.0, 168.0)),
+        &Trace::at((230.0, 48.0))
+            .curve((230.0, 10.0), (330.0, 40.0), (322.0, 130.0))
+            .bend((318.0, 168.0), (296.0, 168.0)),
     );
     clip(&mut svg, Pose::at(230.0, 73.0));
     clip(&mut svg, Pose::at(270.0, 168.0).turned(90.0));
@@ -135,7 +146,10 @@ pub(super) fn ratio_polarity() -> String {
     joint(&mut svg, (150.0, TOP));
     joint(&mut svg, (150.0, bottom));
     round(&mut svg, (150.0, 112.0), "V");
-    wire(&mut svg, &[(SECONDARY_X, TOP), (330.0, TOP), (330.0, bottom), (SECONDARY_X, bottom)]);
+    wire(
+        &mut svg,
+        &[(SECONDARY_X, TOP), (330.0, TOP), (330.0, bottom), (SECONDARY_X, bottom)],
+    );
     round(&mut svg, (330.0, 112.0), "V");
     start_dot(&mut svg, (221.0, 84.0));
     start_dot(&mut svg, (291.0, 84.0));

@@ -30,7 +30,10 @@ pub(super) fn warm() -> String {
     arrow(&mut svg, &[(71.0, 50.0), (71.0, 22.0), (112.0, 22.0)]);
     note(&mut svg, (120.0, 27.0), Start, "fumes outside");
     // Thermometer, with its probe on the core.
-    svg.trace("cord", &Trace::at((226.0, 118.0)).curve((200.0, 150.0), (150.0, 110.0), (124.0, 128.0)));
+    svg.trace(
+        "cord",
+        &Trace::at((226.0, 118.0)).curve((200.0, 150.0), (150.0, 110.0), (124.0, 128.0)),
+    );
     svg.circle("solid", 122.0, 129.0, 4.5);
     thermometer(&mut svg, Pose::at(228.0, 112.0).sized(1.05));
     note(&mut svg, (252.0, 100.0), Start, "on the core");

@@ -6,7 +6,9 @@ use super::super::trace::{Pose, Trace};
 use super::core_parts::transformer;
 use super::donor_parts::{capacitor, clip, magnetron, oven, plug, push_on, socket};
 use super::hand::{fist, hold, open_hand, person_one_hand_back};
-use super::marks::{Danger, arrow, bench, cross, danger, eye, leader, note, number, sheet, sign, tick, tubes, turning, word};
+use super::marks::{
+    Danger, arrow, bench, cross, danger, eye, leader, note, number, sheet, sign, tick, tubes, turning, word,
+};
 use super::tools::{glasses, lamp_above, meter, nut_driver, pliers, resistor_tool};
 
 pub(super) fn prepare() -> String {
@@ -38,9 +40,22 @@ fn glove(svg: &mut Svg, pose: Pose) {
     }
     tubes(
         svg,
-        &[(Trace::at(pose.put(-8.0, -20.0)).bend(pose.put(-22.0, -24.0), pose.put(-24.0, -40.0)), 9.0)],
+        &[(
+            Trace::at(pose.put(-8.0, -20.0)).bend(pose.put(-22.0, -24.0), pose.put(-24.0, -40.0)),
+            9.0,
+        )],
     );
-    svg.trace("body", &pose.area(&[(-15.0, -36.0), (16.0, -36.0), (13.0, -14.0), (13.0, 0.0), (-12.0, 0.0), (-12.0, -14.0)]));
+    svg.trace(
+        "body",
+        &pose.area(&[
+            (-15.0, -36.0),
+            (16.0, -36.0),
+            (13.0, -14.0),
+            (13.0, 0.0),
+            (-12.0, 0.0),
+            (-12.0, -14.0),
+        ]),
+    );
     svg.trace("edge", &pose.line(&[(-12.0, -13.0), (13.0, -13.0)]));
 }
 
@@ -107,10 +122,19 @@ pub(super) fn capacitor_safe() -> String {
     svg.rect("body", 58.0, 152.0, 96.0, 10.0);
     resistor_tool(&mut svg, Pose::at(106.0, 107.0).sized(0.92));
     fist(&mut svg, Pose::at(106.0, 32.0).sized(0.8), 92.0);
-    svg.trace("dash-arrow", &Trace::at((74.0, 108.0)).curve((40.0, 112.0), (30.0, 140.0), (28.0, 184.0)));
-    svg.trace("dash-arrow", &Trace::at((138.0, 108.0)).curve((172.0, 112.0), (182.0, 140.0), (184.0, 184.0)));
+    svg.trace(
+        "dash-arrow",
+        &Trace::at((74.0, 108.0)).curve((40.0, 112.0), (30.0, 140.0), (28.0, 184.0)),
+    );
+    svg.trace(
+        "dash-arrow",
+        &Trace::at((138.0, 108.0)).curve((172.0, 112.0), (182.0, 140.0), (184.0, 184.0)),
+    );
     for x in [28.0, 184.0] {
-        svg.trace("arrow-head", &Pose::at(x, 194.0).area(&[(0.0, 0.0), (-7.0, -12.0), (7.0, -12.0)]));
+        svg.trace(
+            "arrow-head",
+            &Pose::at(x, 194.0).area(&[(0.0, 0.0), (-7.0, -12.0), (7.0, -12.0)]),
+        );
     }
     number(&mut svg, (106.0, 108.0), 1);
     number(&mut svg, (37.0, 130.0), 2);
@@ -133,8 +157,9 @@ pub(super) fn capacitor_safe() -> String {
 }
 
 pub(super) fn disconnect() -> String {
-    let mut svg =
-        sheet("Pliers pull a push-on terminal by its metal; a hand that pulls at the wire is wrong; the clip stays on the capacitor");
+    let mut svg = sheet(
+        "Pliers pull a push-on terminal by its metal; a hand that pulls at the wire is wrong; the clip stays on the capacitor",
+    );
     push_on(&mut svg, Pose::at(54.0, 92.0));
     svg.trace("cord", &Trace::at((98.0, 92.0)).bend((150.0, 92.0), (196.0, 74.0)));
     pliers(&mut svg, Pose::at(64.0, 86.0).sized(0.72));
@@ -143,7 +168,7 @@ pub(super) fn disconnect() -> String {
     word(&mut svg, (126.0, 40.0), Start, "by its metal");
     push_on(&mut svg, Pose::at(54.0, 156.0));
     svg.trace("cord", &Trace::at((98.0, 156.0)).to((206.0, 156.0)));
-    fist(&mut svg, Pose::at(158.0, 156.0).turned(90.0).sized(0.86), 64.0);
+    fist(&mut svg, Pose::at(158.0, 156.0).turned(90.0).sized(0.86), 60.0);
     cross(&mut svg, (26.0, 195.0), 9.0);
     word(&mut svg, (42.0, 200.0), Start, "by its wire");
     capacitor(&mut svg, Pose::at(296.0, 128.0).sized(0.8));
@@ -169,13 +194,12 @@ fn clipped(svg: &mut Svg, at: (f64, f64), size: f64) {
 }
 
 pub(super) fn unbolt() -> String {
-    let mut svg = sheet(
-        "A hand holds the transformer while its bolts are undone from below; the magnetron is lifted out whole",
-    );
+    let mut svg =
+        sheet("A hand holds the transformer while its bolts are undone from below; the magnetron is lifted out whole");
     svg.rect("iron", 10.0, 158.0, 226.0, 8.0);
     svg.rect("body", 10.0, 90.0, 8.0, 68.0);
     transformer(&mut svg, Pose::at(122.0, 158.0).sized(0.84));
-    hold(&mut svg, Pose::at(122.0, 76.0), 42.0, 76.0);
+    hold(&mut svg, Pose::at(122.0, 76.0), 42.0, 62.0);
     for x in [74.0, 170.0] {
         svg.rect("body", x - 4.0, 146.0, 8.0, 28.0);
         svg.rect("solid", x - 9.0, 166.0, 18.0, 8.0);

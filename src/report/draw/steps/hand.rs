@@ -53,7 +53,7 @@ pub(super) fn hold(svg: &mut Svg, pose: Pose, half: f64, arm: f64) {
             (pose.line(&[(0.0, -44.0), (0.0, -arm)]), 22.0 * s),
         ],
     );
-    svg.trace("edge", &pose.line(&[(-11.0, -62.0), (11.0, -62.0)]));
+    svg.trace("edge", &pose.line(&[(-11.0, -56.0), (11.0, -56.0)]));
 }
 
 /// An open hand held up: stop. The middle of the palm is at (0, 0).
@@ -97,8 +97,5 @@ pub(super) fn person_one_hand_back(svg: &mut Svg, pose: Pose) {
     tubes(svg, &[(pose.line(&[(0.0, 4.0), (0.0, 50.0)]), 24.0 * s)]);
     let (x, y) = pose.put(-3.0, -24.0);
     svg.circle("body", x, y, 12.0 * s);
-    tubes(
-        svg,
-        &[(pose.line(&[(2.0, 4.0), (26.0, 24.0), (9.0, 38.0)]), 10.0 * s)],
-    );
+    tubes(svg, &[(pose.line(&[(2.0, 4.0), (26.0, 24.0), (9.0, 38.0)]), 10.0 * s)]);
 }

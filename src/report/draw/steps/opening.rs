@@ -44,9 +44,8 @@ pub(super) fn inspect() -> String {
 }
 
 pub(super) fn choose_way() -> String {
-    let mut svg = sheet(
-        "Two ways: cut the seam and part the E from the I, or keep the core whole and drive the old winding out",
-    );
+    let mut svg =
+        sheet("Two ways: cut the seam and part the E from the I, or keep the core whole and drive the old winding out");
     let t = 40.0;
     e_face(&mut svg, Pose::at(28.0, 176.0).sized(t));
     i_face(&mut svg, Pose::at(28.0, 70.0).sized(t));

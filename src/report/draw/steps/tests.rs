@@ -39,9 +39,19 @@ fn extent(element: &str) -> Option<Extent> {
     let kind = element.split([' ', '>']).next()?;
     Some(match kind {
         "rect" => (n("x"), n("y"), n("x") + n("width"), n("y") + n("height")),
-        "line" => (n("x1").min(n("x2")), n("y1").min(n("y2")), n("x1").max(n("x2")), n("y1").max(n("y2"))),
+        "line" => (
+            n("x1").min(n("x2")),
+            n("y1").min(n("y2")),
+            n("x1").max(n("x2")),
+            n("y1").max(n("y2")),
+        ),
         "circle" => (n("cx") - n("r"), n("cy") - n("r"), n("cx") + n("r"), n("cy") + n("r")),
-        "ellipse" => (n("cx") - n("rx"), n("cy") - n("ry"), n("cx") + n("rx"), n("cy") + n("ry")),
+        "ellipse" => (
+            n("cx") - n("rx"),
+            n("cy") - n("ry"),
+            n("cx") + n("rx"),
+            n("cy") + n("ry"),
+        ),
         "path" => {
             let half = n("stroke-width") / 2.0;
             let values: Vec<f64> = attribute(element, "d")?
@@ -52,14 +62,25 @@ fn extent(element: &str) -> Option<Extent> {
             assert!(values.len().is_multiple_of(2), "{element}");
             values.chunks(2).fold(
                 (f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY),
-                |e, p| (e.0.min(p[0] - half), e.1.min(p[1] - half), e.2.max(p[0] + half), e.3.max(p[1] + half)),
+                |e, p| {
+                    (
+                        e.0.min(p[0] - half),
+                        e.1.min(p[1] - half),
+                        e.2.max(p[0] + half),
+                        e.3.max(p[1] + half),
+                    )
+                },
             )
         }
         "text" => {
             let class = attribute(element, "class")?;
             let text = element.split('>').nth(1)?;
             // Mean width of a letter of DejaVu Sans, a wide face, measured on these words.
-            let letter = if rule(class).contains("font-weight") { 0.60 } else { 0.54 };
+            let letter = if rule(class).contains("font-weight") {
+                0.60
+            } else {
+                0.54
+            };
             let (size, count) = (font_size(class), text.chars().count());
             let wide = size * letter * f64::from(u32::try_from(count).unwrap_or(u32::MAX));
             let left = match attribute(element, "text-anchor")? {
@@ -95,8 +116,15 @@ fn every_one_is_there_and_no_two_are_alike() {
     let all = all();
     assert_eq!(all.len(), 24);
     for (i, (name, svg)) in all.iter().enumerate() {
-        assert!(svg.contains(r#"class="drawing step" role="img" viewBox="0.00 0.00 360.00 220.00""#), "{name}");
-        let title = svg.split("<title>").nth(1).and_then(|t| t.split("</title>").next()).unwrap();
+        assert!(
+            svg.contains(r#"class="drawing step" role="img" viewBox="0.00 0.00 360.00 220.00""#),
+            "{name}"
+        );
+        let title = svg
+            .split("<title>")
+            .nth(1)
+            .and_then(|t| t.split("</title>").next())
+            .unwrap();
         assert!(title.len() > 40, "{name}: {title}");
         assert!(elements(svg).count() > 15, "{name} is bare");
         for (other, drawing) in &all[..i] {
@@ -152,7 +180,11 @@ fn contrast(a: &str, b: &str) -> f64 {
     let luminance = |hex: &str| {
         let channel = |at: usize| {
             let c = f64::from(u8::from_str_radix(&hex[at..at + 2], 16).unwrap()) / 255.0;
-            if c <= 0.04045 { c / 12.92 } else { ((c + 0.055) / 1.055).powf(2.4) }
+            if c <= 0.04045 {
+                c / 12.92
+            } else {
+                ((c + 0.055) / 1.055).powf(2.4)
+            }
         };
         0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5)
     };

@@ -118,7 +118,14 @@ pub(super) fn hammer(svg: &mut Svg, pose: Pose) {
     svg.trace("iron", &pose.block(0.0, -13.0, 12.0, 26.0));
     svg.trace(
         "iron",
-        &pose.area(&[(12.0, -9.0), (30.0, -9.0), (40.0, -2.0), (40.0, 2.0), (30.0, 9.0), (12.0, 9.0)]),
+        &pose.area(&[
+            (12.0, -9.0),
+            (30.0, -9.0),
+            (40.0, -2.0),
+            (40.0, 2.0),
+            (30.0, 9.0),
+            (12.0, 9.0),
+        ]),
     );
 }
 
@@ -170,7 +177,10 @@ pub(super) fn glasses(svg: &mut Svg, at: Point) {
     let (x, y) = at;
     svg.round_rect("body", (x - 27.0, y - 11.0), (24.0, 21.0), 8.0);
     svg.round_rect("body", (x + 3.0, y - 11.0), (24.0, 21.0), 8.0);
-    svg.trace("edge", &Trace::at((x - 3.0, y - 4.0)).bend((x, y - 9.0), (x + 3.0, y - 4.0)));
+    svg.trace(
+        "edge",
+        &Trace::at((x - 3.0, y - 4.0)).bend((x, y - 9.0), (x + 3.0, y - 4.0)),
+    );
     svg.line("edge", (x - 27.0, y - 5.0), (x - 31.0, y - 14.0));
     svg.line("edge", (x + 27.0, y - 5.0), (x + 31.0, y - 14.0));
 }
@@ -280,8 +290,13 @@ pub(super) fn scale(svg: &mut Svg, at: Point) {
     svg.rect("iron", x - 54.0, y, 108.0, 8.0);
     svg.trace(
         "body",
-        &Trace::through(&[(x - 38.0, y + 8.0), (x + 38.0, y + 8.0), (x + 50.0, y + 38.0), (x - 50.0, y + 38.0)])
-            .close(),
+        &Trace::through(&[
+            (x - 38.0, y + 8.0),
+            (x + 38.0, y + 8.0),
+            (x + 50.0, y + 38.0),
+            (x - 50.0, y + 38.0),
+        ])
+        .close(),
     );
     svg.text("word", (x, y + 29.0), Anchor::Middle, "kg");
 }
