@@ -11,7 +11,7 @@ const RIGHT: f64 = 22.0;
 /// Between a label and the edge of the sheet.
 const MARGIN: f64 = 5.0;
 const TOP: f64 = 34.0;
-const BOTTOM: f64 = 40.0;
+const BOTTOM: f64 = 56.0;
 
 /// The core as a solid, in millimetres.
 #[derive(Debug, Clone, Copy)]
