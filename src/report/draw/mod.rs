@@ -4,9 +4,14 @@
 //! `assets/drawing.css`.
 
 mod curve;
+mod isometric;
 mod section;
+mod steps;
 mod svg;
+mod trace;
 
 pub use curve::{CurvePlot, voltage_plot};
+pub use isometric::core_isometric;
 pub use section::core_section;
+pub use steps::{stage_drawing, step_drawing};
 pub use svg::{Svg, escape};

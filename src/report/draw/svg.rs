@@ -2,6 +2,8 @@
 
 use std::fmt::Write;
 
+use super::trace::Trace;
+
 /// Text safe inside SVG and HTML, in an element or an attribute.
 #[must_use]
 pub fn escape(text: &str) -> String {
@@ -97,6 +99,39 @@ impl Svg {
             let _ = write!(self.body, "{}{x:.2} {y:.2}", if i == 0 { "M" } else { "L" });
         }
         self.body.push_str(if closed { r#"Z"/>"# } else { r#""/>"# });
+    }
+
+    /// A rectangle with round corners.
+    pub fn round_rect(&mut self, class: &str, corner: (f64, f64), size: (f64, f64), radius: f64) {
+        let ((x, y), (w, h)) = (corner, size);
+        let _ = write!(
+            self.body,
+            r#"<rect class="{class}" x="{x:.1}" y="{y:.1}" width="{w:.1}" height="{h:.1}" rx="{radius:.1}"/>"#
+        );
+    }
+
+    /// An ellipse with its axes along the sheet.
+    pub fn ellipse(&mut self, class: &str, middle: (f64, f64), wide: f64, high: f64) {
+        let (x, y) = middle;
+        let _ = write!(
+            self.body,
+            r#"<ellipse class="{class}" cx="{x:.1}" cy="{y:.1}" rx="{wide:.1}" ry="{high:.1}"/>"#
+        );
+    }
+
+    /// A line of straight and curved pieces.
+    pub fn trace(&mut self, class: &str, trace: &Trace) {
+        let d = trace.data();
+        let _ = write!(self.body, r#"<path class="{class}" d="{d}"/>"#);
+    }
+
+    /// The same with a width of its own.
+    pub fn stroke(&mut self, class: &str, trace: &Trace, width: f64) {
+        let d = trace.data();
+        let _ = write!(
+            self.body,
+            r#"<path class="{class}" stroke-width="{width:.1}" d="{d}"/>"#
+        );
     }
 
     /// A text.

@@ -1,0 +1,163 @@
+//! Stages of the bench without mains.
+
+use super::super::svg::Anchor::{Middle, Start};
+use super::super::svg::Svg;
+use super::super::trace::{Point, Pose, Trace};
+use super::core_parts::transformer;
+use super::donor_parts::{clip, plug};
+use super::marks::{Danger, bench, danger, leader, note, number, sheet, word};
+use super::symbols::{self, PRIMARY_X, SECONDARY_X, TOP, WINDING, earth, fuse, joint, round, source, start_dot, wire};
+use super::tools::{bulb, clamp_meter, clock, meter, paper, thermometer};
+
+pub(super) fn prepare() -> String {
+    let mut svg = sheet(
+        "A clear, dry bench with the design's numbers, a lamp in its holder, a meter and a clamp meter; the plug is out",
+    );
+    bench(&mut svg, 160.0, 8.0, 352.0);
+    paper(&mut svg, (20.0, 78.0), (62.0, 82.0));
+    bulb(&mut svg, (126.0, 160.0));
+    meter(&mut svg, (192.0, 82.0), "V");
+    clamp_meter(&mut svg, (248.0, 160.0));
+    svg.trace("cord", &Trace::at((338.0, 145.0)).bend((350.0, 146.0), (350.0, 157.0)));
+    plug(&mut svg, Pose::at(338.0, 145.0));
+    word(&mut svg, (180.0, 40.0), Middle, "clear and dry");
+    note(&mut svg, (51.0, 190.0), Middle, "design");
+    note(&mut svg, (126.0, 190.0), Middle, "lamp");
+    note(&mut svg, (220.0, 190.0), Middle, "meters");
+    word(&mut svg, (312.0, 190.0), Middle, "plug out");
+    svg.finish()
+}
+
+pub(super) fn reassembly() -> String {
+    let mut svg = sheet(
+        "The core closed with its gap, its seam held, earthed by a bolted lug, inside an enclosure with fuse and strain relief; \
+         the plug is out",
+    );
+    svg.trace(
+        "dash",
+        &Trace::through(&[(32.0, 26.0), (256.0, 26.0), (256.0, 186.0), (32.0, 186.0)]).close(),
+    );
+    transformer(&mut svg, Pose::at(126.0, 164.0).sized(1.12));
+    // The spacer in the gap, and bands that hold it shut.
+    svg.stroke("weld", &Trace::through(&[(67.0, 67.7), (185.0, 67.7)]), 4.0);
+    for x in [67.0, 185.0] {
+        svg.stroke("round", &Trace::through(&[(x, 46.0), (x, 158.0)]), 6.0);
+    }
+    fuse(&mut svg, (226.0, 128.0));
+    svg.trace("edge", &Trace::at((208.0, 128.0)).bend((196.0, 128.0), (190.0, 118.0)));
+    // The cord through its relief to the plug.
+    svg.trace(
+        "cord",
+        &Trace::at((244.0, 128.0)).curve((280.0, 128.0), (256.0, 172.0), (296.0, 172.0)),
+    );
+    svg.rect("iron", 249.0, 130.0, 16.0, 16.0);
+    plug(&mut svg, Pose::at(296.0, 172.0).mirrored());
+    // Earth: a bolted lug on the foot.
+    svg.trace("cord", &Trace::at((60.0, 160.0)).bend((44.0, 160.0), (44.0, 196.0)));
+    svg.circle("body", 60.0, 160.0, 6.5);
+    earth(&mut svg, (44.0, 198.0));
+    word(&mut svg, (66.0, 210.0), Start, "earth");
+    for (label, y, to) in [
+        ("gap", 34.0, (166.0, 67.7)),
+        ("band", 58.0, (185.0, 86.0)),
+        ("enclosure", 82.0, (256.0, 82.0)),
+        ("fuse", 106.0, (236.0, 122.0)),
+        ("cord held", 138.0, (258.0, 138.0)),
+    ] {
+        leader(&mut svg, (274.0, y - 5.0), to);
+        note(&mut svg, (278.0, y), Start, label);
+    }
+    word(&mut svg, (318.0, 210.0), Middle, "plug out");
+    svg.finish()
+}
+
+/// A lead from a socket of a meter over to a clip that hangs on `to`.
+fn lead(svg: &mut Svg, from: Point, to: Point) {
+    svg.trace(
+        "cord",
+        &Trace::at(from).curve((from.0, from.1 + 84.0), (to.0, 4.0), (to.0, to.1 - 24.0)),
+    );
+    clip(svg, Pose::at(to.0, to.1));
+}
+
+pub(super) fn continuity() -> String {
+    let mut svg = sheet("A meter set to ohms on the two ends of one winding, then of each other one; the plug is out");
+    meter(&mut svg, (52.0, 22.0), "Ω");
+    transformer(&mut svg, Pose::at(240.0, 184.0).sized(1.16));
+    lead(&mut svg, (40.0, 96.0), (212.0, 70.0));
+    lead(&mut svg, (64.0, 96.0), (268.0, 70.0));
+    thermometer(&mut svg, Pose::at(336.0, 150.0));
+    note(&mut svg, (86.0, 44.0), Start, "less leads");
+    word(&mut svg, (240.0, 208.0), Middle, "each winding");
+    plug(&mut svg, Pose::at(92.0, 174.0));
+    svg.trace("cord", &Trace::at((92.0, 174.0)).bend((120.0, 174.0), (128.0, 188.0)));
+    word(&mut svg, (72.0, 212.0), Middle, "plug out");
+    svg.finish()
+}
+
+pub(super) fn insulation() -> String {
+    let mut svg = sheet(
+        "1: the insulation tester between a winding and the core for one minute, hands off. \
+         2: then the winding is shorted to the core",
+    );
+    transformer(&mut svg, Pose::at(206.0, 172.0).sized(1.0));
+    // Both ends of the winding are joined.
+    wire(&mut svg, &[(182.0, 80.0), (230.0, 80.0)]);
+    meter(&mut svg, (44.0, 48.0), "MΩ");
+    svg.trace(
+        "cord",
+        &Trace::at((56.0, 119.0)).curve((56.0, 176.0), (182.0, 4.0), (182.0, 48.0)),
+    );
+    clip(&mut svg, Pose::at(182.0, 73.0));
+    svg.trace(
+        "cord",
+        &Trace::at((32.0, 119.0)).curve((32.0, 168.0), (70.0, 168.0), (116.0, 168.0)),
+    );
+    clip(&mut svg, Pose::at(142.0, 168.0).turned(-90.0));
+    number(&mut svg, (20.0, 28.0), 1);
+    clock(&mut svg, (100.0, 34.0), 18.0, 0.2);
+    note(&mut svg, (36.0, 33.0), Start, "1 min");
+    // Afterwards.
+    svg.trace(
+        "dash-cord",
+        &Trace::at((230.0, 48.0))
+            .curve((230.0, 10.0), (330.0, 40.0), (322.0, 130.0))
+            .bend((318.0, 168.0), (296.0, 168.0)),
+    );
+    clip(&mut svg, Pose::at(230.0, 73.0));
+    clip(&mut svg, Pose::at(270.0, 168.0).turned(90.0));
+    number(&mut svg, (300.0, 62.0), 2);
+    note(&mut svg, (298.0, 206.0), Middle, "then short");
+    danger(&mut svg, (26.0, 202.0), Danger::Flash, "test voltage");
+    svg.finish()
+}
+
+pub(super) fn ratio_polarity() -> String {
+    let mut svg = sheet(
+        "An isolated source of at most 24 volts feeds the winding with the most turns; one voltmeter on it, one on the other winding; \
+         a dot marks the start of each",
+    );
+    let bottom = TOP + WINDING;
+    symbols::transformer(&mut svg);
+    wire(&mut svg, &[(40.0, 95.0), (40.0, TOP), (PRIMARY_X, TOP)]);
+    wire(&mut svg, &[(40.0, 129.0), (40.0, bottom), (PRIMARY_X, bottom)]);
+    source(&mut svg, (40.0, 112.0));
+    wire(&mut svg, &[(150.0, TOP), (150.0, bottom)]);
+    joint(&mut svg, (150.0, TOP));
+    joint(&mut svg, (150.0, bottom));
+    round(&mut svg, (150.0, 112.0), "V");
+    wire(
+        &mut svg,
+        &[(SECONDARY_X, TOP), (330.0, TOP), (330.0, bottom), (SECONDARY_X, bottom)],
+    );
+    round(&mut svg, (330.0, 112.0), "V");
+    start_dot(&mut svg, (221.0, 84.0));
+    start_dot(&mut svg, (291.0, 84.0));
+    word(&mut svg, (64.0, 106.0), Start, "24 V");
+    note(&mut svg, (64.0, 124.0), Start, "at most");
+    note(&mut svg, (12.0, 58.0), Start, "isolated");
+    note(&mut svg, (188.0, 58.0), Middle, "most turns");
+    note(&mut svg, (299.0, 89.0), Start, "start");
+    danger(&mut svg, (26.0, 194.0), Danger::Flash, "only this side");
+    svg.finish()
+}
