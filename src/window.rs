@@ -27,8 +27,8 @@ fn main() -> ExitCode {
 /// stderr; `CURBCORE_LOG` sets what (as in `info` or `curbcore=debug`).
 fn log_to(folder: &Path) -> Option<tracing_appender::non_blocking::WorkerGuard> {
     use tracing_subscriber::{EnvFilter, fmt, layer::SubscriberExt, util::SubscriberInitExt};
-    let filter =
-        EnvFilter::try_from_env("CURBCORE_LOG").unwrap_or_else(|_| EnvFilter::new("warn,curbcore=info,curbcore_window=info"));
+    let filter = EnvFilter::try_from_env("CURBCORE_LOG")
+        .unwrap_or_else(|_| EnvFilter::new("warn,curbcore=info,curbcore_window=info"));
     // Where the folder cannot be made, the builder below says so.
     let _ = std::fs::create_dir_all(folder.join("log"));
     let file = tracing_appender::rolling::Builder::new()
@@ -42,7 +42,9 @@ fn log_to(folder: &Path) -> Option<tracing_appender::non_blocking::WorkerGuard> 
     match file {
         Ok(file) => {
             let (writer, guard) = tracing_appender::non_blocking(file);
-            let _ = registry.with(fmt::layer().with_writer(writer).with_ansi(false)).try_init();
+            let _ = registry
+                .with(fmt::layer().with_writer(writer).with_ansi(false))
+                .try_init();
             Some(guard)
         }
         Err(error) => {

@@ -199,7 +199,9 @@ fn with_find(screen: Screen, with: impl FnOnce(&mut Desk)) -> String {
 
 /// No text is missing: an id would show as itself.
 fn no_ids(html: &str) {
-    for start in ["ui-", "step-", "stage-", "item-", "gate-", "verdict-", "reason-", "refusal-", "part-", "hazard-"] {
+    for start in [
+        "ui-", "step-", "stage-", "item-", "gate-", "verdict-", "reason-", "refusal-", "part-", "hazard-",
+    ] {
         for (at, _) in html.match_indices(&format!(">{start}")) {
             panic!("a text is missing: {}", &html[at..(at + 60).min(html.len())]);
         }
@@ -209,7 +211,16 @@ fn no_ids(html: &str) {
 #[test]
 fn a_find_is_sized_up_with_nothing_known() {
     let html = with_find(Screen::SizeUp, |_| {});
-    has(&html, &["Look closer", "Chance of an iron core", "Iron block seen", "Take it apart", "Probably inside"]);
+    has(
+        &html,
+        &[
+            "Look closer",
+            "Chance of an iron core",
+            "Iron block seen",
+            "Take it apart",
+            "Probably inside",
+        ],
+    );
     no_ids(&html);
     let html = with_find(Screen::SizeUp, |desk| {
         desk.set_donor("Look", |donor| {
@@ -232,14 +243,25 @@ fn a_refused_label_says_so_and_loses_nothing() {
     };
     assert_eq!(desk.enter_number(&entry("1250")), None);
     let message = desk.enter_number(&entry("12")).unwrap();
-    assert!(message.contains("Input power for microwaves") && message.contains("300 to 4000 W"), "{message}");
+    assert!(
+        message.contains("Input power for microwaves") && message.contains("300 to 4000 W"),
+        "{message}"
+    );
     assert_eq!(desk.donor().unwrap().microwave_watts.unwrap().value, 1250.0);
 }
 
 #[test]
 fn a_teardown_shows_its_step_and_its_stop() {
     let html = with_find(Screen::Teardown, |_| {});
-    has(&html, &["Step 1 of 14", "Clear a dry bench", "Next: Unplug", "class=\"drawing step\""]);
+    has(
+        &html,
+        &[
+            "Step 1 of 14",
+            "Clear a dry bench",
+            "Next: Unplug",
+            "class=\"drawing step\"",
+        ],
+    );
     no_ids(&html);
     let html = with_find(Screen::Teardown, |desk| {
         use curbcore::safety::Item;
@@ -288,7 +310,15 @@ fn the_bench_shows_bands_and_causes() {
     };
     desk.test_event(Event::Read { of: 0, reading }).unwrap();
     let html = render_copy(&folder);
-    has(&html, &["above its band", "A joint or crimp is bad", "I mended this", "Expected:"]);
+    has(
+        &html,
+        &[
+            "above its band",
+            "A joint or crimp is bad",
+            "I mended this",
+            "Expected:",
+        ],
+    );
     no_ids(&html);
 }
 

@@ -174,7 +174,10 @@ impl<'d> Window<'d> {
     /// parts of the job to go to, at most 200 wide.
     fn go(&self, label: &str, rail: &[&str]) {
         let count = rail.len() as u32;
-        let index = rail.iter().position(|name| *name == label).expect("a button of the rail") as u32;
+        let index = rail
+            .iter()
+            .position(|name| *name == label)
+            .expect("a button of the rail") as u32;
         let gap = 6;
         let wide = ((self.size.0 - 16 - (count - 1) * gap) / count).min(200);
         let start = (self.size.0 - count * wide - (count - 1) * gap) / 2;
@@ -340,14 +343,16 @@ fn a_gate_is_held_not_tapped() {
         window.click(180, *y);
         std::thread::sleep(Duration::from_secs(1));
         assert_eq!(window.teardown(), before, "a tap at {y} changed something");
-        window.hold(180, *y, Duration::from_secs(4));
+        window.hold(180, *y, Duration::from_secs(8));
         window.teardown().len() > before.len()
     });
     window.screenshot("gate-first-item");
     assert!(confirmed.is_some(), "no hold was taken");
     let history = window.teardown();
     assert!(
-        history.last().is_some_and(|line| line.ends_with("confirm open plug-out")),
+        history
+            .last()
+            .is_some_and(|line| line.ends_with("confirm open plug-out")),
         "{history:?}"
     );
 }

@@ -47,7 +47,12 @@ const LAMP: f64 = 0.10;
 pub fn plan(file: &JobFile, answer: &Answer, design: &Design) -> Result<Plan, String> {
     let estimate = &design.estimate;
     let mut predictions = vec![
-        band(Stage::Continuity, PRIMARY, primary_resistance(answer), Amount::Resistance),
+        band(
+            Stage::Continuity,
+            PRIMARY,
+            primary_resistance(answer),
+            Amount::Resistance,
+        ),
         band(
             Stage::Continuity,
             NEW_WINDING,
@@ -315,7 +320,10 @@ pub fn reading_of(stage: Stage, typed: &[String], metal: Option<Metal>) -> Resul
     let number = |at: usize| -> Result<f64, String> {
         let (name, unit) = match stage {
             Stage::RatioPolarity => (["Voltage on the primary", "Voltage of the new winding"][at.min(1)], "V"),
-            _ => ("This reading", form_of(stage).fields.get(at).map_or("", |(_, unit)| *unit)),
+            _ => (
+                "This reading",
+                form_of(stage).fields.get(at).map_or("", |(_, unit)| *unit),
+            ),
         };
         parse_with_unit(text(at), unit).ok_or_else(|| format!("{name}: give a number in {unit}."))
     };
@@ -358,7 +366,14 @@ fn parse_with_unit(text: &str, unit: &str) -> Option<f64> {
         return Some(f64::INFINITY);
     }
     let scales: &[(&str, f64)] = match unit {
-        "Ω" => &[("mΩ", 1e-3), ("mohm", 1e-3), ("kΩ", 1e3), ("kohm", 1e3), ("Ω", 1.0), ("ohm", 1.0)],
+        "Ω" => &[
+            ("mΩ", 1e-3),
+            ("mohm", 1e-3),
+            ("kΩ", 1e3),
+            ("kohm", 1e3),
+            ("Ω", 1.0),
+            ("ohm", 1.0),
+        ],
         "MΩ" => &[("GΩ", 1e3), ("MΩ", 1.0), ("kΩ", 1e-3)],
         "A" => &[("mA", 1e-3), ("A", 1.0)],
         "V" => &[("mV", 1e-3), ("V", 1.0)],
@@ -436,7 +451,11 @@ mod tests {
         let answer = answer(&file).unwrap();
         let design = answer.design.as_ref().unwrap();
         let plan = plan(&file, &answer, design).unwrap();
-        let of = |stage| plan.of_stage(stage).find(|p| p.of == NEW_WINDING || stage == Stage::LampIdle).unwrap();
+        let of = |stage| {
+            plan.of_stage(stage)
+                .find(|p| p.of == NEW_WINDING || stage == Stage::LampIdle)
+                .unwrap()
+        };
         let primary = &answer.problem.rebuild.primary;
         let ratio = f64::from(design.candidate.winding.turns) / primary.turns.value.si();
         assert!((of(Stage::RatioPolarity).value.si() - ratio).abs() < 1e-12);
@@ -455,9 +474,16 @@ mod tests {
             read(Stage::Continuity, &["12.5 mΩ", "20"]).unwrap().amount().si(),
             0.0125
         );
-        assert!(read(Stage::Continuity, &["open", "20"]).unwrap().amount().si().is_infinite());
+        assert!(
+            read(Stage::Continuity, &["open", "20"])
+                .unwrap()
+                .amount()
+                .si()
+                .is_infinite()
+        );
         assert_eq!(read(Stage::Insulation, &["over"]).unwrap().amount().si(), f64::INFINITY);
-        assert_eq!(read(Stage::RatioPolarity, &["24", "1.2", "-"]).unwrap().amount().si(), -0.05);
+        let reversed = read(Stage::RatioPolarity, &["24", "1.2", "-"]).unwrap();
+        assert!((reversed.amount().si() + 0.05).abs() < 1e-12);
         for (stage, texts) in [
             (Stage::RatioPolarity, &["24", "1.2", ""][..]),
             (Stage::RatioPolarity, &["0", "1.2", "+"]),

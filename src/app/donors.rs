@@ -54,7 +54,9 @@ impl Shop {
             name: name.to_owned(),
             ..Donor::default()
         };
-        Ok(self.store.edit("Put a find on the shelf", |edit| edit.insert_donor(&donor))?)
+        Ok(self
+            .store
+            .edit("Put a find on the shelf", |edit| edit.insert_donor(&donor))?)
     }
 
     /// Changes a donor, as one step of undo.

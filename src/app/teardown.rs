@@ -73,13 +73,21 @@ pub fn capacitor_sheet(sheet: &CapacitorSheet) -> Result<Vec<SheetRow>, String> 
     let row = |key, value: String, danger| SheetRow { key, value, danger };
     Ok(vec![
         row("ui-cap-energy", format!("{:.1} J", held.energy.si()), true),
-        row("ui-cap-times", format!("{:.0} ×", held.times_charge_limit), held.times_charge_limit > 1.0),
+        row(
+            "ui-cap-times",
+            format!("{:.0} ×", held.times_charge_limit),
+            held.times_charge_limit > 1.0,
+        ),
         match held.by_bleeder {
             Some(time) => row("ui-cap-by-bleeder", shown_time(time), false),
             None => row("ui-cap-by-bleeder", "—".to_owned(), true),
         },
         row("ui-cap-tool-time", shown_time(duty.time), false),
-        row("ui-cap-tool-current", format!("{:.0} mA", duty.peak_current.ma()), false),
+        row(
+            "ui-cap-tool-current",
+            format!("{:.0} mA", duty.peak_current.ma()),
+            false,
+        ),
         row("ui-cap-tool-power", format!("{:.0} W", duty.peak_power.si()), false),
         row(
             "ui-cap-tool-rated",

@@ -236,7 +236,11 @@ pub fn likely(guess: &TransformerGuess) -> Vec<LikelyRow> {
         unit,
     };
     vec![
-        row("ui-likely-mass", "kg", [guess.mass.low, guess.mass.likely, guess.mass.high].map(Mass::si)),
+        row(
+            "ui-likely-mass",
+            "kg",
+            [guess.mass.low, guess.mass.likely, guess.mass.high].map(Mass::si),
+        ),
         row(
             "ui-likely-oven",
             "VA",
@@ -255,7 +259,12 @@ pub fn likely(guess: &TransformerGuess) -> Vec<LikelyRow> {
         row(
             "ui-likely-volts",
             "V",
-            [guess.volts_per_turn.low, guess.volts_per_turn.likely, guess.volts_per_turn.high].map(VoltsPerTurn::si),
+            [
+                guess.volts_per_turn.low,
+                guess.volts_per_turn.likely,
+                guess.volts_per_turn.high,
+            ]
+            .map(VoltsPerTurn::si),
         ),
     ]
 }
@@ -277,7 +286,13 @@ mod tests {
 
     #[test]
     fn two_digits_are_shown() {
-        for (value, text) in [(3.612, "3.6"), (1234.0, "1200"), (0.0691, "0.069"), (20.4, "20"), (0.0, "0")] {
+        for (value, text) in [
+            (3.612, "3.6"),
+            (1234.0, "1200"),
+            (0.0691, "0.069"),
+            (20.4, "20"),
+            (0.0, "0"),
+        ] {
             assert_eq!(two_digits(value), text);
         }
     }

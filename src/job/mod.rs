@@ -27,12 +27,14 @@ pub use check::{Check, LeafReading, check_text, leaf_readings, put_reading};
 pub use choice::{Choice, Pinned, Placement, WireMetal};
 pub use core::{Core, Primary, PrimaryMetal, TurnsTest};
 pub use donor::Donor;
-pub use look::{Damage, Look, OvenKind, Rust, Sign};
 pub use fields::{Field, FieldError};
 pub use file::{FORMAT_VERSION, JobFile, MAX_BYTES};
 pub use file_error::JobFileError;
 pub use goal::{Goal, User};
-pub use meta::{BenchRunId, CoreId, DesignId, DonorId, JobId, MeasurementId, Meta, NoteId, Owner, PhotoId, Record, StockId};
+pub use look::{Damage, Look, OvenKind, Rust, Sign};
+pub use meta::{
+    BenchRunId, CoreId, DesignId, DonorId, JobId, MeasurementId, Meta, NoteId, Owner, PhotoId, Record, StockId,
+};
 pub use reading::Reading;
 pub use records::{Circuit, Design, Job, Mains, Measurement, Note, ShelfCore, StockWire};
 pub use schema::job_schema;

@@ -42,7 +42,7 @@ impl SeriesLamp {
             let lamp = self.volts_at(current).si();
             Some(lamp.hypot(core) - supply.si())
         };
-        let (mut low, mut high) = (supply.si() * 1e-3, supply.si());
+        let (mut low, mut high) = (0.0, supply.si());
         over(high)?;
         for _ in 0..36 {
             let middle = f64::midpoint(low, high);

@@ -64,28 +64,33 @@ pub fn json(file: &JobFile, answer: &Answer, tests: Option<&Tests>) -> Value {
 
 /// The record of the tests, one object for each prediction.
 fn commissioning(tests: &Tests) -> Value {
-    let lines: Vec<Value> = tests.bench.record().iter().map(|line| {
-        let unit = match line.prediction.value {
-            Tested::Resistance(_) => "_ohm",
-            Tested::Ratio(_) => "",
-            Tested::Current(_) => "_a",
-            Tested::Voltage(_) => "_v",
-            Tested::Rise(_) => "_k",
-        };
-        let key = |name: &str| format!("{name}{unit}");
-        let finite = |amount: Tested| Some(amount.si()).filter(|si| si.is_finite());
-        let mut row = Map::new();
-        row.insert("stage".to_owned(), line.prediction.stage.word().into());
-        row.insert("winding".to_owned(), line.prediction.of.into());
-        row.insert(key("predicted"), finite(line.prediction.value).into());
-        row.insert(key("low"), finite(line.prediction.low).into());
-        row.insert(key("high"), finite(line.prediction.high).into());
-        if let Some(outcome) = line.outcome {
-            row.insert(key("read"), finite(outcome.amount).into());
-            row.insert("status".to_owned(), super::page::status_word(outcome.status).into());
-        }
-        Value::Object(row)
-    }).collect();
+    let lines: Vec<Value> = tests
+        .bench
+        .record()
+        .iter()
+        .map(|line| {
+            let unit = match line.prediction.value {
+                Tested::Resistance(_) => "_ohm",
+                Tested::Ratio(_) => "",
+                Tested::Current(_) => "_a",
+                Tested::Voltage(_) => "_v",
+                Tested::Rise(_) => "_k",
+            };
+            let key = |name: &str| format!("{name}{unit}");
+            let finite = |amount: Tested| Some(amount.si()).filter(|si| si.is_finite());
+            let mut row = Map::new();
+            row.insert("stage".to_owned(), line.prediction.stage.word().into());
+            row.insert("winding".to_owned(), line.prediction.of.into());
+            row.insert(key("predicted"), finite(line.prediction.value).into());
+            row.insert(key("low"), finite(line.prediction.low).into());
+            row.insert(key("high"), finite(line.prediction.high).into());
+            if let Some(outcome) = line.outcome {
+                row.insert(key("read"), finite(outcome.amount).into());
+                row.insert("status".to_owned(), super::page::status_word(outcome.status).into());
+            }
+            Value::Object(row)
+        })
+        .collect();
     object!({ "design_changed_since": tests.outdated, "tests": lines })
 }
 

@@ -178,7 +178,9 @@ pub fn voltage_drawing(design: &Design, answer: &Answer) -> String {
 fn commissioning(html: &mut String, tests: &Tests) {
     html.push_str("<section><h2>Commissioning record</h2>");
     if tests.outdated {
-        html.push_str("<p class=\"danger\">The design has changed since these tests began. They prove another winding.</p>");
+        html.push_str(
+            "<p class=\"danger\">The design has changed since these tests began. They prove another winding.</p>",
+        );
     }
     html.push_str("<table><thead><tr><th>Test</th><th>Expected</th><th>Read</th><th></th></tr></thead><tbody>");
     for line in tests.bench.record() {
@@ -190,7 +192,11 @@ fn commissioning(html: &mut String, tests: &Tests) {
             html,
             "<tr><td>{}, {}</td><td class=\"n\">{}</td><td class=\"n\">{read}</td><td>{status}</td></tr>",
             stage_word(line.prediction.stage),
-            if line.prediction.of == crate::app::bench::PRIMARY { "primary" } else { "new winding" },
+            if line.prediction.of == crate::app::bench::PRIMARY {
+                "primary"
+            } else {
+                "new winding"
+            },
             band_text(&line.prediction),
         );
     }

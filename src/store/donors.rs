@@ -33,9 +33,7 @@ pub(super) fn read(connection: &Connection, id: DonorId) -> Result<Record<DonorI
 
 /// What was seen of it, as it is stored; NULL where nothing was.
 fn look(donor: &Donor) -> Result<Option<String>, StoreError> {
-    (!donor.look.is_empty())
-        .then(|| rows::to_json(&donor.look))
-        .transpose()
+    (!donor.look.is_empty()).then(|| rows::to_json(&donor.look)).transpose()
 }
 
 impl Edit<'_> {

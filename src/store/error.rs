@@ -106,7 +106,9 @@ pub enum StoreError {
     #[error(transparent)]
     Field(#[from] FieldError),
     /// Not a photo that can be kept.
-    #[error("this is no JPEG or PNG picture of at most {most_mib} MiB; nothing was saved. Take the photo again, smaller")]
+    #[error(
+        "this is no JPEG or PNG picture of at most {most_mib} MiB; nothing was saved. Take the photo again, smaller"
+    )]
     Photo {
         /// The most that is kept.
         most_mib: usize,

@@ -108,13 +108,7 @@ impl Store {
             .collect::<Result<_, _>>()?)
     }
 
-    fn add_line(
-        &mut self,
-        table: &'static str,
-        owner: uuid::Uuid,
-        insert: &str,
-        line: &str,
-    ) -> Result<(), StoreError> {
+    fn add_line(&mut self, table: &'static str, owner: uuid::Uuid, insert: &str, line: &str) -> Result<(), StoreError> {
         self.writable()?;
         rows::exists(&self.connection, table, owner)?;
         self.connection.execute(insert, (blob(owner), line))?;

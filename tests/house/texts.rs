@@ -182,3 +182,36 @@ fn hazards_arise_where_they_say() {
         }
     }
 }
+
+/// Every text that the screens ask for by name is in `screens.ftl`, and none lies there unused.
+#[test]
+fn the_screens_own_texts_exist_and_are_used() {
+    let mut asked = BTreeSet::new();
+    let src = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut folders = vec![src.join("ui"), src.join("app")];
+    while let Some(folder) = folders.pop() {
+        for entry in std::fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                folders.push(path);
+                continue;
+            }
+            let code = std::fs::read_to_string(&path).unwrap();
+            for part in code.split('"').filter(|part| part.starts_with("ui-")) {
+                asked.insert(part.trim_end_matches('\\').to_owned());
+            }
+        }
+    }
+    let (_, screens) = ENGLISH.iter().find(|(file, _)| *file == "screens.ftl").unwrap();
+    let there: BTreeSet<String> = screens
+        .lines()
+        .filter_map(|line| line.split_once(" =").map(|(id, _)| id.to_owned()))
+        .filter(|id| id.starts_with("ui-"))
+        .collect();
+    let missing: Vec<_> = asked.difference(&there).collect();
+    let unused: Vec<_> = there.difference(&asked).collect();
+    assert!(
+        missing.is_empty() && unused.is_empty(),
+        "missing {missing:?}, unused {unused:?}"
+    );
+}

@@ -7,8 +7,8 @@ use crate::quantity::Origin;
 
 use Spread::{Absolute, Percent, PercentOrAtLeast};
 use UnitKind::{
-    Count, Current, Frequency, Inductance, Length, Mass, Minutes, Money, MoneyPerMetre, PerMinute, Power, Ratio, Resistance,
-    SmallResistance, Temperature, Time, Voltage, WireLength, Years,
+    Count, Current, Frequency, Inductance, Length, Mass, Minutes, Money, MoneyPerMetre, PerMinute, Power, Ratio,
+    Resistance, SmallResistance, Temperature, Time, Voltage, WireLength, Years,
 };
 
 const FIFTY_SIXTY: &[f64] = &[50.0, 60.0];

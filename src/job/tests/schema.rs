@@ -44,14 +44,21 @@ fn fits(schema: &Value, value: &Value) -> bool {
                 .all(|(key, member)| rule.get(key).is_none_or(|schema| fits(schema, member)))
         }),
         "additionalProperties" => {
-            assert_eq!(rule, &json!(false));
             let known = rules.get("properties").and_then(Value::as_object);
             value.as_object().is_none_or(|object| {
                 object
-                    .keys()
-                    .all(|key| known.is_some_and(|known| known.contains_key(key)))
+                    .iter()
+                    .filter(|(key, _)| !known.is_some_and(|known| known.contains_key(*key)))
+                    .all(|(_, member)| fits(rule, member))
             })
         }
+        "propertyNames" => value
+            .as_object()
+            .is_none_or(|object| object.keys().all(|key| fits(rule, &json!(key)))),
+        "uniqueItems" => value.as_array().is_none_or(|members| {
+            let twice = |(at, member): (usize, &Value)| members[..at].contains(member);
+            rule != &json!(true) || !members.iter().enumerate().any(twice)
+        }),
         "items" => value
             .as_array()
             .is_none_or(|members| members.iter().all(|member| fits(rule, member))),
@@ -126,6 +133,9 @@ fn shapes_agree() {
         ("curbcore_job", json!(2)),
         ("note", json!(null)),
         ("donor", json!(null)),
+        ("donor.look.kind", json!("steam engine")),
+        ("donor.look.signs", json!({ "smell": true })),
+        ("donor.look.damage", json!(["bent"])),
         ("choice.turns", json!(7.5)),
         ("mains.hertz", json!(55)),
     ] {

@@ -6,7 +6,7 @@ mod stage;
 use dioxus::prelude::*;
 
 use super::desk::{Desk, Held, Screen};
-use super::guided::{GateScreen, Stopped};
+use super::guided::{GateScreen, Stopped, to_top};
 use super::words::{say, say_with};
 use crate::app::bench::Tests;
 use crate::bench::{Event, Phase, Stage};
@@ -23,7 +23,15 @@ pub fn BenchScreen() -> Element {
         let held = desk.write().test_event(event);
         told.set(None);
         match held {
-            Ok(()) => true,
+            Ok(()) => {
+                if matches!(
+                    event,
+                    Event::Go(_) | Event::Finish | Event::Again | Event::CouldNot { .. } | Event::Reopened { .. }
+                ) {
+                    to_top();
+                }
+                true
+            }
             Err(Held::Gate(stage, _)) => {
                 toward.set(Some(stage));
                 false

@@ -105,7 +105,9 @@ fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event
         .and_then(|line| line.outcome);
     let metal = {
         let desk = desk.read();
-        desk.answer().and_then(Result::ok).and_then(|answer| wound_metal(answer, of))
+        desk.answer()
+            .and_then(Result::ok)
+            .and_then(|answer| wound_metal(answer, of))
     };
     let (status, state) = match outcome.map(|outcome| outcome.status) {
         None => ("unread", None),

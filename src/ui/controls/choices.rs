@@ -15,6 +15,7 @@ pub fn Choices(
             for (word, text) in options {
                 button {
                     key: "{word}",
+                    "data-word": "{word}",
                     role: "radio",
                     aria_checked: if word == chosen { "true" } else { "false" },
                     class: if word == chosen { "option chosen" } else { "option" },

@@ -4,8 +4,8 @@ use dioxus::prelude::*;
 
 use super::super::desk::Desk;
 use crate::app::shop::{Entry, range_text, shown_number, unit_symbol};
-use crate::job::fields::Shape;
 use crate::job::fields::Field;
+use crate::job::fields::Shape;
 use crate::quantity::{LengthUnit, Origin};
 
 /// What a field holds now.

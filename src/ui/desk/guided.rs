@@ -150,8 +150,7 @@ impl Desk {
     /// Sets a price; gives a message where it is none.
     pub fn set_price(&mut self, setting: Setting, text: &str) -> Option<String> {
         let text = text.trim();
-        let fine = text.is_empty()
-            || crate::quantity::parse_number(text).is_ok_and(|v| (0.0..=1e9).contains(&v));
+        let fine = text.is_empty() || crate::quantity::parse_number(text).is_ok_and(|v| (0.0..=1e9).contains(&v));
         if !fine {
             return Some("Give a price of 0 or more, in your own money.".to_owned());
         }

@@ -72,6 +72,9 @@ pub fn Stopped(item: Item, onagain: EventHandler<()>) -> Element {
 pub fn passed_at(gate: Gate, at: Moment) -> String {
     say_with(
         "ui-passed",
-        &[("gate", Arg::Text(&say(gate.key()))), ("time", Arg::Text(&clock_time(at)))],
+        &[
+            ("gate", Arg::Text(&say(gate.key()))),
+            ("time", Arg::Text(&clock_time(at))),
+        ],
     )
 }

@@ -3,3 +3,8 @@
 mod gate;
 
 pub use gate::{GateScreen, Stopped, passed_at};
+
+/// Starts a new step at its top.
+pub fn to_top() {
+    dioxus::prelude::document::eval("window.scrollTo(0, 0)");
+}

@@ -105,7 +105,10 @@ fn Number(field: Field, found: Findings, onfound: EventHandler<Finding>) -> Elem
         ),
         _ => {
             let (range, held) = match unit {
-                LengthUnit::Inch => ("0.004 to 0.78 in", found.seam_thickness.map(|l| format!("{:.3}", l.mm() / 25.4))),
+                LengthUnit::Inch => (
+                    "0.004 to 0.78 in",
+                    found.seam_thickness.map(|l| format!("{:.3}", l.mm() / 25.4)),
+                ),
                 LengthUnit::Millimetre => ("0.1 to 20 mm", found.seam_thickness.map(|l| format!("{:.1}", l.mm()))),
             };
             (unit.symbol(), range.to_owned(), held)

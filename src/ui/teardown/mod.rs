@@ -8,7 +8,7 @@ mod warming;
 use dioxus::prelude::*;
 
 use super::desk::{Desk, Held, Screen};
-use super::guided::{GateScreen, Stopped};
+use super::guided::{GateScreen, Stopped, to_top};
 use super::words::{say, say_part, say_with};
 use crate::safety::Item;
 use crate::teardown::{End, Event, Phase, Step, Teardown};
@@ -25,7 +25,15 @@ pub fn TeardownScreen() -> Element {
         let held = desk.write().teardown_event(event);
         told.set(None);
         match held {
-            Ok(()) => true,
+            Ok(()) => {
+                if matches!(
+                    event,
+                    Event::Go(_) | Event::Finish | Event::Again | Event::CouldNot { .. }
+                ) {
+                    to_top();
+                }
+                true
+            }
             Err(Held::Gate(step, _)) => {
                 toward.set(Some(step));
                 false
@@ -75,7 +83,12 @@ pub fn TeardownScreen() -> Element {
             state
                 .failed_proof()
                 .filter(|_| gate == crate::safety::Gate::Capacitor)
-                .map(|volts| say_with("ui-still-charged", &[("volts", Arg::Text(&format!("{:.0}", volts.si())))]))
+                .map(|volts| {
+                    say_with(
+                        "ui-still-charged",
+                        &[("volts", Arg::Text(&format!("{:.0}", volts.si())))],
+                    )
+                })
         });
         return rsx! {
             GateScreen {

@@ -77,9 +77,6 @@ pub fn StepView(state: Teardown, here: Step, now: Moment, onfound: EventHandler<
                     for note in notes {
                         p { class: "note", key: "{note.word()}", {say(note.key())} }
                     }
-                    if !guide.records.is_empty() {
-                        findings::Records { fields: guide.records.to_vec(), must: guide.must_record.to_vec(), found: state.findings().clone(), onfound }
-                    }
                     if here == Step::CapacitorSafe || here == Step::Open { capacitor::Calculator {} }
                     if here == Step::Warm { warming::Warming { found: state.findings().clone() } }
                     details {
@@ -101,6 +98,9 @@ pub fn StepView(state: Teardown, here: Step, now: Moment, onfound: EventHandler<
                                 }
                             }
                         }
+                    }
+                    if !guide.records.is_empty() {
+                        findings::Records { fields: guide.records.to_vec(), must: guide.must_record.to_vec(), found: state.findings().clone(), onfound }
                     }
                     for text in passed { p { class: "hint", key: "{text}", "{text}" } }
                 }

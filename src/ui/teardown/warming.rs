@@ -15,7 +15,12 @@ pub fn Warming(found: Findings) -> Element {
     let mut air = use_signal(|| Air::FanOven);
     let mut celsius = use_signal(|| ["120".to_owned(), "90".to_owned()]);
     let number = |at: usize| parse_number(&celsius.read()[at]).unwrap_or(f64::NAN);
-    let answer = warming_minutes(&found, air(), Temperature::from_si(number(0)), Temperature::from_si(number(1)));
+    let answer = warming_minutes(
+        &found,
+        air(),
+        Temperature::from_si(number(0)),
+        Temperature::from_si(number(1)),
+    );
     rsx! {
         section { class: "warming",
             h3 { {say("ui-warm-title")} }

@@ -6,7 +6,7 @@ use super::super::trace::{Pose, Trace};
 use super::donor_parts::plug;
 use super::marks::{Danger, danger, note, number, sheet, word};
 use super::symbols::{
-    self, PRIMARY_X, SECONDARY_X, TOP, WINDING, fuse, joint, lamp, load, round, source, switch, terminal, winding, wire,
+    self, PRIMARY_X, SECONDARY_X, TOP, WINDING, fuse, lamp, load, round, source, switch, terminal, winding, wire,
 };
 use super::tools::clock;
 
