@@ -8,6 +8,7 @@ use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::sync::mpsc::{Receiver, channel};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
 use curbcore::job::{JobFile, JobId};
@@ -18,6 +19,13 @@ use dioxus::prelude::VirtualDom;
 
 /// Generous: the test machine may be busy.
 const PATIENCE: Duration = Duration::from_secs(120);
+
+/// One window at a time: two displays at once would race for a number and for the processor.
+static ONE_WINDOW: Mutex<()> = Mutex::new(());
+
+fn one_window() -> MutexGuard<'static, ()> {
+    ONE_WINDOW.lock().unwrap_or_else(PoisonError::into_inner)
+}
 
 /// A process that ends with the test.
 struct Running(Child);
@@ -323,6 +331,7 @@ const DONOR: &[&str] = &["Shelf", "Size up", "Teardown"];
 /// passes one item.
 #[test]
 fn a_gate_is_held_not_tapped() {
+    let _one = one_window();
     let folder = tempfile::tempdir().expect("a folder");
     let display = Display::start();
     let window = Window::open(&display, folder.path(), (360, 800));
@@ -359,6 +368,7 @@ fn a_gate_is_held_not_tapped() {
 
 #[test]
 fn from_an_empty_store_to_a_saved_design() {
+    let _one = one_window();
     let folder = tempfile::tempdir().expect("a folder");
     let display = Display::start();
     {
