@@ -134,7 +134,6 @@ fn shapes_agree() {
         ("note", json!(null)),
         ("donor", json!(null)),
         ("donor.look.kind", json!("steam engine")),
-        ("donor.look.signs", json!({ "smell": true })),
         ("donor.look.damage", json!(["bent"])),
         ("choice.turns", json!(7.5)),
         ("mains.hertz", json!(55)),
