@@ -8,7 +8,6 @@ use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::sync::mpsc::{Receiver, channel};
-use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
 
 use curbcore::job::{JobFile, JobId};
@@ -19,13 +18,6 @@ use dioxus::prelude::VirtualDom;
 
 /// Generous: the test machine may be busy.
 const PATIENCE: Duration = Duration::from_secs(120);
-
-/// One window at a time: two displays at once would race for a number and for the processor.
-static ONE_WINDOW: Mutex<()> = Mutex::new(());
-
-fn one_window() -> MutexGuard<'static, ()> {
-    ONE_WINDOW.lock().unwrap_or_else(PoisonError::into_inner)
-}
 
 /// A process that ends with the test.
 struct Running(Child);
@@ -196,23 +188,6 @@ impl<'d> Window<'d> {
         self.screenshot(&label.to_lowercase().replace(' ', "-"));
     }
 
-    /// Presses the mouse's button for a while.
-    fn hold(&self, x: u32, y: u32, time: Duration) {
-        let (x, y) = (x.to_string(), y.to_string());
-        let pressed = self.display.run("xdotool", &["mousemove", &x, &y, "mousedown", "1"]);
-        pressed.expect("xdotool presses the button");
-        std::thread::sleep(time);
-        self.display.run("xdotool", &["mouseup", "1"]).expect("xdotool lets go");
-        std::thread::sleep(Duration::from_millis(1500));
-    }
-
-    /// The history of the only donor's teardown, as it is on the disk.
-    fn teardown(&self) -> Vec<String> {
-        let store = Store::open_read_only(&self.folder).expect("the store is readable beside the app");
-        let donor = store.donors().expect("a list").first().expect("a donor").meta.id;
-        store.teardown_lines(donor).expect("its history")
-    }
-
     /// Moves the keyboard's focus to the control that follows `marker` in the page, as a person
     /// would with the tab key.
     fn focus(&self, marker: &str) {
@@ -324,51 +299,9 @@ fn tabs_are_counted_past_folds() {
 
 /// With a job whose core has no donor.
 const JOB: &[&str] = &["Shelf", "Size up", "Measure", "Rewind", "Bench"];
-/// With a donor that no job has come from.
-const DONOR: &[&str] = &["Shelf", "Size up", "Teardown"];
-
-/// A find is put on the shelf and sized up; then the first gate: a tap passes nothing, a hold
-/// passes one item.
-#[test]
-fn a_gate_is_held_not_tapped() {
-    let _one = one_window();
-    let folder = tempfile::tempdir().expect("a folder");
-    let display = Display::start();
-    let window = Window::open(&display, folder.path(), (360, 800));
-    window.focus(">Size up a find");
-    window.key(&["Return"]);
-    window.wait_for("shown: Size up");
-    std::thread::sleep(Duration::from_secs(3));
-    window.screenshot("size-up");
-    window.go("Teardown", DONOR);
-    for step in ["Next: Unplug", "Next: Take the cover off"] {
-        window.focus(&format!(">{step}"));
-        window.key(&["Return"]);
-        std::thread::sleep(Duration::from_secs(3));
-    }
-    window.screenshot("gate");
-    let before = window.teardown();
-    let confirmed = (140..440).step_by(30).find(|y| {
-        window.click(180, *y);
-        std::thread::sleep(Duration::from_secs(1));
-        assert_eq!(window.teardown(), before, "a tap at {y} changed something");
-        window.hold(180, *y, Duration::from_secs(8));
-        window.teardown().len() > before.len()
-    });
-    window.screenshot("gate-first-item");
-    assert!(confirmed.is_some(), "no hold was taken");
-    let history = window.teardown();
-    assert!(
-        history
-            .last()
-            .is_some_and(|line| line.ends_with("confirm open plug-out")),
-        "{history:?}"
-    );
-}
 
 #[test]
 fn from_an_empty_store_to_a_saved_design() {
-    let _one = one_window();
     let folder = tempfile::tempdir().expect("a folder");
     let display = Display::start();
     {

@@ -137,7 +137,7 @@ fn Rail() -> Element {
         (desk.screen(), shown)
     };
     let here = if here == Screen::Page { Screen::Bench } else { here };
-    let crowded = if shown.len() > 5 { "rail crowded" } else { "rail" };
+    let crowded = if shown.len() > 4 { "rail crowded" } else { "rail" };
     rsx! {
         nav { class: "{crowded}", aria_label: "Parts of the job",
             for screen in shown {
