@@ -290,7 +290,7 @@ fn the_bench_shows_bands_and_causes() {
     let mut go = |stage: Stage| loop {
         match desk.test_event(Event::Go(stage)) {
             Err(curbcore::ui::Held::Gate(toward, gate)) => {
-                let tests = desk.tests().unwrap().unwrap();
+                let tests = desk.tests(None).unwrap().unwrap();
                 let done = tests.bench.confirmed(toward, gate, desk.moment()).len();
                 let item = gate.items()[done];
                 desk.test_event(Event::Confirm { toward, item }).unwrap();

@@ -14,6 +14,7 @@ use crate::quantity::{
 };
 use crate::rewind::goal::Goal;
 use crate::safety::Moment;
+use crate::store::BenchRun;
 use crate::wire::Metal;
 
 /// Winding 0 of a plan.
@@ -235,11 +236,8 @@ impl Shop {
         let Some(run) = self.store.bench_run(job)? else {
             return Ok(None);
         };
-        let plan = plan_from_json(&run.plan).map_err(ShopError::History)?;
         let outdated = planned.is_some_and(|planned| plan_to_json(planned) != run.plan);
-        let entries: Result<Vec<_>, _> = run.lines.iter().map(|line| bench::Entry::from_line(line)).collect();
-        let entries = entries.map_err(|error| ShopError::History(error.to_string()))?;
-        let bench = Bench::replay(plan, &entries).map_err(|error| ShopError::History(error.to_string()))?;
+        let bench = lived_again(&run)?;
         Ok(Some(Tests { bench, outdated }))
     }
 
@@ -258,13 +256,20 @@ impl Shop {
     /// [`ShopError::Bench`] says what is missing; nothing is changed then.
     pub fn test_event(&mut self, job: JobId, event: Event, now: Moment) -> Result<(), ShopError> {
         let none = || ShopError::History("No tests have begun for this job.".to_owned());
-        let tests = self.tests(job, None)?.ok_or_else(none)?;
         let run = self.store.bench_run(job)?.ok_or_else(none)?;
         let entry = bench::Entry { at: now, event };
-        bench::advance(&tests.bench, entry)?;
+        bench::advance(&lived_again(&run)?, entry)?;
         self.store.add_bench_line(run.id, &entry.to_line())?;
         Ok(())
     }
+}
+
+/// Stored tests, by living through them again.
+fn lived_again(run: &BenchRun) -> Result<Bench, ShopError> {
+    let plan = plan_from_json(&run.plan).map_err(ShopError::History)?;
+    let entries: Result<Vec<_>, _> = run.lines.iter().map(|line| bench::Entry::from_line(line)).collect();
+    let entries = entries.map_err(|error| ShopError::History(error.to_string()))?;
+    Bench::replay(plan, &entries).map_err(|error| ShopError::History(error.to_string()))
 }
 
 /// What a stage asks the person to type: the ids of the labels with their units.

@@ -2,9 +2,9 @@
 
 use serde_json::json;
 
-use super::shop::{Entry, Shop, ShopError, find_donor_field, put, read_entry};
+use super::shop::{Entry, Shop, ShopError, put, read_entry};
 use super::start;
-use crate::job::{Donor, DonorId, Job, JobId, PhotoId, PrimaryMetal, Record, ShelfCore};
+use crate::job::{Donor, DonorId, Job, JobId, PhotoId, PrimaryMetal, Record, ShelfCore, fields};
 use crate::magnetics::mains::OUTLETS;
 use crate::quantity::LengthUnit;
 use crate::safety::Moment;
@@ -76,9 +76,11 @@ impl Shop {
     /// # Errors
     /// Names the field and its range; nothing is changed then.
     pub fn set_donor_number(&mut self, id: DonorId, entry: &Entry, unit: LengthUnit) -> Result<(), ShopError> {
-        let field = find_donor_field(entry.path)?;
-        let value = read_entry(field, entry, unit)?;
         let unknown = || ShopError::UnknownField(entry.path.to_owned());
+        let field = fields::find(entry.path)
+            .filter(|field| field.path.starts_with("donor."))
+            .ok_or_else(unknown)?;
+        let value = read_entry(field, entry, unit)?;
         let Record { meta, body } = self.store.donor(id)?;
         let mut document = json!({ "donor": body });
         put(&mut document, entry.path, value);

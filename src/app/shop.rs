@@ -471,16 +471,6 @@ pub fn find_field(goal: &Goal, path: &str) -> Result<&'static fields::Field, Sho
     found.ok_or_else(|| ShopError::UnknownField(path.to_owned()))
 }
 
-/// The field of a donor's path, such as `donor.mass_kg`.
-///
-/// # Errors
-/// [`ShopError::UnknownField`].
-pub fn find_donor_field(path: &str) -> Result<&'static fields::Field, ShopError> {
-    fields::find(path)
-        .filter(|_| path.starts_with("donor."))
-        .ok_or_else(|| ShopError::UnknownField(path.to_owned()))
-}
-
 /// The accepted range of a field in the person's unit, as text.
 #[must_use]
 pub fn range_text(field: &fields::Field, unit: LengthUnit) -> String {

@@ -3,7 +3,7 @@
 use super::shop::{Shop, ShopError};
 use super::start;
 use super::translate::{problem, transformer_goal};
-use crate::job::{self, Donor, DonorId, Goal, PrimaryMetal};
+use crate::job::{self, Donor, DonorId, Goal, PrimaryMetal, Record};
 use crate::magnetics::core::EiCore;
 use crate::quantity::{ApparentPower, Frequency, Mass, Money, Origin, Power, Voltage, VoltsPerTurn, parse_number};
 use crate::sizeup::{
@@ -16,30 +16,36 @@ use crate::wire::Metal;
 /// How many of the newest donors the estimate learns from.
 const LEARN_FROM: usize = 100;
 
+/// Gives each recorded answer its twin in the verdict's room.
+macro_rules! taken {
+    ($( $(#[$doc:meta])* $name:ident: $kind:ident { $( $member:ident )* } )*) => { $(
+        $(#[$doc])*
+        #[must_use]
+        pub const fn $name(recorded: job::$kind) -> $kind {
+            match recorded { $( job::$kind::$member => $kind::$member ),* }
+        }
+    )* };
+}
+
+taken! {
+    /// The kind of oven.
+    oven_kind: OvenKind { Solo Grill Combination }
+    /// A sign looked for.
+    sign: Sign { Word CoreSeen BoardSeen HeavySide }
+    /// How rusty.
+    rust: Rust { Clean Surface Deep }
+    /// A damage.
+    damage: Damage { Burnt Flooded Crushed PartsMissing CordCut DoorBroken }
+}
+
 /// What the donor's record says, as the verdict takes it.
 #[must_use]
 pub fn sighting(donor: &Donor) -> Sighting {
     let watts = |reading: &Option<job::Reading>| reading.map(|r| Power::from_si(r.value));
     let look = &donor.look;
     Sighting {
-        kind: look.kind.map(|kind| match kind {
-            job::OvenKind::Solo => OvenKind::Solo,
-            job::OvenKind::Grill => OvenKind::Grill,
-            job::OvenKind::Combination => OvenKind::Combination,
-        }),
-        signs: look
-            .signs
-            .iter()
-            .map(|(sign, there)| {
-                let sign = match sign {
-                    job::Sign::Word => Sign::Word,
-                    job::Sign::CoreSeen => Sign::CoreSeen,
-                    job::Sign::BoardSeen => Sign::BoardSeen,
-                    job::Sign::HeavySide => Sign::HeavySide,
-                };
-                (sign, *there)
-            })
-            .collect(),
+        kind: look.kind.map(oven_kind),
+        signs: look.signs.iter().map(|(seen, there)| (sign(*seen), *there)).collect(),
         microwave_input: watts(&donor.microwave_watts),
         whole_input: watts(&donor.input_watts),
         output: watts(&donor.output_watts),
@@ -47,23 +53,8 @@ pub fn sighting(donor: &Donor) -> Sighting {
         mains_frequency: donor.hertz.map(|hertz| Frequency::from_si(f64::from(hertz))),
         weight: donor.mass_kg.map(|r| Mass::from_si(r.value)),
         age_years: look.age_years.and_then(|years| u16::try_from(years).ok()),
-        rust: look.rust.map(|rust| match rust {
-            job::Rust::Clean => Rust::Clean,
-            job::Rust::Surface => Rust::Surface,
-            job::Rust::Deep => Rust::Deep,
-        }),
-        damage: look
-            .damage
-            .iter()
-            .map(|damage| match damage {
-                job::Damage::Burnt => Damage::Burnt,
-                job::Damage::Flooded => Damage::Flooded,
-                job::Damage::Crushed => Damage::Crushed,
-                job::Damage::PartsMissing => Damage::PartsMissing,
-                job::Damage::CordCut => Damage::CordCut,
-                job::Damage::DoorBroken => Damage::DoorBroken,
-            })
-            .collect(),
+        rust: look.rust.map(rust),
+        damage: look.damage.iter().copied().map(damage).collect(),
         price: look.price.map(Money::from_si),
         openable_here: look.openable,
     }
@@ -130,8 +121,13 @@ impl Shop {
     /// # Errors
     /// What the disk says.
     pub fn experience(&self) -> Result<Experience, ShopError> {
+        self.learn(&self.donors()?)
+    }
+
+    /// What the newest of these donors say.
+    fn learn(&self, donors: &[Record<DonorId, Donor>]) -> Result<Experience, ShopError> {
         let mut past = Vec::new();
-        for record in self.donors()?.into_iter().take(LEARN_FROM) {
+        for record in donors.iter().take(LEARN_FROM) {
             if let Some(donor) = self.past(record.meta.id, &record.body)? {
                 past.push(donor);
             }
@@ -178,7 +174,8 @@ impl Shop {
     /// # Errors
     /// A number that can't be right, by name and range; what the disk says.
     pub fn verdict(&self, id: Option<DonorId>, donor: &Donor) -> Result<Verdict, ShopError> {
-        let experience = self.experience()?;
+        let donors = self.donors()?;
+        let experience = self.learn(&donors)?;
         let wants = self.wants();
         let asked: Vec<Want> = wants
             .iter()
@@ -188,8 +185,7 @@ impl Shop {
                 may_share: true,
             })
             .collect();
-        let others: Vec<_> = self
-            .donors()?
+        let others: Vec<_> = donors
             .into_iter()
             .filter(|other| Some(other.meta.id) != id)
             .take(LEARN_FROM)

@@ -11,6 +11,11 @@ macro_rules! seen {
         #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema)]
         #[serde(rename_all = "snake_case")]
         pub enum $name { $( $(#[$doc])* $member, )* }
+
+        impl $name {
+            /// Every answer, in the order that a person is offered them.
+            pub const ALL: &[Self] = &[ $( Self::$member ),* ];
+        }
     )* };
 }
 

@@ -496,7 +496,8 @@ impl Desk {
     #[must_use]
     pub fn page(&self) -> Option<String> {
         let answer = self.answer()?.ok()?;
-        let tests = self.tests().and_then(Result::ok);
+        let planned = self.planned().and_then(Result::ok);
+        let tests = self.tests(planned.as_ref()).and_then(Result::ok);
         Some(report::page(self.file()?, answer, tests.as_ref(), self.unit()))
     }
 

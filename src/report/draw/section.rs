@@ -23,7 +23,7 @@ pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit:
     let (width, height) = (core.overall_width().mm(), core.overall_height().mm());
     let text = (width / 26.0).max(2.0);
     let margin = text * 2.2;
-    let side = text * 5.0;
+    let side = text * 6.0;
     let mut svg = Svg::new(
         "section",
         "Core in section with its windings, to scale",
@@ -68,10 +68,7 @@ pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit:
         draw_winding(&mut svg, rebuild, winding, layers, &sides, yoke);
     }
 
-    let label = |length: Length| {
-        let digits = if unit == LengthUnit::Inch { 3 } else { 3 };
-        format!("{} {}", format_significant(unit.count(length), digits), unit.symbol())
-    };
+    let label = |length: Length| format!("{} {}", format_significant(unit.count(length), 3), unit.symbol());
     let tick = text * 0.5;
     svg.dimension(
         (tongue_left, -tick * 1.6),

@@ -6,7 +6,7 @@ mod stage;
 use dioxus::prelude::*;
 
 use super::desk::{Desk, Held, Screen};
-use super::guided::{GateScreen, Stopped, to_top};
+use super::guided::{GateScreen, Progress, Stopped, to_top};
 use super::words::{say, say_with};
 use crate::app::bench::Tests;
 use crate::bench::{Event, Phase, Stage};
@@ -48,7 +48,8 @@ pub fn BenchScreen() -> Element {
     };
     let (tests, planned) = {
         let desk = desk.read();
-        (desk.tests(), desk.planned())
+        let planned = desk.planned();
+        (desk.tests(planned.as_ref().and_then(|p| p.as_ref().ok())), planned)
     };
     let tests: Tests = match tests {
         None => return rsx! { Begin { trouble: planned.map_or_else(|| Some(say("ui-no-design")), Result::err) } },
@@ -91,7 +92,7 @@ pub fn BenchScreen() -> Element {
                 failed: told(),
                 onconfirm: move |item| {
                     if act(Event::Confirm { toward: stage, item }) {
-                        let open = matches!(desk.read().tests(), Some(Ok(tests)) if tests.bench.gate_before(stage, desk.read().moment()).is_none());
+                        let open = matches!(desk.read().tests(None), Some(Ok(tests)) if tests.bench.gate_before(stage, desk.read().moment()).is_none());
                         if open && act(Event::Go(stage)) {
                             toward.set(None);
                         }
@@ -110,9 +111,23 @@ pub fn BenchScreen() -> Element {
     }
     let here = bench.stage(now);
     let next = here.next(bench.plan());
+    let stages: Vec<Stage> = Stage::ALL
+        .iter()
+        .copied()
+        .filter(|stage| stage.applies(bench.plan()))
+        .collect();
+    let at = stages.iter().position(|stage| *stage == here).unwrap_or(0);
     rsx! {
         Outdated { outdated: tests.outdated }
-        stage::Progress { bench: bench.clone(), here, ongo: move |stage| { act(Event::Go(stage)); } }
+        Progress {
+            keys: stages.iter().map(|stage| stage.key()).collect::<Vec<_>>(),
+            at,
+            place: "ui-stage-of",
+            all: "ui-all-stages",
+            ongo: move |index: usize| {
+                if let Some(stage) = stages.get(index) { act(Event::Go(*stage)); }
+            },
+        }
         if let Some(text) = told() { p { class: "refused", role: "alert", "{text}" } }
         stage::StageView { bench: bench.clone(), here, onevent: move |event| { act(event); } }
         section { class: "row step-nav",

@@ -3,49 +3,11 @@
 use dioxus::prelude::*;
 
 use super::super::controls::Choices;
-use super::super::words::{say, say_part, say_with};
+use super::super::guided::Hazards;
+use super::super::words::{say, say_part};
 use crate::app::bench::{PRIMARY, amount_text, band_text, form_of, reading_of, wound_metal};
 use crate::bench::{Bench, Event, Prediction, Stage, Status};
 use crate::report::stage_drawing;
-use crate::text::Arg;
-
-/// How far it is, and the way back to earlier stages.
-#[component]
-pub fn Progress(bench: Bench, here: Stage, ongo: EventHandler<Stage>) -> Element {
-    let stages: Vec<Stage> = Stage::ALL
-        .iter()
-        .copied()
-        .filter(|stage| stage.applies(bench.plan()))
-        .collect();
-    let at = stages.iter().position(|stage| *stage == here).unwrap_or(0);
-    let (place, all) = (at + 1, stages.len());
-    rsx! {
-        section { class: "progress",
-            p { class: "place",
-                {say_with("ui-stage-of", &[("at", Arg::Number(place as f64)), ("all", Arg::Number(all as f64))])}
-            }
-            div { class: "bar", role: "progressbar", aria_valuenow: "{place}", aria_valuemin: "1", aria_valuemax: "{all}",
-                for (index, stage) in stages.iter().enumerate() {
-                    span { key: "{stage.word()}", class: if index < at { "done" } else if index == at { "here" } else { "" } }
-                }
-            }
-            details {
-                summary { {say("ui-all-stages")} }
-                ol { class: "all-steps",
-                    for (index, stage) in stages.iter().copied().enumerate() {
-                        li { key: "{stage.word()}",
-                            if index < at {
-                                button { class: "quiet wide", onclick: move |_| ongo.call(stage), {say(stage.key())} }
-                            } else {
-                                p { class: if index == at { "here" } else { "" }, {say(stage.key())} }
-                            }
-                        }
-                    }
-                }
-            }
-        }
-    }
-}
 
 /// The stage itself.
 #[component]
@@ -69,16 +31,7 @@ pub fn StageView(bench: Bench, here: Stage, onevent: EventHandler<Event>) -> Ele
                         summary { {say("ui-wrong")} }
                         p { {say(&guide.wrong_key())} }
                     }
-                    if !guide.hazards.is_empty() {
-                        details {
-                            summary { {say("ui-hazards")} }
-                            ul {
-                                for hazard in guide.hazards.iter() {
-                                    li { key: "{hazard.word()}", strong { {say(hazard.key())} } " " {say_part(hazard.key(), "arises")} " " {say_part(hazard.key(), "harm")} }
-                                }
-                            }
-                        }
-                    }
+                    Hazards { hazards: guide.hazards.to_vec() }
                 }
             }
         }

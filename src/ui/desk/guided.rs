@@ -3,10 +3,10 @@
 use super::{Desk, Screen};
 use crate::app::bench::{Tests, plan};
 use crate::app::now::now;
-use crate::app::shop::{Entry, ShopError, find_donor_field, find_field};
+use crate::app::shop::{Entry, ShopError, find_field};
 use crate::app::verdict::Verdict;
 use crate::bench::{self, Plan, Stage};
-use crate::job::fields::Field;
+use crate::job::fields::{self, Field};
 use crate::job::{Donor, DonorId, PhotoId};
 use crate::safety::{Gate, Moment};
 use crate::store::{Photo, Setting};
@@ -101,7 +101,7 @@ impl Desk {
     pub fn numbers(&self, path: &str) -> Option<(serde_json::Value, &'static Field)> {
         if path.starts_with("donor.") {
             let document = serde_json::json!({ "donor": self.donor()? });
-            return Some((document, find_donor_field(path).ok()?));
+            return Some((document, fields::find(path)?));
         }
         let file = self.file()?;
         Some((serde_json::to_value(file).ok()?, find_field(&file.goal, path).ok()?))
@@ -228,14 +228,11 @@ impl Desk {
         Some(plan(self.file()?, answer, design))
     }
 
-    /// The tests of the job in hand.
+    /// The tests of the job in hand; `planned` is what today's design predicts.
     #[must_use]
-    pub fn tests(&self) -> Option<Result<Tests, String>> {
+    pub fn tests(&self, planned: Option<&Plan>) -> Option<Result<Tests, String>> {
         let (shop, job) = (self.shop.as_ref().ok()?, self.job_id()?);
-        let planned = self.planned().and_then(Result::ok);
-        shop.tests(job, planned.as_ref())
-            .map_err(|error| error.to_string())
-            .transpose()
+        shop.tests(job, planned).map_err(|error| error.to_string()).transpose()
     }
 
     /// Begins the tests of the job in hand.

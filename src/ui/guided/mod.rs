@@ -1,8 +1,10 @@
 //! What teardown and bench have in common: the gate over the whole screen, the stop.
 
 mod gate;
+mod progress;
 
 pub use gate::{GateScreen, Stopped, passed_at};
+pub use progress::{Hazards, Progress};
 
 /// Starts a new step at its top.
 pub fn to_top() {

@@ -7,34 +7,9 @@ use dioxus::prelude::*;
 use super::super::controls::{Choices, NumberField, Switch};
 use super::super::desk::Desk;
 use super::super::words::say;
+use crate::app::verdict::{damage, oven_kind, rust, sign};
 use crate::job::{Damage, Look, OvenKind, Rust, Sign};
-use crate::sizeup::{self, Question};
-
-/// Signs with their texts.
-const SIGNS: [(Sign, sizeup::Sign); 4] = [
-    (Sign::Word, sizeup::Sign::Word),
-    (Sign::CoreSeen, sizeup::Sign::CoreSeen),
-    (Sign::BoardSeen, sizeup::Sign::BoardSeen),
-    (Sign::HeavySide, sizeup::Sign::HeavySide),
-];
-const KINDS: [(OvenKind, sizeup::OvenKind); 3] = [
-    (OvenKind::Solo, sizeup::OvenKind::Solo),
-    (OvenKind::Grill, sizeup::OvenKind::Grill),
-    (OvenKind::Combination, sizeup::OvenKind::Combination),
-];
-const RUST: [(Rust, sizeup::Rust); 3] = [
-    (Rust::Clean, sizeup::Rust::Clean),
-    (Rust::Surface, sizeup::Rust::Surface),
-    (Rust::Deep, sizeup::Rust::Deep),
-];
-const DAMAGE: [(Damage, sizeup::Damage); 6] = [
-    (Damage::Burnt, sizeup::Damage::Burnt),
-    (Damage::Flooded, sizeup::Damage::Flooded),
-    (Damage::Crushed, sizeup::Damage::Crushed),
-    (Damage::PartsMissing, sizeup::Damage::PartsMissing),
-    (Damage::CordCut, sizeup::Damage::CordCut),
-    (Damage::DoorBroken, sizeup::Damage::DoorBroken),
-];
+use crate::sizeup::Question;
 
 /// The questions. `ask` is the one whose answer would tell most.
 #[component]
@@ -60,44 +35,44 @@ pub fn Seen(ask: Option<Question>) -> Element {
         }
         section { class: "seen",
             h2 { {say("ui-seen")} }
-            for (sign, text) in SIGNS {
+            for (seen, text) in Sign::ALL.iter().map(|seen| (*seen, sign(*seen))) {
                 h3 { key: "{text.word()}", {say(text.key())} }
                 Choices {
                     label: say(text.key()),
                     options: answers(),
-                    chosen: yes_no(look.signs.get(&sign).copied()).to_owned(),
-                    onchoose: move |word: String| desk.write().set_donor("Change what was seen", |donor| answer(&mut donor.look.signs, sign, &word)),
+                    chosen: yes_no(look.signs.get(&seen).copied()).to_owned(),
+                    onchoose: move |word: String| desk.write().set_donor("Change what was seen", |donor| answer(&mut donor.look.signs, seen, &word)),
                 }
             }
             h3 { {say("ui-kind")} }
             Choices {
                 label: say("ui-kind"),
-                options: KINDS.iter().map(|(_, text)| (text.word().to_owned(), say(text.key()))).collect::<Vec<_>>(),
-                chosen: look.kind.and_then(|kind| KINDS.iter().find(|(k, _)| *k == kind)).map_or("", |(_, text)| text.word()).to_owned(),
+                options: OvenKind::ALL.iter().map(|kind| oven_kind(*kind)).map(|text| (text.word().to_owned(), say(text.key()))).collect::<Vec<_>>(),
+                chosen: look.kind.map_or("", |kind| oven_kind(kind).word()).to_owned(),
                 onchoose: move |word: String| desk.write().set_donor("Change the kind of oven", |donor| {
-                    let chosen = KINDS.iter().find(|(_, text)| text.word() == word).map(|(kind, _)| *kind);
+                    let chosen = OvenKind::ALL.iter().copied().find(|kind| oven_kind(*kind).word() == word);
                     donor.look.kind = if donor.look.kind == chosen { None } else { chosen };
                 }),
             }
             h3 { {say("ui-rust")} }
             Choices {
                 label: say("ui-rust"),
-                options: RUST.iter().map(|(_, text)| (text.word().to_owned(), say(text.key()))).collect::<Vec<_>>(),
-                chosen: look.rust.and_then(|rust| RUST.iter().find(|(r, _)| *r == rust)).map_or("", |(_, text)| text.word()).to_owned(),
+                options: Rust::ALL.iter().map(|depth| rust(*depth)).map(|text| (text.word().to_owned(), say(text.key()))).collect::<Vec<_>>(),
+                chosen: look.rust.map_or("", |depth| rust(depth).word()).to_owned(),
                 onchoose: move |word: String| desk.write().set_donor("Change the rust", |donor| {
-                    let chosen = RUST.iter().find(|(_, text)| text.word() == word).map(|(rust, _)| *rust);
+                    let chosen = Rust::ALL.iter().copied().find(|depth| rust(*depth).word() == word);
                     donor.look.rust = if donor.look.rust == chosen { None } else { chosen };
                 }),
             }
             h3 { {say("ui-damage")} }
             div { class: "switches",
-                for (damage, text) in DAMAGE {
+                for (seen, text) in Damage::ALL.iter().map(|seen| (*seen, damage(*seen))) {
                     Switch {
                         key: "{text.word()}",
                         label: say(text.key()),
-                        on: look.damage.contains(&damage),
+                        on: look.damage.contains(&seen),
                         onswitch: move |on| desk.write().set_donor("Change the damage", |donor| {
-                            if on { donor.look.damage.insert(damage); } else { donor.look.damage.remove(&damage); }
+                            if on { donor.look.damage.insert(seen); } else { donor.look.damage.remove(&seen); }
                         }),
                     }
                 }

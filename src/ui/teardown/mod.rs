@@ -8,7 +8,7 @@ mod warming;
 use dioxus::prelude::*;
 
 use super::desk::{Desk, Held, Screen};
-use super::guided::{GateScreen, Stopped, to_top};
+use super::guided::{GateScreen, Progress, Stopped, to_top};
 use super::words::{say, say_part, say_with};
 use crate::safety::Item;
 use crate::teardown::{End, Event, Phase, Step, Teardown};
@@ -118,8 +118,22 @@ pub fn TeardownScreen() -> Element {
     }
     let here = state.step(now);
     let next = here.next(state.findings());
+    let steps: Vec<Step> = Step::ALL
+        .iter()
+        .copied()
+        .filter(|step| step.applies(state.findings()))
+        .collect();
+    let at = steps.iter().position(|step| *step == here).unwrap_or(0);
     rsx! {
-        step::Progress { state: state.clone(), here, ongo: move |step| { act(Event::Go(step)); } }
+        Progress {
+            keys: steps.iter().map(|step| step.key()).collect::<Vec<_>>(),
+            at,
+            place: "ui-step-of",
+            all: "ui-all-steps",
+            ongo: move |index: usize| {
+                if let Some(step) = steps.get(index) { act(Event::Go(*step)); }
+            },
+        }
         if let Some(text) = told() { p { class: "refused", role: "alert", "{text}" } }
         step::StepView { state: state.clone(), here, now, onfound: move |finding| { act(Event::Found(finding)); } }
         section { class: "row step-nav",

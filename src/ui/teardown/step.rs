@@ -2,51 +2,13 @@
 
 use dioxus::prelude::*;
 
-use super::super::guided::passed_at;
-use super::super::words::{say, say_part, say_with};
+use super::super::guided::{Hazards, passed_at};
+use super::super::words::{say, say_with};
 use super::{capacitor, findings, warming};
 use crate::report::step_drawing;
 use crate::safety::Moment;
 use crate::teardown::{Finding, Step, Teardown};
 use crate::text::Arg;
-
-/// How far it is, and the way back to earlier steps.
-#[component]
-pub fn Progress(state: Teardown, here: Step, ongo: EventHandler<Step>) -> Element {
-    let steps: Vec<Step> = Step::ALL
-        .iter()
-        .copied()
-        .filter(|step| step.applies(state.findings()))
-        .collect();
-    let at = steps.iter().position(|step| *step == here).unwrap_or(0);
-    let (place, all) = (at + 1, steps.len());
-    rsx! {
-        section { class: "progress",
-            p { class: "place",
-                {say_with("ui-step-of", &[("at", Arg::Number(place as f64)), ("all", Arg::Number(all as f64))])}
-            }
-            div { class: "bar", role: "progressbar", aria_valuenow: "{place}", aria_valuemin: "1", aria_valuemax: "{all}",
-                for (index, step) in steps.iter().enumerate() {
-                    span { key: "{step.word()}", class: if index < at { "done" } else if index == at { "here" } else { "" } }
-                }
-            }
-            details {
-                summary { {say("ui-all-steps")} }
-                ol { class: "all-steps",
-                    for (index, step) in steps.iter().copied().enumerate() {
-                        li { key: "{step.word()}",
-                            if index < at {
-                                button { class: "quiet wide", onclick: move |_| ongo.call(step), {say(step.key())} }
-                            } else {
-                                p { class: if index == at { "here" } else { "" }, {say(step.key())} }
-                            }
-                        }
-                    }
-                }
-            }
-        }
-    }
-}
 
 /// The step itself.
 #[component]
@@ -89,16 +51,7 @@ pub fn StepView(state: Teardown, here: Step, now: Moment, onfound: EventHandler<
                             ul { for tool in guide.tools.iter() { li { key: "{tool.word()}", {say(tool.key())} } } }
                         }
                     }
-                    if !guide.hazards.is_empty() {
-                        details {
-                            summary { {say("ui-hazards")} }
-                            ul {
-                                for hazard in guide.hazards.iter() {
-                                    li { key: "{hazard.word()}", strong { {say(hazard.key())} } " " {say_part(hazard.key(), "arises")} " " {say_part(hazard.key(), "harm")} }
-                                }
-                            }
-                        }
-                    }
+                    Hazards { hazards: guide.hazards.to_vec() }
                     if !guide.records.is_empty() {
                         findings::Records { fields: guide.records.to_vec(), must: guide.must_record.to_vec(), found: state.findings().clone(), onfound }
                     }
