@@ -2,17 +2,35 @@
 //! screens' buttons call; clicks and typing in the real window are in `tests/window.rs`.
 #![cfg(feature = "ui")]
 
+use std::cell::Cell;
+use std::fs;
 use std::path::Path;
 
 use curbcore::app::shop::Entry;
 use curbcore::ui::{App, DataFolder, Desk, Screen};
 use dioxus::prelude::VirtualDom;
 
-/// The app as it opens on a data folder.
+/// The app as it opens on a data folder. What was rendered is left in `artefacts/html/` to be
+/// looked at (`platform/look.sh`): a file for each rendering, named by its test.
 fn render(folder: &Path) -> String {
     let mut dom = VirtualDom::new(App).with_root_context(DataFolder(folder.to_owned()));
     dom.rebuild_in_place();
-    dioxus_ssr::render(&dom)
+    let html = dioxus_ssr::render(&dom);
+    keep(&html);
+    html
+}
+
+fn keep(html: &str) {
+    thread_local!(static COUNT: Cell<u32> = const { Cell::new(0) });
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("artefacts/html");
+    let test = std::thread::current().name().unwrap_or("screen").to_owned();
+    let count = COUNT.replace(COUNT.get() + 1);
+    let page = format!(
+        "<!doctype html><html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" \
+         content=\"width=device-width\"></head><body><div id=\"main\">{html}</div></body></html>"
+    );
+    fs::create_dir_all(&folder).unwrap();
+    fs::write(folder.join(format!("{test}-{count}.html")), page).unwrap();
 }
 
 fn with_demo(screen: Screen) -> (tempfile::TempDir, String) {
