@@ -77,7 +77,7 @@ fn view(desk: &Desk) -> Option<View> {
                 let widened: Vec<String> = design
                     .wideners(name)
                     .iter()
-                    .map(|w| format!("{} {:.0} %", w.input, w.share * 100.0))
+                    .map(|w| format!("{} {:.0}\u{a0}%", w.input, w.share * 100.0))
                     .collect();
                 Some((show(name, values[index])?, widened.join(", ")))
             })

@@ -10,7 +10,7 @@ use crate::text::Arg;
 #[component]
 pub fn Inside(verdict: Verdict) -> Element {
     let guess = &verdict.answer.transformer;
-    let aluminium = format!("{:.0} %", guess.aluminium.si() * 100.0);
+    let aluminium = format!("{:.0}\u{a0}%", guess.aluminium.si() * 100.0);
     let learned = guess.learned_from as f64;
     rsx! {
         section { class: "inside",

@@ -72,17 +72,18 @@ fn Headline(verdict: Verdict) -> Element {
     let word = answer.verdict;
     let chance = (answer.iron_core * 100.0).round();
     rsx! {
+        // Stays in sight while the answers below it change it.
         section { class: "verdict {word.word()}", role: "status",
             span { class: "mark", aria_hidden: "true", {mark(word)} }
-            div {
-                h2 { {say(word.key())} }
-                p { {say_part(word.key(), "next")} }
-            }
+            h2 { {say(word.key())} }
+            span { class: "chance", {super::words::say_with("ui-chance", &[("percent", crate::text::Arg::Text(&format!("{chance:.0}\u{a0}%")))])} }
+        }
+        section { class: "because",
+            p { {say_part(word.key(), "next")} }
             ul { class: "reasons",
                 for reason in answer.reasons.iter() {
                     li { key: "{reason.word()}", {say(reason.key())} }
                 }
-                li { {super::words::say_with("ui-chance", &[("percent", crate::text::Arg::Text(&format!("{chance:.0} %")))])} }
             }
         }
     }

@@ -23,7 +23,7 @@ pub fn Wanted(verdict: Verdict) -> Element {
         .filter_map(|fit| {
             let word = *verdict.wants.get(fit.want)?;
             let with = fit.shelf.and_then(|at| verdict.shelf.get(at));
-            let chance = format!("{:.0} %", fit.chance * 100.0);
+            let chance = format!("{:.0}\u{a0}%", fit.chance * 100.0);
             let how = match (fit.how, with) {
                 (FitHow::WithShelf, Some(name)) => say_with("ui-fit-with", &[("name", Arg::Text(name))]),
                 (how, _) => say(how.key()),
