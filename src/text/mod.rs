@@ -14,6 +14,7 @@ pub const ENGLISH: &[(&str, &str)] = &[
     ("bench.ftl", include_str!("../../assets/text/en/bench.ftl")),
     ("sizeup.ftl", include_str!("../../assets/text/en/sizeup.ftl")),
     ("screens.ftl", include_str!("../../assets/text/en/screens.ftl")),
+    ("drawings.ftl", include_str!("../../assets/text/en/drawings.ftl")),
 ];
 
 /// Something to put into a text.

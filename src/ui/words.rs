@@ -42,3 +42,13 @@ pub fn say_with(key: &str, args: &[(&str, Arg<'_>)]) -> String {
 pub fn say_part(key: &str, part: &str) -> String {
     say(&format!("{key}.{part}"))
 }
+
+/// A drawing, by what draws it in the person's language; nothing where there are no texts.
+pub fn drawn(draw: impl FnOnce(&Texts) -> String) -> String {
+    consume_context::<Words>()
+        .0
+        .as_ref()
+        .as_ref()
+        .map(draw)
+        .unwrap_or_default()
+}

@@ -183,12 +183,13 @@ fn hazards_arise_where_they_say() {
     }
 }
 
-/// Every text that the screens ask for by name is in `screens.ftl`, and none lies there unused.
-#[test]
-fn the_screens_own_texts_exist_and_are_used() {
+/// Every text that a file of `rooms` asks for by name is in one of `files`, and none lies there
+/// unused. Such names start with one of `prefixes`.
+fn exist_and_are_used(files: &[&str], rooms: &[&str], prefixes: &[&str]) {
+    let named = |id: &str| prefixes.iter().any(|prefix| id.starts_with(prefix));
     let mut asked = BTreeSet::new();
     let src = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
-    let mut folders = vec![src.join("ui"), src.join("app")];
+    let mut folders: Vec<_> = rooms.iter().map(|room| src.join(room)).collect();
     while let Some(folder) = folders.pop() {
         for entry in std::fs::read_dir(folder).unwrap() {
             let path = entry.unwrap().path();
@@ -197,16 +198,17 @@ fn the_screens_own_texts_exist_and_are_used() {
                 continue;
             }
             let code = std::fs::read_to_string(&path).unwrap();
-            for part in code.split('"').filter(|part| part.starts_with("ui-")) {
+            for part in code.split('"').filter(|part| named(part)) {
                 asked.insert(part.trim_end_matches('\\').to_owned());
             }
         }
     }
-    let (_, screens) = ENGLISH.iter().find(|(file, _)| *file == "screens.ftl").unwrap();
-    let there: BTreeSet<String> = screens
-        .lines()
+    let there: BTreeSet<String> = ENGLISH
+        .iter()
+        .filter(|(file, _)| files.contains(file))
+        .flat_map(|(_, content)| content.lines())
         .filter_map(|line| line.split_once(" =").map(|(id, _)| id.to_owned()))
-        .filter(|id| id.starts_with("ui-"))
+        .filter(|id| named(id))
         .collect();
     let missing: Vec<_> = asked.difference(&there).collect();
     let unused: Vec<_> = there.difference(&asked).collect();
@@ -214,4 +216,15 @@ fn the_screens_own_texts_exist_and_are_used() {
         missing.is_empty() && unused.is_empty(),
         "missing {missing:?}, unused {unused:?}"
     );
+    assert!(!there.is_empty());
+}
+
+#[test]
+fn the_screens_own_texts_exist_and_are_used() {
+    exist_and_are_used(&["screens.ftl"], &["ui", "app"], &["ui-"]);
+}
+
+#[test]
+fn the_drawings_words_exist_and_are_used() {
+    exist_and_are_used(&["drawings.ftl"], &["report/draw"], &["drawn-", "drawing-"]);
 }

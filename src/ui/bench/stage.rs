@@ -4,7 +4,7 @@ use dioxus::prelude::*;
 
 use super::super::controls::Choices;
 use super::super::guided::Hazards;
-use super::super::words::{say, say_part};
+use super::super::words::{drawn, say, say_part};
 use crate::app::bench::{PRIMARY, amount_text, band_text, form_of, reading_of, wound_metal};
 use crate::bench::{Bench, Event, Prediction, Stage, Status};
 use crate::report::stage_drawing;
@@ -19,7 +19,7 @@ pub fn StageView(bench: Bench, here: Stage, onevent: EventHandler<Event>) -> Ele
             h2 { {say(guide.name_key())} }
             div { class: "columns",
                 div { class: "look",
-                    figure { dangerous_inner_html: stage_drawing(here) }
+                    figure { dangerous_inner_html: drawn(|texts| stage_drawing(here, texts)) }
                 }
                 div { class: "form",
                     p { class: "do", {say(&guide.do_key())} }

@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::guided::{Hazards, passed_at};
-use super::super::words::{say, say_with};
+use super::super::words::{drawn, say, say_with};
 use super::{capacitor, findings, warming};
 use crate::report::step_drawing;
 use crate::safety::Moment;
@@ -26,7 +26,7 @@ pub fn StepView(state: Teardown, here: Step, now: Moment, onfound: EventHandler<
             h2 { {say(guide.name_key())} }
             div { class: "columns",
                 div { class: "look",
-                    figure { dangerous_inner_html: step_drawing(here) }
+                    figure { dangerous_inner_html: drawn(|texts| step_drawing(here, texts)) }
                 }
                 div { class: "form",
                     p { class: "do", {say(&guide.do_key())} }

@@ -8,11 +8,10 @@ use super::donor_parts::{clip, plug};
 use super::marks::{Danger, bench, danger, leader, note, number, sheet, word};
 use super::symbols::{self, PRIMARY_X, SECONDARY_X, TOP, WINDING, earth, fuse, joint, round, source, start_dot, wire};
 use super::tools::{bulb, clamp_meter, clock, meter, paper, thermometer};
+use crate::text::Texts;
 
-pub(super) fn prepare() -> String {
-    let mut svg = sheet(
-        "A clear, dry bench with the design's numbers, a lamp in its holder, a meter and a clamp meter; the plug is out",
-    );
+pub(super) fn prepare(texts: &Texts) -> String {
+    let mut svg = sheet(texts, "drawing-bench-prepare");
     bench(&mut svg, 160.0, 8.0, 352.0);
     paper(&mut svg, (20.0, 78.0), (62.0, 82.0));
     bulb(&mut svg, (126.0, 160.0));
@@ -20,19 +19,16 @@ pub(super) fn prepare() -> String {
     clamp_meter(&mut svg, (248.0, 160.0));
     svg.trace("cord", &Trace::at((338.0, 145.0)).bend((350.0, 146.0), (350.0, 157.0)));
     plug(&mut svg, Pose::at(338.0, 145.0));
-    word(&mut svg, (180.0, 40.0), Middle, "clear and dry");
-    note(&mut svg, (51.0, 190.0), Middle, "design");
-    note(&mut svg, (126.0, 190.0), Middle, "lamp");
-    note(&mut svg, (220.0, 190.0), Middle, "meters");
-    word(&mut svg, (312.0, 190.0), Middle, "plug out");
+    word(&mut svg, (180.0, 40.0), Middle, "drawn-clear-and-dry");
+    note(&mut svg, (51.0, 190.0), Middle, "drawn-design");
+    note(&mut svg, (126.0, 190.0), Middle, "drawn-lamp");
+    note(&mut svg, (220.0, 190.0), Middle, "drawn-meters");
+    word(&mut svg, (312.0, 190.0), Middle, "drawn-plug-out");
     svg.finish()
 }
 
-pub(super) fn reassembly() -> String {
-    let mut svg = sheet(
-        "The core closed with its gap, its seam held, earthed by a bolted lug, inside an enclosure with fuse and strain relief; \
-         the plug is out",
-    );
+pub(super) fn reassembly(texts: &Texts) -> String {
+    let mut svg = sheet(texts, "drawing-bench-reassembly");
     svg.trace(
         "dash",
         &Trace::through(&[(32.0, 26.0), (256.0, 26.0), (256.0, 186.0), (32.0, 186.0)]).close(),
@@ -56,18 +52,18 @@ pub(super) fn reassembly() -> String {
     svg.trace("cord", &Trace::at((60.0, 160.0)).bend((44.0, 160.0), (44.0, 196.0)));
     svg.circle("body", 60.0, 160.0, 6.5);
     earth(&mut svg, (44.0, 198.0));
-    word(&mut svg, (66.0, 210.0), Start, "earth");
+    word(&mut svg, (66.0, 210.0), Start, "drawn-earth");
     for (label, y, to) in [
-        ("gap", 34.0, (166.0, 67.7)),
-        ("band", 58.0, (185.0, 86.0)),
-        ("enclosure", 82.0, (256.0, 82.0)),
-        ("fuse", 106.0, (236.0, 122.0)),
-        ("cord held", 138.0, (258.0, 138.0)),
+        ("drawn-gap", 34.0, (166.0, 67.7)),
+        ("drawn-band", 58.0, (185.0, 86.0)),
+        ("drawn-enclosure", 82.0, (256.0, 82.0)),
+        ("drawn-fuse", 106.0, (236.0, 122.0)),
+        ("drawn-cord-held", 138.0, (258.0, 138.0)),
     ] {
         leader(&mut svg, (274.0, y - 5.0), to);
         note(&mut svg, (278.0, y), Start, label);
     }
-    word(&mut svg, (318.0, 210.0), Middle, "plug out");
+    word(&mut svg, (318.0, 210.0), Middle, "drawn-plug-out");
     svg.finish()
 }
 
@@ -80,26 +76,23 @@ fn lead(svg: &mut Svg, from: Point, to: Point) {
     clip(svg, Pose::at(to.0, to.1));
 }
 
-pub(super) fn continuity() -> String {
-    let mut svg = sheet("A meter set to ohms on the two ends of one winding, then of each other one; the plug is out");
+pub(super) fn continuity(texts: &Texts) -> String {
+    let mut svg = sheet(texts, "drawing-bench-continuity");
     meter(&mut svg, (52.0, 22.0), "Ω");
     transformer(&mut svg, Pose::at(240.0, 184.0).sized(1.16));
     lead(&mut svg, (40.0, 96.0), (212.0, 70.0));
     lead(&mut svg, (64.0, 96.0), (268.0, 70.0));
     thermometer(&mut svg, Pose::at(336.0, 150.0));
-    note(&mut svg, (86.0, 44.0), Start, "less leads");
-    word(&mut svg, (240.0, 208.0), Middle, "each winding");
+    note(&mut svg, (86.0, 44.0), Start, "drawn-less-leads");
+    word(&mut svg, (240.0, 208.0), Middle, "drawn-each-winding");
     plug(&mut svg, Pose::at(92.0, 174.0));
     svg.trace("cord", &Trace::at((92.0, 174.0)).bend((120.0, 174.0), (128.0, 188.0)));
-    word(&mut svg, (72.0, 212.0), Middle, "plug out");
+    word(&mut svg, (72.0, 212.0), Middle, "drawn-plug-out");
     svg.finish()
 }
 
-pub(super) fn insulation() -> String {
-    let mut svg = sheet(
-        "1: the insulation tester between a winding and the core for one minute, hands off. \
-         2: then the winding is shorted to the core",
-    );
+pub(super) fn insulation(texts: &Texts) -> String {
+    let mut svg = sheet(texts, "drawing-bench-insulation");
     transformer(&mut svg, Pose::at(206.0, 172.0).sized(1.0));
     // Both ends of the winding are joined.
     wire(&mut svg, &[(182.0, 80.0), (230.0, 80.0)]);
@@ -116,7 +109,7 @@ pub(super) fn insulation() -> String {
     clip(&mut svg, Pose::at(142.0, 168.0).turned(-90.0));
     number(&mut svg, (20.0, 28.0), 1);
     clock(&mut svg, (100.0, 34.0), 18.0, 0.2);
-    note(&mut svg, (36.0, 33.0), Start, "1 min");
+    note(&mut svg, (36.0, 33.0), Start, "drawn-1-min");
     // Afterwards.
     svg.trace(
         "dash-cord",
@@ -127,16 +120,13 @@ pub(super) fn insulation() -> String {
     clip(&mut svg, Pose::at(230.0, 73.0));
     clip(&mut svg, Pose::at(270.0, 168.0).turned(90.0));
     number(&mut svg, (300.0, 62.0), 2);
-    note(&mut svg, (298.0, 206.0), Middle, "then short");
-    danger(&mut svg, (26.0, 202.0), Danger::Flash, "test voltage");
+    note(&mut svg, (298.0, 206.0), Middle, "drawn-then-short");
+    danger(&mut svg, (26.0, 202.0), Danger::Flash, "drawn-test-voltage");
     svg.finish()
 }
 
-pub(super) fn ratio_polarity() -> String {
-    let mut svg = sheet(
-        "An isolated source of at most 24 volts feeds the winding with the most turns; one voltmeter on it, one on the other winding; \
-         a dot marks the start of each",
-    );
+pub(super) fn ratio_polarity(texts: &Texts) -> String {
+    let mut svg = sheet(texts, "drawing-bench-ratio-polarity");
     let bottom = TOP + WINDING;
     symbols::transformer(&mut svg);
     wire(&mut svg, &[(40.0, 95.0), (40.0, TOP), (PRIMARY_X, TOP)]);
@@ -153,11 +143,11 @@ pub(super) fn ratio_polarity() -> String {
     round(&mut svg, (330.0, 112.0), "V");
     start_dot(&mut svg, (221.0, 84.0));
     start_dot(&mut svg, (291.0, 84.0));
-    word(&mut svg, (64.0, 106.0), Start, "24 V");
-    note(&mut svg, (64.0, 124.0), Start, "at most");
-    note(&mut svg, (12.0, 58.0), Start, "isolated");
-    note(&mut svg, (188.0, 58.0), Middle, "most turns");
-    note(&mut svg, (299.0, 89.0), Start, "start");
-    danger(&mut svg, (26.0, 194.0), Danger::Flash, "only this side");
+    word(&mut svg, (64.0, 106.0), Start, "drawn-24-v");
+    note(&mut svg, (64.0, 124.0), Start, "drawn-at-most");
+    note(&mut svg, (12.0, 58.0), Start, "drawn-isolated");
+    note(&mut svg, (188.0, 58.0), Middle, "drawn-most-turns");
+    note(&mut svg, (299.0, 89.0), Start, "drawn-start");
+    danger(&mut svg, (26.0, 194.0), Danger::Flash, "drawn-only-this-side");
     svg.finish()
 }

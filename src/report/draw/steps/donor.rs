@@ -10,25 +10,23 @@ use super::marks::{
     Danger, arrow, bench, cross, danger, eye, leader, note, number, sheet, sign, tick, tubes, turning, word,
 };
 use super::tools::{glasses, lamp_above, meter, nut_driver, pliers, resistor_tool};
+use crate::text::Texts;
 
-pub(super) fn prepare() -> String {
-    let mut svg = sheet(
-        "A clear bench under a lamp: the closed oven, and beside it glasses, gloves, the resistor tool \
-         and a meter laid out",
-    );
+pub(super) fn prepare(texts: &Texts) -> String {
+    let mut svg = sheet(texts, "drawing-prepare");
     bench(&mut svg, 160.0, 8.0, 352.0);
     oven(&mut svg, (14.0, 86.0), (102.0, 74.0));
     lamp_above(&mut svg, (200.0, 50.0), 44.0);
-    note(&mut svg, (240.0, 40.0), Start, "good light");
+    note(&mut svg, (240.0, 40.0), Start, "drawn-good-light");
     glasses(&mut svg, (158.0, 147.0));
     glove(&mut svg, Pose::at(219.0, 160.0));
     resistor_tool(&mut svg, Pose::at(270.0, 160.0).sized(0.74));
     meter(&mut svg, (325.0, 82.0), "V");
-    note(&mut svg, (65.0, 190.0), Middle, "closed");
-    note(&mut svg, (158.0, 190.0), Middle, "glasses");
-    note(&mut svg, (215.0, 210.0), Middle, "gloves");
-    note(&mut svg, (262.0, 190.0), Middle, "resistor tool");
-    note(&mut svg, (325.0, 210.0), Middle, "meter");
+    note(&mut svg, (65.0, 190.0), Middle, "drawn-closed");
+    note(&mut svg, (158.0, 190.0), Middle, "drawn-glasses");
+    note(&mut svg, (215.0, 210.0), Middle, "drawn-gloves");
+    note(&mut svg, (262.0, 190.0), Middle, "drawn-resistor-tool");
+    note(&mut svg, (325.0, 210.0), Middle, "drawn-meter");
     svg.finish()
 }
 
@@ -59,14 +57,11 @@ fn glove(svg: &mut Svg, pose: Pose) {
     svg.trace("edge", &pose.line(&[(-12.0, -13.0), (13.0, -13.0)]));
 }
 
-pub(super) fn unplug() -> String {
-    let mut svg = sheet(
-        "The plug is pulled out of the wall socket and lies on the bench in plain sight, its cord still on the oven; \
-         the oven is marked: still charged",
-    );
+pub(super) fn unplug(texts: &Texts) -> String {
+    let mut svg = sheet(texts, "drawing-unplug");
     bench(&mut svg, 164.0, 8.0, 352.0);
     socket(&mut svg, (52.0, 52.0));
-    note(&mut svg, (52.0, 106.0), Middle, "empty");
+    note(&mut svg, (52.0, 106.0), Middle, "drawn-empty");
     oven(&mut svg, (228.0, 74.0), (118.0, 90.0));
     let cord = Trace::at((140.0, 149.0)).curve((180.0, 149.0), (176.0, 156.0), (228.0, 156.0));
     svg.trace("cord", &cord);
@@ -76,17 +71,14 @@ pub(super) fn unplug() -> String {
     for (from, to) in [((158.0, 66.0), (132.0, 130.0)), ((176.0, 66.0), (144.0, 136.0))] {
         svg.line("dash", from, to);
     }
-    word(&mut svg, (168.0, 22.0), Middle, "in sight");
-    danger(&mut svg, (216.0, 198.0), Danger::Flash, "still charged");
-    word(&mut svg, (110.0, 202.0), Middle, "plug out");
+    word(&mut svg, (168.0, 22.0), Middle, "drawn-in-sight");
+    danger(&mut svg, (216.0, 198.0), Danger::Flash, "drawn-still-charged");
+    word(&mut svg, (110.0, 202.0), Middle, "drawn-plug-out");
     svg.finish()
 }
 
-pub(super) fn open() -> String {
-    let mut svg = sheet(
-        "The cover is lifted off the oven backwards; inside are the transformer and the charged capacitor. \
-         Look, and keep both hands out",
-    );
+pub(super) fn open(texts: &Texts) -> String {
+    let mut svg = sheet(texts, "drawing-open");
     // Floor, front and back of the open oven.
     svg.trace("iron", &Pose::at(0.0, 0.0).block(34.0, 186.0, 186.0, 9.0));
     svg.trace("body", &Pose::at(0.0, 0.0).block(34.0, 120.0, 9.0, 66.0));
@@ -100,22 +92,19 @@ pub(super) fn open() -> String {
         &Trace::through(&[(14.0, 92.0), (14.0, 34.0), (184.0, 34.0), (184.0, 66.0)]),
     );
     arrow(&mut svg, &[(112.0, 80.0), (78.0, 46.0)]);
-    note(&mut svg, (100.0, 24.0), Middle, "cover");
+    note(&mut svg, (100.0, 24.0), Middle, "drawn-cover");
     eye(&mut svg, Pose::at(250.0, 46.0).sized(1.2));
     svg.line("dash", (236.0, 62.0), (190.0, 104.0));
     svg.line("dash", (228.0, 54.0), (140.0, 100.0));
-    word(&mut svg, (284.0, 51.0), Start, "look");
+    word(&mut svg, (284.0, 51.0), Start, "drawn-look");
     open_hand(&mut svg, Pose::at(290.0, 134.0).sized(0.9));
-    word(&mut svg, (290.0, 200.0), Middle, "hands out");
-    svg.text("danger-word", (174.0, 212.0), Middle, "charged");
+    word(&mut svg, (290.0, 200.0), Middle, "drawn-hands-out");
+    svg.say("danger-word", (174.0, 212.0), Middle, "drawn-charged");
     svg.finish()
 }
 
-pub(super) fn capacitor_safe() -> String {
-    let mut svg = sheet(
-        "One hand holds the insulated resistor tool on the capacitor, the other is behind the back: \
-         1 terminal to terminal, 2 and 3 each terminal to the case, 4 prove with the meter, 5 clip the terminals together",
-    );
+pub(super) fn capacitor_safe(texts: &Texts) -> String {
+    let mut svg = sheet(texts, "drawing-capacitor-safe");
     // The case that the capacitor is strapped to.
     svg.rect("iron", 8.0, 194.0, 196.0, 9.0);
     capacitor(&mut svg, Pose::at(106.0, 128.0).sized(0.92));
@@ -139,41 +128,39 @@ pub(super) fn capacitor_safe() -> String {
     number(&mut svg, (106.0, 108.0), 1);
     number(&mut svg, (37.0, 130.0), 2);
     number(&mut svg, (175.0, 130.0), 3);
-    note(&mut svg, (106.0, 216.0), Middle, "case");
+    note(&mut svg, (106.0, 216.0), Middle, "drawn-case");
     sign(&mut svg, (32.0, 28.0), Danger::Flash, 1.2);
-    svg.text("danger-word", (8.0, 64.0), Start, "charged");
+    svg.say("danger-word", (8.0, 64.0), Start, "drawn-charged");
     // The other hand.
     person_one_hand_back(&mut svg, Pose::at(290.0, 32.0).sized(0.68));
-    note(&mut svg, (286.0, 111.0), Middle, "one hand behind");
+    note(&mut svg, (286.0, 111.0), Middle, "drawn-one-hand-behind");
     // Prove and clip.
     meter(&mut svg, (240.0, 118.0), "V");
     number(&mut svg, (212.0, 128.0), 4);
-    note(&mut svg, (240.0, 213.0), Middle, "prove");
+    note(&mut svg, (240.0, 213.0), Middle, "drawn-prove");
     capacitor(&mut svg, Pose::at(320.0, 164.0).sized(0.5));
     clipped(&mut svg, (320.0, 164.0), 0.5);
     number(&mut svg, (288.0, 136.0), 5);
-    note(&mut svg, (320.0, 213.0), Middle, "clip on");
+    note(&mut svg, (320.0, 213.0), Middle, "drawn-clip-on");
     svg.finish()
 }
 
-pub(super) fn disconnect() -> String {
-    let mut svg = sheet(
-        "Pliers pull a push-on terminal by its metal; a hand that pulls at the wire is wrong; the clip stays on the capacitor",
-    );
+pub(super) fn disconnect(texts: &Texts) -> String {
+    let mut svg = sheet(texts, "drawing-disconnect");
     push_on(&mut svg, Pose::at(54.0, 92.0));
     svg.trace("cord", &Trace::at((98.0, 92.0)).bend((150.0, 92.0), (196.0, 74.0)));
     pliers(&mut svg, Pose::at(64.0, 86.0).sized(0.72));
     arrow(&mut svg, &[(112.0, 110.0), (160.0, 110.0)]);
     tick(&mut svg, (108.0, 34.0));
-    word(&mut svg, (126.0, 40.0), Start, "by its metal");
+    word(&mut svg, (126.0, 40.0), Start, "drawn-by-its-metal");
     push_on(&mut svg, Pose::at(54.0, 156.0));
     svg.trace("cord", &Trace::at((98.0, 156.0)).to((206.0, 156.0)));
     fist(&mut svg, Pose::at(158.0, 156.0).turned(90.0).sized(0.86), 60.0);
     cross(&mut svg, (26.0, 195.0), 9.0);
-    word(&mut svg, (42.0, 200.0), Start, "by its wire");
+    word(&mut svg, (42.0, 200.0), Start, "drawn-by-its-wire");
     capacitor(&mut svg, Pose::at(296.0, 128.0).sized(0.8));
     clipped(&mut svg, (296.0, 128.0), 0.8);
-    note(&mut svg, (296.0, 210.0), Middle, "clip stays on");
+    note(&mut svg, (296.0, 210.0), Middle, "drawn-clip-stays-on");
     svg.finish()
 }
 
@@ -193,9 +180,8 @@ fn clipped(svg: &mut Svg, at: (f64, f64), size: f64) {
     }
 }
 
-pub(super) fn unbolt() -> String {
-    let mut svg =
-        sheet("A hand holds the transformer while its bolts are undone from below; the magnetron is lifted out whole");
+pub(super) fn unbolt(texts: &Texts) -> String {
+    let mut svg = sheet(texts, "drawing-unbolt");
     svg.rect("iron", 10.0, 158.0, 226.0, 8.0);
     svg.rect("body", 10.0, 90.0, 8.0, 68.0);
     transformer(&mut svg, Pose::at(122.0, 158.0).sized(0.84));
@@ -206,11 +192,11 @@ pub(super) fn unbolt() -> String {
     }
     nut_driver(&mut svg, Pose::at(170.0, 172.0).sized(0.6));
     turning(&mut svg, (170.0, 188.0), 22.0, 160.0, 20.0);
-    word(&mut svg, (180.0, 40.0), Start, "hold");
+    word(&mut svg, (180.0, 40.0), Start, "drawn-hold");
     leader(&mut svg, (62.0, 190.0), (72.0, 171.0));
-    note(&mut svg, (66.0, 206.0), End, "bolts");
+    note(&mut svg, (66.0, 206.0), End, "drawn-bolts");
     magnetron(&mut svg, Pose::at(296.0, 104.0).sized(0.8));
-    danger(&mut svg, (228.0, 194.0), Danger::Care, "magnetron:");
-    svg.text("danger-word", (249.0, 216.0), Start, "leave whole");
+    danger(&mut svg, (228.0, 194.0), Danger::Care, "drawn-magnetron");
+    svg.say("danger-word", (249.0, 216.0), Start, "drawn-leave-whole");
     svg.finish()
 }

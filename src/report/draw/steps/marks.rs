@@ -1,24 +1,59 @@
 //! What explains a drawing: words, leaders, numbers, arrows, signs.
 
+use std::ops::{Deref, DerefMut};
+
 use super::super::svg::{Anchor, Svg};
 use super::super::trace::{Point, Pose, Trace};
+use crate::text::Texts;
 
 /// Width and height of every drawing of a step.
 pub(super) const SHEET: (f64, f64) = (360.0, 220.0);
 
-/// An empty sheet with a title that a screen reader speaks.
-pub(super) fn sheet(title: &str) -> Svg {
-    Svg::new("step", title, (0.0, 0.0, SHEET.0, SHEET.1))
+/// A drawing of a step, with the language that its words are in.
+pub(super) struct Sheet<'t> {
+    svg: Svg,
+    texts: &'t Texts,
 }
 
-/// A word beside a thing.
-pub(super) fn note(svg: &mut Svg, at: Point, anchor: Anchor, text: &str) {
-    svg.text("note", at, anchor, text);
+impl Deref for Sheet<'_> {
+    type Target = Svg;
+    fn deref(&self) -> &Svg {
+        &self.svg
+    }
 }
 
-/// The word that the drawing is about.
-pub(super) fn word(svg: &mut Svg, at: Point, anchor: Anchor, text: &str) {
-    svg.text("word", at, anchor, text);
+impl DerefMut for Sheet<'_> {
+    fn deref_mut(&mut self) -> &mut Svg {
+        &mut self.svg
+    }
+}
+
+impl Sheet<'_> {
+    /// The text with an id, in a class of words.
+    pub(super) fn say(&mut self, class: &str, at: Point, anchor: Anchor, key: &str) {
+        self.svg.text(class, at, anchor, &self.texts.text(key));
+    }
+
+    /// The finished document.
+    pub(super) fn finish(self) -> String {
+        self.svg.finish()
+    }
+}
+
+/// An empty sheet; the text with the id `title` is what a screen reader speaks.
+pub(super) fn sheet<'t>(texts: &'t Texts, title: &str) -> Sheet<'t> {
+    let svg = Svg::new("step", &texts.text(title), (0.0, 0.0, SHEET.0, SHEET.1));
+    Sheet { svg, texts }
+}
+
+/// A word beside a thing, by the id of its text.
+pub(super) fn note(sheet: &mut Sheet<'_>, at: Point, anchor: Anchor, key: &str) {
+    sheet.say("note", at, anchor, key);
+}
+
+/// The word that the drawing is about, by the id of its text.
+pub(super) fn word(sheet: &mut Sheet<'_>, at: Point, anchor: Anchor, key: &str) {
+    sheet.say("word", at, anchor, key);
 }
 
 /// A thin line from a word to its thing, with a dot on the thing.
@@ -113,10 +148,11 @@ pub(super) fn sign(svg: &mut Svg, at: Point, danger: Danger, size: f64) {
     }
 }
 
-/// A danger sign with its word at the right; `at` is the middle of the sign.
-pub(super) fn danger(svg: &mut Svg, at: Point, danger: Danger, text: &str) {
-    sign(svg, at, danger, 1.0);
-    svg.text("danger-word", (at.0 + 21.0, at.1 + 6.0), Anchor::Start, text);
+/// A danger sign with its word, by the id of its text, at the right; `at` is the middle of the
+/// sign.
+pub(super) fn danger(sheet: &mut Sheet<'_>, at: Point, danger: Danger, key: &str) {
+    sign(sheet, at, danger, 1.0);
+    sheet.say("danger-word", (at.0 + 21.0, at.1 + 6.0), Anchor::Start, key);
 }
 
 /// Not like this: two thick strokes through the middle.

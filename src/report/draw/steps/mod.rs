@@ -17,41 +17,42 @@ mod tools;
 
 use crate::bench::Stage;
 use crate::teardown::Step;
+use crate::text::Texts;
 
 /// The drawing of a step of the teardown, as SVG text.
 #[must_use]
-pub fn step_drawing(step: Step) -> String {
+pub fn step_drawing(step: Step, texts: &Texts) -> String {
     match step {
-        Step::Prepare => donor::prepare(),
-        Step::Unplug => donor::unplug(),
-        Step::Open => donor::open(),
-        Step::CapacitorSafe => donor::capacitor_safe(),
-        Step::Disconnect => donor::disconnect(),
-        Step::Unbolt => donor::unbolt(),
-        Step::Inspect => opening::inspect(),
-        Step::ChooseWay => opening::choose_way(),
-        Step::Split => opening::split(),
-        Step::Warm => core_work::warm(),
-        Step::Remove => opening::remove(),
-        Step::Clean => core_work::clean(),
-        Step::Measure => core_work::measure(),
-        Step::Store => core_work::store(),
+        Step::Prepare => donor::prepare(texts),
+        Step::Unplug => donor::unplug(texts),
+        Step::Open => donor::open(texts),
+        Step::CapacitorSafe => donor::capacitor_safe(texts),
+        Step::Disconnect => donor::disconnect(texts),
+        Step::Unbolt => donor::unbolt(texts),
+        Step::Inspect => opening::inspect(texts),
+        Step::ChooseWay => opening::choose_way(texts),
+        Step::Split => opening::split(texts),
+        Step::Warm => core_work::warm(texts),
+        Step::Remove => opening::remove(texts),
+        Step::Clean => core_work::clean(texts),
+        Step::Measure => core_work::measure(texts),
+        Step::Store => core_work::store(texts),
     }
 }
 
 /// The drawing of a stage of the bench, as SVG text.
 #[must_use]
-pub fn stage_drawing(stage: Stage) -> String {
+pub fn stage_drawing(stage: Stage, texts: &Texts) -> String {
     match stage {
-        Stage::Prepare => bench_cold::prepare(),
-        Stage::Reassembly => bench_cold::reassembly(),
-        Stage::Continuity => bench_cold::continuity(),
-        Stage::Insulation => bench_cold::insulation(),
-        Stage::RatioPolarity => bench_cold::ratio_polarity(),
-        Stage::LampIdle => bench_mains::lamp_idle(),
-        Stage::MainsIdle => bench_mains::mains_idle(),
-        Stage::Loaded => bench_mains::loaded(),
-        Stage::ShortCircuit => bench_mains::short_circuit(),
-        Stage::TemperatureRise => bench_mains::temperature_rise(),
+        Stage::Prepare => bench_cold::prepare(texts),
+        Stage::Reassembly => bench_cold::reassembly(texts),
+        Stage::Continuity => bench_cold::continuity(texts),
+        Stage::Insulation => bench_cold::insulation(texts),
+        Stage::RatioPolarity => bench_cold::ratio_polarity(texts),
+        Stage::LampIdle => bench_mains::lamp_idle(texts),
+        Stage::MainsIdle => bench_mains::mains_idle(texts),
+        Stage::Loaded => bench_mains::loaded(texts),
+        Stage::ShortCircuit => bench_mains::short_circuit(texts),
+        Stage::TemperatureRise => bench_mains::temperature_rise(texts),
     }
 }

@@ -1,17 +1,14 @@
 //! Steps that open the core: look, choose, cut, take out.
 
 use super::super::svg::Anchor::{Middle, Start};
-use super::super::svg::Svg;
 use super::super::trace::{Pose, Trace};
 use super::core_parts::{Solid, e_corners, e_face, i_face, wires};
-use super::marks::{Danger, arrow, danger, leader, note, number, sheet, word};
+use super::marks::{Danger, Sheet, arrow, danger, leader, note, number, sheet, word};
 use super::tools::{drift, hacksaw, hammer, vice_jaw};
+use crate::text::Texts;
 
-pub(super) fn inspect() -> String {
-    let mut svg = sheet(
-        "Section through the core, seam at the top: in the windows the fine high-voltage winding, the filament winding, \
-         the shunts and the thick primary at the back",
-    );
+pub(super) fn inspect(texts: &Texts) -> String {
+    let mut svg = sheet(texts, "drawing-inspect");
     let t = 60.0;
     let (left, joint) = (36.0, 46.0);
     e_face(&mut svg, Pose::at(left, joint + 2.0 * t).sized(t));
@@ -28,33 +25,32 @@ pub(super) fn inspect() -> String {
     }
     let from = left + 2.25 * t;
     for (label, y, to) in [
-        ("high voltage", 68.0, joint + 18.0),
-        ("filament", 94.0, joint + 42.0),
-        ("shunts", 120.0, joint + 54.5),
-        ("primary", 146.0, joint + 74.0),
+        ("drawn-high-voltage", 68.0, joint + 18.0),
+        ("drawn-filament", 94.0, joint + 42.0),
+        ("drawn-shunts", 120.0, joint + 54.5),
+        ("drawn-primary", 146.0, joint + 74.0),
     ] {
         leader(&mut svg, (250.0, y - 5.0), (from, to));
         note(&mut svg, (254.0, y), Start, label);
     }
     leader(&mut svg, (250.0, 27.0), (left + 3.0 * t, joint));
-    word(&mut svg, (254.0, 32.0), Start, "seam");
-    note(&mut svg, (14.0, 188.0), Start, "back: which winding?");
-    danger(&mut svg, (206.0, 200.0), Danger::Flash, "never feed it");
+    word(&mut svg, (254.0, 32.0), Start, "drawn-seam");
+    note(&mut svg, (14.0, 188.0), Start, "drawn-back-which-winding");
+    danger(&mut svg, (206.0, 200.0), Danger::Flash, "drawn-never-feed-it");
     svg.finish()
 }
 
-pub(super) fn choose_way() -> String {
-    let mut svg =
-        sheet("Two ways: cut the seam and part the E from the I, or keep the core whole and drive the old winding out");
+pub(super) fn choose_way(texts: &Texts) -> String {
+    let mut svg = sheet(texts, "drawing-choose-way");
     let t = 40.0;
     e_face(&mut svg, Pose::at(28.0, 176.0).sized(t));
     i_face(&mut svg, Pose::at(28.0, 70.0).sized(t));
     hacksaw(&mut svg, Pose::at(84.0, 84.0).sized(0.66), 118.0);
     arrow(&mut svg, &[(50.0, 44.0), (50.0, 14.0)]);
-    word(&mut svg, (88.0, 204.0), Middle, "cut the seam");
+    word(&mut svg, (88.0, 204.0), Middle, "drawn-cut-the-seam");
     svg.line("dash", (180.0, 14.0), (180.0, 88.0));
     svg.line("dash", (180.0, 120.0), (180.0, 206.0));
-    word(&mut svg, (180.0, 109.0), Middle, "or");
+    word(&mut svg, (180.0, 109.0), Middle, "drawn-or");
     // The whole core from the side.
     let whole = Pose::at(0.0, 0.0);
     svg.trace("iron", &whole.block(226.0, 76.0, 50.0, 100.0));
@@ -65,15 +61,12 @@ pub(super) fn choose_way() -> String {
     drift(&mut svg, Pose::at(277.0, 127.0), 34.0);
     hammer(&mut svg, Pose::at(312.0, 127.0));
     arrow(&mut svg, &[(222.0, 156.0), (194.0, 156.0)]);
-    word(&mut svg, (268.0, 204.0), Middle, "keep it whole");
+    word(&mut svg, (268.0, 204.0), Middle, "drawn-keep-it-whole");
     svg.finish()
 }
 
-pub(super) fn split() -> String {
-    let mut svg = sheet(
-        "The core stands in the vice with a seam weld up; the saw follows the seam between E and I. \
-         Detail: the cut goes just through the weld and no further. Then the other seam",
-    );
+pub(super) fn split(texts: &Texts) -> String {
+    let mut svg = sheet(texts, "drawing-split");
     let t = 32.0;
     // Lying E with its open side to the right, the I beside it.
     let solid = Solid {
@@ -95,12 +88,12 @@ pub(super) fn split() -> String {
         132.0,
     );
     cut_detail(&mut svg);
-    danger(&mut svg, (26.0, 202.0), Danger::Care, "flying pieces");
+    danger(&mut svg, (26.0, 202.0), Danger::Care, "drawn-flying-pieces");
     svg.finish()
 }
 
 /// The seam, enlarged: two limbs, the weld and the cut through it.
-fn cut_detail(svg: &mut Svg) {
+fn cut_detail(svg: &mut Sheet<'_>) {
     let pose = Pose::at(278.0, 86.0);
     svg.trace("iron", &pose.block(-54.0, 0.0, 54.0, 64.0));
     svg.trace("iron", &pose.block(0.0, 0.0, 54.0, 64.0));
@@ -114,16 +107,13 @@ fn cut_detail(svg: &mut Svg) {
     svg.trace("solid", &pose.block(-3.0, -46.0, 6.0, 62.0));
     svg.text("word", pose.put(-32.0, -14.0), Middle, "E");
     svg.text("word", pose.put(34.0, -14.0), Middle, "I");
-    note(svg, pose.put(36.0, -34.0), Middle, "blade");
-    word(svg, pose.put(0.0, 86.0), Middle, "just through");
-    note(svg, pose.put(0.0, 106.0), Middle, "both seams");
+    note(svg, pose.put(36.0, -34.0), Middle, "drawn-blade");
+    word(svg, pose.put(0.0, 86.0), Middle, "drawn-just-through");
+    note(svg, pose.put(0.0, 106.0), Middle, "drawn-both-seams");
 }
 
-pub(super) fn remove() -> String {
-    let mut svg = sheet(
-        "Order of parts. Opened core: from the seam inwards, winding, shunts, winding. \
-         Whole core: shunts first, along the stack, then the sawn winding is driven out",
-    );
+pub(super) fn remove(texts: &Texts) -> String {
+    let mut svg = sheet(texts, "drawing-remove");
     let t = 44.0;
     // Opened: E lying, parts drawn off to the right.
     e_face(&mut svg, Pose::at(12.0, 34.0).turned(90.0).sized(t));
@@ -139,8 +129,8 @@ pub(super) fn remove() -> String {
     number(&mut svg, (153.0, 40.0), 1);
     number(&mut svg, (118.0, 40.0), 2);
     number(&mut svg, (50.0, 20.0), 3);
-    note(&mut svg, (90.0, 196.0), Middle, "opened: from");
-    note(&mut svg, (90.0, 213.0), Middle, "the seam in");
+    note(&mut svg, (90.0, 196.0), Middle, "drawn-opened-from");
+    note(&mut svg, (90.0, 213.0), Middle, "drawn-the-seam-in");
     svg.line("dash", (186.0, 14.0), (186.0, 206.0));
     // Whole: shunts pushed along the stack, the winding driven out.
     let solid = Solid {
@@ -163,7 +153,7 @@ pub(super) fn remove() -> String {
     number(&mut svg, (202.0, 106.0), 1);
     drift(&mut svg, Pose::at(292.0, 92.0).turned(144.0), 52.0);
     number(&mut svg, (262.0, 114.0), 2);
-    note(&mut svg, (274.0, 196.0), Middle, "whole: along");
-    note(&mut svg, (274.0, 213.0), Middle, "the stack");
+    note(&mut svg, (274.0, 196.0), Middle, "drawn-whole-along");
+    note(&mut svg, (274.0, 213.0), Middle, "drawn-the-stack");
     svg.finish()
 }

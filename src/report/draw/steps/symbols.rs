@@ -2,7 +2,7 @@
 
 use super::super::svg::{Anchor, Svg};
 use super::super::trace::{Point, Trace};
-use super::marks::note;
+use super::marks::{Sheet, note};
 
 /// Height of a winding symbol.
 pub(super) const WINDING: f64 = 80.0;
@@ -110,11 +110,11 @@ pub(super) const SECONDARY_X: f64 = 280.0;
 pub(super) const TOP: f64 = 72.0;
 
 /// A transformer with two windings in the middle right of the sheet, its core earthed.
-pub(super) fn transformer(svg: &mut Svg) {
+pub(super) fn transformer(svg: &mut Sheet<'_>) {
     winding(svg, (PRIMARY_X, TOP), true);
     winding(svg, (SECONDARY_X, TOP), false);
     core(svg, (256.0, TOP - 6.0));
     wire(svg, &[(256.0, TOP + WINDING + 6.0), (256.0, 190.0)]);
     earth(svg, (256.0, 190.0));
-    note(svg, (276.0, 203.0), Anchor::Start, "earth");
+    note(svg, (276.0, 203.0), Anchor::Start, "drawn-earth");
 }

@@ -7,12 +7,13 @@ const CSS: &str = include_str!("../../../../assets/drawing.css");
 const THEMES: &str = include_str!("../../../../assets/app.css");
 
 fn all() -> Vec<(String, String)> {
+    let texts = Texts::english().unwrap();
     let steps = Step::ALL
         .iter()
-        .map(|s| (format!("step {}", s.word()), step_drawing(*s)));
+        .map(|s| (format!("step {}", s.word()), step_drawing(*s, &texts)));
     let stages = Stage::ALL
         .iter()
-        .map(|s| (format!("stage {}", s.word()), stage_drawing(*s)));
+        .map(|s| (format!("stage {}", s.word()), stage_drawing(*s, &texts)));
     steps.chain(stages).collect()
 }
 
