@@ -26,6 +26,7 @@ fn job_number(number: u32, core: curbcore::job::CoreId) -> Job {
             battery_volts: 12.0,
             charge_current_a: 10.0,
         },
+        conditions: curbcore::job::Conditions::default(),
         choice: None,
         note: "A note of some length, as people write them. ".repeat(20),
     }

@@ -200,6 +200,7 @@ impl Shop {
                 core,
                 mains: file.mains.clone(),
                 goal: file.goal,
+                conditions: file.conditions,
                 choice: None,
                 note: String::new(),
             })

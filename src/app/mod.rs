@@ -1,6 +1,7 @@
 //! What a person can do, as plain functions over store and core: one use case each, no widgets.
 
 pub mod answer;
+pub mod behaviour;
 pub mod bench;
 pub mod donors;
 pub mod listing;

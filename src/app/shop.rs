@@ -6,7 +6,7 @@ use serde_json::Value;
 
 use super::start;
 use crate::job::{
-    Choice, Core, Design, DesignId, FieldError, Goal, Job, JobFile, JobFileError, JobId, Reading, Record, ShelfCore,
+    Choice, Conditions, Core, Design, DesignId, FieldError, Goal, Job, JobFile, JobFileError, JobId, Reading, Record, ShelfCore,
     StockId, StockWire, fields,
 };
 use crate::magnetics::mains::{OUTLETS, Outlet};
@@ -254,6 +254,22 @@ impl Shop {
         })
     }
 
+    /// Changes how it is run in a way that is not one number (steel, breaker, rectifier).
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn set_conditions(
+        &mut self,
+        id: JobId,
+        what: &str,
+        with: impl FnOnce(&mut Conditions),
+    ) -> Result<(), ShopError> {
+        self.change(id, what, |file| {
+            with(&mut file.conditions);
+            Ok(())
+        })
+    }
+
     /// Plugs the job into another outlet.
     ///
     /// # Errors
@@ -439,6 +455,7 @@ impl Shop {
             core: job.body.core,
             mains: after.mains.clone(),
             goal: after.goal,
+            conditions: after.conditions,
             choice: after.choice.clone(),
             note: after.note.clone(),
         };

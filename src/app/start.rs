@@ -1,7 +1,7 @@
 //! A new job: an empty form would answer nothing, so it starts from typical values, marked so.
 
 use crate::job::{
-    Circuit, Core, Donor, FORMAT_VERSION, Goal, JobFile, Look, Mains, OvenKind, Primary, PrimaryMetal, Reading, Rust,
+    Circuit, Conditions, Core, Donor, FORMAT_VERSION, Goal, JobFile, Look, Mains, OvenKind, Primary, PrimaryMetal, Reading, Rust,
     Sign, StockWire, TurnsTest, User,
 };
 use crate::magnetics::mains::Outlet;
@@ -48,6 +48,7 @@ pub fn new_job(name: &str, outlet: &Outlet) -> JobFile {
         },
         mains: mains_of(outlet),
         goal: goal_of("spot_welder"),
+        conditions: Conditions::default(),
         choice: None,
         stock: Vec::new(),
     }
@@ -186,6 +187,7 @@ pub fn demo_job() -> JobFile {
                 plug: "na-15".to_owned(),
             },
         },
+        conditions: Conditions::default(),
         goal: Goal::SpotWelder {
             weld_current_a: 450.0,
             load_milliohm: 1.4,

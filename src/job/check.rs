@@ -5,7 +5,7 @@ use serde_json::{Value, json};
 
 use super::fields::{self, Field, FieldError, Shape};
 use super::reading::Reading;
-use super::{Choice, Core, Design, Donor, Goal, Job, Mains, Note, ShelfCore, StockWire};
+use super::{Choice, Conditions, Core, Design, Donor, Goal, Job, Mains, Note, ShelfCore, StockWire};
 use crate::quantity::Origin;
 
 /// A value found in a document: its JSON pointer and its path as a person reads it.
@@ -169,7 +169,7 @@ macro_rules! check_under {
     )* };
 }
 
-check_under! { Donor => "donor", Core => "core", Mains => "mains", Choice => "choice" }
+check_under! { Donor => "donor", Core => "core", Mains => "mains", Choice => "choice", Conditions => "conditions" }
 
 impl Check for Goal {
     fn check(&self) -> Result<(), FieldError> {
@@ -205,6 +205,7 @@ impl Check for Job {
         check_part(&json!({ "name": self.name, "note": self.note }))?;
         self.mains.check()?;
         self.goal.check()?;
+        self.conditions.check()?;
         self.choice.as_ref().map_or(Ok(()), Check::check)
     }
 }

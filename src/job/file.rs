@@ -6,6 +6,7 @@ use serde_json::Value;
 
 use super::check::{self, Check};
 use super::choice::Choice;
+use super::conditions::Conditions;
 use super::core::Core;
 use super::donor::Donor;
 use super::fields::FieldError;
@@ -40,6 +41,9 @@ pub struct JobFile {
     pub mains: Mains,
     /// What the core shall become.
     pub goal: Goal,
+    /// How it is run.
+    #[serde(default, skip_serializing_if = "Conditions::is_usual")]
+    pub conditions: Conditions,
     /// The winding chosen, once there is one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub choice: Option<Choice>,

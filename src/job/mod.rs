@@ -8,6 +8,7 @@
 
 mod check;
 mod choice;
+mod conditions;
 mod core;
 mod donor;
 pub mod fields;
@@ -25,6 +26,7 @@ pub(crate) mod tests;
 
 pub use check::{Check, LeafReading, check_text, leaf_readings, put_reading};
 pub use choice::{Choice, Pinned, Placement, WireMetal};
+pub use conditions::{Conditions, IdleTest, InsulationClass, LaminationGrade, RectifierKind};
 pub use core::{Core, Primary, PrimaryMetal, TurnsTest};
 pub use donor::Donor;
 pub use fields::{Field, FieldError};

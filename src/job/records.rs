@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::choice::Choice;
+use super::conditions::Conditions;
 use super::core::Core;
 use super::goal::Goal;
 use super::meta::{CoreId, DonorId, JobId, Owner};
@@ -52,6 +53,8 @@ pub struct Job {
     pub mains: Mains,
     /// What it shall become.
     pub goal: Goal,
+    /// How it is run.
+    pub conditions: Conditions,
     /// The winding chosen, once there is one.
     pub choice: Option<Choice>,
     /// Anything else.

@@ -58,6 +58,7 @@ pub fn json(file: &JobFile, answer: &Answer, tests: Option<&Tests>) -> Value {
             })),
         },
         "design": answer.design.as_ref().map(|d| design(d, &answer.catalogue)),
+        "behaviour": super::behaviour::json_of(file, answer),
         "commissioning": tests.map(commissioning),
     })
 }
@@ -107,7 +108,7 @@ const fn test_word(test: Test) -> &'static str {
 }
 
 /// The ending of a key for a unit's symbol.
-fn suffix(unit: &str) -> &'static str {
+pub(super) fn suffix(unit: &str) -> &'static str {
     match unit {
         "V" | "V/turn" => "_v",
         "A" => "_a",
@@ -118,6 +119,11 @@ fn suffix(unit: &str) -> &'static str {
         "m" => "_m",
         "kg" => "_kg",
         "A/m²" => "_a_per_m2",
+        "H" => "_h",
+        "s" => "_s",
+        "°C" => "_c",
+        "K" => "_k",
+        "rad" => "_rad",
         _ => "",
     }
 }

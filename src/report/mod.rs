@@ -1,5 +1,6 @@
 //! A job as a printable page and as machine-readable JSON, and its drawings.
 
+pub mod behaviour;
 pub mod draw;
 mod json;
 mod numbers;

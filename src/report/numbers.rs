@@ -1,5 +1,7 @@
 //! Computed numbers as a person reads them: name, value, half-width, unit.
 
+use std::borrow::Cow;
+
 use crate::magnetics::performance::Performance;
 use crate::quantity::format_with_spread;
 
@@ -7,7 +9,7 @@ use crate::quantity::format_with_spread;
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Shown {
     /// What it is.
-    pub label: &'static str,
+    pub label: Cow<'static, str>,
     /// Its value.
     pub value: String,
     /// Its half-width at about 95 %; empty where it has none.
@@ -67,7 +69,7 @@ pub fn show(field: &str, si: (f64, f64)) -> Option<Shown> {
     let (_, label, factor, unit) = TABLE.iter().find(|row| row.0 == field)?;
     let (value, plus_minus) = format_with_spread(si.0 * factor, si.1 * factor);
     Some(Shown {
-        label,
+        label: Cow::Borrowed(label),
         value,
         plus_minus,
         unit,

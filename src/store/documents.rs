@@ -31,6 +31,7 @@ impl Edit<'_> {
             core,
             mains: file.mains.clone(),
             goal: file.goal,
+            conditions: file.conditions,
             choice: file.choice.clone(),
             note: file.note.clone(),
         })
@@ -67,6 +68,7 @@ impl Store {
             core: shelf.core,
             mains: job.mains,
             goal: job.goal,
+            conditions: job.conditions,
             choice: job.choice,
             stock: self.stock()?.into_iter().map(|wire| wire.body).collect(),
         };

@@ -43,9 +43,9 @@ pub struct Cursor {
 
 /// A job by its id.
 pub(super) fn read(connection: &Connection, id: JobId) -> Result<Record<JobId, Job>, StoreError> {
-    let (meta, core, mut mains, name, goal, choice, note) = connection
+    let (meta, core, mut mains, name, goal, conditions, choice, note) = connection
         .prepare_cached(
-            "SELECT name, core_id, mains_hertz, breaker_a, plug, goal, choice, note, created_ms, edited_ms, revision
+            "SELECT name, core_id, mains_hertz, breaker_a, plug, goal, conditions, choice, note, created_ms, edited_ms, revision
              FROM job WHERE id = ?1",
         )?
         .query_row([blob(id.0)], |row| {
@@ -59,6 +59,7 @@ pub(super) fn read(connection: &Connection, id: JobId) -> Result<Record<JobId, J
                 mains,
                 row.get("name")?,
                 row.get::<_, String>("goal")?,
+                row.get::<_, String>("conditions")?,
                 row.get::<_, Option<String>>("choice")?,
                 row.get("note")?,
             ))
@@ -73,6 +74,7 @@ pub(super) fn read(connection: &Connection, id: JobId) -> Result<Record<JobId, J
             core,
             mains: serde_json::from_value(mains).map_err(|e| damaged("mains", e))?,
             goal: rows::from_json("goal", &goal)?,
+            conditions: rows::from_json("conditions", &conditions)?,
             choice: choice.map(|text| rows::from_json("choice", &text)).transpose()?,
             note,
         },
@@ -90,9 +92,9 @@ impl Edit<'_> {
         rows::exists(self.transaction, "core", job.core.0)?;
         let id = JobId(Self::new_id());
         self.transaction.execute(
-            "INSERT INTO job (id, name, core_id, mains_hertz, breaker_a, plug, goal_use, goal, choice, note,
+            "INSERT INTO job (id, name, core_id, mains_hertz, breaker_a, plug, goal_use, goal, conditions, choice, note,
                  created_ms, edited_ms, revision)
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?11, 1)",
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?12, 1)",
             (
                 blob(id.0),
                 &job.name,
@@ -102,6 +104,7 @@ impl Edit<'_> {
                 &job.mains.circuit.plug,
                 job.goal.word(),
                 rows::to_json(&job.goal)?,
+                rows::to_json(&job.conditions)?,
                 job.choice.as_ref().map(rows::to_json).transpose()?,
                 &job.note,
                 self.now_ms,
@@ -121,7 +124,7 @@ impl Edit<'_> {
         let next = rows::next_revision(self.transaction, "job", id.0, revision)?;
         self.transaction.execute(
             "UPDATE job SET name = ?2, core_id = ?3, mains_hertz = ?4, breaker_a = ?5, plug = ?6, goal_use = ?7,
-                 goal = ?8, choice = ?9, note = ?10, edited_ms = ?11, revision = ?12
+                 goal = ?8, conditions = ?9, choice = ?10, note = ?11, edited_ms = ?12, revision = ?13
              WHERE id = ?1",
             (
                 blob(id.0),
@@ -132,6 +135,7 @@ impl Edit<'_> {
                 &job.mains.circuit.plug,
                 job.goal.word(),
                 rows::to_json(&job.goal)?,
+                rows::to_json(&job.conditions)?,
                 job.choice.as_ref().map(rows::to_json).transpose()?,
                 &job.note,
                 self.now_ms,

@@ -25,11 +25,13 @@ pub enum Setting {
     PriceNew,
     /// What copper wire costs, for each kilogram.
     PriceCopper,
+    /// Panels that stand open: words with a space between.
+    Panels,
 }
 
 impl Setting {
     /// Every setting.
-    pub const ALL: [Setting; 8] = [
+    pub const ALL: [Setting; 9] = [
         Setting::LengthUnit,
         Setting::WireUnit,
         Setting::MainsDefault,
@@ -38,6 +40,7 @@ impl Setting {
         Setting::Wants,
         Setting::PriceNew,
         Setting::PriceCopper,
+        Setting::Panels,
     ];
 
     const fn key(self) -> &'static str {
@@ -50,6 +53,7 @@ impl Setting {
             Setting::Wants => "wants",
             Setting::PriceNew => "price_new_per_100_va",
             Setting::PriceCopper => "price_copper_per_kg",
+            Setting::Panels => "panels",
         }
     }
 }

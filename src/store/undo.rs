@@ -24,6 +24,7 @@ pub(super) const TABLES: &[(&str, &str)] = &[
 /// its history says when it was, and that is judged anew.
 pub(super) const KEPT_WITH_OWNER: &[(&str, &str)] = &[
     ("photo", "id"),
+    ("core_photo", "id"),
     ("teardown_entry", "id"),
     ("bench_run", "id"),
     ("bench_entry", "id"),

@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 use crate::app::answer::{Answer, Design, answer, as_choice, design};
 use crate::app::listing::wire_label;
 use crate::app::shop::{Entry, Shop, ShopError, outlet_of};
-use crate::job::{Choice, Core, DesignId, DonorId, Goal, JobFile, JobId, StockId};
+use crate::job::{Choice, Conditions, Core, DesignId, DonorId, Goal, JobFile, JobId, StockId};
 use crate::magnetics::mains::Outlet;
 use crate::quantity::LengthUnit;
 use crate::report;
@@ -392,6 +392,36 @@ impl Desk {
     /// Changes the core.
     pub fn set_core(&mut self, what: &str, with: impl FnOnce(&mut Core)) {
         self.change(|shop, id| shop.set_core(id, what, with));
+    }
+
+    /// Changes how it is run.
+    pub fn set_conditions(&mut self, what: &str, with: impl FnOnce(&mut Conditions)) {
+        self.change(|shop, id| shop.set_conditions(id, what, with));
+    }
+
+    /// Whether a panel stands open.
+    #[must_use]
+    pub fn panel_open(&self, word: &str) -> bool {
+        let open = self.setting(Setting::Panels).unwrap_or_default();
+        open.split(' ').any(|w| w == word)
+    }
+
+    /// Opens a panel, or closes it.
+    pub fn toggle_panel(&mut self, word: &str) {
+        let open = self.setting(Setting::Panels).unwrap_or_default();
+        let mut words: Vec<&str> = open.split(' ').filter(|w| !w.is_empty() && *w != word).collect();
+        if !self.panel_open(word) {
+            words.push(word);
+        }
+        self.set(Setting::Panels, &words.join(" "));
+    }
+
+    /// Another job of the shelf with its answer, to be joined with the one in hand.
+    #[must_use]
+    pub fn other_job(&self, id: JobId) -> Option<(JobFile, Answer)> {
+        let file = self.shop.as_ref().ok()?.job(id).ok()?;
+        let answer = crate::app::answer::answer(&file).ok()?;
+        Some((file, answer))
     }
 
     /// Plugs the job into another outlet.

@@ -52,3 +52,8 @@ pub fn drawn(draw: impl FnOnce(&Texts) -> String) -> String {
         .map(draw)
         .unwrap_or_default()
 }
+
+/// What is told in the person's language; none where there are no texts.
+pub fn told<T>(tell: impl FnOnce(&Texts) -> Option<T>) -> Option<T> {
+    consume_context::<Words>().0.as_ref().as_ref().and_then(tell)
+}

@@ -221,7 +221,7 @@ fn exist_and_are_used(files: &[&str], rooms: &[&str], prefixes: &[&str]) {
 
 #[test]
 fn the_screens_own_texts_exist_and_are_used() {
-    exist_and_are_used(&["screens.ftl"], &["ui", "app"], &["ui-"]);
+    exist_and_are_used(&["screens.ftl"], &["ui", "app", "report"], &["ui-"]);
 }
 
 #[test]

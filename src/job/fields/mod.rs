@@ -49,6 +49,12 @@ pub enum UnitKind {
     Money,
     /// Years.
     Years,
+    /// Metres per second.
+    Speed,
+    /// Ampere-hours.
+    AmpereHours,
+    /// Microfarads.
+    MicroFarads,
 }
 
 impl UnitKind {
@@ -67,6 +73,9 @@ impl UnitKind {
             UnitKind::Mass => "kg",
             UnitKind::Ratio | UnitKind::Count | UnitKind::Money => "",
             UnitKind::Years => "years",
+            UnitKind::Speed => "m/s",
+            UnitKind::AmpereHours => "Ah",
+            UnitKind::MicroFarads => "µF",
             UnitKind::PerMinute => "per minute",
             UnitKind::Temperature => "°C",
             UnitKind::Time => "s",

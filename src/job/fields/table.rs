@@ -7,8 +7,8 @@ use crate::quantity::Origin;
 
 use Spread::{Absolute, Percent, PercentOrAtLeast};
 use UnitKind::{
-    Count, Current, Frequency, Inductance, Length, Mass, Minutes, Money, MoneyPerMetre, PerMinute, Power, Ratio,
-    Resistance, SmallResistance, Temperature, Time, Voltage, WireLength, Years,
+    AmpereHours, Count, Current, Frequency, Inductance, Length, Mass, MicroFarads, Minutes, Money, MoneyPerMetre, PerMinute, Power, Ratio,
+    Resistance, SmallResistance, Speed, Temperature, Time, Voltage, WireLength, Years,
 };
 
 const FIFTY_SIXTY: &[f64] = &[50.0, 60.0];
@@ -227,6 +227,54 @@ pub const ALL: &[Field] = &[
     number("goal.drop_volts", "Voltage across the ballast", Voltage, (1.0, 480.0), "R.m.s., at the current given.")
         .used_by("ballast"),
     number("goal.current_a", "Current", Current, (0.1, 200.0), "R.m.s.").used_by("ballast"),
+    number("conditions.mains_loop_ohm", "Resistance of the mains loop", Resistance, (0.01, 5.0),
+        "Both wires up to the outlet; an electrician's loop tester shows it.")
+        .reading(Percent(20.0), Origin::Meter).optional(),
+    number("conditions.idle_low.volts", "Idle test, low voltage", Voltage, (5.0, 480.0),
+        "At the primary, nothing on the new winding, the core earthed and enclosed.")
+        .reading(Percent(1.5), Origin::Meter).optional(),
+    number("conditions.idle_low.amps", "Idle current, low voltage", Current, (0.005, 60.0),
+        "True r.m.s. meter, once it has settled.")
+        .reading(PercentOrAtLeast(3.0, 0.005), Origin::Meter).optional(),
+    number("conditions.idle_low.watts", "Idle power, low voltage", Power, (0.1, 3000.0),
+        "Plug-in wattmeter; leave it out where there is none.")
+        .reading(PercentOrAtLeast(5.0, 0.5), Origin::Meter).optional(),
+    number("conditions.idle_middle.volts", "Idle test, middle voltage", Voltage, (5.0, 480.0),
+        "At the primary, nothing on the new winding, the core earthed and enclosed.")
+        .reading(Percent(1.5), Origin::Meter).optional(),
+    number("conditions.idle_middle.amps", "Idle current, middle voltage", Current, (0.005, 60.0),
+        "True r.m.s. meter, once it has settled.")
+        .reading(PercentOrAtLeast(3.0, 0.005), Origin::Meter).optional(),
+    number("conditions.idle_middle.watts", "Idle power, middle voltage", Power, (0.1, 3000.0),
+        "Plug-in wattmeter; leave it out where there is none.")
+        .reading(PercentOrAtLeast(5.0, 0.5), Origin::Meter).optional(),
+    number("conditions.idle_full.volts", "Idle test, full voltage", Voltage, (5.0, 480.0),
+        "At the primary, nothing on the new winding, the core earthed and enclosed.")
+        .reading(Percent(1.5), Origin::Meter).optional(),
+    number("conditions.idle_full.amps", "Idle current, full voltage", Current, (0.005, 60.0),
+        "True r.m.s. meter, once it has settled.")
+        .reading(PercentOrAtLeast(3.0, 0.005), Origin::Meter).optional(),
+    number("conditions.idle_full.watts", "Idle power, full voltage", Power, (0.1, 3000.0),
+        "Plug-in wattmeter; leave it out where there is none.")
+        .reading(PercentOrAtLeast(5.0, 0.5), Origin::Meter).optional(),
+    number("conditions.ambient_c", "Air of the room", Temperature, (-20.0, 60.0), "Where the machine stands.")
+        .reading(Absolute(3.0), Origin::Meter).optional(),
+    number("conditions.fan_m_per_s", "Speed of the fan's air", Speed, (0.1, 20.0),
+        "Over the windings; a small axial fan gives 2 to 4. Leave it out where there is no fan.")
+        .reading(Percent(30.0), Origin::Typical).optional(),
+    number("conditions.battery_ah", "Battery capacity", AmpereHours, (1.0, 1000.0), "On its label.")
+        .reading(Percent(10.0), Origin::Label).optional(),
+    number("conditions.battery_milliohm", "Battery and leads", SmallResistance, (0.5, 500.0),
+        "Volts lost over amperes drawn, from a load test; clamps and leads counted.")
+        .reading(Percent(30.0), Origin::Meter).optional(),
+    number("conditions.capacitor_uf", "Reservoir capacitor", MicroFarads, (10.0, 1e6), "On its label.")
+        .reading(Percent(20.0), Origin::Label).optional(),
+    number("conditions.choke_mh", "Choke behind the diodes", Inductance, (0.01, 1000.0),
+        "At the direct current that flows.")
+        .reading(Percent(20.0), Origin::Computed).optional(),
+    number("conditions.sheet_mm", "Paper for the shim", Length, (0.02, 2.0),
+        "Measure ten sheets together and divide by ten.")
+        .reading(PercentOrAtLeast(5.0, 0.005), Origin::Calipers).optional(),
     number("choice.turns", "Turns", Count, (1.0, 5000.0), "Turns of the new winding.").whole(),
     number("choice.parallel", "Conductors side by side", Count, (1.0, 50.0), "How many wires share each turn.")
         .whole(),

@@ -109,7 +109,7 @@ pub fn voltage_plot(plot: &CurvePlot) -> String {
 }
 
 /// Round values from 0 to `most`, about `count` of them.
-fn ticks(most: f64, count: u32) -> impl Iterator<Item = f64> {
+pub(super) fn ticks(most: f64, count: u32) -> impl Iterator<Item = f64> {
     let raw = most / f64::from(count);
     let decade = 10f64.powf(raw.log10().floor());
     let step = [1.0, 2.0, 2.5, 5.0, 10.0]
@@ -122,7 +122,7 @@ fn ticks(most: f64, count: u32) -> impl Iterator<Item = f64> {
         .take_while(move |v| *v <= most)
 }
 
-fn tick_text(value: f64) -> String {
+pub(super) fn tick_text(value: f64) -> String {
     let text = format!("{value:.2}");
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }

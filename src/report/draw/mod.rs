@@ -5,6 +5,8 @@
 
 mod curve;
 mod isometric;
+mod plot;
+mod phasing;
 mod section;
 mod steps;
 mod svg;
@@ -12,6 +14,8 @@ mod trace;
 
 pub use curve::{CurvePlot, voltage_plot};
 pub use isometric::core_isometric;
+pub use phasing::phasing;
+pub use plot::{Curve, Plot, plot};
 pub use section::core_section;
 pub use steps::{stage_drawing, step_drawing};
 pub use svg::{Svg, escape};

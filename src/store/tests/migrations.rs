@@ -14,6 +14,7 @@ use crate::store::migrations::VERSION;
 const FIXTURES: &[(&str, &str)] = &[
     (include_str!("fixtures/v0001.sql"), include_str!("fixtures/v0001.json")),
     (include_str!("fixtures/v0002.sql"), include_str!("fixtures/v0002.json")),
+    (include_str!("fixtures/v0003.sql"), include_str!("fixtures/v0003.json")),
 ];
 
 /// Tables and indexes, as SQLite keeps their text.

@@ -151,8 +151,9 @@ pub fn DesignView() -> Element {
     }
 }
 
+/// Numbers with their ± and what widens them.
 #[component]
-fn Numbers(rows: Vec<(Shown, String)>) -> Element {
+pub fn Numbers(rows: Vec<(Shown, String)>) -> Element {
     rsx! {
         dl { class: "numbers",
             for (row, widened) in rows {

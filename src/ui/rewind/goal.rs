@@ -15,6 +15,8 @@ const USES: &[&str] = &[
     "plasma_cutter",
     "battery_charger",
     "plain_supply",
+    "choke",
+    "ballast",
 ];
 
 /// The form.

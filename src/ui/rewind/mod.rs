@@ -1,5 +1,6 @@
 //! Rewind: the use and its targets, the windings found, and one winding in full.
 
+mod behaviour;
 mod bench_page;
 mod design;
 mod goal;
@@ -27,18 +28,22 @@ pub fn Rewind() -> Element {
             _ => None,
         }
     };
+    // A choke or a ballast has no list: one wire is the right one.
+    let winding = !matches!(desk.read().answer(), Some(Ok(answer)) if answer.goal.is_none());
     rsx! {
         if let Some(best) = best { p { class: "headline", "{best}" } }
         div { class: "columns",
             div { class: "form",
                 goal::GoalForm {}
-                ranked::Ranked {}
+                if winding { ranked::Ranked {} }
             }
             div { class: "look",
                 if let Some(message) = trouble {
                     p { class: "danger", role: "alert", "{message}" }
                 }
                 design::DesignView {}
+                behaviour::InductorView {}
+                behaviour::Behaviour {}
             }
         }
     }

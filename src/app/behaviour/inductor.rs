@@ -1,0 +1,200 @@
+//! The core as a choke or a ballast: turns, wire, gap.
+
+use super::{Number, Row, exact, numbers, single, steel};
+use crate::app::answer::Answer;
+use crate::job::{self, JobFile};
+use crate::magnetics::gap::Gaps;
+use crate::magnetics::inductor::{Conductor, Inductor, InductorWork, Load, sheets};
+use crate::magnetics::inductor_design::{Ballast, InductorError, InductorWish};
+use crate::quantity::{
+    Current, Estimate, FluxDensity, Frequency, Inductance, Length, Measured, Origin, Ratio, Temperature, Voltage,
+};
+use crate::wire::{self, Envelope, Family};
+
+const ROWS: &[Row] = &[
+    ("inductance", "ui-inductance", 1e-3, "mH"),
+    ("peak_density", "ui-peak-density", 1.0, "T"),
+    ("resistance", "ui-coil-resistance", 1e-3, "mΩ"),
+    ("copper_loss", "ui-copper-loss", 1.0, "W"),
+    ("core_loss", "ui-core-loss", 1.0, "W"),
+    ("fringing", "ui-fringing", 1.0, ""),
+];
+
+/// Highest flux density that a choke of unknown steel is made for. Common practice, no source.
+const LIMIT: FluxDensity = FluxDensity::from_si(1.2);
+
+/// Equivalent steady current density of a coil in still air: 4 A/mm² of copper, for a coil that
+/// fills the windows. Common practice, no source.
+const DENSITY_A_PER_MM2: f64 = 4.0;
+
+/// Share of the window that the wire's square cells may take. Common practice, no source.
+const USABLE: f64 = 0.75;
+
+/// A choke or ballast that can be wound.
+#[derive(Debug, Clone, PartialEq)]
+pub struct InductorAnswer {
+    /// Label of the wire.
+    pub wire: String,
+    /// How many are wound together.
+    pub parallel: u32,
+    /// Turns.
+    pub turns: u32,
+    /// Shim in each of the three faces, with its half-width.
+    pub shim: Estimate<Length>,
+    /// The same in sheets of paper.
+    pub sheets: f64,
+    /// Thickness of a sheet.
+    pub sheet: Length,
+    /// Its numbers.
+    pub numbers: Vec<Number>,
+    /// Inductance against the direct current (or the alternating current's crest).
+    pub curve: Vec<(Current, Inductance)>,
+    /// The current asked for, at its crest.
+    pub crest: Current,
+    /// Inductance asked for.
+    pub asked: Inductance,
+}
+
+/// Why there is none, as a sentence.
+pub type Trouble = String;
+
+/// The choke or ballast of a job; none for another use. The thickest enamelled copper wire, up to
+/// four in parallel, whose turns fit the window is taken: it runs coolest.
+#[must_use]
+pub fn inductor(file: &JobFile, answer: &Answer) -> Option<Result<InductorAnswer, Trouble>> {
+    let rebuild = &answer.problem.rebuild;
+    let mains = &rebuild.mains;
+    let (load, asked, ballast) = match file.goal {
+        job::Goal::Choke {
+            inductance_mh,
+            dc_current_a,
+            ripple_a,
+            frequency_hz,
+        } => (
+            Load {
+                direct: Current::from_si(dc_current_a),
+                swing: Current::from_si(ripple_a / 2.0),
+                frequency: Frequency::from_si(frequency_hz),
+            },
+            Inductance::from_millihenries(inductance_mh),
+            None,
+        ),
+        job::Goal::Ballast { drop_volts, current_a } => {
+            let current = Current::from_si(current_a);
+            let ballast = Ballast {
+                mains: mains.voltage.value,
+                frequency: mains.frequency,
+                arc: Voltage::from_si(drop_volts),
+                current,
+            };
+            (
+                Load::alternating(current, mains.frequency),
+                Inductance::ZERO,
+                Some(ballast),
+            )
+        }
+        _ => return None,
+    };
+    let rms = load.rms().si();
+    let mut wires: Vec<&wire::Conductor> = answer
+        .catalogue
+        .conductors()
+        .iter()
+        .filter(|c| c.family == Family::Enamelled && c.metal == wire::Metal::Copper)
+        .collect();
+    wires.sort_by(|a, b| b.area.si().total_cmp(&a.area.si()));
+    let mut trouble: Option<InductorError> = None;
+    let mut warm: Option<(Inductor, &wire::Conductor, u32)> = None;
+    'search: for parallel in 1..=4 {
+        for conductor in &wires {
+            let Envelope::Round { outer } = conductor.envelope else {
+                continue;
+            };
+            let count = f64::from(parallel);
+            let section = conductor.area * count;
+            if rms / section.mm2() > DENSITY_A_PER_MM2 {
+                break;
+            }
+            let wish = InductorWish {
+                core: rebuild.core,
+                steel: steel(&file.conditions),
+                gaps: Gaps::REASSEMBLED,
+                conductor: Conductor {
+                    metal: conductor.metal,
+                    section,
+                    insulated_diameter: outer * count.sqrt(),
+                },
+                usable: Ratio::from_si(USABLE),
+                inductance: asked,
+                load,
+                limit: LIMIT,
+                temperature: Measured::new(Temperature::from_si(80.0), Temperature::from_si(30.0), Origin::Typical),
+            };
+            match ballast.map_or_else(|| wish.design(), |ballast| ballast.design(&wish)) {
+                Ok(built) => {
+                    if warm.is_none_or(|(_, best, n)| best.area * f64::from(n) < section) {
+                        warm = Some((built, conductor, parallel));
+                    }
+                    // The next ones are thinner.
+                    continue 'search;
+                }
+                Err(error) => trouble = Some(error),
+            }
+        }
+    }
+    Some(match warm {
+        Some((built, conductor, parallel)) => {
+            told(file, answer, &built, conductor, parallel).ok_or_else(|| "This core gives no answer.".to_owned())
+        }
+        None => Err(trouble.map_or_else(
+            || {
+                format!(
+                    "No wire carries {rms:.0} A at {DENSITY_A_PER_MM2} A/mm². Ask for less current, or wind strip by hand."
+                )
+            },
+            |error| sentence(&error.to_string()),
+        )),
+    })
+}
+
+fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
+    format!("{first}{}.", letters.as_str())
+}
+
+fn told(
+    file: &JobFile,
+    answer: &Answer,
+    built: &Inductor,
+    conductor: &wire::Conductor,
+    parallel: u32,
+) -> Option<InductorAnswer> {
+    let (_, propagated) = built.work_with_uncertainty()?;
+    let shim = built.gaps.shim.value;
+    let sheet = file
+        .conditions
+        .sheet_mm
+        .map_or(Length::from_mm(0.1), |mm| Length::from_mm(mm.value));
+    let crest = built.load.crest();
+    let mut rows = numbers(InductorWork::FIELDS, InductorWork::UNITS, &propagated, ROWS);
+    // What the faces leave open by themselves is open in the shim too: their doubt is the shim's.
+    let shim = Estimate {
+        value: shim,
+        plus_minus: built.gaps.face.plus_minus,
+    };
+    rows.insert(0, single(("shim", "ui-shim", 1e-3, "mm"), shim));
+    rows.push(exact(("crest", "ui-crest", 1.0, "A"), crest));
+    Some(InductorAnswer {
+        wire: answer.catalogue.label(conductor).to_owned(),
+        parallel,
+        turns: built.turns.value.si().round() as u32,
+        sheets: sheets(shim.value, sheet),
+        shim,
+        sheet,
+        curve: built.inductance_curve(crest * 2.0, 25),
+        asked: built.inductance_at(built.load),
+        numbers: rows,
+        crest,
+    })
+}

@@ -1,0 +1,75 @@
+//! What flows when the switch closes at a bad instant, and which breaker holds it.
+
+use super::{Number, Row, gaps, mains_loop, numbers, primary_resistance, steel};
+use crate::app::answer::Answer;
+use crate::job::JobFile;
+use crate::magnetics::inrush::{BreakerCurve, FirstPeak, Inrush, Tripping, typical_remanence};
+use crate::quantity::{Angle, Current, Measured, Origin, Resistance, Temperature};
+
+const ROWS: &[Row] = &[
+    ("peak", "ui-inrush-peak", 1.0, "A"),
+    ("density", "ui-inrush-density", 1.0, "T"),
+];
+
+/// The first peak.
+#[derive(Debug, Clone, PartialEq)]
+pub struct InrushAnswer {
+    /// Its numbers, at the worst instant.
+    pub numbers: Vec<Number>,
+    /// First peak against the instant of closing, from the zero of the rising voltage on.
+    pub by_angle: Vec<(Angle, Current)>,
+    /// Rating of the breaker.
+    pub rating: Current,
+    /// What each class of breaker does, at the likely peak and at the high end of its range.
+    pub breakers: Vec<(BreakerCurve, Tripping, Tripping)>,
+    /// The quickest class that holds at the high end of the range.
+    pub holds: Option<BreakerCurve>,
+}
+
+fn inrush_of(file: &JobFile, answer: &Answer) -> Inrush {
+    let rebuild = &answer.problem.rebuild;
+    let primary = primary_resistance(answer, Temperature::from_si(20.0));
+    let mains = mains_loop(file, answer);
+    Inrush {
+        core: rebuild.core,
+        steel: steel(&file.conditions),
+        gaps: gaps(&file.core),
+        turns: rebuild.primary.turns,
+        voltage: rebuild.mains.voltage,
+        frequency: rebuild.mains.frequency,
+        resistance: Measured::new(
+            primary.value + mains.value,
+            Resistance::from_si(primary.plus_minus.si().hypot(mains.plus_minus.si())),
+            Origin::Computed,
+        ),
+        remanence: typical_remanence(),
+    }
+}
+
+/// The first peak of a job's primary on its mains; none where its numbers give none.
+#[must_use]
+pub fn inrush(file: &JobFile, answer: &Answer) -> Option<InrushAnswer> {
+    let inrush = inrush_of(file, answer);
+    let (estimate, propagated) = inrush.worst_first_peak_with_uncertainty()?;
+    let rating = answer.problem.rebuild.mains.breaker;
+    let (likely, high) = (estimate.peak.value, estimate.peak.high());
+    Some(InrushAnswer {
+        numbers: numbers(FirstPeak::FIELDS, FirstPeak::UNITS, &propagated, ROWS),
+        by_angle: (0..=12)
+            .map(|k| Angle::from_degrees(15.0 * f64::from(k)))
+            .filter_map(|angle| Some((angle, inrush.first_peak(angle)?.peak)))
+            .collect(),
+        rating,
+        breakers: BreakerCurve::ALL
+            .into_iter()
+            .map(|class| {
+                (
+                    class,
+                    class.at_first_peak(rating, likely),
+                    class.at_first_peak(rating, high),
+                )
+            })
+            .collect(),
+        holds: BreakerCurve::that_holds(rating, high),
+    })
+}

@@ -1,0 +1,159 @@
+//! What a rebuilt core really does: at its knee, with gaps, with shunts, warm, behind diodes, as a
+//! choke, beside a second one. One question each; a screen asks only for what is open on it.
+
+pub mod direct_current;
+pub mod heat;
+pub mod idle;
+pub mod inductor;
+pub mod inrush;
+pub mod pairs;
+pub mod shunts;
+
+use super::answer::{Answer, Design};
+use crate::job::{self, Conditions, JobFile};
+use crate::magnetics::circuit::ShellCircuit;
+use crate::magnetics::gap::Gaps;
+use crate::magnetics::performance::Prepared;
+use crate::magnetics::steel::Steel;
+use crate::magnetics::steel_grades::SteelGrade;
+use crate::magnetics::winding::Coil;
+use crate::quantity::{Estimate, Length, Measured, Origin, Propagated, Quantity, Resistance, Temperature, Widener};
+
+/// One number of an answer, as screens, page and file show it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Number {
+    /// Its name in a file, unit left out.
+    pub name: &'static str,
+    /// The id of its text.
+    pub text: &'static str,
+    /// Value and half-width (k = 2) in the SI unit.
+    pub si: (f64, f64),
+    /// The SI unit's symbol.
+    pub si_unit: &'static str,
+    /// What a person reads counts in this many of the SI unit ...
+    pub shown_in: f64,
+    /// ... with this symbol.
+    pub unit: &'static str,
+    /// What widens it most.
+    pub wideners: Vec<Widener>,
+}
+
+/// Which field of an answer is shown: its name, the id of its text, and what it is counted in.
+pub(super) type Row = (&'static str, &'static str, f64, &'static str);
+
+/// The numbers of propagated answers that `rows` ask for, in their order.
+pub(super) fn numbers<const M: usize>(
+    fields: &'static [&'static str],
+    units: &'static [&'static str],
+    answers: &Propagated<M>,
+    rows: &[Row],
+) -> Vec<Number> {
+    rows.iter()
+        .filter_map(|&(field, text, shown_in, unit)| {
+            let index = fields.iter().position(|name| *name == field)?;
+            Some(Number {
+                name: fields[index],
+                text,
+                si: (*answers.value.get(index)?, 2.0 * answers.sigma.get(index)?),
+                si_unit: units[index],
+                shown_in,
+                unit,
+                wideners: crate::quantity::widest_inputs(answers, index),
+            })
+        })
+        .collect()
+}
+
+/// A single number that was not propagated with others.
+pub(super) fn single<Q: Quantity>(row: Row, estimate: Estimate<Q>) -> Number {
+    let (name, text, shown_in, unit) = row;
+    Number {
+        name,
+        text,
+        si: (estimate.value.si(), estimate.plus_minus.si()),
+        si_unit: Q::UNIT,
+        shown_in,
+        unit,
+        wideners: Vec::new(),
+    }
+}
+
+/// A number without a range: a count or a limit.
+pub(super) fn exact<Q: Quantity>(row: Row, value: Q) -> Number {
+    single(
+        row,
+        Estimate {
+            value,
+            plus_minus: Q::from_si(0.0),
+        },
+    )
+}
+
+/// The steel that the person named, or the band of what a donor may have.
+#[must_use]
+pub fn steel(conditions: &Conditions) -> Steel {
+    conditions.steel.map_or(Steel::UNKNOWN, |grade| {
+        Steel::of(match grade {
+            job::LaminationGrade::M19 => SteelGrade::M19,
+            job::LaminationGrade::M400 => SteelGrade::M400_50A,
+            job::LaminationGrade::M530 => SteelGrade::M530_50A,
+            job::LaminationGrade::M800 => SteelGrade::M800_50A,
+        })
+    })
+}
+
+/// The gaps of the core that was put together again.
+#[must_use]
+pub fn gaps(core: &job::Core) -> Gaps {
+    core.seam_gap_mm.map_or(Gaps::REASSEMBLED, |gap| Gaps {
+        face: gap.measured(Length::from_mm),
+        ..Gaps::REASSEMBLED
+    })
+}
+
+/// The chosen winding wound on its core, leads included.
+pub(super) fn coil(answer: &Answer, design: &Design) -> Coil {
+    let rebuild = &answer.problem.rebuild;
+    let space = Prepared::new(rebuild).space;
+    Coil::wind(
+        &rebuild.core,
+        &space,
+        &design.candidate.winding,
+        &design.candidate.layers,
+        rebuild.insulation.interlayer,
+        rebuild.leads.value,
+    )
+}
+
+/// The primary's resistance with its half-width, at a temperature.
+pub(super) fn primary_resistance(answer: &Answer, at: Temperature) -> Measured<Resistance> {
+    let rebuild = &answer.problem.rebuild;
+    let primary = &rebuild.primary;
+    let mean_turn = rebuild.core.turn_length(primary.build.value / 2.0);
+    let value = primary.resistance_at(mean_turn, at);
+    let relative = match &primary.resistance {
+        Some((measured, _)) => measured.plus_minus.si() / measured.value.si(),
+        None => {
+            let turns = primary.turns.plus_minus.si() / primary.turns.value.si();
+            // The section goes as the square of the diameter.
+            turns.hypot(2.0 * primary.wire_diameter.plus_minus.si() / primary.wire_diameter.value.si())
+        }
+    };
+    Measured::new(value, value * relative, Origin::Computed)
+}
+
+/// The resistance of the mains loop that the person gave, or a usual one.
+pub(super) fn mains_loop(file: &JobFile, answer: &Answer) -> Measured<Resistance> {
+    file.conditions
+        .mains_loop_ohm
+        .map_or(answer.problem.rebuild.supply_resistance, |reading| {
+            reading.measured(Resistance::from_si)
+        })
+}
+
+/// A curve of the output: amperes and volts from no load to the short circuit.
+pub type OutputCurve = Vec<(crate::quantity::Current, crate::quantity::Voltage)>;
+
+pub(super) fn output_curve(circuit: &ShellCircuit<'_>) -> OutputCurve {
+    circuit.curve(17).iter().map(|p| (p.current, p.voltage)).collect()
+}

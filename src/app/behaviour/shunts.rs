@@ -1,0 +1,169 @@
+//! Keep the shunts or pull them: the two output curves, and what they mean for the use.
+
+use super::{Number, OutputCurve, Row, coil, mains_loop, numbers, output_curve, primary_resistance, steel};
+use crate::app::answer::{self, Answer, Design};
+use crate::app::start;
+use crate::job::{Core, JobFile, Reading};
+use crate::magnetics::circuit::{ShellAnswer, ShellCircuit};
+use crate::magnetics::leakage::{Arrangement, CoilPair};
+use crate::magnetics::mains::Outlet;
+use crate::magnetics::shunt_advice::{ShuntAdvice, Wanted};
+use crate::magnetics::shunts::{SaturatingSteel, Shunts};
+use crate::magnetics::winding::Placement;
+use crate::quantity::{
+    Current, FieldStrength, FluxDensity, Length, Measured, Origin, Ratio, Resistance, Turns, Voltage,
+};
+use crate::rewind::goal::Goal;
+
+const ROWS: &[Row] = &[
+    ("open_voltage", "ui-open-voltage", 1.0, "V"),
+    ("leakage_reactance", "ui-leakage-reactance", 1e-3, "mΩ"),
+    ("short_circuit", "ui-short-circuit", 1.0, "A"),
+    ("working_voltage", "ui-working-voltage", 1.0, "V"),
+    ("tongue_density", "ui-tongue-density", 1.0, "T"),
+    ("limb_density", "ui-limb-density", 1.0, "T"),
+    ("shunt_density", "ui-shunt-density", 1.0, "T"),
+];
+
+/// Both ways.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ShuntAnswer {
+    /// Output curve with the shunts in.
+    pub with: OutputCurve,
+    /// And without.
+    pub without: OutputCurve,
+    /// Numbers with the shunts in.
+    pub with_numbers: Vec<Number>,
+    /// And without.
+    pub without_numbers: Vec<Number>,
+    /// The working current of the use.
+    pub working: Current,
+    /// What to do.
+    pub advice: ShuntAdvice,
+    /// True where no shunt was measured: a usual one is taken.
+    pub assumed: bool,
+}
+
+/// What the load of a use wants of the curve.
+#[must_use]
+pub const fn wanted(goal: &Goal) -> Wanted {
+    match goal {
+        Goal::StickWelder { .. } | Goal::ArcFurnace { .. } | Goal::PlasmaCutter { .. } => Wanted::DroopingCurve,
+        Goal::SpotWelder { .. } | Goal::BatteryCharger { .. } | Goal::PlainSupply { .. } => Wanted::StiffVoltage,
+    }
+}
+
+/// The shunts as measured, or as they usually are: 8 ± 3 mm thick, along nine tenths of the
+/// stack, 0.4 ± 0.2 mm of air and paper on each side. Common practice, no source.
+fn shunts_of(core: &Core, answer: &Answer) -> Shunts {
+    let window = answer.problem.rebuild.core.window_width.value;
+    let stack = answer.problem.rebuild.core.stack.value;
+    let or = |reading: Option<Reading>, usual: Length, half: f64| {
+        reading.map_or(Measured::new(usual, Length::from_mm(half), Origin::Typical), |r| {
+            r.measured(Length::from_mm)
+        })
+    };
+    let both = or(core.shunt_gap_mm, Length::from_mm(0.8), 0.4);
+    let air_gap = Measured::new(both.value / 2.0, both.plus_minus / 2.0, both.origin);
+    Shunts {
+        thickness: or(core.shunt_thickness_mm, Length::from_mm(8.0), 3.0),
+        stack: or(core.shunt_width_mm, stack * 0.9, stack.mm() * 0.1),
+        width: Measured::exact((window - both.value).max(Length::from_mm(1.0)), Origin::Computed),
+        air_gap,
+        stacking_factor: answer.problem.rebuild.core.stacking_factor,
+        steel: SaturatingSteel::poor_lamination(),
+    }
+}
+
+/// Primary and new winding one after the other on the tongue, the shunts' room between them.
+fn coils(answer: &Answer, design: &Design) -> CoilPair {
+    let rebuild = &answer.problem.rebuild;
+    let core = &rebuild.core;
+    let wound = coil(answer, design);
+    let computed = |value: Length| Measured::exact(value, Origin::Computed);
+    let inside = core.stack.value * 2.0;
+    let turn = core.turn_length((rebuild.primary.build.value + wound.build) / 4.0);
+    let free = core.window_height.value - rebuild.primary.height.value - wound.breadth;
+    CoilPair {
+        arrangement: Arrangement::SideBySide,
+        first: rebuild.primary.height,
+        gap: Measured::new(
+            free.max(Length::from_mm(1.0)),
+            rebuild.primary.height.plus_minus,
+            Origin::Computed,
+        ),
+        second: computed(wound.breadth),
+        breadth: computed(((rebuild.primary.build.value + wound.build) / 2.0).min(core.window_width.value * 0.98)),
+        window: core.window_width,
+        clearance: computed(rebuild.insulation.ground.max(Length::from_mm(0.5))),
+        turn_inside: computed(inside),
+        turn_outside: computed((turn - inside).max(Length::from_mm(1.0))),
+        model: Measured::new(Ratio::from_si(1.0), Ratio::from_si(0.1), Origin::Typical),
+    }
+}
+
+/// Both curves of a job's design; none where the winding lies over the primary (there is no room
+/// for shunts between them then) or the numbers give none.
+#[must_use]
+pub fn shunts(file: &JobFile, answer: &Answer) -> Option<ShuntAnswer> {
+    let (goal, design) = (answer.goal.as_ref()?, answer.design.as_ref()?);
+    let rebuild = &answer.problem.rebuild;
+    if rebuild.placement == Placement::OverPrimary {
+        return None;
+    }
+    let magnetisation = steel(&file.conditions).magnetisation();
+    let curve = |density: FluxDensity| -> FieldStrength { magnetisation.field(density) };
+    let loop_resistance = mains_loop(file, answer);
+    let primary = primary_resistance(answer, rebuild.temperature.value);
+    let winding = design.estimate.winding_resistance;
+    let own = |value: Resistance, half: Resistance| Measured::new(value, half, Origin::Computed);
+    let plain = ShellCircuit {
+        core: rebuild.core,
+        coils: coils(answer, design),
+        shunts: None,
+        primary_turns: rebuild.primary.turns.value,
+        winding_turns: Turns::from(design.candidate.winding.turns),
+        primary_resistance: own(
+            primary.value + loop_resistance.value,
+            Resistance::from_si(primary.plus_minus.si().hypot(loop_resistance.plus_minus.si())),
+        ),
+        winding_resistance: own(winding.value, winding.plus_minus),
+        supply: rebuild.mains.voltage,
+        frequency: Measured::exact(rebuild.mains.frequency, Origin::Label),
+        steel: &curve,
+    };
+    let shunts = shunts_of(&file.core, answer);
+    let fitted = ShellCircuit {
+        shunts: Some(shunts),
+        ..plain
+    };
+    let demand = goal.requirements().demand;
+    let working = demand.current;
+    let advice = plain.advise(shunts, wanted(goal), working, demand.load.volts(working))?;
+    let told = |circuit: &ShellCircuit<'_>| {
+        circuit
+            .answer_with_uncertainty(working)
+            .map(|(_, propagated)| numbers(ShellAnswer::FIELDS, ShellAnswer::UNITS, &propagated, ROWS))
+    };
+    Some(ShuntAnswer {
+        with: output_curve(&fitted),
+        without: output_curve(&plain),
+        with_numbers: told(&fitted)?,
+        without_numbers: told(&plain)?,
+        working,
+        advice,
+        assumed: file.core.shunt_thickness_mm.is_none(),
+    })
+}
+
+/// What becomes of the shunts for a use, before there is a job: from a usual core on this outlet
+/// and the best winding for the use's usual targets.
+#[must_use]
+pub fn advice_for_use(outlet: &Outlet, word: &str) -> Option<(ShuntAdvice, Voltage)> {
+    let mut file = start::new_job("advice", outlet);
+    file.goal = start::goal_of(word);
+    let answer = answer::answer(&file).ok()?;
+    let found = shunts(&file, &answer)?;
+    let open = answer.design.as_ref()?.estimate.open_circuit.value;
+    Some((found.advice, open))
+}

@@ -1,0 +1,141 @@
+//! How the rebuilt part is run: what its idle current, heat and direct current depend on besides
+//! the core and the goal. What is left out is taken as usual, with a wide band.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use super::reading::Reading;
+
+macro_rules! words {
+    ($( $(#[$meta:meta])* $name:ident { $( $(#[$doc:meta])* $member:ident = $word:literal, )* } )*) => { $(
+        $(#[$meta])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+        pub enum $name { $( $(#[$doc])* #[serde(rename = $word)] $member, )* }
+
+        impl $name {
+            /// Every one, in the order that a person is offered them.
+            pub const ALL: &[Self] = &[ $( Self::$member ),* ];
+            /// The word that files and screens use.
+            #[must_use]
+            pub const fn word(self) -> &'static str {
+                match self { $( Self::$member => $word ),* }
+            }
+            /// The one that a word names.
+            #[must_use]
+            pub fn from_word(word: &str) -> Option<Self> {
+                Self::ALL.iter().copied().find(|one| one.word() == word)
+            }
+        }
+    )* };
+}
+
+words! {
+    /// Grade of the laminations; left out where nobody knows it.
+    LaminationGrade {
+        /// AISI M19.
+        M19 = "M19",
+        /// M400-50A of EN 10106.
+        M400 = "M400-50A",
+        /// M530-50A.
+        M530 = "M530-50A",
+        /// M800-50A.
+        M800 = "M800-50A",
+    }
+    /// Thermal class of the windings' insulation (IEC 60085).
+    InsulationClass {
+        /// 105 °C.
+        A = "A",
+        /// 120 °C.
+        E = "E",
+        /// 130 °C.
+        B = "B",
+        /// 155 °C.
+        F = "F",
+        /// 180 °C.
+        H = "H",
+    }
+    /// How diodes are joined to the winding.
+    RectifierKind {
+        /// Four diodes.
+        Bridge = "bridge",
+        /// Two half windings, two diodes.
+        CentreTap = "centre_tap",
+    }
+}
+
+/// One row of an idle test: nothing on the new winding.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct IdleTest {
+    /// Voltage at the primary, in volts r.m.s.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub volts: Option<Reading>,
+    /// Current, in amperes r.m.s.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub amps: Option<Reading>,
+    /// Power, in watts, where a wattmeter was at hand.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub watts: Option<Reading>,
+}
+
+impl IdleTest {
+    fn is_empty(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
+/// How it is run.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Conditions {
+    /// Grade of the laminations.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub steel: Option<LaminationGrade>,
+    /// Resistance of the mains loop up to the outlet, in ohms.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mains_loop_ohm: Option<Reading>,
+    /// An idle test at a low voltage.
+    #[serde(default, skip_serializing_if = "IdleTest::is_empty")]
+    pub idle_low: IdleTest,
+    /// An idle test at a middle voltage.
+    #[serde(default, skip_serializing_if = "IdleTest::is_empty")]
+    pub idle_middle: IdleTest,
+    /// An idle test at full voltage.
+    #[serde(default, skip_serializing_if = "IdleTest::is_empty")]
+    pub idle_full: IdleTest,
+    /// Air of the room, in °C.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub ambient_c: Option<Reading>,
+    /// Speed of a fan's air over the windings, in metres per second.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fan_m_per_s: Option<Reading>,
+    /// Thermal class of the insulation.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub insulation: Option<InsulationClass>,
+    /// How the diodes are joined.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rectifier: Option<RectifierKind>,
+    /// Capacity of the battery, in ampere-hours.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub battery_ah: Option<Reading>,
+    /// Internal resistance of the battery with leads and clamps, in milliohms.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub battery_milliohm: Option<Reading>,
+    /// Reservoir capacitor behind the diodes, in microfarads.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub capacitor_uf: Option<Reading>,
+    /// Choke behind the diodes, in millihenries.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub choke_mh: Option<Reading>,
+    /// Thickness of the paper that a shim is made of, in millimetres.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sheet_mm: Option<Reading>,
+}
+
+impl Conditions {
+    /// True where everything is left at what is usual.
+    #[must_use]
+    pub fn is_usual(&self) -> bool {
+        *self == Self::default()
+    }
+}

@@ -1,0 +1,197 @@
+//! What a rebuilt core really does, told in words, numbers and plots: for a screen's panel and for
+//! the page alike.
+
+mod carry;
+mod warm;
+
+pub use carry::{direct_current, inductor, pairs, shunt_sentence, shunts};
+pub use warm::{heat, idle, inrush};
+
+use serde_json::{Map, Value, json};
+
+use super::draw::{Curve, Plot, plot};
+use super::json::suffix;
+use super::numbers::Shown;
+use crate::app::answer::Answer;
+use crate::app::behaviour::{self, Number};
+use crate::job::JobFile;
+use crate::quantity::format_with_spread;
+use crate::text::{Arg, Texts};
+
+/// A sentence.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Remark {
+    /// True where it is a caution.
+    pub danger: bool,
+    /// The words.
+    pub text: String,
+}
+
+/// One topic, told.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Told {
+    /// What it comes to, cautions among it.
+    pub remarks: Vec<Remark>,
+    /// Its numbers, each with what widens it.
+    pub numbers: Vec<(Shown, String)>,
+    /// Its plots, as SVG.
+    pub figures: Vec<String>,
+}
+
+impl Told {
+    fn say(&mut self, texts: &Texts, key: &str, args: &[(&str, Arg<'_>)]) {
+        self.remarks.push(Remark {
+            danger: false,
+            text: texts.text_with(key, args),
+        });
+    }
+    fn warn(&mut self, texts: &Texts, key: &str, args: &[(&str, Arg<'_>)]) {
+        self.remarks.push(Remark {
+            danger: true,
+            text: texts.text_with(key, args),
+        });
+    }
+    fn numbers(&mut self, texts: &Texts, numbers: &[Number]) {
+        self.numbers.extend(numbers.iter().map(|number| {
+            let widened: Vec<String> = number
+                .wideners
+                .iter()
+                .map(|w| format!("{} {:.0}\u{a0}%", w.input, w.share * 100.0))
+                .collect();
+            (shown(texts, number), widened.join(", "))
+        }));
+    }
+}
+
+/// A number as a person reads it.
+fn shown(texts: &Texts, number: &Number) -> Shown {
+    let (value, plus_minus) = format_with_spread(number.si.0 / number.shown_in, number.si.1 / number.shown_in);
+    Shown {
+        label: texts.text(number.text).into(),
+        value,
+        plus_minus,
+        unit: number.unit,
+    }
+}
+
+/// A value with three digits and its unit, for a sentence.
+fn three(value: f64, unit: &str) -> String {
+    format!("{} {unit}", crate::quantity::format_significant(value, 3))
+        .trim_end()
+        .to_owned()
+}
+
+/// A plot with texts by their ids.
+fn plotted(texts: &Texts, title: &str, across: &str, up: &str, rest: Plot) -> String {
+    plot(&Plot {
+        title: texts.text(title),
+        across: texts.text(across),
+        up: texts.text(up),
+        ..rest
+    })
+}
+
+fn curve(class: &'static str, name: String, points: impl IntoIterator<Item = (f64, f64)>) -> Curve {
+    Curve {
+        class,
+        name,
+        points: points.into_iter().collect(),
+    }
+}
+
+/// Everything a job's core does, as JSON: `{ "value", "plus_minus", "widened_by" }` under keys that
+/// end with their unit, in SI; null where there is no answer.
+#[must_use]
+pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
+    let idle = behaviour::idle::idle(file, answer);
+    let inrush = behaviour::inrush::inrush(file, answer);
+    let shunts = behaviour::shunts::shunts(file, answer);
+    let heat = behaviour::heat::heat(file, answer);
+    let direct = behaviour::direct_current::direct_current(file, answer);
+    let inductor = behaviour::inductor::inductor(file, answer);
+    json!({
+        "idle": idle.as_ref().map(|a| json!({
+            "results": rows(&a.numbers),
+            "field_strength_a_per_m": a.point.0.si(),
+            "waveform_a": a.waveform.iter().map(|i| i.si()).collect::<Vec<_>>(),
+            "test": a.fit.as_ref().map(|fit| match fit {
+                Ok(fit) => json!({
+                    "results": rows(&fit.numbers), "gap_told": fit.gap_told,
+                    "steel_told": fit.steel_told, "misfit": fit.misfit,
+                }),
+                Err(error) => json!({ "error": error.to_string() }),
+            }),
+        })),
+        "inrush": inrush.as_ref().map(|a| json!({
+            "results": rows(&a.numbers),
+            "by_closing_angle": a.by_angle.iter().map(|(angle, peak)| json!({
+                "closing_angle_degrees": angle.degrees(), "first_peak_a": peak.si(),
+            })).collect::<Vec<_>>(),
+            "breaker_rating_a": a.rating.si(),
+            "breaker_that_holds": a.holds.map(|class| format!("{class:?}")),
+        })),
+        "shunts": shunts.as_ref().map(|a| json!({
+            "advice": carry::advice_word(&a.advice),
+            "measured": !a.assumed,
+            "working_current_a": a.working.si(),
+            "with": { "results": rows(&a.with_numbers), "curve": output(&a.with) },
+            "without": { "results": rows(&a.without_numbers), "curve": output(&a.without) },
+        })),
+        "heat": heat.as_ref().map(|a| json!({
+            "results": rows(&a.numbers),
+            "cycle": rows(&a.cycle),
+            "limit_c": a.limit.si(),
+            "duty_in_doubt": a.duty_in_doubt,
+            "history": a.history.iter().map(|(time, t)| json!({
+                "time_s": time.si(), "primary_c": t.primary.si(), "winding_c": t.winding.si(), "core_c": t.core.si(),
+            })).collect::<Vec<_>>(),
+        })),
+        "direct_current": direct.as_ref().map(|a| json!({
+            "results": rows(&a.numbers),
+            "too_much": a.too_much,
+            "charge": a.charge.as_ref().map(|c| json!({
+                "results": rows(&c.numbers),
+                "course": c.points.iter().map(|p| json!({
+                    "state_of_charge": p.state.si(), "elapsed_s": p.elapsed.si(),
+                    "current_a": p.current.si(), "terminal_v": p.terminal.si(),
+                })).collect::<Vec<_>>(),
+            })),
+        })),
+        "inductor": inductor.as_ref().map(|a| match a {
+            Ok(a) => json!({
+                "results": rows(&a.numbers),
+                "turns": a.turns, "parallel": a.parallel, "wire": a.wire,
+                "shim_sheets": a.sheets, "sheet_m": a.sheet.si(),
+                "curve": a.curve.iter().map(|(i, l)| json!({
+                    "current_a": i.si(), "inductance_h": l.si(),
+                })).collect::<Vec<_>>(),
+            }),
+            Err(trouble) => json!({ "trouble": trouble }),
+        }),
+    })
+}
+
+fn output(curve: &behaviour::OutputCurve) -> Vec<Value> {
+    curve
+        .iter()
+        .map(|(a, v)| json!({ "current_a": a.si(), "voltage_v": v.si() }))
+        .collect()
+}
+
+fn rows(numbers: &[Number]) -> Value {
+    let rows: Map<String, Value> = numbers
+        .iter()
+        .map(|n| {
+            let widened: Vec<Value> = n
+                .wideners
+                .iter()
+                .map(|w| json!({ "input": w.input, "share_of_variance": w.share }))
+                .collect();
+            (
+                format!("{}{}", n.name, suffix(n.si_unit)),
+                json!({ "value": n.si.0, "plus_minus": n.si.1, "widened_by": widened }),
+            )
+        })
+        .collect();
+    Value::Object(rows)
+}

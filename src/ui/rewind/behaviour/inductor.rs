@@ -1,0 +1,42 @@
+//! The core as a choke or a ballast: what to wind, the gap, and what it does.
+
+use dioxus::prelude::*;
+
+use super::super::super::controls::NumberField;
+use super::super::super::desk::Desk;
+use super::super::super::words::{say, told};
+use super::ToldView;
+use super::inputs::Grade;
+use crate::app::behaviour::inductor::inductor;
+use crate::report;
+use crate::report::behaviour::Told;
+
+/// The whole answer of a choke or a ballast; nothing for another use.
+#[component]
+pub fn InductorView() -> Element {
+    let desk = use_context::<Signal<Desk>>();
+    let found: Option<Result<Told, String>> = {
+        let desk = desk.read();
+        match (desk.file(), desk.answer()) {
+            (Some(file), Some(Ok(answer))) => inductor(file, answer).map(|found| {
+                found.and_then(|found| {
+                    told(|texts| Some(report::behaviour::inductor(&found, texts))).ok_or_else(String::new)
+                })
+            }),
+            _ => None,
+        }
+    };
+    let Some(found) = found else { return rsx! {} };
+    rsx! {
+        section { class: "design",
+            h2 { {say("ui-panel-inductor")} }
+            match found {
+                Ok(found) => rsx! { ToldView { told: found } },
+                Err(trouble) => rsx! { p { class: "danger", role: "alert", "{trouble}" } },
+            }
+            h3 { {say("ui-inputs")} }
+            NumberField { path: "conditions.sheet_mm" }
+            Grade {}
+        }
+    }
+}

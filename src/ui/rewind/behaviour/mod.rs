@@ -1,0 +1,163 @@
+//! What a rebuilt core really does: one panel a topic, computed while it stands open.
+
+mod inductor;
+mod inputs;
+mod pairs;
+
+pub use inductor::InductorView;
+
+use dioxus::prelude::*;
+
+use super::super::desk::Desk;
+use super::super::words::{say, told};
+use super::design::Numbers;
+use crate::app::behaviour;
+use crate::job::{Goal, JobFile};
+use crate::report;
+use crate::report::behaviour::Told;
+
+/// A panel.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Topic {
+    /// Idle current and working point.
+    Idle,
+    /// Switching on.
+    Inrush,
+    /// Shunts.
+    Shunts,
+    /// Heat and duty.
+    Heat,
+    /// Behind diodes.
+    Direct,
+    /// Two donors together.
+    Pairs,
+}
+
+impl Topic {
+    const ALL: [Topic; 6] = [
+        Topic::Heat,
+        Topic::Idle,
+        Topic::Inrush,
+        Topic::Shunts,
+        Topic::Direct,
+        Topic::Pairs,
+    ];
+
+    const fn word(self) -> &'static str {
+        match self {
+            Topic::Idle => "idle",
+            Topic::Inrush => "inrush",
+            Topic::Shunts => "shunts",
+            Topic::Heat => "heat",
+            Topic::Direct => "direct",
+            Topic::Pairs => "pairs",
+        }
+    }
+
+    const fn title(self) -> &'static str {
+        match self {
+            Topic::Idle => "ui-panel-idle",
+            Topic::Inrush => "ui-panel-inrush",
+            Topic::Shunts => "ui-panel-shunts",
+            Topic::Heat => "ui-panel-heat",
+            Topic::Direct => "ui-panel-direct",
+            Topic::Pairs => "ui-panel-pairs",
+        }
+    }
+
+    /// Whether it has something to say of a use.
+    fn applies(self, file: &JobFile) -> bool {
+        match self {
+            Topic::Direct => !matches!(file.goal, Goal::SpotWelder { .. }),
+            _ => true,
+        }
+    }
+}
+
+/// All panels of the job in hand.
+#[component]
+pub fn Behaviour() -> Element {
+    let desk = use_context::<Signal<Desk>>();
+    let topics: Vec<Topic> = {
+        let desk = desk.read();
+        let designed = matches!(desk.answer(), Some(Ok(answer)) if answer.design.is_some());
+        let Some(file) = desk.file().filter(|_| designed) else {
+            return rsx! {};
+        };
+        Topic::ALL.into_iter().filter(|topic| topic.applies(file)).collect()
+    };
+    rsx! {
+        section { class: "panels",
+            h2 { {say("ui-behaviour")} }
+            for topic in topics { Panel { key: "{topic.word()}", topic } }
+        }
+    }
+}
+
+#[component]
+fn Panel(topic: Topic) -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let open = desk.read().panel_open(topic.word());
+    rsx! {
+        div { class: "panel",
+            button {
+                class: "fold wide", aria_expanded: "{open}",
+                onclick: move |_| desk.write().toggle_panel(topic.word()),
+                span { aria_hidden: "true", if open { "▾ " } else { "▸ " } }
+                {say(topic.title())}
+            }
+            if open {
+                if topic == Topic::Pairs { pairs::Pairs {} } else { Open { topic } }
+            }
+        }
+    }
+}
+
+/// What a topic says of a job; none where it has no answer.
+fn answer_of(desk: &Desk, topic: Topic) -> Option<Told> {
+    let (file, answer) = (desk.file()?, desk.answer()?.ok()?);
+    told(|texts| {
+        Some(match topic {
+            Topic::Idle => report::behaviour::idle(&behaviour::idle::idle(file, answer)?, texts),
+            Topic::Inrush => report::behaviour::inrush(&behaviour::inrush::inrush(file, answer)?, texts),
+            Topic::Shunts => report::behaviour::shunts(&behaviour::shunts::shunts(file, answer)?, texts),
+            Topic::Heat => report::behaviour::heat(&behaviour::heat::heat(file, answer)?, texts),
+            Topic::Direct => {
+                report::behaviour::direct_current(&behaviour::direct_current::direct_current(file, answer)?, texts)
+            }
+            Topic::Pairs => return None,
+        })
+    })
+}
+
+#[component]
+fn Open(topic: Topic) -> Element {
+    let desk = use_context::<Signal<Desk>>();
+    let found = answer_of(&desk.read(), topic);
+    let none = match topic {
+        Topic::Shunts => "ui-none-shunts",
+        Topic::Direct => "ui-none-direct",
+        _ => "ui-none",
+    };
+    rsx! {
+        match found {
+            Some(found) => rsx! { ToldView { told: found } },
+            None => rsx! { p { class: "hint", {say(none)} } },
+        }
+        inputs::Inputs { topic }
+    }
+}
+
+/// Remarks, plots and numbers of a topic.
+#[component]
+pub fn ToldView(told: Told) -> Element {
+    rsx! {
+        for remark in told.remarks.iter() {
+            p { key: "{remark.text}", class: if remark.danger { "danger" } else { "" }, "{remark.text}" }
+        }
+        for (index, figure) in told.figures.iter().enumerate() {
+            figure { key: "{index}", dangerous_inner_html: "{figure}" }
+        }
+        Numbers { rows: told.numbers.clone() }
+    }
+}
