@@ -350,3 +350,101 @@ fn render_copy(folder: &tempfile::TempDir) -> String {
     }
     render(copy.path())
 }
+
+/// The Rewind screen of the demo's core for a use, with every panel open.
+fn with_panels(word: &str, with: impl FnOnce(&mut Desk)) -> String {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = Desk::open(folder.path());
+    desk.open_demo();
+    desk.set_use(word);
+    with(&mut desk);
+    for panel in ["idle", "inrush", "shunts", "heat", "direct", "pairs"] {
+        desk.toggle_panel(panel);
+    }
+    desk.go(Screen::Rewind);
+    drop(desk);
+    render(folder.path())
+}
+
+#[test]
+fn panels_answer_with_ranges_and_plots() {
+    let html = with_panels("spot_welder", |_| {});
+    has(
+        &html,
+        &[
+            "Idle current and the knee",
+            "field strength, A/m",
+            "First peak at the worst instant",
+            "IEC 60898-1, from memory",
+            "with shunts: Short-circuit current",
+            "Pulses a minute it bears",
+            "From cold to the limit",
+            "Start a second job with the other core first",
+            "How it will behave",
+        ],
+    );
+    no_ids(&html);
+    let html = with_panels("battery_charger", |_| {});
+    has(
+        &html,
+        &[
+            "Into the flat battery",
+            "From flat to full",
+            "does not stop by itself",
+            "Charging current, from flat to full",
+        ],
+    );
+    no_ids(&html);
+    let html = with_panels("stick_welder", |desk| {
+        desk.set_conditions("Diodes", |c| {
+            c.rectifier = Some(curbcore::job::RectifierKind::CentreTap)
+        });
+    });
+    has(&html, &["Reverse voltage on a diode", "an arc wants it"]);
+    no_ids(&html);
+}
+
+#[test]
+fn a_choke_and_a_ballast_are_answered() {
+    for (word, parts) in [
+        ("choke", ["turns of", "sheets of 0.10 mm", "Inductance against current"]),
+        ("ballast", ["turns of", "Shim of", "Fringing factor"]),
+    ] {
+        let html = with_panels(word, |_| {});
+        has(&html, &parts);
+        assert!(!html.contains("Windings that fit"), "{word}");
+        no_ids(&html);
+    }
+    let html = with_panels("choke", |desk| {
+        let entry = Entry {
+            path: "goal.inductance_mh",
+            text: "900",
+            plus_minus: "",
+            origin: None,
+        };
+        assert_eq!(desk.enter(&[entry]), None);
+    });
+    has(&html, &["role=\"alert\"", "fit the window"]);
+}
+
+#[test]
+fn two_jobs_are_joined() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = Desk::open(folder.path());
+    desk.open_demo();
+    let first = desk.job_id().unwrap();
+    desk.open_demo();
+    let (second, answer) = desk.other_job(first).unwrap();
+    assert!(second.name.starts_with("Demo"));
+    use curbcore::magnetics::pairs::Joined;
+    let here = desk.answer().unwrap().unwrap();
+    let found = curbcore::app::behaviour::pairs::pair(here, &answer, Joined::Parallel, Joined::Series).unwrap();
+    // Alike donors with their windings in series give twice the voltage (any textbook).
+    let alone = here.design.as_ref().unwrap().estimate.open_circuit.value.si();
+    let open = found.numbers.iter().find(|n| n.name == "open_voltage").unwrap().si.0;
+    assert!((open / alone - 2.0).abs() < 0.01, "{open} {alone}");
+    let texts = curbcore::text::Texts::english().unwrap();
+    let told = curbcore::report::behaviour::pairs(&found, ["one", "two"], &texts);
+    keep(&told.figures[0]);
+    assert!(told.remarks.iter().any(|r| r.text.contains("dots were found")));
+}

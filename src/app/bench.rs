@@ -3,6 +3,7 @@
 use serde_json::{Value, json};
 
 use super::answer::{Answer, Design};
+use super::behaviour::heat;
 use super::shop::{Shop, ShopError};
 use super::translate;
 use crate::bench::{self, Amount, Bench, Event, Plan, Prediction, Reading, Stage, WarmRun};
@@ -95,8 +96,24 @@ pub fn plan(file: &JobFile, answer: &Answer, design: &Design) -> Result<Plan, St
             Amount::Voltage,
         ),
     });
+    if let Some([primary, winding]) = heat::rise_after_run(file, answer, design) {
+        predictions.push(band(Stage::TemperatureRise, PRIMARY, measured(primary), Amount::Rise));
+        // A bench meter cannot tell a few kelvins from a change of less.
+        if estimate.cold_resistance.value >= READABLE {
+            predictions.push(band(
+                Stage::TemperatureRise,
+                NEW_WINDING,
+                measured(winding),
+                Amount::Rise,
+            ));
+        }
+    }
     Plan::new(predictions).map_err(|error| format!("No tests can be planned: {error}."))
 }
+
+/// The least resistance whose change with temperature a bench meter reads: 0.1 Ω. Common
+/// practice, no source.
+const READABLE: Resistance = Resistance::from_si(0.1);
 
 fn measured<Q: Quantity>(estimate: crate::quantity::Estimate<Q>) -> Measured<Q> {
     Measured::new(estimate.value, estimate.plus_minus, Origin::Computed)

@@ -2,10 +2,12 @@
 
 use serde_json::json;
 
+use super::behaviour::shunts::advice_for_use;
 use super::shop::{Entry, Shop, ShopError, put, read_entry};
 use super::start;
 use crate::job::{Donor, DonorId, Job, JobId, PhotoId, PrimaryMetal, Record, ShelfCore, fields};
-use crate::magnetics::mains::OUTLETS;
+use crate::magnetics::mains::{OUTLETS, Outlet};
+use crate::magnetics::shunt_advice::ShuntAdvice;
 use crate::quantity::LengthUnit;
 use crate::safety::Moment;
 use crate::store::Photo;
@@ -161,6 +163,36 @@ impl Shop {
         Ok(self.store.photo_bytes(id)?)
     }
 
+    /// What becomes of a donor's shunts for each use that the person wants: from the core of a job
+    /// that came from it, else from a usual core on the donor's mains.
+    ///
+    /// # Errors
+    /// The donor is gone.
+    pub fn shunt_advice(&self, id: DonorId) -> Result<Vec<(&'static str, ShuntAdvice)>, ShopError> {
+        let file = match self.jobs_from(id)?.first() {
+            Some(job) => self.job(*job)?,
+            None => start::new_job("shunts", self.outlet_for(&self.donor(id)?)),
+        };
+        Ok(self
+            .wants()
+            .into_iter()
+            .filter_map(|word| Some((word, advice_for_use(&file, word)?)))
+            .collect())
+    }
+
+    /// The outlet that a donor belongs to: the person's usual one where the label does not speak
+    /// against it, else one of the label's mains.
+    fn outlet_for(&self, donor: &Donor) -> &'static Outlet {
+        let usual = super::shop::outlet_of(&self.setting(crate::store::Setting::MainsDefault).unwrap_or_default());
+        let volts = donor.mains_volts.map_or(usual.volts, |reading| reading.value);
+        let hertz = donor.hertz.map_or(usual.hertz, f64::from);
+        let fits = |outlet: &Outlet| outlet.hertz == hertz && (outlet.volts - volts).abs() <= 0.1 * volts;
+        if fits(usual) {
+            return usual;
+        }
+        OUTLETS.iter().find(|outlet| fits(outlet)).unwrap_or(usual)
+    }
+
     /// Starts a job with a donor's core: typical measures, and what the label and the teardown
     /// told.
     ///
@@ -169,18 +201,9 @@ impl Shop {
     pub fn start_job_from(&mut self, id: DonorId, name: &str) -> Result<JobId, ShopError> {
         let donor = self.donor(id)?;
         let found = self.teardown(id).map(|t| t.findings().clone()).unwrap_or_default();
-        let usual = super::shop::outlet_of(&self.setting(crate::store::Setting::MainsDefault).unwrap_or_default());
-        let volts = donor.mains_volts.map_or(usual.volts, |reading| reading.value);
-        let hertz = donor.hertz.map_or(usual.hertz, f64::from);
-        let near = OUTLETS
-            .iter()
-            .find(|o| o.hertz == hertz && (o.volts - volts).abs() <= 0.1 * volts)
-            .unwrap_or(usual);
-        let outlet = if usual.hertz == near.hertz && (usual.volts - volts).abs() <= 0.1 * volts {
-            usual
-        } else {
-            near
-        };
+        let outlet = self.outlet_for(&donor);
+        let volts = donor.mains_volts.map_or(outlet.volts, |reading| reading.value);
+        let hertz = donor.hertz.map_or(outlet.hertz, f64::from);
         let mut file = start::new_job(name, outlet);
         file.core.primary.rated_volts = volts;
         file.core.primary.rated_hertz = hertz as u32;

@@ -26,6 +26,8 @@ ui-photo-show = { $count ->
 metal-copper = Copper
 metal-aluminium = Aluminium
 
+ui-shunt-advice = The shunts come out for the saw in any case. For the uses you want a core for, by the physics of this core or a usual one:
+
 ## Gates and stops
 
 ui-gate-count = { $done } of { $all }

@@ -6,13 +6,10 @@ use crate::app::start;
 use crate::job::{Core, JobFile, Reading};
 use crate::magnetics::circuit::{ShellAnswer, ShellCircuit};
 use crate::magnetics::leakage::{Arrangement, CoilPair};
-use crate::magnetics::mains::Outlet;
 use crate::magnetics::shunt_advice::{ShuntAdvice, Wanted};
 use crate::magnetics::shunts::{SaturatingSteel, Shunts};
 use crate::magnetics::winding::Placement;
-use crate::quantity::{
-    Current, FieldStrength, FluxDensity, Length, Measured, Origin, Ratio, Resistance, Turns, Voltage,
-};
+use crate::quantity::{Current, FieldStrength, FluxDensity, Length, Measured, Origin, Ratio, Resistance, Turns};
 use crate::rewind::goal::Goal;
 
 const ROWS: &[Row] = &[
@@ -102,10 +99,14 @@ fn coils(answer: &Answer, design: &Design) -> CoilPair {
     }
 }
 
-/// Both curves of a job's design; none where the winding lies over the primary (there is no room
-/// for shunts between them then) or the numbers give none.
-#[must_use]
-pub fn shunts(file: &JobFile, answer: &Answer) -> Option<ShuntAnswer> {
+/// The circuit of a job's design without shunts, the shunts that it has or would have, and the
+/// goal, given to `with`; none where the winding lies over the primary (there is no room for
+/// shunts between them then) or there is no design.
+fn with_circuit<T>(
+    file: &JobFile,
+    answer: &Answer,
+    with: impl FnOnce(ShellCircuit<'_>, Shunts, &Goal) -> Option<T>,
+) -> Option<T> {
     let (goal, design) = (answer.goal.as_ref()?, answer.design.as_ref()?);
     let rebuild = &answer.problem.rebuild;
     if rebuild.placement == Placement::OverPrimary {
@@ -113,57 +114,71 @@ pub fn shunts(file: &JobFile, answer: &Answer) -> Option<ShuntAnswer> {
     }
     let magnetisation = steel(&file.conditions).magnetisation();
     let curve = |density: FluxDensity| -> FieldStrength { magnetisation.field(density) };
-    let loop_resistance = mains_loop(file, answer);
+    let mains = mains_loop(file, answer);
     let primary = primary_resistance(answer, rebuild.temperature.value);
     let winding = design.estimate.winding_resistance;
-    let own = |value: Resistance, half: Resistance| Measured::new(value, half, Origin::Computed);
     let plain = ShellCircuit {
         core: rebuild.core,
         coils: coils(answer, design),
         shunts: None,
         primary_turns: rebuild.primary.turns.value,
         winding_turns: Turns::from(design.candidate.winding.turns),
-        primary_resistance: own(
-            primary.value + loop_resistance.value,
-            Resistance::from_si(primary.plus_minus.si().hypot(loop_resistance.plus_minus.si())),
+        primary_resistance: Measured::new(
+            primary.value + mains.value,
+            Resistance::from_si(primary.plus_minus.si().hypot(mains.plus_minus.si())),
+            Origin::Computed,
         ),
-        winding_resistance: own(winding.value, winding.plus_minus),
+        winding_resistance: Measured::new(winding.value, winding.plus_minus, Origin::Computed),
         supply: rebuild.mains.voltage,
         frequency: Measured::exact(rebuild.mains.frequency, Origin::Label),
         steel: &curve,
     };
-    let shunts = shunts_of(&file.core, answer);
-    let fitted = ShellCircuit {
-        shunts: Some(shunts),
-        ..plain
-    };
-    let demand = goal.requirements().demand;
-    let working = demand.current;
-    let advice = plain.advise(shunts, wanted(goal), working, demand.load.volts(working))?;
-    let told = |circuit: &ShellCircuit<'_>| {
-        circuit
-            .answer_with_uncertainty(working)
-            .map(|(_, propagated)| numbers(ShellAnswer::FIELDS, ShellAnswer::UNITS, &propagated, ROWS))
-    };
-    Some(ShuntAnswer {
-        with: output_curve(&fitted),
-        without: output_curve(&plain),
-        with_numbers: told(&fitted)?,
-        without_numbers: told(&plain)?,
-        working,
-        advice,
-        assumed: file.core.shunt_thickness_mm.is_none(),
+    with(plain, shunts_of(&file.core, answer), goal)
+}
+
+/// Keep the shunts or pull them, for a job's design.
+#[must_use]
+pub fn advice(file: &JobFile, answer: &Answer) -> Option<ShuntAdvice> {
+    with_circuit(file, answer, |plain, shunts, goal| {
+        let demand = goal.requirements().demand;
+        plain.advise(shunts, wanted(goal), demand.current, demand.load.volts(demand.current))
     })
 }
 
-/// What becomes of the shunts for a use, before there is a job: from a usual core on this outlet
-/// and the best winding for the use's usual targets.
+/// Both curves of a job's design; none as in [`advice`].
 #[must_use]
-pub fn advice_for_use(outlet: &Outlet, word: &str) -> Option<(ShuntAdvice, Voltage)> {
-    let mut file = start::new_job("advice", outlet);
+pub fn shunts(file: &JobFile, answer: &Answer) -> Option<ShuntAnswer> {
+    with_circuit(file, answer, |plain, shunts, goal| {
+        let fitted = ShellCircuit {
+            shunts: Some(shunts),
+            ..plain
+        };
+        let demand = goal.requirements().demand;
+        let working = demand.current;
+        let told = |circuit: &ShellCircuit<'_>| {
+            circuit
+                .answer_with_uncertainty(working)
+                .map(|(_, propagated)| numbers(ShellAnswer::FIELDS, ShellAnswer::UNITS, &propagated, ROWS))
+        };
+        Some(ShuntAnswer {
+            advice: plain.advise(shunts, wanted(goal), working, demand.load.volts(working))?,
+            with: output_curve(&fitted),
+            without: output_curve(&plain),
+            with_numbers: told(&fitted)?,
+            without_numbers: told(&plain)?,
+            working,
+            assumed: file.core.shunt_thickness_mm.is_none(),
+        })
+    })
+}
+
+/// What becomes of the shunts for a use that a core may be put to: the job's core and outlet with
+/// the use's usual targets and the best winding for them.
+#[must_use]
+pub fn advice_for_use(file: &JobFile, word: &str) -> Option<ShuntAdvice> {
+    let mut file = file.clone();
     file.goal = start::goal_of(word);
+    file.choice = None;
     let answer = answer::answer(&file).ok()?;
-    let found = shunts(&file, &answer)?;
-    let open = answer.design.as_ref()?.estimate.open_circuit.value;
-    Some((found.advice, open))
+    advice(&file, &answer)
 }

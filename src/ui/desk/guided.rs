@@ -8,6 +8,7 @@ use crate::app::verdict::Verdict;
 use crate::bench::{self, Plan, Stage};
 use crate::job::fields::{self, Field};
 use crate::job::{Donor, DonorId, PhotoId};
+use crate::magnetics::shunt_advice::ShuntAdvice;
 use crate::safety::{Gate, Moment};
 use crate::store::{Photo, Setting};
 use crate::teardown::{self, Step, Teardown};
@@ -187,6 +188,15 @@ impl Desk {
     pub fn restart_teardown(&mut self) {
         let Some(id) = self.donor else { return };
         self.with_shop(|shop| shop.restart_teardown(id));
+    }
+
+    /// What becomes of the donor's shunts for each use wanted.
+    #[must_use]
+    pub fn shunt_advice(&self) -> Vec<(&'static str, ShuntAdvice)> {
+        let (Ok(shop), Some(id)) = (&self.shop, self.donor) else {
+            return Vec::new();
+        };
+        shop.shunt_advice(id).unwrap_or_default()
     }
 
     /// The photos of the donor in hand.

@@ -4,8 +4,10 @@ use dioxus::prelude::*;
 
 use super::super::controls::{Choices, PhotoField};
 use super::super::desk::Desk;
-use super::super::words::{say, say_with};
+use super::super::shelf::use_label;
+use super::super::words::{say, say_with, told};
 use crate::quantity::{Length, LengthUnit, Mass, parse_length, parse_number};
+use crate::report;
 use crate::teardown::{Field, Finding, Findings, ShuntFate, Supply, Way, Winding};
 use crate::text::Arg;
 use crate::wire::Metal;
@@ -67,9 +69,12 @@ fn Record(field: Field, needed: bool, found: Findings, onfound: EventHandler<Fin
         Field::Way => choice(options!(Way), found.way.map(Way::word), |word| {
             Way::from_word(word).map(Finding::Way)
         }),
-        Field::Shunts => choice(options!(ShuntFate), found.shunts.map(ShuntFate::word), |word| {
-            ShuntFate::from_word(word).map(Finding::Shunts)
-        }),
+        Field::Shunts => {
+            let fate = choice(options!(ShuntFate), found.shunts.map(ShuntFate::word), |word| {
+                ShuntFate::from_word(word).map(Finding::Shunts)
+            });
+            rsx! { Advice {} {fate} }
+        }
         Field::PrimaryMetal => choice(
             Metal::ALL
                 .iter()
@@ -155,5 +160,36 @@ fn read(field: Field, text: &str, unit: LengthUnit) -> Option<Finding> {
         _ => parse_length(text, unit)
             .ok()
             .map(|length: Length| Finding::SeamThickness(length)),
+    }
+}
+
+/// What the physics says of the shunts, for each use that the person wants a core for.
+#[component]
+fn Advice() -> Element {
+    let desk = use_context::<Signal<Desk>>();
+    let rows = use_memo(move || {
+        let advice = desk.read().shunt_advice();
+        told(|texts| {
+            Some(
+                advice
+                    .iter()
+                    .map(|(word, advice)| {
+                        (
+                            use_label(word).to_owned(),
+                            report::behaviour::shunt_sentence(advice, texts),
+                        )
+                    })
+                    .collect::<Vec<_>>(),
+            )
+        })
+        .unwrap_or_default()
+    });
+    rsx! {
+        p { class: "hint", {say("ui-shunt-advice")} }
+        dl { class: "numbers",
+            for (label, sentence) in rows() {
+                div { key: "{label}", dt { "{label}" } dd { class: "words", "{sentence}" } }
+            }
+        }
     }
 }
