@@ -396,6 +396,13 @@ fn panels_answer_with_ranges_and_plots() {
     );
     no_ids(&html);
     let html = with_panels("stick_welder", |desk| {
+        let entry = Entry {
+            path: "goal.arc_current_a",
+            text: "30",
+            plus_minus: "",
+            origin: None,
+        };
+        assert_eq!(desk.enter(&[entry]), None);
         desk.set_conditions("Diodes", |c| {
             c.rectifier = Some(curbcore::job::RectifierKind::CentreTap)
         });

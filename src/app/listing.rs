@@ -35,10 +35,19 @@ pub struct Listing {
 #[must_use]
 pub fn listing(answer: &Answer, awg: bool) -> Listing {
     let found = &answer.found;
-    let most = found.dropped.first();
-    let dropped = most.map_or_else(String::new, |(limit, count)| {
-        format!(" Most were left out because {} ({count}).", limit.label())
-    });
+    // Where nothing is left, one limit alone seldom tells why.
+    let told = if found.ranked.is_empty() { 3 } else { 1 };
+    let reasons: Vec<String> = found
+        .dropped
+        .iter()
+        .take(told)
+        .map(|(limit, count)| format!("{} ({count})", limit.label()))
+        .collect();
+    let dropped = match reasons.as_slice() {
+        [] => String::new(),
+        [one] => format!(" Most were left out because {one}."),
+        more => format!(" They were left out because {}.", more.join("; because ")),
+    };
     let shown = answer.design.as_ref().map(|design| design.candidate.winding);
     let nearest = found.nearest.as_ref().map(|(part, candidate)| {
         format!(

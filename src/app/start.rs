@@ -106,8 +106,8 @@ pub fn goal_of(word: &str) -> Goal {
             frequency_hz: 120.0,
         },
         "ballast" => Goal::Ballast {
-            drop_volts: 30.0,
-            current_a: 40.0,
+            arc_volts: 30.0,
+            current_a: 12.0,
         },
         _ => Goal::SpotWelder {
             weld_current_a: 400.0,
@@ -148,7 +148,7 @@ pub fn demo_job() -> JobFile {
         }),
         core: Core {
             tongue_mm: calipers(35.1, 0.2),
-            stack_mm: calipers(62.4, 0.5),
+            stack_mm: calipers(69.5, 0.5),
             window_width_mm: calipers(18.4, 0.2),
             window_height_mm: calipers(57.2, 0.3),
             outer_limb_mm: Some(calipers(17.6, 0.2)),

@@ -135,8 +135,8 @@ goals! {
     }
     /// Series ballast: the core with a gap, one winding, at mains frequency.
     "ballast" Ballast {
-        /// Voltage across it, in volts r.m.s.
-        drop_volts: f64,
+        /// Voltage across the burning lamp or arc, in volts r.m.s.
+        arc_volts: f64,
         /// Current through it, in amperes r.m.s.
         current_a: f64,
     }
@@ -171,7 +171,6 @@ struct GoalKeys {
     dc_current_a: Option<f64>,
     ripple_a: Option<f64>,
     frequency_hz: Option<f64>,
-    drop_volts: Option<f64>,
 }
 
 impl GoalKeys {

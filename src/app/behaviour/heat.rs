@@ -4,7 +4,7 @@ use super::{Number, Row, coil, exact, numbers, primary_resistance};
 use crate::app::answer::{Answer, Design};
 use crate::job::{InsulationClass, JobFile};
 use crate::magnetics::duty::{DutyAnswer, DutyQuestion, Insulation, NEVER, WELDING_CYCLE, current_at_duty};
-use crate::magnetics::heat::Cycle;
+use crate::magnetics::heat::{Cycle, RUNAWAY};
 use crate::magnetics::heat_network::{Heating, Temperatures, ThermalInputs, WindingHeat};
 use crate::magnetics::short_time::adiabatic_temperature;
 use crate::magnetics::thermal_class::ThermalClass;
@@ -33,6 +33,10 @@ pub struct HeatAnswer {
     pub numbers: Vec<Number>,
     /// True where the load may stay on for ever.
     pub never_hot: bool,
+    /// True where it would burn out if the load stayed on: there is no steady temperature.
+    pub burns_out: bool,
+    /// Where the doubt reaches from some minutes to never: the time at the low end of the cooling.
+    pub time_at_least: Option<Time>,
     /// True where even the idle transformer passes its limit.
     pub hot_idle: bool,
     /// Numbers of the goal's own cycle: duty wanted, welds a minute, temperature after a pulse.
@@ -111,7 +115,8 @@ fn inputs(file: &JobFile, answer: &Answer, design: &Design) -> ThermalInputs {
     inputs
 }
 
-/// What heats it at the goal's current, and in the pause (on the mains, idle).
+/// What heats it at the goal's current, and in the pause: a spot welder is switched on its mains
+/// side for each pulse and has none; the others idle on the mains.
 fn question(file: &JobFile, answer: &Answer, design: &Design, inputs: &ThermalInputs) -> Option<DutyQuestion> {
     let rebuild = &answer.problem.rebuild;
     let loss = super::idle::idle_of(file, answer).draw()?.core_loss;
@@ -125,10 +130,13 @@ fn question(file: &JobFile, answer: &Answer, design: &Design, inputs: &ThermalIn
             winding: design.estimate.working_current.value * skin,
             core: loss,
         },
-        pause: Heating {
-            primary: idle,
-            winding: Current::ZERO,
-            core: loss,
+        pause: match answer.goal {
+            Some(Goal::SpotWelder { .. }) => Heating::NONE,
+            _ => Heating {
+                primary: idle,
+                winding: Current::ZERO,
+                core: loss,
+            },
         },
         insulation: Insulation {
             primary: class,
@@ -172,7 +180,7 @@ pub fn heat(file: &JobFile, answer: &Answer) -> Option<HeatAnswer> {
         let si = inputs.duty(&question).to_si();
         si.iter().all(|v| v.is_finite()).then_some(si)
     })?;
-    let numbers = numbers(DutyAnswer::FIELDS, DutyAnswer::UNITS, &propagated, ROWS);
+    let mut numbers = numbers(DutyAnswer::FIELDS, DutyAnswer::UNITS, &propagated, ROWS);
     let (duty, cycle) = cycle(goal, &question);
     let found = |name: &str| numbers.iter().find(|n| n.name == name).map_or((0.0, 0.0), |n| n.si);
     let permitted = found("permitted_duty");
@@ -183,8 +191,26 @@ pub fn heat(file: &JobFile, answer: &Answer) -> Option<HeatAnswer> {
         .into_iter()
         .map(|p| (p.time, p.temperatures))
         .collect();
+    let (time, time_half) = found("time_to_limit");
+    let never_hot = time >= NEVER.si();
+    let burns_out = found("winding_steady").0 >= RUNAWAY.si();
+    // A mean and a ± say nothing where the range ends at "never".
+    let open_ended = !never_hot && time_half > time / 2.0;
+    let time_at_least = open_ended.then(|| {
+        let mut worse = inputs;
+        worse.film_scale.value = worse.film_scale.value - worse.film_scale.plus_minus;
+        worse.duty(&question).time_to_limit
+    });
+    numbers.retain(|n| match n.name {
+        "time_to_limit" => !never_hot && !open_ended,
+        "cooling_time" => n.si.0 < NEVER.si(),
+        "winding_steady" | "primary_steady" | "core_steady" => !burns_out,
+        _ => true,
+    });
     Some(HeatAnswer {
-        never_hot: found("time_to_limit").0 >= NEVER.si(),
+        never_hot,
+        burns_out,
+        time_at_least,
         hot_idle: permitted.0 <= 0.0,
         cycle: own_cycle(goal, design, answer, &inputs, &question, duty),
         duty_in_doubt: duty.si() > permitted.0 - permitted.1,

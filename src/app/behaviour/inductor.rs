@@ -5,7 +5,7 @@ use crate::app::answer::Answer;
 use crate::job::{self, JobFile};
 use crate::magnetics::gap::Gaps;
 use crate::magnetics::inductor::{Conductor, Inductor, InductorWork, Load, sheets};
-use crate::magnetics::inductor_design::{Ballast, InductorError, InductorWish};
+use crate::magnetics::inductor_design::{Ballast, InductorWish};
 use crate::quantity::{
     Current, Estimate, FluxDensity, Frequency, Inductance, Length, Measured, Origin, Ratio, Temperature, Voltage,
 };
@@ -26,6 +26,9 @@ const LIMIT: FluxDensity = FluxDensity::from_si(1.2);
 /// Equivalent steady current density of a coil in still air: 4 A/mm² of copper, for a coil that
 /// fills the windows. Common practice, no source.
 const DENSITY_A_PER_MM2: f64 = 4.0;
+
+/// Most wires wound together.
+const MOST_PARALLEL: u32 = 6;
 
 /// Share of the window that the wire's square cells may take. Common practice, no source.
 const USABLE: f64 = 0.75;
@@ -58,8 +61,8 @@ pub struct InductorAnswer {
 /// Why there is none, as a sentence.
 pub type Trouble = String;
 
-/// The choke or ballast of a job; none for another use. The thickest enamelled copper wire, up to
-/// four in parallel, whose turns fit the window is taken: it runs coolest.
+/// The choke or ballast of a job; none for another use. The thinnest enamelled copper wire
+/// that bears the current is taken, and as few of it in parallel as will do.
 #[must_use]
 pub fn inductor(file: &JobFile, answer: &Answer) -> Option<Result<InductorAnswer, Trouble>> {
     let rebuild = &answer.problem.rebuild;
@@ -79,12 +82,12 @@ pub fn inductor(file: &JobFile, answer: &Answer) -> Option<Result<InductorAnswer
             Inductance::from_millihenries(inductance_mh),
             None,
         ),
-        job::Goal::Ballast { drop_volts, current_a } => {
+        job::Goal::Ballast { arc_volts, current_a } => {
             let current = Current::from_si(current_a);
             let ballast = Ballast {
                 mains: mains.voltage.value,
                 frequency: mains.frequency,
-                arc: Voltage::from_si(drop_volts),
+                arc: Voltage::from_si(arc_volts),
                 current,
             };
             (
@@ -102,59 +105,49 @@ pub fn inductor(file: &JobFile, answer: &Answer) -> Option<Result<InductorAnswer
         .iter()
         .filter(|c| c.family == Family::Enamelled && c.metal == wire::Metal::Copper)
         .collect();
-    wires.sort_by(|a, b| b.area.si().total_cmp(&a.area.si()));
-    let mut trouble: Option<InductorError> = None;
-    let mut warm: Option<(Inductor, &wire::Conductor, u32)> = None;
-    'search: for parallel in 1..=4 {
-        for conductor in &wires {
-            let Envelope::Round { outer } = conductor.envelope else {
-                continue;
-            };
-            let count = f64::from(parallel);
-            let section = conductor.area * count;
-            if rms / section.mm2() > DENSITY_A_PER_MM2 {
-                break;
+    wires.sort_by(|a, b| a.area.si().total_cmp(&b.area.si()));
+    let mut trouble = None;
+    for parallel in 1..=MOST_PARALLEL {
+        let count = f64::from(parallel);
+        let bears = |c: &&&wire::Conductor| rms / (c.area * count).mm2() <= DENSITY_A_PER_MM2;
+        let Some(conductor) = wires.iter().find(bears) else {
+            continue;
+        };
+        let Envelope::Round { outer } = conductor.envelope else {
+            continue;
+        };
+        let wish = InductorWish {
+            core: rebuild.core,
+            steel: steel(&file.conditions),
+            gaps: Gaps::REASSEMBLED,
+            conductor: Conductor {
+                metal: conductor.metal,
+                section: conductor.area * count,
+                insulated_diameter: outer * count.sqrt(),
+            },
+            usable: Ratio::from_si(USABLE),
+            inductance: asked,
+            load,
+            limit: LIMIT,
+            temperature: Measured::new(Temperature::from_si(80.0), Temperature::from_si(30.0), Origin::Typical),
+        };
+        match ballast.map_or_else(|| wish.design(), |ballast| ballast.design(&wish)) {
+            Ok(built) => {
+                let found = told(file, answer, &built, conductor, parallel);
+                return Some(found.ok_or_else(|| "This core gives no answer. Measure it first.".to_owned()));
             }
-            let wish = InductorWish {
-                core: rebuild.core,
-                steel: steel(&file.conditions),
-                gaps: Gaps::REASSEMBLED,
-                conductor: Conductor {
-                    metal: conductor.metal,
-                    section,
-                    insulated_diameter: outer * count.sqrt(),
-                },
-                usable: Ratio::from_si(USABLE),
-                inductance: asked,
-                load,
-                limit: LIMIT,
-                temperature: Measured::new(Temperature::from_si(80.0), Temperature::from_si(30.0), Origin::Typical),
-            };
-            match ballast.map_or_else(|| wish.design(), |ballast| ballast.design(&wish)) {
-                Ok(built) => {
-                    if warm.is_none_or(|(_, best, n)| best.area * f64::from(n) < section) {
-                        warm = Some((built, conductor, parallel));
-                    }
-                    // The next ones are thinner.
-                    continue 'search;
-                }
-                Err(error) => trouble = Some(error),
-            }
+            Err(error) => trouble = Some(error),
         }
     }
-    Some(match warm {
-        Some((built, conductor, parallel)) => {
-            told(file, answer, &built, conductor, parallel).ok_or_else(|| "This core gives no answer.".to_owned())
-        }
-        None => Err(trouble.map_or_else(
-            || {
-                format!(
-                    "No wire carries {rms:.0} A at {DENSITY_A_PER_MM2} A/mm². Ask for less current, or wind strip by hand."
-                )
-            },
-            |error| sentence(&error.to_string()),
-        )),
-    })
+    Some(Err(trouble.map_or_else(
+        || {
+            format!(
+                "No wire here carries {rms:.0} A at {DENSITY_A_PER_MM2} A/mm², not even {MOST_PARALLEL} in parallel. \
+                 Ask for less current."
+            )
+        },
+        |error| sentence(&error.to_string()),
+    )))
 }
 
 fn sentence(text: &str) -> String {

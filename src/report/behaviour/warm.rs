@@ -142,6 +142,13 @@ pub fn heat(answer: &HeatAnswer, texts: &Texts) -> Told {
     } else {
         told.say(texts, "ui-heat-fine", &[("limit", Arg::Text(&limit))]);
     }
+    if answer.burns_out {
+        told.warn(texts, "ui-heat-burns", &[]);
+    }
+    if let Some(time) = answer.time_at_least {
+        let minutes = three(time.si() / 60.0, "min");
+        told.say(texts, "ui-heat-time-open", &[("minutes", Arg::Text(&minutes))]);
+    }
     told.say(texts, "ui-heat-watch", &[]);
     told.numbers(texts, &answer.cycle);
     told.numbers(texts, &answer.numbers);
