@@ -114,7 +114,7 @@ impl ThermalInputs {
     }
 
     /// The share of `period` that the load may be on, cycle after cycle, without the hottest
-    /// spot passing its limit at the end of any load; 0 to 1, to 0.1 %.
+    /// spot passing its limit at the end of any load by more than 0.02 K; 0 to 1, to 0.1 %.
     #[must_use]
     pub fn permitted_duty(&self, question: &DutyQuestion, period: Time) -> Ratio {
         let network = self.network();
@@ -172,7 +172,7 @@ fn largest_allowed(over: impl Fn(f64) -> f64, most: f64) -> f64 {
         };
         let middle = low + (high - low) * share;
         let value = over(middle);
-        if value.abs() < 1e-3 {
+        if value.abs() < 0.02 {
             return middle;
         }
         if value <= 0.0 {
@@ -194,7 +194,9 @@ fn largest_allowed(over: impl Fn(f64) -> f64, most: f64) -> f64 {
 
 impl Network {
     /// Temperatures at the end of the load once the cycle repeats itself: from the steady state
-    /// of the mean heat, cycle after cycle until none moves by 0.02 K. `None` if it runs away.
+    /// of the mean heat, cycle after cycle until none moves by 0.02 K, every third begun where the
+    /// last two point to (Aitken's extrapolation; any text on numerical analysis). `None` if it
+    /// runs away.
     #[must_use]
     pub fn repeated_peak(&self, question: &DutyQuestion, duty: Ratio, period: Time) -> Option<Temperatures> {
         let cycle = Cycle {
@@ -204,6 +206,7 @@ impl Network {
             period,
         };
         let mut start = self.steady(&question.on.averaged(duty, &question.pause))?;
+        let mut before: Option<Temperatures> = None;
         for _ in 0..60 {
             let peak = self.after(start, &cycle.on, cycle.on_time);
             let end = self.after(peak, &cycle.pause, cycle.period - cycle.on_time);
@@ -218,8 +221,33 @@ impl Network {
             if moved < 0.02 {
                 return Some(peak);
             }
-            start = end;
+            start = match before.take() {
+                Some(first) => extrapolated(first.array(), start.array(), end.array()),
+                None => {
+                    before = Some(start);
+                    end
+                }
+            };
         }
         Some(self.after(start, &cycle.on, cycle.on_time))
+    }
+}
+
+/// Where three temperatures in geometric approach lead, each lump by itself; the last where they
+/// do not approach.
+fn extrapolated(first: [f64; 3], second: [f64; 3], third: [f64; 3]) -> Temperatures {
+    let at = |k: usize| {
+        let (one, two) = (second[k] - first[k], third[k] - second[k]);
+        let ahead = two * two / (one - two);
+        Temperature::from_si(if one * two > 0.0 && two.abs() < 0.98 * one.abs() {
+            third[k] + ahead
+        } else {
+            third[k]
+        })
+    };
+    Temperatures {
+        primary: at(0),
+        winding: at(1),
+        core: at(2),
     }
 }

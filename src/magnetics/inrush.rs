@@ -4,7 +4,7 @@ use std::f64::consts::{SQRT_2, TAU};
 
 use super::core::EiCore;
 use super::gap::Gaps;
-use super::path::{CorePath, peak_flux};
+use super::path::{CorePath, LaidDown, peak_flux};
 use super::steel::{MU_0, Steel};
 use crate::quantity::{
     Angle, Area, Current, FluxDensity, Frequency, Measured, Propagated, Ratio, Resistance, Turns, UncertainInputs,
@@ -74,7 +74,7 @@ impl Inrush {
     #[must_use]
     pub fn first_peak(&self, closing: Angle) -> Option<FirstPeak> {
         let path = CorePath::new(&self.core, &self.steel, &self.gaps);
-        let peak = self.integrate(&path, closing.si())?;
+        let peak = self.integrate(&self.laid_down(&path), closing.si())?;
         Some(FirstPeak {
             density: path.tongue_density(path.flux(peak * self.turns.value.si())),
             peak,
@@ -85,7 +85,7 @@ impl Inrush {
     /// The first peak at the worst closing angle, searched in steps of 15° and then 3°.
     #[must_use]
     pub fn worst_first_peak(&self) -> Option<FirstPeak> {
-        let path = CorePath::new(&self.core, &self.steel, &self.gaps);
+        let path = self.laid_down(&CorePath::new(&self.core, &self.steel, &self.gaps));
         let degrees = TAU / 360.0;
         let mut worst: Option<(Current, f64)> = None;
         let mut look = |angle: f64| -> Option<f64> {
@@ -122,7 +122,14 @@ impl Inrush {
         MU_0 * (turn - self.core.net_area()).si().max(0.0) / self.core.window_height.value.si()
     }
 
-    fn integrate(&self, path: &CorePath, closing: f64) -> Option<Current> {
+    /// The path up to the most flux that a first peak can have: the whole swing on top of what
+    /// was left.
+    fn laid_down(&self, path: &CorePath) -> LaidDown {
+        let running = peak_flux(self.voltage.value, self.frequency, self.turns.value).si();
+        path.laid_down(running * (2.2 + self.remanence.value.si().abs()))
+    }
+
+    fn integrate(&self, path: &LaidDown, closing: f64) -> Option<Current> {
         let (turns, ohms) = (self.turns.value.si(), self.resistance.value.si());
         let omega = self.frequency.angular();
         let crest = SQRT_2 * self.voltage.value.si();

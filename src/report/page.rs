@@ -2,9 +2,11 @@
 
 use std::fmt::Write;
 
+use super::behaviour::{self as told, Told};
 use super::draw::{CurvePlot, core_section, escape, voltage_plot};
 use super::numbers::{index, show};
 use crate::app::answer::{Answer, Design, layer_schedule, placement_label};
+use crate::app::behaviour;
 use crate::app::bench::{Tests, amount_text, band_text};
 use crate::app::listing::winding_title;
 use crate::app::materials::Amount;
@@ -12,6 +14,7 @@ use crate::app::shop::{range_text, shown_number, unit_symbol};
 use crate::bench::{Stage, Status};
 use crate::job::{JobFile, fields, leaf_readings};
 use crate::quantity::LengthUnit;
+use crate::text::Texts;
 
 /// Numbers on the page, in order.
 const PAGE_NUMBERS: &[&str] = &[
@@ -68,9 +71,10 @@ fn body(file: &JobFile, answer: &Answer, tests: Option<&Tests>, unit: LengthUnit
     cautions(&mut html, answer);
     if let Some(design) = &answer.design {
         schedule(&mut html, design, answer, unit);
-    } else {
+    } else if answer.goal.is_some() {
         html.push_str("<p class=\"danger\">No winding was found for this goal: see the limits below.</p>");
     }
+    behaves(&mut html, file, answer);
     if let Some(tests) = tests {
         commissioning(&mut html, tests);
     }
@@ -78,6 +82,71 @@ fn body(file: &JobFile, answer: &Answer, tests: Option<&Tests>, unit: LengthUnit
     measures(&mut html, file, unit);
     assumed(&mut html, answer);
     html
+}
+
+/// How it will behave: what a person needs of it at the bench.
+fn behaves(html: &mut String, file: &JobFile, answer: &Answer) {
+    let Ok(texts) = Texts::english() else { return };
+    let told: [(&str, Option<Told>); 6] = [
+        (
+            "ui-panel-inductor",
+            behaviour::inductor::inductor(file, answer).and_then(|found| match found {
+                Ok(found) => Some(told::inductor(&found, &texts)),
+                Err(trouble) => {
+                    let _ = write!(html, "<p class=\"danger\">{}</p>", escape(&trouble));
+                    None
+                }
+            }),
+        ),
+        (
+            "ui-panel-heat",
+            behaviour::heat::heat(file, answer).map(|a| told::heat(&a, &texts)),
+        ),
+        (
+            "ui-panel-idle",
+            behaviour::idle::idle(file, answer).map(|a| told::idle(&a, &texts)),
+        ),
+        (
+            "ui-panel-inrush",
+            behaviour::inrush::inrush(file, answer).map(|a| told::inrush(&a, &texts)),
+        ),
+        (
+            "ui-panel-shunts",
+            behaviour::shunts::shunts(file, answer).map(|a| told::shunts(&a, &texts)),
+        ),
+        (
+            "ui-panel-direct",
+            behaviour::direct_current::direct_current(file, answer).map(|a| told::direct_current(&a, &texts)),
+        ),
+    ];
+    for (title, told) in told {
+        let Some(told) = told else { continue };
+        let _ = write!(html, "<section><h2>{}</h2>", escape(&texts.text(title)));
+        for remark in &told.remarks {
+            let class = if remark.danger { " class=\"danger\"" } else { "" };
+            let _ = write!(html, "<p{class}>{}</p>", escape(&remark.text));
+        }
+        html.push_str("<table>");
+        for (shown, _) in &told.numbers {
+            let half = if shown.plus_minus.is_empty() {
+                String::new()
+            } else {
+                format!(" ± {}", shown.plus_minus)
+            };
+            let _ = write!(
+                html,
+                "<tr><th>{}</th><td>{}{half} {}</td></tr>",
+                escape(&shown.label),
+                shown.value,
+                shown.unit
+            );
+        }
+        html.push_str("</table>");
+        if let Some(figure) = told.figures.first() {
+            let _ = write!(html, "<figure class=\"small\">{figure}</figure>");
+        }
+        html.push_str("</section>");
+    }
 }
 
 fn cautions(html: &mut String, answer: &Answer) {
