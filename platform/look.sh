@@ -20,8 +20,8 @@ shoot() { # FILE WIDTH HEIGHT SCHEME (0 dark, 1 light) OUT
 for file in artefacts/html/*"${1:-}"*.html; do
     name=$(basename "$file" .html)
     for scheme in light:1 dark:0; do
-        shoot "$file" 360 3200 "${scheme#*:}" "artefacts/look/$name-360-${scheme%:*}.png"
-        shoot "$file" 1280 1800 "${scheme#*:}" "artefacts/look/$name-1280-${scheme%:*}.png"
+        shoot "$file" 360 9000 "${scheme#*:}" "artefacts/look/$name-360-${scheme%:*}.png"
+        shoot "$file" 1280 5000 "${scheme#*:}" "artefacts/look/$name-1280-${scheme%:*}.png"
     done
 done
 echo "artefacts/look"

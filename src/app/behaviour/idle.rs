@@ -11,7 +11,7 @@ use crate::quantity::{Current, FieldStrength, FluxDensity, Origin, Power, Ratio,
 
 const ROWS: &[Row] = &[
     ("current", "ui-idle-current", 1.0, "A"),
-    ("peak_current", "ui-idle-peak", 1.0, "A"),
+    ("peak", "ui-idle-peak", 1.0, "A"),
     ("power", "ui-idle-power", 1.0, "W"),
     ("power_factor", "ui-power-factor", 1.0, ""),
     ("peak_density", "ui-peak-density", 1.0, "T"),

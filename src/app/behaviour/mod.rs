@@ -48,6 +48,7 @@ pub(super) fn numbers<const M: usize>(
     answers: &Propagated<M>,
     rows: &[Row],
 ) -> Vec<Number> {
+    debug_assert!(rows.iter().all(|row| fields.contains(&row.0)), "{rows:?} of {fields:?}");
     rows.iter()
         .filter_map(|&(field, text, shown_in, unit)| {
             let index = fields.iter().position(|name| *name == field)?;

@@ -15,7 +15,7 @@ use super::numbers::Shown;
 use crate::app::answer::Answer;
 use crate::app::behaviour::{self, Number};
 use crate::job::JobFile;
-use crate::quantity::format_with_spread;
+use crate::quantity::{format_significant, format_with_spread};
 use crate::text::{Arg, Texts};
 
 /// A sentence.
@@ -65,7 +65,12 @@ impl Told {
 
 /// A number as a person reads it.
 fn shown(texts: &Texts, number: &Number) -> Shown {
-    let (value, plus_minus) = format_with_spread(number.si.0 / number.shown_in, number.si.1 / number.shown_in);
+    let (value, half) = (number.si.0 / number.shown_in, number.si.1 / number.shown_in);
+    let (value, plus_minus) = if half > 0.0 {
+        format_with_spread(value, half)
+    } else {
+        (format_significant(value, 3), String::new())
+    };
     Shown {
         label: texts.text(number.text).into(),
         value,
@@ -76,7 +81,7 @@ fn shown(texts: &Texts, number: &Number) -> Shown {
 
 /// A value with three digits and its unit, for a sentence.
 fn three(value: f64, unit: &str) -> String {
-    format!("{} {unit}", crate::quantity::format_significant(value, 3))
+    format!("{} {unit}", format_significant(value, 3))
         .trim_end()
         .to_owned()
 }

@@ -80,7 +80,7 @@ pub fn NumberField(path: String) -> Element {
                         aria_label: "{field.label}, how it was got",
                         onchange: move |event| commit(None, None, Origin::from_word(&event.value())),
                         for origin in Origin::ALL {
-                            option { value: origin.word(), selected: held.origin == Some(origin), "{origin.word()}" }
+                            option { value: origin.word(), selected: held.origin.unwrap_or(field.origin) == origin, "{origin.word()}" }
                         }
                     }
                 }
