@@ -17,6 +17,7 @@ mod file_error;
 mod goal;
 mod look;
 mod meta;
+mod photo_marks;
 mod reading;
 mod records;
 mod schema;
@@ -37,6 +38,7 @@ pub use look::{Damage, Look, OvenKind, Rust, Sign};
 pub use meta::{
     BenchRunId, CoreId, DesignId, DonorId, JobId, MeasurementId, Meta, NoteId, Owner, PhotoId, Record, StockId,
 };
+pub use photo_marks::{DimensionMark, PhotoFound, PhotoMarks, PhotoReference, Place};
 pub use reading::Reading;
 pub use records::{Circuit, Design, Job, Mains, Measurement, Note, ShelfCore, StockWire};
 pub use schema::job_schema;

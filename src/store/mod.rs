@@ -4,6 +4,7 @@
 //! operation, one transaction, one step of undo.
 
 mod clock;
+mod core_photos;
 mod cores;
 mod designs;
 mod documents;
@@ -26,6 +27,7 @@ mod tests;
 mod undo;
 
 pub use clock::Clock;
+pub use core_photos::CorePhoto;
 pub use edit::Edit;
 pub use error::StoreError;
 pub use folder::data_folder;

@@ -23,7 +23,7 @@ pub struct Photo {
 }
 
 /// The media type of a picture by its first bytes; none where it is neither JPEG nor PNG.
-fn kind_of(bytes: &[u8]) -> Option<&'static str> {
+pub(super) fn kind_of(bytes: &[u8]) -> Option<&'static str> {
     if bytes.starts_with(&[0xff, 0xd8, 0xff]) {
         Some("image/jpeg")
     } else if bytes.starts_with(b"\x89PNG\r\n\x1a\n") {

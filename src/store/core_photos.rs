@@ -1,0 +1,103 @@
+//! Photos kept with a core, with what was marked on them. They are added and go with their core;
+//! the marks may be set again.
+
+use rusqlite::OptionalExtension;
+
+use super::edit::Edit;
+use super::error::StoreError;
+use super::open::Store;
+use super::photos::{MAX_PHOTO_BYTES, kind_of};
+use super::rows::{self, blob};
+use crate::job::{CoreId, PhotoId, PhotoMarks};
+
+/// A photo of a core, without its bytes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CorePhoto {
+    /// Which photo.
+    pub id: PhotoId,
+    /// Its media type: `image/jpeg` or `image/png`.
+    pub kind: String,
+    /// What was marked on it; none where nothing was.
+    pub marks: Option<PhotoMarks>,
+}
+
+impl Store {
+    /// Keeps a photo with a core.
+    ///
+    /// # Errors
+    /// [`StoreError::Photo`] where it is neither JPEG nor PNG or has more than
+    /// [`MAX_PHOTO_BYTES`]; [`StoreError::NotFound`]; what the disk says.
+    pub fn add_core_photo(&mut self, core: CoreId, bytes: &[u8]) -> Result<PhotoId, StoreError> {
+        self.writable()?;
+        rows::exists(&self.connection, "core", core.0)?;
+        let kind = kind_of(bytes)
+            .filter(|_| bytes.len() <= MAX_PHOTO_BYTES)
+            .ok_or(StoreError::Photo {
+                most_mib: MAX_PHOTO_BYTES >> 20,
+            })?;
+        let (id, now_ms) = (Edit::new_id(), self.now_ms());
+        self.connection.execute(
+            "INSERT INTO core_photo (id, core_id, kind, bytes, created_ms) VALUES (?1, ?2, ?3, ?4, ?5)",
+            (blob(id), blob(core.0), kind, bytes, now_ms),
+        )?;
+        Ok(PhotoId(id))
+    }
+
+    /// Keeps what was marked on a photo of a core; it is on the disk when this returns.
+    ///
+    /// # Errors
+    /// [`StoreError::NotFound`]; what the disk says.
+    pub fn set_marks(&mut self, photo: PhotoId, marks: &PhotoMarks) -> Result<(), StoreError> {
+        self.writable()?;
+        let changed = self.connection.execute(
+            "UPDATE core_photo SET marks = ?2 WHERE id = ?1",
+            (blob(photo.0), rows::to_json(marks)?),
+        )?;
+        if changed == 0 {
+            return Err(StoreError::NotFound { what: "photo" });
+        }
+        Ok(())
+    }
+
+    /// The photos of a core, oldest first, without their bytes.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn core_photos(&self, core: CoreId) -> Result<Vec<CorePhoto>, StoreError> {
+        let mut statement = self
+            .connection
+            .prepare_cached("SELECT id, kind, marks FROM core_photo WHERE core_id = ?1 ORDER BY created_ms, id")?;
+        let rows = statement.query_map([blob(core.0)], |row| {
+            Ok((
+                rows::id(row, "id")?,
+                row.get::<_, String>("kind")?,
+                row.get::<_, String>("marks")?,
+            ))
+        })?;
+        rows.map(|row| {
+            let (id, kind, marks) = row?;
+            let marks = match marks.as_str() {
+                "{}" => None,
+                text => Some(rows::from_json("marks of a photo", text)?),
+            };
+            Ok(CorePhoto {
+                id: PhotoId(id),
+                kind,
+                marks,
+            })
+        })
+        .collect()
+    }
+
+    /// The bytes of a core's photo.
+    ///
+    /// # Errors
+    /// [`StoreError::NotFound`].
+    pub fn core_photo_bytes(&self, id: PhotoId) -> Result<Vec<u8>, StoreError> {
+        self.connection
+            .prepare_cached("SELECT bytes FROM core_photo WHERE id = ?1")?
+            .query_row([blob(id.0)], |row| row.get(0))
+            .optional()?
+            .ok_or(StoreError::NotFound { what: "photo" })
+    }
+}
