@@ -1,0 +1,6 @@
+//! Tests of the photo room: its geometry and its pixels.
+
+mod homography;
+mod numbers;
+mod pose;
+mod references;
