@@ -4,3 +4,8 @@ mod homography;
 mod numbers;
 mod pose;
 mod references;
+mod scenes;
+mod spread;
+mod conic;
+mod lens;
+mod measure;
