@@ -48,10 +48,10 @@ impl Oval {
         }
     }
 
-    /// The same, seen flatter by its noise: its long half axis longer and its short one shorter
-    /// by so many pixels, as an eye sees them that looks straight at it. (Off the middle of a
-    /// picture a disc across the line of sight is drawn out, by 1/cos of the angle to the axis.)
-    pub fn flattened(&self, camera: Camera, pixels: f64) -> Self {
+    /// The same with its long half axis and its short one longer by so many pixels, as an eye
+    /// sees them that looks straight at it. (Off the middle of a picture a disc across the line
+    /// of sight is drawn out, by 1/cos of the angle to the axis.)
+    pub fn grown(&self, camera: Camera, (long_by, short_by): (f64, f64)) -> Self {
         let away = self.centre - camera.centre;
         let cosine = camera.focal / camera.focal.hypot(away.length());
         let out = Vector2::new(away.x, away.y)
@@ -65,13 +65,9 @@ impl Oval {
         let mut axes = Matrix2::zeros();
         for index in 0..2 {
             let half = square.eigenvalues[index].max(0.0).sqrt();
-            let new = if index == long {
-                half + pixels
-            } else {
-                (half - pixels).max(half / 10.0)
-            };
+            let by = if index == long { long_by } else { short_by };
             let axis = square.eigenvectors.column(index);
-            axes += axis * axis.transpose() * new;
+            axes += axis * axis.transpose() * (half + by).max(half / 10.0);
         }
         Self {
             centre: self.centre,

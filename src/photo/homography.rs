@@ -264,7 +264,7 @@ fn refine(start: Vector9, pairs: &[(Point, Point)]) -> (Vector9, [Vector9; 8], f
         } else {
             damping *= 10.0;
         }
-        if step.norm() < 1e-14 || damping > 1e12 {
+        if step.norm() < 1e-11 || damping > 1e12 {
             break;
         }
     }

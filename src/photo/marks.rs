@@ -154,7 +154,7 @@ impl Marks {
 
 fn reading(scale: &Scale, dimension: Dimension, spans: &[&Span]) -> Result<DimensionReading, MeasureError> {
     let count = spans.len() as f64;
-    let mut points = Vec::new();
+    let (mut points, mut groups) = (Vec::new(), Vec::new());
     let mut single = Vec::with_capacity(spans.len());
     for span in spans {
         if !span.is_whole() {
@@ -162,16 +162,17 @@ fn reading(scale: &Scale, dimension: Dimension, spans: &[&Span]) -> Result<Dimen
         }
         let own = span.points();
         let one = scale
-            .propagate(&own, |flat| Some([span.across(flat)?]))
+            .propagate(&own, &span.groups(), |flat| Some([span.across(flat)?]))
             .ok_or(MeasureError::NotOnFace)?;
         single.push((one.value[0], share(&one, POINTS)));
         points.extend(own);
+        groups.extend(span.groups());
     }
-    let mean = scale.propagate(&points, |flat| {
+    let mean = scale.propagate(&points, &groups, |flat| {
         let mut rest = flat;
         let mut sum = 0.0;
         for span in spans {
-            let (own, after) = rest.split_at(span.count());
+            let (own, after) = rest.split_at(span.groups().iter().sum());
             sum += span.across(own)?;
             rest = after;
         }
@@ -212,10 +213,11 @@ impl Span {
         }
     }
 
-    fn count(&self) -> usize {
+    /// How many of the points share an edge: each end for itself, or all of an edge.
+    fn groups(&self) -> [usize; 2] {
         match self {
-            Span::Points(_) => 2,
-            Span::Edges([first, second]) => first.len() + second.len(),
+            Span::Points(_) => [1, 1],
+            Span::Edges(edges) => [edges[0].len(), edges[1].len()],
         }
     }
 

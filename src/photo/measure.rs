@@ -48,7 +48,7 @@ impl Gap {
 /// # Errors
 /// Points that do not lie on the face.
 pub fn distance(scale: &Scale, first: Point, second: Point) -> Result<PhotoLength, MeasureError> {
-    let answer = scale.propagate(&[first, second], |flat| Some([flat[0].distance(flat[1])]));
+    let answer = scale.propagate(&[first, second], &[1, 1], |flat| Some([flat[0].distance(flat[1])]));
     Ok(photo_length(&answer.ok_or(MeasureError::NotOnFace)?))
 }
 
@@ -58,7 +58,7 @@ pub fn distance(scale: &Scale, first: Point, second: Point) -> Result<PhotoLengt
 /// An edge with fewer than two points; points that do not lie on the face.
 pub fn gap(scale: &Scale, first: &[Point], second: &[Point]) -> Result<Gap, MeasureError> {
     let (points, split) = edges(first, second)?;
-    let answer = scale.propagate(&points, |flat| {
+    let answer = scale.propagate(&points, &[split, points.len() - split], |flat| {
         let (first, second) = flat.split_at(split);
         Some([perpendicular(first, second)?, angle_between(first, second)?])
     });
@@ -75,7 +75,7 @@ pub fn gap(scale: &Scale, first: &[Point], second: &[Point]) -> Result<Gap, Meas
 /// An edge with fewer than two points; points that do not lie on the face.
 pub fn angle(scale: &Scale, first: &[Point], second: &[Point]) -> Result<Measured<Angle>, MeasureError> {
     let (points, split) = edges(first, second)?;
-    let answer = scale.propagate(&points, |flat| {
+    let answer = scale.propagate(&points, &[split, points.len() - split], |flat| {
         let (first, second) = flat.split_at(split);
         Some([angle_between(first, second)?])
     });

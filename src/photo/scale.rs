@@ -9,7 +9,7 @@ use super::maps::Maps;
 use super::point::Point;
 use super::pose::{Focal, TOO_FLAT_DEGREES, rectangle_pairs};
 use super::reference::{Reference, ReferenceError, Shape};
-use super::scale_flat::flat;
+use super::scale_flat::{Sides, flat};
 use super::scale_round::{disc, two_marks};
 use super::warning::Warning;
 use crate::quantity::{Angle, Length, Measured, Origin, Propagated};
@@ -24,7 +24,8 @@ pub struct Options {
     /// How well the reference's corners, outline or marks were found, in pixels (half-width at
     /// about 95 % of each coordinate).
     pub reference_noise: f64,
-    /// How well the marked points sit on the part's edges, in pixels (the same).
+    /// How well a marked point sits on the part's edge, in pixels (the same). More points along
+    /// an edge halve it at best: the edge itself is no sharper.
     pub point_noise: f64,
     /// The lens's distortion.
     pub lens: Lens,
@@ -116,11 +117,14 @@ impl Scale {
         if extent < SMALL_PIXELS {
             warnings.push(Warning::SmallReference { pixels: extent });
         }
+        let thickness = reference.thickness().value.mm();
         let mut lens = known.lens;
         let (maps, viewing_angle) = match (reference.shape(), found) {
             (Shape::Rectangle { width, height, .. }, Found::Rectangle(corners)) => {
                 let pairs = rectangle_pairs(corners, width.value.mm(), height.value.mm());
-                let flat = flat(&known, &pairs, (relative(width), relative(height)))?;
+                let rim = (thickness / width.value.mm(), thickness / height.value.mm());
+                let spread = (relative(width), relative(height));
+                let flat = flat(&known, &pairs, Sides { spread, rim })?;
                 if flat.misfit > MOST_MISFIT {
                     warnings.push(Warning::DoesNotFit { misfit: flat.misfit });
                 }
@@ -133,7 +137,15 @@ impl Scale {
                     .iter()
                     .map(|(column, row, at)| (plane(*column, *row), *at))
                     .collect();
-                let flat = flat(&known, &pairs, (relative(across), relative(down)))?;
+                let spread = (relative(across), relative(down));
+                let flat = flat(
+                    &known,
+                    &pairs,
+                    Sides {
+                        spread,
+                        rim: (0.0, 0.0),
+                    },
+                )?;
                 if flat.residual > (2.0 * options.reference_noise).max(1.0) {
                     warnings.push(Warning::Uneven { pixels: flat.residual });
                 }
@@ -150,7 +162,7 @@ impl Scale {
             ) => {
                 warnings.push(Warning::LeanUnknown);
                 let oval = Oval::new(*centre, *half_axes, *angle);
-                let (maps, angle) = disc(&known, oval, diameter).ok_or(ScaleError::AboveCamera)?;
+                let (maps, angle) = disc(&known, oval, diameter, thickness).ok_or(ScaleError::AboveCamera)?;
                 (maps, Some(angle))
             }
             (Shape::Marks { length }, Found::Marks(marks)) => {
@@ -195,13 +207,14 @@ impl Scale {
     }
 
     /// Numbers worked out from places on the face, with their standard uncertainties and what
-    /// brought them.
+    /// brought them. `groups` counts the points of each edge.
     pub(super) fn propagate<const M: usize>(
         &self,
         points: &[Point],
+        groups: &[usize],
         answer: impl Fn(&[Point]) -> Option<[f64; M]>,
     ) -> Option<Propagated<M>> {
-        self.maps.propagate(points, self.point_sigma, answer)
+        self.maps.propagate(points, groups, self.point_sigma, answer)
     }
 }
 

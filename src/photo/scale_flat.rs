@@ -38,9 +38,31 @@ struct State {
     lens: Lens,
 }
 
-/// The maps from a reference's points. `spread` is the relative standard uncertainty of its width
-/// and its height.
-pub(super) fn flat(known: &Known, pairs: &[(Point, Point)], spread: (f64, f64)) -> Result<Flat, ScaleError> {
+/// What is known about a reference's two sides.
+#[derive(Clone, Copy)]
+pub(super) struct Sides {
+    /// Their relative standard uncertainties.
+    pub spread: (f64, f64),
+    /// The reference's thickness as a part of each.
+    pub rim: (f64, f64),
+}
+
+impl Sides {
+    /// The relative standard uncertainties of the sides of the outline that was found. Seen from
+    /// aside a thing of some thickness shows its rim, and the edge may have been found on the
+    /// upper or the lower side of it: the half-width is the thickness times the tangent of the
+    /// viewing angle.
+    fn seen_at(self, viewing_angle: Angle) -> (f64, f64) {
+        let aside = viewing_angle.si().tan().min(4.0) / 2.0;
+        (
+            self.spread.0.hypot(self.rim.0 * aside),
+            self.spread.1.hypot(self.rim.1 * aside),
+        )
+    }
+}
+
+/// The maps from a reference's points.
+pub(super) fn flat(known: &Known, pairs: &[(Point, Point)], sides: Sides) -> Result<Flat, ScaleError> {
     let lens = Lens::from_lattice(known.frame, pairs, known.lens, known.reference_noise).unwrap_or(known.lens);
     let fit = fit_with(known, pairs, lens)?;
     let sigma = (known.reference_noise / 2.0).max(noise_seen(&fit, pairs.len()));
@@ -52,7 +74,7 @@ pub(super) fn flat(known: &Known, pairs: &[(Point, Point)], spread: (f64, f64)) 
     let plane = Plane {
         known,
         pairs,
-        weights: Weights::of(&fit, sigma, spread.0.hypot(spread.1), start),
+        weights: Weights::of(&fit, sigma, sides.spread.0.hypot(sides.spread.1), start),
     };
     let best = State {
         stretch: (1.0, 1.0),
@@ -61,15 +83,18 @@ pub(super) fn flat(known: &Known, pairs: &[(Point, Point)], spread: (f64, f64)) 
         lens,
     };
     let best_map = plane.map(&fit.homography, best).ok_or(ScaleError::AboveCamera)?;
-    let moves = plane.moves(&fit, sigma, best, spread).ok_or(ScaleError::AboveCamera)?;
     let (focal, cost) = focal_length(&fit.homography, centre, known.focal, &plane.weights);
     let middle = pairs.iter().fold(Point::default(), |sum, pair| sum + pair.0) * (1.0 / pairs.len() as f64);
+    let viewing_angle = Camera { focal, centre }.viewing_angle(&fit.homography, middle);
+    let moves = plane
+        .moves(&fit, sigma, best, sides.seen_at(viewing_angle))
+        .ok_or(ScaleError::AboveCamera)?;
     Ok(Flat {
         maps: Maps {
             best: vec![best_map],
             moves,
         },
-        viewing_angle: Camera { focal, centre }.viewing_angle(&fit.homography, middle),
+        viewing_angle,
         misfit: cost.sqrt(),
         residual: fit.residual,
         lens,

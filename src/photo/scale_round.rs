@@ -88,8 +88,8 @@ fn common_moves(
     ])
 }
 
-/// The maps from a disc's outline, and the angle it is seen at.
-pub(super) fn disc(known: &Known, oval: Oval, diameter: Measured<Length>) -> Option<(Maps, Angle)> {
+/// The maps from the outline of a disc `thickness` millimetres thick, and the angle it is seen at.
+pub(super) fn disc(known: &Known, oval: Oval, diameter: Measured<Length>, thickness: f64) -> Option<(Maps, Angle)> {
     let best = State::best(known, diameter);
     let with = |oval: Oval, state: State| -> Option<Candidates> {
         let straight = oval.straightened(known.frame, state.lens);
@@ -124,9 +124,26 @@ pub(super) fn disc(known: &Known, oval: Oval, diameter: Measured<Length>) -> Opt
             sigmas: 1.0,
         });
     }
+    let straight = oval.straightened(known.frame, known.lens);
+    let camera = best.camera(known);
+    let angles = straight
+        .planes(camera, best.size / 2.0)?
+        .map(|plane| plane.viewing_angle(camera, straight.centre));
+    let angle = angles[0].max(angles[1]);
+    // Seen from aside a disc shows its rim on one side, and the outline may have been found with
+    // it or without: half the thickness, foreshortened, on the short half axis.
+    let pixels_per_mm = oval.shape.determinant().abs().sqrt() / (best.size / 2.0);
+    let rim = thickness * angle.sin() / 2.0 * pixels_per_mm;
+    let rimmed = |by: f64| with(oval.grown(camera, (0.0, by * rim)), best);
+    moves.push(Move {
+        cause: "rim of the disc",
+        up: rimmed(1.0)?,
+        down: rimmed(-1.0)?,
+        sigmas: 2.0,
+    });
     // Which of the two it is; on an outline as flat as its noise allows, so that a disc which
     // happens to look round is not taken for one seen from straight above.
-    let mut leans = with(oval.flattened(best.camera(known), sigma), best)?;
+    let mut leans = with(oval.grown(camera, (sigma, -sigma)), best)?;
     let (away, towards) = (leans.pop()?, leans.pop()?);
     moves.push(Move {
         cause: "which way the disc leans",
@@ -134,12 +151,6 @@ pub(super) fn disc(known: &Known, oval: Oval, diameter: Measured<Length>) -> Opt
         down: vec![away],
         sigmas: 2.0 / BEYOND_BOTH,
     });
-    let straight = oval.straightened(known.frame, known.lens);
-    let camera = best.camera(known);
-    let planes = straight.planes(camera, best.size / 2.0)?;
-    let angle = planes[0]
-        .viewing_angle(camera, straight.centre)
-        .max(planes[1].viewing_angle(camera, straight.centre));
     Some((
         Maps {
             best: with(oval, best)?,

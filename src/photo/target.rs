@@ -23,6 +23,10 @@ const MARGIN_MM: f64 = 15.0;
 const HEAD_MM: f64 = 25.0;
 /// Paper below the squares at least, for the check line and the captions, in millimetres.
 const FOOT_MM: f64 = 42.0;
+/// From one line of the captions to the next, in millimetres. There is room for four.
+const LINE_MM: f64 = 5.5;
+/// Letters that fit a line of 180 mm, at 3.5 mm: half as wide as high on the average.
+const LINE_LETTERS: usize = 100;
 /// Length that both check lines are drawn, in millimetres.
 pub const CHECK_LINE_MM: f64 = 100.0;
 
@@ -89,7 +93,8 @@ impl Sheet {
     }
 }
 
-/// The words on the target, in the person's language.
+/// The words on the target, in the person's language. Those below the squares are broken into
+/// lines of 100 letters; there is room for four lines together.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Captions {
     /// Above the squares: what this sheet is.
@@ -132,20 +137,35 @@ pub fn target_svg(sheet: Sheet, captions: &Captions) -> String {
         line_y - 2.0,
         line_x - 2.0,
     );
-    let texts = [
-        (top - 10.0, 5.0, &captions.title),
-        (foot + 20.0, 4.0, &captions.check),
-        (foot + 27.0, 4.0, &captions.how),
-    ];
-    for (y, size, text) in texts {
+    let mut text = |y: f64, size: f64, line: &str| {
         let _ = write!(
             svg,
             "<text x=\"{left:.3}\" y=\"{y:.3}\" font-family=\"sans-serif\" font-size=\"{size}\">{}</text>",
-            escaped(text)
+            escaped(line)
         );
+    };
+    text(top - 10.0, 5.0, &captions.title);
+    let below = wrapped(&captions.check).chain(wrapped(&captions.how));
+    for (index, line) in below.enumerate() {
+        text(foot + 18.0 + LINE_MM * index as f64, 3.5, &line);
     }
     svg.push_str("</svg>");
     svg
+}
+
+/// A text in lines of at most [`LINE_LETTERS`], broken between words.
+fn wrapped(text: &str) -> impl Iterator<Item = String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        match lines.last_mut() {
+            Some(line) if line.chars().count() + 1 + word.chars().count() <= LINE_LETTERS => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines.into_iter()
 }
 
 fn escaped(text: &str) -> String {

@@ -128,7 +128,7 @@ fn the_sheet_as_drawn() {
     let captions = Captions {
         title: "Target <A> & \"B\"".into(),
         check: "100 mm\u{0}".into(),
-        how: "flat".into(),
+        how: "lay it flat ".repeat(20),
     };
     for sheet in Sheet::ALL {
         assert_eq!(Sheet::from_word(sheet.word()), Some(sheet));
@@ -140,6 +140,22 @@ fn the_sheet_as_drawn() {
         );
         assert!(svg.contains(&format!("viewBox=\"0 0 {width} {height}\"")));
         assert!(svg.contains("Target &lt;A&gt; &amp; &quot;B&quot;") && !svg.contains('\u{0}'));
+        let heights: Vec<f64> = svg
+            .split("<text x=")
+            .skip(1)
+            .map(|text| {
+                text.split("y=\"")
+                    .nth(1)
+                    .unwrap()
+                    .split('"')
+                    .next()
+                    .unwrap()
+                    .parse()
+                    .unwrap()
+            })
+            .collect();
+        assert_eq!(heights.len(), 5, "a title, a check and three lines of 240 letters");
+        assert!(heights.iter().all(|y| *y > 5.0 && *y < height - 6.0), "{heights:?}");
         let squares: Vec<(f64, f64)> = svg
             .split("M")
             .filter_map(|part| part.strip_suffix("h15v15h-15z").or(part.split("h15v15h-15z").next()))

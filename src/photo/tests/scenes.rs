@@ -30,6 +30,15 @@ impl Truth {
         self.lens.bent(FRAME, self.eye.sees(place, up)).unwrap()
     }
 
+    /// A rectangle seen from aside whose edges were found somewhere on its rim.
+    pub fn show_rim(&mut self, reference: &Reference, seen_at: f64, numbers: &mut Numbers) {
+        if let Shape::Rectangle { width, height, .. } = reference.shape() {
+            let half = reference.thickness().value.mm() * seen_at.tan() / 2.0;
+            self.stretch.0 *= 1.0 + numbers.normal() * half / width.value.mm();
+            self.stretch.1 *= 1.0 + numbers.normal() * half / height.value.mm();
+        }
+    }
+
     /// The reference as it is seen without noise.
     pub fn found(&self, reference: &Reference) -> Found {
         let at = |x: f64, y: f64| self.picture(Point::new(x * self.stretch.0, y * self.stretch.1), 0.0);

@@ -59,7 +59,8 @@ fn against_trials(what: &str, reference: Reference, options: Options, lean: (f64
     let trials = 1500;
     let mut squares = 0.0;
     for _ in 0..trials {
-        let drawn = scene(&mut numbers, &reference, &options, 0.0);
+        let mut drawn = scene(&mut numbers, &reference, &options, 0.0);
+        drawn.show_rim(&reference, scale.viewing_angle.unwrap().si(), &mut numbers);
         let known = options.focal.unwrap();
         let otherwise = Options {
             height: mm(drawn.height, options.height.plus_minus.mm()),
@@ -77,8 +78,11 @@ fn against_trials(what: &str, reference: Reference, options: Options, lean: (f64
         let found = shaken(&found, options.reference_noise / 2.0, &mut numbers);
         let scale = Scale::new(FRAME, &reference, &found, &otherwise).unwrap();
         let marked = marked.clone().map(|edge| {
+            // A quarter of the variance is the edge's own (see `maps`), the rest each mark's.
+            let shared = numbers.shaken(Point::default(), options.point_noise / 4.0);
+            let own = options.point_noise / 2.0 * 0.75f64.sqrt();
             edge.iter()
-                .map(|p| numbers.shaken(*p, options.point_noise / 2.0))
+                .map(|p| numbers.shaken(*p + shared, own))
                 .collect::<Vec<_>>()
         });
         let got = gap(&scale, &marked[0], &marked[1]).unwrap();
@@ -145,7 +149,11 @@ fn coverage(reference: Reference, options: Options, lean: f64, scenes: u32) -> f
     let mut numbers = Numbers::new(21);
     let mut within = 0;
     for _ in 0..scenes {
-        let truth = scene(&mut numbers, &reference, &options, lean);
+        let mut truth = scene(&mut numbers, &reference, &options, lean);
+        let seen_at = truth.eye.lean();
+        truth.show_rim(&reference, seen_at, &mut numbers);
+        // No camera's axis meets its picture quite in the middle.
+        truth.eye.centre = numbers.shaken(truth.eye.centre, 20.0);
         let from = Point::new(numbers.between(-20.0, 100.0), numbers.between(-30.0, 60.0));
         let (width, turned) = (numbers.between(15.0, 60.0), numbers.between(0.0, 3.0));
         let (s, c) = turned.sin_cos();
