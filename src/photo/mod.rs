@@ -4,6 +4,7 @@
 //! [`picture`] (decode) → [`find`] (the reference) → [`scale`] (pixels to millimetres) →
 //! [`measure`] (lengths with their ±), with [`snap`] and [`suggest`] to help the hand.
 
+pub mod by_hand;
 pub mod coin;
 mod conic;
 mod found;
@@ -25,6 +26,7 @@ pub mod target;
 mod tests;
 mod warning;
 
+pub use by_hand::rectangle_by_hand;
 pub use coin::Coin;
 pub use found::Found;
 pub use frame::Frame;

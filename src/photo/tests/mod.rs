@@ -9,3 +9,4 @@ mod spread;
 mod conic;
 mod lens;
 mod measure;
+mod by_hand;
