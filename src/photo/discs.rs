@@ -112,10 +112,30 @@ fn band_peaks(edges: &Edges, places: &[(Point, Point)], radius: f64) -> Vec<(f64
     peaks
 }
 
-/// The ellipse around a centre that most edges of one sign lie on (`sign` 1: brighter outside):
-/// the best of many through five of them, then least squares.
-fn around(edges: &Edges, centre: Point, radius: f64, sign: f64) -> Option<Disc> {
-    let rays: Vec<Vec<Point>> = Ellipse::parameters(RAYS).map(|angle| crossings(edges, centre, radius, angle, sign)).collect();
+/// The ellipses around a centre that edges of one sign lie on (`sign` 1: brighter outside), one
+/// after the other: a coin has rings.
+fn around(edges: &Edges, centre: Point, radius: f64, sign: f64) -> Vec<Disc> {
+    let mut rays: Vec<Vec<Point>> =
+        Ellipse::parameters(RAYS).map(|angle| crossings(edges, centre, radius, angle, sign)).collect();
+    let mut found = Vec::new();
+    while found.len() < 3
+        && let Some(ellipse) = agreed(&rays, centre, radius)
+    {
+        for ray in &mut rays {
+            ray.retain(|place| ellipse.outside(*place).abs() > 3.0);
+        }
+        let support = support(edges, &ellipse);
+        if support < 0.4 {
+            break;
+        }
+        found.push(Disc { ellipse, support });
+    }
+    found
+}
+
+/// The ellipse that most rays have an edge on: the best of many through five edges, then least
+/// squares.
+fn agreed(rays: &[Vec<Point>], centre: Point, radius: f64) -> Option<Ellipse> {
     let filled: Vec<&Vec<Point>> = rays.iter().filter(|ray| !ray.is_empty()).collect();
     if filled.len() < RAYS / 3 {
         return None;
@@ -149,8 +169,7 @@ fn around(edges: &Edges, centre: Point, radius: f64, sign: f64) -> Option<Disc> 
         let places = near(&ellipse, 2.0);
         ellipse = Ellipse::fit(&places, ellipse.centre, |_| 1.0).filter(|ellipse| is_seen_disc(ellipse, radius))?;
     }
-    let support = support(edges, &ellipse);
-    (support > 0.4).then_some(Disc { ellipse, support })
+    Some(ellipse)
 }
 
 fn is_seen_disc(ellipse: &Ellipse, radius: f64) -> bool {

@@ -234,12 +234,15 @@ fn find_disc(photo: &Photo) -> Result<Candidate, FindError> {
     let ellipse = outline.ellipse;
     let mut doubts = Vec::new();
     // Rings within it do not compete; those around it do, as a rim's outer edge would.
-    let apart = |disc: &&Disc| {
-        let inside = disc.ellipse.centre.distance(best.ellipse.centre) < 0.12 * best.ellipse.radius()
-            && disc.ellipse.radius() <= 1.02 * best.ellipse.radius();
-        !inside
+    let competes = |disc: &Disc| {
+        let concentric = disc.ellipse.centre.distance(best.ellipse.centre) < 0.12 * best.ellipse.radius();
+        match disc.ellipse.radius() / best.ellipse.radius() {
+            larger if concentric && larger > 1.03 => disc.support > 0.65 * best.support,
+            _ if concentric => false,
+            _ => disc.support > CLOSE * best.support,
+        }
     };
-    if found.iter().filter(apart).any(|disc| disc.support > CLOSE * best.support) {
+    if found.iter().any(competes) {
         doubts.push(FindWarning::SecondAsLikely);
     }
     let long_side = photo.full().width().max(photo.full().height()) as f64;
@@ -270,7 +273,7 @@ fn find_lattice(photo: &Photo) -> Result<Candidate, FindError> {
     let gray = photo.working();
     let rough = board::lattice(gray, &saddles::saddles(gray));
     let step = board::shortest_step(&rough).ok_or(FindError::Nothing)? * photo.factor() as f64;
-    let radius = (0.3 * step).clamp(3.0, 12.0);
+    let radius = (0.4 * step).clamp(3.0, 14.0);
     let refined = rough.iter().filter_map(|(at, corner)| Some((*at, saddles::refined(photo.full(), photo.to_full(*corner), radius)?)));
     let lattice = board::without_strays(refined.collect());
     let spans = |axis: fn(&(i32, i32)) -> i32| {

@@ -8,8 +8,10 @@ use super::point::Point;
 pub(super) struct Segment {
     /// One end.
     pub from: Point,
-    /// The other end.
+    /// The other end, the brighter side being to the left on the way to it as seen.
     pub to: Point,
+    /// Mean slope across it, in grey values per pixel.
+    pub slope: f64,
 }
 
 impl Segment {
@@ -20,6 +22,11 @@ impl Segment {
     /// Its direction, of length 1.
     pub fn direction(&self) -> Point {
         unit(self.to - self.from)
+    }
+
+    /// Long and clear ones first: length times the root of the slope.
+    pub fn weight(&self) -> f64 {
+        self.length() * self.slope.sqrt()
     }
 
     /// How far a place is from its line, with a sign.
@@ -57,7 +64,7 @@ pub(super) fn segments(edges: &Edges, shortest: f64) -> Vec<Segment> {
             found.push(segment);
         }
     }
-    found.sort_by(|a: &Segment, b| b.length().total_cmp(&a.length()));
+    found.sort_by(|a: &Segment, b| b.weight().total_cmp(&a.weight()));
     found
 }
 
@@ -68,10 +75,13 @@ struct Line {
     sum: Point,
     square: [f64; 3],
     gradient: Point,
+    slope: f64,
 }
 
 impl Line {
-    fn add(&mut self, place: Point, gradient: Point) {
+    fn add(&mut self, place: Point, slope: Point) {
+        let gradient = unit(slope);
+        self.slope += slope.length();
         self.count += 1.0;
         self.sum = self.sum + place;
         self.square[0] += place.x * place.x;
@@ -104,7 +114,7 @@ fn grow(edges: &Edges, used: &mut [bool], seed: (isize, isize), shortest: f64) -
     let width = edges.width();
     let place = |(x, y): (isize, isize)| Point::new(x as f64, y as f64);
     let mut line = Line::default();
-    line.add(place(seed), unit(edges.gradient(seed.0, seed.1)));
+    line.add(place(seed), edges.gradient(seed.0, seed.1));
     used[seed.1 as usize * width + seed.0 as usize] = true;
     let mut ends = [place(seed); 2];
     for (end, sign) in ends.iter_mut().zip([1.0, -1.0]) {
@@ -122,9 +132,9 @@ fn grow(edges: &Edges, used: &mut [bool], seed: (isize, isize), shortest: f64) -
                 if !edges.is_edge(x, y) {
                     return None;
                 }
-                let gradient = unit(edges.gradient(x, y));
+                let gradient = edges.gradient(x, y);
                 let stray = along.cross(place((x, y)) - line.centre()).abs();
-                (gradient.dot(normal) > 0.92 && (line.count < 10.0 || stray <= STRAY)).then_some(((x, y), gradient))
+                (gradient.dot(normal) > 0.92 * gradient.length() && (line.count < 10.0 || stray <= STRAY)).then_some(((x, y), gradient))
             });
             match candidate {
                 Some(((x, y), gradient)) => {
@@ -144,51 +154,62 @@ fn grow(edges: &Edges, used: &mut [bool], seed: (isize, isize), shortest: f64) -
     let along = line.direction();
     let on_line = |end: Point| line.centre() + along * (end - line.centre()).dot(along);
     let segment = Segment {
-        from: on_line(ends[0]),
-        to: on_line(ends[1]),
+        from: on_line(ends[1]),
+        to: on_line(ends[0]),
+        slope: line.slope / line.count,
     };
     let length = segment.length();
     (length >= shortest && line.count >= 0.6 * length).then_some(segment)
 }
 
-/// Joins pieces of one line: directions within 3°, ends within 2 pixels or 1 % of the line, a gap
-/// no longer than both pieces together.
+/// The pieces, and with them what pieces of one line make together: directions within 3°, the same
+/// brighter side, slopes within a factor of 2.5, ends within 2 pixels or so, a gap no longer than
+/// half of both.
 pub(super) fn joined(segments: &[Segment]) -> Vec<Segment> {
     let mut gone = vec![false; segments.len()];
-    let mut out = Vec::new();
+    let mut out = segments.to_vec();
     for first in 0..segments.len() {
         if gone[first] {
             continue;
         }
         let mut whole = segments[first];
         for other in first + 1..segments.len() {
-            if gone[other] {
-                continue;
-            }
-            let piece = segments[other];
-            if whole.direction().dot(piece.direction()).abs() < 0.9986 {
-                continue;
-            }
-            let stray = 2.0 + 0.005 * whole.length();
-            if whole.offset(piece.from).abs() > stray || whole.offset(piece.to).abs() > stray {
-                continue;
-            }
-            let along = whole.direction();
-            let t = |place: Point| (place - whole.from).dot(along);
-            let (low, high) = (t(piece.from).min(t(piece.to)), t(piece.from).max(t(piece.to)));
-            let gap = (low - whole.length()).max(-high);
-            if gap > 0.6 * (whole.length() + piece.length()) {
-                continue;
-            }
-            gone[other] = true;
-            let ends = [whole.from, whole.to, piece.from, piece.to];
-            let by = |a: &&Point, b: &&Point| t(**a).total_cmp(&t(**b));
-            if let (Some(from), Some(to)) = (ends.iter().min_by(by), ends.iter().max_by(by)) {
-                whole = Segment { from: *from, to: *to };
+            if !gone[other]
+                && let Some(longer) = whole.joined_with(&segments[other])
+            {
+                gone[other] = true;
+                whole = longer;
             }
         }
-        out.push(whole);
+        if whole != segments[first] {
+            out.push(whole);
+        }
     }
-    out.sort_by(|a, b| b.length().total_cmp(&a.length()));
+    out.sort_by(|a, b| b.weight().total_cmp(&a.weight()));
     out
+}
+
+impl Segment {
+    fn joined_with(&self, piece: &Segment) -> Option<Segment> {
+        let along = self.direction();
+        let alike = (0.4..2.5).contains(&(piece.slope / self.slope));
+        if !alike || along.dot(piece.direction()) < 0.9986 {
+            return None;
+        }
+        let stray = 2.0 + 0.003 * self.length();
+        if self.offset(piece.from).abs() > stray || self.offset(piece.to).abs() > stray {
+            return None;
+        }
+        let t = |place: Point| (place - self.from).dot(along);
+        let (low, high) = (t(piece.from), t(piece.to));
+        let (own, other) = (self.length(), piece.length());
+        if (low - own).max(-high) > 0.5 * (own + other) {
+            return None;
+        }
+        Some(Segment {
+            from: if low < 0.0 { piece.from } else { self.from },
+            to: if high > own { piece.to } else { self.to },
+            slope: (self.slope * own + piece.slope * other) / (own + other),
+        })
+    }
 }

@@ -108,7 +108,7 @@ fn random_scene(random: &mut Random, subject: Subject, size: (usize, usize)) -> 
     loop {
         let share = match subject {
             Subject::Disc(_) => random.between(0.12, 0.45),
-            Subject::Rectangle(..) => random.between(0.2, 0.6),
+            Subject::Rectangle(..) | Subject::Face(_) => random.between(0.2, 0.6),
             Subject::Board(..) => random.between(0.5, 0.85),
         };
         let tilt = random.between(0.0, 0.42);
@@ -175,13 +175,14 @@ fn refusals() {
 fn many() {
     let each: usize = std::env::var("SCENES").ok().and_then(|count| count.parse().ok()).unwrap_or(90);
     let mut total = (0, 0, 0, 0);
-    for (reference, subject, name) in subjects() {
+    let only = std::env::var("ONLY").unwrap_or_default();
+    for (reference, subject, name) in subjects().into_iter().filter(|subject| subject.2.contains(&only)) {
         let mut random = Random::new(2024);
         let (mut missed, mut wrong, mut flagged_wrong, mut flagged) = (0, 0, 0, 0);
         let (mut places, mut lengths) = (Vec::new(), Vec::new());
         for index in 0..each {
             let mut scene = random_scene(&mut random, subject, (800, 600));
-            scene.fine = 4;
+            scene.fine = 3;
             let Ok(candidate) = find(&scene, &reference) else {
                 missed += 1;
                 report(&scene, name, index, "missed", &[]);

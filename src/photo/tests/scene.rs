@@ -47,6 +47,21 @@ pub enum Subject {
     Disc(f64),
     /// Columns, rows and side of squares, from the origin.
     Board(i32, i32, f64),
+    /// The face of an E-I core: width, height, and of each limb, the tongue and each yoke the
+    /// width.
+    Face([f64; 5]),
+}
+
+impl Subject {
+    /// Its width, its height and its middle.
+    fn size(self) -> (f64, f64, Point) {
+        let (w, h) = match self {
+            Subject::Rectangle(w, h, _) | Subject::Face([w, h, ..]) => (w, h),
+            Subject::Disc(radius) => return (2.0 * radius, 2.0 * radius, Point::default()),
+            Subject::Board(columns, rows, side) => (f64::from(columns) * side, f64::from(rows) * side),
+        };
+        (w, h, Point::new(w / 2.0, h / 2.0))
+    }
 }
 
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -100,14 +115,8 @@ impl Scene {
     pub fn new(random: &mut Random, (width, height): (usize, usize), subject: Subject, share: f64, tilt: f64) -> Self {
         let long = width.max(height) as f64;
         let focal = long * random.between(0.75, 1.2);
-        let (size, middle) = match subject {
-            Subject::Rectangle(w, h, _) => (w.max(h), Point::new(w / 2.0, h / 2.0)),
-            Subject::Disc(radius) => (2.0 * radius, Point::default()),
-            Subject::Board(columns, rows, side) => {
-                let (w, h) = (f64::from(columns) * side, f64::from(rows) * side);
-                (w.max(h), Point::new(w / 2.0, h / 2.0))
-            }
-        };
+        let (w, h, middle) = subject.size();
+        let size = w.max(h);
         let distance = focal * size / (share * long);
         let (roll, lean) = (random.between(0.0, 2.0 * PI), random.between(0.0, 2.0 * PI));
         // Looks at a place beside the reference's middle, so that it lies anywhere in the picture.
@@ -150,13 +159,10 @@ impl Scene {
     /// Puts a core's face with its two windows and `count` other flat things about the reference,
     /// and a soft shadow over the picture.
     pub fn cluttered(mut self, random: &mut Random, count: usize) -> Self {
-        let (size, middle) = match self.subject {
-            Subject::Rectangle(w, h, _) => (w.hypot(h) / 2.0, Point::new(w / 2.0, h / 2.0)),
-            Subject::Disc(radius) => (radius, Point::default()),
-            Subject::Board(columns, rows, side) => {
-                let (w, h) = (f64::from(columns) * side, f64::from(rows) * side);
-                (w.hypot(h) / 2.0, Point::new(w / 2.0, h / 2.0))
-            }
+        let (w, h, middle) = self.subject.size();
+        let size = match self.subject {
+            Subject::Disc(radius) => radius,
+            _ => w.hypot(h) / 2.0,
         };
         let beside = |random: &mut Random, radius: f64| {
             let (turn, far) = (random.between(0.0, 2.0 * PI), random.between(1.05, 1.5));
@@ -213,18 +219,12 @@ impl Scene {
 
     /// Corners of the reference, or 64 places around a disc, on the plane.
     pub fn outline(&self) -> Vec<Point> {
-        match self.subject {
-            Subject::Rectangle(w, h, _) => {
-                vec![Point::new(0.0, 0.0), Point::new(w, 0.0), Point::new(w, h), Point::new(0.0, h)]
-            }
-            Subject::Disc(radius) => (0..64)
-                .map(|index| Point::new((PI * f64::from(index) / 32.0).cos(), (PI * f64::from(index) / 32.0).sin()) * radius)
-                .collect(),
-            Subject::Board(columns, rows, side) => {
-                let (w, h) = (f64::from(columns) * side, f64::from(rows) * side);
-                vec![Point::new(0.0, 0.0), Point::new(w, 0.0), Point::new(w, h), Point::new(0.0, h)]
-            }
+        if let Subject::Disc(radius) = self.subject {
+            let at = |index: i32| Point::new((PI * f64::from(index) / 32.0).cos(), (PI * f64::from(index) / 32.0).sin());
+            return (0..64).map(|index| at(index) * radius).collect();
         }
+        let (w, h, _) = self.subject.size();
+        vec![Point::new(0.0, 0.0), Point::new(w, 0.0), Point::new(w, h), Point::new(0.0, h)]
     }
 
     /// Takes the photo.
@@ -282,6 +282,13 @@ impl Scene {
                     let relief = 0.1 * noise(place * (9.0 / radius), 7) * f64::from(u8::from(far < 0.75));
                     let rim = if (0.8..0.86).contains(&far) { -0.12 } else { 0.0 };
                     return self.subject_light + relief + rim;
+                }
+            }
+            Subject::Face([w, h, limb, tongue, yoke]) => {
+                let (x, y) = (place.x.min(w - place.x), place.y.min(h - place.y));
+                if x > 0.0 && y > 0.0 {
+                    let window = x > limb && x < (w - tongue) / 2.0 && y > yoke;
+                    return if window { 0.15 * self.subject_light } else { self.subject_light };
                 }
             }
             Subject::Board(columns, rows, side) => {
