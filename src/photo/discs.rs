@@ -1,0 +1,272 @@
+//! Round outlines: where they may be, and exactly where they are.
+
+use super::edges::Edges;
+use super::ellipse::Ellipse;
+use super::gray::Gray;
+use super::point::Point;
+use super::sides::{profile, strongest};
+
+/// A round outline and how well the picture's edges bear it out.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Disc {
+    pub ellipse: Ellipse,
+    /// The share of its outline that lies on edges, 0 to 1.
+    pub support: f64,
+}
+
+/// Smallest radius looked for, in pixels of the reduced picture.
+const LEAST_RADIUS: f64 = 9.0;
+/// Each band of radii reaches this much further than the one before.
+const BAND: f64 = 1.3;
+/// Centres looked at closely.
+const MOST_CENTRES: usize = 14;
+/// Directions looked along from a centre.
+const RAYS: usize = 96;
+/// Flattest ellipse: a disc seen from 53° beside its axis.
+const FLATTEST: f64 = 0.6;
+
+/// The likeliest discs, best first.
+pub(super) fn discs(edges: &Edges) -> Vec<Disc> {
+    let mut found: Vec<Disc> = centres(edges)
+        .into_iter()
+        .flat_map(|(centre, radius)| [1.0, -1.0].map(|sign| around(edges, centre, radius, sign)))
+        .flatten()
+        .collect();
+    found.sort_by(|a, b| b.support.total_cmp(&a.support));
+    let mut distinct: Vec<Disc> = Vec::new();
+    for disc in found {
+        let same = |other: &Disc| {
+            let reach = 3.0 + 0.03 * disc.ellipse.radius();
+            other.ellipse.centre.distance(disc.ellipse.centre) < reach
+                && (other.ellipse.half_axes.0 - disc.ellipse.half_axes.0).abs() < reach
+        };
+        if !distinct.iter().any(same) {
+            distinct.push(disc);
+        }
+    }
+    distinct
+}
+
+/// Places that many edges point to or away from, each with its radius: every edge pixel votes
+/// along its gradient, in one coarse map for each band of radii.
+fn centres(edges: &Edges) -> Vec<(Point, f64)> {
+    let places: Vec<(Point, Point)> = edges
+        .places()
+        .map(|(x, y)| {
+            let gradient = edges.gradient(x as isize, y as isize);
+            (Point::new(x as f64, y as f64), gradient * (1.0 / gradient.length()))
+        })
+        .collect();
+    let mut peaks = Vec::new();
+    let mut radius = LEAST_RADIUS * BAND.sqrt();
+    while radius < 0.55 * edges.width().min(edges.height()) as f64 {
+        peaks.extend(band_peaks(edges, &places, radius));
+        radius *= BAND;
+    }
+    peaks.sort_by(|a: &(f64, Point, f64), b| b.0.total_cmp(&a.0));
+    let mut best: Vec<(Point, f64)> = Vec::new();
+    for (_, centre, radius) in peaks {
+        let close = |(other, size): &(Point, f64)| other.distance(centre) < 0.25 * radius && (size / radius).ln().abs() < 0.3;
+        if best.len() < MOST_CENTRES && !best.iter().any(close) {
+            best.push((centre, radius));
+        }
+    }
+    best
+}
+
+/// The best few centres of one band: votes above what chance gives, over the outline's length.
+fn band_peaks(edges: &Edges, places: &[(Point, Point)], radius: f64) -> Vec<(f64, Point, f64)> {
+    let cell = (0.08 * radius).max(2.0);
+    let (columns, rows) = ((edges.width() as f64 / cell) as usize + 1, (edges.height() as f64 / cell) as usize + 1);
+    let mut votes = vec![0_u16; columns * rows];
+    let (least, most) = (radius / BAND.sqrt(), radius * BAND.sqrt());
+    let steps = ((most - least) / cell).ceil().max(1.0) as usize;
+    for &(place, gradient) in places {
+        for step in 0..steps {
+            let reach = least + (most - least) * (step as f64 + 0.5) / steps as f64;
+            for centre in [place + gradient * reach, place + gradient * -reach] {
+                let (x, y) = (centre.x / cell, centre.y / cell);
+                if x >= 0.0 && y >= 0.0 && (x as usize) < columns && (y as usize) < rows {
+                    let vote = &mut votes[y as usize * columns + x as usize];
+                    *vote = vote.saturating_add(1);
+                }
+            }
+        }
+    }
+    let block = |x: usize, y: usize| -> u32 {
+        let rows = [y - 1, y, y + 1];
+        rows.iter().map(|y| votes[y * columns + x - 1..=y * columns + x + 1].iter().map(|&v| u32::from(v)).sum::<u32>()).sum()
+    };
+    let chance = 9.0 * votes.iter().map(|&vote| f64::from(vote)).sum::<f64>() / votes.len() as f64;
+    let mut peaks: Vec<(f64, Point, f64)> = Vec::new();
+    for y in 1..rows.saturating_sub(1) {
+        for x in 1..columns.saturating_sub(1) {
+            let score = (f64::from(block(x, y)) - chance) / (std::f64::consts::TAU * radius);
+            if score > 0.25 {
+                peaks.push((score, Point::new((x as f64 + 0.5) * cell, (y as f64 + 0.5) * cell), radius));
+            }
+        }
+    }
+    peaks.sort_by(|a, b| b.0.total_cmp(&a.0));
+    peaks.truncate(40);
+    peaks
+}
+
+/// The ellipses around a centre that edges of one sign lie on (`sign` 1: brighter outside), one
+/// after the other: a coin has rings.
+fn around(edges: &Edges, centre: Point, radius: f64, sign: f64) -> Vec<Disc> {
+    let mut rays: Vec<Vec<Point>> =
+        Ellipse::parameters(RAYS).map(|angle| crossings(edges, centre, radius, angle, sign)).collect();
+    let mut found = Vec::new();
+    while found.len() < 3
+        && let Some(ellipse) = agreed(&rays, centre, radius)
+    {
+        for ray in &mut rays {
+            ray.retain(|place| ellipse.outside(*place).abs() > 3.0);
+        }
+        let support = support(edges, &ellipse);
+        if support < 0.4 {
+            break;
+        }
+        found.push(Disc { ellipse, support });
+    }
+    found
+}
+
+/// The ellipse that most rays have an edge on: the best of many through five edges, then least
+/// squares.
+fn agreed(rays: &[Vec<Point>], centre: Point, radius: f64) -> Option<Ellipse> {
+    let filled: Vec<&Vec<Point>> = rays.iter().filter(|ray| !ray.is_empty()).collect();
+    if filled.len() < RAYS / 3 {
+        return None;
+    }
+    let near = |ellipse: &Ellipse, reach: f64| -> Vec<Point> {
+        let closest = |ray: &&Vec<Point>| {
+            let closest = ray.iter().min_by(|a, b| ellipse.outside(**a).abs().total_cmp(&ellipse.outside(**b).abs()));
+            closest.copied().filter(|place| ellipse.outside(*place).abs() <= reach)
+        };
+        filled.iter().filter_map(closest).collect()
+    };
+    let mut random = Random(0x5eed_0001);
+    let mut best: (usize, Option<Ellipse>) = (0, None);
+    for _ in 0..250 {
+        let start = random.below(filled.len());
+        let five: Vec<Point> = (0..5)
+            .map(|index| {
+                let ray = filled[(start + index * filled.len() / 5 + random.below(filled.len() / 10 + 1)) % filled.len()];
+                ray[random.below(ray.len())]
+            })
+            .collect();
+        if let Some(ellipse) = Ellipse::fit(&five, centre, |_| 1.0).filter(|ellipse| is_seen_disc(ellipse, radius)) {
+            let count = near(&ellipse, 1.5).len();
+            if count > best.0 {
+                best = (count, Some(ellipse));
+            }
+        }
+    }
+    let mut ellipse = best.1?;
+    for _ in 0..2 {
+        let places = near(&ellipse, 2.0);
+        ellipse = Ellipse::fit(&places, ellipse.centre, |_| 1.0).filter(|ellipse| is_seen_disc(ellipse, radius))?;
+    }
+    Some(ellipse)
+}
+
+fn is_seen_disc(ellipse: &Ellipse, radius: f64) -> bool {
+    let (long, short) = ellipse.half_axes;
+    short >= FLATTEST * long && (0.6..1.6).contains(&(ellipse.radius() / radius))
+}
+
+/// Edge pixels along a ray whose gradient runs along it.
+fn crossings(edges: &Edges, centre: Point, radius: f64, angle: f64, sign: f64) -> Vec<Point> {
+    let ray = Point::new(angle.cos(), angle.sin());
+    let mut found: Vec<Point> = Vec::new();
+    for step in (0.65 * radius) as i32..=(1.45 * radius) as i32 {
+        let place = centre + ray * f64::from(step);
+        let (x, y) = (place.x.round() as isize, place.y.round() as isize);
+        let gradient = edges.gradient(x, y);
+        if edges.is_edge(x, y) && gradient.dot(ray) * sign > 0.8 * gradient.length() {
+            found.push(Point::new(x as f64, y as f64));
+        }
+    }
+    found
+}
+
+/// The share of an ellipse's outline on edges across it; edges of the rarer sign count less.
+pub(super) fn support(edges: &Edges, ellipse: &Ellipse) -> f64 {
+    let (mut up, mut down) = (0.0_f64, 0.0_f64);
+    for parameter in Ellipse::parameters(RAYS) {
+        match edges.near(ellipse.place(parameter), ellipse.normal(parameter), 2) {
+            Some((_, along)) if along > 0.0 => up += 1.0,
+            Some(_) => down += 1.0,
+            None => {}
+        }
+    }
+    (up.max(down) + 0.5 * up.min(down)) / RAYS as f64
+}
+
+/// An outline at full size.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Outline {
+    pub ellipse: Ellipse,
+    /// Spread of the places about it, in pixels.
+    pub rms: f64,
+    /// The share of the places looked at that lie on it.
+    pub share: f64,
+    /// Median slope across it, in light per pixel.
+    pub slope: f64,
+}
+
+/// Fits an ellipse to the strongest edges near a first one, at full size.
+pub(super) fn fit_outline(gray: &Gray, first: Ellipse, reach: f64) -> Option<Outline> {
+    const PLACES: usize = 180;
+    let mut ellipse = first;
+    let mut outline = None;
+    for (reach, tolerance) in [(reach, 0.5 * reach), (2.5, 1.0), (2.5, 0.7)] {
+        let mut spots = Vec::with_capacity(PLACES);
+        for parameter in Ellipse::parameters(PLACES) {
+            let (middle, normal) = (ellipse.place(parameter), ellipse.normal(parameter));
+            if !gray.contains(middle, 1.0) {
+                continue;
+            }
+            let light = profile(gray, middle, normal, reach + 3.0, 3.0);
+            if let Some(spot) = strongest(&light, 1.0, 0.0).filter(|spot| spot.offset.abs() <= reach + 0.5) {
+                spots.push((middle + normal * spot.offset, spot.slope));
+            }
+        }
+        // Once freely, then only what lies near.
+        let all: Vec<Point> = spots.iter().map(|(place, _)| *place).collect();
+        let scale = |place: Point| 1.0 / place.distance(ellipse.centre).max(1.0);
+        let mut fitted = Ellipse::fit(&all, ellipse.centre, scale)?;
+        let mut kept = spots.clone();
+        for width in [2.0 * tolerance, tolerance, tolerance] {
+            kept = spots.iter().copied().filter(|(place, _)| fitted.outside(*place).abs() <= width).collect();
+            if kept.len() < PLACES / 4 {
+                return None;
+            }
+            let near: Vec<Point> = kept.iter().map(|(place, _)| *place).collect();
+            fitted = Ellipse::fit(&near, fitted.centre, scale)?;
+        }
+        ellipse = fitted;
+        let square: f64 = kept.iter().map(|(place, _)| ellipse.outside(*place).powi(2)).sum();
+        let mut steepness: Vec<f64> = kept.iter().map(|(_, slope)| *slope).collect();
+        steepness.sort_by(f64::total_cmp);
+        outline = Some(Outline {
+            ellipse,
+            rms: (square / kept.len() as f64).sqrt(),
+            share: kept.len() as f64 / PLACES as f64,
+            slope: steepness[steepness.len() / 2],
+        });
+    }
+    outline
+}
+
+/// A small generator with a fixed start (Knuth's MMIX constants): the same choices every time.
+struct Random(u64);
+
+impl Random {
+    fn below(&mut self, limit: usize) -> usize {
+        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        ((self.0 >> 33) as usize) % limit.max(1)
+    }
+}

@@ -1,0 +1,310 @@
+//! Finds the reference in a photo.
+
+use super::board;
+use super::discs::{self, Disc};
+use super::edges::Edges;
+use super::found::Found;
+use super::picture::Photo;
+use super::point::Point;
+use super::quads::{self, Quad, misfit};
+use super::quality::{Flaw, Quality};
+use super::reference::{Reference, Shape};
+use super::saddles;
+use super::segments::{joined, meeting, segments};
+use super::sides::{Side, fit_side};
+
+/// A reference as it was found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Candidate {
+    /// Where it is, in pixels of the full size.
+    pub found: Found,
+    /// Whether a person must look before anything is measured with it.
+    pub trust: Trust,
+    /// Why it is doubtful, and what else is wrong with the photo.
+    pub warnings: Vec<FindWarning>,
+    /// Spread of its outline about the fitted one, in pixels of the full size; for the printed
+    /// target, of its corners.
+    pub rms: f64,
+    /// The photo's sharpness and light.
+    pub quality: Quality,
+}
+
+/// How far a find can be relied on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Trust {
+    /// A person must compare the outline with the picture.
+    Doubtful,
+    /// Nothing speaks against it.
+    Good,
+}
+
+/// What speaks against a find, or against the photo.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum FindWarning {
+    /// Something else in the picture fits nearly as well.
+    SecondAsLikely,
+    /// It covers little of the picture, so that a pixel is a large part of it.
+    Small,
+    /// It touches the border: part of it may be cut off.
+    AtBorder,
+    /// Long parts of its outline cannot be seen.
+    WeakOutline,
+    /// Its sides do not fit its known shape from any place of the camera.
+    OddShape,
+    /// Something is wrong with the photo.
+    Photo(Flaw),
+}
+
+impl FindWarning {
+    /// The word that files and screens use.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            FindWarning::SecondAsLikely => "second-as-likely",
+            FindWarning::Small => "small",
+            FindWarning::AtBorder => "at-border",
+            FindWarning::WeakOutline => "weak-outline",
+            FindWarning::OddShape => "odd-shape",
+            FindWarning::Photo(flaw) => flaw.word(),
+        }
+    }
+
+    /// Whether it makes a find doubtful: glare and darkness alone do not.
+    #[must_use]
+    pub const fn is_doubt(self) -> bool {
+        !matches!(self, FindWarning::Photo(Flaw::Glare | Flaw::Dark))
+    }
+}
+
+/// Why no reference was found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum FindError {
+    /// Nothing in the picture fits.
+    #[error("The reference was not found in the photo. Mark its corners or its outline by hand, or take the photo again: all of the reference in view, on a plain ground that is darker or brighter than it, the camera straight above.")]
+    Nothing,
+    /// Marks of a rule are for a person to set.
+    #[error("Two marks of a steel rule are not looked for: set them by hand, as far apart as the photo shows.")]
+    ByHand,
+}
+
+/// Smallest reference that is not flagged: its longer side over the picture's long side.
+const SMALL: f64 = 0.1;
+/// A second candidate this near to the first, as a part of its score, is a doubt.
+const CLOSE: f64 = 0.85;
+/// Largest misfit of a shape that is not flagged.
+const MOST_MISFIT: f64 = 0.03;
+
+/// Looks for the reference: for a rectangle by its four straight sides, for a disc by its
+/// outline, for the printed target by its squares' corners.
+///
+/// # Errors
+/// [`FindError::Nothing`] where nothing fits; [`FindError::ByHand`] for a steel rule.
+pub fn find_reference(photo: &Photo, reference: &Reference) -> Result<Candidate, FindError> {
+    match reference.shape() {
+        Shape::Rectangle { width, height, corner_radius } => {
+            let (wide, high) = (width.value.mm(), height.value.mm());
+            let margin = 0.06 + corner_radius.mm() / wide.min(high);
+            let spread = width.plus_minus.mm() / wide + height.plus_minus.mm() / high;
+            find_rectangle(photo, wide / high, margin, spread)
+        }
+        Shape::Disc { .. } => find_disc(photo),
+        Shape::Lattice { .. } => find_lattice(photo),
+        Shape::Marks { .. } => Err(FindError::ByHand),
+    }
+}
+
+/// A rectangle at full size.
+struct Fitted {
+    corners: [Point; 4],
+    rms: f64,
+    share: f64,
+    support: f64,
+    misfit: f64,
+    score: f64,
+}
+
+/// Outlines that are fitted at full size.
+const MOST_FITTED: usize = 16;
+
+fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64) -> Result<Candidate, FindError> {
+    let gray = photo.working();
+    let edges = Edges::of(gray);
+    let quality = Quality::of(gray, &edges, photo.factor());
+    let long_side = gray.width().max(gray.height()) as f64;
+    let centre = Point::new((gray.width() as f64 - 1.0) / 2.0, (gray.height() as f64 - 1.0) / 2.0);
+    let shortest = (0.012 * long_side).max(10.0);
+    let lines = joined(&segments(&edges, shortest));
+    let plausible = |corners: &[Point; 4]| {
+        let side = quads::sides(corners).map(|(a, b)| a.distance(b)).fold(f64::INFINITY, f64::min);
+        best_turn(corners, centre, long_side, ratio).1 < 0.05 + spread + 3.0 / side
+    };
+    let mut rough = quads::quads(&edges, &lines, plausible);
+    let frame = (gray.width() * gray.height()) as f64;
+    let rank = |quad: &Quad| quad.support * (quad.area() / frame).powf(0.06);
+    rough.sort_by(|a, b| rank(b).total_cmp(&rank(a)));
+    rough.truncate(MOST_FITTED);
+    let mut fitted: Vec<Fitted> = rough.iter().filter_map(|quad| fitted(photo, quad, ratio, margin, spread)).collect();
+    fitted.sort_by(|a, b| b.score.total_cmp(&a.score));
+    let best = fitted.first().ok_or(FindError::Nothing)?;
+    let mut doubts = Vec::new();
+    let side = quads::sides(&best.corners).map(|(a, b)| a.distance(b)).fold(0.0, f64::max);
+    let reach = 0.02 * side;
+    let second = fitted[1..].iter().find(|other| !quads::same(&best.corners, &other.corners, reach));
+    if second.is_some_and(|second| second.score > CLOSE * best.score) {
+        doubts.push(FindWarning::SecondAsLikely);
+    }
+    if side < SMALL * long_side * photo.factor() as f64 {
+        doubts.push(FindWarning::Small);
+    }
+    if !best.corners.iter().all(|corner| photo.full().contains(*corner, 3.0)) {
+        doubts.push(FindWarning::AtBorder);
+    }
+    if best.support < 0.7 || best.share < 0.5 {
+        doubts.push(FindWarning::WeakOutline);
+    }
+    if best.misfit > MOST_MISFIT + spread {
+        doubts.push(FindWarning::OddShape);
+    }
+    Ok(candidate(photo, Found::Rectangle(best.corners), best.rms, doubts, quality))
+}
+
+/// Which of the two ways round a rectangle lies fits better: the corners so turned that the
+/// first side is its width, and the misfit.
+fn best_turn(corners: &[Point; 4], centre: Point, long_side: f64, ratio: f64) -> ([Point; 4], f64) {
+    let [a, b, c, d] = *corners;
+    let turned = [b, c, d, a];
+    let (one, two) = (misfit(corners, centre, long_side, ratio), misfit(&turned, centre, long_side, ratio));
+    if one <= two { (*corners, one) } else { (turned, two) }
+}
+
+fn fitted(photo: &Photo, quad: &Quad, ratio: f64, margin: f64, spread: f64) -> Option<Fitted> {
+    let full = photo.full();
+    let factor = photo.factor() as f64;
+    let mut corners = quad.corners.map(|corner| photo.to_full(corner));
+    let mut sides: Vec<Side> = Vec::new();
+    for reach in [2.0 * factor + 1.0, 2.0] {
+        sides = quads::sides(&corners).filter_map(|(from, to)| fit_side(full, from, to, margin, reach)).collect();
+        if sides.len() < 4 {
+            return None;
+        }
+        for (index, corner) in corners.iter_mut().enumerate() {
+            let (before, after) = (sides[(index + 3) % 4], sides[index]);
+            *corner = meeting(before.place, before.along, after.place, after.along)?;
+        }
+    }
+    let moved = corners.iter().zip(&quad.corners).map(|(now, then)| now.distance(photo.to_full(*then))).fold(0.0, f64::max);
+    if moved > 8.0 * factor + 0.05 * quad.shortest_side() * factor {
+        return None;
+    }
+    let centre = Point::new((full.width() as f64 - 1.0) / 2.0, (full.height() as f64 - 1.0) / 2.0);
+    let long_side = full.width().max(full.height()) as f64;
+    let (corners, misfit) = best_turn(&corners, centre, long_side, ratio);
+    let share = sides.iter().map(|side| side.share).fold(1.0, f64::min);
+    let mean = sides.iter().map(|side| side.share).sum::<f64>() / 4.0;
+    let area = quad.area() * factor * factor / (full.width() * full.height()) as f64;
+    // A card's sides are where their ratio says, within what a corner's place is uncertain by.
+    let fit = (-((misfit - spread).max(0.0) / 0.04).powi(2)).exp();
+    Some(Fitted {
+        corners,
+        rms: sides.iter().map(|side| side.rms).fold(0.0, f64::max),
+        share,
+        support: quad.support,
+        misfit,
+        score: quad.support * mean.sqrt() * fit * area.powf(0.06),
+    })
+}
+
+fn find_disc(photo: &Photo) -> Result<Candidate, FindError> {
+    let gray = photo.working();
+    let edges = Edges::of(gray);
+    let quality = Quality::of(gray, &edges, photo.factor());
+    let found = discs::discs(&edges);
+    let most = found.first().ok_or(FindError::Nothing)?;
+    // A coin has rings on it, and a washer a hole: the outermost ring counts.
+    let around = |disc: &&Disc| {
+        let near = disc.ellipse.centre.distance(most.ellipse.centre) < 0.12 * disc.ellipse.radius();
+        near && disc.support > 0.8 * most.support && disc.ellipse.radius() >= most.ellipse.radius()
+    };
+    let best = found.iter().filter(around).max_by(|a, b| a.ellipse.radius().total_cmp(&b.ellipse.radius())).unwrap_or(most);
+    let factor = photo.factor() as f64;
+    let mut start = best.ellipse;
+    start.centre = photo.to_full(start.centre);
+    start.half_axes = (start.half_axes.0 * factor, start.half_axes.1 * factor);
+    let outline = discs::fit_outline(photo.full(), start, 2.0 * factor + 1.0).ok_or(FindError::Nothing)?;
+    let ellipse = outline.ellipse;
+    let mut doubts = Vec::new();
+    // Rings within it do not compete; those around it do, as a rim's outer edge would.
+    let competes = |disc: &Disc| {
+        let concentric = disc.ellipse.centre.distance(best.ellipse.centre) < 0.12 * best.ellipse.radius();
+        match disc.ellipse.radius() / best.ellipse.radius() {
+            larger if concentric && larger > 1.03 => disc.support > 0.65 * best.support,
+            _ if concentric => false,
+            _ => disc.support > CLOSE * best.support,
+        }
+    };
+    if found.iter().any(competes) {
+        doubts.push(FindWarning::SecondAsLikely);
+    }
+    let long_side = photo.full().width().max(photo.full().height()) as f64;
+    if 2.0 * ellipse.half_axes.0 < 0.7 * SMALL * long_side {
+        doubts.push(FindWarning::Small);
+    }
+    let outside = |parameter| !photo.full().contains(ellipse.place(parameter), 3.0);
+    if super::ellipse::Ellipse::parameters(32).any(outside) {
+        doubts.push(FindWarning::AtBorder);
+    }
+    if best.support < 0.7 || outline.share < 0.6 {
+        doubts.push(FindWarning::WeakOutline);
+    }
+    let found = Found::Ellipse {
+        centre: ellipse.centre,
+        half_axes: ellipse.half_axes,
+        angle: ellipse.angle,
+    };
+    Ok(candidate(photo, found, outline.rms, doubts, quality))
+}
+
+/// Corners of the target that must be seen.
+const LEAST_CORNERS: usize = 9;
+/// Corners of the target below which the find is doubtful.
+const FEW_CORNERS: usize = 16;
+
+fn find_lattice(photo: &Photo) -> Result<Candidate, FindError> {
+    let gray = photo.working();
+    let rough = board::lattice(gray, &saddles::saddles(gray));
+    let step = board::shortest_step(&rough).ok_or(FindError::Nothing)? * photo.factor() as f64;
+    let radius = (0.4 * step).clamp(3.0, 14.0);
+    let refined = rough.iter().filter_map(|(at, corner)| Some((*at, saddles::refined(photo.full(), photo.to_full(*corner), radius)?)));
+    let lattice = board::without_strays(refined.collect());
+    let spans = |axis: fn(&(i32, i32)) -> i32| {
+        let (least, most) = (lattice.keys().map(axis).min(), lattice.keys().map(axis).max());
+        most.zip(least).is_some_and(|(most, least)| most - least >= 2)
+    };
+    if lattice.len() < LEAST_CORNERS || !spans(|at| at.0) || !spans(|at| at.1) {
+        return Err(FindError::Nothing);
+    }
+    let quality = Quality::of(gray, &Edges::of(gray), photo.factor());
+    let mut doubts = Vec::new();
+    if lattice.len() < FEW_CORNERS {
+        doubts.push(FindWarning::Small);
+    }
+    let rms = board::roughness(&lattice);
+    let corners = lattice.into_iter().map(|((column, row), corner)| (column, row, corner)).collect();
+    Ok(candidate(photo, Found::Lattice(corners), rms, doubts, quality))
+}
+
+fn candidate(photo: &Photo, found: Found, rms: f64, mut warnings: Vec<FindWarning>, quality: Quality) -> Candidate {
+    warnings.extend(quality.flaws(photo.factor()).into_iter().map(FindWarning::Photo));
+    let trust = if warnings.iter().any(|warning| warning.is_doubt()) {
+        Trust::Doubtful
+    } else {
+        Trust::Good
+    };
+    Candidate {
+        found,
+        trust,
+        warnings,
+        rms,
+        quality,
+    }
+}

@@ -1,0 +1,41 @@
+//! Millimetres from a photo: an object of known size in the picture gives the scale.
+//!
+//! Pure: bytes and points in, lengths with their ± out. The person's path through it is
+//! [`picture`] (decode) → [`find`] (the reference) → [`scale`] (pixels to millimetres) →
+//! [`measure`] (lengths with their ±), with [`snap`] and [`suggest`] to help the hand.
+
+pub mod by_hand;
+pub mod coin;
+mod conic;
+mod found;
+mod frame;
+pub mod homography;
+pub mod lens;
+pub mod line;
+mod maps;
+pub mod marks;
+pub mod measure;
+mod point;
+pub mod pose;
+pub mod reference;
+pub mod scale;
+mod scale_flat;
+mod scale_round;
+pub mod target;
+#[cfg(test)]
+mod tests;
+mod warning;
+
+pub use by_hand::rectangle_by_hand;
+pub use coin::Coin;
+pub use found::Found;
+pub use frame::Frame;
+pub use lens::{Lens, LensError};
+pub use marks::{Dimension, DimensionReading, Mark, Marks, Span};
+pub use measure::{Gap, MeasureError, PhotoLength};
+pub use point::Point;
+pub use pose::Focal;
+pub use reference::{Paper, Reference, ReferenceError, Shape};
+pub use scale::{Options, Scale, ScaleError};
+pub use target::{Captions, Sheet, target_svg};
+pub use warning::Warning;

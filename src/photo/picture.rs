@@ -1,0 +1,289 @@
+//! A photo from the bytes of its file.
+
+use std::io::Cursor;
+
+use zune_jpeg::JpegDecoder;
+use zune_jpeg::zune_core::bytestream::ZCursor;
+use zune_jpeg::zune_core::colorspace::ColorSpace;
+use zune_jpeg::zune_core::options::DecoderOptions;
+
+use super::exif::{self, Exif};
+use super::gray::Gray;
+use super::point::Point;
+
+/// Largest file, in bytes: a 100-megapixel JPEG has about 30 MB.
+pub const MOST_BYTES: usize = 48 * 1024 * 1024;
+/// Largest picture, in pixels.
+pub const MOST_PIXELS: usize = 100_000_000;
+/// Smallest side, in pixels.
+pub const LEAST_SIDE: usize = 64;
+/// Longest side of the reduced picture that a reference is looked for in, in pixels.
+pub const WORKING_SIDE: usize = 1600;
+
+/// Why a file cannot be used as a photo.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum PictureError {
+    /// Neither JPEG nor PNG.
+    #[error("This file is neither a JPEG nor a PNG picture. Choose a photo in one of these forms.")]
+    Unknown,
+    /// HEIF, which many phones write by default.
+    #[error("This is a HEIF photo, which Curbcore cannot read. Set the camera to JPEG (\"most compatible\") and take the photo again, or export it as JPEG.")]
+    Heif,
+    /// Too many bytes.
+    #[error("The file has {megabytes} MB; photos up to {most} MB can be read. Take the photo at a lower resolution.")]
+    TooManyBytes {
+        /// Its size.
+        megabytes: usize,
+        /// The limit.
+        most: usize,
+    },
+    /// Too many pixels.
+    #[error("The photo has {width} × {height} pixels; up to 100 megapixels can be read. Take it at a lower resolution.")]
+    TooLarge {
+        /// Pixels across.
+        width: usize,
+        /// Pixels down.
+        height: usize,
+    },
+    /// Too few pixels.
+    #[error("The photo has {width} × {height} pixels; it needs at least 64 each way. Use the photo as the camera took it.")]
+    TooSmall {
+        /// Pixels across.
+        width: usize,
+        /// Pixels down.
+        height: usize,
+    },
+    /// The file stops before its end.
+    #[error("The photo's file is cut short. Copy it from the camera again.")]
+    CutShort,
+    /// Damaged, or of a rare kind.
+    #[error("The photo's file is damaged or of an unusual kind ({what}). Copy it from the camera again, or save it as a plain JPEG.")]
+    Damaged {
+        /// The decoder's word for it.
+        what: String,
+    },
+}
+
+/// A photo, upright and grey: at full size for exact places, and reduced for finding things.
+///
+/// Places in a photo are always given in pixels of the full size.
+#[derive(Debug, Clone)]
+pub struct Photo {
+    full: Gray,
+    small: Option<Gray>,
+    factor: usize,
+    focal_35mm: Option<f64>,
+}
+
+impl Photo {
+    /// Decodes a JPEG or PNG file, told apart by its first bytes, and turns it upright as its
+    /// Exif orientation says.
+    ///
+    /// # Errors
+    /// Every [`PictureError`]. Sizes are checked before room is taken for the pixels.
+    pub fn decode(bytes: &[u8]) -> Result<Self, PictureError> {
+        if bytes.len() > MOST_BYTES {
+            return Err(PictureError::TooManyBytes {
+                megabytes: bytes.len().div_ceil(1024 * 1024),
+                most: MOST_BYTES / 1024 / 1024,
+            });
+        }
+        let (gray, exif) = if bytes.starts_with(&[0xFF, 0xD8, 0xFF]) {
+            (jpeg(bytes)?, exif::of_jpeg(bytes))
+        } else if bytes.starts_with(b"\x89PNG\r\n\x1a\n") {
+            png(bytes)?
+        } else if is_heif(bytes) {
+            return Err(PictureError::Heif);
+        } else {
+            return Err(PictureError::Unknown);
+        };
+        let mut photo = Self::from_gray(upright(gray, exif.orientation.unwrap_or(1)))?;
+        photo.focal_35mm = exif.focal_35mm;
+        Ok(photo)
+    }
+
+    /// A photo from an upright grey picture.
+    ///
+    /// # Errors
+    /// [`PictureError::TooSmall`] below 64 pixels, [`PictureError::TooLarge`] above 100
+    /// megapixels.
+    pub fn from_gray(full: Gray) -> Result<Self, PictureError> {
+        check_size(full.width(), full.height())?;
+        let factor = full.width().max(full.height()).div_ceil(WORKING_SIDE);
+        let small = (factor > 1 && full.width().min(full.height()) / factor >= LEAST_SIDE / 2).then(|| full.shrunk(factor));
+        Ok(Self {
+            factor: if small.is_some() { factor } else { 1 },
+            full,
+            small,
+            focal_35mm: None,
+        })
+    }
+
+    /// The picture at full size.
+    #[must_use]
+    pub const fn full(&self) -> &Gray {
+        &self.full
+    }
+
+    /// The picture at the size that things are looked for in.
+    #[must_use]
+    pub fn working(&self) -> &Gray {
+        self.small.as_ref().unwrap_or(&self.full)
+    }
+
+    /// How many full-size pixels make one of the reduced picture.
+    #[must_use]
+    pub const fn factor(&self) -> usize {
+        self.factor
+    }
+
+    /// The focal length that the camera noted, as its equivalent on 35 mm film, in millimetres.
+    #[must_use]
+    pub const fn focal_35mm(&self) -> Option<f64> {
+        self.focal_35mm
+    }
+
+    /// The focal length that the camera noted, in pixels of the full size: by the frame of 36 mm
+    /// along its long side. Wrong for a cropped or digitally zoomed photo.
+    #[must_use]
+    pub fn focal_pixels(&self) -> Option<f64> {
+        let long = self.full.width().max(self.full.height()) as f64;
+        self.focal_35mm.map(|mm| mm / 36.0 * long)
+    }
+
+    /// A place of the reduced picture in pixels of the full size.
+    #[must_use]
+    pub fn to_full(&self, place: Point) -> Point {
+        let factor = self.factor as f64;
+        Point::new((place.x + 0.5) * factor - 0.5, (place.y + 0.5) * factor - 0.5)
+    }
+}
+
+fn check_size(width: usize, height: usize) -> Result<(), PictureError> {
+    if width < LEAST_SIDE || height < LEAST_SIDE {
+        return Err(PictureError::TooSmall { width, height });
+    }
+    if width.checked_mul(height).is_none_or(|pixels| pixels > MOST_PIXELS) {
+        return Err(PictureError::TooLarge { width, height });
+    }
+    Ok(())
+}
+
+fn damaged(what: impl ToString) -> PictureError {
+    PictureError::Damaged {
+        what: what.to_string(),
+    }
+}
+
+/// ISO 23008-12: an `ftyp` box with one of the brands of still pictures.
+fn is_heif(bytes: &[u8]) -> bool {
+    bytes.get(4..8) == Some(b"ftyp")
+        && bytes
+            .get(8..12)
+            .is_some_and(|brand| [b"heic", b"heix", b"hevc", b"mif1", b"msf1", b"heim", b"avif"].iter().any(|known| brand == *known))
+}
+
+fn jpeg(bytes: &[u8]) -> Result<Gray, PictureError> {
+    if !jpeg_is_whole(bytes) {
+        return Err(PictureError::CutShort);
+    }
+    let side = 1 << 15;
+    let options = DecoderOptions::default()
+        .set_max_width(side)
+        .set_max_height(side)
+        .jpeg_set_out_colorspace(ColorSpace::Luma);
+    let mut decoder = JpegDecoder::new_with_options(ZCursor::new(bytes), options);
+    decoder.decode_headers().map_err(|error| damaged(format!("{error:?}")))?;
+    let (width, height) = decoder.dimensions().ok_or_else(|| damaged("no size"))?;
+    check_size(width, height)?;
+    let grey = matches!(decoder.input_colorspace(), Some(ColorSpace::YCbCr | ColorSpace::Luma));
+    if !grey {
+        decoder.set_options(options.jpeg_set_out_colorspace(ColorSpace::RGB));
+    }
+    let pixels = decoder.decode().map_err(|error| damaged(format!("{error:?}")))?;
+    let pixels = if grey { pixels } else { luma(&pixels, 3) };
+    Gray::new(width, height, pixels).ok_or_else(|| damaged("pixels missing"))
+}
+
+/// Whether the end marker follows the first scan: inside the scans a 0xFF is always followed by
+/// something else (ITU-T T.81, B.1.1.5).
+fn jpeg_is_whole(bytes: &[u8]) -> bool {
+    let mut at = 2;
+    while let Some((marker, body)) = exif::segment(bytes, at) {
+        at += 4 + body.len();
+        if marker == 0xDA {
+            return bytes[at..].windows(2).any(|pair| pair == [0xFF, 0xD9]);
+        }
+    }
+    false
+}
+
+fn png(bytes: &[u8]) -> Result<(Gray, Exif), PictureError> {
+    let cut_or_damaged = |error: png::DecodingError| match error {
+        png::DecodingError::IoError(error) if error.kind() == std::io::ErrorKind::UnexpectedEof => PictureError::CutShort,
+        error => damaged(error),
+    };
+    // Room for the rows and the notes beside the picture; the pixels are counted below.
+    let limits = png::Limits { bytes: 64 * 1024 * 1024 };
+    let mut decoder = png::Decoder::new_with_limits(Cursor::new(bytes), limits);
+    decoder.set_ignore_text_chunk(true);
+    decoder.set_ignore_iccp_chunk(true);
+    decoder.set_transformations(png::Transformations::EXPAND | png::Transformations::STRIP_16);
+    let header = decoder.read_header_info().map_err(cut_or_damaged)?;
+    check_size(header.width as usize, header.height as usize)?;
+    let mut reader = decoder.read_info().map_err(cut_or_damaged)?;
+    let (width, height) = (reader.info().width as usize, reader.info().height as usize);
+    let samples = reader.output_color_type().0.samples();
+    let mut pixels = Vec::new();
+    if reader.info().interlaced {
+        let size = reader.output_buffer_size().ok_or_else(|| damaged("size"))?;
+        let mut whole = vec![0; size];
+        reader.next_frame(&mut whole).map_err(cut_or_damaged)?;
+        pixels = luma(&whole, samples);
+    } else {
+        pixels.reserve_exact(width * height);
+        while let Some(row) = reader.next_row().map_err(cut_or_damaged)? {
+            pixels.extend(luma(row.data(), samples));
+        }
+    }
+    let exif = reader.info().exif_metadata.as_deref().map(exif::read).unwrap_or_default();
+    let gray = Gray::new(width, height, pixels).ok_or(PictureError::CutShort)?;
+    Ok((gray, exif))
+}
+
+/// Luma as ITU-R BT.601 weighs it, which JPEG uses too; an alpha channel is passed over.
+fn luma(pixels: &[u8], samples: usize) -> Vec<u8> {
+    if samples < 3 {
+        return pixels.iter().step_by(samples.max(1)).copied().collect();
+    }
+    let weigh = |p: &[u8]| (299 * u32::from(p[0]) + 587 * u32::from(p[1]) + 114 * u32::from(p[2]) + 500) / 1000;
+    pixels.chunks_exact(samples).map(|pixel| weigh(pixel) as u8).collect()
+}
+
+/// Turns a picture upright. Exif 2.3, tag 0x0112: which side of the scene the first row and the
+/// first column show.
+fn upright(gray: Gray, orientation: u8) -> Gray {
+    let (width, height) = (gray.width(), gray.height());
+    if orientation <= 1 || orientation > 8 {
+        return gray;
+    }
+    let turned = orientation >= 5;
+    let (new_width, new_height) = if turned { (height, width) } else { (width, height) };
+    let mut pixels = Vec::with_capacity(width * height);
+    let old = gray.pixels();
+    for y in 0..new_height {
+        for x in 0..new_width {
+            let (old_x, old_y) = match orientation {
+                2 => (width - 1 - x, y),
+                3 => (width - 1 - x, height - 1 - y),
+                4 => (x, height - 1 - y),
+                5 => (y, x),
+                6 => (y, height - 1 - x),
+                7 => (width - 1 - y, height - 1 - x),
+                _ => (width - 1 - y, x),
+            };
+            pixels.push(old[old_y * width + old_x]);
+        }
+    }
+    Gray::new(new_width, new_height, pixels).unwrap_or(gray)
+}

@@ -1,0 +1,157 @@
+//! Straight and curved outlines to a fraction of a pixel, at full size.
+
+use super::gray::Gray;
+use super::point::Point;
+use super::segments::unit;
+
+/// An edge on a short line across it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Spot {
+    /// How far along the line, from its middle, in pixels.
+    pub offset: f64,
+    /// Its slope, in light per pixel (0 black, 1 white); positive where it brightens along the
+    /// line.
+    pub slope: f64,
+}
+
+/// Steps of a profile, in pixels.
+const STEP: f64 = 0.5;
+
+/// Light along a line through `middle`, from `-reach` to `reach`, the mean of lines beside each
+/// other over `thickness` pixels.
+pub(super) fn profile(gray: &Gray, middle: Point, along: Point, reach: f64, thickness: f64) -> Vec<f64> {
+    let steps = (reach / STEP).ceil() as i32;
+    let lines = (thickness.round() as i32).max(1);
+    let across = Point::new(-along.y, along.x);
+    let mean = |step: i32| {
+        let place = middle + along * (f64::from(step) * STEP);
+        let light = |line: i32| gray.light(place + across * (f64::from(line) - f64::from(lines - 1) / 2.0));
+        (0..lines).map(light).sum::<f64>() / f64::from(lines)
+    };
+    (-steps..=steps).map(mean).collect()
+}
+
+/// Slopes of a profile, smoothed by a Gaussian of `blur` pixels, in light per pixel.
+pub(super) fn slopes(profile: &[f64], blur: f64) -> Vec<f64> {
+    let reach = (3.0 * blur / STEP).ceil() as isize;
+    let weight = |k: isize| {
+        let x = k as f64 * STEP / blur;
+        x * (-x * x / 2.0).exp()
+    };
+    let weights: Vec<f64> = (-reach..=reach).map(weight).collect();
+    // A ramp of slope 1 comes out as 1.
+    let scale: f64 = (-reach..=reach).zip(&weights).map(|(k, w)| k as f64 * STEP * w).sum();
+    let last = profile.len() as isize - 1;
+    let at = |index: isize| profile[index.clamp(0, last) as usize];
+    (0..profile.len() as isize)
+        .map(|index| (-reach..=reach).zip(&weights).map(|(k, w)| at(index + k) * w).sum::<f64>() / scale)
+        .collect()
+}
+
+/// The strongest edge on a line, where a parabola through the steepest three slopes peaks.
+/// `sign` asks for a brightening (1), a darkening (-1) or either (0).
+pub(super) fn strongest(profile: &[f64], blur: f64, sign: f64) -> Option<Spot> {
+    let slopes = slopes(profile, blur);
+    let value = |index: usize| if sign == 0.0 { slopes[index].abs() } else { slopes[index] * sign };
+    let best = (1..slopes.len().saturating_sub(1)).max_by(|&a, &b| value(a).total_cmp(&value(b)))?;
+    let (left, peak, right) = (value(best - 1), value(best), value(best + 1));
+    if !(peak > 0.0 && peak >= left && peak >= right) {
+        return None;
+    }
+    let curvature = left - 2.0 * peak + right;
+    let shift = if curvature < 0.0 { 0.5 * (left - right) / curvature } else { 0.0 };
+    Some(Spot {
+        offset: (best as f64 + shift - (profile.len() - 1) as f64 / 2.0) * STEP,
+        slope: slopes[best],
+    })
+}
+
+/// A straight side, fitted.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Side {
+    /// A place on it.
+    pub place: Point,
+    /// Its direction, of length 1.
+    pub along: Point,
+    /// Spread of the places about the line, in pixels.
+    pub rms: f64,
+    /// The share of the places looked at that lie on the line.
+    pub share: f64,
+    /// Median slope across it, in light per pixel.
+    pub slope: f64,
+}
+
+/// Places looked at along a side.
+const PLACES: usize = 64;
+
+/// Fits a line to the edge between two corners, leaving out `margin` (a part of the length) at
+/// both ends, where corners may be round.
+pub(super) fn fit_side(gray: &Gray, from: Point, to: Point, margin: f64, reach: f64) -> Option<Side> {
+    let length = from.distance(to);
+    let along = unit(to - from);
+    let normal = Point::new(-along.y, along.x);
+    let thickness = (length * (1.0 - 2.0 * margin) / PLACES as f64).clamp(1.0, 7.0);
+    let mut spots = Vec::with_capacity(PLACES);
+    for index in 0..PLACES {
+        let t = length * (margin + (1.0 - 2.0 * margin) * (index as f64 + 0.5) / PLACES as f64);
+        let middle = from + along * t;
+        if !gray.contains(middle, 1.0) {
+            continue;
+        }
+        let light = profile(gray, middle, normal, reach + 3.0, thickness);
+        if let Some(spot) = strongest(&light, 1.0, 0.0).filter(|spot| spot.offset.abs() <= reach + 0.5) {
+            spots.push((t, spot));
+        }
+    }
+    let (line, kept) = line_through(&spots)?;
+    let mut steepness: Vec<f64> = kept.iter().map(|(_, spot)| spot.slope).collect();
+    steepness.sort_by(f64::total_cmp);
+    let square: f64 = kept.iter().map(|(t, spot)| (spot.offset - line.0 - line.1 * t).powi(2)).sum();
+    Some(Side {
+        place: from + normal * line.0,
+        along: unit(along + normal * line.1),
+        rms: (square / kept.len() as f64).sqrt(),
+        share: kept.len() as f64 / PLACES as f64,
+        slope: steepness[steepness.len() / 2],
+    })
+}
+
+/// The line `offset = a + b t` that most spots agree on, and those spots: the best of many pairs,
+/// then least squares over what lies near, twice.
+fn line_through(spots: &[(f64, Spot)]) -> Option<((f64, f64), Vec<(f64, Spot)>)> {
+    let near = |line: (f64, f64), width: f64| {
+        let on = move |(t, spot): &&(f64, Spot)| (spot.offset - line.0 - line.1 * t).abs() <= width;
+        spots.iter().filter(on)
+    };
+    let mut best = (0, (0.0, 0.0));
+    for first in (0..spots.len()).step_by(2) {
+        for second in (first + spots.len() / 4 + 1..spots.len()).step_by(3) {
+            let ((t1, one), (t2, two)) = (spots[first], spots[second]);
+            let slope = (two.offset - one.offset) / (t2 - t1);
+            let line = (one.offset - slope * t1, slope);
+            let count = near(line, 0.6).count();
+            if count > best.0 {
+                best = (count, line);
+            }
+        }
+    }
+    let mut line = best.1;
+    let mut kept = Vec::new();
+    for width in [1.0, 0.7] {
+        kept = near(line, width).copied().collect();
+        if kept.len() < 6 {
+            return None;
+        }
+        line = least_squares(&kept)?;
+    }
+    Some((line, kept))
+}
+
+fn least_squares(spots: &[(f64, Spot)]) -> Option<(f64, f64)> {
+    let count = spots.len() as f64;
+    let t_mean = spots.iter().map(|(t, _)| t).sum::<f64>() / count;
+    let mean = spots.iter().map(|(_, spot)| spot.offset).sum::<f64>() / count;
+    let tt: f64 = spots.iter().map(|(t, _)| (t - t_mean).powi(2)).sum();
+    let to: f64 = spots.iter().map(|(t, spot)| (t - t_mean) * (spot.offset - mean)).sum();
+    (tt > 0.0).then(|| (mean - to / tt * t_mean, to / tt))
+}

@@ -1,0 +1,12 @@
+//! Tests of the photo room: its geometry and its pixels.
+
+mod homography;
+mod numbers;
+mod pose;
+mod references;
+mod scenes;
+mod spread;
+mod conic;
+mod lens;
+mod measure;
+mod by_hand;
