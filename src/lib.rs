@@ -6,6 +6,7 @@ pub mod app;
 pub mod bench;
 pub mod job;
 pub mod magnetics;
+pub mod photo;
 pub mod quantity;
 pub mod report;
 pub mod rewind;

@@ -7,5 +7,7 @@ mod inductor;
 mod inrush;
 mod leakage;
 mod pairs;
+mod photo;
+mod photo_find;
 mod rectifier;
 mod steel;

@@ -1,12 +1,21 @@
 //! Tests of the photo room: its geometry and its pixels.
 
-mod homography;
-mod numbers;
-mod pose;
-mod references;
-mod scenes;
-mod spread;
+mod by_hand;
 mod conic;
+pub mod film;
+mod find;
+pub mod ground;
+mod homography;
 mod lens;
 mod measure;
-mod by_hand;
+mod numbers;
+mod picture;
+mod pose;
+mod quality;
+mod references;
+pub mod scene;
+mod scenes;
+mod snap;
+mod speed;
+mod spread;
+mod suggest;
