@@ -7,6 +7,7 @@ pub mod donors;
 pub mod listing;
 pub mod materials;
 pub mod now;
+pub mod photo;
 pub mod shop;
 pub mod start;
 pub mod summary;

@@ -439,7 +439,7 @@ impl Shop {
 
     /// Applies a change to a job's document and saves the records that it touched, as one step of
     /// undo with a name.
-    fn change(
+    pub(super) fn change(
         &mut self,
         id: JobId,
         what: &str,
