@@ -149,6 +149,7 @@ pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
         "direct_current": direct.as_ref().map(|a| json!({
             "results": rows(&a.numbers),
             "too_much": a.too_much,
+            "series_reactance_ohm": a.reactor.si(),
             "charge": a.charge.as_ref().map(|c| json!({
                 "results": rows(&c.numbers),
                 "course": c.points.iter().map(|p| json!({
