@@ -6,7 +6,7 @@ use super::{Number, Row, coil, exact, numbers};
 use crate::app::answer::{Answer, Design};
 use crate::job::JobFile;
 use crate::magnetics::duty::{DutyAnswer, NEVER, current_at_duty};
-use crate::magnetics::heat::RUNAWAY;
+use crate::magnetics::heat::{Cycle, RUNAWAY};
 use crate::magnetics::heat_network::Temperatures;
 use crate::magnetics::short_time::adiabatic_temperature;
 use crate::quantity::{Estimate, Quantity, Ratio, Temperature, TemperatureRise, Time, first_order};
@@ -44,6 +44,8 @@ pub struct HeatAnswer {
     pub duty_in_doubt: bool,
     /// An hour of the goal's cycle from cold.
     pub history: History,
+    /// Time, and the ends of the new winding's temperature then.
+    pub band: Vec<(Time, [Temperature; 2])>,
     /// What the hottest spots may reach.
     pub limit: Temperature,
 }
@@ -53,7 +55,7 @@ pub struct HeatAnswer {
 pub fn heat(file: &JobFile, answer: &Answer) -> Option<HeatAnswer> {
     let (goal, design) = (answer.goal.as_ref()?, answer.design.as_ref()?);
     let run = run(file, answer, design)?;
-    let (inputs, question) = (run.inputs, run.at_best);
+    let question = run.at_best;
     let propagated = first_order(&run, |run| {
         let si = run.inputs.duty(&run.question()).to_si();
         si.iter().all(|v| v.is_finite()).then_some(si)
@@ -62,13 +64,7 @@ pub fn heat(file: &JobFile, answer: &Answer) -> Option<HeatAnswer> {
     let (duty, cycle) = cycle(goal, &question);
     let found = |name: &str| numbers.iter().find(|n| n.name == name).map_or((0.0, 0.0), |n| n.si);
     let permitted = found("permitted_duty");
-    let cold = Temperatures::all(inputs.ambient.value);
-    let history = inputs
-        .network()
-        .history(cold, &cycle, Time::from_minutes(60.0), Time::from_si(30.0))
-        .into_iter()
-        .map(|p| (p.time, p.temperatures))
-        .collect();
+    let history = hour(&run, &cycle);
     let (time, time_half) = found("time_to_limit");
     let never_hot = time >= NEVER.si();
     let burns_out = found("winding_steady").0 >= RUNAWAY.si();
@@ -108,10 +104,50 @@ pub fn heat(file: &JobFile, answer: &Answer) -> Option<HeatAnswer> {
         hot_idle: permitted.0 <= 0.0,
         cycle: own_cycle,
         duty_in_doubt,
+        band: band(&run, goal),
         history,
         limit: question.insulation.winding.limit(),
         numbers,
     })
+}
+
+/// An hour of a cycle, from cold.
+fn hour(run: &Run, cycle: &Cycle) -> History {
+    let cold = Temperatures::all(run.inputs.ambient.value);
+    run.inputs
+        .network()
+        .history(cold, cycle, Time::from_minutes(60.0), Time::from_si(30.0))
+        .into_iter()
+        .map(|p| (p.time, p.temperatures))
+        .collect()
+}
+
+/// Points of the band.
+const BAND: usize = 121;
+
+/// How far off the new winding's temperature may be through that hour (k = 2).
+fn band(run: &Run, goal: &Goal) -> Vec<(Time, [Temperature; 2])> {
+    // The cycle's times are the goal's: every history has its points at the same times.
+    let points = |run: &Run| {
+        let history = hour(run, &cycle(goal, &run.question()).1);
+        let last = history.len().checked_sub(1)?;
+        Some((0..BAND).map(|k| history[k * last / (BAND - 1)]).collect::<Vec<_>>())
+    };
+    let (Some(times), Some(spread)) = (
+        points(run),
+        first_order(run, |run| {
+            let points = points(run)?;
+            Some(std::array::from_fn::<f64, BAND, _>(|k| points[k].1.winding.si()))
+        }),
+    ) else {
+        return Vec::new();
+    };
+    let end = |k: usize, sigmas: f64| Temperature::from_si(spread.value[k] + sigmas * spread.sigma[k]);
+    times
+        .iter()
+        .enumerate()
+        .map(|(k, (time, _))| (*time, [end(k, -2.0), end(k, 2.0)]))
+        .collect()
 }
 
 const PULSE_FIELDS: &[&str] = &["welds_a_minute", "after_one_pulse"];
@@ -226,6 +262,28 @@ mod tests {
         let [_, narrow] = rise_after_run(&file, &sure, sure.design.as_ref().unwrap()).unwrap();
         assert_eq!(wide.value, narrow.value);
         assert!(wide.plus_minus > narrow.plus_minus, "{wide:?} {narrow:?}");
+    }
+
+    /// The band lies about the curve and starts as wide as the room's temperature is known.
+    #[test]
+    fn the_band_lies_about_the_curve() {
+        for word in ["spot_welder", "stick_welder", "battery_charger"] {
+            let (file, answer) = job(word);
+            let Some(found) = heat(&file, &answer) else {
+                assert!(answer.design.is_none(), "{word}");
+                continue;
+            };
+            assert_eq!(found.band.len(), BAND);
+            for (time, [low, high]) in &found.band {
+                let (_, at) = found.history.iter().find(|(t, _)| t == time).unwrap();
+                assert!(*low < at.winding && at.winding < *high, "{word} {time:?}");
+            }
+            let (_, [low, high]) = found.band[0];
+            assert!(
+                (high.above(low).si() - 10.0).abs() < 1e-6,
+                "{word}: the room's 25 ± 5 °C"
+            );
+        }
     }
 
     /// With no pause the end of a load is the steady state: nothing swings.
