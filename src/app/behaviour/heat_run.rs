@@ -28,7 +28,7 @@ pub fn class_of(class: Option<InsulationClass>) -> ThermalClass {
 
 /// A load on a job's machine, with what of it is uncertain enough to matter: surfaces, contacts,
 /// room, hot spot, the windings' resistances, the load's current and the loss in the core. The
-/// core's measures move the answers by less than a tenth of these.
+/// core's measures together move the answers by about a tenth of these.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Run {
     pub(super) inputs: ThermalInputs,
