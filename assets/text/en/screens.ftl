@@ -285,6 +285,7 @@ ui-charge-duration = From flat to full
 ui-battery-caution = A plain charger does not stop by itself. Stop unless somebody watches it, in moving air, with no sparks, a fuse at the battery, and the battery's own sheet at hand.
 ui-dc-caution = Diodes and capacitors stay hot and charged. Stop unless a bleeder resistor and a fuse are in place and the meter shows that it is discharged.
 ui-dc-too-much = The winding carries more than this design was made for. Lower the current, or add a choke.
+ui-dc-reactor = The series reactance that the design asks for, { $reactance }, is counted in ahead of the diodes. Without it more current flows.
 ui-charge-too-much = { $a } flow into the flat battery; { $b } are the most by common practice. The battery's label decides.
 ui-charge-gassing = From { $a } of the charge on, it gasses: switch off by hand or by a regulator.
 ui-charge-never-full = The current ends at { $a } of the charge. More open-circuit voltage would fill it.

@@ -1,17 +1,15 @@
 //! How hot, how long, how often.
 
-use super::{Number, Row, coil, exact, numbers, primary_resistance};
+pub use super::heat_run::class_of;
+use super::heat_run::{Run, cycle, run};
+use super::{Number, Row, coil, exact, numbers};
 use crate::app::answer::{Answer, Design};
-use crate::job::{InsulationClass, JobFile};
-use crate::magnetics::duty::{DutyAnswer, DutyQuestion, Insulation, NEVER, WELDING_CYCLE, current_at_duty};
+use crate::job::JobFile;
+use crate::magnetics::duty::{DutyAnswer, NEVER, current_at_duty};
 use crate::magnetics::heat::{Cycle, RUNAWAY};
-use crate::magnetics::heat_network::{Heating, Temperatures, ThermalInputs, WindingHeat};
+use crate::magnetics::heat_network::Temperatures;
 use crate::magnetics::short_time::adiabatic_temperature;
-use crate::magnetics::thermal_class::ThermalClass;
-use crate::quantity::{
-    Current, Estimate, Length, Mass, Measured, Origin, Ratio, Temperature, TemperatureRise, Time, UncertainInputs,
-    Velocity, first_order,
-};
+use crate::quantity::{Estimate, Quantity, Ratio, Temperature, TemperatureRise, Time, first_order};
 use crate::rewind::goal::Goal;
 
 const ROWS: &[Row] = &[
@@ -35,7 +33,8 @@ pub struct HeatAnswer {
     pub never_hot: bool,
     /// True where it would burn out if the load stayed on: there is no steady temperature.
     pub burns_out: bool,
-    /// Where the doubt reaches from some minutes to never: the time at the low end of the cooling.
+    /// Where the doubt reaches from some minutes to never: the time at the low end of the cooling and the
+    /// high end of the load.
     pub time_at_least: Option<Time>,
     /// True where even the idle transformer passes its limit.
     pub hot_idle: bool,
@@ -45,161 +44,38 @@ pub struct HeatAnswer {
     pub duty_in_doubt: bool,
     /// An hour of the goal's cycle from cold.
     pub history: History,
+    /// Time, and the ends of the new winding's temperature then.
+    pub band: Vec<(Time, [Temperature; 2])>,
     /// What the hottest spots may reach.
     pub limit: Temperature,
-}
-
-/// The class that the person named, else A, 105 °C: what paper and most unknown donors bear.
-/// Common practice, no source.
-#[must_use]
-pub fn class_of(class: Option<InsulationClass>) -> ThermalClass {
-    match class.unwrap_or(InsulationClass::A) {
-        InsulationClass::A => ThermalClass::A,
-        InsulationClass::E => ThermalClass::E,
-        InsulationClass::B => ThermalClass::B,
-        InsulationClass::F => ThermalClass::F,
-        InsulationClass::H => ThermalClass::H,
-    }
-}
-
-/// What of [`ThermalInputs`] is uncertain enough to matter: surfaces, contacts, room, hot spot and
-/// the windings' resistances. The core's measures move the answers by less than a tenth of these.
-#[derive(Clone)]
-struct Uncertain(ThermalInputs);
-
-impl UncertainInputs for Uncertain {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
-        let inputs = &mut self.0;
-        inputs.primary.resistance_20.visit("primary resistance", visitor);
-        inputs.winding.resistance_20.visit("winding resistance", visitor);
-        inputs.contact.visit("contact of coil and core", visitor);
-        inputs.film_scale.visit("cooling by the air", visitor);
-        inputs.ambient.visit("air of the room", visitor);
-        inputs.air_speed.visit("fan", visitor);
-        inputs.hot_spot.visit("hot spot", visitor);
-    }
-}
-
-fn inputs(file: &JobFile, answer: &Answer, design: &Design) -> ThermalInputs {
-    let rebuild = &answer.problem.rebuild;
-    let core = rebuild.core;
-    let cold = Temperature::from_si(20.0);
-    let primary_turn = core.turn_length(rebuild.primary.build.value / 2.0);
-    let wound = coil(answer, design);
-    let computed = |value: Length| Measured::exact(value, Origin::Computed);
-    let winding = design.estimate.cold_resistance;
-    let mut inputs = ThermalInputs::typical(
-        core,
-        WindingHeat {
-            metal: rebuild.primary.metal,
-            mass: Measured::exact(rebuild.primary.mass(primary_turn), Origin::Computed),
-            resistance_20: primary_resistance(answer, cold),
-            length: rebuild.primary.height,
-            build: rebuild.primary.build,
-        },
-        WindingHeat {
-            metal: design.candidate.winding.conductor.metal,
-            mass: Measured::exact(wound.mass.max(Mass::from_si(1e-3)), Origin::Computed),
-            resistance_20: Measured::new(winding.value, winding.plus_minus, Origin::Computed),
-            length: computed(wound.breadth),
-            build: computed(wound.build),
-        },
-    );
-    let conditions = &file.conditions;
-    if let Some(ambient) = conditions.ambient_c {
-        inputs.ambient = ambient.measured(Temperature::from_si);
-    }
-    if let Some(fan) = conditions.fan_m_per_s {
-        inputs.air_speed = fan.measured(Velocity::from_si);
-    }
-    inputs
-}
-
-/// What heats it at the goal's current, and in the pause: a spot welder is switched on its mains
-/// side for each pulse and has none; the others idle on the mains.
-fn question(file: &JobFile, answer: &Answer, design: &Design, inputs: &ThermalInputs) -> Option<DutyQuestion> {
-    let rebuild = &answer.problem.rebuild;
-    let loss = super::idle::idle_of(file, answer).draw()?.core_loss;
-    let class = class_of(file.conditions.insulation);
-    let skin = design.estimate.ac_factor.value.si().max(1.0).sqrt();
-    let idle = rebuild.idle_current.value;
-    Some(DutyQuestion {
-        on: Heating {
-            primary: Current::from_si(design.estimate.primary_current.value.si().hypot(idle.si())),
-            // Skin effect heats like a larger current.
-            winding: design.estimate.working_current.value * skin,
-            core: loss,
-        },
-        pause: match answer.goal {
-            Some(Goal::SpotWelder { .. }) => Heating::NONE,
-            _ => Heating {
-                primary: idle,
-                winding: Current::ZERO,
-                core: loss,
-            },
-        },
-        insulation: Insulation {
-            primary: class,
-            winding: class,
-        },
-        cool: inputs.ambient.value + TemperatureRise::from_si(10.0),
-    })
-}
-
-/// Load, then pause, as the goal has them; a spot welder's pulses are averaged over a minute.
-fn cycle(goal: &Goal, question: &DutyQuestion) -> (Ratio, Cycle) {
-    let requirements = goal.requirements();
-    let duty = requirements.demand.duty;
-    let (on, on_time, period) = match goal {
-        Goal::SpotWelder { .. } => (
-            question.on.averaged(duty, &question.pause),
-            Time::from_minutes(10.0),
-            Time::from_minutes(10.0),
-        ),
-        Goal::ArcFurnace { stretch, .. } => (question.on, *stretch, *stretch / duty.si().max(0.01)),
-        _ => (question.on, WELDING_CYCLE * duty.si(), WELDING_CYCLE),
-    };
-    (
-        duty,
-        Cycle {
-            on,
-            pause: question.pause,
-            on_time,
-            period,
-        },
-    )
 }
 
 /// How a job's design warms; none where its numbers give none.
 #[must_use]
 pub fn heat(file: &JobFile, answer: &Answer) -> Option<HeatAnswer> {
     let (goal, design) = (answer.goal.as_ref()?, answer.design.as_ref()?);
-    let inputs = inputs(file, answer, design);
-    let question = question(file, answer, design, &inputs)?;
-    let propagated = first_order(&Uncertain(inputs), |Uncertain(inputs)| {
-        let si = inputs.duty(&question).to_si();
+    let run = run(file, answer, design)?;
+    let question = run.at_best;
+    let propagated = first_order(&run, |run| {
+        let si = run.inputs.duty(&run.question()).to_si();
         si.iter().all(|v| v.is_finite()).then_some(si)
     })?;
     let mut numbers = numbers(DutyAnswer::FIELDS, DutyAnswer::UNITS, &propagated, ROWS);
     let (duty, cycle) = cycle(goal, &question);
     let found = |name: &str| numbers.iter().find(|n| n.name == name).map_or((0.0, 0.0), |n| n.si);
     let permitted = found("permitted_duty");
-    let cold = Temperatures::all(inputs.ambient.value);
-    let history = inputs
-        .network()
-        .history(cold, &cycle, Time::from_minutes(60.0), Time::from_si(30.0))
-        .into_iter()
-        .map(|p| (p.time, p.temperatures))
-        .collect();
+    let history = hour(&run, &cycle);
     let (time, time_half) = found("time_to_limit");
     let never_hot = time >= NEVER.si();
     let burns_out = found("winding_steady").0 >= RUNAWAY.si();
     // A mean and a ± say nothing where the range ends at "never".
     let open_ended = !never_hot && time_half > time / 2.0;
     let time_at_least = open_ended.then(|| {
-        let mut worse = inputs;
-        worse.film_scale.value = worse.film_scale.value - worse.film_scale.plus_minus;
-        worse.duty(&question).time_to_limit
+        let mut worse = run;
+        let film = &mut worse.inputs.film_scale;
+        film.value = film.value - film.plus_minus;
+        worse.current.value = worse.current.value + worse.current.plus_minus;
+        worse.inputs.duty(&worse.question()).time_to_limit
     });
     numbers.retain(|n| match n.name {
         "time_to_limit" => !never_hot && !open_ended,
@@ -207,70 +83,115 @@ pub fn heat(file: &JobFile, answer: &Answer) -> Option<HeatAnswer> {
         "winding_steady" | "primary_steady" | "core_steady" => !burns_out,
         _ => true,
     });
-    Some(HeatAnswer {
-        never_hot,
-        burns_out,
-        time_at_least,
-        hot_idle: permitted.0 <= 0.0,
-        cycle: own_cycle(goal, design, answer, &inputs, &question, duty),
-        duty_in_doubt: duty.si() > permitted.0 - permitted.1,
-        history,
-        limit: question.insulation.winding.limit(),
-        numbers,
-    })
-}
-
-fn own_cycle(
-    goal: &Goal,
-    design: &Design,
-    answer: &Answer,
-    inputs: &ThermalInputs,
-    question: &DutyQuestion,
-    duty: Ratio,
-) -> Vec<Number> {
-    let mut rows = vec![
+    let pulses = pulses(goal, answer, design, &run);
+    let duty_in_doubt = match (goal, pulses.first()) {
+        // Ten minutes at a stretch are no measure for pulses.
+        (Goal::SpotWelder { per_minute, .. }, Some(borne)) => *per_minute > borne.si.0 - borne.si.1,
+        _ => duty.si() > permitted.0 - permitted.1,
+    };
+    let mut own_cycle = vec![
         exact(("wanted_duty", "ui-wanted-duty", 0.01, "%"), duty),
         exact(
             ("equivalent_current", "ui-equivalent-current", 1.0, "A"),
             current_at_duty(question.on.winding, duty, Ratio::from_si(1.0)),
         ),
     ];
-    if let Goal::SpotWelder { pulse, .. } = goal {
-        let section = coil(answer, design).section / f64::from(design.candidate.winding.turns.max(1));
-        let section = section.min(
-            design.candidate.winding.section(
-                crate::magnetics::performance::Prepared::new(&answer.problem.rebuild)
-                    .space
-                    .breadth,
-            ),
-        );
-        rows.push(exact(
-            ("welds_a_minute", "ui-welds-a-minute", 1.0, ""),
-            Ratio::from_si(inputs.pulses_a_minute(question, *pulse, section)),
-        ));
-        let after = adiabatic_temperature(
-            inputs.winding.metal,
-            question.on.winding / section,
-            *pulse,
-            inputs.ambient.value,
-        );
-        rows.push(exact(("after_one_pulse", "ui-after-pulse", 1.0, "°C"), after));
-    }
-    rows
+    own_cycle.extend(pulses);
+    Some(HeatAnswer {
+        never_hot,
+        burns_out,
+        time_at_least,
+        hot_idle: permitted.0 <= 0.0,
+        cycle: own_cycle,
+        duty_in_doubt,
+        band: band(&run, goal),
+        history,
+        limit: question.insulation.winding.limit(),
+        numbers,
+    })
+}
+
+/// An hour of a cycle, from cold.
+fn hour(run: &Run, cycle: &Cycle) -> History {
+    let cold = Temperatures::all(run.inputs.ambient.value);
+    run.inputs
+        .network()
+        .history(cold, cycle, Time::from_minutes(60.0), Time::from_si(30.0))
+        .into_iter()
+        .map(|p| (p.time, p.temperatures))
+        .collect()
+}
+
+/// Points of the band.
+const BAND: usize = 121;
+
+/// How far off the new winding's temperature may be through that hour (k = 2).
+fn band(run: &Run, goal: &Goal) -> Vec<(Time, [Temperature; 2])> {
+    // The cycle's times are the goal's: every history has its points at the same times.
+    let points = |run: &Run| {
+        let history = hour(run, &cycle(goal, &run.question()).1);
+        let last = history.len().checked_sub(1)?;
+        Some((0..BAND).map(|k| history[k * last / (BAND - 1)]).collect::<Vec<_>>())
+    };
+    let (Some(times), Some(spread)) = (
+        points(run),
+        first_order(run, |run| {
+            let points = points(run)?;
+            Some(std::array::from_fn::<f64, BAND, _>(|k| points[k].1.winding.si()))
+        }),
+    ) else {
+        return Vec::new();
+    };
+    let end = |k: usize, sigmas: f64| Temperature::from_si(spread.value[k] + sigmas * spread.sigma[k]);
+    times
+        .iter()
+        .enumerate()
+        .map(|(k, (time, _))| (*time, [end(k, -2.0), end(k, 2.0)]))
+        .collect()
+}
+
+const PULSE_FIELDS: &[&str] = &["welds_a_minute", "after_one_pulse"];
+const PULSE_UNITS: &[&str] = &[Ratio::UNIT, Temperature::UNIT];
+const PULSE_ROWS: &[Row] = &[
+    ("welds_a_minute", "ui-welds-a-minute", 1.0, ""),
+    ("after_one_pulse", "ui-after-pulse", 1.0, "°C"),
+];
+
+/// Of a spot welder: how many of its pulses a minute the windings bear, and how hot one makes the
+/// new winding from cold.
+fn pulses(goal: &Goal, answer: &Answer, design: &Design, run: &Run) -> Vec<Number> {
+    let Goal::SpotWelder { pulse, .. } = *goal else {
+        return Vec::new();
+    };
+    let section = coil(answer, design).section;
+    let propagated = first_order(run, |run| {
+        let (inputs, question) = (&run.inputs, run.question());
+        let density = question.on.winding / section;
+        let after = adiabatic_temperature(inputs.winding.metal, density, pulse, inputs.ambient.value);
+        let borne = inputs.pulses_a_minute(&question, pulse, section);
+        (borne.is_finite() && after.is_finite()).then_some([borne, after.si()])
+    });
+    propagated.map_or_else(Vec::new, |answers| {
+        numbers(PULSE_FIELDS, PULSE_UNITS, &answers, PULSE_ROWS)
+    })
 }
 
 /// Mean temperature rise of primary and new winding that the resistance method finds at the end of
-/// a load run, at the goal's cycle for so long that it gets no warmer. Each with its half-width.
+/// a load run: at the goal's cycle until it gets no warmer, the plug pulled at the end of a load.
+/// Each with its half-width.
 #[must_use]
 pub fn rise_after_run(file: &JobFile, answer: &Answer, design: &Design) -> Option<[Estimate<TemperatureRise>; 2]> {
     let goal = answer.goal.as_ref()?;
-    let inputs = inputs(file, answer, design);
-    let question = question(file, answer, design, &inputs)?;
-    let duty = goal.requirements().demand.duty;
-    let heating = question.on.averaged(duty, &question.pause);
-    let propagated = first_order(&Uncertain(inputs), |Uncertain(inputs)| {
-        let t = inputs.network().steady(&heating)?;
-        let rise = |at: Temperature| at.above(inputs.ambient.value).si();
+    let run = run(file, answer, design)?;
+    let propagated = first_order(&run, |run| {
+        let question = run.question();
+        let (duty, cycle) = cycle(goal, &question);
+        let network = run.inputs.network();
+        let t = match goal {
+            Goal::SpotWelder { .. } => network.steady(&cycle.on)?,
+            _ => network.repeated_peak(&question, duty, cycle.period)?,
+        };
+        let rise = |at: Temperature| at.above(run.inputs.ambient.value).si();
         Some([rise(t.primary), rise(t.winding)])
     })?;
     let estimate = |k: usize| Estimate {
@@ -278,4 +199,104 @@ pub fn rise_after_run(file: &JobFile, answer: &Answer, design: &Design) -> Optio
         plus_minus: TemperatureRise::from_si(2.0 * propagated.sigma[k]),
     };
     Some([estimate(0), estimate(1)])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::answer::answer;
+    use crate::app::start::{demo_job, goal_of};
+    use crate::job::Goal as Recorded;
+
+    fn job(word: &str) -> (JobFile, Answer) {
+        let mut file = demo_job();
+        if file.goal.word() != word {
+            file.goal = goal_of(word);
+        }
+        let answer = answer(&file).unwrap();
+        (file, answer)
+    }
+
+    fn of<'a>(numbers: &'a [Number], name: &str) -> &'a Number {
+        numbers.iter().find(|n| n.name == name).unwrap()
+    }
+
+    /// One pulse against Joule's heat by hand, `J² ρ t / (c d)`, ρ at the middle of the rise, with
+    /// copper's 17.24 nΩ·m at 20 °C and 0.00393 per kelvin (IEC 60028), 385 J/(kg·K) and
+    /// 8960 kg/m³ (handbook values, from memory). The section is the conductor's, once.
+    #[test]
+    fn a_pulse_heats_the_section_of_one_turn() {
+        let mut file = demo_job();
+        file.goal = Recorded::SpotWelder {
+            weld_current_a: 200.0,
+            load_milliohm: 10.0,
+            pulse_s: 0.4,
+            pulses_per_minute: 6.0,
+        };
+        let answer = answer(&file).unwrap();
+        let design = answer.design.as_ref().unwrap();
+        let winding = &design.candidate.winding;
+        assert!(winding.turns > 1, "a test of turns wants some");
+        let found = heat(&file, &answer).unwrap();
+        let after = of(&found.cycle, "after_one_pulse").si;
+        let skin = design.estimate.ac_factor.value.si().max(1.0);
+        let density = design.estimate.winding_density.value.si();
+        let middle = f64::midpoint(after.0, 25.0);
+        let resistivity = 17.24e-9 * (1.0 + 0.00393 * (middle - 20.0));
+        let rise = density * density * skin * resistivity * 0.4 / (385.0 * 8960.0);
+        let got = after.0 - 25.0;
+        assert!((got / rise - 1.0).abs() < 0.02, "{got} K for {rise} K");
+        assert!(after.1 > 0.0 && of(&found.cycle, "welds_a_minute").si.1 > 0.0);
+    }
+
+    /// Copper loss goes as the square of the current (Joule): a current that is known no better
+    /// than the mains and the load let it be widens what follows from it.
+    #[test]
+    fn the_currents_doubt_is_counted() {
+        let (file, answer) = job("plain_supply");
+        let design = answer.design.as_ref().unwrap();
+        let mut sure = answer.clone();
+        let current = &mut sure.design.as_mut().unwrap().estimate.working_current;
+        current.plus_minus = current.plus_minus * 0.0;
+        let [_, wide] = rise_after_run(&file, &answer, design).unwrap();
+        let [_, narrow] = rise_after_run(&file, &sure, sure.design.as_ref().unwrap()).unwrap();
+        assert_eq!(wide.value, narrow.value);
+        assert!(wide.plus_minus > narrow.plus_minus, "{wide:?} {narrow:?}");
+    }
+
+    /// The band lies about the curve and starts as wide as the room's temperature is known.
+    #[test]
+    fn the_band_lies_about_the_curve() {
+        for word in ["spot_welder", "stick_welder", "battery_charger"] {
+            let (file, answer) = job(word);
+            let Some(found) = heat(&file, &answer) else {
+                assert!(answer.design.is_none(), "{word}");
+                continue;
+            };
+            assert_eq!(found.band.len(), BAND);
+            for (time, [low, high]) in &found.band {
+                let (_, at) = found.history.iter().find(|(t, _)| t == time).unwrap();
+                assert!(*low < at.winding && at.winding < *high, "{word} {time:?}");
+            }
+            let (_, [low, high]) = found.band[0];
+            assert!(
+                (high.above(low).si() - 10.0).abs() < 1e-6,
+                "{word}: the room's 25 ± 5 °C"
+            );
+        }
+    }
+
+    /// With no pause the end of a load is the steady state: nothing swings.
+    #[test]
+    fn a_run_without_a_pause_ends_at_the_steady_state() {
+        let (file, answer) = job("battery_charger");
+        let design = answer.design.as_ref().unwrap();
+        let run = run(&file, &answer, design).unwrap();
+        let steady = run.inputs.network().steady(&run.at_best.on).unwrap();
+        let [primary, winding] = rise_after_run(&file, &answer, design).unwrap();
+        for (rise, at) in [(primary, steady.primary), (winding, steady.winding)] {
+            let expected = at.above(run.inputs.ambient.value).si();
+            assert!((rise.value.si() - expected).abs() < 0.1, "{rise:?} for {expected}");
+        }
+    }
 }

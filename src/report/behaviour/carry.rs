@@ -99,6 +99,10 @@ pub fn direct_current(answer: &DirectAnswer, texts: &Texts) -> Told {
     if answer.too_much {
         told.warn(texts, "ui-dc-too-much", &[]);
     }
+    if answer.reactor.si() > 0.0 {
+        let reactance = three(answer.reactor.milliohms(), "mΩ");
+        told.say(texts, "ui-dc-reactor", &[("reactance", Arg::Text(&reactance))]);
+    }
     if let Some(charge) = &answer.charge {
         for warning in &charge.warnings {
             let percent = |ratio: crate::quantity::Ratio| three(ratio.si() * 100.0, "%");

@@ -147,6 +147,9 @@ pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
             "cycle": rows(&a.cycle),
             "limit_c": a.limit.si(),
             "duty_in_doubt": a.duty_in_doubt,
+            "winding_band": a.band.iter().map(|(time, [low, high])| json!({
+                "time_s": time.si(), "low_c": low.si(), "high_c": high.si(),
+            })).collect::<Vec<_>>(),
             "history": a.history.iter().map(|(time, t)| json!({
                 "time_s": time.si(), "primary_c": t.primary.si(), "winding_c": t.winding.si(), "core_c": t.core.si(),
             })).collect::<Vec<_>>(),
@@ -154,6 +157,7 @@ pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
         "direct_current": direct.as_ref().map(|a| json!({
             "results": rows(&a.numbers),
             "too_much": a.too_much,
+            "series_reactance_ohm": a.reactor.si(),
             "charge": a.charge.as_ref().map(|c| json!({
                 "results": rows(&c.numbers),
                 "course": c.points.iter().map(|p| json!({

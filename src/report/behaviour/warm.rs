@@ -155,12 +155,19 @@ pub fn heat(answer: &HeatAnswer, texts: &Texts) -> Told {
     let line = |pick: fn(&crate::magnetics::heat_network::Temperatures) -> f64| {
         answer.history.iter().map(move |(time, t)| (time.si() / 60.0, pick(t)))
     };
+    let end = |which: usize| {
+        let points = answer.band.iter();
+        points
+            .map(|(time, ends)| (time.si() / 60.0, ends[which].si()))
+            .collect()
+    };
     told.figures.push(plotted(
         texts,
         "ui-plot-heat",
         "ui-axis-minutes",
         "ui-axis-celsius",
         Plot {
+            band: Some([end(0), end(1)]),
             curves: vec![
                 curve("curve", texts.text("ui-new-winding"), line(|t| t.winding.si())),
                 curve("curve second", texts.text("ui-primary"), line(|t| t.primary.si())),
