@@ -34,5 +34,5 @@ need_rust() {
   rust_is_new_enough || { echo "Rust $RUST_LEAST or newer is needed; install it and run this again." >&2; exit 1; }
 }
 
-# What the window is built with and shown by.
-WINDOW_PACKAGES=(build-essential pkg-config libwebkit2gtk-4.1-dev libxdo-dev libssl-dev fonts-dejavu-core ca-certificates)
+# What the window is built with and shown by; zenity shows the file dialog where no desktop does.
+WINDOW_PACKAGES=(build-essential pkg-config libwebkit2gtk-4.1-dev libxdo-dev libssl-dev zenity fonts-dejavu-core ca-certificates)

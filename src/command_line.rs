@@ -10,6 +10,7 @@ use curbcore::app::bench::plan;
 use curbcore::app::shop::Shop;
 use curbcore::app::start::demo_job;
 use curbcore::job::{JobFile, JobId, MAX_BYTES, job_schema};
+use curbcore::photo::Sheet;
 use curbcore::quantity::LengthUnit;
 use curbcore::report;
 use curbcore::store::data_folder;
@@ -48,6 +49,14 @@ enum Command {
     },
     /// Print the JSON Schema of a job file.
     JobSchema,
+    /// Write the target that a photo is measured by, to be printed at its actual size (HTML).
+    Target {
+        /// Where to; to the terminal where it is left out.
+        file: Option<PathBuf>,
+        /// The paper: a4 or letter.
+        #[arg(long, default_value = "a4", value_parser = sheet)]
+        paper: Sheet,
+    },
 }
 
 /// Width and height of the window where none is given.
@@ -65,6 +74,10 @@ fn window_size(text: &str) -> Result<(f64, f64), String> {
     Ok((side(width)?, side(height)?))
 }
 
+fn sheet(word: &str) -> Result<Sheet, String> {
+    Sheet::from_word(word).ok_or_else(|| format!("\"{word}\" is no paper of the target; it is a4 or letter"))
+}
+
 /// Runs what the command line asks.
 pub fn run() -> ExitCode {
     let arguments = Arguments::parse();
@@ -78,6 +91,9 @@ pub fn run() -> ExitCode {
             print_report(&job, json, unit)
         }
         Some(Command::Demo { file }) => write_demo(file.as_deref()),
+        Some(Command::Target { file, paper }) => report::target_page(paper)
+            .map_err(|error| error.to_string())
+            .and_then(|page| write_or_print(file.as_deref(), &page)),
         Some(Command::JobSchema) => {
             let schema = serde_json::to_string_pretty(&job_schema()).unwrap_or_default();
             print(&schema)
@@ -147,15 +163,19 @@ fn read_job(job: &str) -> Result<(JobFile, Option<(Shop, JobId)>), String> {
 }
 
 fn write_demo(file: Option<&Path>) -> Result<(), String> {
-    let text = demo_job().to_json();
+    write_or_print(file, &demo_job().to_json())
+}
+
+fn write_or_print(file: Option<&Path>, text: &str) -> Result<(), String> {
     match file {
-        None => print(&text),
-        Some(path) => {
-            let options = std::fs::OpenOptions::new().write(true).create_new(true).open(path);
-            let mut out = options.map_err(|error| format!("cannot write {}: {error}", path.display()))?;
-            out.write_all(text.as_bytes())
-                .map_err(|error| format!("cannot write {}: {error}", path.display()))
-        }
+        // What is there already is left alone.
+        Some(path) => std::fs::OpenOptions::new()
+            .write(true)
+            .create_new(true)
+            .open(path)
+            .and_then(|mut out| out.write_all(text.as_bytes()))
+            .map_err(|error| format!("cannot write {}: {error}", path.display())),
+        None => print(text),
     }
 }
 

@@ -8,8 +8,8 @@ use crate::photo::find::find_reference;
 use crate::photo::snap::snap;
 use crate::photo::suggest::suggest_face;
 use crate::photo::{
-    Coin, Dimension, Focal, Found, Frame, Gray, Mark, Marks, Options, Paper, Photo, Point, Reference, Sheet, Span,
-    Shape, rectangle_by_hand,
+    Coin, Dimension, Focal, Found, Frame, Gray, Mark, Marks, Options, Paper, Photo, Point, Reference, Shape, Sheet,
+    Span, rectangle_by_hand,
 };
 use crate::quantity::{Length, Origin, Widener};
 use crate::store::CorePhoto;
@@ -33,7 +33,11 @@ impl Opened {
     /// A sentence for the person: no JPEG or PNG, too large or too small, damaged.
     pub fn new(bytes: &[u8]) -> Result<Self, String> {
         let photo = Photo::decode(bytes).map_err(|error| error.to_string())?;
-        let png = gray_png(photo.working(), (0, 0), (photo.working().width(), photo.working().height()))?;
+        let png = gray_png(
+            photo.working(),
+            (0, 0),
+            (photo.working().width(), photo.working().height()),
+        )?;
         Ok(Self { photo, png })
     }
 
@@ -94,9 +98,15 @@ impl Opened {
             (Dimension::WindowHeight, found.window_height),
         ]
         .into_iter()
-        .map(|(dimension, [a, b])| DimensionMark {
-            dimension: dimension.word().to_owned(),
-            points: [[a.x, a.y], [b.x, b.y]],
+        .map(|(dimension, [a, b])| {
+            // The proposal takes the face as symmetric; the edges themselves need not be.
+            let reach = a.distance(b) * 0.12;
+            let edge = |p: Point| snap(self.photo.full(), p, Some(b - a), reach).map_or(p, |found| found.place);
+            let (a, b) = (edge(a), edge(b));
+            DimensionMark {
+                dimension: dimension.word().to_owned(),
+                points: [[a.x, a.y], [b.x, b.y]],
+            }
         })
         .collect()
     }
@@ -202,7 +212,11 @@ pub fn measured(marks: &PhotoMarks) -> Result<PhotoAnswer, String> {
         .collect();
     Ok(PhotoAnswer {
         rows,
-        warnings: scale.warnings.iter().map(|warning| sentence(&warning.to_string())).collect(),
+        warnings: scale
+            .warnings
+            .iter()
+            .map(|warning| sentence(&warning.to_string()))
+            .collect(),
         leaning: scale.viewing_angle.map(|angle| angle.degrees()),
     })
 }
@@ -246,9 +260,7 @@ pub fn handles(found: &PhotoFound) -> Vec<Place> {
             half_axes,
             angle,
         } => {
-            let along = |length: f64, angle: f64| {
-                [centre[0] + length * angle.cos(), centre[1] + length * angle.sin()]
-            };
+            let along = |length: f64, angle: f64| [centre[0] + length * angle.cos(), centre[1] + length * angle.sin()];
             let across = angle + std::f64::consts::FRAC_PI_2;
             vec![
                 along(half_axes[0], *angle),
@@ -293,7 +305,14 @@ pub fn moved(found: &PhotoFound, handle: usize, place: Place) -> PhotoFound {
     match (found, points.as_slice()) {
         (PhotoFound::Rectangle { .. }, &[a, b, c, d]) => PhotoFound::Rectangle { corners: [a, b, c, d] },
         (PhotoFound::Marks { .. }, &[a, b]) => PhotoFound::Marks { points: [a, b] },
-        (PhotoFound::Ellipse { centre, half_axes, angle }, _) => {
+        (
+            PhotoFound::Ellipse {
+                centre,
+                half_axes,
+                angle,
+            },
+            _,
+        ) => {
             let out = [place[0] - centre[0], place[1] - centre[1]];
             let reach = out[0].hypot(out[1]).max(1.0);
             // An end of the long axis turns and stretches it; an end of the short one only stretches.
@@ -386,10 +405,7 @@ fn marks_of(marks: &PhotoMarks) -> Result<Marks, String> {
     let frame = Frame::new(marks.frame[0], marks.frame[1]);
     let reference = reference_of(&marks.reference)?;
     let focal = marks.focal_35mm.map(|mm| Focal::from_35mm(frame, mm));
-    let stored = marks
-        .found
-        .as_ref()
-        .ok_or("Mark the object of known size first.")?;
+    let stored = marks.found.as_ref().ok_or("Mark the object of known size first.")?;
     let found = match stored {
         // Corners may have been set in any order.
         PhotoFound::Rectangle { corners } => {
@@ -412,9 +428,12 @@ fn marks_of(marks: &PhotoMarks) -> Result<Marks, String> {
                 angle,
             }
         }
-        PhotoFound::Lattice { corners } => {
-            Found::Lattice(corners.iter().map(|(c, r, x, y)| (*c, *r, Point::new(*x, *y))).collect())
-        }
+        PhotoFound::Lattice { corners } => Found::Lattice(
+            corners
+                .iter()
+                .map(|(c, r, x, y)| (*c, *r, Point::new(*x, *y)))
+                .collect(),
+        ),
         PhotoFound::Marks { points } => Found::Marks(points.map(point)),
     };
     let options = Options {
@@ -499,5 +518,93 @@ impl Shop {
             }
             Ok(())
         })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const RENDERED: &[u8] = include_bytes!("../../tests/reference/photo/rectangle.png");
+
+    /// The rendered rectangle's own sides come out again as they went in, and what is stored of the
+    /// marks comes back the same.
+    #[test]
+    fn a_rectangle_measures_itself() {
+        let opened = Opened::new(RENDERED).unwrap();
+        let own = |mm: f64| Reading::new(mm, 0.1, Origin::Calipers);
+        let reference = PhotoReference::Rectangle {
+            width_mm: own(60.0),
+            height_mm: own(40.0),
+        };
+        let mut marks = opened.fresh(reference);
+        marks.height_mm = Reading::new(0.0, 0.1, Origin::Chosen);
+        let seen = opened.find(&marks.reference).unwrap();
+        let PhotoFound::Rectangle { corners } = seen.found.clone() else {
+            panic!("{seen:?}")
+        };
+        marks.found = Some(seen.found);
+        marks.marks = vec![
+            DimensionMark {
+                dimension: "tongue".to_owned(),
+                points: [corners[0], corners[1]],
+            },
+            DimensionMark {
+                dimension: "stack".to_owned(),
+                points: [corners[1], corners[2]],
+            },
+        ];
+        let again: PhotoMarks = serde_json::from_str(&serde_json::to_string(&marks).unwrap()).unwrap();
+        assert_eq!(again, marks);
+        let answer = measured(&marks).unwrap();
+        let mut sides: Vec<Reading> = answer.rows.iter().map(|row| *row.reading.as_ref().unwrap()).collect();
+        sides.sort_by(|a, b| a.value.total_cmp(&b.value));
+        for (side, truth) in sides.iter().zip([40.0, 60.0]) {
+            assert!(
+                (side.value - truth).abs() <= side.plus_minus && side.plus_minus < 3.0,
+                "{side:?} for {truth}"
+            );
+            assert_eq!(side.origin, Origin::Photo);
+        }
+    }
+
+    #[test]
+    fn handles_move_what_they_hold() {
+        let disc = PhotoFound::Ellipse {
+            centre: [100.0, 100.0],
+            half_axes: [50.0, 40.0],
+            angle: 0.0,
+        };
+        let moved_up = moved(&disc, 2, [100.0, 190.0]);
+        assert_eq!(handles(&moved_up)[2], [100.0, 190.0]);
+        let PhotoFound::Ellipse { half_axes, .. } = moved_up else {
+            panic!()
+        };
+        assert_eq!(half_axes, [50.0, 90.0]);
+        let rule = PhotoFound::Marks {
+            points: [[0.0, 0.0], [10.0, 0.0]],
+        };
+        assert_eq!(handles(&moved(&rule, 1, [20.0, 5.0])), [[0.0, 0.0], [20.0, 5.0]]);
+    }
+
+    #[test]
+    fn trouble_is_a_sentence() {
+        for (bytes, part) in [
+            (&b"GIF89a"[..], "neither a JPEG nor a PNG"),
+            (&RENDERED[..2000], "cut short"),
+        ] {
+            let message = Opened::new(bytes).unwrap_err();
+            assert!(message.contains(part), "{message}");
+        }
+        let opened = Opened::new(RENDERED).unwrap();
+        let coin = PhotoReference::Coin {
+            coin: "shell-1".to_owned(),
+        };
+        assert!(opened.find(&coin).unwrap_err().contains("no coin"));
+        assert!(
+            measured(&opened.fresh(PhotoReference::Card))
+                .unwrap_err()
+                .contains("Mark the object")
+        );
     }
 }

@@ -5,8 +5,10 @@ pub mod draw;
 mod json;
 mod numbers;
 mod page;
+mod target;
 
 pub use draw::{stage_drawing, step_drawing};
 pub use json::json;
 pub use numbers::{Shown, show};
 pub use page::{page, voltage_drawing};
+pub use target::target_page;

@@ -1,5 +1,6 @@
 //! Measure: the core, its primary, the turns by test, and the outlet.
 
+mod photo;
 mod primary;
 mod result;
 
@@ -28,6 +29,7 @@ pub fn Measure() -> Element {
                 result::Result {}
             }
             div { class: "form",
+                photo::FromPhoto {}
                 section {
                     h2 { "Core" }
                     for path in ["core.tongue_mm", "core.stack_mm", "core.window_width_mm", "core.window_height_mm"] {

@@ -1,0 +1,49 @@
+//! The point in hand, close up: each pixel as it is, and buttons that move it by one.
+
+use base64::Engine;
+use base64::prelude::BASE64_STANDARD;
+use dioxus::prelude::*;
+
+use super::super::super::words::say;
+use super::Work;
+
+/// Pixels across the close-up.
+const SIDE: usize = 61;
+
+/// The close-up.
+#[component]
+pub fn CloseUp() -> Element {
+    let work = use_context::<Work>();
+    let handle = (work.handle)();
+    let shown = use_memo(move || {
+        let place = work.place((work.handle)()?)?;
+        let open = (work.open)()?;
+        let (png, at) = open.photo.closeup(place, SIDE).ok()?;
+        Some((format!("data:image/png;base64,{}", BASE64_STANDARD.encode(png)), at))
+    });
+    if handle.is_none() {
+        return rsx! { p { class: "hint", {say("ui-photo-take-point")} } };
+    }
+    let Some((address, at)) = shown() else { return rsx! {} };
+    let nudge = move |x: f64, y: f64| {
+        if let Some([px, py]) = (work.handle)().and_then(|handle| work.place(handle)) {
+            work.put([px + x, py + y], false);
+        }
+    };
+    // Centres of pixels are counted; a pixel's square begins half before.
+    let (x, y) = (at[0] + 0.5, at[1] + 0.5);
+    rsx! {
+        div { class: "closeup",
+            svg { view_box: "0 0 {SIDE} {SIDE}", "aria-hidden": "true",
+                image { href: "{address}", width: "{SIDE}", height: "{SIDE}", style: "image-rendering: pixelated" }
+                path { class: "cross", d: "M{x} 0V{SIDE}M0 {y}H{SIDE}" }
+            }
+            div { class: "nudge",
+                button { class: "second", aria_label: say("ui-nudge-up"), onclick: move |_| nudge(0.0, -1.0), "▲" }
+                button { class: "second", aria_label: say("ui-nudge-left"), onclick: move |_| nudge(-1.0, 0.0), "◀" }
+                button { class: "second", aria_label: say("ui-nudge-right"), onclick: move |_| nudge(1.0, 0.0), "▶" }
+                button { class: "second", aria_label: say("ui-nudge-down"), onclick: move |_| nudge(0.0, 1.0), "▼" }
+            }
+        }
+    }
+}

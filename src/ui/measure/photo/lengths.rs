@@ -1,0 +1,177 @@
+//! What is marked on the core, the lengths that follow, and the way into the job.
+
+use dioxus::prelude::*;
+
+use super::super::super::controls::Choices;
+use super::super::super::desk::Desk;
+use super::super::super::words::{say, say_with};
+use super::{Handle, Work, fresh_mark, look};
+use crate::app::photo::{PhotoAnswer, first_handles, measured};
+use crate::job::Reading;
+use crate::quantity::format_with_spread;
+use crate::text::Arg;
+
+/// The dimensions with their texts.
+const DIMENSIONS: [(&str, &str); 6] = [
+    ("tongue", "ui-dimension-tongue"),
+    ("window_width", "ui-dimension-window-width"),
+    ("window_height", "ui-dimension-window-height"),
+    ("outer_limb", "ui-dimension-outer-limb"),
+    ("yoke", "ui-dimension-yoke"),
+    ("stack", "ui-dimension-stack"),
+];
+
+fn label(dimension: &str) -> String {
+    DIMENSIONS
+        .iter()
+        .find(|(word, _)| *word == dimension)
+        .map_or_else(String::new, |(_, key)| say(key))
+}
+
+/// Marks and lengths.
+#[component]
+pub fn Lengths() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let mut work = use_context::<Work>();
+    let Some(marks) = (work.marks)() else { return rsx! {} };
+    let answer: Option<Result<PhotoAnswer, String>> = marks.found.is_some().then(|| measured(&marks));
+    let ready: Vec<(&'static str, Reading)> = match &answer {
+        Some(Ok(answer)) => answer
+            .rows
+            .iter()
+            .filter_map(|row| Some((row.path, *row.reading.as_ref().ok()?)))
+            .collect(),
+        _ => Vec::new(),
+    };
+    let by_hand = first_handles(&marks).is_some();
+    rsx! {
+        div { class: "row",
+            button { class: "second", onclick: move |_| look(work), {say("ui-photo-look")} }
+            if by_hand {
+                button {
+                    class: "second",
+                    onclick: move |_| {
+                        work.change(|marks| marks.found = first_handles(marks));
+                        work.handle.set(Some(Handle::Object(0)));
+                    },
+                    {say("ui-photo-by-hand")}
+                }
+            }
+        }
+        h4 { {say("ui-photo-face")} }
+        p { class: "hint", {say("ui-photo-face-help")} }
+        div { class: "row",
+            button {
+                class: "second",
+                onclick: move |_| {
+                    work.change(|marks| {
+                        let [w, h] = marks.frame;
+                        let fresh = [[w * 0.2, h * 0.2], [w * 0.8, h * 0.2], [w * 0.8, h * 0.8], [w * 0.2, h * 0.8]];
+                        marks.face.get_or_insert(fresh);
+                    });
+                    work.handle.set(Some(Handle::Face(0)));
+                },
+                {say("ui-photo-mark-face")}
+            }
+            if let Some(face) = marks.face {
+                button {
+                    class: "main",
+                    onclick: move |_| {
+                        let found = work.open.read().as_ref().map(|open| open.photo.suggested(face)).unwrap_or_default();
+                        if found.is_empty() {
+                            work.told.set(Some(say("ui-photo-no-parts")));
+                        } else {
+                            work.told.set(None);
+                            work.change(|marks| marks.marks = found);
+                            work.handle.set(Some(Handle::Mark(0, 0)));
+                        }
+                    },
+                    {say("ui-photo-suggest")}
+                }
+            }
+        }
+        h4 { {say("ui-photo-edges")} }
+        p { class: "hint", {say("ui-photo-edges-help")} }
+        Choices {
+            label: say("ui-photo-edges"),
+            options: DIMENSIONS.iter().map(|(word, key)| ((*word).to_owned(), say(key))).collect::<Vec<_>>(),
+            chosen: "",
+            onchoose: move |word: String| {
+                let at = work.marks.read().as_ref().map_or(0, |marks| marks.marks.len());
+                work.change(|marks| {
+                    let mark = fresh_mark(marks, &word);
+                    marks.marks.push(mark);
+                });
+                work.handle.set(Some(Handle::Mark(at, 0)));
+            },
+        }
+        ul { class: "marks",
+            for (index, mark) in marks.marks.iter().enumerate() {
+                li { key: "{index}-{mark.dimension}",
+                    span { {label(&mark.dimension)} }
+                    for end in 0..2usize {
+                        button {
+                            class: if (work.handle)() == Some(Handle::Mark(index, end)) { "option chosen" } else { "option" },
+                            onclick: move |_| work.handle.set(Some(Handle::Mark(index, end))),
+                            {say(if end == 0 { "ui-photo-from" } else { "ui-photo-to" })}
+                        }
+                    }
+                    button {
+                        class: "quiet", aria_label: say("ui-remove"),
+                        onclick: move |_| {
+                            work.handle.set(None);
+                            work.change(|marks| { marks.marks.remove(index); });
+                        },
+                        "✕"
+                    }
+                }
+            }
+        }
+        match answer {
+            None => rsx! {},
+            Some(Err(message)) => rsx! { p { class: "danger", role: "alert", "{message}" } },
+            Some(Ok(answer)) => rsx! { Found { answer } },
+        }
+        if !ready.is_empty() {
+            button {
+                class: "main wide",
+                onclick: move |_| {
+                    let mut desk = desk.write();
+                    work.keep(&mut desk);
+                    desk.take_lengths(&ready);
+                },
+                {say("ui-photo-use")}
+            }
+        }
+        button { class: "second wide", onclick: move |_| work.keep(&mut desk.write()), {say("ui-photo-keep")} }
+    }
+}
+
+/// The lengths.
+#[component]
+fn Found(answer: PhotoAnswer) -> Element {
+    rsx! {
+        if let Some(degrees) = answer.leaning {
+            p { class: "hint", {say_with("ui-photo-leaning", &[("degrees", Arg::Text(&format!("{degrees:.0}")))])} }
+        }
+        for warning in answer.warnings.iter() { p { key: "{warning}", class: "danger", "{warning}" } }
+        dl { class: "numbers",
+            for row in answer.rows.iter() {
+                div { key: "{row.dimension}",
+                    dt { {label(row.dimension)}
+                        if !row.wideners.is_empty() {
+                            small { "± from: " {row.wideners.iter().map(|w| format!("{} {:.0}\u{a0}%", w.input, w.share * 100.0)).collect::<Vec<_>>().join(", ")} }
+                        }
+                    }
+                    match &row.reading {
+                        Ok(reading) => {
+                            let (value, half) = format_with_spread(reading.value, reading.plus_minus);
+                            rsx! { dd { "{value} " span { class: "plus-minus", "± {half} " } "mm" } }
+                        }
+                        Err(message) => rsx! { dd { class: "words", "{message}" } },
+                    }
+                }
+            }
+        }
+    }
+}

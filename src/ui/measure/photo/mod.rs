@@ -1,0 +1,303 @@
+//! Lengths from a photo: an object of known size on the core's face, marks on the core's edges,
+//! millimetres with their ±.
+
+mod closeup;
+mod lengths;
+mod reference;
+mod stage;
+
+use std::sync::Arc;
+
+use base64::Engine;
+use base64::prelude::BASE64_STANDARD;
+use dioxus::prelude::*;
+
+use super::super::desk::Desk;
+use super::super::words::{say, say_with};
+use crate::app::photo::{Opened, Seen, first_handles, moved, moved_whole};
+use crate::job::{DimensionMark, PhotoFound, PhotoId, PhotoMarks, PhotoReference, Place};
+use crate::store::MAX_PHOTO_BYTES;
+use crate::text::Arg;
+
+/// A point that the person moves.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Handle {
+    /// A corner, an outline's end, or a mark of the object of known size.
+    Object(usize),
+    /// The object's outline as a whole.
+    Whole,
+    /// A corner of the core's face.
+    Face(usize),
+    /// An end of a dimension.
+    Mark(usize, usize),
+}
+
+/// The photo on the screen.
+#[derive(Clone)]
+pub struct Open {
+    id: PhotoId,
+    photo: Arc<Opened>,
+    address: Arc<str>,
+}
+
+/// What is being done with a photo, shared by the parts of the screen.
+#[derive(Clone, Copy)]
+pub struct Work {
+    /// The photo.
+    pub open: Signal<Option<Open>>,
+    /// What is marked on it.
+    pub marks: Signal<Option<PhotoMarks>>,
+    /// The point in hand.
+    pub handle: Signal<Option<Handle>>,
+    /// What the person must know.
+    pub told: Signal<Option<String>>,
+    /// Words of what speaks against the object found.
+    pub doubts: Signal<Vec<&'static str>>,
+    /// The id of a text that says what is going on.
+    pub busy: Signal<Option<&'static str>>,
+    /// The object chosen for the next photo.
+    pub reference: Signal<PhotoReference>,
+}
+
+impl Work {
+    /// Where a point is.
+    pub fn place(self, handle: Handle) -> Option<Place> {
+        let marks = self.marks.read();
+        let marks = marks.as_ref()?;
+        match handle {
+            Handle::Object(index) => crate::app::photo::handles(marks.found.as_ref()?).get(index).copied(),
+            Handle::Whole => match marks.found.as_ref()? {
+                PhotoFound::Ellipse { centre, .. } => Some(*centre),
+                _ => None,
+            },
+            Handle::Face(index) => marks.face?.get(index).copied(),
+            Handle::Mark(mark, end) => marks.marks.get(mark)?.points.get(end).copied(),
+        }
+    }
+
+    /// Moves the point in hand; `snapping` to the strongest edge near by where it is one of the
+    /// core's.
+    pub fn put(mut self, place: Place, snapping: bool) {
+        let Some(handle) = (self.handle)() else { return };
+        let place = match (&*self.open.read(), handle) {
+            (Some(open), Handle::Mark(..)) if snapping => open.photo.snapped(place),
+            _ => place,
+        };
+        if let Some(marks) = self.marks.write().as_mut() {
+            let inside = [
+                place[0].clamp(0.0, marks.frame[0] - 1.0),
+                place[1].clamp(0.0, marks.frame[1] - 1.0),
+            ];
+            match handle {
+                Handle::Object(index) => marks.found = marks.found.as_ref().map(|found| moved(found, index, inside)),
+                Handle::Whole => marks.found = marks.found.as_ref().map(|found| moved_whole(found, inside)),
+                Handle::Face(index) => {
+                    if let Some(corner) = marks.face.as_mut().and_then(|face| face.get_mut(index)) {
+                        *corner = inside;
+                    }
+                }
+                Handle::Mark(mark, end) => {
+                    if let Some(point) = marks.marks.get_mut(mark).and_then(|mark| mark.points.get_mut(end)) {
+                        *point = inside;
+                    }
+                }
+            }
+        }
+        if matches!(handle, Handle::Object(_) | Handle::Whole) {
+            self.doubts.set(Vec::new());
+        }
+    }
+
+    /// Changes the marks.
+    pub fn change(mut self, with: impl FnOnce(&mut PhotoMarks)) {
+        if let Some(marks) = self.marks.write().as_mut() {
+            with(marks);
+        }
+    }
+
+    /// Puts the marks on the disk.
+    pub fn keep(self, desk: &mut Desk) {
+        if let (Some(open), Some(marks)) = (&*self.open.read(), &*self.marks.read()) {
+            desk.set_marks(open.id, marks);
+        }
+    }
+
+    fn found(mut self, seen: Result<Seen, String>) {
+        match seen {
+            Ok(seen) => {
+                self.told.set(seen.doubtful.then(|| say("ui-photo-doubtful")));
+                self.doubts.set(seen.doubts);
+                self.change(|marks| marks.found = Some(seen.found));
+                self.handle.set(None);
+            }
+            Err(message) => {
+                self.told.set(Some(message));
+                self.doubts.set(Vec::new());
+                self.change(|marks| marks.found = first_handles(marks));
+                self.handle.set(Some(Handle::Object(0)));
+            }
+        }
+    }
+}
+
+/// Runs work beside the screen, which goes on meanwhile.
+async fn aside<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Option<T> {
+    let (done, waits) = futures_channel::oneshot::channel();
+    std::thread::spawn(move || {
+        // Nobody waits any more where the screen was left.
+        let _ = done.send(work());
+    });
+    waits.await.ok()
+}
+
+/// Opens a photo, and looks for the object unless marks are there already.
+async fn open(mut work: Work, id: PhotoId, bytes: Vec<u8>, marks: Option<PhotoMarks>) {
+    work.busy.set(Some("ui-photo-opening"));
+    let opened = aside(move || Opened::new(&bytes)).await;
+    work.busy.set(None);
+    let photo = match opened {
+        Some(Ok(photo)) => Arc::new(photo),
+        Some(Err(message)) => return work.told.set(Some(message)),
+        None => return,
+    };
+    let address = format!("data:image/png;base64,{}", BASE64_STANDARD.encode(&photo.png)).into();
+    let fresh = marks.is_none();
+    let marks = marks.unwrap_or_else(|| photo.fresh((work.reference)()));
+    work.reference.set(marks.reference.clone());
+    work.marks.set(Some(marks));
+    work.handle.set(None);
+    work.told.set(None);
+    work.open.set(Some(Open { id, photo, address }));
+    if fresh {
+        look(work).await;
+    }
+}
+
+/// Looks for the object in the photo.
+pub async fn look(mut work: Work) {
+    let (Some(open), Some(marks)) = ((work.open)(), (work.marks)()) else {
+        return;
+    };
+    work.busy.set(Some("ui-photo-looking"));
+    let reference = marks.reference;
+    let seen = aside(move || open.photo.find(&reference)).await;
+    work.busy.set(None);
+    if let Some(seen) = seen {
+        work.found(seen);
+    }
+}
+
+/// The part of the Measure screen.
+#[component]
+pub fn FromPhoto() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let work = Work {
+        open: use_signal(|| None),
+        marks: use_signal(|| None),
+        handle: use_signal(|| None),
+        told: use_signal(|| None),
+        doubts: use_signal(Vec::new),
+        busy: use_signal(|| None),
+        reference: use_signal(|| PhotoReference::Card),
+    };
+    use_context_provider(|| work);
+    let unfolded = desk.read().panel_open("photo");
+    let kept = desk.read().core_photos();
+    let shown = work.open.read().as_ref().map(|open| open.id);
+    rsx! {
+        section { class: "from-photo panels",
+            div { class: "panel",
+                button {
+                    class: "fold wide", aria_expanded: "{unfolded}",
+                    onclick: move |_| desk.write().toggle_panel("photo"),
+                    span { aria_hidden: "true", if unfolded { "▾ " } else { "▸ " } }
+                    {say("ui-photo-title")}
+                }
+                if unfolded {
+                    p { {say("ui-photo-help")} }
+                    reference::ReferenceForm {}
+                    div { class: "field photo",
+                        label { r#for: "core-photo", {say("ui-photo-take")} }
+                        input {
+                            id: "core-photo",
+                            r#type: "file",
+                            accept: "image/jpeg,image/png",
+                            "capture": "environment",
+                            onchange: move |event| async move {
+                                let mut work = work;
+                                let Some(file) = event.files().into_iter().next() else { return };
+                                // Looked at before anything is read, so that memory stays bounded.
+                                if file.size() > MAX_PHOTO_BYTES as u64 {
+                                    return work.told.set(Some(say("ui-photo-refused")));
+                                }
+                                let Ok(bytes) = file.read_bytes().await else {
+                                    return work.told.set(Some(say("ui-photo-refused")));
+                                };
+                                let bytes = bytes.to_vec();
+                                let id = desk.write().add_core_photo(&bytes);
+                                if let Some(id) = id {
+                                    open(work, id, bytes, None).await;
+                                }
+                            },
+                        }
+                    }
+                    for (number, photo) in kept.into_iter().enumerate() {
+                        button {
+                            key: "{photo.id}", class: "second wide", disabled: shown == Some(photo.id),
+                            onclick: {
+                                let photo = photo.clone();
+                                move |_| {
+                                    let (id, marks) = (photo.id, photo.marks.clone());
+                                    let bytes = desk.read().core_photo_bytes(id);
+                                    async move {
+                                        if let Some(bytes) = bytes {
+                                            open(work, id, bytes, marks).await;
+                                        }
+                                    }
+                                }
+                            },
+                            {say_with("ui-photo-open", &[("number", Arg::Number((number + 1) as f64))])}
+                        }
+                    }
+                    if let Some(key) = (work.busy)() { p { class: "busy", role: "status", {say(key)} } }
+                    if let Some(text) = (work.told)() { p { class: "danger", role: "alert", "{text}" } }
+                    for word in (work.doubts)() { p { key: "{word}", class: "hint", {say(doubt(word))} } }
+                    if shown.is_some() {
+                        stage::Stage {}
+                        closeup::CloseUp {}
+                        lengths::Lengths {}
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// The id of the text for what speaks against a find or a photo.
+fn doubt(word: &str) -> &'static str {
+    match word {
+        "second-as-likely" => "ui-doubt-second",
+        "small" => "ui-doubt-small",
+        "at-border" => "ui-doubt-border",
+        "weak-outline" => "ui-doubt-outline",
+        "odd-shape" => "ui-doubt-shape",
+        "glare" => "ui-doubt-glare",
+        "dark" => "ui-doubt-dark",
+        _ => "ui-doubt-blurred",
+    }
+}
+
+/// A dimension between two new points, about the middle of the photo.
+fn fresh_mark(marks: &PhotoMarks, dimension: &str) -> DimensionMark {
+    let [w, h] = marks.frame;
+    let upright = dimension == "window_height" || dimension == "yoke";
+    let points = if upright {
+        [[w * 0.5, h * 0.4], [w * 0.5, h * 0.6]]
+    } else {
+        [[w * 0.4, h * 0.5], [w * 0.6, h * 0.5]]
+    };
+    DimensionMark {
+        dimension: dimension.to_owned(),
+        points,
+    }
+}
