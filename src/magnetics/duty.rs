@@ -75,6 +75,12 @@ impl ThermalInputs {
     /// How long, how often, how hot, at the best inputs.
     #[must_use]
     pub fn duty(&self, question: &DutyQuestion) -> DutyAnswer {
+        self.duty_with(question, self.permitted_duty(question, WELDING_CYCLE))
+    }
+
+    /// [`ThermalInputs::duty`] with the permitted duty known.
+    #[must_use]
+    pub fn duty_with(&self, question: &DutyQuestion, permitted_duty: Ratio) -> DutyAnswer {
         let network = self.network();
         let cold = Temperatures::all(self.ambient.value);
         let steady = network.steady(&question.on).unwrap_or(Temperatures::all(RUNAWAY));
@@ -94,7 +100,7 @@ impl ThermalInputs {
             winding_steady: steady.winding,
             core_steady: steady.core,
             time_to_limit,
-            permitted_duty: self.permitted_duty(question, WELDING_CYCLE),
+            permitted_duty,
             cooling_time: network.cooling_time(hot, question.cool).unwrap_or(NEVER),
         }
     }
@@ -114,7 +120,7 @@ impl ThermalInputs {
     }
 
     /// The share of `period` that the load may be on, cycle after cycle, without the hottest
-    /// spot passing its limit at the end of any load by more than 0.02 K; 0 to 1, to 0.1 %.
+    /// spot passing its limit at the end of any load by more than 0.1 K; 0 to 1, to 0.1 %.
     #[must_use]
     pub fn permitted_duty(&self, question: &DutyQuestion, period: Time) -> Ratio {
         let network = self.network();
@@ -124,6 +130,40 @@ impl ThermalInputs {
                 .map_or(f64::INFINITY, |t| self.excess(t, question.insulation).si())
         };
         Ratio::from_si(largest_allowed(over, 1.0))
+    }
+
+    /// How far the hottest spot stands above its limit at the end of a load, the cycle repeating
+    /// for ever, in kelvins; infinite where it runs away.
+    fn cycle_excess(&self, question: &DutyQuestion, duty: f64, period: Time) -> f64 {
+        self.network()
+            .repeated_peak(question, Ratio::from_si(duty), period)
+            .map_or(f64::INFINITY, |t| self.excess(t, question.insulation).si())
+    }
+
+    /// How the permitted duty moves with the inputs near these: a duty and how many kelvins more a
+    /// whole unit of it brings there. `None` where the duty stands at an end of its range.
+    #[must_use]
+    pub fn duty_slope(&self, question: &DutyQuestion, period: Time) -> Option<(Ratio, f64)> {
+        let duty = self.permitted_duty(question, period);
+        let d = duty.si();
+        if d <= 1e-3 || d >= 1.0 - 1e-3 {
+            return None;
+        }
+        let reach = (0.02 * d).min(1.0 - d);
+        let rise = self.cycle_excess(question, d + reach, period) - self.cycle_excess(question, d - reach, period);
+        let slope = rise / (2.0 * reach);
+        (slope.is_finite() && slope > 0.0).then_some((duty, slope))
+    }
+
+    /// The permitted duty by one step of Newton's method from a duty near it: exact to first order,
+    /// and many times quicker than to search it anew for every input that is moved.
+    #[must_use]
+    pub fn permitted_duty_near(&self, question: &DutyQuestion, period: Time, near: (Ratio, f64)) -> Ratio {
+        let excess = self.cycle_excess(question, near.0.si(), period);
+        if !excess.is_finite() {
+            return self.permitted_duty(question, period);
+        }
+        Ratio::from_si((near.0.si() - excess / near.1).clamp(0.0, 1.0))
     }
 
     /// How many pulses of length `pulse` a minute the windings bear for ever. Within a pulse no
@@ -172,7 +212,7 @@ fn largest_allowed(over: impl Fn(f64) -> f64, most: f64) -> f64 {
         };
         let middle = low + (high - low) * share;
         let value = over(middle);
-        if value.abs() < 0.02 {
+        if value.abs() < 0.1 {
             return middle;
         }
         if value <= 0.0 {
@@ -194,7 +234,7 @@ fn largest_allowed(over: impl Fn(f64) -> f64, most: f64) -> f64 {
 
 impl Network {
     /// Temperatures at the end of the load once the cycle repeats itself: from the steady state
-    /// of the mean heat, cycle after cycle until none moves by 0.02 K, every third begun where the
+    /// of the mean heat, cycle after cycle until none moves by 0.05 K, every third begun where the
     /// last two point to (Aitken's extrapolation; any text on numerical analysis). `None` if it
     /// runs away.
     #[must_use]
@@ -218,7 +258,7 @@ impl Network {
             if !(moved.is_finite() && peak.hottest() < RUNAWAY) {
                 return None;
             }
-            if moved < 0.02 {
+            if moved < 0.05 {
                 return Some(peak);
             }
             start = match before.take() {

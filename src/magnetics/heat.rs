@@ -219,6 +219,7 @@ impl Network {
 
     /// When `excess` (how far a temperature stands above its limit, in kelvins) passes zero from
     /// below under a constant load; zero if it is above already, `None` if not within `within`.
+    /// Steps are a twentieth of the time gone by, which is the scale that a warming slows down on.
     #[must_use]
     pub fn time_until(
         &self,
@@ -232,7 +233,7 @@ impl Network {
             return Some(Time::ZERO);
         }
         while now < within.si() {
-            let h = (0.05 * now).clamp(0.1, 15.0);
+            let h = (0.05 * now).clamp(0.1, 600.0);
             t = self.step(t, heating, h);
             let after = excess(Temperatures::of(t));
             if after >= 0.0 {

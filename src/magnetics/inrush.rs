@@ -4,7 +4,8 @@ use std::f64::consts::{SQRT_2, TAU};
 
 use super::core::EiCore;
 use super::gap::Gaps;
-use super::path::{CorePath, LaidDown, peak_flux};
+use super::laid_down::LaidDown;
+use super::path::{CorePath, peak_flux};
 use super::steel::{MU_0, Steel};
 use crate::quantity::{
     Angle, Area, Current, FluxDensity, Frequency, Measured, Propagated, Ratio, Resistance, Turns, UncertainInputs,

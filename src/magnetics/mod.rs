@@ -16,6 +16,7 @@ pub mod induction;
 pub mod inductor;
 pub mod inductor_design;
 pub mod inrush;
+mod laid_down;
 pub mod leakage;
 mod log_curve;
 pub mod mains;

@@ -2,6 +2,7 @@
 
 use super::core::EiCore;
 use super::gap::Gaps;
+use super::laid_down::LaidDown;
 use super::steel::{LossCurve, Magnetisation, Steel};
 use crate::quantity::{Area, Current, Flux, FluxDensity, Frequency, Length, Power, Reluctance, Turns, Voltage};
 
@@ -70,11 +71,7 @@ impl CorePath {
 
     /// The same up to a flux, laid down once for many evaluations.
     pub(crate) fn laid_down(&self, most: f64) -> LaidDown {
-        let step = most / KNOTS as f64;
-        LaidDown {
-            step,
-            knots: (0..=KNOTS).map(|k| self.at(k as f64 * step)).collect(),
-        }
+        LaidDown::through(most, |flux| self.at(flux))
     }
 
     /// Ampere-turns (amperes in one turn) that drive a flux through the tongue.
@@ -132,42 +129,6 @@ impl CorePath {
             self.loss.at(density, frequency).si() * piece.kilograms
         });
         Power::from_si(watts.sum())
-    }
-}
-
-/// Pieces that a path is laid down in.
-const KNOTS: usize = 512;
-
-/// A path's ampere-turns against flux as cubic pieces that meet its values and slopes (Hermite's
-/// interpolation, any text on numerical analysis), straight on beyond the last. Odd in the flux.
-#[derive(Debug, Clone)]
-pub(crate) struct LaidDown {
-    step: f64,
-    knots: Vec<(f64, f64)>,
-}
-
-impl LaidDown {
-    /// Ampere-turns and their derivative to the flux.
-    pub(crate) fn at(&self, flux: f64) -> (f64, f64) {
-        let place = flux.abs() / self.step;
-        let below = place as usize;
-        let (mmf, slope) = match (self.knots.get(below), self.knots.get(below + 1)) {
-            (Some(&(y0, d0)), Some(&(y1, d1))) => {
-                let t = place - below as f64;
-                let (d0, d1) = (d0 * self.step, d1 * self.step);
-                let rise = y1 - y0;
-                let (a, b) = (d0 - rise, rise - d1);
-                let s = 1.0 - t;
-                (
-                    s * y0 + t * y1 + t * s * (a * s + b * t),
-                    (rise + (s - t) * (a * s + b * t) + t * s * (b - a)) / self.step,
-                )
-            }
-            _ => self.knots.last().map_or((f64::NAN, f64::NAN), |&(y, d)| {
-                (y + d * (flux.abs() - self.step * (self.knots.len() - 1) as f64), d)
-            }),
-        };
-        (mmf.copysign(flux), slope)
     }
 }
 

@@ -1,5 +1,6 @@
 //! What the laminations are made of: field strength and loss against flux density.
 
+use super::laid_down::LaidDown;
 use super::log_curve::LogCurve;
 use super::steel_grades::{Listed, SteelGrade};
 use crate::quantity::{FieldStrength, FluxDensity, Frequency, Measured, Origin, Ratio, SpecificLoss, UncertainInputs};
@@ -182,6 +183,13 @@ impl Magnetisation {
     #[must_use]
     pub fn field(&self, density: FluxDensity) -> FieldStrength {
         FieldStrength::from_si(self.at(density.si()).0)
+    }
+
+    /// [`Magnetisation::field`] laid down once up to 3 T, for many evaluations: within 0.2 % of it
+    /// above 10 mT.
+    pub fn laid_down(&self) -> impl Fn(FluxDensity) -> FieldStrength + use<> {
+        let curve = LaidDown::through(3.0, |density| self.at(density));
+        move |density| FieldStrength::from_si(curve.at(density.si()).0)
     }
 
     /// Differential permeability dB/dH over that of free space.

@@ -87,36 +87,26 @@ fn body(file: &JobFile, answer: &Answer, tests: Option<&Tests>, unit: LengthUnit
 /// How it will behave: what a person needs of it at the bench.
 fn behaves(html: &mut String, file: &JobFile, answer: &Answer) {
     let Ok(texts) = Texts::english() else { return };
+    let found = behaviour::everything(file, answer);
+    if let Some(Err(trouble)) = &found.inductor {
+        let _ = write!(html, "<p class=\"danger\">{}</p>", escape(trouble));
+    }
+    let inductor = found.inductor.as_ref().and_then(|found| found.as_ref().ok());
     let told: [(&str, Option<Told>); 6] = [
-        (
-            "ui-panel-inductor",
-            behaviour::inductor::inductor(file, answer).and_then(|found| match found {
-                Ok(found) => Some(told::inductor(&found, &texts)),
-                Err(trouble) => {
-                    let _ = write!(html, "<p class=\"danger\">{}</p>", escape(&trouble));
-                    None
-                }
-            }),
-        ),
-        (
-            "ui-panel-heat",
-            behaviour::heat::heat(file, answer).map(|a| told::heat(&a, &texts)),
-        ),
-        (
-            "ui-panel-idle",
-            behaviour::idle::idle(file, answer).map(|a| told::idle(&a, &texts)),
-        ),
+        ("ui-panel-inductor", inductor.map(|a| told::inductor(a, &texts))),
+        ("ui-panel-heat", found.heat.as_ref().map(|a| told::heat(a, &texts))),
+        ("ui-panel-idle", found.idle.as_ref().map(|a| told::idle(a, &texts))),
         (
             "ui-panel-inrush",
-            behaviour::inrush::inrush(file, answer).map(|a| told::inrush(&a, &texts)),
+            found.inrush.as_ref().map(|a| told::inrush(a, &texts)),
         ),
         (
             "ui-panel-shunts",
-            behaviour::shunts::shunts(file, answer).map(|a| told::shunts(&a, &texts)),
+            found.shunts.as_ref().map(|a| told::shunts(a, &texts)),
         ),
         (
             "ui-panel-direct",
-            behaviour::direct_current::direct_current(file, answer).map(|a| told::direct_current(&a, &texts)),
+            found.direct.as_ref().map(|a| told::direct_current(a, &texts)),
         ),
     ];
     for (title, told) in told {

@@ -5,7 +5,7 @@ use super::heat_run::{Run, cycle, run};
 use super::{Number, Row, coil, exact, numbers};
 use crate::app::answer::{Answer, Design};
 use crate::job::JobFile;
-use crate::magnetics::duty::{DutyAnswer, NEVER, current_at_duty};
+use crate::magnetics::duty::{DutyAnswer, NEVER, WELDING_CYCLE, current_at_duty};
 use crate::magnetics::heat::{Cycle, RUNAWAY};
 use crate::magnetics::heat_network::Temperatures;
 use crate::magnetics::short_time::adiabatic_temperature;
@@ -56,8 +56,14 @@ pub fn heat(file: &JobFile, answer: &Answer) -> Option<HeatAnswer> {
     let (goal, design) = (answer.goal.as_ref()?, answer.design.as_ref()?);
     let run = run(file, answer, design)?;
     let question = run.at_best;
+    let near = run.inputs.duty_slope(&question, WELDING_CYCLE);
     let propagated = first_order(&run, |run| {
-        let si = run.inputs.duty(&run.question()).to_si();
+        let question = run.question();
+        let permitted = match near {
+            Some(near) => run.inputs.permitted_duty_near(&question, WELDING_CYCLE, near),
+            None => run.inputs.permitted_duty(&question, WELDING_CYCLE),
+        };
+        let si = run.inputs.duty_with(&question, permitted).to_si();
         si.iter().all(|v| v.is_finite()).then_some(si)
     })?;
     let mut numbers = numbers(DutyAnswer::FIELDS, DutyAnswer::UNITS, &propagated, ROWS);

@@ -3,8 +3,8 @@
 use super::{Number, Row, gaps, mains_loop, numbers, primary_resistance, steel};
 use crate::app::answer::Answer;
 use crate::job::JobFile;
-use crate::magnetics::inrush::{BreakerCurve, FirstPeak, Inrush, Tripping, typical_remanence};
-use crate::quantity::{Angle, Current, Measured, Origin, Resistance, Temperature};
+use crate::magnetics::inrush::{BreakerCurve, FirstPeak, FirstPeakEstimate, Inrush, Tripping, typical_remanence};
+use crate::quantity::{Angle, Current, Measured, Origin, Resistance, Temperature, UncertainInputs, first_order};
 
 const ROWS: &[Row] = &[
     ("peak", "ui-inrush-peak", 1.0, "A"),
@@ -46,11 +46,32 @@ fn inrush_of(file: &JobFile, answer: &Answer) -> Inrush {
     }
 }
 
+/// What of it is uncertain enough to matter.
+#[derive(Clone)]
+struct Uncertain(Inrush);
+
+impl UncertainInputs for Uncertain {
+    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+        let inrush = &mut self.0;
+        inrush.core.stacking_factor.visit("stacking factor", visitor);
+        inrush.steel.field_factor.visit("steel magnetisation", visitor);
+        inrush.turns.visit("turns", visitor);
+        inrush.voltage.visit("mains voltage", visitor);
+        inrush.resistance.visit("loop resistance", visitor);
+        inrush.remanence.visit("remanence", visitor);
+    }
+}
+
 /// The first peak of a job's primary on its mains; none where its numbers give none.
 #[must_use]
 pub fn inrush(file: &JobFile, answer: &Answer) -> Option<InrushAnswer> {
     let inrush = inrush_of(file, answer);
-    let (estimate, propagated) = inrush.worst_first_peak_with_uncertainty()?;
+    // The angle of the best inputs stands for all: at the worst angle the peak is stationary.
+    let angle = inrush.worst_first_peak()?.closing_angle;
+    let propagated = first_order(&Uncertain(inrush), |Uncertain(inrush)| {
+        inrush.first_peak(angle).map(|peak| peak.to_si())
+    })?;
+    let estimate = FirstPeakEstimate::from_propagated(&propagated);
     let rating = answer.problem.rebuild.mains.breaker;
     let (likely, high) = (estimate.peak.value, estimate.peak.high());
     Some(InrushAnswer {

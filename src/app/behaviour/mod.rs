@@ -159,3 +159,38 @@ pub type OutputCurve = Vec<(crate::quantity::Current, crate::quantity::Voltage)>
 pub(super) fn output_curve(circuit: &ShellCircuit<'_>) -> OutputCurve {
     circuit.curve(17).iter().map(|p| (p.current, p.voltage)).collect()
 }
+
+/// Every topic of a job at once, for a page or a file.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Everything {
+    /// Heat and duty.
+    pub heat: Option<heat::HeatAnswer>,
+    /// Idle current.
+    pub idle: Option<idle::IdleAnswer>,
+    /// Switching on.
+    pub inrush: Option<inrush::InrushAnswer>,
+    /// Shunts.
+    pub shunts: Option<shunts::ShuntAnswer>,
+    /// Behind diodes.
+    pub direct: Option<direct_current::DirectAnswer>,
+    /// Choke or ballast.
+    pub inductor: Option<Result<inductor::InductorAnswer, inductor::Trouble>>,
+}
+
+/// Answers every topic, the two slowest side by side.
+#[must_use]
+pub fn everything(file: &JobFile, answer: &Answer) -> Everything {
+    std::thread::scope(|scope| {
+        let heat = scope.spawn(|| heat::heat(file, answer));
+        let shunts = scope.spawn(|| shunts::shunts(file, answer));
+        Everything {
+            idle: idle::idle(file, answer),
+            inrush: inrush::inrush(file, answer),
+            direct: direct_current::direct_current(file, answer),
+            inductor: inductor::inductor(file, answer),
+            // A topic that failed is a topic without an answer.
+            heat: heat.join().ok().flatten(),
+            shunts: shunts.join().ok().flatten(),
+        }
+    })
+}

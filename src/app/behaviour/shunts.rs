@@ -9,7 +9,7 @@ use crate::magnetics::leakage::{Arrangement, CoilPair};
 use crate::magnetics::shunt_advice::{ShuntAdvice, Wanted};
 use crate::magnetics::shunts::{SaturatingSteel, Shunts};
 use crate::magnetics::winding::Placement;
-use crate::quantity::{Current, FieldStrength, FluxDensity, Length, Measured, Origin, Ratio, Resistance, Turns};
+use crate::quantity::{Current, Length, Measured, Origin, Ratio, Resistance, Turns, UncertainInputs, first_order};
 use crate::rewind::goal::Goal;
 
 const ROWS: &[Row] = &[
@@ -99,6 +99,28 @@ fn coils(answer: &Answer, design: &Design) -> CoilPair {
     }
 }
 
+/// What of the circuit is uncertain enough to matter; the core's measures and the coils' sides
+/// move the answers by far less than the leakage model and the shunts' gaps do.
+#[derive(Clone)]
+struct Uncertain<'a>(ShellCircuit<'a>);
+
+impl UncertainInputs for Uncertain<'_> {
+    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+        let circuit = &mut self.0;
+        circuit.core.stacking_factor.visit("stacking factor", visitor);
+        circuit.coils.gap.visit("gap between the coils", visitor);
+        circuit.coils.model.visit("leakage model", visitor);
+        if let Some(shunts) = &mut circuit.shunts {
+            shunts.thickness.visit("shunt thickness", visitor);
+            shunts.stack.visit("shunt stack", visitor);
+            shunts.air_gap.visit("shunt air gap", visitor);
+        }
+        circuit.primary_resistance.visit("primary resistance", visitor);
+        circuit.winding_resistance.visit("winding resistance", visitor);
+        circuit.supply.visit("supply", visitor);
+    }
+}
+
 /// The circuit of a job's design without shunts, the shunts that it has or would have, and the
 /// goal, given to `with`; none where the winding lies over the primary (there is no room for
 /// shunts between them then) or there is no design.
@@ -112,8 +134,7 @@ fn with_circuit<T>(
     if rebuild.placement == Placement::OverPrimary {
         return None;
     }
-    let magnetisation = steel(&file.conditions).magnetisation();
-    let curve = |density: FluxDensity| -> FieldStrength { magnetisation.field(density) };
+    let curve = steel(&file.conditions).magnetisation().laid_down();
     let mains = mains_loop(file, answer);
     let primary = primary_resistance(answer, rebuild.temperature.value);
     let winding = design.estimate.winding_resistance;
@@ -156,9 +177,10 @@ pub fn shunts(file: &JobFile, answer: &Answer) -> Option<ShuntAnswer> {
         let demand = goal.requirements().demand;
         let working = demand.current;
         let told = |circuit: &ShellCircuit<'_>| {
-            circuit
-                .answer_with_uncertainty(working)
-                .map(|(_, propagated)| numbers(ShellAnswer::FIELDS, ShellAnswer::UNITS, &propagated, ROWS))
+            let propagated = first_order(&Uncertain(*circuit), |Uncertain(circuit)| {
+                circuit.answer(working).map(|answer| answer.to_si())
+            });
+            propagated.map(|p| numbers(ShellAnswer::FIELDS, ShellAnswer::UNITS, &p, ROWS))
         };
         Some(ShuntAnswer {
             advice: plain.advise(shunts, wanted(goal), working, demand.load.volts(working))?,

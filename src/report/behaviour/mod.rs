@@ -81,9 +81,7 @@ fn shown(texts: &Texts, number: &Number) -> Shown {
 
 /// A value with three digits and its unit, for a sentence.
 fn three(value: f64, unit: &str) -> String {
-    format!("{} {unit}", format_significant(value, 3))
-        .trim_end()
-        .to_owned()
+    format!("{} {unit}", format_significant(value, 3)).trim_end().to_owned()
 }
 
 /// A plot with texts by their ids.
@@ -108,12 +106,14 @@ fn curve(class: &'static str, name: String, points: impl IntoIterator<Item = (f6
 /// end with their unit, in SI; null where there is no answer.
 #[must_use]
 pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
-    let idle = behaviour::idle::idle(file, answer);
-    let inrush = behaviour::inrush::inrush(file, answer);
-    let shunts = behaviour::shunts::shunts(file, answer);
-    let heat = behaviour::heat::heat(file, answer);
-    let direct = behaviour::direct_current::direct_current(file, answer);
-    let inductor = behaviour::inductor::inductor(file, answer);
+    let behaviour::Everything {
+        heat,
+        idle,
+        inrush,
+        shunts,
+        direct,
+        inductor,
+    } = behaviour::everything(file, answer);
     json!({
         "idle": idle.as_ref().map(|a| json!({
             "results": rows(&a.numbers),
