@@ -411,6 +411,35 @@ fn panels_answer_with_ranges_and_plots() {
     no_ids(&html);
 }
 
+/// Typed on the idle panel, read back from the disk.
+#[test]
+fn an_idle_test_is_entered_and_told() {
+    let html = with_panels("spot_welder", |desk| {
+        for (path, text) in [
+            ("conditions.idle_low.volts", "80"),
+            ("conditions.idle_low.amps", "1.19"),
+            ("conditions.idle_low.watts", "11.2"),
+            ("conditions.idle_full.volts", "118"),
+            ("conditions.idle_full.amps", "3.29"),
+            ("conditions.idle_full.watts", "30.1"),
+        ] {
+            let entry = Entry {
+                path,
+                text,
+                plus_minus: "",
+                origin: None,
+            };
+            assert_eq!(desk.enter(&[entry]), None);
+        }
+    });
+    has(
+        &html,
+        &["Gap at each face, from the test", "The test tells the gap better"],
+    );
+    assert!(!html.contains("No gap and no steel explain"), "a sound core");
+    no_ids(&html);
+}
+
 #[test]
 fn a_choke_and_a_ballast_are_answered() {
     for (word, parts) in [

@@ -2,13 +2,14 @@
 
 use super::idle::Idle;
 use super::steel::SteelKind;
-use crate::quantity::{Current, Estimate, Length, Measured, Origin, Power, Ratio, Voltage};
+use crate::quantity::{Current, Estimate, Length, Measured, Origin, Power, Quantity, Ratio, Voltage};
 
 /// One row of an idle test.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct IdleReading {
-    /// Voltage at the winding, r.m.s.
-    pub voltage: Voltage,
+    /// Voltage at the winding, r.m.s. Its ± is taken as the voltmeter's gain, off by the same
+    /// part in every reading.
+    pub voltage: Measured<Voltage>,
     /// Current, r.m.s.
     pub current: Measured<Current>,
     /// Watts, where a wattmeter was at hand.
@@ -35,7 +36,8 @@ pub struct IdleFit {
     pub steel_position: Estimate<Ratio>,
     /// Whether the readings tell the steel.
     pub steel_told: Told,
-    /// The core with what was found put in, with the ranges found.
+    /// The core with what was found put in, with the ranges found; its stack stands for the
+    /// whole net area.
     pub idle: Idle,
     /// Root mean square of the residuals in standard uncertainties; well above 2, the model
     /// doesn't fit (shorted turns, a wrong turns count, an unclosed core).
@@ -58,16 +60,20 @@ pub enum IdleFitError {
     NoModel,
 }
 
-/// The unknowns: face gap (m), steel position, field factor, loss factor.
-const UNKNOWNS: usize = 4;
+/// The unknowns: face gap (m), steel position, field factor, loss factor; then, over what was
+/// taken, turns, stack and volts.
+const UNKNOWNS: usize = 7;
 type Vector = [f64; UNKNOWNS];
 
-/// Fits face gap, steel position and the sample's field and loss factors to an idle test.
+/// Fits face gap, steel position, the sample's field and loss factors, turns, net area and the
+/// voltmeter's gain to an idle test.
 ///
 /// Least squares by Gauss–Newton with a halved step where it would climb; every unknown starts
 /// from what `idle` holds and is held to it by its ± (a Bayesian prior; the gap is not held).
 /// The ranges are the inverse normal matrix's, k = 2 (JCGM 100:2008 annex H.3 for the method of
-/// least squares). The core's measures, turns and resistance are taken as exact here.
+/// least squares). The last three set the flux density, `B ∝ V / (N A)`: in the knee a hundredth of
+/// it is some tenth of the current. The stack stands for tongue and stacking factor, their relative ±
+/// joined to its own. The other measures and the resistance are taken as exact here.
 ///
 /// # Errors
 /// [`IdleFitError::TooFewReadings`] below two, [`IdleFitError::UnusableReading`] (counted from
@@ -80,7 +86,7 @@ pub fn fit_idle(idle: &Idle, readings: &[IdleReading]) -> Result<IdleFit, IdleFi
         return Err(IdleFitError::UnusableReading(bad + 1));
     }
     let start = *idle;
-    let (mut at, prior) = unknowns(&start);
+    let (mut at, prior) = unknowns(&start, readings);
     let cost = |x: &Vector| residuals(&start, readings, x, &prior).map(|r| r.iter().map(|v| v * v).sum::<f64>());
     let mut best = cost(&at).ok_or(IdleFitError::NoModel)?;
     for _ in 0..60 {
@@ -116,21 +122,48 @@ pub fn fit_idle(idle: &Idle, readings: &[IdleReading]) -> Result<IdleFit, IdleFi
 fn usable(reading: &IdleReading) -> bool {
     let good =
         |value: f64, plus_minus: f64| value > 0.0 && value.is_finite() && plus_minus > 0.0 && plus_minus.is_finite();
-    good(reading.voltage.si(), 1.0)
+    let voltage = &reading.voltage;
+    good(voltage.value.si(), 1.0)
+        && voltage.sigma_si() >= 0.0
+        && voltage.sigma_si().is_finite()
         && good(reading.current.value.si(), reading.current.plus_minus.si())
         && reading.power.is_none_or(|p| good(p.value.si(), p.plus_minus.si()))
 }
 
+/// A relative standard uncertainty.
+fn relative<Q: Quantity>(measured: &Measured<Q>) -> f64 {
+    measured.sigma_si() / measured.value.si()
+}
+
 /// The unknowns' starting values and standard uncertainties (zero: held fast).
-fn unknowns(idle: &Idle) -> (Vector, Vector) {
+fn unknowns(idle: &Idle, readings: &[IdleReading]) -> (Vector, Vector) {
     let position = match idle.steel.kind {
         SteelKind::Unknown(position) => (position.value.si(), position.sigma_si()),
         SteelKind::Grade(_) => (0.0, 0.0),
     };
+    let core = &idle.core;
     let (face, field, loss) = (idle.gaps.face, idle.steel.field_factor, idle.steel.loss_factor);
     (
-        [face.value.si(), position.0, field.value.si(), loss.value.si()],
-        [face.sigma_si(), position.1, field.sigma_si(), loss.sigma_si()],
+        [
+            face.value.si(),
+            position.0,
+            field.value.si(),
+            loss.value.si(),
+            1.0,
+            1.0,
+            1.0,
+        ],
+        [
+            face.sigma_si(),
+            position.1,
+            field.sigma_si(),
+            loss.sigma_si(),
+            relative(&idle.turns),
+            relative(&core.stack)
+                .hypot(relative(&core.tongue))
+                .hypot(relative(&core.stacking_factor)),
+            readings.iter().map(|r| relative(&r.voltage)).fold(0.0, f64::max),
+        ],
     )
 }
 
@@ -142,22 +175,34 @@ fn with(idle: &Idle, x: &Vector) -> Idle {
     }
     copy.steel.field_factor.value = Ratio::from_si(x[2]);
     copy.steel.loss_factor.value = Ratio::from_si(x[3]);
+    copy.turns.value = idle.turns.value * x[4];
+    copy.core.stack.value = idle.core.stack.value * x[5];
     copy
 }
 
 /// No negative gap, no position outside the band, no factor below a quarter.
 fn clamped(x: Vector) -> Vector {
-    [x[0].max(0.0), x[1].clamp(-1.0, 1.0), x[2].max(0.25), x[3].max(0.25)]
+    let [gap, position, factors @ ..] = x;
+    let [field, loss, turns, stack, volts] = factors.map(|factor: f64| factor.max(0.25));
+    [
+        gap.max(0.0),
+        position.clamp(-1.0, 1.0),
+        field,
+        loss,
+        turns,
+        stack,
+        volts,
+    ]
 }
 
 /// Residuals over their standard uncertainties: readings first, then the priors.
 fn residuals(idle: &Idle, readings: &[IdleReading], x: &Vector, prior: &Vector) -> Option<Vec<f64>> {
     let model = with(idle, x);
-    let (begun, _) = unknowns(idle);
+    let (begun, _) = unknowns(idle, readings);
     let mut all = Vec::with_capacity(2 * readings.len() + UNKNOWNS);
     for reading in readings {
         let mut at_voltage = model;
-        at_voltage.voltage.value = reading.voltage;
+        at_voltage.voltage.value = reading.voltage.value * x[6];
         let draw = at_voltage.draw()?;
         all.push((draw.current - reading.current.value).si() / reading.current.sigma_si());
         if let Some(power) = reading.power {
@@ -180,7 +225,7 @@ fn normal_equations(
     prior: &Vector,
 ) -> Option<([Vector; UNKNOWNS], Vector)> {
     let here = residuals(idle, readings, x, prior)?;
-    let steps = [1e-6, 0.01, 0.01, 0.01];
+    let steps = [1e-6, 0.01, 0.01, 0.01, 0.002, 0.002, 0.002];
     let mut columns: [Option<Vec<f64>>; UNKNOWNS] = [const { None }; UNKNOWNS];
     for k in 0..UNKNOWNS {
         if k > 0 && prior[k] <= 0.0 {
@@ -256,6 +301,9 @@ fn found(start: &Idle, readings: &[IdleReading], x: Vector, sigma: Vector, prior
     }
     idle.steel.field_factor = ratio(2);
     idle.steel.loss_factor = ratio(3);
+    let (turns, stack) = (start.turns.value, start.core.stack.value);
+    idle.turns = Measured::new(turns * x[4], turns * wide(4), Origin::Computed);
+    idle.core.stack = Measured::new(stack * x[5], stack * wide(5), Origin::Computed);
     let misfit = residuals(start, readings, &x, prior).map_or(f64::NAN, |r| {
         (r.iter().map(|v| v * v).sum::<f64>() / r.len() as f64).sqrt()
     });

@@ -5,7 +5,7 @@
 use curbcore::magnetics::core::EiCore;
 use curbcore::magnetics::gap::Gaps;
 use curbcore::magnetics::idle::{Idle, open_circuit_branch};
-use curbcore::magnetics::idle_fit::{IdleFitError, IdleReading, Told, fit_idle};
+use curbcore::magnetics::idle_fit::{IdleFit, IdleFitError, IdleReading, Told, fit_idle};
 use curbcore::magnetics::path::peak_flux;
 use curbcore::magnetics::steel::{Steel, SteelKind};
 use curbcore::magnetics::steel_grades::SteelGrade;
@@ -135,7 +135,7 @@ fn readings(truth: &Idle, volts: &[f64]) -> Vec<IdleReading> {
             at.voltage.value = Voltage::from_si(*v);
             let draw = at.draw().unwrap();
             IdleReading {
-                voltage: Voltage::from_si(*v),
+                voltage: Measured::exact(Voltage::from_si(*v), Origin::Meter),
                 current: Measured::new(draw.current, draw.current * 0.02, Origin::Meter),
                 power: Some(Measured::new(draw.power, draw.power * 0.03, Origin::Meter)),
             }
@@ -162,6 +162,63 @@ fn fit_finds_what_made_the_readings() {
     );
     assert_eq!(fit.gap_told, Told::Yes);
     assert!(fit.misfit < 1.0, "{}", fit.misfit);
+}
+
+/// Amperes and watts that numpy computed for M400-50A at 0.05 mm (`idle.csv`), read by a voltmeter
+/// that shows a hundredth too much: with its ±, gap and steel are found all the same. A voltmeter
+/// taken as exact tells a steel that is not there.
+#[test]
+fn fit_bears_a_voltmeter_that_is_off() {
+    let core = idle(Steel::of(SteelGrade::M400_50A), 0.0, 0.05, 15.0, 15.0);
+    let mut assumed = core;
+    assumed.gaps = Gaps::REASSEMBLED;
+    let read = |plus_minus: f64| -> Vec<IdleReading> {
+        let lines = include_str!("idle/idle.csv").lines().skip(1);
+        lines
+            .map(|line| line.split(',').collect::<Vec<_>>())
+            .filter(|cells| cells[0] == "M400-50A" && cells[3] == "0.05")
+            .map(|cells| {
+                let n = |at: usize| cells[at].parse::<f64>().unwrap();
+                let (volts, amps) = (1.01 * n(1), n(7));
+                let watts = n(9) + amps * amps * 0.8;
+                let meter = |value: f64, part: f64| (value, value * part);
+                let (v, i, p) = (meter(volts, plus_minus), meter(amps, 0.01), meter(watts, 0.02));
+                IdleReading {
+                    voltage: Measured::new(Voltage::from_si(v.0), Voltage::from_si(v.1), Origin::Meter),
+                    current: Measured::new(Current::from_si(i.0), Current::from_si(i.1), Origin::Meter),
+                    power: Some(Measured::new(Power::from_si(p.0), Power::from_si(p.1), Origin::Meter)),
+                }
+            })
+            .collect()
+    };
+    assert_eq!(read(0.0).len(), 4);
+    let fit = fit_idle(&assumed, &read(0.015)).unwrap();
+    let off = (fit.face_gap.value.mm() - 0.05).abs();
+    assert!(off <= fit.face_gap.plus_minus.mm() && off < 0.01, "{fit:?}");
+    let steel_off = |fit: &IdleFit| {
+        let factor = fit.idle.steel.field_factor;
+        (factor.value.si() - 1.0).abs() / factor.plus_minus.si()
+    };
+    assert!(steel_off(&fit) < 1.0 && fit.misfit < 1.0, "{fit:?}");
+    let exact = fit_idle(&assumed, &read(0.0)).unwrap();
+    assert!(steel_off(&exact) > 3.0 && exact.misfit > 1.5, "{exact:?}");
+}
+
+/// A count of turns that is three short, within its ±: the gap of 0.09 mm is in the range, the count
+/// comes out nearer to the truth, and no fault is cried.
+#[test]
+fn fit_bears_a_count_that_is_off() {
+    let truth = idle(Steel::of(SteelGrade::M400_50A), 0.0, 0.09, 15.0, 15.0);
+    let mut assumed = truth;
+    assumed.gaps = Gaps::REASSEMBLED;
+    assumed.turns = Measured::new(Turns::from_si(247.0), Turns::from_si(5.0), Origin::Counted);
+    let fit = fit_idle(&assumed, &readings(&truth, &[90.0, 120.0, 150.0])).unwrap();
+    let off = (fit.face_gap.value.mm() - 0.09).abs();
+    assert!(off <= fit.face_gap.plus_minus.mm(), "{fit:?}");
+    assert!(
+        (fit.idle.turns.value.si() - 250.0).abs() < 3.0 && fit.misfit < 1.0,
+        "{fit:?}"
+    );
 }
 
 /// Poor meters and only current: the steel stays what was assumed, and the fit says so.

@@ -98,7 +98,7 @@ fn readings(file: &JobFile) -> Option<Vec<IdleReading>> {
     let c = &file.conditions;
     let row = |test: &IdleTest| {
         Some(IdleReading {
-            voltage: Voltage::from_si(test.volts?.value),
+            voltage: test.volts?.measured(Voltage::from_si),
             current: test.amps?.measured(Current::from_si),
             power: test.watts.map(|watts| watts.measured(Power::from_si)),
         })
@@ -119,5 +119,57 @@ fn told(fit: &IdleFit) -> FitAnswer {
         gap_told: fit.gap_told == Told::Yes,
         steel_told: fit.steel_told == Told::Yes,
         misfit: fit.misfit > 2.0,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::{answer, start};
+    use crate::job::Reading;
+
+    /// Rows that the model draws at these voltages for a gap of 0.1 mm, as a person enters them.
+    fn tested(volts: [f64; 2], plus_minus: f64) -> JobFile {
+        let mut file = start::demo_job();
+        let answer = answer::answer(&file).expect("the demo's wires exist");
+        let [low, full] = volts.map(|volts| {
+            let mut idle = idle_of(&file, &answer);
+            idle.gaps.face.value = crate::quantity::Length::from_mm(0.1);
+            idle.voltage.value = Voltage::from_si(volts);
+            let draw = idle.draw().expect("a core with measures");
+            let meter = |value: f64, part: f64| Some(Reading::new(value, value * part, Origin::Meter));
+            IdleTest {
+                volts: meter(volts, plus_minus),
+                amps: meter(draw.current.si(), 0.02),
+                watts: meter(draw.power.si(), 0.03),
+            }
+        });
+        (file.conditions.idle_low, file.conditions.idle_full) = (low, full);
+        file
+    }
+
+    fn gap_of(file: &JobFile) -> (f64, f64) {
+        let answer = answer::answer(file).expect("the demo's wires exist");
+        let fit = idle(file, &answer).expect("an answer").fit.expect("two rows");
+        fit.expect("usable rows").numbers[0].si
+    }
+
+    #[test]
+    fn an_entered_test_tells_the_gap() {
+        let (gap, plus_minus) = gap_of(&tested([80.0, 118.0], 0.015));
+        assert!(
+            (gap - 1e-4).abs() < plus_minus && plus_minus < 6e-5,
+            "{gap} {plus_minus}"
+        );
+        let (_, certain) = gap_of(&tested([80.0, 118.0], 0.0));
+        assert!(certain < plus_minus, "the voltmeter's doubt counts");
+    }
+
+    #[test]
+    fn one_row_tells_nothing() {
+        let mut file = tested([80.0, 118.0], 0.015);
+        file.conditions.idle_full.amps = None;
+        let answer = answer::answer(&file).expect("the demo's wires exist");
+        assert_eq!(idle(&file, &answer).expect("an answer").fit, None);
     }
 }
