@@ -14,6 +14,7 @@ use crate::app::shop::{range_text, shown_number, unit_symbol};
 use crate::bench::{Stage, Status};
 use crate::job::{JobFile, fields, leaf_readings};
 use crate::quantity::LengthUnit;
+use crate::rewind::goal::Goal;
 use crate::text::Texts;
 
 /// Numbers on the page, in order.
@@ -184,7 +185,12 @@ fn schedule(html: &mut String, design: &Design, answer: &Answer, unit: LengthUni
     html.push_str(&voltage_drawing(design, answer));
     html.push_str("</div></section><section><h2>What to expect</h2><table><thead><tr><th>Quantity</th><th>Value</th><th>±</th><th>Unit</th><th>Measured</th></tr></thead><tbody>");
     let values = design.estimate.to_si();
-    for shown in PAGE_NUMBERS.iter().filter_map(|name| show(name, values[index(name)?])) {
+    // A charger's reactor follows from its diodes' current, further down.
+    let charger = matches!(answer.goal, Some(Goal::BatteryCharger { .. }));
+    let names = PAGE_NUMBERS
+        .iter()
+        .filter(|name| !(charger && **name == "series_reactance"));
+    for shown in names.filter_map(|name| show(name, values[index(name)?])) {
         let _ = write!(
             html,
             "<tr><td>{}</td><td class=\"n\">{}</td><td class=\"n\">{}</td><td>{}</td><td class=\"blank\"></td></tr>",

@@ -7,7 +7,7 @@ use crate::magnetics::charger::{
     ChargeAnswer, ChargeLimits, ChargePoint, ChargeWarning, Charger, LeadAcid, typical_efficiency, typical_polarisation,
 };
 use crate::magnetics::rectifier::{Connection, DiodeLine, DirectLoad, Rectifier, RectifierAnswer, WavePoint};
-use crate::quantity::{Capacitance, Charge, Inductance, Measured, Origin, Ratio, Resistance, Voltage};
+use crate::quantity::{Capacitance, Charge, Current, Inductance, Measured, Origin, Ratio, Resistance, Voltage};
 use crate::rewind::goal::Goal;
 
 const CHARGE_ROWS: &[Row] = &[
@@ -42,8 +42,10 @@ pub struct DirectAnswer {
     pub too_much: bool,
     /// How the diodes are joined.
     pub connection: Connection,
-    /// Series reactance that the design asks for, counted in ahead of the diodes; zero for none.
+    /// Series reactance counted in ahead of the diodes; zero for none.
     pub reactor: Resistance,
+    /// The current that it holds to, into a battery half full; none where it is the design's own.
+    pub held: Option<Current>,
 }
 
 /// The charge of a battery.
@@ -78,8 +80,40 @@ fn reactor(design: &Design) -> Measured<Resistance> {
     Measured::new(wanted, wanted * 0.1, Origin::Computed)
 }
 
+/// The reactor that holds a charger's mean current into a half-full battery to what is wanted:
+/// found on the diodes' own current, whose form a series reactance for a sine does not know. Zero
+/// where less flows without any.
+fn charger_reactor(without: &Rectifier, wanted: Current) -> Measured<Resistance> {
+    let omega = without.frequency.value.angular();
+    let flows = |ohms: f64| {
+        let mut with = *without;
+        with.leakage.value = with.leakage.value + Inductance::from_si(ohms / omega);
+        with.steady().map_or(0.0, |found| found.mean_current.si())
+    };
+    let (mut low, mut high) = (0.0, (without.open_voltage.value / wanted).si() * 2.0);
+    if flows(0.0) <= wanted.si() {
+        return Measured::exact(Resistance::ZERO, Origin::Computed);
+    }
+    for _ in 0..24 {
+        let middle = f64::midpoint(low, high);
+        if flows(middle) > wanted.si() {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    let found = Resistance::from_si(high);
+    Measured::new(found, found * 0.1, Origin::Computed)
+}
+
 /// The rectifier on a job's design; `load` is put behind it.
-fn rectifier(file: &JobFile, answer: &Answer, design: &Design, load: DirectLoad) -> Rectifier {
+fn rectifier(
+    file: &JobFile,
+    answer: &Answer,
+    design: &Design,
+    load: DirectLoad,
+    reactor: Measured<Resistance>,
+) -> Rectifier {
     let rebuild = &answer.problem.rebuild;
     let estimate = &design.estimate;
     let ratio = f64::from(design.candidate.winding.turns) / rebuild.primary.turns.value.si();
@@ -89,7 +123,6 @@ fn rectifier(file: &JobFile, answer: &Answer, design: &Design, load: DirectLoad)
     let carried_half = primary.plus_minus.si().hypot(mains.plus_minus.si()) * ratio * ratio;
     let own = estimate.winding_resistance;
     let leakage = estimate.leakage_reactance;
-    let reactor = reactor(design);
     let ahead = leakage.value + reactor.value;
     let ahead_half = leakage.plus_minus.si().hypot(reactor.plus_minus.si());
     let omega = rebuild.mains.frequency.angular();
@@ -167,6 +200,7 @@ pub fn direct_current(file: &JobFile, answer: &Answer) -> Option<DirectAnswer> {
             mh.measured(Inductance::from_millihenries)
         });
     let exact = |ohms: f64| Measured::exact(Resistance::from_si(ohms), Origin::Computed);
+    let mut held = None;
     let (rectifier, charge) = match *goal {
         Goal::BatteryCharger { battery_volts, current } => {
             let battery = battery(file, battery_volts, current.si());
@@ -180,7 +214,11 @@ pub fn direct_current(file: &JobFile, answer: &Answer) -> Option<DirectAnswer> {
                 resistance: battery.resistance,
                 choke,
             };
-            let rectifier = rectifier(file, answer, design, load);
+            let none = Measured::exact(Resistance::ZERO, Origin::Computed);
+            let without = rectifier(file, answer, design, load, none);
+            let reactor = charger_reactor(&without, current);
+            held = Some((reactor.value, current));
+            let rectifier = rectifier(file, answer, design, load, reactor);
             let charger = Charger {
                 rectifier,
                 choke,
@@ -199,6 +237,7 @@ pub fn direct_current(file: &JobFile, answer: &Answer) -> Option<DirectAnswer> {
                     resistance: exact(0.02),
                     choke,
                 },
+                reactor(design),
             ),
             None,
         ),
@@ -218,6 +257,7 @@ pub fn direct_current(file: &JobFile, answer: &Answer) -> Option<DirectAnswer> {
                         resistance: exact(0.02),
                         choke,
                     },
+                    reactor(design),
                 ),
                 None,
             )
@@ -239,6 +279,7 @@ pub fn direct_current(file: &JobFile, answer: &Answer) -> Option<DirectAnswer> {
                     ),
                     resistance: Measured::exact(volts / current, Origin::Chosen),
                 },
+                reactor(design),
             ),
             None,
         ),
@@ -251,7 +292,8 @@ pub fn direct_current(file: &JobFile, answer: &Answer) -> Option<DirectAnswer> {
         charge,
         too_much: estimate.winding_current.value > goal.current() * 1.1,
         connection: rectifier.connection,
-        reactor: reactor(design).value,
+        reactor: held.map_or(reactor(design).value, |(reactor, _)| reactor),
+        held: held.map(|(_, current)| current),
     })
 }
 
@@ -259,7 +301,11 @@ fn course(charger: &Charger) -> Option<ChargeCourse> {
     let curve = charger.curve(ChargeLimits::common_practice()).ok()?;
     let (_, propagated) = charger.answer_with_uncertainty().ok()?;
     Some(ChargeCourse {
-        numbers: numbers(ChargeAnswer::FIELDS, ChargeAnswer::UNITS, &propagated, CHARGE_ROWS),
+        // A charge that never ends has no duration; the warnings say so.
+        numbers: numbers(ChargeAnswer::FIELDS, ChargeAnswer::UNITS, &propagated, CHARGE_ROWS)
+            .into_iter()
+            .filter(|number| number.si.0.is_finite())
+            .collect(),
         points: curve.points,
         warnings: curve.warnings,
     })
@@ -315,5 +361,54 @@ mod tests {
         assert!((got.0 / expected - 1.0).abs() < 0.03, "{got:?} A for {expected} A");
         assert!(got.1 > 0.0 && !found.too_much, "{got:?}");
         assert_eq!(found.reactor, estimate.series_reactance.value);
+    }
+
+    /// What a charger is asked for is what flows: the bridge, the reactor and the battery half full
+    /// integrated here in time, step by step (Euler's method, 20 µs), by the circuit's equations
+    /// alone.
+    #[test]
+    fn a_charger_holds_the_current_that_is_asked_for() {
+        let mut file = demo_job();
+        file.goal = goal_of("battery_charger");
+        file.choice = None;
+        let answer = answer(&file).unwrap();
+        let design = answer.design.as_ref().unwrap();
+        let found = direct_current(&file, &answer).unwrap();
+        let mean = found.numbers.iter().find(|n| n.name == "mean_current").unwrap().si;
+        assert!((mean.0 / 20.0 - 1.0).abs() < 0.01, "{mean:?}");
+        let none = Measured::exact(Resistance::ZERO, Origin::Computed);
+        let battery = battery(&file, Voltage::from_si(12.0), 20.0);
+        let load = DirectLoad::BackVoltage {
+            emf: Measured::exact(battery.charging_emf(Ratio::from_si(0.5)), Origin::Computed),
+            resistance: battery.resistance,
+            choke: Measured::exact(Inductance::ZERO, Origin::Computed),
+        };
+        let circuit = rectifier(&file, &answer, design, load, none);
+        let omega = circuit.frequency.value.angular();
+        let inductance = circuit.leakage.value.si() + found.reactor.si() / omega;
+        let series =
+            circuit.source_resistance.value.si() + 2.0 * circuit.diode.slope.value.si() + battery.resistance.value.si();
+        let back = battery.charging_emf(Ratio::from_si(0.5)).si() + 2.0 * circuit.diode.threshold.value.si();
+        let crest = std::f64::consts::SQRT_2 * circuit.open_voltage.value.si();
+        let step = 2e-5;
+        let period = 1.0 / circuit.frequency.value.si();
+        let (mut current, mut charge, mut time) = (0.0_f64, 0.0, 0.0);
+        while time < 21.0 * period {
+            let source = crest * (omega * time).sin();
+            // The bridge turns the source so that current only flows forward into the battery.
+            let way = if current == 0.0 {
+                source.signum()
+            } else {
+                current.signum()
+            };
+            let next = current + step / inductance * (source - way * back - series * current);
+            current = if next * way > 0.0 { next } else { 0.0 };
+            if time >= 20.0 * period {
+                charge += current.abs() * step;
+            }
+            time += step;
+        }
+        let integrated = charge / period;
+        assert!((integrated / 20.0 - 1.0).abs() < 0.03, "{integrated} A");
     }
 }

@@ -36,6 +36,8 @@ pub struct HeatAnswer {
     /// Where the doubt reaches from some minutes to never: the time at the low end of the cooling and the
     /// high end of the load.
     pub time_at_least: Option<Time>,
+    /// The same for the permitted duty: the least of it.
+    pub duty_at_least: Option<Ratio>,
     /// True where even the idle transformer passes its limit.
     pub hot_idle: bool,
     /// Numbers of the goal's own cycle: duty wanted, welds a minute, temperature after a pulse.
@@ -76,16 +78,20 @@ pub fn heat(file: &JobFile, answer: &Answer) -> Option<HeatAnswer> {
     let burns_out = found("winding_steady").0 >= RUNAWAY.si();
     // A mean and a ± say nothing where the range ends at "never".
     let open_ended = !never_hot && time_half > time / 2.0;
-    let time_at_least = open_ended.then(|| {
+    let duty_open = permitted.1 > permitted.0 / 2.0 && permitted.0 > 0.0;
+    let worse = (open_ended || duty_open).then(|| {
         let mut worse = run;
         let film = &mut worse.inputs.film_scale;
         film.value = film.value - film.plus_minus;
         worse.current.value = worse.current.value + worse.current.plus_minus;
-        worse.inputs.duty(&worse.question()).time_to_limit
+        worse.inputs.duty(&worse.question())
     });
+    let time_at_least = worse.filter(|_| open_ended).map(|found| found.time_to_limit);
+    let duty_at_least = worse.filter(|_| duty_open).map(|found| found.permitted_duty);
     numbers.retain(|n| match n.name {
         "time_to_limit" => !never_hot && !open_ended,
-        "cooling_time" => n.si.0 < NEVER.si(),
+        "permitted_duty" => !duty_open,
+        "cooling_time" => n.si.0 < NEVER.si() && n.si.1 < n.si.0,
         "winding_steady" | "primary_steady" | "core_steady" => !burns_out,
         _ => true,
     });
@@ -107,6 +113,7 @@ pub fn heat(file: &JobFile, answer: &Answer) -> Option<HeatAnswer> {
         never_hot,
         burns_out,
         time_at_least,
+        duty_at_least,
         hot_idle: permitted.0 <= 0.0,
         cycle: own_cycle,
         duty_in_doubt,

@@ -1,9 +1,8 @@
 //! The core as a choke or a ballast: turns, wire, gap.
 
-use super::{Number, Row, exact, numbers, single, steel};
+use super::{Number, Row, exact, gaps, numbers, single, steel};
 use crate::app::answer::Answer;
 use crate::job::{self, JobFile};
-use crate::magnetics::gap::Gaps;
 use crate::magnetics::inductor::{Conductor, Inductor, InductorWork, Load, sheets};
 use crate::magnetics::inductor_design::{Ballast, InductorWish};
 use crate::quantity::{
@@ -18,6 +17,7 @@ const ROWS: &[Row] = &[
     ("copper_loss", "ui-copper-loss", 1.0, "W"),
     ("core_loss", "ui-core-loss", 1.0, "W"),
     ("fringing", "ui-fringing", 1.0, ""),
+    ("window_share", "ui-window-share", 0.01, "%"),
 ];
 
 /// Highest flux density that a choke of unknown steel is made for. Common practice, no source.
@@ -54,7 +54,7 @@ pub struct InductorAnswer {
     pub curve: Vec<(Current, Inductance)>,
     /// The current asked for, at its crest.
     pub crest: Current,
-    /// Inductance asked for.
+    /// Inductance there, for small changes about it, as the curve has it.
     pub asked: Inductance,
 }
 
@@ -119,7 +119,7 @@ pub fn inductor(file: &JobFile, answer: &Answer) -> Option<Result<InductorAnswer
         let wish = InductorWish {
             core: rebuild.core,
             steel: steel(&file.conditions),
-            gaps: Gaps::REASSEMBLED,
+            gaps: gaps(&file.core),
             conductor: Conductor {
                 metal: conductor.metal,
                 section: conductor.area * count,
@@ -170,6 +170,7 @@ fn told(
         .sheet_mm
         .map_or(Length::from_mm(0.1), |mm| Length::from_mm(mm.value));
     let crest = built.load.crest();
+    let curve = built.inductance_curve(crest * 2.0, 25);
     let mut rows = numbers(InductorWork::FIELDS, InductorWork::UNITS, &propagated, ROWS);
     // What the faces leave open by themselves is open in the shim too: their doubt is the shim's.
     let shim = Estimate {
@@ -185,8 +186,11 @@ fn told(
         sheets: sheets(shim.value, sheet),
         shim,
         sheet,
-        curve: built.inductance_curve(crest * 2.0, 25),
-        asked: built.inductance_at(built.load),
+        asked: curve
+            .iter()
+            .min_by(|a, b| (a.0 - crest).si().abs().total_cmp(&(b.0 - crest).si().abs()))
+            .map_or(Inductance::ZERO, |point| point.1),
+        curve,
         numbers: rows,
         crest,
     })

@@ -46,7 +46,7 @@ fn donor(answer: &Answer, design: &Design) -> Option<Donor> {
         winding_turns: Turns::from(design.candidate.winding.turns),
         resistance: computed(estimate.total_resistance),
         reactance: computed(estimate.leakage_reactance),
-        magnetising: Measured::new(reactance, reactance * relative.min(0.5), Origin::Computed),
+        magnetising: Measured::new(reactance, reactance * relative, Origin::Computed),
     })
 }
 

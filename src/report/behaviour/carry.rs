@@ -101,7 +101,17 @@ pub fn direct_current(answer: &DirectAnswer, texts: &Texts) -> Told {
     }
     if answer.reactor.si() > 0.0 {
         let reactance = three(answer.reactor.milliohms(), "mΩ");
-        told.say(texts, "ui-dc-reactor", &[("reactance", Arg::Text(&reactance))]);
+        match answer.held {
+            Some(current) => {
+                let amps = three(current.si(), "A");
+                told.warn(
+                    texts,
+                    "ui-dc-reactor-held",
+                    &[("reactance", Arg::Text(&reactance)), ("current", Arg::Text(&amps))],
+                );
+            }
+            None => told.say(texts, "ui-dc-reactor", &[("reactance", Arg::Text(&reactance))]),
+        }
     }
     if let Some(charge) = &answer.charge {
         for warning in &charge.warnings {

@@ -147,6 +147,11 @@ pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
             "cycle": rows(&a.cycle),
             "limit_c": a.limit.si(),
             "duty_in_doubt": a.duty_in_doubt,
+            "never_hot": a.never_hot,
+            "burns_out": a.burns_out,
+            "hot_idle": a.hot_idle,
+            "time_to_limit_at_least_s": a.time_at_least.map(|time| time.si()),
+            "permitted_duty_at_least": a.duty_at_least.map(|duty| duty.si()),
             "winding_band": a.band.iter().map(|(time, [low, high])| json!({
                 "time_s": time.si(), "low_c": low.si(), "high_c": high.si(),
             })).collect::<Vec<_>>(),

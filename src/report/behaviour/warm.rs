@@ -149,6 +149,10 @@ pub fn heat(answer: &HeatAnswer, texts: &Texts) -> Told {
         let minutes = three(time.si() / 60.0, "min");
         told.say(texts, "ui-heat-time-open", &[("minutes", Arg::Text(&minutes))]);
     }
+    if let Some(duty) = answer.duty_at_least {
+        let percent = three(duty.si() * 100.0, "%");
+        told.say(texts, "ui-heat-duty-open", &[("percent", Arg::Text(&percent))]);
+    }
     told.say(texts, "ui-heat-watch", &[]);
     told.numbers(texts, &answer.cycle);
     told.numbers(texts, &answer.numbers);

@@ -8,6 +8,7 @@ use crate::app::listing::winding_title;
 use crate::job::{Pinned, Placement};
 use crate::report::draw::core_section;
 use crate::report::{Shown, show, voltage_drawing};
+use crate::rewind::goal::Goal;
 use crate::rewind::warnings::Warning;
 
 /// Numbers shown at once; the others behind a fold.
@@ -67,9 +68,12 @@ fn view(desk: &Desk) -> Option<View> {
     let answer = desk.answer()?.ok()?;
     let design = answer.design.as_ref()?;
     let values = design.estimate.to_si();
+    // A charger's reactor follows from its diodes' current: "Behind diodes" gives it.
+    let charger = matches!(answer.goal, Some(Goal::BatteryCharger { .. }));
     let shown = |names: &[&str]| {
         names
             .iter()
+            .filter(|name| !(charger && **name == "series_reactance"))
             .filter_map(|name| {
                 let index = crate::magnetics::performance::Performance::FIELDS
                     .iter()
