@@ -208,7 +208,7 @@ fn every_use_gives_an_answer_or_says_why_not() {
 fn with_find(screen: Screen, with: impl FnOnce(&mut Desk)) -> String {
     let folder = tempfile::tempdir().unwrap();
     let mut desk = Desk::open(folder.path());
-    desk.start_find();
+    desk.start_find("Find of 12:00");
     with(&mut desk);
     desk.go(screen);
     drop(desk);
@@ -252,7 +252,7 @@ fn a_find_is_sized_up_with_nothing_known() {
 fn a_refused_label_says_so_and_loses_nothing() {
     let folder = tempfile::tempdir().unwrap();
     let mut desk = Desk::open(folder.path());
-    desk.start_find();
+    desk.start_find("Find of 12:00");
     let entry = |text| Entry {
         path: "donor.microwave_watts",
         text,

@@ -331,25 +331,34 @@ pub fn wound_metal(answer: &Answer, of: u8) -> Option<Metal> {
     }
 }
 
+/// Why what was typed is no reading.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct NoReading {
+    /// The id of the text that says what to give.
+    pub text: &'static str,
+    /// The unit that it is asked in, where the text names one.
+    pub unit: &'static str,
+}
+
 /// A reading out of what was typed, in the order of [`form_of`]; for ratio and polarity a third
 /// text is `+` or `-`. "open" and "over" stand for more than the meter shows. A resistance may
 /// carry its unit, as in `12.3 mΩ`.
 ///
 /// # Errors
-/// A sentence that names what is missing.
-pub fn reading_of(stage: Stage, typed: &[String], metal: Option<Metal>) -> Result<Reading, String> {
+/// [`NoReading`] says what is missing.
+pub fn reading_of(stage: Stage, typed: &[String], metal: Option<Metal>) -> Result<Reading, NoReading> {
     let text = |at: usize| typed.get(at).map_or("", |text| text.trim());
-    let number = |at: usize| -> Result<f64, String> {
-        let (name, unit) = match stage {
-            Stage::RatioPolarity => (["Voltage on the primary", "Voltage of the new winding"][at.min(1)], "V"),
-            _ => (
-                "This reading",
-                form_of(stage).fields.get(at).map_or("", |(_, unit)| *unit),
-            ),
+    let missing = |text: &'static str| NoReading { text, unit: "" };
+    let number = |at: usize| -> Result<f64, NoReading> {
+        let unit = form_of(stage).fields.get(at).map_or("", |(_, unit)| *unit);
+        let text_id = match (stage, at) {
+            (Stage::RatioPolarity, 0) => "ui-reading-fed",
+            (Stage::RatioPolarity, _) => "ui-reading-other",
+            _ => "ui-reading-number",
         };
-        parse_with_unit(text(at), unit).ok_or_else(|| format!("{name}: give a number in {unit}."))
+        parse_with_unit(text(at), unit).ok_or(NoReading { text: text_id, unit })
     };
-    let metal = || metal.ok_or_else(|| "The winding's metal is not known; complete the design first.".to_owned());
+    let metal = || metal.ok_or(missing("ui-reading-metal"));
     Ok(match stage {
         Stage::Continuity => Reading::Winding {
             resistance: Resistance::from_si(number(0)?),
@@ -360,12 +369,12 @@ pub fn reading_of(stage: Stage, typed: &[String], metal: Option<Metal>) -> Resul
         Stage::RatioPolarity => {
             let (fed, other) = (number(0)?, number(1)?);
             if fed <= 0.0 {
-                return Err("Voltage on the primary: give more than 0 V.".to_owned());
+                return Err(missing("ui-reading-fed-zero"));
             }
             let sign = match text(2) {
                 "+" => 1.0,
                 "-" => -1.0,
-                _ => return Err("Say whether the marked ends are in step.".to_owned()),
+                _ => return Err(missing("ui-reading-in-step")),
             };
             Reading::Ratio(Ratio::from_si(sign * other.abs() / fed))
         }
@@ -378,7 +387,7 @@ pub fn reading_of(stage: Stage, typed: &[String], metal: Option<Metal>) -> Resul
             air: Temperature::from_si(number(3)?),
             metal: metal()?,
         }),
-        Stage::Prepare | Stage::Reassembly => return Err("This stage takes no reading.".to_owned()),
+        Stage::Prepare | Stage::Reassembly => return Err(missing("ui-reading-none")),
     })
 }
 

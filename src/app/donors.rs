@@ -56,9 +56,7 @@ impl Shop {
             name: name.to_owned(),
             ..Donor::default()
         };
-        Ok(self
-            .store
-            .edit("Put a find on the shelf", |edit| edit.insert_donor(&donor))?)
+        Ok(self.store.edit("ui-undo-find", |edit| edit.insert_donor(&donor))?)
     }
 
     /// Changes a donor, as one step of undo.
@@ -91,9 +89,8 @@ impl Shop {
             .map(serde_json::Value::take)
             .and_then(|donor| serde_json::from_value(donor).ok())
             .ok_or_else(unknown)?;
-        self.store.edit(&format!("Change {}", field.label), |edit| {
-            edit.update_donor(id, meta.revision, &body)
-        })?;
+        self.store
+            .edit(field.label, |edit| edit.update_donor(id, meta.revision, &body))?;
         Ok(())
     }
 
@@ -103,7 +100,7 @@ impl Shop {
     /// # Errors
     /// The donor is gone.
     pub fn remove_donor(&mut self, id: DonorId) -> Result<(), ShopError> {
-        Ok(self.store.edit("Remove a donor", |edit| edit.delete_donor(id))?)
+        Ok(self.store.edit("ui-undo-remove-donor", |edit| edit.delete_donor(id))?)
     }
 
     /// Where a donor's teardown stands, by living through its history again.
@@ -134,9 +131,7 @@ impl Shop {
     /// # Errors
     /// What the disk says.
     pub fn restart_teardown(&mut self, id: DonorId) -> Result<(), ShopError> {
-        Ok(self
-            .store
-            .edit("Start the teardown again", |edit| edit.forget_teardown(id))?)
+        Ok(self.store.edit("ui-undo-teardown", |edit| edit.forget_teardown(id))?)
     }
 
     /// Keeps a photo with a donor.
@@ -213,7 +208,7 @@ impl Shop {
             Some(Metal::Aluminium) => PrimaryMetal::Aluminium,
             None => PrimaryMetal::Unknown,
         };
-        Ok(self.store.edit("Start a job with this core", |edit| {
+        Ok(self.store.edit("ui-undo-start-job", |edit| {
             let core = edit.insert_core(&ShelfCore {
                 donor: Some(id),
                 core: file.core.clone(),

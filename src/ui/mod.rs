@@ -98,13 +98,18 @@ fn Header() -> Element {
         header { class: "head",
             h1 { "{title}" }
             if let Some(name) = undo {
-                button { class: "quiet", aria_label: "Undo: {name}", title: "Undo: {name}", onclick: move |_| desk.write().undo(), "Undo" }
+                button { class: "quiet", aria_label: undo_text("ui-undo", &name), title: undo_text("ui-undo", &name), onclick: move |_| desk.write().undo(), {words::say("ui-undo-short")} }
             }
             if let Some(name) = redo {
-                button { class: "quiet", aria_label: "Redo: {name}", title: "Redo: {name}", onclick: move |_| desk.write().redo(), "Redo" }
+                button { class: "quiet", aria_label: undo_text("ui-redo", &name), title: undo_text("ui-redo", &name), onclick: move |_| desk.write().redo(), {words::say("ui-redo-short")} }
             }
         }
     }
+}
+
+/// "Undo: …" with the change's name: the id of a text where it is one, else the name itself.
+fn undo_text(key: &str, name: &str) -> String {
+    words::say_with(key, &[("what", crate::text::Arg::Text(&words::say(name)))])
 }
 
 #[component]

@@ -4,6 +4,8 @@ use std::sync::Arc;
 
 use dioxus::prelude::*;
 
+use crate::app::now::{clock_time, now};
+use crate::job::fields::Field;
 use crate::text::{Arg, Texts};
 
 /// The texts of the person's language; a root context of the app.
@@ -56,4 +58,18 @@ pub fn drawn(draw: impl FnOnce(&Texts) -> String) -> String {
 /// What is told in the person's language; none where there are no texts.
 pub fn told<T>(tell: impl FnOnce(&Texts) -> Option<T>) -> Option<T> {
     consume_context::<Words>().0.as_ref().as_ref().and_then(tell)
+}
+
+/// A field's `label` or `hint`: as the person's language has it under `field-` and the field's
+/// path (points and low lines as hyphens), else the field table's own English.
+pub fn field_text(field: &Field, part: &str) -> String {
+    let id = format!("field-{}.{part}", field.path.replace(['.', '_'], "-").replace("[]", ""));
+    let own = if part == "hint" { field.hint } else { field.label };
+    told(|texts| texts.find(&id, &[])).unwrap_or_else(|| own.to_owned())
+}
+
+/// What a new find is called: by the time of day.
+pub fn find_name() -> String {
+    let time = clock_time(now());
+    say_with("ui-find-of", &[("time", Arg::Text(&time))])
 }

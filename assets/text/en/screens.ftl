@@ -406,3 +406,33 @@ ui-doubt-shape = Its sides do not fit its known shape.
 ui-doubt-glare = A shiny surface glares: turn the light aside.
 ui-doubt-dark = The photo is dark: more light makes sharper edges.
 ui-doubt-blurred = The photo is blurred: hold the camera still and let it focus.
+
+## What can be taken back, and what is refused
+
+ui-undo-rename-donor = Rename the donor
+ui-undo-frequency = Change the frequency
+ui-undo-seen = Change what was seen
+ui-undo-kind = Change the kind of oven
+ui-undo-rust = Change the rust
+ui-undo-damage = Change the damage
+ui-undo-openable = Change whether it can be opened
+ui-undo-find = Put a find on the shelf
+ui-undo-remove-donor = Remove a donor
+ui-undo-teardown = Start the teardown again
+ui-undo-start-job = Start a job with this core
+ui-find-of = Find of { $time }
+ui-price-refused = Give a price of 0 or more, in your own money.
+ui-not-measured = Not measured yet.
+ui-plus-minus-of = { $field }, plus or minus
+ui-origin-of = { $field }, how it was got
+ui-undo = Undo: { $what }
+ui-redo = Redo: { $what }
+ui-undo-short = Undo
+ui-redo-short = Redo
+ui-reading-number = This reading: give a number in { $unit }.
+ui-reading-fed = Voltage on the primary: give a number in { $unit }.
+ui-reading-other = Voltage of the new winding: give a number in { $unit }.
+ui-reading-metal = The winding's metal is not known; complete the design first.
+ui-reading-fed-zero = Voltage on the primary: give more than 0 V.
+ui-reading-in-step = Say whether the marked ends are in step.
+ui-reading-none = This stage takes no reading.

@@ -4,10 +4,11 @@ use dioxus::prelude::*;
 
 use super::super::controls::Choices;
 use super::super::guided::Hazards;
-use super::super::words::{drawn, say, say_part};
+use super::super::words::{drawn, say, say_part, say_with};
 use crate::app::bench::{PRIMARY, amount_text, band_text, form_of, reading_of, wound_metal};
 use crate::bench::{Bench, Event, Prediction, Stage, Status};
 use crate::report::stage_drawing;
+use crate::text::Arg;
 
 /// The stage itself.
 #[component]
@@ -101,7 +102,7 @@ fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event
                             refused.set(None);
                             onevent.call(Event::Read { of, reading });
                         }
-                        Err(message) => refused.set(Some(message)),
+                        Err(missing) => refused.set(Some(say_with(missing.text, &[("unit", Arg::Text(missing.unit))]))),
                     }
                 },
                 {say("ui-record-reading")}

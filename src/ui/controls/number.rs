@@ -3,10 +3,12 @@
 use dioxus::prelude::*;
 
 use super::super::desk::Desk;
+use super::super::words::{field_text, say, say_with};
 use crate::app::shop::{Entry, range_text, shown_number, unit_symbol};
 use crate::job::fields::Field;
 use crate::job::fields::Shape;
 use crate::quantity::{LengthUnit, Origin};
+use crate::text::Arg;
 
 /// What a field holds now.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -29,6 +31,7 @@ pub fn NumberField(path: String) -> Element {
         (field, held(&document, field, desk.unit()), desk.unit())
     };
     let reading = field.shape == Shape::Reading;
+    let label = field_text(field, "label");
     let (symbol, range) = (unit_symbol(field, unit), range_text(field, unit));
     let typical = held.origin == Some(Origin::Typical);
     let id = path.replace('.', "-");
@@ -53,7 +56,7 @@ pub fn NumberField(path: String) -> Element {
     let mut commit_spread = commit.clone();
     rsx! {
         div { class: if typical { "field typical" } else { "field" },
-            label { r#for: "{id}", "{field.label}" }
+            label { r#for: "{id}", "{label}" }
             div { class: "entry",
                 input {
                     id: "{id}",
@@ -71,13 +74,13 @@ pub fn NumberField(path: String) -> Element {
                         class: "spread",
                         inputmode: "decimal",
                         autocomplete: "off",
-                        aria_label: "{field.label}, plus or minus",
+                        aria_label: say_with("ui-plus-minus-of", &[("field", Arg::Text(&label))]),
                         value: "{held.plus_minus}",
                         onchange: move |event| commit_spread(None, Some(event.value()), None),
                     }
                     select {
                         class: "origin",
-                        aria_label: "{field.label}, how it was got",
+                        aria_label: say_with("ui-origin-of", &[("field", Arg::Text(&label))]),
                         onchange: move |event| commit(None, None, Origin::from_word(&event.value())),
                         for origin in Origin::ALL {
                             option { value: origin.word(), selected: held.origin.unwrap_or(field.origin) == origin, "{origin.word()}" }
@@ -86,8 +89,8 @@ pub fn NumberField(path: String) -> Element {
                 }
             }
             p { id: "{id}-range", class: "hint",
-                if typical { strong { "Not measured yet. " } }
-                "{field.hint} {range}."
+                if typical { strong { {say("ui-not-measured")} " " } }
+                {field_text(field, "hint")} " {range}."
             }
             if let Some(message) = refused() {
                 p { class: "refused", role: "alert", "{message}." }

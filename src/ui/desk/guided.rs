@@ -51,10 +51,9 @@ impl Desk {
             .collect()
     }
 
-    /// Puts a find on the shelf and sizes it up.
-    pub fn start_find(&mut self) {
-        let name = format!("Find of {}", crate::app::now::clock_time(now()));
-        if let Some(id) = self.with_shop(|shop| shop.start_donor(&name)) {
+    /// Puts a find on the shelf under a name and sizes it up.
+    pub fn start_find(&mut self, name: &str) {
+        if let Some(id) = self.with_shop(|shop| shop.start_donor(name)) {
             self.open_donor(id, Screen::SizeUp);
         }
     }
@@ -148,15 +147,14 @@ impl Desk {
         self.setting(setting).unwrap_or_default()
     }
 
-    /// Sets a price; gives a message where it is none.
-    pub fn set_price(&mut self, setting: Setting, text: &str) -> Option<String> {
+    /// Sets a price; false where it is none, and nothing is changed then.
+    pub fn set_price(&mut self, setting: Setting, text: &str) -> bool {
         let text = text.trim();
         let fine = text.is_empty() || crate::quantity::parse_number(text).is_ok_and(|v| (0.0..=1e9).contains(&v));
-        if !fine {
-            return Some("Give a price of 0 or more, in your own money.".to_owned());
+        if fine {
+            self.set(setting, text);
         }
-        self.set(setting, text);
-        None
+        fine
     }
 
     /// Where the teardown of the donor in hand stands.

@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::desk::{Desk, Screen};
-use super::super::words::{say, say_with};
+use super::super::words::{find_name, say, say_with};
 use crate::job::DonorId;
 use crate::teardown::{End, Phase, Step, Teardown};
 use crate::text::Arg;
@@ -38,7 +38,7 @@ pub fn Donors() -> Element {
                     }
                 }
             }
-            button { class: "main wide", onclick: move |_| desk.write().start_find(), {say("ui-new-find")} }
+            button { class: "main wide", onclick: move |_| desk.write().start_find(&find_name()), {say("ui-new-find")} }
         }
     }
 }

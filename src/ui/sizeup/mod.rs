@@ -8,7 +8,7 @@ use dioxus::prelude::*;
 
 use super::controls::{NumberField, PhotoField};
 use super::desk::{Desk, Screen};
-use super::words::{say, say_part};
+use super::words::{find_name, say, say_part};
 use crate::app::verdict::Verdict;
 use crate::sizeup::VerdictWord;
 
@@ -21,7 +21,7 @@ pub fn SizeUp() -> Element {
             section { class: "welcome",
                 h2 { {say("ui-size-up-title")} }
                 p { {say("ui-size-up-help")} }
-                button { class: "main wide", onclick: move |_| desk.write().start_find(), {say("ui-new-find")} }
+                button { class: "main wide", onclick: move |_| desk.write().start_find(&find_name()), {say("ui-new-find")} }
             }
         };
     };
@@ -50,7 +50,7 @@ pub fn SizeUp() -> Element {
         }
         section { class: "row",
             button { class: "main", onclick: move |_| desk.write().go(Screen::Teardown), {say("ui-take-apart")} }
-            button { class: "second", onclick: move |_| desk.write().start_find(), {say("ui-another-find")} }
+            button { class: "second", onclick: move |_| desk.write().start_find(&find_name()), {say("ui-another-find")} }
             button { class: "quiet", onclick: move |_| desk.write().remove_donor(id), {say("ui-leave-find")} }
         }
     }
@@ -107,7 +107,7 @@ fn Label() -> Element {
                     id: "donor-name", class: "value long", autocomplete: "off", value: "{name}",
                     onchange: move |event| {
                         let name = event.value().trim().to_owned();
-                        desk.write().set_donor("Rename the donor", |donor| donor.name = name);
+                        desk.write().set_donor("ui-undo-rename-donor", |donor| donor.name = name);
                     },
                 }
             }
@@ -123,7 +123,7 @@ fn Label() -> Element {
                     ("unknown".to_owned(), say("ui-not-known")),
                 ],
                 chosen: hertz.map_or_else(|| "unknown".to_owned(), |hertz| hertz.to_string()),
-                onchoose: move |word: String| desk.write().set_donor("Change the frequency", |donor| donor.hertz = word.parse().ok()),
+                onchoose: move |word: String| desk.write().set_donor("ui-undo-frequency", |donor| donor.hertz = word.parse().ok()),
             }
             PhotoField { what: "label", label: say("ui-label-photo"), onkept: move |_| {} }
         }

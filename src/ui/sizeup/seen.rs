@@ -41,7 +41,7 @@ pub fn Seen(ask: Option<Question>) -> Element {
                     label: say(text.key()),
                     options: answers(),
                     chosen: yes_no(look.signs.get(&seen).copied()).to_owned(),
-                    onchoose: move |word: String| desk.write().set_donor("Change what was seen", |donor| answer(&mut donor.look.signs, seen, &word)),
+                    onchoose: move |word: String| desk.write().set_donor("ui-undo-seen", |donor| answer(&mut donor.look.signs, seen, &word)),
                 }
             }
             h3 { {say("ui-kind")} }
@@ -49,7 +49,7 @@ pub fn Seen(ask: Option<Question>) -> Element {
                 label: say("ui-kind"),
                 options: OvenKind::ALL.iter().map(|kind| oven_kind(*kind)).map(|text| (text.word().to_owned(), say(text.key()))).collect::<Vec<_>>(),
                 chosen: look.kind.map_or("", |kind| oven_kind(kind).word()).to_owned(),
-                onchoose: move |word: String| desk.write().set_donor("Change the kind of oven", |donor| {
+                onchoose: move |word: String| desk.write().set_donor("ui-undo-kind", |donor| {
                     let chosen = OvenKind::ALL.iter().copied().find(|kind| oven_kind(*kind).word() == word);
                     donor.look.kind = if donor.look.kind == chosen { None } else { chosen };
                 }),
@@ -59,7 +59,7 @@ pub fn Seen(ask: Option<Question>) -> Element {
                 label: say("ui-rust"),
                 options: Rust::ALL.iter().map(|depth| rust(*depth)).map(|text| (text.word().to_owned(), say(text.key()))).collect::<Vec<_>>(),
                 chosen: look.rust.map_or("", |depth| rust(depth).word()).to_owned(),
-                onchoose: move |word: String| desk.write().set_donor("Change the rust", |donor| {
+                onchoose: move |word: String| desk.write().set_donor("ui-undo-rust", |donor| {
                     let chosen = Rust::ALL.iter().copied().find(|depth| rust(*depth).word() == word);
                     donor.look.rust = if donor.look.rust == chosen { None } else { chosen };
                 }),
@@ -71,7 +71,7 @@ pub fn Seen(ask: Option<Question>) -> Element {
                         key: "{text.word()}",
                         label: say(text.key()),
                         on: look.damage.contains(&seen),
-                        onswitch: move |on| desk.write().set_donor("Change the damage", |donor| {
+                        onswitch: move |on| desk.write().set_donor("ui-undo-damage", |donor| {
                             if on { donor.look.damage.insert(seen); } else { donor.look.damage.remove(&seen); }
                         }),
                     }
@@ -83,7 +83,7 @@ pub fn Seen(ask: Option<Question>) -> Element {
                 label: say("ui-openable"),
                 options: answers(),
                 chosen: yes_no(openable).to_owned(),
-                onchoose: move |word: String| desk.write().set_donor("Change whether it can be opened", |donor| donor.look.openable = read(&word)),
+                onchoose: move |word: String| desk.write().set_donor("ui-undo-openable", |donor| donor.look.openable = read(&word)),
             }
         }
     }

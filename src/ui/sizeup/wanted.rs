@@ -78,7 +78,7 @@ pub fn Wanted(verdict: Verdict) -> Element {
 #[component]
 fn Price(setting: Setting, label: String) -> Element {
     let mut desk = use_context::<Signal<Desk>>();
-    let mut refused = use_signal(|| None::<String>);
+    let mut refused = use_signal(|| false);
     let held = desk.read().price(setting);
     let id = format!("price-{setting:?}");
     rsx! {
@@ -87,11 +87,11 @@ fn Price(setting: Setting, label: String) -> Element {
             input {
                 id: "{id}", class: "value", inputmode: "decimal", autocomplete: "off", value: "{held}",
                 onchange: move |event| {
-                    let message = desk.write().set_price(setting, &event.value());
-                    refused.set(message);
+                    let fine = desk.write().set_price(setting, &event.value());
+                    refused.set(!fine);
                 },
             }
-            if let Some(message) = refused() { p { class: "refused", role: "alert", "{message}" } }
+            if refused() { p { class: "refused", role: "alert", {say("ui-price-refused")} } }
         }
     }
 }
