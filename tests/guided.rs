@@ -312,3 +312,27 @@ fn tests_know_that_the_design_changed() {
     assert!(shop.tests(job, Some(&second)).unwrap().unwrap().outdated);
     assert!(!shop.tests(job, Some(&first)).unwrap().unwrap().outdated);
 }
+
+/// What becomes of the shunts follows from the use: an arc wants its current held, a spot welder
+/// wants all that there is.
+#[test]
+fn the_shunts_follow_from_the_use() {
+    use curbcore::magnetics::shunt_advice::ShuntAdvice;
+    let folder = tempfile::tempdir().unwrap();
+    let (shop, donor) = up_to_the_core(folder.path());
+    let advice = shop.shunt_advice(donor).unwrap();
+    let of = |word: &str| advice.iter().find(|(w, _)| *w == word).map(|(_, advice)| *advice);
+    println!("{advice:?}");
+    assert!(matches!(of("spot_welder"), Some(ShuntAdvice::Pull(_))), "{advice:?}");
+    assert!(matches!(of("stick_welder"), Some(ShuntAdvice::Keep(_))), "{advice:?}");
+    assert!(matches!(
+        of("battery_charger"),
+        Some(ShuntAdvice::Pull(_) | ShuntAdvice::Keep(_))
+    ));
+    let texts = curbcore::text::Texts::english().unwrap();
+    for (word, one) in &advice {
+        let sentence = curbcore::report::behaviour::shunt_sentence(one, &texts);
+        assert!(sentence.ends_with('.') && !sentence.contains('{'), "{word}: {sentence}");
+        println!("{word}: {sentence}");
+    }
+}

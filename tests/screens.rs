@@ -294,6 +294,59 @@ fn a_teardown_shows_its_step_and_its_stop() {
     no_ids(&html);
 }
 
+/// The choice of the way into the core, with the physics' word on the shunts.
+#[test]
+fn the_way_is_chosen_with_the_shunts_in_mind() {
+    use curbcore::safety::{Item, TouchLimit};
+    use curbcore::teardown::{Event, Finding, Proof, Step, Supply, Winding};
+    let html = with_find(Screen::Teardown, |desk| {
+        for step in [
+            Step::Unplug,
+            Step::Open,
+            Step::CapacitorSafe,
+            Step::Disconnect,
+            Step::Unbolt,
+            Step::Inspect,
+            Step::ChooseWay,
+        ] {
+            loop {
+                let state = desk.teardown().unwrap().unwrap();
+                let now = desk.moment();
+                let Some(gate) = state.gate_before(step, now) else {
+                    break;
+                };
+                let item = gate.items()[state.confirmed(step, gate, now).len()];
+                let volts = curbcore::quantity::Voltage::from_si(0.4);
+                let event = if item == Item::ProvedByMeter {
+                    Event::Prove(Proof {
+                        between: volts,
+                        first_to_case: volts,
+                        second_to_case: volts,
+                        limit: TouchLimit::default(),
+                    })
+                } else {
+                    Event::Confirm { toward: step, item }
+                };
+                desk.teardown_event(event).unwrap();
+            }
+            desk.teardown_event(Event::Go(step)).unwrap();
+            for finding in [
+                Finding::Supply(Supply::Transformer),
+                Finding::WindingAtBack(Winding::Primary),
+                Finding::PrimaryMetal(curbcore::wire::Metal::Copper),
+            ] {
+                // Only the step that asks for it takes it.
+                let _ = desk.teardown_event(Event::Found(finding));
+            }
+        }
+    });
+    has(
+        &html,
+        &["by the physics of this core or a usual one", "Spot welder", "Pull them"],
+    );
+    no_ids(&html);
+}
+
 #[test]
 fn the_bench_shows_bands_and_causes() {
     use curbcore::bench::{Event, Reading, Stage};

@@ -16,6 +16,7 @@ use crate::quantity::{
 use crate::rewind::goal::Goal;
 use crate::safety::Moment;
 use crate::store::BenchRun;
+use crate::text::{Arg, Texts};
 use crate::wire::Metal;
 
 /// Winding 0 of a plan.
@@ -419,10 +420,10 @@ fn parse_with_unit(text: &str, unit: &str) -> Option<f64> {
 
 /// An amount as a person reads it.
 #[must_use]
-pub fn amount_text(amount: Amount) -> String {
+pub fn amount_text(amount: Amount, texts: &Texts) -> String {
     let si = amount.si();
     if si.is_infinite() {
-        return "open".to_owned();
+        return texts.text("ui-amount-open");
     }
     let three = |value: f64, unit: &str| {
         let digits = if value == 0.0 {
@@ -446,11 +447,13 @@ pub fn amount_text(amount: Amount) -> String {
 
 /// The band of a prediction as a person reads it.
 #[must_use]
-pub fn band_text(prediction: &Prediction) -> String {
+pub fn band_text(prediction: &Prediction, texts: &Texts) -> String {
     if prediction.high.si().is_infinite() {
-        return format!("{} or more", amount_text(prediction.low));
+        let low = amount_text(prediction.low, texts);
+        return texts.text_with("ui-band-least", &[("low", Arg::Text(&low))]);
     }
-    format!("{} to {}", amount_text(prediction.low), amount_text(prediction.high))
+    let (low, high) = (amount_text(prediction.low, texts), amount_text(prediction.high, texts));
+    texts.text_with("ui-band", &[("low", Arg::Text(&low)), ("high", Arg::Text(&high))])
 }
 
 #[cfg(test)]
@@ -528,10 +531,11 @@ mod tests {
 
     #[test]
     fn bands_are_shown_with_units() {
+        let texts = Texts::english().unwrap();
         let ohms = |si| Amount::Resistance(Resistance::from_si(si));
-        assert_eq!(amount_text(ohms(0.01234)), "12.3 mΩ");
-        assert_eq!(amount_text(ohms(2.5e6)), "2.50 MΩ");
-        assert_eq!(amount_text(Amount::Current(Current::from_si(0.45))), "450 mA");
-        assert_eq!(amount_text(ohms(f64::INFINITY)), "open");
+        assert_eq!(amount_text(ohms(0.01234), &texts), "12.3 mΩ");
+        assert_eq!(amount_text(ohms(2.5e6), &texts), "2.50 MΩ");
+        assert_eq!(amount_text(Amount::Current(Current::from_si(0.45)), &texts), "450 mA");
+        assert_eq!(amount_text(ohms(f64::INFINITY), &texts), "open");
     }
 }

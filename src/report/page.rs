@@ -241,6 +241,7 @@ pub fn voltage_drawing(design: &Design, answer: &Answer) -> String {
 
 /// The commissioning record: what was predicted, what was read, how it compares.
 fn commissioning(html: &mut String, tests: &Tests) {
+    let Ok(texts) = Texts::english() else { return };
     html.push_str("<section><h2>Commissioning record</h2>");
     if tests.outdated {
         html.push_str(
@@ -250,7 +251,7 @@ fn commissioning(html: &mut String, tests: &Tests) {
     html.push_str("<table><thead><tr><th>Test</th><th>Expected</th><th>Read</th><th></th></tr></thead><tbody>");
     for line in tests.bench.record() {
         let (read, status) = match line.outcome {
-            Some(outcome) => (amount_text(outcome.amount), status_word(outcome.status)),
+            Some(outcome) => (amount_text(outcome.amount, &texts), status_word(outcome.status)),
             None => (String::new(), "not read"),
         };
         let _ = write!(
@@ -262,7 +263,7 @@ fn commissioning(html: &mut String, tests: &Tests) {
             } else {
                 "new winding"
             },
-            band_text(&line.prediction),
+            band_text(&line.prediction, &texts),
         );
     }
     html.push_str("</tbody></table></section>");

@@ -436,3 +436,6 @@ ui-reading-metal = The winding's metal is not known; complete the design first.
 ui-reading-fed-zero = Voltage on the primary: give more than 0 V.
 ui-reading-in-step = Say whether the marked ends are in step.
 ui-reading-none = This stage takes no reading.
+ui-amount-open = open
+ui-band = { $low } to { $high }
+ui-band-least = { $low } or more

@@ -195,12 +195,18 @@ pub fn shunts(file: &JobFile, answer: &Answer) -> Option<ShuntAnswer> {
 }
 
 /// What becomes of the shunts for a use that a core may be put to: the job's core and outlet with
-/// the use's usual targets and the best winding for them.
+/// the use's usual targets and the best winding for them, or the nearest where none meets them.
 #[must_use]
 pub fn advice_for_use(file: &JobFile, word: &str) -> Option<ShuntAdvice> {
     let mut file = file.clone();
     file.goal = start::goal_of(word);
     file.choice = None;
-    let answer = answer::answer(&file).ok()?;
+    let mut answer = answer::answer(&file).ok()?;
+    if let (None, Some(goal), Some((part, candidate))) = (&answer.design, answer.goal, answer.found.nearest) {
+        // What the core cannot give in full it is judged by in part: the nearest that it can.
+        let goal = goal.scaled(part);
+        answer.design = answer::design(&answer.problem.rebuild, &goal, candidate, false, &answer.catalogue);
+        answer.goal = Some(goal);
+    }
     advice(&file, &answer)
 }

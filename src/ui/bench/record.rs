@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::super::words::say;
+use super::super::words::{say, told};
 use super::stage::winding_name;
 use crate::app::bench::{amount_text, band_text};
 use crate::app::now::clock_time;
@@ -20,12 +20,12 @@ pub fn Record(bench: Bench) -> Element {
                     div { key: "{line.prediction.stage.word()}-{line.prediction.of}",
                         dt {
                             {say(line.prediction.stage.key())} ", " {winding_name(line.prediction.of)}
-                            small { {say("ui-expected")} " " {band_text(&line.prediction)} }
+                            small { {say("ui-expected")} " " {told(|texts| Some(band_text(&line.prediction, texts))).unwrap_or_default()} }
                         }
                         dd {
                             match line.outcome {
                                 Some(outcome) => rsx! {
-                                    {amount_text(outcome.amount)}
+                                    {told(|texts| Some(amount_text(outcome.amount, texts))).unwrap_or_default()}
                                     " "
                                     span { class: "mark", title: "{clock_time(outcome.at)}",
                                         match outcome.status { Status::InBand => "✓", Status::Explained(..) => "(✓)", Status::Outside(_) => "!" }

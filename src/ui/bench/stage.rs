@@ -4,7 +4,7 @@ use dioxus::prelude::*;
 
 use super::super::controls::Choices;
 use super::super::guided::Hazards;
-use super::super::words::{drawn, say, say_part, say_with};
+use super::super::words::{drawn, say, say_part, say_with, told};
 use crate::app::bench::{PRIMARY, amount_text, band_text, form_of, reading_of, wound_metal};
 use crate::bench::{Bench, Event, Prediction, Stage, Status};
 use crate::report::stage_drawing;
@@ -72,11 +72,11 @@ fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event
             Some(format!("{}: {}", say(direction.key()), say(cause.key()))),
         ),
     };
-    let read = outcome.map(|outcome| amount_text(outcome.amount));
+    let read = outcome.and_then(|outcome| told(|texts| Some(amount_text(outcome.amount, texts))));
     rsx! {
         section { class: "reading {status}",
             h3 { {winding_name(of)} }
-            p { class: "band", {say("ui-expected")} " " strong { {band_text(&prediction)} } }
+            p { class: "band", {say("ui-expected")} " " strong { {told(|texts| Some(band_text(&prediction, texts))).unwrap_or_default()} } }
             for (at, (key, unit)) in form.fields.iter().copied().enumerate() {
                 div { class: "field", key: "{key}",
                     label { r#for: "{key}-{of}", {say(key)} }
