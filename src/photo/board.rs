@@ -41,7 +41,11 @@ pub(super) fn lattice(gray: &Gray, saddles: &[Point]) -> Lattice {
 
 /// Pairs of steps from a seed to near saddles that could be a column's and a row's.
 fn first_steps(seed: Point, saddles: &[Point]) -> Vec<(Point, Point)> {
-    let mut near: Vec<Point> = saddles.iter().map(|&place| place - seed).filter(|step| step.length() > 4.0).collect();
+    let mut near: Vec<Point> = saddles
+        .iter()
+        .map(|&place| place - seed)
+        .filter(|step| step.length() > 4.0)
+        .collect();
     near.sort_by(|a, b| a.length().total_cmp(&b.length()));
     near.truncate(NEIGHBOURS);
     let mut pairs = Vec::new();
@@ -108,7 +112,10 @@ fn grow(gray: &Gray, grid: &Grid, seed: Point, across: Point, down: Point) -> La
 pub(super) fn shortest_step(lattice: &Lattice) -> Option<f64> {
     let step = |(at, corner): (&(i32, i32), &Point)| {
         let next = [(at.0 + 1, at.1), (at.0, at.1 + 1)];
-        let lengths = next.iter().filter_map(|next| lattice.get(next)).map(|other| other.distance(*corner));
+        let lengths = next
+            .iter()
+            .filter_map(|next| lattice.get(next))
+            .map(|other| other.distance(*corner));
         lengths.fold(f64::INFINITY, f64::min)
     };
     let shortest = lattice.iter().map(step).fold(f64::INFINITY, f64::min);
@@ -142,7 +149,10 @@ pub(super) fn roughness(lattice: &Lattice) -> f64 {
     let Some(plane) = Plane::fit(lattice) else {
         return f64::INFINITY;
     };
-    let square: f64 = lattice.iter().map(|(at, corner)| plane.place(*at).distance(*corner).powi(2)).sum();
+    let square: f64 = lattice
+        .iter()
+        .map(|(at, corner)| plane.place(*at).distance(*corner).powi(2))
+        .sum();
     (square / lattice.len() as f64).sqrt()
 }
 
@@ -163,7 +173,10 @@ impl Plane {
         let count = lattice.len() as f64;
         let sum = lattice.values().fold(Point::default(), |sum, corner| sum + *corner);
         let origin = sum * (1.0 / count);
-        let size = lattice.values().map(|corner| corner.distance(origin)).fold(1.0, f64::max);
+        let size = lattice
+            .values()
+            .map(|corner| corner.distance(origin))
+            .fold(1.0, f64::max);
         let columns: f64 = lattice.keys().map(|at| f64::from(at.0)).sum();
         let rows: f64 = lattice.keys().map(|at| f64::from(at.1)).sum();
         let middle = (columns / count, rows / count);
@@ -178,7 +191,12 @@ impl Plane {
             right += x_row * to.x + y_row * to.y;
         }
         let terms = normal.lu().solve(&right)?;
-        Some(Self { terms, middle, origin, size })
+        Some(Self {
+            terms,
+            middle,
+            origin,
+            size,
+        })
     }
 
     fn place(&self, at: (i32, i32)) -> Point {
@@ -201,7 +219,10 @@ const CELL: f64 = 16.0;
 
 impl Grid {
     fn new(saddles: &[Point], gray: &Gray) -> Self {
-        let (columns, rows) = ((gray.width() as f64 / CELL) as usize + 1, (gray.height() as f64 / CELL) as usize + 1);
+        let (columns, rows) = (
+            (gray.width() as f64 / CELL) as usize + 1,
+            (gray.height() as f64 / CELL) as usize + 1,
+        );
         let mut cells = vec![Vec::new(); columns * rows];
         for &place in saddles {
             cells[(place.y / CELL) as usize * columns + (place.x / CELL) as usize].push(place);

@@ -2,9 +2,7 @@
 
 use super::edges::Edges;
 use super::ellipse::Ellipse;
-use super::gray::Gray;
 use super::point::Point;
-use super::sides::{profile, strongest};
 
 /// A round outline and how well the picture's edges bear it out.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -14,14 +12,16 @@ pub(super) struct Disc {
     pub support: f64,
 }
 
-/// Smallest radius looked for, in pixels of the reduced picture.
-const LEAST_RADIUS: f64 = 9.0;
+/// Smallest radius looked for, in pixels of the reduced picture and as a part of its long side.
+const LEAST_RADIUS: (f64, f64) = (9.0, 0.012);
 /// Each band of radii reaches this much further than the one before.
 const BAND: f64 = 1.3;
 /// Centres looked at closely.
 const MOST_CENTRES: usize = 14;
 /// Directions looked along from a centre.
 const RAYS: usize = 96;
+/// Ellipses tried around a centre.
+const TRIES: usize = 120;
 /// Flattest ellipse: a disc seen from 53° beside its axis.
 const FLATTEST: f64 = 0.6;
 
@@ -58,7 +58,8 @@ fn centres(edges: &Edges) -> Vec<(Point, f64)> {
         })
         .collect();
     let mut peaks = Vec::new();
-    let mut radius = LEAST_RADIUS * BAND.sqrt();
+    let long_side = edges.width().max(edges.height()) as f64;
+    let mut radius = LEAST_RADIUS.0.max(LEAST_RADIUS.1 * long_side) * BAND.sqrt();
     while radius < 0.55 * edges.width().min(edges.height()) as f64 {
         peaks.extend(band_peaks(edges, &places, radius));
         radius *= BAND;
@@ -66,7 +67,8 @@ fn centres(edges: &Edges) -> Vec<(Point, f64)> {
     peaks.sort_by(|a: &(f64, Point, f64), b| b.0.total_cmp(&a.0));
     let mut best: Vec<(Point, f64)> = Vec::new();
     for (_, centre, radius) in peaks {
-        let close = |(other, size): &(Point, f64)| other.distance(centre) < 0.25 * radius && (size / radius).ln().abs() < 0.3;
+        let close =
+            |(other, size): &(Point, f64)| other.distance(centre) < 0.25 * radius && (size / radius).ln().abs() < 0.3;
         if best.len() < MOST_CENTRES && !best.iter().any(close) {
             best.push((centre, radius));
         }
@@ -77,11 +79,16 @@ fn centres(edges: &Edges) -> Vec<(Point, f64)> {
 /// The best few centres of one band: votes above what chance gives, over the outline's length.
 fn band_peaks(edges: &Edges, places: &[(Point, Point)], radius: f64) -> Vec<(f64, Point, f64)> {
     let cell = (0.08 * radius).max(2.0);
-    let (columns, rows) = ((edges.width() as f64 / cell) as usize + 1, (edges.height() as f64 / cell) as usize + 1);
+    let (columns, rows) = (
+        (edges.width() as f64 / cell) as usize + 1,
+        (edges.height() as f64 / cell) as usize + 1,
+    );
     let mut votes = vec![0_u16; columns * rows];
     let (least, most) = (radius / BAND.sqrt(), radius * BAND.sqrt());
     let steps = ((most - least) / cell).ceil().max(1.0) as usize;
-    for &(place, gradient) in places {
+    // Of a large circle every eighth pixel is plenty.
+    let stride = (radius / 16.0).clamp(1.0, 8.0) as usize;
+    for &(place, gradient) in places.iter().step_by(stride) {
         for step in 0..steps {
             let reach = least + (most - least) * (step as f64 + 0.5) / steps as f64;
             for centre in [place + gradient * reach, place + gradient * -reach] {
@@ -95,15 +102,26 @@ fn band_peaks(edges: &Edges, places: &[(Point, Point)], radius: f64) -> Vec<(f64
     }
     let block = |x: usize, y: usize| -> u32 {
         let rows = [y - 1, y, y + 1];
-        rows.iter().map(|y| votes[y * columns + x - 1..=y * columns + x + 1].iter().map(|&v| u32::from(v)).sum::<u32>()).sum()
+        rows.iter()
+            .map(|y| {
+                votes[y * columns + x - 1..=y * columns + x + 1]
+                    .iter()
+                    .map(|&v| u32::from(v))
+                    .sum::<u32>()
+            })
+            .sum()
     };
     let chance = 9.0 * votes.iter().map(|&vote| f64::from(vote)).sum::<f64>() / votes.len() as f64;
     let mut peaks: Vec<(f64, Point, f64)> = Vec::new();
     for y in 1..rows.saturating_sub(1) {
         for x in 1..columns.saturating_sub(1) {
-            let score = (f64::from(block(x, y)) - chance) / (std::f64::consts::TAU * radius);
+            let score = (f64::from(block(x, y)) - chance) * stride as f64 / (std::f64::consts::TAU * radius);
             if score > 0.25 {
-                peaks.push((score, Point::new((x as f64 + 0.5) * cell, (y as f64 + 0.5) * cell), radius));
+                peaks.push((
+                    score,
+                    Point::new((x as f64 + 0.5) * cell, (y as f64 + 0.5) * cell),
+                    radius,
+                ));
             }
         }
     }
@@ -115,17 +133,19 @@ fn band_peaks(edges: &Edges, places: &[(Point, Point)], radius: f64) -> Vec<(f64
 /// The ellipses around a centre that edges of one sign lie on (`sign` 1: brighter outside), one
 /// after the other: a coin has rings.
 fn around(edges: &Edges, centre: Point, radius: f64, sign: f64) -> Vec<Disc> {
-    let mut rays: Vec<Vec<Point>> =
-        Ellipse::parameters(RAYS).map(|angle| crossings(edges, centre, radius, angle, sign)).collect();
+    let mut rays: Vec<Vec<Point>> = Ellipse::parameters(RAYS)
+        .map(|angle| crossings(edges, centre, radius, angle, sign))
+        .collect();
     let mut found = Vec::new();
     while found.len() < 3
         && let Some(ellipse) = agreed(&rays, centre, radius)
     {
+        let gauge = ellipse.gauge();
         for ray in &mut rays {
-            ray.retain(|place| ellipse.outside(*place).abs() > 3.0);
+            ray.retain(|place| gauge(*place).abs() > 3.0);
         }
         let support = support(edges, &ellipse);
-        if support < 0.4 {
+        if support < 0.45 {
             break;
         }
         found.push(Disc { ellipse, support });
@@ -140,21 +160,36 @@ fn agreed(rays: &[Vec<Point>], centre: Point, radius: f64) -> Option<Ellipse> {
     if filled.len() < RAYS / 3 {
         return None;
     }
+    // On each ray the edge nearest to an ellipse, where it is within reach.
     let near = |ellipse: &Ellipse, reach: f64| -> Vec<Point> {
+        let gauge = ellipse.gauge();
         let closest = |ray: &&Vec<Point>| {
-            let closest = ray.iter().min_by(|a, b| ellipse.outside(**a).abs().total_cmp(&ellipse.outside(**b).abs()));
-            closest.copied().filter(|place| ellipse.outside(*place).abs() <= reach)
+            let off = ray.iter().map(|place| (gauge(*place).abs(), *place));
+            off.min_by(|a, b| a.0.total_cmp(&b.0)).filter(|(off, _)| *off <= reach)
         };
-        filled.iter().filter_map(closest).collect()
+        filled.iter().filter_map(closest).map(|(_, place)| place).collect()
     };
     let mut random = Random(0x5eed_0001);
     let mut best: (usize, Option<Ellipse>) = (0, None);
-    for _ in 0..250 {
+    for _ in 0..TRIES {
+        if best.0 * 20 > filled.len() * 19 {
+            break;
+        }
+        // Five rays about a fifth of a turn apart; on each the edge about as far out as on the first.
         let start = random.below(filled.len());
+        let first = filled[start][random.below(filled[start].len())];
+        let far = first.distance(centre);
         let five: Vec<Point> = (0..5)
-            .map(|index| {
-                let ray = filled[(start + index * filled.len() / 5 + random.below(filled.len() / 10 + 1)) % filled.len()];
-                ray[random.below(ray.len())]
+            .filter_map(|index| {
+                let turn = index * filled.len() / 5 + random.below(filled.len() / 10 + 1);
+                let about = far * (0.9 + 0.02 * random.below(11) as f64);
+                let off = |place: &&Point| (place.distance(centre) - about).abs();
+                let ray = filled[(start + turn) % filled.len()];
+                if index == 0 {
+                    Some(first)
+                } else {
+                    ray.iter().min_by(|a, b| off(a).total_cmp(&off(b))).copied()
+                }
             })
             .collect();
         if let Some(ellipse) = Ellipse::fit(&five, centre, |_| 1.0).filter(|ellipse| is_seen_disc(ellipse, radius)) {
@@ -205,68 +240,15 @@ pub(super) fn support(edges: &Edges, ellipse: &Ellipse) -> f64 {
     (up.max(down) + 0.5 * up.min(down)) / RAYS as f64
 }
 
-/// An outline at full size.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Outline {
-    pub ellipse: Ellipse,
-    /// Spread of the places about it, in pixels.
-    pub rms: f64,
-    /// The share of the places looked at that lie on it.
-    pub share: f64,
-    /// Median slope across it, in light per pixel.
-    pub slope: f64,
-}
-
-/// Fits an ellipse to the strongest edges near a first one, at full size.
-pub(super) fn fit_outline(gray: &Gray, first: Ellipse, reach: f64) -> Option<Outline> {
-    const PLACES: usize = 180;
-    let mut ellipse = first;
-    let mut outline = None;
-    for (reach, tolerance) in [(reach, 0.5 * reach), (2.5, 1.0), (2.5, 0.7)] {
-        let mut spots = Vec::with_capacity(PLACES);
-        for parameter in Ellipse::parameters(PLACES) {
-            let (middle, normal) = (ellipse.place(parameter), ellipse.normal(parameter));
-            if !gray.contains(middle, 1.0) {
-                continue;
-            }
-            let light = profile(gray, middle, normal, reach + 3.0, 3.0);
-            if let Some(spot) = strongest(&light, 1.0, 0.0).filter(|spot| spot.offset.abs() <= reach + 0.5) {
-                spots.push((middle + normal * spot.offset, spot.slope));
-            }
-        }
-        // Once freely, then only what lies near.
-        let all: Vec<Point> = spots.iter().map(|(place, _)| *place).collect();
-        let scale = |place: Point| 1.0 / place.distance(ellipse.centre).max(1.0);
-        let mut fitted = Ellipse::fit(&all, ellipse.centre, scale)?;
-        let mut kept = spots.clone();
-        for width in [2.0 * tolerance, tolerance, tolerance] {
-            kept = spots.iter().copied().filter(|(place, _)| fitted.outside(*place).abs() <= width).collect();
-            if kept.len() < PLACES / 4 {
-                return None;
-            }
-            let near: Vec<Point> = kept.iter().map(|(place, _)| *place).collect();
-            fitted = Ellipse::fit(&near, fitted.centre, scale)?;
-        }
-        ellipse = fitted;
-        let square: f64 = kept.iter().map(|(place, _)| ellipse.outside(*place).powi(2)).sum();
-        let mut steepness: Vec<f64> = kept.iter().map(|(_, slope)| *slope).collect();
-        steepness.sort_by(f64::total_cmp);
-        outline = Some(Outline {
-            ellipse,
-            rms: (square / kept.len() as f64).sqrt(),
-            share: kept.len() as f64 / PLACES as f64,
-            slope: steepness[steepness.len() / 2],
-        });
-    }
-    outline
-}
-
 /// A small generator with a fixed start (Knuth's MMIX constants): the same choices every time.
 struct Random(u64);
 
 impl Random {
     fn below(&mut self, limit: usize) -> usize {
-        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        self.0 = self
+            .0
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
         ((self.0 >> 33) as usize) % limit.max(1)
     }
 }

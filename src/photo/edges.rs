@@ -38,7 +38,11 @@ impl Edges {
             let out = &mut gradient[y * width..(y + 1) * width];
             let windows = above.windows(3).zip(here.windows(3)).zip(below.windows(3));
             for (((a, h), b), out) in windows.zip(&mut out[1..]) {
-                let (a, h, b) = ([a[0], a[1], a[2]].map(i16::from), [h[0], h[2]].map(i16::from), [b[0], b[1], b[2]].map(i16::from));
+                let (a, h, b) = (
+                    [a[0], a[1], a[2]].map(i16::from),
+                    [h[0], h[2]].map(i16::from),
+                    [b[0], b[1], b[2]].map(i16::from),
+                );
                 let gx = 3 * (a[2] - a[0] + b[2] - b[0]) + 10 * (h[1] - h[0]);
                 let gy = 3 * (b[0] - a[0] + b[2] - a[2]) + 10 * (b[1] - a[1]);
                 *out = [gx, gy];

@@ -35,12 +35,22 @@ impl Ellipse {
 
     /// About how far a place lies outside it, in pixels (Sampson's first-order distance).
     pub fn outside(&self, place: Point) -> f64 {
-        let from = place - self.centre;
+        self.gauge()(place)
+    }
+
+    /// The same for many places: the angle's sine and cosine are worked out once.
+    pub fn gauge(&self) -> impl Fn(Point) -> f64 + use<> {
         let (sine, cosine) = self.angle.sin_cos();
-        let (a, b) = self.half_axes;
-        let (x, y) = ((from.x * cosine + from.y * sine) / a, (from.y * cosine - from.x * sine) / b);
-        let slope = 2.0 * (x / a).hypot(y / b);
-        if slope > 0.0 { (x * x + y * y - 1.0) / slope } else { -b }
+        let (centre, (a, b)) = (self.centre, self.half_axes);
+        move |place| {
+            let from = place - centre;
+            let (x, y) = (
+                (from.x * cosine + from.y * sine) / a,
+                (from.y * cosine - from.x * sine) / b,
+            );
+            let slope = 2.0 * ((x / a).powi(2) + (y / b).powi(2)).sqrt();
+            if slope > 0.0 { (x * x + y * y - 1.0) / slope } else { -b }
+        }
     }
 
     /// The mean of its half axes.

@@ -3,89 +3,19 @@
 use super::board;
 use super::discs::{self, Disc};
 use super::edges::Edges;
+use super::ellipse::Ellipse;
 use super::found::Found;
+use super::outline::fit_outline;
 use super::picture::Photo;
 use super::point::Point;
 use super::quads::{self, Quad, misfit};
-use super::quality::{Flaw, Quality};
+use super::quality::Quality;
 use super::reference::{Reference, Shape};
 use super::saddles;
 use super::segments::{joined, meeting, segments};
 use super::sides::{Side, fit_side};
 
-/// A reference as it was found.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Candidate {
-    /// Where it is, in pixels of the full size.
-    pub found: Found,
-    /// Whether a person must look before anything is measured with it.
-    pub trust: Trust,
-    /// Why it is doubtful, and what else is wrong with the photo.
-    pub warnings: Vec<FindWarning>,
-    /// Spread of its outline about the fitted one, in pixels of the full size; for the printed
-    /// target, of its corners.
-    pub rms: f64,
-    /// The photo's sharpness and light.
-    pub quality: Quality,
-}
-
-/// How far a find can be relied on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Trust {
-    /// A person must compare the outline with the picture.
-    Doubtful,
-    /// Nothing speaks against it.
-    Good,
-}
-
-/// What speaks against a find, or against the photo.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum FindWarning {
-    /// Something else in the picture fits nearly as well.
-    SecondAsLikely,
-    /// It covers little of the picture, so that a pixel is a large part of it.
-    Small,
-    /// It touches the border: part of it may be cut off.
-    AtBorder,
-    /// Long parts of its outline cannot be seen.
-    WeakOutline,
-    /// Its sides do not fit its known shape from any place of the camera.
-    OddShape,
-    /// Something is wrong with the photo.
-    Photo(Flaw),
-}
-
-impl FindWarning {
-    /// The word that files and screens use.
-    #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            FindWarning::SecondAsLikely => "second-as-likely",
-            FindWarning::Small => "small",
-            FindWarning::AtBorder => "at-border",
-            FindWarning::WeakOutline => "weak-outline",
-            FindWarning::OddShape => "odd-shape",
-            FindWarning::Photo(flaw) => flaw.word(),
-        }
-    }
-
-    /// Whether it makes a find doubtful: glare and darkness alone do not.
-    #[must_use]
-    pub const fn is_doubt(self) -> bool {
-        !matches!(self, FindWarning::Photo(Flaw::Glare | Flaw::Dark))
-    }
-}
-
-/// Why no reference was found.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-pub enum FindError {
-    /// Nothing in the picture fits.
-    #[error("The reference was not found in the photo. Mark its corners or its outline by hand, or take the photo again: all of the reference in view, on a plain ground that is darker or brighter than it, the camera straight above.")]
-    Nothing,
-    /// Marks of a rule are for a person to set.
-    #[error("Two marks of a steel rule are not looked for: set them by hand, as far apart as the photo shows.")]
-    ByHand,
-}
+pub use super::candidate::{Candidate, FindError, FindWarning, Trust};
 
 /// Smallest reference that is not flagged: its longer side over the picture's long side.
 const SMALL: f64 = 0.1;
@@ -101,7 +31,11 @@ const MOST_MISFIT: f64 = 0.03;
 /// [`FindError::Nothing`] where nothing fits; [`FindError::ByHand`] for a steel rule.
 pub fn find_reference(photo: &Photo, reference: &Reference) -> Result<Candidate, FindError> {
     match reference.shape() {
-        Shape::Rectangle { width, height, corner_radius } => {
+        Shape::Rectangle {
+            width,
+            height,
+            corner_radius,
+        } => {
             let (wide, high) = (width.value.mm(), height.value.mm());
             let margin = 0.06 + corner_radius.mm() / wide.min(high);
             let spread = width.plus_minus.mm() / wide + height.plus_minus.mm() / high;
@@ -135,7 +69,9 @@ fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64) -> Result
     let shortest = (0.012 * long_side).max(10.0);
     let lines = joined(&segments(&edges, shortest));
     let plausible = |corners: &[Point; 4]| {
-        let side = quads::sides(corners).map(|(a, b)| a.distance(b)).fold(f64::INFINITY, f64::min);
+        let side = quads::sides(corners)
+            .map(|(a, b)| a.distance(b))
+            .fold(f64::INFINITY, f64::min);
         best_turn(corners, centre, long_side, ratio).1 < 0.05 + spread + 3.0 / side
     };
     let mut rough = quads::quads(&edges, &lines, plausible);
@@ -143,13 +79,20 @@ fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64) -> Result
     let rank = |quad: &Quad| quad.support * (quad.area() / frame).powf(0.06);
     rough.sort_by(|a, b| rank(b).total_cmp(&rank(a)));
     rough.truncate(MOST_FITTED);
-    let mut fitted: Vec<Fitted> = rough.iter().filter_map(|quad| fitted(photo, quad, ratio, margin, spread)).collect();
+    let mut fitted: Vec<Fitted> = rough
+        .iter()
+        .filter_map(|quad| fitted(photo, quad, ratio, margin, spread))
+        .collect();
     fitted.sort_by(|a, b| b.score.total_cmp(&a.score));
     let best = fitted.first().ok_or(FindError::Nothing)?;
     let mut doubts = Vec::new();
-    let side = quads::sides(&best.corners).map(|(a, b)| a.distance(b)).fold(0.0, f64::max);
+    let side = quads::sides(&best.corners)
+        .map(|(a, b)| a.distance(b))
+        .fold(0.0, f64::max);
     let reach = 0.02 * side;
-    let second = fitted[1..].iter().find(|other| !quads::same(&best.corners, &other.corners, reach));
+    let second = fitted[1..]
+        .iter()
+        .find(|other| !quads::same(&best.corners, &other.corners, reach));
     if second.is_some_and(|second| second.score > CLOSE * best.score) {
         doubts.push(FindWarning::SecondAsLikely);
     }
@@ -165,7 +108,13 @@ fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64) -> Result
     if best.misfit > MOST_MISFIT + spread {
         doubts.push(FindWarning::OddShape);
     }
-    Ok(candidate(photo, Found::Rectangle(best.corners), best.rms, doubts, quality))
+    Ok(candidate(
+        photo,
+        Found::Rectangle(best.corners),
+        best.rms,
+        doubts,
+        quality,
+    ))
 }
 
 /// Which of the two ways round a rectangle lies fits better: the corners so turned that the
@@ -173,7 +122,10 @@ fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64) -> Result
 fn best_turn(corners: &[Point; 4], centre: Point, long_side: f64, ratio: f64) -> ([Point; 4], f64) {
     let [a, b, c, d] = *corners;
     let turned = [b, c, d, a];
-    let (one, two) = (misfit(corners, centre, long_side, ratio), misfit(&turned, centre, long_side, ratio));
+    let (one, two) = (
+        misfit(corners, centre, long_side, ratio),
+        misfit(&turned, centre, long_side, ratio),
+    );
     if one <= two { (*corners, one) } else { (turned, two) }
 }
 
@@ -183,7 +135,9 @@ fn fitted(photo: &Photo, quad: &Quad, ratio: f64, margin: f64, spread: f64) -> O
     let mut corners = quad.corners.map(|corner| photo.to_full(corner));
     let mut sides: Vec<Side> = Vec::new();
     for reach in [2.0 * factor + 1.0, 2.0] {
-        sides = quads::sides(&corners).filter_map(|(from, to)| fit_side(full, from, to, margin, reach)).collect();
+        sides = quads::sides(&corners)
+            .filter_map(|(from, to)| fit_side(full, from, to, margin, reach))
+            .collect();
         if sides.len() < 4 {
             return None;
         }
@@ -192,7 +146,11 @@ fn fitted(photo: &Photo, quad: &Quad, ratio: f64, margin: f64, spread: f64) -> O
             *corner = meeting(before.place, before.along, after.place, after.along)?;
         }
     }
-    let moved = corners.iter().zip(&quad.corners).map(|(now, then)| now.distance(photo.to_full(*then))).fold(0.0, f64::max);
+    let moved = corners
+        .iter()
+        .zip(&quad.corners)
+        .map(|(now, then)| now.distance(photo.to_full(*then)))
+        .fold(0.0, f64::max);
     if moved > 8.0 * factor + 0.05 * quad.shortest_side() * factor {
         return None;
     }
@@ -225,12 +183,16 @@ fn find_disc(photo: &Photo) -> Result<Candidate, FindError> {
         let near = disc.ellipse.centre.distance(most.ellipse.centre) < 0.12 * disc.ellipse.radius();
         near && disc.support > 0.8 * most.support && disc.ellipse.radius() >= most.ellipse.radius()
     };
-    let best = found.iter().filter(around).max_by(|a, b| a.ellipse.radius().total_cmp(&b.ellipse.radius())).unwrap_or(most);
+    let best = found
+        .iter()
+        .filter(around)
+        .max_by(|a, b| a.ellipse.radius().total_cmp(&b.ellipse.radius()))
+        .unwrap_or(most);
     let factor = photo.factor() as f64;
     let mut start = best.ellipse;
     start.centre = photo.to_full(start.centre);
     start.half_axes = (start.half_axes.0 * factor, start.half_axes.1 * factor);
-    let outline = discs::fit_outline(photo.full(), start, 2.0 * factor + 1.0).ok_or(FindError::Nothing)?;
+    let outline = fit_outline(photo.full(), start, 2.0 * factor + 1.0).ok_or(FindError::Nothing)?;
     let ellipse = outline.ellipse;
     let mut doubts = Vec::new();
     // Rings within it do not compete; those around it do, as a rim's outer edge would.
@@ -250,7 +212,7 @@ fn find_disc(photo: &Photo) -> Result<Candidate, FindError> {
         doubts.push(FindWarning::Small);
     }
     let outside = |parameter| !photo.full().contains(ellipse.place(parameter), 3.0);
-    if super::ellipse::Ellipse::parameters(32).any(outside) {
+    if Ellipse::parameters(32).any(outside) {
         doubts.push(FindWarning::AtBorder);
     }
     if best.support < 0.7 || outline.share < 0.6 {
@@ -274,7 +236,9 @@ fn find_lattice(photo: &Photo) -> Result<Candidate, FindError> {
     let rough = board::lattice(gray, &saddles::saddles(gray));
     let step = board::shortest_step(&rough).ok_or(FindError::Nothing)? * photo.factor() as f64;
     let radius = (0.4 * step).clamp(3.0, 14.0);
-    let refined = rough.iter().filter_map(|(at, corner)| Some((*at, saddles::refined(photo.full(), photo.to_full(*corner), radius)?)));
+    let refined = rough
+        .iter()
+        .filter_map(|(at, corner)| Some((*at, saddles::refined(photo.full(), photo.to_full(*corner), radius)?)));
     let lattice = board::without_strays(refined.collect());
     let spans = |axis: fn(&(i32, i32)) -> i32| {
         let (least, most) = (lattice.keys().map(axis).min(), lattice.keys().map(axis).max());
@@ -289,7 +253,10 @@ fn find_lattice(photo: &Photo) -> Result<Candidate, FindError> {
         doubts.push(FindWarning::Small);
     }
     let rms = board::roughness(&lattice);
-    let corners = lattice.into_iter().map(|((column, row), corner)| (column, row, corner)).collect();
+    let corners = lattice
+        .into_iter()
+        .map(|((column, row), corner)| (column, row, corner))
+        .collect();
     Ok(candidate(photo, Found::Lattice(corners), rms, doubts, quality))
 }
 

@@ -27,7 +27,9 @@ pub enum PictureError {
     #[error("This file is neither a JPEG nor a PNG picture. Choose a photo in one of these forms.")]
     Unknown,
     /// HEIF, which many phones write by default.
-    #[error("This is a HEIF photo, which Curbcore cannot read. Set the camera to JPEG (\"most compatible\") and take the photo again, or export it as JPEG.")]
+    #[error(
+        "This is a HEIF photo, which Curbcore cannot read. Set the camera to JPEG (\"most compatible\") and take the photo again, or export it as JPEG."
+    )]
     Heif,
     /// Too many bytes.
     #[error("The file has {megabytes} MB; photos up to {most} MB can be read. Take the photo at a lower resolution.")]
@@ -38,7 +40,9 @@ pub enum PictureError {
         most: usize,
     },
     /// Too many pixels.
-    #[error("The photo has {width} × {height} pixels; up to 100 megapixels can be read. Take it at a lower resolution.")]
+    #[error(
+        "The photo has {width} × {height} pixels; up to 100 megapixels can be read. Take it at a lower resolution."
+    )]
     TooLarge {
         /// Pixels across.
         width: usize,
@@ -46,7 +50,9 @@ pub enum PictureError {
         height: usize,
     },
     /// Too few pixels.
-    #[error("The photo has {width} × {height} pixels; it needs at least 64 each way. Use the photo as the camera took it.")]
+    #[error(
+        "The photo has {width} × {height} pixels; it needs at least 64 each way. Use the photo as the camera took it."
+    )]
     TooSmall {
         /// Pixels across.
         width: usize,
@@ -57,7 +63,9 @@ pub enum PictureError {
     #[error("The photo's file is cut short. Copy it from the camera again.")]
     CutShort,
     /// Damaged, or of a rare kind.
-    #[error("The photo's file is damaged or of an unusual kind ({what}). Copy it from the camera again, or save it as a plain JPEG.")]
+    #[error(
+        "The photo's file is damaged or of an unusual kind ({what}). Copy it from the camera again, or save it as a plain JPEG."
+    )]
     Damaged {
         /// The decoder's word for it.
         what: String,
@@ -110,7 +118,8 @@ impl Photo {
     pub fn from_gray(full: Gray) -> Result<Self, PictureError> {
         check_size(full.width(), full.height())?;
         let factor = full.width().max(full.height()).div_ceil(WORKING_SIDE);
-        let small = (factor > 1 && full.width().min(full.height()) / factor >= LEAST_SIDE / 2).then(|| full.shrunk(factor));
+        let small =
+            (factor > 1 && full.width().min(full.height()) / factor >= LEAST_SIDE / 2).then(|| full.shrunk(factor));
         Ok(Self {
             factor: if small.is_some() { factor } else { 1 },
             full,
@@ -170,17 +179,17 @@ fn check_size(width: usize, height: usize) -> Result<(), PictureError> {
 }
 
 fn damaged(what: impl ToString) -> PictureError {
-    PictureError::Damaged {
-        what: what.to_string(),
-    }
+    PictureError::Damaged { what: what.to_string() }
 }
 
 /// ISO 23008-12: an `ftyp` box with one of the brands of still pictures.
 fn is_heif(bytes: &[u8]) -> bool {
     bytes.get(4..8) == Some(b"ftyp")
-        && bytes
-            .get(8..12)
-            .is_some_and(|brand| [b"heic", b"heix", b"hevc", b"mif1", b"msf1", b"heim", b"avif"].iter().any(|known| brand == *known))
+        && bytes.get(8..12).is_some_and(|brand| {
+            [b"heic", b"heix", b"hevc", b"mif1", b"msf1", b"heim", b"avif"]
+                .iter()
+                .any(|known| brand == *known)
+        })
 }
 
 fn jpeg(bytes: &[u8]) -> Result<Gray, PictureError> {
@@ -193,7 +202,9 @@ fn jpeg(bytes: &[u8]) -> Result<Gray, PictureError> {
         .set_max_height(side)
         .jpeg_set_out_colorspace(ColorSpace::Luma);
     let mut decoder = JpegDecoder::new_with_options(ZCursor::new(bytes), options);
-    decoder.decode_headers().map_err(|error| damaged(format!("{error:?}")))?;
+    decoder
+        .decode_headers()
+        .map_err(|error| damaged(format!("{error:?}")))?;
     let (width, height) = decoder.dimensions().ok_or_else(|| damaged("no size"))?;
     check_size(width, height)?;
     let grey = matches!(decoder.input_colorspace(), Some(ColorSpace::YCbCr | ColorSpace::Luma));
@@ -220,11 +231,15 @@ fn jpeg_is_whole(bytes: &[u8]) -> bool {
 
 fn png(bytes: &[u8]) -> Result<(Gray, Exif), PictureError> {
     let cut_or_damaged = |error: png::DecodingError| match error {
-        png::DecodingError::IoError(error) if error.kind() == std::io::ErrorKind::UnexpectedEof => PictureError::CutShort,
+        png::DecodingError::IoError(error) if error.kind() == std::io::ErrorKind::UnexpectedEof => {
+            PictureError::CutShort
+        }
         error => damaged(error),
     };
     // Room for the rows and the notes beside the picture; the pixels are counted below.
-    let limits = png::Limits { bytes: 64 * 1024 * 1024 };
+    let limits = png::Limits {
+        bytes: 64 * 1024 * 1024,
+    };
     let mut decoder = png::Decoder::new_with_limits(Cursor::new(bytes), limits);
     decoder.set_ignore_text_chunk(true);
     decoder.set_ignore_iccp_chunk(true);
@@ -246,7 +261,12 @@ fn png(bytes: &[u8]) -> Result<(Gray, Exif), PictureError> {
             pixels.extend(luma(row.data(), samples));
         }
     }
-    let exif = reader.info().exif_metadata.as_deref().map(exif::read).unwrap_or_default();
+    let exif = reader
+        .info()
+        .exif_metadata
+        .as_deref()
+        .map(exif::read)
+        .unwrap_or_default();
     let gray = Gray::new(width, height, pixels).ok_or(PictureError::CutShort)?;
     Ok((gray, exif))
 }

@@ -19,7 +19,9 @@ impl Quad {
     }
 
     pub fn shortest_side(&self) -> f64 {
-        sides(&self.corners).map(|(a, b)| a.distance(b)).fold(f64::INFINITY, f64::min)
+        sides(&self.corners)
+            .map(|(a, b)| a.distance(b))
+            .fold(f64::INFINITY, f64::min)
     }
 }
 
@@ -33,7 +35,9 @@ fn area(corners: &[Point; 4]) -> f64 {
 }
 
 /// Straight edges that outlines are made of, at most.
-const MOST_SEGMENTS: usize = 110;
+const MOST_SEGMENTS: usize = 140;
+/// How far beyond its end, or before it, a segment may meet another, as a part of its length.
+const REACH: f64 = 1.0;
 /// Support that an outline needs to be considered.
 const LEAST_SUPPORT: f64 = 0.45;
 
@@ -146,23 +150,43 @@ fn joints(segments: &[Segment]) -> Vec<[Vec<Joint>; 2]> {
             let Some(at) = meeting(one.from, along_one, two.from, along_two) else {
                 continue;
             };
-            let (Some(end_one), Some(end_two)) = (end_near(&one, at), end_near(&two, at)) else {
-                continue;
-            };
-            joints[a][end_one].push(Joint { other: b, other_end: end_two, at });
-            joints[b][end_two].push(Joint { other: a, other_end: end_one, at });
+            for &end_one in ends_near(&one, &two, at) {
+                for &end_two in ends_near(&two, &one, at) {
+                    joints[a][end_one].push(Joint {
+                        other: b,
+                        other_end: end_two,
+                        at,
+                    });
+                    joints[b][end_two].push(Joint {
+                        other: a,
+                        other_end: end_one,
+                        at,
+                    });
+                }
+            }
         }
     }
     joints
 }
 
-/// Which end of a segment a corner belongs to, if it is near enough: some of a side may be hidden
-/// or faint, and a corner may be round.
-fn end_near(segment: &Segment, corner: Point) -> Option<usize> {
-    let (from, to) = (segment.from.distance(corner), segment.to.distance(corner));
-    let reach = 8.0 + 0.35 * segment.length();
-    let (end, distance) = if from < to { (0, from) } else { (1, to) };
-    (distance <= reach).then_some(end)
+/// Which ends of a segment a corner may belong to: one that is near enough (some of a side may be
+/// hidden or faint, and a corner may be round), or both where the other segment ends on this one,
+/// as a card's side does that lies on a gap between boards.
+fn ends_near(segment: &Segment, other: &Segment, corner: Point) -> &'static [usize] {
+    let nearest = |segment: &Segment| {
+        let (from, to) = (segment.from.distance(corner), segment.to.distance(corner));
+        if from < to { (0, from) } else { (1, to) }
+    };
+    let (end, distance) = nearest(segment);
+    if distance <= 8.0 + REACH * segment.length() {
+        return if end == 0 { &[0] } else { &[1] };
+    }
+    let inside = (corner - segment.from).dot(corner - segment.to) < 0.0;
+    if inside && nearest(other).1 <= 8.0 {
+        &[0, 1]
+    } else {
+        &[]
+    }
 }
 
 /// How far an outline is from a rectangle of this width to height, seen by some camera whose
@@ -182,7 +206,9 @@ pub(super) fn misfit(corners: &[Point; 4], centre: Point, long_side: f64, ratio:
         let (one, two) = (length(first), length(second));
         (one / two / ratio).ln().abs().max((product / one / two).abs())
     };
-    (0..=10).map(|step| at_focal(0.65 * (1.6_f64 / 0.65).powf(f64::from(step) / 10.0))).fold(f64::INFINITY, f64::min)
+    (0..=10)
+        .map(|step| at_focal(0.65 * (1.6_f64 / 0.65).powf(f64::from(step) / 10.0)))
+        .fold(f64::INFINITY, f64::min)
 }
 
 /// The first two columns of the homography from the unit square to an outline (Heckbert 1989,

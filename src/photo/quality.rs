@@ -93,7 +93,10 @@ fn edge_width(gray: &Gray, edges: &Edges) -> Option<f64> {
     }
     let count = (places.len() / 50).max(50);
     places.select_nth_unstable_by(count - 1, |a, b| b.cmp(a));
-    let mut widths: Vec<f64> = places[..count].iter().filter_map(|&(_, x, y)| width_at(gray, edges, x, y)).collect();
+    let mut widths: Vec<f64> = places[..count]
+        .iter()
+        .filter_map(|&(_, x, y)| width_at(gray, edges, x, y))
+        .collect();
     if widths.is_empty() {
         return None;
     }

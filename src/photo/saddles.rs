@@ -50,7 +50,9 @@ pub(super) fn saddles(gray: &Gray) -> Vec<Point> {
             let index = y * width + x;
             let at = |k: usize| i32::from(pixels[(index as isize + steps[k]) as usize]);
             // Most places are flat or an edge: four pixels tell.
-            let quick = (at(0) + at(8) - at(4) - at(12)).abs().max((at(2) + at(10) - at(6) - at(14)).abs());
+            let quick = (at(0) + at(8) - at(4) - at(12))
+                .abs()
+                .max((at(2) + at(10) - at(6) - at(14)).abs());
             if quick < 20 {
                 continue;
             }
@@ -139,7 +141,10 @@ pub(super) fn refined(gray: &Gray, start: Point, radius: f64) -> Option<Point> {
         if determinant <= 1e-3 * (xx + yy).powi(2) {
             return None;
         }
-        let shift = Point::new((yy * sum.x - xy * sum.y) / determinant, (xx * sum.y - xy * sum.x) / determinant);
+        let shift = Point::new(
+            (yy * sum.x - xy * sum.y) / determinant,
+            (xx * sum.y - xy * sum.x) / determinant,
+        );
         place = place + shift;
         if place.distance(start) > 1.5 * radius {
             return None;

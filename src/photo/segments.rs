@@ -76,6 +76,8 @@ struct Line {
     square: [f64; 3],
     gradient: Point,
     slope: f64,
+    /// Its direction, of length 1, as of a few pixels ago.
+    along: Point,
 }
 
 impl Line {
@@ -88,6 +90,9 @@ impl Line {
         self.square[1] += place.x * place.y;
         self.square[2] += place.y * place.y;
         self.gradient = self.gradient + gradient;
+        if self.count < 16.0 || self.count % 8.0 == 0.0 {
+            self.along = self.direction();
+        }
     }
 
     fn centre(&self) -> Point {
@@ -104,9 +109,14 @@ impl Line {
         let xx = self.square[0] / self.count - centre.x * centre.x;
         let xy = self.square[1] / self.count - centre.x * centre.y;
         let yy = self.square[2] / self.count - centre.y * centre.y;
-        let angle = 0.5 * (2.0 * xy).atan2(xx - yy);
-        let by_places = Point::new(angle.cos(), angle.sin());
-        by_places * by_places.dot(by_gradient).signum()
+        // The eigenvector of the larger eigenvalue, in whichever of its two forms is not zero.
+        let spread = (xx - yy).hypot(2.0 * xy);
+        let by_places = if xx > yy {
+            Point::new(xx - yy + spread, 2.0 * xy)
+        } else {
+            Point::new(2.0 * xy, yy - xx + spread)
+        };
+        unit(by_places) * by_places.dot(by_gradient).signum()
     }
 }
 
@@ -121,11 +131,11 @@ fn grow(edges: &Edges, used: &mut [bool], seed: (isize, isize), shortest: f64) -
         let mut at = place(seed);
         let mut missing = 0;
         while missing <= GAP {
-            let along = line.direction() * sign;
+            let along = line.along * sign;
             // On from the line, not from the last pixel: steps of one pixel along it.
             let base = line.centre() + along * (at - line.centre()).dot(along);
             let next = base + along;
-            let normal = unit(line.gradient);
+            let normal = Point::new(line.along.y, -line.along.x);
             let candidate = [0.0, 1.0, -1.0].into_iter().find_map(|offset| {
                 let spot = next + normal * offset;
                 let (x, y) = (spot.x.round() as isize, spot.y.round() as isize);
@@ -134,7 +144,8 @@ fn grow(edges: &Edges, used: &mut [bool], seed: (isize, isize), shortest: f64) -
                 }
                 let gradient = edges.gradient(x, y);
                 let stray = along.cross(place((x, y)) - line.centre()).abs();
-                (gradient.dot(normal) > 0.92 * gradient.length() && (line.count < 10.0 || stray <= STRAY)).then_some(((x, y), gradient))
+                (gradient.dot(normal) > 0.92 * gradient.length() && (line.count < 10.0 || stray <= STRAY))
+                    .then_some(((x, y), gradient))
             });
             match candidate {
                 Some(((x, y), gradient)) => {

@@ -44,7 +44,13 @@ pub(super) fn slopes(profile: &[f64], blur: f64) -> Vec<f64> {
     let last = profile.len() as isize - 1;
     let at = |index: isize| profile[index.clamp(0, last) as usize];
     (0..profile.len() as isize)
-        .map(|index| (-reach..=reach).zip(&weights).map(|(k, w)| at(index + k) * w).sum::<f64>() / scale)
+        .map(|index| {
+            (-reach..=reach)
+                .zip(&weights)
+                .map(|(k, w)| at(index + k) * w)
+                .sum::<f64>()
+                / scale
+        })
         .collect()
 }
 
@@ -52,14 +58,24 @@ pub(super) fn slopes(profile: &[f64], blur: f64) -> Vec<f64> {
 /// `sign` asks for a brightening (1), a darkening (-1) or either (0).
 pub(super) fn strongest(profile: &[f64], blur: f64, sign: f64) -> Option<Spot> {
     let slopes = slopes(profile, blur);
-    let value = |index: usize| if sign == 0.0 { slopes[index].abs() } else { slopes[index] * sign };
+    let value = |index: usize| {
+        if sign == 0.0 {
+            slopes[index].abs()
+        } else {
+            slopes[index] * sign
+        }
+    };
     let best = (1..slopes.len().saturating_sub(1)).max_by(|&a, &b| value(a).total_cmp(&value(b)))?;
     let (left, peak, right) = (value(best - 1), value(best), value(best + 1));
     if !(peak > 0.0 && peak >= left && peak >= right) {
         return None;
     }
     let curvature = left - 2.0 * peak + right;
-    let shift = if curvature < 0.0 { 0.5 * (left - right) / curvature } else { 0.0 };
+    let shift = if curvature < 0.0 {
+        0.5 * (left - right) / curvature
+    } else {
+        0.0
+    };
     Some(Spot {
         offset: (best as f64 + shift - (profile.len() - 1) as f64 / 2.0) * STEP,
         slope: slopes[best],
@@ -106,7 +122,10 @@ pub(super) fn fit_side(gray: &Gray, from: Point, to: Point, margin: f64, reach: 
     let (line, kept) = line_through(&spots)?;
     let mut steepness: Vec<f64> = kept.iter().map(|(_, spot)| spot.slope).collect();
     steepness.sort_by(f64::total_cmp);
-    let square: f64 = kept.iter().map(|(t, spot)| (spot.offset - line.0 - line.1 * t).powi(2)).sum();
+    let square: f64 = kept
+        .iter()
+        .map(|(t, spot)| (spot.offset - line.0 - line.1 * t).powi(2))
+        .sum();
     Some(Side {
         place: from + normal * line.0,
         along: unit(along + normal * line.1),

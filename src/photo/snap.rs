@@ -43,7 +43,9 @@ pub fn snap(gray: &Gray, place: Point, direction: Option<Point>, radius: f64) ->
                 let angle = std::f64::consts::PI * f64::from(index) / f64::from(DIRECTIONS);
                 along(gray, place, Point::new(angle.cos(), angle.sin()), radius)
             };
-            let best = (0..DIRECTIONS).filter_map(at).max_by(|a, b| a.strength.total_cmp(&b.strength))?;
+            let best = (0..DIRECTIONS)
+                .filter_map(at)
+                .max_by(|a, b| a.strength.total_cmp(&b.strength))?;
             squared(gray, best)
         }
     }
@@ -66,7 +68,8 @@ fn squared(gray: &Gray, first: Snapped) -> Option<Snapped> {
 fn along(gray: &Gray, place: Point, way: Point, radius: f64) -> Option<Snapped> {
     // Several lines at once find the edge; one by one, near it, they tell how sure it is.
     let light = profile(gray, place, way, radius + 3.0, 5.0);
-    let first = strongest(&light, 1.0, 0.0).filter(|spot| spot.offset.abs() <= radius && spot.slope.abs() >= LEAST_SLOPE)?;
+    let first =
+        strongest(&light, 1.0, 0.0).filter(|spot| spot.offset.abs() <= radius && spot.slope.abs() >= LEAST_SLOPE)?;
     let middle = place + way * first.offset;
     let spots = beside(gray, middle, way, 3.0);
     if spots.len() < LINES as usize {
@@ -75,7 +78,10 @@ fn along(gray: &Gray, place: Point, way: Point, radius: f64) -> Option<Snapped> 
     let slant = slant(&spots)?;
     let mean = spots.iter().map(|(_, spot)| spot.offset).sum::<f64>() / spots.len() as f64;
     let shift = mean - slant * spots.iter().map(|(t, _)| t).sum::<f64>() / spots.len() as f64;
-    let square: f64 = spots.iter().map(|(t, spot)| (spot.offset - shift - slant * t).powi(2)).sum();
+    let square: f64 = spots
+        .iter()
+        .map(|(t, spot)| (spot.offset - shift - slant * t).powi(2))
+        .sum();
     Some(Snapped {
         place: middle + way * shift,
         across: way * first.slope.signum(),
@@ -90,7 +96,9 @@ fn beside(gray: &Gray, place: Point, way: Point, reach: f64) -> Vec<(f64, Spot)>
     let at = |index: i32| {
         let t = f64::from(index) * APART;
         let light = profile(gray, place + across * t, way, reach + 3.0, 1.0);
-        strongest(&light, 1.0, 0.0).filter(|spot| spot.offset.abs() <= reach).map(|spot| (t, spot))
+        strongest(&light, 1.0, 0.0)
+            .filter(|spot| spot.offset.abs() <= reach)
+            .map(|spot| (t, spot))
     };
     (-LINES..=LINES).filter_map(at).collect()
 }

@@ -89,7 +89,8 @@ fn position(index: f64) -> f64 {
 /// The place of the peak near a sample, where a parabola through three slopes has it.
 fn peak(slopes: &[f64], index: usize, sign: f64) -> f64 {
     let value = |at: usize| slopes[at] * sign;
-    let best = (index.saturating_sub(2).max(1)..=(index + 2).min(SAMPLES - 2)).max_by(|a, b| value(*a).total_cmp(&value(*b)));
+    let best =
+        (index.saturating_sub(2).max(1)..=(index + 2).min(SAMPLES - 2)).max_by(|a, b| value(*a).total_cmp(&value(*b)));
     let best = best.unwrap_or(index);
     let curvature = value(best - 1) - 2.0 * value(best) + value(best + 1);
     let shift = if curvature < 0.0 {
@@ -165,5 +166,8 @@ fn window_ends(slopes: &[f64], limb: f64) -> ((f64, f64), f64) {
         let yoke = 1.2 * limb;
         return ((yoke, 1.0 - yoke), 0.0);
     }
-    ((peak(slopes, upper, sign), peak(slopes, lower, -sign)), (score / 3.0).clamp(0.0, 1.0))
+    (
+        (peak(slopes, upper, sign), peak(slopes, lower, -sign)),
+        (score / 3.0).clamp(0.0, 1.0),
+    )
 }

@@ -17,7 +17,10 @@ fn expected(picture: &str) -> Vec<Vec<f64>> {
 }
 
 fn corners(picture: &str) -> Vec<Point> {
-    expected(picture).iter().map(|numbers| Point::new(numbers[0], numbers[1])).collect()
+    expected(picture)
+        .iter()
+        .map(|numbers| Point::new(numbers[0], numbers[1]))
+        .collect()
 }
 
 fn find(bytes: &[u8], reference: Reference) -> Candidate {
@@ -41,7 +44,10 @@ fn corners_of_squares() {
     assert_eq!(outside.len(), 49);
     assert_eq!(lattice.len(), 49);
     for corner in outside {
-        let nearest = lattice.iter().map(|(_, _, ours)| ours.distance(corner)).fold(f64::INFINITY, f64::min);
+        let nearest = lattice
+            .iter()
+            .map(|(_, _, ours)| ours.distance(corner))
+            .fold(f64::INFINITY, f64::min);
         assert!(nearest < 0.1, "{corner:?}: {nearest}");
     }
 }
@@ -61,7 +67,10 @@ fn corners_of_a_rectangle() {
     let outside = corners("rectangle");
     assert_eq!(outside.len(), 4);
     for corner in outside {
-        let nearest = ours.iter().map(|ours| ours.distance(corner)).fold(f64::INFINITY, f64::min);
+        let nearest = ours
+            .iter()
+            .map(|ours| ours.distance(corner))
+            .fold(f64::INFINITY, f64::min);
         assert!(nearest < 0.1, "{corner:?}: {nearest}");
     }
 }

@@ -24,8 +24,17 @@ fn exact(mm: f64) -> Measured<Length> {
 
 fn errors(scene: &Scene, found: &Found) -> Errors {
     match (found, scene.subject) {
-        (Found::Rectangle(corners), Subject::Rectangle(width, height, _)) => rectangle_errors(scene, corners, width, height),
-        (&Found::Ellipse { centre, half_axes, angle }, Subject::Disc(_)) => {
+        (Found::Rectangle(corners), Subject::Rectangle(width, height, _)) => {
+            rectangle_errors(scene, corners, width, height)
+        }
+        (
+            &Found::Ellipse {
+                centre,
+                half_axes,
+                angle,
+            },
+            Subject::Disc(_),
+        ) => {
             let (sine, cosine) = angle.sin_cos();
             let outside = |place: &Point| {
                 let from = scene.project(*place) - centre;
@@ -47,7 +56,11 @@ fn errors(scene: &Scene, found: &Found) -> Errors {
 
 fn rectangle_errors(scene: &Scene, corners: &[Point; 4], width: f64, height: f64) -> Errors {
     let truth: Vec<Point> = scene.outline().iter().map(|place| scene.project(*place)).collect();
-    let off = |turn: usize| (0..4).map(|index| corners[index].distance(truth[(index + turn) % 4])).fold(0.0, f64::max);
+    let off = |turn: usize| {
+        (0..4)
+            .map(|index| corners[index].distance(truth[(index + turn) % 4]))
+            .fold(0.0, f64::max)
+    };
     // The first side is the width, from either end.
     let place = off(0).min(off(2));
     // A length across a core beside it, read through the found corners.
@@ -66,7 +79,10 @@ fn rectangle_errors(scene: &Scene, corners: &[Point; 4], width: f64, height: f64
     let size = width.min(height);
     let ends = [Point::new(-0.1 * size, 0.2 * size), Point::new(-0.3 * size, 0.9 * size)];
     let read = millimetres(scene.project(ends[0])).distance(millimetres(scene.project(ends[1])));
-    Errors { place, length: (read / ends[0].distance(ends[1]) - 1.0).abs() }
+    Errors {
+        place,
+        length: (read / ends[0].distance(ends[1]) - 1.0).abs(),
+    }
 }
 
 fn lattice_errors(scene: &Scene, corners: &[(i32, i32, Point)], side: f64) -> Errors {
@@ -80,7 +96,10 @@ fn lattice_errors(scene: &Scene, corners: &[(i32, i32, Point)], side: f64) -> Er
         }
     }
     // Over ten squares an error of one square's end counts a tenth.
-    Errors { place, length: length / 10.0 }
+    Errors {
+        place,
+        length: length / 10.0,
+    }
 }
 
 fn find(scene: &Scene, reference: &Reference) -> Result<Candidate, FindError> {
@@ -91,14 +110,29 @@ fn find(scene: &Scene, reference: &Reference) -> Result<Candidate, FindError> {
 fn subjects() -> [(Reference, Subject, &'static str); 6] {
     [
         (Reference::Card, Subject::Rectangle(85.6, 53.98, 3.18), "card"),
-        (Reference::Paper(Paper::A4), Subject::Rectangle(210.0, 297.0, 0.0), "paper"),
         (
-            Reference::Rectangle { width: exact(60.0), height: exact(40.0) },
+            Reference::Paper(Paper::A4),
+            Subject::Rectangle(210.0, 297.0, 0.0),
+            "paper",
+        ),
+        (
+            Reference::Rectangle {
+                width: exact(60.0),
+                height: exact(40.0),
+            },
             Subject::Rectangle(60.0, 40.0, 0.0),
             "own",
         ),
-        (Reference::Disc { diameter: exact(25.75) }, Subject::Disc(12.875), "disc"),
-        (Reference::Disc { diameter: exact(60.0) }, Subject::Disc(30.0), "large disc"),
+        (
+            Reference::Disc { diameter: exact(25.75) },
+            Subject::Disc(12.875),
+            "disc",
+        ),
+        (
+            Reference::Disc { diameter: exact(60.0) },
+            Subject::Disc(30.0),
+            "large disc",
+        ),
         (Reference::target(Sheet::A4), Subject::Board(12, 15, 15.0), "target"),
     ]
 }
@@ -123,7 +157,11 @@ fn random_scene(random: &mut Random, subject: Subject, size: (usize, usize)) -> 
         };
         scene.blur = random.between(0.5, 1.3);
         scene.noise = random.between(0.5, 4.0);
-        scene.blocks = if random.unit() < 0.5 { random.between(1.0, 5.0) } else { 0.0 };
+        scene.blocks = if random.unit() < 0.5 {
+            random.between(1.0, 5.0)
+        } else {
+            0.0
+        };
         if scene.is_in_view(8.0) {
             return scene;
         }
@@ -139,7 +177,11 @@ fn finds_references_in_clutter() {
             let scene = random_scene(&mut random, subject, (400, 300));
             let candidate = find(&scene, &reference).unwrap_or_else(|error| panic!("{name}: {error}"));
             let errors = errors(&scene, &candidate.found);
-            assert!(errors.place < 0.6 && errors.length < 0.02, "{name}: {errors:?} {:?}", candidate.warnings);
+            assert!(
+                errors.place < 0.6 && errors.length < 0.02,
+                "{name}: {errors:?} {:?}",
+                candidate.warnings
+            );
         }
     }
 }
@@ -153,7 +195,10 @@ fn nothing_to_find_is_said() {
         scene.subject_light = scene.ground_light;
         scene.subject = Subject::Disc(0.0);
         let found = find(&scene, &reference);
-        assert!(found.as_ref().is_ok_and(|c| c.trust == Trust::Doubtful) || found.is_err(), "{name}: {found:?}");
+        assert!(
+            found.as_ref().is_ok_and(|c| c.trust == Trust::Doubtful) || found.is_err(),
+            "{name}: {found:?}"
+        );
     }
 }
 
@@ -173,7 +218,10 @@ fn refusals() {
 #[test]
 #[ignore = "minutes"]
 fn many() {
-    let each: usize = std::env::var("SCENES").ok().and_then(|count| count.parse().ok()).unwrap_or(90);
+    let each: usize = std::env::var("SCENES")
+        .ok()
+        .and_then(|count| count.parse().ok())
+        .unwrap_or(90);
     let mut total = (0, 0, 0, 0);
     let only = std::env::var("ONLY").unwrap_or_default();
     for (reference, subject, name) in subjects().into_iter().filter(|subject| subject.2.contains(&only)) {
@@ -197,7 +245,11 @@ fn many() {
                 } else {
                     wrong += 1;
                 }
-                let what = format!("{} {errors:?} {:?}", if doubtful { "wrong, flagged" } else { "WRONG" }, candidate.warnings);
+                let what = format!(
+                    "{} {errors:?} {:?}",
+                    if doubtful { "wrong, flagged" } else { "WRONG" },
+                    candidate.warnings
+                );
                 report(&scene, name, index, &what, &points(&candidate.found));
                 continue;
             }
@@ -206,7 +258,12 @@ fn many() {
         }
         places.sort_by(f64::total_cmp);
         lengths.sort_by(f64::total_cmp);
-        let at = |values: &[f64], part: f64| values.get(((values.len() as f64 - 1.0) * part) as usize).copied().unwrap_or(f64::NAN);
+        let at = |values: &[f64], part: f64| {
+            values
+                .get(((values.len() as f64 - 1.0) * part) as usize)
+                .copied()
+                .unwrap_or(f64::NAN)
+        };
         println!(
             "{name:10} found {:.1} % wrong {wrong} flagged wrong {flagged_wrong} missed {missed} flagged {flagged}  places {:.3} {:.3} px  lengths {:.3} {:.3} %",
             100.0 * places.len() as f64 / each as f64,
@@ -215,10 +272,19 @@ fn many() {
             100.0 * at(&lengths, 0.5),
             100.0 * at(&lengths, 0.95),
         );
-        total = (total.0 + each, total.1 + places.len(), total.2 + wrong, total.3 + missed);
+        total = (
+            total.0 + each,
+            total.1 + places.len(),
+            total.2 + wrong,
+            total.3 + missed,
+        );
     }
     let (all, found, wrong, _) = total;
-    println!("all {all}: found {:.1} %, wrong and not flagged {:.2} %", 100.0 * found as f64 / all as f64, 100.0 * wrong as f64 / all as f64);
+    println!(
+        "all {all}: found {:.1} %, wrong and not flagged {:.2} %",
+        100.0 * found as f64 / all as f64,
+        100.0 * wrong as f64 / all as f64
+    );
     assert!(found * 100 >= all * 95 && wrong * 200 < all);
 }
 
@@ -234,7 +300,13 @@ fn points(found: &Found) -> Vec<Point> {
 /// Keeps the pictures that failed where `PICTURES` names a folder.
 fn report(scene: &Scene, name: &str, index: usize, what: &str, at: &[Point]) {
     let short: Vec<String> = at.iter().take(4).map(|p| format!("({:.0},{:.0})", p.x, p.y)).collect();
-    println!("  {name} {index}: {what} {} {:?} blur {:.1} noise {:.1}", short.join(" "), scene.ground, scene.blur, scene.noise);
+    println!(
+        "  {name} {index}: {what} {} {:?} blur {:.1} noise {:.1}",
+        short.join(" "),
+        scene.ground,
+        scene.blur,
+        scene.noise
+    );
     if let Ok(folder) = std::env::var("PICTURES") {
         let gray = scene.render();
         let file = std::fs::File::create(format!("{folder}/{name}-{index}.png")).unwrap();

@@ -16,7 +16,12 @@ fn png_file(width: u32, height: u32, color: png::ColorType, exif: Option<Vec<u8>
     info.bit_depth = png::BitDepth::Eight;
     info.exif_metadata = exif.map(Into::into);
     let mut bytes = Vec::new();
-    png::Encoder::with_info(&mut bytes, info).unwrap().write_header().unwrap().write_image_data(&data).unwrap();
+    png::Encoder::with_info(&mut bytes, info)
+        .unwrap()
+        .write_header()
+        .unwrap()
+        .write_image_data(&data)
+        .unwrap();
     bytes
 }
 
@@ -82,7 +87,12 @@ fn sides(photo: &Photo) -> (usize, usize) {
 
 #[test]
 fn png_of_every_colour() {
-    for color in [png::ColorType::Grayscale, png::ColorType::GrayscaleAlpha, png::ColorType::Rgb, png::ColorType::Rgba] {
+    for color in [
+        png::ColorType::Grayscale,
+        png::ColorType::GrayscaleAlpha,
+        png::ColorType::Rgb,
+        png::ColorType::Rgba,
+    ] {
         let photo = Photo::decode(&png_file(100, 70, color, None)).unwrap();
         assert_eq!(sides(&photo), (100, 70));
         assert_eq!(photo.full().row(0)[0..3], [100, 101, 102], "{color:?}");
@@ -140,7 +150,10 @@ fn cut_short_at_every_length() {
             let all_pixels = bytes.starts_with(b"\x89PNG") && length + 80 > bytes.len();
             assert!(all_pixels || result.is_err(), "{length} of {}", bytes.len());
         }
-        assert_eq!(Photo::decode(&bytes[..bytes.len() - 100]).err(), Some(PictureError::CutShort));
+        assert_eq!(
+            Photo::decode(&bytes[..bytes.len() - 100]).err(),
+            Some(PictureError::CutShort)
+        );
     }
 }
 
@@ -182,9 +195,21 @@ fn refusals_name_the_way_out() {
     let small = png_file(63, 80, png::ColorType::Grayscale, None);
     assert_eq!(error(&small), PictureError::TooSmall { width: 63, height: 80 });
     // A header that promises more pixels than memory: refused before any room is taken.
-    assert_eq!(error(&jpeg_header(30_000, 30_000)), PictureError::TooLarge { width: 30_000, height: 30_000 });
+    assert_eq!(
+        error(&jpeg_header(30_000, 30_000)),
+        PictureError::TooLarge {
+            width: 30_000,
+            height: 30_000
+        }
+    );
     let most = vec![0xFF; crate::photo::picture::MOST_BYTES + 1];
-    assert!(matches!(error(&most), PictureError::TooManyBytes { megabytes: 49, most: 48 }));
+    assert!(matches!(
+        error(&most),
+        PictureError::TooManyBytes {
+            megabytes: 49,
+            most: 48
+        }
+    ));
 }
 
 /// The start of a JPEG of that size, and its end.

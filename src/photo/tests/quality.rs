@@ -1,9 +1,9 @@
 //! Blur, glare and darkness in rendered photos.
 
 use super::scene::{Ground, Random, Scene, Subject};
+use crate::photo::Gray;
 use crate::photo::edges::Edges;
 use crate::photo::quality::{Flaw, Quality};
-use crate::photo::Gray;
 
 fn scene() -> Scene {
     let mut random = Random::new(8);
@@ -38,7 +38,13 @@ fn width_of_a_known_edge() {
         let z = (x as f64 - 100.0) / (2.0 * std::f64::consts::SQRT_2);
         // Abramowitz and Stegun 7.1.26.
         let t = 1.0 / (1.0 + 0.327_591_1 * z.abs());
-        let series = [0.254_829_592, -0.284_496_736, 1.421_413_741, -1.453_152_027, 1.061_405_429];
+        let series = [
+            0.254_829_592,
+            -0.284_496_736,
+            1.421_413_741,
+            -1.453_152_027,
+            1.061_405_429,
+        ];
         let poly = series.iter().rev().fold(0.0, |sum, c| (sum + c) * t);
         let erf = (1.0 - poly * (-z * z).exp()) * z.signum();
         (120.0 + 80.0 * erf).round() as u8

@@ -3,6 +3,9 @@
 
 use std::f64::consts::PI;
 
+use super::film::{blur, encoded, quantise};
+pub use super::ground::Ground;
+use super::ground::{ground, noise};
 use crate::photo::{Gray, Point};
 
 /// A small generator with a given start (Knuth's MMIX constants).
@@ -20,7 +23,10 @@ impl Random {
 
     /// 0 to 1.
     pub fn unit(&mut self) -> f64 {
-        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        self.0 = self
+            .0
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
         (self.0 >> 33) as f64 / (1_u64 << 31) as f64
     }
 
@@ -62,13 +68,6 @@ impl Subject {
         };
         (w, h, Point::new(w / 2.0, h / 2.0))
     }
-}
-
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Ground {
-    Plain,
-    Wood,
-    Rust,
 }
 
 /// A flat thing that lies about: its middle, half sides, turn and brightness.
@@ -123,12 +122,20 @@ impl Scene {
         let free = (0.5 * height.min(width) as f64 / focal * distance - 0.75 * size).max(0.0);
         let look = middle + Point::new(random.between(-free, free), random.between(-free, free));
         let forward = [tilt.sin() * lean.cos(), tilt.sin() * lean.sin(), -tilt.cos()];
-        let eye = [look.x - forward[0] * distance, look.y - forward[1] * distance, -forward[2] * distance];
+        let eye = [
+            look.x - forward[0] * distance,
+            look.y - forward[1] * distance,
+            -forward[2] * distance,
+        ];
         // y runs down the plane: right-handed with z away from the camera... the plane's z is up
         // towards the eye, so the picture's down is forward × right.
         let start = [roll.cos(), roll.sin(), 0.0];
         let dot = start[0] * forward[0] + start[1] * forward[1];
-        let right = unit([start[0] - dot * forward[0], start[1] - dot * forward[1], -dot * forward[2]]);
+        let right = unit([
+            start[0] - dot * forward[0],
+            start[1] - dot * forward[1],
+            -dot * forward[2],
+        ]);
         let cross = [
             forward[1] * right[2] - forward[2] * right[1],
             forward[2] * right[0] - forward[0] * right[2],
@@ -171,7 +178,12 @@ impl Scene {
         let unit = 0.16 * size.max(20.0);
         let (core, turn) = (beside(random, 4.0 * unit), random.between(0.0, PI));
         let window = Point::new(turn.cos(), turn.sin()) * (1.5 * unit);
-        self.things.push(Thing { middle: core, half: Point::new(3.0 * unit, 2.5 * unit), turn, light: 0.3 });
+        self.things.push(Thing {
+            middle: core,
+            half: Point::new(3.0 * unit, 2.5 * unit),
+            turn,
+            light: 0.3,
+        });
         for side in [1.0, -1.0] {
             self.things.push(Thing {
                 middle: core + window * side,
@@ -183,9 +195,18 @@ impl Scene {
         for _ in 0..count {
             let half = Point::new(random.between(0.05, 0.5), random.between(0.03, 0.4)) * size;
             let at = beside(random, half.length());
-            self.things.push(Thing { middle: at, half, turn: random.between(0.0, PI), light: random.between(0.05, 0.9) });
+            self.things.push(Thing {
+                middle: at,
+                half,
+                turn: random.between(0.0, PI),
+                light: random.between(0.05, 0.9),
+            });
         }
-        let depth = if random.unit() < 0.5 { random.between(0.2, 0.5) } else { 0.0 };
+        let depth = if random.unit() < 0.5 {
+            random.between(0.2, 0.5)
+        } else {
+            0.0
+        };
         self.shadow = (beside(random, 0.0), random.between(0.0, 2.0 * PI), depth);
         self
     }
@@ -193,7 +214,9 @@ impl Scene {
     /// Where a place of the plane lies in the picture.
     pub fn project(&self, place: Point) -> Point {
         let from = [place.x - self.eye[0], place.y - self.eye[1], -self.eye[2]];
-        let [x, y, z] = self.axes.map(|axis| axis[0] * from[0] + axis[1] * from[1] + axis[2] * from[2]);
+        let [x, y, z] = self
+            .axes
+            .map(|axis| axis[0] * from[0] + axis[1] * from[1] + axis[2] * from[2]);
         let (cx, cy) = ((self.width as f64 - 1.0) / 2.0, (self.height as f64 - 1.0) / 2.0);
         Point::new(cx + self.focal * x / z, cy + self.focal * y / z)
     }
@@ -220,11 +243,21 @@ impl Scene {
     /// Corners of the reference, or 64 places around a disc, on the plane.
     pub fn outline(&self) -> Vec<Point> {
         if let Subject::Disc(radius) = self.subject {
-            let at = |index: i32| Point::new((PI * f64::from(index) / 32.0).cos(), (PI * f64::from(index) / 32.0).sin());
+            let at = |index: i32| {
+                Point::new(
+                    (PI * f64::from(index) / 32.0).cos(),
+                    (PI * f64::from(index) / 32.0).sin(),
+                )
+            };
             return (0..64).map(|index| at(index) * radius).collect();
         }
         let (w, h, _) = self.subject.size();
-        vec![Point::new(0.0, 0.0), Point::new(w, 0.0), Point::new(w, h), Point::new(0.0, h)]
+        vec![
+            Point::new(0.0, 0.0),
+            Point::new(w, 0.0),
+            Point::new(w, h),
+            Point::new(0.0, h),
+        ]
     }
 
     /// Takes the photo.
@@ -256,7 +289,10 @@ impl Scene {
         if self.blocks > 0.0 {
             quantise(&mut values, self.width, self.blocks as f32);
         }
-        let pixels = values.into_iter().map(|value| value.round().clamp(0.0, 255.0) as u8).collect();
+        let pixels = values
+            .into_iter()
+            .map(|value| value.round().clamp(0.0, 255.0) as u8)
+            .collect();
         Gray::new(self.width, self.height, pixels).unwrap()
     }
 
@@ -288,7 +324,11 @@ impl Scene {
                 let (x, y) = (place.x.min(w - place.x), place.y.min(h - place.y));
                 if x > 0.0 && y > 0.0 {
                     let window = x > limb && x < (w - tongue) / 2.0 && y > yoke;
-                    return if window { 0.15 * self.subject_light } else { self.subject_light };
+                    return if window {
+                        0.15 * self.subject_light
+                    } else {
+                        self.subject_light
+                    };
                 }
             }
             Subject::Board(columns, rows, side) => {
@@ -297,7 +337,11 @@ impl Scene {
                     return if (column + row) % 2 == 0 { 0.04 } else { 0.8 };
                 }
                 let margin = side;
-                if place.x > -margin && place.y > -margin && place.x < f64::from(columns) * side + margin && place.y < f64::from(rows) * side + margin {
+                if place.x > -margin
+                    && place.y > -margin
+                    && place.x < f64::from(columns) * side + margin
+                    && place.y < f64::from(rows) * side + margin
+                {
                     return 0.8;
                 }
             }
@@ -332,98 +376,4 @@ impl Scene {
 fn unit(v: [f64; 3]) -> [f64; 3] {
     let length = (v[0] * v[0] + v[1] * v[1] + v[2] * v[2]).sqrt();
     v.map(|part| part / length)
-}
-
-/// IEC 61966-2-1.
-fn encoded(light: f32) -> f32 {
-    if light <= 0.003_130_8 { 12.92 * light } else { 1.055 * light.powf(1.0 / 2.4) - 0.055 }
-}
-
-/// Smooth noise, -1 to 1, one bump per unit.
-fn noise(place: Point, seed: i64) -> f64 {
-    let (x, y) = (place.x.floor(), place.y.floor());
-    let (fx, fy) = (place.x - x, place.y - y);
-    let (sx, sy) = (fx * fx * (3.0 - 2.0 * fx), fy * fy * (3.0 - 2.0 * fy));
-    let hash = |dx: i64, dy: i64| {
-        let mut h = ((x as i64 + dx).wrapping_mul(0x27d4_eb2f_1656_67c5) ^ (y as i64 + dy).wrapping_mul(0x1656_67b1_9e37_79f9) ^ seed) as u64;
-        h = (h ^ (h >> 29)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        h ^= h >> 32;
-        (h & 0xffff) as f64 / 32768.0 - 1.0
-    };
-    let above = hash(0, 0) * (1.0 - sx) + hash(1, 0) * sx;
-    let below = hash(0, 1) * (1.0 - sx) + hash(1, 1) * sx;
-    above * (1.0 - sy) + below * sy
-}
-
-/// Brightness of the ground about 1.
-fn ground(kind: Ground, place: Point) -> f64 {
-    match kind {
-        Ground::Plain => 1.0 + 0.03 * noise(place * 0.2, 1),
-        Ground::Wood => {
-            // Boards of 90 mm with dark gaps; grain along x.
-            let across = place.y / 90.0;
-            if across - across.floor() < 0.012 {
-                return 0.25;
-            }
-            let grain = noise(Point::new(place.x * 0.012, place.y * 0.5), 11) + 0.5 * noise(Point::new(place.x * 0.03, place.y * 1.7), 12);
-            1.0 + 0.22 * grain
-        }
-        Ground::Rust => {
-            let rough = noise(place * 0.08, 21) + 0.6 * noise(place * 0.3, 22) + 0.4 * noise(place * 1.1, 23);
-            1.0 + 0.35 * rough
-        }
-    }
-}
-
-/// A Gaussian, rows then columns.
-fn blur(light: &mut [f32], width: usize, sigma: f64) {
-    if sigma < 0.1 {
-        return;
-    }
-    let reach = (3.0 * sigma).ceil() as isize;
-    let mut weights: Vec<f32> = (-reach..=reach).map(|k| (-(k * k) as f64 / (2.0 * sigma * sigma)).exp() as f32).collect();
-    let sum: f32 = weights.iter().sum();
-    weights.iter_mut().for_each(|weight| *weight /= sum);
-    let height = light.len() / width;
-    let pass = |from: &[f32], step: usize, count: usize, along: usize, lines: usize| {
-        let mut to = vec![0.0; from.len()];
-        for line in 0..lines {
-            for index in 0..count {
-                let at = |k: isize| from[line * along + (index as isize + k).clamp(0, count as isize - 1) as usize * step];
-                to[line * along + index * step] = (-reach..=reach).zip(&weights).map(|(k, w)| at(k) * w).sum();
-            }
-        }
-        to
-    };
-    let rows = pass(light, 1, width, width, height);
-    light.copy_from_slice(&pass(&rows, width, height, 1, width));
-}
-
-/// What a JPEG loses: each block of 8 × 8 transformed, its terms rounded to steps that grow with
-/// their frequency, and transformed back.
-fn quantise(values: &mut [f32], width: usize, step: f32) {
-    let basis: Vec<f32> = (0..64)
-        .map(|index| {
-            let (k, n) = (index / 8, index % 8);
-            let scale = if k == 0 { (0.125_f64).sqrt() } else { 0.5 };
-            (scale * (PI * k as f64 * (n as f64 + 0.5) / 8.0).cos()) as f32
-        })
-        .collect();
-    let height = values.len() / width;
-    for top in (0..height / 8).map(|row| row * 8) {
-        for left in (0..width / 8).map(|column| column * 8) {
-            let at = |index: usize| (top + index / 8) * width + left + index % 8;
-            let block: Vec<f32> = (0..64).map(|index| values[at(index)]).collect();
-            let half: Vec<f32> = (0..64).map(|i| (0..8).map(|n| basis[i % 8 * 8 + n] * block[i / 8 * 8 + n]).sum()).collect();
-            let mut terms: Vec<f32> = (0..64).map(|i| (0..8).map(|n| basis[i / 8 * 8 + n] * half[n * 8 + i % 8]).sum()).collect();
-            for (index, term) in terms.iter_mut().enumerate() {
-                let size = step * (1.0 + 0.5 * (index / 8 + index % 8) as f32);
-                *term = (*term / size).round() * size;
-            }
-            let half: Vec<f32> = (0..64).map(|i| (0..8).map(|k| basis[k * 8 + i / 8] * terms[k * 8 + i % 8]).sum()).collect();
-            for index in 0..64 {
-                values[at(index)] = (0..8).map(|k| basis[k * 8 + index % 8] * half[index / 8 * 8 + k]).sum();
-            }
-        }
-    }
 }

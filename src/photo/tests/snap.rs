@@ -30,7 +30,10 @@ fn snaps_to_a_rendered_side() {
             let place = from + (to - from) * 0.45 + across * shift;
             for direction in [None, Some(across), Some(across * 3.0 + along)] {
                 let snapped = snap(&gray, place, direction, 10.0).unwrap();
-                assert!(off(snapped.place, from, to) < 0.2, "side {side} {shift} {direction:?}: {snapped:?}");
+                assert!(
+                    off(snapped.place, from, to) < 0.2,
+                    "side {side} {shift} {direction:?}: {snapped:?}"
+                );
                 assert!(snapped.noise < 0.3 && snapped.strength > 0.05, "{snapped:?}");
                 assert!(snapped.place.distance(place) < 14.0);
                 // Towards the bright reference, which lies to the right of a clockwise side.
@@ -43,7 +46,12 @@ fn snaps_to_a_rendered_side() {
 #[test]
 fn nothing_near_is_none() {
     let plain = Gray::new(100, 100, vec![77; 10_000]).unwrap();
-    for direction in [None, Some(Point::new(1.0, 0.0)), Some(Point::default()), Some(Point::new(f64::NAN, 0.0))] {
+    for direction in [
+        None,
+        Some(Point::new(1.0, 0.0)),
+        Some(Point::default()),
+        Some(Point::new(f64::NAN, 0.0)),
+    ] {
         assert_eq!(snap(&plain, Point::new(50.0, 50.0), direction, 10.0), None);
     }
     for place in [Point::new(-3.0, 5.0), Point::new(f64::NAN, 5.0), Point::new(5.0, 1e300)] {

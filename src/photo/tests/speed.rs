@@ -26,8 +26,15 @@ fn phone_photo() {
     let mut photo = None;
     let decode = best(&mut || photo = Some(Photo::decode(&bytes).unwrap()));
     let photo = photo.unwrap();
-    println!("{path}: {} × {}, decode {:.0} ms", photo.full().width(), photo.full().height(), 1e3 * decode);
-    let disc = Reference::Disc { diameter: Measured::exact(Length::from_mm(60.0), Origin::Calipers) };
+    println!(
+        "{path}: {} × {}, decode {:.0} ms",
+        photo.full().width(),
+        photo.full().height(),
+        1e3 * decode
+    );
+    let disc = Reference::Disc {
+        diameter: Measured::exact(Length::from_mm(60.0), Origin::Calipers),
+    };
     for reference in [Reference::Card, disc, Reference::target(Sheet::A4)] {
         let mut found = None;
         let time = best(&mut || found = Some(find_reference(&photo, &reference)));

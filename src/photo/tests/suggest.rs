@@ -25,10 +25,15 @@ fn edges_of_rendered_faces() {
         let gray = scene.render();
         let corners: Vec<Point> = scene.outline().iter().map(|place| scene.project(*place)).collect();
         let suggestion = suggest_face(&gray, &[corners[0], corners[1], corners[2], corners[3]]).unwrap();
-        assert!(suggestion.across_trust > 0.6 && suggestion.down_trust > 0.6, "{index}: {suggestion:?}");
+        assert!(
+            suggestion.across_trust > 0.6 && suggestion.down_trust > 0.6,
+            "{index}: {suggestion:?}"
+        );
         let near = |place: Point, x: Option<f64>, y: Option<f64>| {
             let found = scene.unproject(place);
-            let off = x.map_or(0.0, |x| (found.x - x).abs()).max(y.map_or(0.0, |y| (found.y - y).abs()));
+            let off = x
+                .map_or(0.0, |x| (found.x - x).abs())
+                .max(y.map_or(0.0, |y| (found.y - y).abs()));
             // 1.5 pixels, in millimetres here.
             let pixel = 1.5 * width / corners[0].distance(corners[1]);
             assert!(off < pixel, "{index}: {found:?} {x:?} {y:?}, {pixel} mm");
@@ -51,7 +56,12 @@ fn edges_of_rendered_faces() {
 #[test]
 fn a_plain_face_is_a_guess() {
     let plain = Gray::new(300, 200, vec![120; 60_000]).unwrap();
-    let corners = [Point::new(30.0, 25.0), Point::new(270.0, 25.0), Point::new(270.0, 175.0), Point::new(30.0, 175.0)];
+    let corners = [
+        Point::new(30.0, 25.0),
+        Point::new(270.0, 25.0),
+        Point::new(270.0, 175.0),
+        Point::new(30.0, 175.0),
+    ];
     let suggestion = suggest_face(&plain, &corners).unwrap();
     assert_eq!((suggestion.across_trust, suggestion.down_trust), (0.0, 0.0));
     assert!((suggestion.tongue[0].x - 110.0).abs() < 1.0 && (suggestion.tongue[1].x - 190.0).abs() < 1.0);
