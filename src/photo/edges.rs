@@ -17,7 +17,6 @@ pub struct Edges {
     height: usize,
     gradient: Vec<[i16; 2]>,
     ridge: Vec<bool>,
-    threshold: f64,
 }
 
 impl Edges {
@@ -58,7 +57,6 @@ impl Edges {
             height,
             gradient,
             ridge,
-            threshold,
         }
     }
 
@@ -72,12 +70,6 @@ impl Edges {
     #[must_use]
     pub const fn height(&self) -> usize {
         self.height
-    }
-
-    /// The weakest slope that counts as an edge here, in grey values per pixel.
-    #[must_use]
-    pub const fn threshold(&self) -> f64 {
-        self.threshold
     }
 
     /// Whether this pixel is on a ridge; false outside the picture.

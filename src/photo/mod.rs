@@ -4,23 +4,40 @@
 //! [`picture`] (decode) → [`find`] (the reference) → [`scale`] (pixels to millimetres) →
 //! [`measure`] (lengths with their ±), with [`snap`] and [`suggest`] to help the hand.
 
+mod board;
 pub mod by_hand;
+mod candidate;
 pub mod coin;
 mod conic;
+mod discs;
+mod edges;
+mod ellipse;
+mod exif;
+pub mod find;
 mod found;
 mod frame;
+mod gray;
 pub mod homography;
 pub mod lens;
 pub mod line;
 mod maps;
 pub mod marks;
 pub mod measure;
+mod outline;
+pub mod picture;
 mod point;
 pub mod pose;
+mod quads;
+pub mod quality;
 pub mod reference;
+mod saddles;
 pub mod scale;
 mod scale_flat;
 mod scale_round;
+mod segments;
+mod sides;
+pub mod snap;
+pub mod suggest;
 pub mod target;
 #[cfg(test)]
 mod tests;
@@ -30,6 +47,7 @@ pub use by_hand::rectangle_by_hand;
 pub use coin::Coin;
 pub use found::Found;
 pub use frame::Frame;
+pub use gray::Gray;
 pub use lens::{Lens, LensError};
 pub use marks::{Dimension, DimensionReading, Mark, Marks, Span};
 pub use measure::{Gap, MeasureError, PhotoLength};
