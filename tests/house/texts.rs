@@ -228,3 +228,22 @@ fn the_screens_own_texts_exist_and_are_used() {
 fn the_drawings_words_exist_and_are_used() {
     exist_and_are_used(&["drawings.ftl"], &["report/draw"], &["drawn-", "drawing-"]);
 }
+
+/// The screens take a donor's numbers' words from the text files, the command line and the schema
+/// from the field table: both say the same in English.
+#[test]
+fn the_numbers_of_a_donor_are_named_alike() {
+    let texts = Texts::english().unwrap();
+    let mut seen = 0;
+    for field in curbcore::job::fields::ALL
+        .iter()
+        .filter(|field| field.path.starts_with("donor."))
+    {
+        let id = format!("field-{}", field.path.replace(['.', '_'], "-"));
+        for (part, own) in [("label", field.label), ("hint", field.hint)] {
+            assert_eq!(texts.find(&format!("{id}.{part}"), &[]).as_deref(), Some(own), "{id}");
+        }
+        seen += 1;
+    }
+    assert!(seen >= 8);
+}
