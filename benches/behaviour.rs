@@ -1,5 +1,5 @@
-//! What a panel of the Rewind screen asks when it opens, for one design, uncertainty included: all
-//! of it to stay under 10 ms.
+//! What a panel of the Rewind screen asks when it opens, for one design, uncertainty included. Wanted
+//! under 10 ms for all of it; not reached yet: heat, shunts, battery and inrush take longer each.
 
 use curbcore::app::answer::{Answer, answer};
 use curbcore::app::behaviour::{direct_current, heat, idle, inductor, inrush, shunts};

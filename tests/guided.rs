@@ -333,6 +333,8 @@ fn the_shunts_follow_from_the_use() {
     for (word, one) in &advice {
         let sentence = curbcore::report::behaviour::shunt_sentence(one, &texts);
         assert!(sentence.ends_with('.') && !sentence.contains('{'), "{word}: {sentence}");
+        let figures = sentence.split(' ').filter(|part| part.parse::<f64>().is_ok()).count();
+        assert_eq!(figures, 2, "{word}, with them and without: {sentence}");
         println!("{word}: {sentence}");
     }
 }

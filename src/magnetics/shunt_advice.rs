@@ -27,8 +27,10 @@ pub enum ShuntAdvice {
 pub enum KeepReason {
     /// Even with them the voltage falls by less than [`SAG_ALLOWED`].
     HardlyFelt {
-        /// Fall of the voltage from no load to the working current.
-        sag: Ratio,
+        /// Fall of the voltage from no load to the working current with them.
+        with: Ratio,
+        /// And without.
+        without: Ratio,
     },
     /// They hold the short-circuit current down, as an arc wants.
     HoldsTheCurrent {
@@ -53,6 +55,8 @@ pub enum PullReason {
     TooLittleCurrent {
         /// Short-circuit current with them.
         with: Current,
+        /// And without.
+        without: Current,
     },
 }
 
@@ -79,9 +83,13 @@ impl ShellCircuit<'_> {
         let without = Self { shunts: None, ..*self }.answer(working)?;
         Some(match wanted {
             Wanted::StiffVoltage => {
-                let sag = Ratio::from_si(1.0 - with.working_voltage / with.open_voltage);
+                let [sag, sag_without] =
+                    [with, without].map(|way| Ratio::from_si(1.0 - way.working_voltage / way.open_voltage));
                 if sag <= SAG_ALLOWED {
-                    ShuntAdvice::Keep(KeepReason::HardlyFelt { sag })
+                    ShuntAdvice::Keep(KeepReason::HardlyFelt {
+                        with: sag,
+                        without: sag_without,
+                    })
                 } else {
                     ShuntAdvice::Pull(PullReason::VoltageSags {
                         with: with.working_voltage,
@@ -93,6 +101,7 @@ impl ShellCircuit<'_> {
                 if with.working_voltage < load_voltage {
                     ShuntAdvice::Pull(PullReason::TooLittleCurrent {
                         with: with.short_circuit,
+                        without: without.short_circuit,
                     })
                 } else {
                     ShuntAdvice::Keep(KeepReason::HoldsTheCurrent {

@@ -25,9 +25,10 @@ pub(super) const fn advice_word(advice: &ShuntAdvice) -> &'static str {
 pub fn shunt_sentence(advice: &ShuntAdvice, texts: &Texts) -> String {
     let amps = |current: crate::quantity::Current| three(current.si(), "A");
     let volts = |voltage: crate::quantity::Voltage| three(voltage.si(), "V");
+    let percent = |share: crate::quantity::Ratio| three(share.si() * 100.0, "%");
     let (key, with, without) = match advice {
-        ShuntAdvice::Keep(KeepReason::HardlyFelt { sag }) => {
-            ("ui-shunts-hardly-felt", three(sag.si() * 100.0, "%"), String::new())
+        ShuntAdvice::Keep(KeepReason::HardlyFelt { with, without }) => {
+            ("ui-shunts-hardly-felt", percent(*with), percent(*without))
         }
         ShuntAdvice::Keep(KeepReason::HoldsTheCurrent { with, without }) => {
             ("ui-shunts-hold", amps(*with), amps(*without))
@@ -35,8 +36,8 @@ pub fn shunt_sentence(advice: &ShuntAdvice, texts: &Texts) -> String {
         ShuntAdvice::Pull(PullReason::VoltageSags { with, without }) => {
             ("ui-shunts-sag", volts(*with), volts(*without))
         }
-        ShuntAdvice::Pull(PullReason::TooLittleCurrent { with }) => {
-            ("ui-shunts-too-little", amps(*with), String::new())
+        ShuntAdvice::Pull(PullReason::TooLittleCurrent { with, without }) => {
+            ("ui-shunts-too-little", amps(*with), amps(*without))
         }
     };
     texts.text_with(key, &[("with", Arg::Text(&with)), ("without", Arg::Text(&without))])
