@@ -177,20 +177,15 @@ pub struct Everything {
     pub inductor: Option<Result<inductor::InductorAnswer, inductor::Trouble>>,
 }
 
-/// Answers every topic, the two slowest side by side.
+/// Answers every topic.
 #[must_use]
 pub fn everything(file: &JobFile, answer: &Answer) -> Everything {
-    std::thread::scope(|scope| {
-        let heat = scope.spawn(|| heat::heat(file, answer));
-        let shunts = scope.spawn(|| shunts::shunts(file, answer));
-        Everything {
-            idle: idle::idle(file, answer),
-            inrush: inrush::inrush(file, answer),
-            direct: direct_current::direct_current(file, answer),
-            inductor: inductor::inductor(file, answer),
-            // A topic that failed is a topic without an answer.
-            heat: heat.join().ok().flatten(),
-            shunts: shunts.join().ok().flatten(),
-        }
-    })
+    Everything {
+        heat: heat::heat(file, answer),
+        idle: idle::idle(file, answer),
+        inrush: inrush::inrush(file, answer),
+        shunts: shunts::shunts(file, answer),
+        direct: direct_current::direct_current(file, answer),
+        inductor: inductor::inductor(file, answer),
+    }
 }
