@@ -169,7 +169,7 @@ fn ratio(answer: &Answer, design: &Design) -> Measured<Ratio> {
 fn lamp_current(file: &JobFile, answer: &Answer) -> Option<Measured<Current>> {
     let rebuild = &answer.problem.rebuild;
     let supply = rebuild.mains.voltage;
-    let model = translate::idle(&file.core, &rebuild.core, &rebuild.primary, &rebuild.mains);
+    let model = translate::idle(file, &rebuild.core, &rebuild.primary, &rebuild.mains);
     let at = |volts: Voltage| {
         let model = Idle {
             voltage: Measured::exact(volts, Origin::Computed),

@@ -2,16 +2,15 @@
 
 use crate::job::{self, JobFile, PrimaryMetal, Reading};
 use crate::magnetics::core::{EiCore, half_tongue, typical_stacking_factor};
-use crate::magnetics::gap::Gaps;
-use crate::magnetics::idle::Idle;
+use crate::magnetics::idle::{Idle, IdleDraw, IdleDrawEstimate};
+use crate::magnetics::idle_fit::{IdleFit, IdleFitError, IdleReading, fit_idle};
 use crate::magnetics::induction::volts_per_turn;
 use crate::magnetics::mains::{Mains, MainsRating, typical_supply_resistance};
 use crate::magnetics::performance::{Rebuild, typical_leakage_factor, typical_wire_factor};
 use crate::magnetics::primary::{OldSecondary, Primary, TestTurn, TurnsEstimate, TurnsEvidence};
-use crate::magnetics::steel::Steel;
 use crate::magnetics::winding::{Insulation, Placement};
 use crate::quantity::{
-    Current, FluxDensity, Frequency, Length, Mass, Measured, Origin, Quantity, Ratio, Resistance, Temperature, Time,
+    Current, FluxDensity, Frequency, Length, Mass, Measured, Origin, Power, Propagated, Quantity, Ratio, Resistance, Temperature, Time,
     Turns, Voltage,
 };
 use crate::rewind::goal::{Goal, User};
@@ -67,6 +66,8 @@ pub struct Problem {
     pub rebuild: Rebuild,
     /// Primary turns by every test; `None` where they are assumed.
     pub turns: Option<TurnsEstimate>,
+    /// What the person's idle test says; `None` without two readings.
+    pub idle_test: Option<Result<IdleTest, IdleFitError>>,
     /// What had to be assumed.
     pub assumed: Vec<Assumed>,
 }
@@ -83,7 +84,8 @@ pub fn problem(file: &JobFile) -> Problem {
         frequency,
         breaker: Current::from_si(file.mains.circuit.breaker_a),
     };
-    let idle_current = idle_current(&file.core, &core, &primary, &mains, &mut assumed);
+    let idle_test = idle_test(file, &core, &primary, &mains);
+    let idle_current = idle_current(file, idle_test.as_ref(), (&core, &primary, &mains), &mut assumed);
     let shunts = file.core.shunt_thickness_mm.filter(|_| file.core.shunts_kept);
     let choice = file.choice.as_ref();
     let standard = Insulation::default();
@@ -91,7 +93,12 @@ pub fn problem(file: &JobFile) -> Problem {
         core,
         primary,
         mains,
-        supply_resistance: typical_supply_resistance(),
+        supply_resistance: file
+            .conditions
+            .mains_loop_ohm
+            .map_or_else(typical_supply_resistance, |loop_ohm| {
+                loop_ohm.measured(Resistance::from_si)
+            }),
         idle_current,
         shunts_height: shunts.map_or(Length::ZERO, |r| Length::from_mm(r.value)),
         insulation: Insulation {
@@ -108,6 +115,7 @@ pub fn problem(file: &JobFile) -> Problem {
     Problem {
         rebuild,
         turns,
+        idle_test,
         assumed,
     }
 }
@@ -233,12 +241,12 @@ fn typical_wire(height: Length, build: Length, turns: Turns) -> Measured<Length>
 }
 
 /// Idle current on the mains at hand: the reading, where it was taken on mains of the same volts
-/// per hertz within 2 %; else worked out from flux, steel of unknown grade and the seam's gap.
+/// per hertz within 2 %; else what an idle test foretells,
+/// where the model explains it; else worked out from flux, steel and the seam's gap.
 fn idle_current(
-    record: &job::Core,
-    core: &EiCore,
-    primary: &Primary,
-    mains: &Mains,
+    file: &JobFile,
+    test: Option<&Result<IdleTest, IdleFitError>>,
+    (core, primary, mains): (&EiCore, &Primary, &Mains),
     assumed: &mut Vec<Assumed>,
 ) -> Measured<Current> {
     let stress = |volts: Voltage, frequency: Frequency| volts.si() / frequency.si();
@@ -247,8 +255,12 @@ fn idle_current(
     if let Some(measured) = primary.idle_current.filter(|_| (here / own - 1.0).abs() < 0.02) {
         return measured;
     }
+    if let Some(foretold) = test.and_then(|test| test.as_ref().ok()?.carried()) {
+        let current = IdleDrawEstimate::from_propagated(foretold).current;
+        return Measured::new(current.value, current.plus_minus, Origin::Meter);
+    }
     assumed.push(Assumed::IdleCurrent);
-    let draw = idle(record, core, primary, mains).draw_with_uncertainty();
+    let draw = idle(file, core, primary, mains).draw_with_uncertainty();
     draw.map_or_else(
         || Measured::exact(Current::ZERO, Origin::Computed),
         |(draw, _)| Measured::new(draw.current.value, draw.current.plus_minus, Origin::Computed),
@@ -257,21 +269,73 @@ fn idle_current(
 
 /// The primary at the mains with nothing on the new winding.
 #[must_use]
-pub fn idle(record: &job::Core, core: &EiCore, primary: &Primary, mains: &Mains) -> Idle {
+pub fn idle(file: &JobFile, core: &EiCore, primary: &Primary, mains: &Mains) -> Idle {
     let mean_turn = core.turn_length(primary.build.value / 2.0);
     let cold = primary.resistance_at(mean_turn, Temperature::from_si(20.0));
     Idle {
         core: *core,
-        steel: Steel::UNKNOWN,
-        gaps: record.seam_gap_mm.map_or(Gaps::REASSEMBLED, |gap| Gaps {
-            face: gap.measured(Length::from_mm),
-            ..Gaps::REASSEMBLED
-        }),
+        steel: super::behaviour::steel(&file.conditions),
+        gaps: super::behaviour::gaps(&file.core),
         turns: primary.turns,
         voltage: mains.voltage,
         frequency: mains.frequency,
         resistance: Measured::new(cold, cold * 0.05, Origin::Computed),
     }
+}
+
+/// An idle test, read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct IdleTest {
+    /// Gap and steel that explain it.
+    pub fit: IdleFit,
+    /// What it foretells on the mains at hand; `None` where the fitted core gives no draw.
+    pub foretold: Option<Propagated<{ IdleDraw::COUNT }>>,
+}
+
+/// Above this misfit, in standard uncertainties, the model does not explain a test.
+const EXPLAINED: f64 = 2.0;
+
+impl IdleTest {
+    /// Whether the model explains the readings.
+    #[must_use]
+    pub fn explained(&self) -> bool {
+        self.fit.misfit <= EXPLAINED
+    }
+
+    /// What is carried into the design: what it foretells, where the model explains it.
+    #[must_use]
+    pub fn carried(&self) -> Option<&Propagated<{ IdleDraw::COUNT }>> {
+        self.foretold.as_ref().filter(|_| self.explained())
+    }
+}
+
+/// The idle test that the person entered, read; none below two usable rows.
+fn idle_test(
+    file: &JobFile,
+    core: &EiCore,
+    primary: &Primary,
+    mains: &Mains,
+) -> Option<Result<IdleTest, IdleFitError>> {
+    let c = &file.conditions;
+    let row = |test: &job::IdleTest| {
+        Some(IdleReading {
+            voltage: test.volts?.measured(Voltage::from_si),
+            current: test.amps?.measured(Current::from_si),
+            power: test.watts.map(|watts| watts.measured(Power::from_si)),
+        })
+    };
+    let readings: Vec<IdleReading> = [&c.idle_low, &c.idle_middle, &c.idle_full]
+        .into_iter()
+        .filter_map(row)
+        .collect();
+    if readings.len() < 2 {
+        return None;
+    }
+    let idle = idle(file, core, primary, mains);
+    Some(fit_idle(&idle, &readings).map(|fit| IdleTest {
+        foretold: fit.forecast(&idle, &readings),
+        fit,
+    }))
 }
 
 /// The placement of a recorded choice.

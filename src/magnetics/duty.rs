@@ -169,7 +169,7 @@ impl ThermalInputs {
     }
 
     /// The share of `period` that the load may be on, cycle after cycle, without the hottest
-    /// spot passing its limit at the end of any load by more than 0.1 K; 0 to 1, to 0.1 %.
+    /// spot passing its limit at the end of any load by more than 0.02 K; 0 to 1, to 0.01 %.
     #[must_use]
     pub fn permitted_duty(&self, question: &DutyQuestion, period: Time) -> Ratio {
         let warming = self.network().warming(None);
@@ -256,7 +256,7 @@ fn largest_allowed(mut over: impl FnMut(f64) -> f64, most: f64) -> f64 {
     }
     let mut side = 0;
     for _ in 0..40 {
-        if high - low < 1e-3 * most.min(high) {
+        if high - low < 1e-4 * most.min(high) {
             break;
         }
         let share = if at_high.is_finite() {
@@ -266,7 +266,7 @@ fn largest_allowed(mut over: impl FnMut(f64) -> f64, most: f64) -> f64 {
         };
         let middle = low + (high - low) * share;
         let value = over(middle);
-        if value.abs() < 0.1 {
+        if value.abs() < 0.02 {
             return middle;
         }
         if value <= 0.0 {

@@ -42,6 +42,7 @@ pub struct IdleFit {
     /// Root mean square of the residuals in standard uncertainties; well above 2, the model
     /// doesn't fit (shorted turns, a wrong turns count, an unclosed core).
     pub misfit: f64,
+    pub(super) at: Vector,
 }
 
 /// Why an idle test can't be read.
@@ -62,8 +63,8 @@ pub enum IdleFitError {
 
 /// The unknowns: face gap (m), steel position, field factor, loss factor; then, over what was
 /// taken, turns, stack and volts.
-const UNKNOWNS: usize = 7;
-type Vector = [f64; UNKNOWNS];
+pub(super) const UNKNOWNS: usize = 7;
+pub(super) type Vector = [f64; UNKNOWNS];
 
 /// Fits face gap, steel position, the sample's field and loss factors, turns, net area and the
 /// voltmeter's gain to an idle test.
@@ -136,7 +137,7 @@ fn relative<Q: Quantity>(measured: &Measured<Q>) -> f64 {
 }
 
 /// The unknowns' starting values and standard uncertainties (zero: held fast).
-fn unknowns(idle: &Idle, readings: &[IdleReading]) -> (Vector, Vector) {
+pub(super) fn unknowns(idle: &Idle, readings: &[IdleReading]) -> (Vector, Vector) {
     let position = match idle.steel.kind {
         SteelKind::Unknown(position) => (position.value.si(), position.sigma_si()),
         SteelKind::Grade(_) => (0.0, 0.0),
@@ -167,7 +168,7 @@ fn unknowns(idle: &Idle, readings: &[IdleReading]) -> (Vector, Vector) {
     )
 }
 
-fn with(idle: &Idle, x: &Vector) -> Idle {
+pub(super) fn with(idle: &Idle, x: &Vector) -> Idle {
     let mut copy = *idle;
     copy.gaps.face.value = Length::from_si(x[0]);
     if let SteelKind::Unknown(position) = &mut copy.steel.kind {
@@ -217,7 +218,55 @@ fn residuals(idle: &Idle, readings: &[IdleReading], x: &Vector, prior: &Vector) 
     Some(all)
 }
 
-/// JᵀJ and Jᵀr by central differences; an unknown that is held fast gets a unit diagonal.
+/// Steps of the differences by each unknown.
+pub(super) const STEPS: Vector = [1e-6, 0.01, 0.01, 0.01, 0.002, 0.002, 0.002];
+
+/// The residuals' derivatives to each unknown, by central differences; none for one held fast.
+pub(super) fn jacobian(
+    idle: &Idle,
+    readings: &[IdleReading],
+    x: &Vector,
+    prior: &Vector,
+) -> Option<[Option<Vec<f64>>; UNKNOWNS]> {
+    let mut columns: [Option<Vec<f64>>; UNKNOWNS] = [const { None }; UNKNOWNS];
+    for (k, column) in columns.iter_mut().enumerate() {
+        if k > 0 && prior[k] <= 0.0 {
+            continue;
+        }
+        let (up, down, width) = beside(x, k);
+        let (up, down) = (
+            residuals(idle, readings, &up, prior)?,
+            residuals(idle, readings, &down, prior)?,
+        );
+        *column = Some(up.iter().zip(&down).map(|(u, d)| (u - d) / width).collect());
+    }
+    Some(columns)
+}
+
+/// The unknowns with one of them a step up and a step down, and how far apart those are.
+pub(super) fn beside(x: &Vector, k: usize) -> (Vector, Vector, f64) {
+    let (mut up, mut down) = (*x, *x);
+    up[k] += STEPS[k];
+    down[k] -= STEPS[k];
+    let (up, down) = (clamped(up), clamped(down));
+    (up, down, up[k] - down[k])
+}
+
+/// JᵀJ; an unknown that is held fast gets a unit diagonal.
+pub(super) fn normal(columns: &[Option<Vec<f64>>; UNKNOWNS]) -> [Vector; UNKNOWNS] {
+    std::array::from_fn(|i| {
+        std::array::from_fn(|j| match (&columns[i], &columns[j]) {
+            (Some(a), Some(b)) => dot(a, b),
+            _ => f64::from(u8::from(i == j)),
+        })
+    })
+}
+
+fn dot(a: &[f64], b: &[f64]) -> f64 {
+    a.iter().zip(b).map(|(a, b)| a * b).sum()
+}
+
+/// JᵀJ and Jᵀr.
 fn normal_equations(
     idle: &Idle,
     readings: &[IdleReading],
@@ -225,37 +274,14 @@ fn normal_equations(
     prior: &Vector,
 ) -> Option<([Vector; UNKNOWNS], Vector)> {
     let here = residuals(idle, readings, x, prior)?;
-    let steps = [1e-6, 0.01, 0.01, 0.01, 0.002, 0.002, 0.002];
-    let mut columns: [Option<Vec<f64>>; UNKNOWNS] = [const { None }; UNKNOWNS];
-    for k in 0..UNKNOWNS {
-        if k > 0 && prior[k] <= 0.0 {
-            continue;
-        }
-        let (mut up, mut down) = (*x, *x);
-        up[k] += steps[k];
-        down[k] -= steps[k];
-        (up, down) = (clamped(up), clamped(down));
-        let width = up[k] - down[k];
-        let (up, down) = (
-            residuals(idle, readings, &up, prior)?,
-            residuals(idle, readings, &down, prior)?,
-        );
-        columns[k] = Some(up.iter().zip(&down).map(|(u, d)| (u - d) / width).collect());
-    }
-    let dot = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(a, b)| a * b).sum::<f64>();
-    let normal = std::array::from_fn(|i| {
-        std::array::from_fn(|j| match (&columns[i], &columns[j]) {
-            (Some(a), Some(b)) => dot(a, b),
-            _ => f64::from(u8::from(i == j)),
-        })
-    });
+    let columns = jacobian(idle, readings, x, prior)?;
     let gradient = std::array::from_fn(|i| columns[i].as_ref().map_or(0.0, |column| dot(column, &here)));
-    Some((normal, gradient))
+    Some((normal(&columns), gradient))
 }
 
 /// Solves a symmetric positive system by elimination after scaling to a unit diagonal.
 #[allow(clippy::needless_range_loop)] // two rows of one matrix at once
-fn solve(normal: [Vector; UNKNOWNS], right: Vector) -> Option<Vector> {
+pub(super) fn solve(normal: [Vector; UNKNOWNS], right: Vector) -> Option<Vector> {
     let scale: Vector = std::array::from_fn(|k| normal[k][k].sqrt());
     if scale.iter().any(|s| s.is_nan() || *s <= 0.0) {
         return None;
@@ -320,5 +346,6 @@ fn found(start: &Idle, readings: &[IdleReading], x: Vector, sigma: Vector, prior
         steel_told: told(1),
         idle,
         misfit,
+        at: x,
     }
 }

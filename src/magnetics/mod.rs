@@ -17,6 +17,7 @@ pub mod heat_network;
 mod heat_step;
 pub mod idle;
 pub mod idle_fit;
+mod idle_forecast;
 pub mod induction;
 pub mod inductor;
 pub mod inductor_design;

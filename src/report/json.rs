@@ -10,6 +10,7 @@ use crate::job::JobFile;
 use crate::magnetics::performance::Performance;
 use crate::magnetics::primary::Test;
 use crate::quantity::{Measured, Quantity};
+use crate::rewind::goal::Goal;
 use crate::rewind::search::Candidate;
 use crate::wire::Catalogue;
 
@@ -57,7 +58,7 @@ pub fn json(file: &JobFile, answer: &Answer, tests: Option<&Tests>) -> Value {
                 "part_of_wanted_current": part, "winding": candidate(c, &answer.catalogue),
             })),
         },
-        "design": answer.design.as_ref().map(|d| design(d, &answer.catalogue)),
+        "design": answer.design.as_ref().map(|d| design(d, answer)),
         "behaviour": super::behaviour::json_of(file, answer),
         "commissioning": tests.map(commissioning),
     })
@@ -144,10 +145,17 @@ fn candidate(c: &Candidate, catalogue: &Catalogue) -> Value {
     })
 }
 
-fn design(design: &Design, catalogue: &Catalogue) -> Value {
+fn design(design: &Design, answer: &Answer) -> Value {
+    let catalogue = &answer.catalogue;
     let estimates = design.estimate.to_si();
+    // A charger's reactor is found on its diodes' own current, under "behaviour": that for a sine
+    // would mislead.
+    let charger = matches!(answer.goal, Some(Goal::BatteryCharger { .. }));
     let mut numbers = Map::new();
     for ((name, unit), (value, plus_minus)) in Performance::FIELDS.iter().zip(Performance::UNITS).zip(estimates) {
+        if charger && *name == "series_reactance" {
+            continue;
+        }
         let wideners: Vec<Value> = design
             .wideners(name)
             .iter()

@@ -202,6 +202,7 @@ ui-fit-failed = The idle test cannot be read: { $why }.
 ui-fit-misfit = No gap and no steel explain these readings. Look for a shorted turn, a wrong count of turns, or a core that is not closed.
 ui-fit-gap = Gap at each face, from the test
 ui-fit-steel = Steel from the test: -1 good, +1 poor
+ui-fit-carried = Your idle test is carried into the design: its idle current, the heat of it and the numbers here follow from what you read.
 ui-fit-gap-told = The test tells the gap better than was assumed.
 ui-fit-gap-open = The test does not tell the gap: test at a lower voltage too.
 ui-fit-steel-told = The test tells the steel better than was assumed.
@@ -217,6 +218,8 @@ ui-breaker-may = Class { $class }: may trip now and then.
 ui-breaker-trips = Class { $class }: trips at a bad instant.
 ui-inrush-source = Classes by IEC 60898-1, from memory, not read. Check your local code and the breaker's own sheet.
 ui-plot-inrush = First peak against the instant of closing
+ui-plot-inrush-mains = First peak against the resistance of the mains
+ui-axis-mains-loop = resistance of the mains loop, Ω
 ui-axis-angle = degrees after the voltage's zero
 ui-axis-first-peak = first peak, amperes
 

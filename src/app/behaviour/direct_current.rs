@@ -1,6 +1,6 @@
 //! Behind diodes: a battery from flat to full, a reservoir with its load, an arc with its choke.
 
-use super::{Number, Row, mains_loop, numbers, primary_resistance};
+use super::{Number, Row, numbers, primary_resistance};
 use crate::app::answer::{Answer, Design};
 use crate::job::{self, JobFile};
 use crate::magnetics::charger::{
@@ -140,7 +140,7 @@ fn rectifier(
     let estimate = &design.estimate;
     let ratio = f64::from(design.candidate.winding.turns) / rebuild.primary.turns.value.si();
     let primary = primary_resistance(answer, rebuild.temperature.value);
-    let mains = mains_loop(file, answer);
+    let mains = answer.problem.rebuild.supply_resistance;
     let carried = (primary.value + mains.value) * (ratio * ratio);
     let carried_half = primary.plus_minus.si().hypot(mains.plus_minus.si()) * ratio * ratio;
     let own = estimate.winding_resistance;

@@ -5,6 +5,7 @@ use crate::app::answer::{Answer, Design};
 use crate::job::{InsulationClass, JobFile};
 use crate::magnetics::duty::{DutyQuestion, Insulation, WELDING_CYCLE};
 use crate::magnetics::heat::Cycle;
+use crate::magnetics::idle::IdleDrawEstimate;
 use crate::magnetics::heat_network::{Heating, ThermalInputs, WindingHeat};
 use crate::magnetics::thermal_class::ThermalClass;
 use crate::quantity::{
@@ -127,7 +128,7 @@ pub(super) fn run(file: &JobFile, answer: &Answer, design: &Design) -> Option<Ru
     let rebuild = &answer.problem.rebuild;
     let estimate = &design.estimate;
     let inputs = inputs(file, answer, design);
-    let (draw, _) = super::idle::idle_of(file, answer).draw_with_uncertainty()?;
+    let draw = IdleDrawEstimate::from_propagated(&super::idle::draw(file, answer)?);
     let loss = draw.core_loss.value;
     let class = class_of(file.conditions.insulation);
     let skin = estimate.ac_factor.value.si().max(1.0).sqrt();

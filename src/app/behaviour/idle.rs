@@ -1,13 +1,13 @@
 //! The idle current: how far into the knee the core is run, and what an idle test tells of it.
 
-use super::{Number, Row, numbers, single, steel};
+use super::{Number, Row, numbers, single};
 use crate::app::answer::Answer;
-use crate::app::translate;
-use crate::job::{IdleTest, JobFile};
-use crate::magnetics::idle::{Idle, IdleDraw};
-use crate::magnetics::idle_fit::{IdleFit, IdleFitError, IdleReading, Told, fit_idle};
+use crate::app::translate::{self, IdleTest};
+use crate::job::JobFile;
+use crate::magnetics::idle::{Idle, IdleDraw, IdleDrawEstimate};
+use crate::magnetics::idle_fit::{IdleFitError, Told};
 use crate::magnetics::steel::{Steel, SteelKind};
-use crate::quantity::{Current, FieldStrength, FluxDensity, Origin, Power, Ratio, Voltage};
+use crate::quantity::{Current, FieldStrength, FluxDensity, Origin, Propagated, Ratio};
 
 const ROWS: &[Row] = &[
     ("current", "ui-idle-current", 1.0, "A"),
@@ -47,23 +47,37 @@ pub struct FitAnswer {
     pub steel_told: bool,
     /// Whether the model does not explain the readings (misfit above 2 standard uncertainties).
     pub misfit: bool,
+    /// Whether what it foretells is carried into the design: idle current, its heat and the numbers
+    /// here.
+    pub carried: bool,
 }
 
 /// The primary at the mains with nothing on the new winding, with the steel that was named.
 #[must_use]
 pub fn idle_of(file: &JobFile, answer: &Answer) -> Idle {
     let rebuild = &answer.problem.rebuild;
-    Idle {
-        steel: steel(&file.conditions),
-        ..translate::idle(&file.core, &rebuild.core, &rebuild.primary, &rebuild.mains)
+    translate::idle(file, &rebuild.core, &rebuild.primary, &rebuild.mains)
+}
+
+/// The draw on the mains with its range: what an idle test foretells where the model explains it,
+/// else worked out from the core's measures, its steel and its gaps.
+pub(super) fn draw(file: &JobFile, answer: &Answer) -> Option<Propagated<{ IdleDraw::COUNT }>> {
+    let carried = answer.problem.idle_test.as_ref().and_then(|test| test.as_ref().ok()?.carried());
+    match carried {
+        Some(foretold) => Some(foretold.clone()),
+        None => idle_of(file, answer).draw_with_uncertainty().map(|(_, spread)| spread),
     }
 }
 
 /// The idle current of a job's core; none where its numbers give none.
 #[must_use]
 pub fn idle(file: &JobFile, answer: &Answer) -> Option<IdleAnswer> {
-    let idle = idle_of(file, answer);
-    let (estimate, propagated) = idle.draw_with_uncertainty()?;
+    let test = answer.problem.idle_test.as_ref();
+    // Where a test is carried, the wave and the working point are those of the core that it found.
+    let carried = test.and_then(|test| test.as_ref().ok().filter(|test| test.carried().is_some()));
+    let idle = carried.map_or_else(|| idle_of(file, answer), |test| test.fit.idle);
+    let propagated = draw(file, answer)?;
+    let estimate = IdleDrawEstimate::from_propagated(&propagated);
     let at = |position: f64| match idle.steel.kind {
         SteelKind::Unknown(reach) => Steel {
             kind: SteelKind::Unknown(crate::quantity::Measured::new(
@@ -74,6 +88,11 @@ pub fn idle(file: &JobFile, answer: &Answer) -> Option<IdleAnswer> {
             ..idle.steel
         },
         SteelKind::Grade(_) => idle.steel,
+    };
+    // The band of steels: as far as the test, or nobody, tells it.
+    let (centre, reach) = match idle.steel.kind {
+        SteelKind::Unknown(position) => (position.value.si(), position.plus_minus.si()),
+        SteelKind::Grade(_) => (0.0, 0.0),
     };
     let density = estimate.peak_density.value;
     let curve = |position: f64| -> Magnetising {
@@ -87,38 +106,30 @@ pub fn idle(file: &JobFile, answer: &Answer) -> Option<IdleAnswer> {
     Some(IdleAnswer {
         numbers: numbers(IdleDraw::FIELDS, IdleDraw::UNITS, &propagated, ROWS),
         waveform: idle.waveform(),
-        steel: [curve(0.0), curve(-1.0), curve(1.0)],
-        point: (at(0.0).magnetisation().field(density), density),
-        fit: readings(file).map(|readings| fit_idle(&idle, &readings).map(|fit| told(&fit))),
+        steel: [
+            curve(centre),
+            curve((centre - reach).max(-1.0)),
+            curve((centre + reach).min(1.0)),
+        ],
+        point: (at(centre).magnetisation().field(density), density),
+        fit: test.map(|test| match test {
+            Ok(test) => Ok(told(test)),
+            Err(error) => Err(*error),
+        }),
     })
 }
 
-/// The idle test as it was entered; none below two usable rows.
-fn readings(file: &JobFile) -> Option<Vec<IdleReading>> {
-    let c = &file.conditions;
-    let row = |test: &IdleTest| {
-        Some(IdleReading {
-            voltage: test.volts?.measured(Voltage::from_si),
-            current: test.amps?.measured(Current::from_si),
-            power: test.watts.map(|watts| watts.measured(Power::from_si)),
-        })
-    };
-    let rows: Vec<IdleReading> = [&c.idle_low, &c.idle_middle, &c.idle_full]
-        .into_iter()
-        .filter_map(row)
-        .collect();
-    (rows.len() >= 2).then_some(rows)
-}
-
-fn told(fit: &IdleFit) -> FitAnswer {
+fn told(test: &IdleTest) -> FitAnswer {
+    let fit = &test.fit;
     FitAnswer {
+        carried: test.carried().is_some(),
         numbers: vec![
             single(("face_gap", "ui-fit-gap", 1e-3, "mm"), fit.face_gap),
             single(("steel_position", "ui-fit-steel", 1.0, ""), fit.steel_position),
         ],
         gap_told: fit.gap_told == Told::Yes,
         steel_told: fit.steel_told == Told::Yes,
-        misfit: fit.misfit > 2.0,
+        misfit: !test.explained(),
     }
 }
 
@@ -126,7 +137,8 @@ fn told(fit: &IdleFit) -> FitAnswer {
 mod tests {
     use super::*;
     use crate::app::{answer, start};
-    use crate::job::Reading;
+    use crate::job::{IdleTest, Reading};
+    use crate::quantity::Voltage;
 
     /// Rows that the model draws at these voltages for a gap of 0.1 mm, as a person enters them.
     fn tested(volts: [f64; 2], plus_minus: f64) -> JobFile {
@@ -163,6 +175,25 @@ mod tests {
         );
         let (_, certain) = gap_of(&tested([80.0, 118.0], 0.0));
         assert!(certain < plus_minus, "the voltmeter's doubt counts");
+    }
+
+    /// A test on the mains at hand foretells what it read there, as well as it was read and far
+    /// better than the core's measures alone; the readings are what widens it.
+    #[test]
+    fn a_test_is_carried_into_the_design() {
+        let file = tested([80.0, 121.5], 0.0);
+        let read = file.conditions.idle_full.amps.expect("a reading");
+        let with = answer::answer(&file).expect("the demo's wires exist").problem;
+        let without = answer::answer(&start::demo_job()).expect("the demo's wires exist").problem;
+        let (tested, assumed) = (with.rebuild.idle_current, without.rebuild.idle_current);
+        assert_eq!(tested.origin, Origin::Meter);
+        assert!((tested.value.si() - read.value).abs() < tested.plus_minus.si(), "{tested:?} for {read:?}");
+        assert!(tested.plus_minus < assumed.plus_minus, "{tested:?} {assumed:?}");
+        let answer = answer::answer(&file).expect("the demo's wires exist");
+        let current = idle(&file, &answer).expect("an answer").numbers.remove(0);
+        assert_eq!(current.si.0, tested.value.si());
+        let named = ["mains voltage", "amperes of the second idle reading"];
+        assert!(current.wideners.iter().any(|w| named.contains(&w.input)), "{:?}", current.wideners);
     }
 
     #[test]

@@ -1,9 +1,9 @@
 //! What flows when the switch closes at a bad instant, and which breaker holds it.
 
-use super::{Number, Row, gaps, mains_loop, numbers, primary_resistance, steel};
+use super::{Number, Row, gaps, numbers, primary_resistance, steel};
 use crate::app::answer::Answer;
 use crate::job::JobFile;
-use crate::magnetics::inrush::{BreakerCurve, FirstPeak, FirstPeakEstimate, Inrush, Tripping, typical_remanence};
+use crate::magnetics::inrush::{BreakerCurve, FirstPeak, FirstPeakEstimate, Inrush, Switching, Tripping, typical_remanence};
 use crate::quantity::{Angle, Current, Measured, Origin, Resistance, Temperature, UncertainInputs, first_order};
 
 const ROWS: &[Row] = &[
@@ -18,6 +18,10 @@ pub struct InrushAnswer {
     pub numbers: Vec<Number>,
     /// First peak against the instant of closing, from the zero of the rising voltage on.
     pub by_angle: Vec<(Angle, Current)>,
+    /// First peak against the resistance of the mains loop, at the worst instant.
+    pub by_mains: Vec<(Resistance, Current)>,
+    /// The resistance of the mains loop that the numbers are for.
+    pub mains: Resistance,
     /// Rating of the breaker.
     pub rating: Current,
     /// What each class of breaker does, at the likely peak and at the high end of its range.
@@ -29,7 +33,7 @@ pub struct InrushAnswer {
 fn inrush_of(file: &JobFile, answer: &Answer) -> Inrush {
     let rebuild = &answer.problem.rebuild;
     let primary = primary_resistance(answer, Temperature::from_si(20.0));
-    let mains = mains_loop(file, answer);
+    let mains = answer.problem.rebuild.supply_resistance;
     Inrush {
         core: rebuild.core,
         steel: steel(&file.conditions),
@@ -62,6 +66,22 @@ impl UncertainInputs for Uncertain {
     }
 }
 
+/// First peak against the mains loop's resistance: from none to four times `mains`, or to 1 Ω where
+/// that is more. The closing angle is held: at the worst one the peak hardly changes with it.
+fn by_mains(inrush: &Inrush, switching: &Switching, angle: Angle, mains: Resistance) -> Vec<(Resistance, Current)> {
+    const POINTS: u32 = 16;
+    let own = inrush.resistance.value - mains;
+    let most = (mains * 4.0).max(Resistance::from_si(1.0));
+    (0..=POINTS)
+        .filter_map(|k| {
+            let mains = most * (f64::from(k) / f64::from(POINTS));
+            let mut moved = *inrush;
+            moved.resistance.value = own + mains;
+            Some((mains, moved.first_peak_on(switching, angle)?.peak))
+        })
+        .collect()
+}
+
 /// The first peak of a job's primary on its mains; none where its numbers give none.
 #[must_use]
 pub fn inrush(file: &JobFile, answer: &Answer) -> Option<InrushAnswer> {
@@ -74,6 +94,7 @@ pub fn inrush(file: &JobFile, answer: &Answer) -> Option<InrushAnswer> {
     })?;
     let estimate = FirstPeakEstimate::from_propagated(&propagated);
     let rating = answer.problem.rebuild.mains.breaker;
+    let mains = answer.problem.rebuild.supply_resistance.value;
     let (likely, high) = (estimate.peak.value, estimate.peak.high());
     Some(InrushAnswer {
         numbers: numbers(FirstPeak::FIELDS, FirstPeak::UNITS, &propagated, ROWS),
@@ -81,6 +102,8 @@ pub fn inrush(file: &JobFile, answer: &Answer) -> Option<InrushAnswer> {
             .map(|k| Angle::from_degrees(15.0 * f64::from(k)))
             .filter_map(|angle| Some((angle, inrush.first_peak_on(&switching, angle)?.peak)))
             .collect(),
+        by_mains: by_mains(&inrush, &switching, angle, mains),
+        mains,
         rating,
         breakers: BreakerCurve::ALL
             .into_iter()
@@ -94,4 +117,49 @@ pub fn inrush(file: &JobFile, answer: &Answer) -> Option<InrushAnswer> {
             .collect(),
         holds: BreakerCurve::that_holds(rating, high),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::answer::answer;
+    use crate::app::start::demo_job;
+    use crate::job::Reading;
+
+    fn found(loop_ohm: Option<f64>) -> InrushAnswer {
+        let mut file = demo_job();
+        file.conditions.mains_loop_ohm = loop_ohm.map(|ohms| Reading::new(ohms, ohms * 0.1, Origin::Meter));
+        inrush(&file, &answer(&file).unwrap()).unwrap()
+    }
+
+    /// Ohm's law bounds the peak: the crest of the voltage over the whole loop.
+    #[test]
+    fn more_mains_resistance_makes_a_lower_peak() {
+        let found = found(Some(0.5));
+        for pair in found.by_mains.windows(2) {
+            assert!(pair[1].0 > pair[0].0 && pair[1].1 < pair[0].1, "{pair:?}");
+        }
+        let (most, peak) = found.by_mains[found.by_mains.len() - 1];
+        let crest = 121.5 * std::f64::consts::SQRT_2;
+        assert!(peak.si() < crest / (most.si() + 0.38), "{peak:?} through {most:?}");
+        // The curve passes through the numbers at the job's own loop.
+        let (mains, at) = found.by_mains[4];
+        assert!((mains.si() - 0.5).abs() < 1e-12);
+        assert!((at.si() / found.numbers[0].si.0 - 1.0).abs() < 1e-9);
+    }
+
+    /// What the person read of the loop is what the design is reckoned with.
+    #[test]
+    fn an_entered_loop_reaches_the_design() {
+        let mut file = demo_job();
+        let current = |file: &JobFile| answer(file).unwrap().design.unwrap().estimate.working_current.value;
+        let usual = current(&file);
+        file.choice = Some(crate::app::answer::as_choice(
+            &answer(&file).unwrap().design.unwrap().candidate,
+            &answer(&file).unwrap().problem.rebuild,
+            &answer(&file).unwrap().catalogue,
+        ));
+        file.conditions.mains_loop_ohm = Some(Reading::new(2.0, 0.1, Origin::Meter));
+        assert!(current(&file) < usual);
+    }
 }

@@ -144,15 +144,6 @@ pub(super) fn primary_resistance(answer: &Answer, at: Temperature) -> Measured<R
     Measured::new(value, value * relative, Origin::Computed)
 }
 
-/// The resistance of the mains loop that the person gave, or a usual one.
-pub(super) fn mains_loop(file: &JobFile, answer: &Answer) -> Measured<Resistance> {
-    file.conditions
-        .mains_loop_ohm
-        .map_or(answer.problem.rebuild.supply_resistance, |reading| {
-            reading.measured(Resistance::from_si)
-        })
-}
-
 /// A curve of the output: amperes and volts from no load to the short circuit.
 pub type OutputCurve = Vec<(crate::quantity::Current, crate::quantity::Voltage)>;
 

@@ -1,6 +1,6 @@
 //! Keep the shunts or pull them: the two output curves, and what they mean for the use.
 
-use super::{Number, OutputCurve, Row, coil, mains_loop, numbers, output_curve, primary_resistance, steel};
+use super::{Number, OutputCurve, Row, coil, numbers, output_curve, primary_resistance, steel};
 use crate::app::answer::{self, Answer, Design};
 use crate::app::start;
 use crate::job::{Core, JobFile, Reading};
@@ -202,7 +202,7 @@ fn with_circuit<T>(
         return None;
     }
     let curve = steel(&file.conditions).magnetisation().laid_down();
-    let mains = mains_loop(file, answer);
+    let mains = answer.problem.rebuild.supply_resistance;
     let primary = primary_resistance(answer, rebuild.temperature.value);
     let winding = design.estimate.winding_resistance;
     let plain = ShellCircuit {

@@ -122,7 +122,7 @@ pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
             "test": a.fit.as_ref().map(|fit| match fit {
                 Ok(fit) => json!({
                     "results": rows(&fit.numbers), "gap_told": fit.gap_told,
-                    "steel_told": fit.steel_told, "misfit": fit.misfit,
+                    "steel_told": fit.steel_told, "misfit": fit.misfit, "carried": fit.carried,
                 }),
                 Err(error) => json!({ "error": error.to_string() }),
             }),
@@ -131,6 +131,9 @@ pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
             "results": rows(&a.numbers),
             "by_closing_angle": a.by_angle.iter().map(|(angle, peak)| json!({
                 "closing_angle_degrees": angle.degrees(), "first_peak_a": peak.si(),
+            })).collect::<Vec<_>>(),
+            "by_mains_resistance": a.by_mains.iter().map(|(mains, peak)| json!({
+                "mains_loop_ohm": mains.si(), "first_peak_a": peak.si(),
             })).collect::<Vec<_>>(),
             "breaker_rating_a": a.rating.si(),
             "breaker_that_holds": a.holds.map(|class| format!("{class:?}")),

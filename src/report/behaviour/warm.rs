@@ -62,6 +62,9 @@ pub fn idle(answer: &IdleAnswer, texts: &Texts) -> Told {
             if fit.misfit {
                 told.warn(texts, "ui-fit-misfit", &[]);
             }
+            if fit.carried {
+                told.say(texts, "ui-fit-carried", &[]);
+            }
             told.say(
                 texts,
                 if fit.gap_told {
@@ -122,6 +125,22 @@ pub fn inrush(answer: &InrushAnswer, texts: &Texts) -> Told {
                 String::new(),
                 answer.by_angle.iter().map(|(angle, peak)| (angle.degrees(), peak.si())),
             )],
+            ..Plot::default()
+        },
+    ));
+    let own = answer.numbers.first().map(|peak| (answer.mains.si(), peak.si.0));
+    told.figures.push(plotted(
+        texts,
+        "ui-plot-inrush-mains",
+        "ui-axis-mains-loop",
+        "ui-axis-first-peak",
+        Plot {
+            curves: vec![curve(
+                "curve",
+                String::new(),
+                answer.by_mains.iter().map(|(mains, peak)| (mains.si(), peak.si())),
+            )],
+            point: own,
             ..Plot::default()
         },
     ));
