@@ -4,7 +4,9 @@
 use curbcore::app::answer::{Answer, answer};
 use curbcore::app::behaviour::{direct_current, everything, heat, idle, inductor, inrush, shunts};
 use curbcore::app::start::{demo_job, goal_of};
-use curbcore::job::JobFile;
+use curbcore::app::translate;
+use curbcore::job::{IdleTest, JobFile, Reading};
+use curbcore::quantity::Origin;
 use divan::Bencher;
 
 fn main() {
@@ -25,6 +27,22 @@ fn job(word: &str) -> (JobFile, Answer) {
 fn idle_current(bencher: Bencher) {
     let (file, answer) = job("spot_welder");
     bencher.bench(|| idle::idle(&file, &answer).expect("an answer"));
+}
+
+/// Every answer of a job with an idle test in it reads that test first.
+#[divan::bench]
+fn reading_an_idle_test(bencher: Bencher) {
+    let (mut file, _) = job("spot_welder");
+    let by_meter = |value: f64| Some(Reading::new(value, value * 0.02, Origin::Meter));
+    let row = |volts: f64, amps: f64, watts: f64| IdleTest {
+        volts: by_meter(volts),
+        amps: by_meter(amps),
+        watts: by_meter(watts),
+    };
+    file.conditions.idle_low = row(60.0, 0.5, 10.0);
+    file.conditions.idle_middle = row(90.0, 1.1, 24.0);
+    file.conditions.idle_full = row(118.0, 3.0, 48.0);
+    bencher.bench(|| translate::problem(&file));
 }
 
 #[divan::bench]

@@ -122,6 +122,10 @@ fn print(text: &str) -> Result<(), String> {
 fn print_report(job: &str, json: bool, unit: LengthUnit) -> Result<(), String> {
     let (file, stored) = read_job(job)?;
     let answer = answer(&file).map_err(|error| format!("choice.conductor or stock: {error}"))?;
+    let answer = match &stored {
+        Some((shop, _)) => answer.joined_with(&file, |id| shop.job(id).ok()),
+        None => answer,
+    };
     let tests = match stored {
         Some((shop, id)) => {
             let planned = answer.design.as_ref().and_then(|d| plan(&file, &answer, d).ok());

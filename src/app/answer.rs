@@ -2,7 +2,7 @@
 
 use super::materials::{Material, materials};
 use super::translate::{self, Problem, transformer_goal, wire_metal};
-use crate::job::{Choice, JobFile};
+use crate::job::{Choice, JobFile, JobId};
 use crate::magnetics::mains::{Outlet, outlet_for};
 use crate::magnetics::performance::{
     Performance, PerformanceEstimate, Prepared, Rebuild, answer as answer_design, voltage_curve,
@@ -34,6 +34,22 @@ pub struct Answer {
     pub design: Option<Design>,
     /// The conductors that the search had, with the person's own.
     pub catalogue: Catalogue,
+    /// The job that this one is joined with, its name and its answer, where both are at hand: whoever
+    /// opens a stored job puts it here ([`Answer::joined_with`]).
+    pub beside: Option<Box<(String, Answer)>>,
+}
+
+impl Answer {
+    /// The same with the other job of the file's pair, which `find` looks up.
+    #[must_use]
+    pub fn joined_with(mut self, file: &JobFile, find: impl FnOnce(JobId) -> Option<JobFile>) -> Self {
+        self.beside = file.conditions.pair.and_then(|pair| {
+            let other = find(pair.other)?;
+            let found = answer(&other).ok()?;
+            Some(Box::new((other.name, found)))
+        });
+        self
+    }
 }
 
 /// One winding in full.
@@ -108,6 +124,7 @@ pub fn answer(file: &JobFile) -> Result<Answer, UnknownConductor> {
             found,
             design: None,
             catalogue,
+            beside: None,
         });
     };
     let found = {
@@ -143,6 +160,7 @@ pub fn answer(file: &JobFile) -> Result<Answer, UnknownConductor> {
         found,
         design,
         catalogue,
+        beside: None,
     })
 }
 

@@ -4,6 +4,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::meta::JobId;
 use super::reading::Reading;
 
 macro_rules! words {
@@ -61,6 +62,26 @@ words! {
         /// Two half windings, two diodes.
         CentreTap = "centre_tap",
     }
+    /// How the coils of two donors are joined.
+    Joining {
+        /// End to end.
+        Series = "series",
+        /// Side by side.
+        Parallel = "parallel",
+    }
+}
+
+/// The second donor that this one is to work with, and how both sides are joined.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct PairChoice {
+    /// The other donor's job. Where it is not stored beside this one, there is no answer.
+    #[schemars(with = "uuid::Uuid")]
+    pub other: JobId,
+    /// The primaries.
+    pub primaries: Joining,
+    /// The new windings.
+    pub windings: Joining,
 }
 
 /// One row of an idle test: nothing on the new winding.
@@ -130,6 +151,9 @@ pub struct Conditions {
     /// Thickness of the paper that a shim is made of, in millimetres.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub sheet_mm: Option<Reading>,
+    /// A second donor, and how the two are joined.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pair: Option<PairChoice>,
 }
 
 impl Conditions {

@@ -70,10 +70,16 @@ impl Idle {
     /// everything is finite.
     #[must_use]
     pub fn draw(&self) -> Option<IdleDraw> {
-        self.draw_on(&CorePath::new(&self.core, &self.steel, &self.gaps))
+        self.draw_on(&self.path())
     }
 
-    fn draw_on(&self, path: &CorePath) -> Option<IdleDraw> {
+    /// The core's path, the same at every voltage.
+    pub(super) fn path(&self) -> CorePath {
+        CorePath::new(&self.core, &self.steel, &self.gaps)
+    }
+
+    /// [`Idle::draw`] on the core's path.
+    pub(super) fn draw_on(&self, path: &CorePath) -> Option<IdleDraw> {
         let flux = peak_flux(self.voltage.value, self.frequency, self.turns.value);
         let core_loss = path.core_loss(flux, self.frequency);
         let loss_current = Current::from_si(core_loss.si() / self.voltage.value.si());

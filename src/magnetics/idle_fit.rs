@@ -201,10 +201,11 @@ fn residuals(idle: &Idle, readings: &[IdleReading], x: &Vector, prior: &Vector) 
     let model = with(idle, x);
     let (begun, _) = unknowns(idle, readings);
     let mut all = Vec::with_capacity(2 * readings.len() + UNKNOWNS);
+    let path = model.path();
     for reading in readings {
         let mut at_voltage = model;
         at_voltage.voltage.value = reading.voltage.value * x[6];
-        let draw = at_voltage.draw()?;
+        let draw = at_voltage.draw_on(&path)?;
         all.push((draw.current - reading.current.value).si() / reading.current.sigma_si());
         if let Some(power) = reading.power {
             all.push((draw.power - power.value).si() / power.sigma_si());

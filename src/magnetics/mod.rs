@@ -21,6 +21,7 @@ mod idle_forecast;
 pub mod induction;
 pub mod inductor;
 pub mod inductor_design;
+pub mod inductor_heat;
 pub mod inrush;
 mod laid_down;
 pub mod leakage;

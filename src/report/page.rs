@@ -90,10 +90,11 @@ fn behaves(html: &mut String, file: &JobFile, answer: &Answer) {
     let Ok(texts) = Texts::english() else { return };
     let found = behaviour::everything(file, answer);
     if let Some(Err(trouble)) = &found.inductor {
-        let _ = write!(html, "<p class=\"danger\">{}</p>", escape(trouble));
+        let _ = write!(html, "<p class=\"danger\">{}</p>", escape(&told::inductor_trouble(trouble, &texts)));
     }
     let inductor = found.inductor.as_ref().and_then(|found| found.as_ref().ok());
-    let told: [(&str, Option<Told>); 6] = [
+    let other = answer.beside.as_ref().map_or("", |other| other.0.as_str());
+    let told: [(&str, Option<Told>); 7] = [
         ("ui-panel-inductor", inductor.map(|a| told::inductor(a, &texts))),
         ("ui-panel-heat", found.heat.as_ref().map(|a| told::heat(a, &texts))),
         ("ui-panel-idle", found.idle.as_ref().map(|a| told::idle(a, &texts))),
@@ -108,6 +109,10 @@ fn behaves(html: &mut String, file: &JobFile, answer: &Answer) {
         (
             "ui-panel-direct",
             found.direct.as_ref().map(|a| told::direct_current(a, &texts)),
+        ),
+        (
+            "ui-panel-pairs",
+            found.pairs.as_ref().map(|a| told::pairs(a, [&file.name, other], &texts)),
         ),
     ];
     for (title, told) in told {

@@ -561,6 +561,8 @@ impl Desk {
         let answer = self.answer()?.ok()?;
         let planned = self.planned().and_then(Result::ok);
         let tests = self.tests(planned.as_ref()).and_then(Result::ok);
+        let shop = self.shop.as_ref().ok();
+        let answer = &answer.clone().joined_with(self.file()?, |id| shop?.job(id).ok());
         Some(report::page(self.file()?, answer, tests.as_ref(), self.unit()))
     }
 

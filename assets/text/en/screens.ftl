@@ -308,6 +308,20 @@ ui-inductor-wind = { $parallel ->
    *[other] { $turns } turns of { $wire }, { $parallel } in parallel.
  }
 ui-inductor-shim = Shim of { $shim } mm in each of the three faces: { $sheets } sheets of { $sheet } mm under the whole I.
+ui-inductor-fine = At this load for ever its hottest spot stays below { $limit }, the range counted in.
+ui-inductor-doubtful = At this load for ever its hottest spot may pass { $limit }. Feel, measure, and give it a fan.
+ui-inductor-hot = At this load for ever its hottest spot passes { $limit }. Give it a fan, pauses, or thicker wire on a larger core.
+ui-inductor-burns = At this load it gets ever hotter and burns out.
+ui-coil-temperature = Coil, mean temperature
+ui-coil-rise = Coil, temperature rise
+ui-coil-hottest = Hottest spot of the coil
+ui-core-temperature = Core, mean temperature
+ui-inductor-no-answer = This core gives no answer. Measure it first.
+ui-inductor-no-wire = No wire here carries { $a } at { $b }, not even { $c } in parallel. Ask for less current.
+ui-inductor-not-above-zero = Something that was asked of it, or measured on the core, is zero or less. Look through the numbers above.
+ui-inductor-turns = { $a } turns are needed and { $b } fit the window; the most with this wire and core is { $c } at this current. Ask for less, or take a larger core.
+ui-inductor-shim-wide = A shim of { $a } mm in each leg is needed, and { $b } mm is the widest that can be reckoned; the nearest is { $c } with that shim. Take a smaller core, or ask for less turns.
+ui-inductor-arc = The arc takes { $a } of { $b } mains. A series ballast holds a steady current up to about { $c }. Use a lamp of less voltage, or a step-up transformer.
 ui-inductor-caution = An inductor throws an arc and a high voltage when its current is cut. Stop unless every joint is tight and the supply is switched on its mains side. Begin with this gap and change it while measuring.
 ui-inductance = Inductance
 ui-coil-resistance = Resistance, warm

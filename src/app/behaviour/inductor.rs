@@ -1,12 +1,15 @@
 //! The core as a choke or a ballast: turns, wire, gap.
 
+use super::heat::class_of;
 use super::{Number, Row, exact, gaps, numbers, single, steel};
 use crate::app::answer::Answer;
 use crate::job::{self, JobFile};
 use crate::magnetics::inductor::{Conductor, Inductor, InductorWork, Load, sheets};
-use crate::magnetics::inductor_design::{Ballast, InductorWish};
+use crate::magnetics::inductor_design::{Ballast, InductorError, InductorWish};
+use crate::magnetics::inductor_heat::{InductorHeat, InductorWarmth};
 use crate::quantity::{
-    Current, Estimate, FluxDensity, Frequency, Inductance, Length, Measured, Origin, Ratio, Temperature, Voltage,
+    Current, Estimate, FluxDensity, Frequency, Inductance, Length, Measured, Origin, Ratio, Temperature, Velocity,
+    Voltage,
 };
 use crate::wire::{self, Envelope, Family};
 
@@ -25,10 +28,10 @@ const LIMIT: FluxDensity = FluxDensity::from_si(1.2);
 
 /// Equivalent steady current density of a coil in still air: 4 A/mm² of copper, for a coil that
 /// fills the windows. Common practice, no source.
-const DENSITY_A_PER_MM2: f64 = 4.0;
+pub const DENSITY_A_PER_MM2: f64 = 4.0;
 
 /// Most wires wound together.
-const MOST_PARALLEL: u32 = 6;
+pub const MOST_PARALLEL: u32 = 6;
 
 /// Share of the window that the wire's square cells may take. Common practice, no source.
 const USABLE: f64 = 0.75;
@@ -50,6 +53,10 @@ pub struct InductorAnswer {
     pub sheet: Length,
     /// Its numbers.
     pub numbers: Vec<Number>,
+    /// How warm it gets.
+    pub warm: Warm,
+    /// What its hottest spot may reach.
+    pub limit: Temperature,
     /// Inductance against the direct current (or the alternating current's crest).
     pub curve: Vec<(Current, Inductance)>,
     /// The current asked for, at its crest.
@@ -58,8 +65,36 @@ pub struct InductorAnswer {
     pub asked: Inductance,
 }
 
-/// Why there is none, as a sentence.
-pub type Trouble = String;
+const WARM_ROWS: &[Row] = &[
+    ("coil", "ui-coil-temperature", 1.0, "°C"),
+    ("coil_rise", "ui-coil-rise", 1.0, "K"),
+    ("hottest", "ui-coil-hottest", 1.0, "°C"),
+    ("core", "ui-core-temperature", 1.0, "°C"),
+];
+
+/// How warm it gets at its load for ever.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Warm {
+    /// Below what its insulation bears, the range counted in.
+    Fine,
+    /// The high end of its range is above that.
+    Doubtful,
+    /// It is above that.
+    TooHot,
+    /// There is no steady temperature: it burns out.
+    BurnsOut,
+}
+
+/// Why there is none.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Trouble {
+    /// Core, window or gap do not allow it.
+    Refused(InductorError),
+    /// No wire bears the current at [`DENSITY_A_PER_MM2`], not even [`MOST_PARALLEL`] together.
+    NoWire(Current),
+    /// The core's measures give no answer.
+    NoAnswer,
+}
 
 /// The choke or ballast of a job; none for another use. The thinnest enamelled copper wire
 /// that bears the current is taken, and as few of it in parallel as will do.
@@ -134,26 +169,42 @@ pub fn inductor(file: &JobFile, answer: &Answer) -> Option<Result<InductorAnswer
         match ballast.map_or_else(|| wish.design(), |ballast| ballast.design(&wish)) {
             Ok(built) => {
                 let found = told(file, answer, &built, conductor, parallel);
-                return Some(found.ok_or_else(|| "This core gives no answer. Measure it first.".to_owned()));
+                return Some(found.ok_or(Trouble::NoAnswer));
             }
             Err(error) => trouble = Some(error),
         }
     }
-    Some(Err(trouble.map_or_else(
-        || {
-            format!(
-                "No wire here carries {rms:.0} A at {DENSITY_A_PER_MM2} A/mm², not even {MOST_PARALLEL} in parallel. \
-                 Ask for less current."
-            )
-        },
-        |error| sentence(&error.to_string()),
-    )))
+    Some(Err(trouble.map_or(Trouble::NoWire(load.rms()), Trouble::Refused)))
 }
 
-fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
-    format!("{first}{}.", letters.as_str())
+/// How warm it gets, and its copper at that temperature in place of the usual one.
+fn warmed(file: &JobFile, built: &Inductor) -> Option<(Inductor, Vec<Number>, Warm)> {
+    let (work, _) = built.work_with_uncertainty()?;
+    let conditions = &file.conditions;
+    let heat = InductorHeat::of(
+        built,
+        work.window_share.value,
+        Measured::new(work.core_loss.value, work.core_loss.plus_minus, Origin::Computed),
+        conditions.ambient_c.map(|ambient| ambient.measured(Temperature::from_si)),
+        conditions.fan_m_per_s.map(|fan| fan.measured(Velocity::from_si)),
+    );
+    let Some((warmth, spread)) = heat.warmth_with_uncertainty() else {
+        return Some((*built, Vec::new(), Warm::BurnsOut));
+    };
+    let limit = class_of(conditions.insulation).limit();
+    let warm = if warmth.hottest.value > limit {
+        Warm::TooHot
+    } else if warmth.hottest.high() > limit {
+        Warm::Doubtful
+    } else {
+        Warm::Fine
+    };
+    let built = Inductor {
+        temperature: Measured::new(warmth.coil.value, warmth.coil.plus_minus, Origin::Computed),
+        ..*built
+    };
+    let rows = numbers(InductorWarmth::FIELDS, InductorWarmth::UNITS, &spread, WARM_ROWS);
+    Some((built, rows, warm))
 }
 
 fn told(
@@ -163,6 +214,7 @@ fn told(
     conductor: &wire::Conductor,
     parallel: u32,
 ) -> Option<InductorAnswer> {
+    let (built, warm_rows, warm) = warmed(file, built)?;
     let (_, propagated) = built.work_with_uncertainty()?;
     let shim = built.gaps.shim.value;
     let sheet = file
@@ -178,6 +230,7 @@ fn told(
         plus_minus: built.gaps.face.plus_minus,
     };
     rows.insert(0, single(("shim", "ui-shim", 1e-3, "mm"), shim));
+    rows.extend(warm_rows);
     rows.push(exact(("crest", "ui-crest", 1.0, "A"), crest));
     Some(InductorAnswer {
         wire: answer.catalogue.label(conductor).to_owned(),
@@ -192,6 +245,68 @@ fn told(
             .map_or(Inductance::ZERO, |point| point.1),
         curve,
         numbers: rows,
+        warm,
+        limit: class_of(file.conditions.insulation).limit(),
         crest,
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::answer::answer;
+    use crate::app::start::{demo_job, goal_of};
+    use crate::job::Goal;
+
+    fn found(goal: Goal) -> Result<InductorAnswer, Trouble> {
+        let mut file = demo_job();
+        file.goal = goal;
+        inductor(&file, &answer(&file).unwrap()).unwrap()
+    }
+
+    fn of(answer: &InductorAnswer, name: &str) -> (f64, f64) {
+        answer.numbers.iter().find(|n| n.name == name).unwrap().si
+    }
+
+    /// Ohm's and Joule's laws by hand: copper of 17.24 nΩ·m at 20 °C and 0.00393 per kelvin (IEC
+    /// 60028) at the temperature found, I² of 40 A and a ripple of 10 A from trough to crest.
+    #[test]
+    fn a_chokes_loss_is_that_of_its_warm_copper() {
+        let choke = found(goal_of("choke")).unwrap();
+        let (resistance, loss) = (of(&choke, "resistance"), of(&choke, "copper_loss"));
+        let square = 40.0 * 40.0 + 5.0 * 5.0 / 2.0;
+        assert!((loss.0 / (square * resistance.0) - 1.0).abs() < 1e-9);
+        let (coil, rise) = (of(&choke, "coil"), of(&choke, "coil_rise"));
+        assert!((coil.0 - rise.0 - 25.0).abs() < 1e-9, "the room's 25 °C");
+        assert!(rise.0 > 5.0 && rise.1 > 0.0, "{rise:?}");
+        let cold = resistance.0 / (1.0 + 0.00393 * (coil.0 - 20.0));
+        assert!(cold > 0.0 && cold < resistance.0);
+    }
+
+    #[test]
+    fn refusals_name_their_reason() {
+        let ask = |dc_current_a: f64, inductance_mh: f64| {
+            found(Goal::Choke {
+                inductance_mh,
+                dc_current_a,
+                ripple_a: 1.0,
+                frequency_hz: 120.0,
+            })
+        };
+        assert!(matches!(ask(5000.0, 1.0), Err(Trouble::NoWire(_))));
+        assert!(matches!(
+            ask(40.0, 500.0),
+            Err(Trouble::Refused(
+                InductorError::TooManyTurns { .. } | InductorError::ShimTooWide { .. }
+            ))
+        ));
+        let arc = found(Goal::Ballast {
+            arc_volts: 118.0,
+            current_a: 5.0,
+        });
+        assert!(matches!(
+            arc,
+            Err(Trouble::Refused(InductorError::ArcVoltageTooHigh { .. }))
+        ));
+    }
 }

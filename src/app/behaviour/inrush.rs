@@ -69,7 +69,7 @@ impl UncertainInputs for Uncertain {
 /// First peak against the mains loop's resistance: from none to four times `mains`, or to 1 Ω where
 /// that is more. The closing angle is held: at the worst one the peak hardly changes with it.
 fn by_mains(inrush: &Inrush, switching: &Switching, angle: Angle, mains: Resistance) -> Vec<(Resistance, Current)> {
-    const POINTS: u32 = 16;
+    const POINTS: u32 = 12;
     let own = inrush.resistance.value - mains;
     let most = (mains * 4.0).max(Resistance::from_si(1.0));
     (0..=POINTS)
@@ -143,7 +143,7 @@ mod tests {
         let crest = 121.5 * std::f64::consts::SQRT_2;
         assert!(peak.si() < crest / (most.si() + 0.38), "{peak:?} through {most:?}");
         // The curve passes through the numbers at the job's own loop.
-        let (mains, at) = found.by_mains[4];
+        let (mains, at) = found.by_mains[3];
         assert!((mains.si() - 0.5).abs() < 1e-12);
         assert!((at.si() / found.numbers[0].si.0 - 1.0).abs() < 1e-9);
     }

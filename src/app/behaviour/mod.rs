@@ -166,6 +166,8 @@ pub struct Everything {
     pub direct: Option<direct_current::DirectAnswer>,
     /// Choke or ballast.
     pub inductor: Option<Result<inductor::InductorAnswer, inductor::Trouble>>,
+    /// Two donors together.
+    pub pairs: Option<pairs::PairingAnswer>,
 }
 
 /// Answers every topic.
@@ -178,5 +180,6 @@ pub fn everything(file: &JobFile, answer: &Answer) -> Everything {
         shunts: shunts::shunts(file, answer),
         direct: direct_current::direct_current(file, answer),
         inductor: inductor::inductor(file, answer),
+        pairs: pairs::chosen(file, answer),
     }
 }

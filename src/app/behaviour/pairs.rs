@@ -2,6 +2,7 @@
 
 use super::{Number, Row, numbers};
 use crate::app::answer::{Answer, Design};
+use crate::job::{JobFile, Joining};
 use crate::magnetics::pair_checks::{Joint, PairCheck, joint};
 use crate::magnetics::pairs::{Donor, Joined, Pair, PairAnswer, PairLoad, Phasing};
 use crate::quantity::{Measured, Origin, Resistance, Turns, Voltage};
@@ -17,6 +18,24 @@ const ROWS: &[Row] = &[
     ("first_primary", "ui-first-primary", 1.0, "V"),
     ("second_primary", "ui-second-primary", 1.0, "V"),
 ];
+
+/// How the coils of a recorded pair are joined.
+#[must_use]
+pub const fn joined(word: Joining) -> Joined {
+    match word {
+        Joining::Series => Joined::Series,
+        Joining::Parallel => Joined::Parallel,
+    }
+}
+
+/// The pair that a job's person chose; none without one, where the other job is not at hand, or as
+/// in [`pair`].
+#[must_use]
+pub fn chosen(file: &JobFile, answer: &Answer) -> Option<PairingAnswer> {
+    let choice = file.conditions.pair?;
+    let (_, other) = &**answer.beside.as_ref()?;
+    pair(answer, other, joined(choice.primaries), joined(choice.windings))
+}
 
 /// How two rebuilt donors behave together.
 #[derive(Debug, Clone, PartialEq)]
@@ -84,4 +103,54 @@ pub fn pair(first: &Answer, second: &Answer, primaries: Joined, windings: Joined
         primaries: (primaries, joint(primaries)),
         windings: (windings, joint(windings)),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::answer::answer;
+    use crate::app::start::demo_job;
+    use crate::job::{JobId, PairChoice};
+    use crate::quantity::Quantity;
+
+    fn of(found: &PairingAnswer, name: &str) -> f64 {
+        found.numbers.iter().find(|n| n.name == name).unwrap().si.0
+    }
+
+    /// Kirchhoff's laws for two alike: in series the voltages add, side by side each carries half and
+    /// nothing circulates.
+    #[test]
+    fn two_alike_add_or_share() {
+        let one = answer(&demo_job()).unwrap();
+        let alone = one.design.as_ref().unwrap().estimate.open_circuit.value.si();
+        let series = pair(&one, &one, Joined::Parallel, Joined::Series).unwrap();
+        let beside = pair(&one, &one, Joined::Parallel, Joined::Parallel).unwrap();
+        assert!((of(&series, "open_voltage") / (2.0 * alone) - 1.0).abs() < 0.03);
+        assert!((of(&beside, "open_voltage") / alone - 1.0).abs() < 0.03);
+        let half = of(&beside, "load_current") / 2.0;
+        for donor in ["first_current", "second_current"] {
+            assert!((of(&beside, donor) / half - 1.0).abs() < 1e-6, "{donor}");
+        }
+        assert!(of(&beside, "circulating").abs() < 1e-9);
+    }
+
+    /// The choice goes through a job file and back, and is answered where the other job is at hand.
+    #[test]
+    fn a_chosen_pair_is_kept_with_the_job() {
+        let mut file = demo_job();
+        let other = JobId("018f0000-0000-7000-8000-000000000001".parse().unwrap());
+        file.conditions.pair = Some(PairChoice {
+            other,
+            primaries: Joining::Parallel,
+            windings: Joining::Series,
+        });
+        let read = JobFile::parse(&file.to_json()).unwrap();
+        assert_eq!(read.conditions.pair, file.conditions.pair);
+        let alone = answer(&read).unwrap();
+        assert_eq!(chosen(&read, &alone), None);
+        let joined = alone.joined_with(&read, |id| (id == other).then(demo_job));
+        let found = chosen(&read, &joined).unwrap();
+        assert_eq!(found.windings.0, Joined::Series);
+        assert_eq!(found.numbers[0].si_unit, Voltage::UNIT);
+    }
 }

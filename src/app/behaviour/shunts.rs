@@ -328,4 +328,33 @@ mod tests {
             .expect("the demo's coils lie side by side");
         }
     }
+
+    /// The figure is that of the table by hand; it is unsure exactly where its range reaches over the
+    /// turn, and never where nothing is in doubt.
+    #[test]
+    fn an_advice_is_unsure_where_its_range_holds_both() {
+        let number = |numbers: &[Number], name: &str| numbers.iter().find(|n| n.name == name).unwrap().si;
+        let mut seen = [false; 2];
+        for word in ["plain_supply", "battery_charger", "arc_furnace"] {
+            let mut file = start::demo_job();
+            file.goal = start::goal_of(word);
+            for gap in [0.2, 0.5, 1.0, 2.0, 4.0] {
+                file.core.shunt_gap_mm = Some(Reading::new(gap, gap * 0.5, Origin::Calipers));
+                let answer = answer::answer(&file).unwrap();
+                let Some(found) = shunts(&file, &answer) else { continue };
+                let (figure, half) = found.deciding.si;
+                let working = number(&found.with_numbers, "working_voltage").0;
+                let open = number(&found.with_numbers, "open_voltage").0;
+                let demand = answer.goal.unwrap().requirements().demand;
+                let (by_hand, turn) = match wanted(&answer.goal.unwrap()) {
+                    Wanted::StiffVoltage => (1.0 - working / open, 0.1),
+                    Wanted::DroopingCurve => (working - demand.load.volts(demand.current).si(), 0.0),
+                };
+                assert!((figure - by_hand).abs() < 1e-9);
+                assert_eq!(found.unsure, (figure - turn).abs() < half, "{word} {gap}: {figure} ± {half}");
+                seen[usize::from(found.unsure)] = true;
+            }
+        }
+        assert_eq!(seen, [true, true], "the cases hold sure and unsure ones");
+    }
 }

@@ -4,10 +4,11 @@ use super::super::draw::{Plot, phasing};
 use super::{Told, curve, plotted, three};
 use crate::app::behaviour::OutputCurve;
 use crate::app::behaviour::direct_current::DirectAnswer;
-use crate::app::behaviour::inductor::InductorAnswer;
+use crate::app::behaviour::inductor::{DENSITY_A_PER_MM2, InductorAnswer, MOST_PARALLEL, Trouble, Warm};
 use crate::app::behaviour::pairs::PairingAnswer;
 use crate::app::behaviour::shunts::ShuntAnswer;
 use crate::magnetics::charger::ChargeWarning;
+use crate::magnetics::inductor_design::InductorError;
 use crate::magnetics::pair_checks::{PairCheck, Which};
 use crate::magnetics::shunt_advice::{KeepReason, PullReason, ShuntAdvice};
 use crate::text::{Arg, Texts};
@@ -174,6 +175,39 @@ pub fn direct_current(answer: &DirectAnswer, texts: &Texts) -> Told {
     told
 }
 
+/// Why there is no choke or ballast, and what to do.
+#[must_use]
+pub fn inductor_trouble(trouble: &Trouble, texts: &Texts) -> String {
+    let whole = |value: f64| format!("{value:.0}");
+    let mm = |length: crate::quantity::Length| format!("{:.2}", length.mm());
+    let volts = |voltage: crate::quantity::Voltage| three(voltage.si(), "V");
+    let mh = |inductance: crate::quantity::Inductance| three(inductance.millihenries(), "mH");
+    let (key, a, b, c) = match trouble {
+        Trouble::NoAnswer => ("ui-inductor-no-answer", String::new(), String::new(), String::new()),
+        Trouble::NoWire(current) => (
+            "ui-inductor-no-wire",
+            three(current.si(), "A"),
+            format!("{DENSITY_A_PER_MM2} A/mm²"),
+            MOST_PARALLEL.to_string(),
+        ),
+        Trouble::Refused(InductorError::NotAboveZero(_)) => {
+            ("ui-inductor-not-above-zero", String::new(), String::new(), String::new())
+        }
+        Trouble::Refused(InductorError::TooManyTurns { needed, fit, most }) => {
+            ("ui-inductor-turns", whole(*needed), whole(*fit), mh(*most))
+        }
+        Trouble::Refused(InductorError::ShimTooWide {
+            needed,
+            widest,
+            nearest,
+        }) => ("ui-inductor-shim-wide", mm(*needed), mm(*widest), mh(*nearest)),
+        Trouble::Refused(InductorError::ArcVoltageTooHigh { arc, mains, most }) => {
+            ("ui-inductor-arc", volts(*arc), volts(*mains), volts(*most))
+        }
+    };
+    texts.text_with(key, &[("a", Arg::Text(&a)), ("b", Arg::Text(&b)), ("c", Arg::Text(&c))])
+}
+
 /// A choke or a ballast.
 #[must_use]
 pub fn inductor(answer: &InductorAnswer, texts: &Texts) -> Told {
@@ -201,6 +235,14 @@ pub fn inductor(answer: &InductorAnswer, texts: &Texts) -> Told {
         ],
     );
     told.warn(texts, "ui-inductor-caution", &[]);
+    let limit = three(answer.limit.si(), "°C");
+    let limit = [("limit", Arg::Text(&limit))];
+    match answer.warm {
+        Warm::Fine => told.say(texts, "ui-inductor-fine", &limit),
+        Warm::Doubtful => told.warn(texts, "ui-inductor-doubtful", &limit),
+        Warm::TooHot => told.warn(texts, "ui-inductor-hot", &limit),
+        Warm::BurnsOut => told.warn(texts, "ui-inductor-burns", &[]),
+    }
     told.numbers(texts, &answer.numbers);
     told.figures.push(plotted(
         texts,
@@ -218,6 +260,19 @@ pub fn inductor(answer: &InductorAnswer, texts: &Texts) -> Told {
         },
     ));
     told
+}
+
+/// The word of a check in a file.
+pub(super) const fn check_word(check: &PairCheck) -> &'static str {
+    match check {
+        PairCheck::TestPhasing => "test_phasing",
+        PairCheck::FuseEach => "fuse_each",
+        PairCheck::Circulates { .. } => "circulates",
+        PairCheck::UnevenShare { .. } => "uneven_share",
+        PairCheck::PrimaryOverfed { .. } => "primary_overfed",
+        PairCheck::Reversed { .. } => "reversed",
+        PairCheck::VoltageAbove { .. } => "voltage_above",
+    }
 }
 
 /// Two donors together; `names` are those of the two jobs.

@@ -4,7 +4,7 @@
 mod carry;
 mod warm;
 
-pub use carry::{direct_current, inductor, pairs, shunt_sentence, shunts};
+pub use carry::{direct_current, inductor, inductor_trouble, pairs, shunt_sentence, shunts};
 pub use warm::{heat, idle, inrush};
 
 use serde_json::{Map, Value, json};
@@ -113,6 +113,7 @@ pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
         shunts,
         direct,
         inductor,
+        pairs,
     } = behaviour::everything(file, answer);
     json!({
         "idle": idle.as_ref().map(|a| json!({
@@ -188,8 +189,18 @@ pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
                     "current_a": i.si(), "inductance_h": l.si(),
                 })).collect::<Vec<_>>(),
             }),
-            Err(trouble) => json!({ "trouble": trouble }),
+            // The English sentence; none where the texts cannot be read.
+            Err(trouble) => json!({
+                "trouble": Texts::english().ok().map(|texts| inductor_trouble(trouble, &texts)),
+            }),
         }),
+        "pair": pairs.as_ref().zip(file.conditions.pair).map(|(a, choice)| json!({
+            "with": answer.beside.as_ref().map(|other| &other.0),
+            "primaries": choice.primaries.word(),
+            "windings": choice.windings.word(),
+            "results": rows(&a.numbers),
+            "checks": a.checks.iter().map(carry::check_word).collect::<Vec<_>>(),
+        })),
     })
 }
 

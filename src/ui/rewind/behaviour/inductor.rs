@@ -6,7 +6,7 @@ use super::super::super::controls::NumberField;
 use super::super::super::desk::Desk;
 use super::super::super::words::{say, told};
 use super::ToldView;
-use super::inputs::Grade;
+use super::inputs::{Grade, Insulation};
 use crate::app::behaviour::inductor::inductor;
 use crate::report;
 use crate::report::behaviour::Told;
@@ -18,9 +18,12 @@ pub fn InductorView() -> Element {
     let found: Option<Result<Told, String>> = {
         let desk = desk.read();
         match (desk.file(), desk.answer()) {
-            (Some(file), Some(Ok(answer))) => inductor(file, answer).map(|found| {
-                found.and_then(|found| {
-                    told(|texts| Some(report::behaviour::inductor(&found, texts))).ok_or_else(String::new)
+            (Some(file), Some(Ok(answer))) => inductor(file, answer).and_then(|found| {
+                told(|texts| {
+                    Some(match &found {
+                        Ok(found) => Ok(report::behaviour::inductor(found, texts)),
+                        Err(trouble) => Err(report::behaviour::inductor_trouble(trouble, texts)),
+                    })
                 })
             }),
             _ => None,
@@ -37,6 +40,9 @@ pub fn InductorView() -> Element {
             h3 { {say("ui-inputs")} }
             NumberField { path: "conditions.sheet_mm" }
             Grade {}
+            Insulation {}
+            NumberField { path: "conditions.ambient_c" }
+            NumberField { path: "conditions.fan_m_per_s" }
         }
     }
 }

@@ -104,8 +104,9 @@ pub fn Grade() -> Element {
     }
 }
 
+/// What the insulation bears.
 #[component]
-fn Insulation() -> Element {
+pub fn Insulation() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
     let chosen = conditions(&desk.read())
         .insulation

@@ -6,26 +6,27 @@ use super::super::super::controls::Choices;
 use super::super::super::desk::Desk;
 use super::super::super::words::{say, told};
 use super::ToldView;
-use crate::app::behaviour::pairs::pair;
-use crate::job::JobId;
-use crate::magnetics::pairs::Joined;
+use crate::app::behaviour::pairs::{joined, pair};
+use crate::job::{JobId, Joining, PairChoice};
 use crate::report;
 
-fn joined(word: &str) -> Joined {
-    if word == "series" {
-        Joined::Series
-    } else {
-        Joined::Parallel
-    }
+/// The pair with one of its choices changed; before the first, primaries side by side and windings
+/// end to end.
+fn changed(pair: Option<PairChoice>, other: JobId, change: impl FnOnce(&mut PairChoice)) -> PairChoice {
+    let mut pair = pair.unwrap_or(PairChoice {
+        other,
+        primaries: Joining::Parallel,
+        windings: Joining::Series,
+    });
+    change(&mut pair);
+    pair
 }
 
 /// The panel.
 #[component]
 pub fn Pairs() -> Element {
-    let desk = use_context::<Signal<Desk>>();
-    let mut other = use_signal(|| None::<JobId>);
-    let mut primaries = use_signal(|| "parallel".to_owned());
-    let mut windings = use_signal(|| "series".to_owned());
+    let mut desk = use_context::<Signal<Desk>>();
+    let chosen: Option<PairChoice> = desk.read().file().and_then(|file| file.conditions.pair);
     let jobs: Vec<(JobId, String)> = {
         let desk = desk.read();
         let here = desk.job_id();
@@ -36,11 +37,11 @@ pub fn Pairs() -> Element {
             .map(|job| (job.id, job.name.clone()))
             .collect()
     };
-    let found = other().and_then(|id| {
+    let found = chosen.and_then(|choice| {
         let desk = desk.read();
-        let (second, second_answer) = desk.other_job(id)?;
+        let (second, second_answer) = desk.other_job(choice.other)?;
         let (file, answer) = (desk.file()?, desk.answer()?.ok()?);
-        let found = pair(answer, &second_answer, joined(&primaries()), joined(&windings()))?;
+        let found = pair(answer, &second_answer, joined(choice.primaries), joined(choice.windings))?;
         told(|texts| Some(report::behaviour::pairs(&found, [&file.name, &second.name], texts)))
     });
     let ways = || {
@@ -57,16 +58,35 @@ pub fn Pairs() -> Element {
         Choices {
             label: say("ui-pair-other"),
             options: jobs.iter().map(|(id, name)| (id.to_string(), name.clone())).collect::<Vec<_>>(),
-            chosen: other().map_or_else(String::new, |id| id.to_string()),
-            onchoose: move |word: String| other.set(jobs.iter().map(|(id, _)| *id).find(|id| id.to_string() == word)),
+            chosen: chosen.map_or_else(String::new, |pair| pair.other.to_string()),
+            onchoose: move |word: String| {
+                if let Some((id, _)) = jobs.iter().find(|(id, _)| id.to_string() == word) {
+                    let id = *id;
+                    desk.write().set_conditions("Change the second donor", |c| {
+                        c.pair = Some(changed(c.pair, id, |pair| pair.other = id));
+                    });
+                }
+            },
         }
-        h4 { {say("ui-pair-primaries")} }
-        Choices { label: say("ui-pair-primaries"), options: ways(), chosen: primaries(), onchoose: move |word| primaries.set(word) }
-        h4 { {say("ui-pair-windings")} }
-        Choices { label: say("ui-pair-windings"), options: ways(), chosen: windings(), onchoose: move |word| windings.set(word) }
+        if let Some(pair) = chosen {
+            h4 { {say("ui-pair-primaries")} }
+            Choices {
+                label: say("ui-pair-primaries"), options: ways(), chosen: pair.primaries.word(),
+                onchoose: move |word: String| desk.write().set_conditions("Change how the primaries are joined", |c| {
+                    c.pair = Joining::from_word(&word).map(|way| changed(c.pair, pair.other, |pair| pair.primaries = way));
+                }),
+            }
+            h4 { {say("ui-pair-windings")} }
+            Choices {
+                label: say("ui-pair-windings"), options: ways(), chosen: pair.windings.word(),
+                onchoose: move |word: String| desk.write().set_conditions("Change how the windings are joined", |c| {
+                    c.pair = Joining::from_word(&word).map(|way| changed(c.pair, pair.other, |pair| pair.windings = way));
+                }),
+            }
+        }
         match found {
             Some(found) => rsx! { ToldView { told: found } },
-            None if other().is_some() => rsx! { p { class: "hint", {say("ui-none-pairs")} } },
+            None if chosen.is_some() => rsx! { p { class: "hint", {say("ui-none-pairs")} } },
             None => rsx! {},
         }
     }
