@@ -4,6 +4,7 @@ pub mod answer;
 pub mod behaviour;
 pub mod bench;
 pub mod donors;
+pub mod idle_test;
 pub mod listing;
 pub mod materials;
 pub mod now;

@@ -1,16 +1,17 @@
 //! From what is recorded to what the physics takes: units, defaults, and what had to be assumed.
 
+use super::idle_test::{IdleTest, idle_test};
 use crate::job::{self, JobFile, PrimaryMetal, Reading};
 use crate::magnetics::core::{EiCore, half_tongue, typical_stacking_factor};
-use crate::magnetics::idle::{Idle, IdleDraw, IdleDrawEstimate};
-use crate::magnetics::idle_fit::{IdleFit, IdleFitError, IdleReading, fit_idle};
+use crate::magnetics::idle::{Idle, IdleDrawEstimate};
+use crate::magnetics::idle_fit::IdleFitError;
 use crate::magnetics::induction::volts_per_turn;
 use crate::magnetics::mains::{Mains, MainsRating, typical_supply_resistance};
 use crate::magnetics::performance::{Rebuild, typical_leakage_factor, typical_wire_factor};
 use crate::magnetics::primary::{OldSecondary, Primary, TestTurn, TurnsEstimate, TurnsEvidence};
 use crate::magnetics::winding::{Insulation, Placement};
 use crate::quantity::{
-    Current, FluxDensity, Frequency, Length, Mass, Measured, Origin, Power, Propagated, Quantity, Ratio, Resistance, Temperature, Time,
+    Current, FluxDensity, Frequency, Length, Mass, Measured, Origin, Quantity, Ratio, Resistance, Temperature, Time,
     Turns, Voltage,
 };
 use crate::rewind::goal::{Goal, User};
@@ -84,7 +85,7 @@ pub fn problem(file: &JobFile) -> Problem {
         frequency,
         breaker: Current::from_si(file.mains.circuit.breaker_a),
     };
-    let idle_test = idle_test(file, &core, &primary, &mains);
+    let idle_test = idle_test(file, &idle(file, &core, &primary, &mains));
     let idle_current = idle_current(file, idle_test.as_ref(), (&core, &primary, &mains), &mut assumed);
     let shunts = file.core.shunt_thickness_mm.filter(|_| file.core.shunts_kept);
     let choice = file.choice.as_ref();
@@ -281,61 +282,6 @@ pub fn idle(file: &JobFile, core: &EiCore, primary: &Primary, mains: &Mains) -> 
         frequency: mains.frequency,
         resistance: Measured::new(cold, cold * 0.05, Origin::Computed),
     }
-}
-
-/// An idle test, read.
-#[derive(Debug, Clone, PartialEq)]
-pub struct IdleTest {
-    /// Gap and steel that explain it.
-    pub fit: IdleFit,
-    /// What it foretells on the mains at hand; `None` where the fitted core gives no draw.
-    pub foretold: Option<Propagated<{ IdleDraw::COUNT }>>,
-}
-
-/// Above this misfit, in standard uncertainties, the model does not explain a test.
-const EXPLAINED: f64 = 2.0;
-
-impl IdleTest {
-    /// Whether the model explains the readings.
-    #[must_use]
-    pub fn explained(&self) -> bool {
-        self.fit.misfit <= EXPLAINED
-    }
-
-    /// What is carried into the design: what it foretells, where the model explains it.
-    #[must_use]
-    pub fn carried(&self) -> Option<&Propagated<{ IdleDraw::COUNT }>> {
-        self.foretold.as_ref().filter(|_| self.explained())
-    }
-}
-
-/// The idle test that the person entered, read; none below two usable rows.
-fn idle_test(
-    file: &JobFile,
-    core: &EiCore,
-    primary: &Primary,
-    mains: &Mains,
-) -> Option<Result<IdleTest, IdleFitError>> {
-    let c = &file.conditions;
-    let row = |test: &job::IdleTest| {
-        Some(IdleReading {
-            voltage: test.volts?.measured(Voltage::from_si),
-            current: test.amps?.measured(Current::from_si),
-            power: test.watts.map(|watts| watts.measured(Power::from_si)),
-        })
-    };
-    let readings: Vec<IdleReading> = [&c.idle_low, &c.idle_middle, &c.idle_full]
-        .into_iter()
-        .filter_map(row)
-        .collect();
-    if readings.len() < 2 {
-        return None;
-    }
-    let idle = idle(file, core, primary, mains);
-    Some(fit_idle(&idle, &readings).map(|fit| IdleTest {
-        foretold: fit.forecast(&idle, &readings),
-        fit,
-    }))
 }
 
 /// The placement of a recorded choice.

@@ -23,7 +23,10 @@ pub struct ChargeSpread {
 /// goes on feeding.
 fn current_at(points: &[ChargePoint], time: Time) -> f64 {
     let after = points.partition_point(|point| point.elapsed < time);
-    match (after.checked_sub(1).and_then(|before| points.get(before)), points.get(after)) {
+    match (
+        after.checked_sub(1).and_then(|before| points.get(before)),
+        points.get(after),
+    ) {
         (Some(before), Some(next)) => {
             let part = (time - before.elapsed) / (next.elapsed - before.elapsed);
             before.current.si() + part * (next.current - before.current).si()
@@ -71,13 +74,20 @@ impl Charger {
             let current = value.zip(sigma).map_or(0.0, |(value, sigma)| value + sigmas * sigma);
             Current::from_si(current.max(0.0))
         };
-        let band = times.iter().enumerate().map(|(k, time)| (*time, [end(k, -2.0), end(k, 2.0)]));
+        let band = times
+            .iter()
+            .enumerate()
+            .map(|(k, time)| (*time, [end(k, -2.0), end(k, 2.0)]));
         Ok(ChargeSpread {
             band: band.collect(),
             answers: Propagated {
                 value: figures(&spread.value),
                 sigma: figures(&spread.sigma),
-                shares: spread.shares.iter().map(|(name, share)| (*name, figures(share))).collect(),
+                shares: spread
+                    .shares
+                    .iter()
+                    .map(|(name, share)| (*name, figures(share)))
+                    .collect(),
             },
             curve,
         })

@@ -90,7 +90,11 @@ fn behaves(html: &mut String, file: &JobFile, answer: &Answer) {
     let Ok(texts) = Texts::english() else { return };
     let found = behaviour::everything(file, answer);
     if let Some(Err(trouble)) = &found.inductor {
-        let _ = write!(html, "<p class=\"danger\">{}</p>", escape(&told::inductor_trouble(trouble, &texts)));
+        let _ = write!(
+            html,
+            "<p class=\"danger\">{}</p>",
+            escape(&told::inductor_trouble(trouble, &texts))
+        );
     }
     let inductor = found.inductor.as_ref().and_then(|found| found.as_ref().ok());
     let other = answer.beside.as_ref().map_or("", |other| other.0.as_str());
@@ -112,7 +116,10 @@ fn behaves(html: &mut String, file: &JobFile, answer: &Answer) {
         ),
         (
             "ui-panel-pairs",
-            found.pairs.as_ref().map(|a| told::pairs(a, [&file.name, other], &texts)),
+            found
+                .pairs
+                .as_ref()
+                .map(|a| told::pairs(a, [&file.name, other], &texts)),
         ),
     ];
     for (title, told) in told {

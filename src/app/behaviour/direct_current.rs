@@ -320,9 +320,7 @@ pub fn direct_current(file: &JobFile, answer: &Answer) -> Option<DirectAnswer> {
 }
 
 fn course(charger: &Charger) -> Option<ChargeCourse> {
-    let spread = charger
-        .charge_with_uncertainty(ChargeLimits::common_practice())
-        .ok()?;
+    let spread = charger.charge_with_uncertainty(ChargeLimits::common_practice()).ok()?;
     Some(ChargeCourse {
         // A charge that never ends, or may not, has no duration; the warnings say so.
         numbers: numbers(ChargeAnswer::FIELDS, ChargeAnswer::UNITS, &spread.answers, CHARGE_ROWS)

@@ -5,8 +5,8 @@ use crate::app::answer::{Answer, Design};
 use crate::job::{InsulationClass, JobFile};
 use crate::magnetics::duty::{DutyQuestion, Insulation, WELDING_CYCLE};
 use crate::magnetics::heat::Cycle;
-use crate::magnetics::idle::IdleDrawEstimate;
 use crate::magnetics::heat_network::{Heating, ThermalInputs, WindingHeat};
+use crate::magnetics::idle::IdleDrawEstimate;
 use crate::magnetics::thermal_class::ThermalClass;
 use crate::quantity::{
     Current, Estimate, Length, Mass, Measured, Origin, Quantity, Ratio, Temperature, TemperatureRise, Time,

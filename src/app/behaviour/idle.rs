@@ -2,7 +2,8 @@
 
 use super::{Number, Row, numbers, single};
 use crate::app::answer::Answer;
-use crate::app::translate::{self, IdleTest};
+use crate::app::idle_test::IdleTest;
+use crate::app::translate;
 use crate::job::JobFile;
 use crate::magnetics::idle::{Idle, IdleDraw, IdleDrawEstimate};
 use crate::magnetics::idle_fit::{IdleFitError, Told};
@@ -62,7 +63,11 @@ pub fn idle_of(file: &JobFile, answer: &Answer) -> Idle {
 /// The draw on the mains with its range: what an idle test foretells where the model explains it,
 /// else worked out from the core's measures, its steel and its gaps.
 pub(super) fn draw(file: &JobFile, answer: &Answer) -> Option<Propagated<{ IdleDraw::COUNT }>> {
-    let carried = answer.problem.idle_test.as_ref().and_then(|test| test.as_ref().ok()?.carried());
+    let carried = answer
+        .problem
+        .idle_test
+        .as_ref()
+        .and_then(|test| test.as_ref().ok()?.carried());
     match carried {
         Some(foretold) => Some(foretold.clone()),
         None => idle_of(file, answer).draw_with_uncertainty().map(|(_, spread)| spread),
@@ -184,16 +189,25 @@ mod tests {
         let file = tested([80.0, 121.5], 0.0);
         let read = file.conditions.idle_full.amps.expect("a reading");
         let with = answer::answer(&file).expect("the demo's wires exist").problem;
-        let without = answer::answer(&start::demo_job()).expect("the demo's wires exist").problem;
+        let without = answer::answer(&start::demo_job())
+            .expect("the demo's wires exist")
+            .problem;
         let (tested, assumed) = (with.rebuild.idle_current, without.rebuild.idle_current);
         assert_eq!(tested.origin, Origin::Meter);
-        assert!((tested.value.si() - read.value).abs() < tested.plus_minus.si(), "{tested:?} for {read:?}");
+        assert!(
+            (tested.value.si() - read.value).abs() < tested.plus_minus.si(),
+            "{tested:?} for {read:?}"
+        );
         assert!(tested.plus_minus < assumed.plus_minus, "{tested:?} {assumed:?}");
         let answer = answer::answer(&file).expect("the demo's wires exist");
         let current = idle(&file, &answer).expect("an answer").numbers.remove(0);
         assert_eq!(current.si.0, tested.value.si());
         let named = ["mains voltage", "amperes of the second idle reading"];
-        assert!(current.wideners.iter().any(|w| named.contains(&w.input)), "{:?}", current.wideners);
+        assert!(
+            current.wideners.iter().any(|w| named.contains(&w.input)),
+            "{:?}",
+            current.wideners
+        );
     }
 
     #[test]

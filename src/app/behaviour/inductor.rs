@@ -185,7 +185,9 @@ fn warmed(file: &JobFile, built: &Inductor) -> Option<(Inductor, Vec<Number>, Wa
         built,
         work.window_share.value,
         Measured::new(work.core_loss.value, work.core_loss.plus_minus, Origin::Computed),
-        conditions.ambient_c.map(|ambient| ambient.measured(Temperature::from_si)),
+        conditions
+            .ambient_c
+            .map(|ambient| ambient.measured(Temperature::from_si)),
         conditions.fan_m_per_s.map(|fan| fan.measured(Velocity::from_si)),
     );
     let Some((warmth, spread)) = heat.warmth_with_uncertainty() else {

@@ -3,7 +3,9 @@
 use super::{Number, Row, gaps, numbers, primary_resistance, steel};
 use crate::app::answer::Answer;
 use crate::job::JobFile;
-use crate::magnetics::inrush::{BreakerCurve, FirstPeak, FirstPeakEstimate, Inrush, Switching, Tripping, typical_remanence};
+use crate::magnetics::inrush::{
+    BreakerCurve, FirstPeak, FirstPeakEstimate, Inrush, Switching, Tripping, typical_remanence,
+};
 use crate::quantity::{Angle, Current, Measured, Origin, Resistance, Temperature, UncertainInputs, first_order};
 
 const ROWS: &[Row] = &[

@@ -3,6 +3,7 @@
 
 pub mod direct_current;
 pub mod heat;
+mod heat_band;
 mod heat_run;
 pub mod idle;
 pub mod inductor;

@@ -351,7 +351,11 @@ mod tests {
                     Wanted::DroopingCurve => (working - demand.load.volts(demand.current).si(), 0.0),
                 };
                 assert!((figure - by_hand).abs() < 1e-9);
-                assert_eq!(found.unsure, (figure - turn).abs() < half, "{word} {gap}: {figure} ± {half}");
+                assert_eq!(
+                    found.unsure,
+                    (figure - turn).abs() < half,
+                    "{word} {gap}: {figure} ± {half}"
+                );
                 seen[usize::from(found.unsure)] = true;
             }
         }

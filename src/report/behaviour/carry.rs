@@ -136,7 +136,8 @@ pub fn direct_current(answer: &DirectAnswer, texts: &Texts) -> Told {
         told.numbers(texts, &charge.numbers);
         let end = |which: usize| -> Vec<(f64, f64)> {
             let ends = charge.band.iter();
-            ends.map(|(time, ends)| (time.si() / 3600.0, ends[which].si())).collect()
+            ends.map(|(time, ends)| (time.si() / 3600.0, ends[which].si()))
+                .collect()
         };
         told.figures.push(plotted(
             texts,
@@ -190,9 +191,12 @@ pub fn inductor_trouble(trouble: &Trouble, texts: &Texts) -> String {
             format!("{DENSITY_A_PER_MM2} A/mm²"),
             MOST_PARALLEL.to_string(),
         ),
-        Trouble::Refused(InductorError::NotAboveZero(_)) => {
-            ("ui-inductor-not-above-zero", String::new(), String::new(), String::new())
-        }
+        Trouble::Refused(InductorError::NotAboveZero(_)) => (
+            "ui-inductor-not-above-zero",
+            String::new(),
+            String::new(),
+            String::new(),
+        ),
         Trouble::Refused(InductorError::TooManyTurns { needed, fit, most }) => {
             ("ui-inductor-turns", whole(*needed), whole(*fit), mh(*most))
         }

@@ -41,7 +41,12 @@ pub fn Pairs() -> Element {
         let desk = desk.read();
         let (second, second_answer) = desk.other_job(choice.other)?;
         let (file, answer) = (desk.file()?, desk.answer()?.ok()?);
-        let found = pair(answer, &second_answer, joined(choice.primaries), joined(choice.windings))?;
+        let found = pair(
+            answer,
+            &second_answer,
+            joined(choice.primaries),
+            joined(choice.windings),
+        )?;
         told(|texts| Some(report::behaviour::pairs(&found, [&file.name, &second.name], texts)))
     });
     let ways = || {

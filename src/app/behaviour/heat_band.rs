@@ -1,0 +1,68 @@
+//! The hour that a plot of heat shows, and how far off it may be.
+
+use super::heat::History;
+use super::heat_run::{Run, cycle};
+use crate::magnetics::heat::{Cycle, Histories};
+use crate::magnetics::heat_network::Temperatures;
+use crate::quantity::{Temperature, Time, UncertainInputs, first_order};
+use crate::rewind::goal::Goal;
+
+/// Longest step of the history, and of those that only tell its ±.
+pub(super) const FINE: Time = Time::from_si(15.0);
+const COARSE: Time = Time::from_si(30.0);
+
+/// An hour of a cycle, from cold.
+pub(super) struct Hour(Histories);
+
+impl Hour {
+    pub(super) fn of(run: &Run) -> Self {
+        Self(Histories::of(&run.inputs.network()))
+    }
+
+    pub(super) fn history(&self, run: &Run, cycle: &Cycle, every: Time) -> History {
+        let cold = Temperatures::all(run.inputs.ambient.value);
+        self.0
+            .history(&run.inputs.network(), cold, cycle, Time::from_minutes(60.0), every)
+            .into_iter()
+            .map(|p| (p.time, p.temperatures))
+            .collect()
+    }
+}
+
+/// Points of the band.
+pub(super) const BAND: usize = 121;
+
+/// A run for its mean temperatures, which the hot spot's doubt does not touch.
+#[derive(Clone, Copy)]
+struct Mean(Run);
+
+impl UncertainInputs for Mean {
+    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+        self.0.visit_mean(visitor);
+    }
+}
+
+/// How far off the new winding's temperature may be through that hour (k = 2).
+pub(super) fn band(run: &Run, goal: &Goal, hour: &Hour) -> Vec<(Time, [Temperature; 2])> {
+    // The cycle's times are the goal's: every history has its points at the same times.
+    let points = |run: &Run| {
+        let history = hour.history(run, &cycle(goal, &run.question()).1, COARSE);
+        let last = history.len().checked_sub(1)?;
+        Some((0..BAND).map(|k| history[k * last / (BAND - 1)]).collect::<Vec<_>>())
+    };
+    let (Some(times), Some(spread)) = (
+        points(run),
+        first_order(&Mean(*run), |Mean(run)| {
+            let points = points(run)?;
+            Some(std::array::from_fn::<f64, BAND, _>(|k| points[k].1.winding.si()))
+        }),
+    ) else {
+        return Vec::new();
+    };
+    let end = |k: usize, sigmas: f64| Temperature::from_si(spread.value[k] + sigmas * spread.sigma[k]);
+    times
+        .iter()
+        .enumerate()
+        .map(|(k, (time, _))| (*time, [end(k, -2.0), end(k, 2.0)]))
+        .collect()
+}
