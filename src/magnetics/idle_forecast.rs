@@ -70,7 +70,7 @@ impl IdleFit {
         }
         let at_voltage = |sigmas: f64| {
             let mut moved = *idle;
-            moved.voltage.value = moved.voltage.value + moved.voltage.plus_minus * (sigmas / 2.0);
+            moved.voltage.value += moved.voltage.plus_minus * (sigmas / 2.0);
             with(&moved, &self.at).draw().map(|draw| draw.to_si())
         };
         let (up, down) = (at_voltage(1.0)?, at_voltage(-1.0)?);

@@ -89,7 +89,7 @@ fn charger_reactor(without: &Rectifier, wanted: Current) -> Measured<Resistance>
     let omega = without.frequency.value.angular();
     let flows = |ohms: f64| {
         let mut with = *without;
-        with.leakage.value = with.leakage.value + Inductance::from_si(ohms / omega);
+        with.leakage.value += Inductance::from_si(ohms / omega);
         with.means().map_or(0.0, |found| found.current.si())
     };
     // Regula falsi (Illinois rule) on how far the current is above what is wanted, to 1e-6 of it.

@@ -79,8 +79,8 @@ pub fn heat(file: &JobFile, answer: &Answer) -> Option<HeatAnswer> {
     let worse = (open_ended || duty_open).then(|| {
         let mut worse = run;
         let film = &mut worse.inputs.film_scale;
-        film.value = film.value - film.plus_minus;
-        worse.current.value = worse.current.value + worse.current.plus_minus;
+        film.value -= film.plus_minus;
+        worse.current.value += worse.current.plus_minus;
         worse.inputs.duty(&worse.question())
     });
     let time_at_least = worse.filter(|_| open_ended).map(|found| found.time_to_limit);
@@ -177,6 +177,7 @@ mod tests {
     use super::super::heat_band::BAND;
     use super::*;
     use crate::app::answer::answer;
+    use crate::magnetics::heat::Cycle;
     use crate::app::start::{demo_job, goal_of};
     use crate::job::Goal as Recorded;
 
@@ -273,6 +274,38 @@ mod tests {
         for (rise, at) in [(primary, steady.primary), (winding, steady.winding)] {
             let expected = at.above(run.inputs.ambient.value).si();
             assert!((rise.value.si() - expected).abs() < 0.1, "{rise:?} for {expected}");
+        }
+    }
+
+    /// The permitted duty, at the best values and with the air and the load at their worst, against
+    /// thirty hours of its cycle: the hottest spot then ends each load at its limit.
+    #[test]
+    fn a_long_run_at_the_permitted_duty_ends_at_the_limit() {
+        let (file, answer) = job("battery_charger");
+        let design = answer.design.as_ref().unwrap();
+        let best = run(&file, &answer, design).unwrap();
+        let mut worse = best;
+        worse.inputs.film_scale.value -= worse.inputs.film_scale.plus_minus;
+        worse.current.value += worse.current.plus_minus;
+        for run in [best, worse] {
+            let question = run.question();
+            let period = Time::from_minutes(10.0);
+            let duty = run.inputs.duty(&question).permitted_duty;
+            assert!(duty.si() > 0.01 && duty.si() < 1.0, "{duty:?}");
+            let cycle = Cycle {
+                on: question.on,
+                pause: question.pause,
+                on_time: period * duty.si(),
+                period,
+            };
+            let cold = Temperatures::all(run.inputs.ambient.value);
+            let history = run.inputs.network().history(cold, &cycle, period * 180.0, Time::from_si(15.0));
+            let day = period * 170.0;
+            let hottest = history.iter().filter(|point| point.time > day);
+            let excess = hottest
+                .map(|point| run.inputs.excess(point.temperatures, question.insulation).si())
+                .fold(f64::NEG_INFINITY, f64::max);
+            assert!(excess.abs() < 0.15, "{excess} K at {duty:?}");
         }
     }
 }
