@@ -487,7 +487,12 @@ fn an_idle_test_is_entered_and_told() {
     });
     has(
         &html,
-        &["Gap at each face, from the test", "The test tells the gap better"],
+        &[
+            "Gap at each face, from the test",
+            "The test tells the gap better",
+            "carried into the design",
+            "idle reading",
+        ],
     );
     assert!(!html.contains("No gap and no steel explain"), "a sound core");
     no_ids(&html);
@@ -496,8 +501,8 @@ fn an_idle_test_is_entered_and_told() {
 #[test]
 fn a_choke_and_a_ballast_are_answered() {
     for (word, parts) in [
-        ("choke", ["turns of", "sheets of 0.10 mm", "Inductance against current"]),
-        ("ballast", ["turns of", "Shim of", "Fringing factor"]),
+        ("choke", ["Coil, temperature rise", "sheets of 0.10 mm", "Inductance against current"]),
+        ("ballast", ["Coil, temperature rise", "Shim of", "Fringing factor"]),
     ] {
         let html = with_panels(word, |_| {});
         has(&html, &parts);
@@ -536,4 +541,21 @@ fn two_jobs_are_joined() {
     let told = curbcore::report::behaviour::pairs(&found, ["one", "two"], &texts);
     keep(&told.figures[0]);
     assert!(told.remarks.iter().any(|r| r.text.contains("dots were found")));
+
+    // Kept with the job, told on the panel after the app was opened anew, and on the page.
+    desk.set_conditions("Pair", |c| {
+        c.pair = Some(curbcore::job::PairChoice {
+            other: first,
+            primaries: curbcore::job::Joining::Parallel,
+            windings: curbcore::job::Joining::Series,
+        });
+    });
+    desk.toggle_panel("pairs");
+    desk.go(Screen::Rewind);
+    let page = desk.page().unwrap();
+    has(&page, &["Two donors together", "dots were found"]);
+    drop(desk);
+    let html = render(folder.path());
+    has(&html, &["Two donors together", "Primaries", "dots were found"]);
+    no_ids(&html);
 }
