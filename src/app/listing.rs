@@ -122,23 +122,21 @@ fn row(index: usize, candidate: &Candidate, answer: &Answer, awg: bool, chosen: 
 pub fn headline(answer: &Answer, awg: bool) -> Option<String> {
     let design = answer.design.as_ref()?;
     let title = winding_title(&design.candidate, &answer.catalogue, awg);
-    let (volts, volts_spread) = format_with_spread(
-        design.estimate.open_circuit.value.si(),
-        design.estimate.open_circuit.plus_minus.si(),
-    );
-    let (amps, amps_spread) = format_with_spread(
-        design.estimate.working_current.value.si(),
-        design.estimate.working_current.plus_minus.si(),
-    );
+    // A current that the load sets has no ± of its own.
+    let told = |value: f64, half: f64| match format_with_spread(value, half) {
+        (value, spread) if spread.is_empty() => value,
+        (value, spread) => format!("{value} ± {spread}"),
+    };
+    let (volts, amps) = (design.estimate.open_circuit, design.estimate.working_current);
+    let volts = told(volts.value.si(), volts.plus_minus.si());
+    let amps = told(amps.value.si(), amps.plus_minus.si());
     let whose = if design.chosen { "Your choice" } else { "Best found" };
     let stop = if design.candidate.broken.is_empty() {
         ""
     } else {
         " It breaks a limit: see below."
     };
-    Some(format!(
-        "{whose}: {title}. {volts} ± {volts_spread} V open, {amps} ± {amps_spread} A at work.{stop}"
-    ))
+    Some(format!("{whose}: {title}. {volts} V open, {amps} A at work.{stop}"))
 }
 
 /// What a person reads of a conductor's name; the name itself where the catalogue lacks it.

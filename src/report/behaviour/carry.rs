@@ -266,6 +266,14 @@ pub fn inductor(answer: &InductorAnswer, texts: &Texts) -> Told {
     told
 }
 
+/// A donor's number and as much of its job's name as a box of the drawing holds.
+fn short(number: u8, name: &str) -> String {
+    const MOST: usize = 12;
+    let cut: String = name.chars().take(MOST).collect();
+    let more = if name.chars().count() > MOST { "…" } else { "" };
+    format!("{number}: {}{more}", cut.trim_end())
+}
+
 /// The word of a check in a file.
 pub(super) const fn check_word(check: &PairCheck) -> &'static str {
     match check {
@@ -316,8 +324,8 @@ pub fn pairs(answer: &PairingAnswer, names: [&str; 2], texts: &Texts) -> Told {
         &answer.primaries.1,
         &answer.windings.1,
         [
-            names[0],
-            names[1],
+            &short(1, names[0]),
+            &short(2, names[1]),
             &texts.text("ui-phasing-mains"),
             &texts.text("ui-phasing-load"),
         ],
