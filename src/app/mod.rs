@@ -13,6 +13,7 @@ pub mod start;
 pub mod summary;
 pub mod teardown;
 pub mod translate;
+pub mod travel;
 pub mod verdict;
 
 use std::path::{Path, PathBuf};

@@ -28,6 +28,9 @@ pub enum ShopError {
     File(#[from] JobFileError),
     /// A conductor that is not in the catalogue.
     #[error(transparent)]
+    Exchange(#[from] crate::exchange::ExchangeError),
+    /// A conductor that the catalogue does not have.
+    #[error(transparent)]
     Wire(#[from] UnknownConductor),
     /// Text that is not a number.
     #[error("{label}: {reason}")]

@@ -119,6 +119,22 @@ pub enum StoreError {
         /// The field.
         field: String,
     },
+    /// A record from elsewhere that is not accepted.
+    #[error(transparent)]
+    Refused(#[from] crate::merge::Refused),
+    /// A record from elsewhere that does not make up one of ours.
+    #[error("{what} cannot be used: {reason}")]
+    Unreadable {
+        /// Which record.
+        what: String,
+        /// Why.
+        reason: String,
+    },
+    /// To take an arrival back would lose what was done here since.
+    #[error(
+        "this cannot be taken back: since the file came in, photos, teardown steps or tests of this device were added to what it brought. Remove what you do not want one by one"
+    )]
+    WouldLose,
     /// Anything else the database says.
     #[error("the data file did not accept this ({0}); nothing was saved. Please report it")]
     Database(rusqlite::Error),

@@ -3,7 +3,11 @@
 //! Reading is by methods of [`Store`]. Every change goes through [`Store::edit`]: one named
 //! operation, one transaction, one step of undo.
 
+mod arrive;
+mod backup;
+mod carried;
 mod clock;
+mod columns;
 mod core_photos;
 mod cores;
 mod designs;
@@ -12,27 +16,37 @@ mod donors;
 mod edit;
 mod error;
 mod folder;
+mod forks;
 mod guided;
 mod jobs;
+mod ledger;
+mod leave;
 mod measurements;
 mod migrations;
 mod notes;
 mod open;
 mod photos;
 mod rows;
+mod search;
 mod settings;
 mod stock;
 #[cfg(test)]
 mod tests;
 mod undo;
 
+pub use arrive::{Arrival, Arriving, Mode, Tally};
+pub use backup::{Backup, backups, go_back_to};
+pub use carried::Carried;
 pub use clock::Clock;
 pub use core_photos::CorePhoto;
 pub use edit::Edit;
 pub use error::StoreError;
 pub use folder::data_folder;
+pub use forks::{Fork, Side};
 pub use guided::BenchRun;
 pub use jobs::{Cursor, JobSummary};
+pub use leave::{Peer, Which};
+pub use ledger::Own;
 pub use open::Store;
 pub use photos::{MAX_PHOTO_BYTES, Photo};
 pub use settings::Setting;

@@ -9,7 +9,7 @@ use super::clock::Clock;
 use super::edit::Edit;
 use super::error::StoreError;
 use super::folder::{self, APPLICATION_ID, FILE, Look};
-use super::{migrations, undo};
+use super::{ledger, migrations, undo};
 
 /// The open data file.
 #[derive(Debug)]
@@ -57,6 +57,8 @@ impl Store {
         prepare(&connection)?;
         migrations::migrate(&mut connection)?;
         undo::watch(&connection)?;
+        ledger::watch(&connection)?;
+        ledger::prepare(&mut connection)?;
         Ok(Self {
             connection,
             clock,
@@ -101,14 +103,36 @@ impl Store {
         name: &str,
         work: impl FnOnce(&Edit<'_>) -> Result<T, StoreError>,
     ) -> Result<T, StoreError> {
+        self.edit_with(name, undo::With::default(), work)
+    }
+
+    pub(super) fn edit_with<T>(
+        &mut self,
+        name: &str,
+        with: undo::With,
+        work: impl FnOnce(&Edit<'_>) -> Result<T, StoreError>,
+    ) -> Result<T, StoreError> {
         self.writable()?;
         let now_ms = self.now_ms();
         let transaction = self
             .connection
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
-        let operation = undo::begin(&transaction, name)?;
+        let operation = undo::begin(&transaction, name, with)?;
         let done = work(&Edit::new(&transaction, now_ms))?;
         undo::end(&transaction, operation)?;
+        ledger::stamp(&transaction)?;
+        transaction.commit()?;
+        Ok(done)
+    }
+
+    /// Writes something that is no part of undo, all or nothing.
+    pub(super) fn write<T>(&mut self, work: impl FnOnce(&Connection) -> Result<T, StoreError>) -> Result<T, StoreError> {
+        self.writable()?;
+        let transaction = self
+            .connection
+            .transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let done = work(&transaction)?;
+        ledger::stamp(&transaction)?;
         transaction.commit()?;
         Ok(done)
     }
@@ -147,6 +171,7 @@ impl Store {
             .connection
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
         let name = undo::replay(&transaction, direction)?;
+        ledger::stamp(&transaction)?;
         transaction.commit()?;
         Ok(name)
     }

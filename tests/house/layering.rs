@@ -18,7 +18,9 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("text", &[]),
     ("photo", &["quantity"]),
     ("job", &["quantity"]),
-    ("store", &["quantity", "job"]),
+    ("merge", &["quantity", "job"]),
+    ("exchange", &["quantity", "job", "merge"]),
+    ("store", &["quantity", "job", "merge"]),
     (
         "app",
         &[
@@ -33,6 +35,8 @@ const ROOMS: &[(&str, &[&str])] = &[
             "safety",
             "text",
             "job",
+            "merge",
+            "exchange",
             "store",
         ],
     ),
@@ -50,6 +54,8 @@ const ROOMS: &[(&str, &[&str])] = &[
             "safety",
             "text",
             "job",
+            "merge",
+            "exchange",
             "store",
             "app",
         ],
@@ -68,6 +74,8 @@ const ROOMS: &[(&str, &[&str])] = &[
             "safety",
             "text",
             "job",
+            "merge",
+            "exchange",
             "store",
             "app",
             "report",
@@ -86,6 +94,7 @@ const PURE: &[&str] = &[
     "bench",
     "safety",
     "job",
+    "merge",
 ];
 const IMPURE: &[&str] = &[
     "std::fs",

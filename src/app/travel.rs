@@ -1,0 +1,297 @@
+//! Jobs that travel: making a shelf file, looking into one, taking it in, and choosing where two
+//! devices disagree.
+
+use std::path::Path;
+
+use serde_json::Value;
+use uuid::Uuid;
+
+use super::now::now;
+use super::shop::{Shop, ShopError};
+use crate::exchange::{ExchangeError, Holds, Manifest, Reader, Sender, Table, Writer, write_whole};
+use crate::job::{JobId, fields};
+use crate::merge::{Device, Kind};
+use crate::store::{Arrival, Fork, Mode, Own, Peer, Side, StoreError, Which};
+
+/// What a person sends.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Sending {
+    /// The whole shelf.
+    All,
+    /// Some jobs, with what belongs to them.
+    Jobs(Vec<JobId>),
+    /// What changed since the last file for that device; all of it for the first one.
+    NewFor(Device),
+}
+
+/// A shelf file and what taking it in does.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Parcel {
+    /// What it says of itself.
+    pub manifest: Manifest,
+    /// What taking it in would do, or did.
+    pub arrival: Arrival,
+}
+
+/// How far a long piece of work is: what was done, of how much.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Progress {
+    /// Records done.
+    pub done: u64,
+    /// Of so many; 0 where that is not known.
+    pub of: u64,
+}
+
+/// Records between two tellings of [`Progress`].
+const TELL_EVERY: u64 = 2_000;
+
+impl Shop {
+    /// Writes a shelf file. What was at that place before stays until the new one is whole.
+    ///
+    /// # Errors
+    /// [`ShopError::Exchange`], [`ShopError::Store`]; no half a file is left.
+    pub fn write_shelf(
+        &mut self,
+        path: &Path,
+        sending: &Sending,
+        mut told: impl FnMut(Progress),
+    ) -> Result<Manifest, ShopError> {
+        let own = self.store.own()?;
+        let until = self.store.changes()?;
+        let peer = |device: Device| -> Result<i64, ShopError> {
+            let peers = self.store.peers()?;
+            Ok(peers.iter().find(|peer| peer.device == device).map_or(0, |peer| peer.sent))
+        };
+        let (which, holds) = match sending {
+            Sending::All => (Which::All, Holds::All),
+            Sending::Jobs(jobs) => (Which::Jobs(jobs.clone()), Holds::Jobs),
+            Sending::NewFor(device) => match peer(*device)? {
+                0 => (Which::All, Holds::All),
+                sent => (Which::Since(sent), Holds::ChangesAfter(sent)),
+            },
+        };
+        let store = &self.store;
+        let manifest = write_whole(path, |out| -> Result<Manifest, ShopError> {
+            let mut writer = Writer::new(out)?;
+            let mut pictures = Vec::new();
+            let mut done = 0;
+            store.leave(&which, |kind, id, line| -> Result<(), ShopError> {
+                writer.record(line)?;
+                if kind.has_picture() {
+                    pictures.push((kind, id));
+                }
+                done += 1;
+                if done % TELL_EVERY == 0 {
+                    told(Progress { done, of: 0 });
+                }
+                Ok(())
+            })?;
+            for (kind, id) in pictures {
+                if let Some(bytes) = store.picture(kind, id)? {
+                    writer.photo(kind, id, &bytes)?;
+                }
+            }
+            let from = Sender {
+                device: own.device,
+                name: own.name.clone(),
+            };
+            Ok(writer.finish(from, holds, until, now().unix_ms)?.1)
+        })?;
+        if let Sending::NewFor(device) = sending {
+            self.store.note_sent(*device, until)?;
+        }
+        Ok(manifest)
+    }
+
+    /// Tells what taking a shelf file in would do; nothing is kept.
+    ///
+    /// # Errors
+    /// [`ShopError::Exchange`], [`ShopError::Store`].
+    pub fn look_into(&mut self, path: &Path, told: impl FnMut(Progress)) -> Result<Parcel, ShopError> {
+        self.open_parcel(path, Mode::Look, told)
+    }
+
+    /// Takes a shelf file in: all of it or nothing, as one step of undo.
+    ///
+    /// # Errors
+    /// [`ShopError::Exchange`], [`ShopError::Store`].
+    pub fn take_in_shelf(&mut self, path: &Path, told: impl FnMut(Progress)) -> Result<Parcel, ShopError> {
+        let parcel = self.open_parcel(path, Mode::Keep, told)?;
+        let manifest = &parcel.manifest;
+        if manifest.from.device != self.store.own()?.device {
+            let until = match manifest.holds {
+                Holds::Jobs => None,
+                Holds::All | Holds::ChangesAfter(_) => Some(manifest.until),
+            };
+            self.store.note_received(manifest.from.device, &manifest.from.name, until)?;
+        }
+        Ok(parcel)
+    }
+
+    fn open_parcel(&mut self, path: &Path, mode: Mode, mut told: impl FnMut(Progress)) -> Result<Parcel, ShopError> {
+        let mut reader = Reader::open(path)?;
+        let manifest = reader.manifest().clone();
+        if let Holds::ChangesAfter(change) = manifest.holds {
+            let peers = self.store.peers()?;
+            let received = peers.iter().find(|peer| peer.device == manifest.from.device).map_or(0, |p| p.received);
+            if received < change {
+                return Err(ExchangeError::Gap {
+                    name: manifest.from.name.clone(),
+                }
+                .into());
+            }
+        }
+        let of = manifest.records;
+        let arrival = self.store.arrive("ui-undo-arrival", mode, |arriving| -> Result<(), ShopError> {
+            let mut done = 0;
+            reader.records(|line| -> Result<(), ShopError> {
+                arriving.take(line)?;
+                done += 1;
+                if done % TELL_EVERY == 0 {
+                    told(Progress { done, of });
+                }
+                Ok(())
+            })?;
+            if mode == Mode::Keep {
+                reader.photos(|kind, id, bytes| -> Result<(), ShopError> { Ok(arriving.picture(kind, id, bytes)?) })?;
+            }
+            Ok(())
+        })?;
+        Ok(Parcel { manifest, arrival })
+    }
+
+    /// This device.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn own_device(&self) -> Result<Own, ShopError> {
+        Ok(self.store.own()?)
+    }
+
+    /// Names this device.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`] for a name of more than 60 characters.
+    pub fn name_device(&mut self, name: &str) -> Result<(), ShopError> {
+        Ok(self.store.name_device(name)?)
+    }
+
+    /// The devices that files came from.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn peers(&self) -> Result<Vec<Peer>, ShopError> {
+        Ok(self.store.peers()?)
+    }
+
+    /// How many records have a field that two devices changed to different things.
+    #[must_use]
+    pub fn fork_count(&self) -> u32 {
+        self.store.fork_count().unwrap_or(0)
+    }
+
+    /// The fields that two devices changed to different things.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn forks(&self, limit: u32) -> Result<Vec<Fork>, ShopError> {
+        Ok(self.store.forks(limit)?)
+    }
+
+    /// Settles such a field.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn settle_fork(&mut self, kind: Kind, id: Uuid, field: &str, side: usize) -> Result<(), ShopError> {
+        Ok(self.store.settle_fork("ui-undo-settle", kind, id, field, side)?)
+    }
+
+    /// What a job's core, mains and donor were measured as, then and now, as a table.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn measurements_table(&self, id: JobId) -> Result<Table, ShopError> {
+        use crate::job::Owner;
+        let job = self.store.job(id)?.body;
+        let donor = self.store.core(job.core)?.body.donor;
+        let mut owners = vec![("core", Owner::Core(job.core)), ("mains", Owner::Job(id))];
+        owners.extend(donor.map(|donor| ("donor", Owner::Donor(donor))));
+        let head = ["what", "value", "plus_minus", "unit", "origin", "measured_utc"];
+        let mut rows = Vec::new();
+        for (root, owner) in owners {
+            for measured in self.store.measurements(owner, None)? {
+                let (field, reading) = (&measured.body.field, measured.body.reading);
+                let row = fields::find(&format!("{root}.{field}"));
+                rows.push(vec![
+                    row.map_or_else(|| field.clone(), |row| row.label.to_owned()),
+                    reading.value.to_string(),
+                    reading.plus_minus.to_string(),
+                    row.map_or("", |row| row.kind.symbol()).to_owned(),
+                    reading.origin.word().to_owned(),
+                    utc(measured.meta.created_ms),
+                ]);
+            }
+        }
+        Ok(Table {
+            head: head.map(str::to_owned).to_vec(),
+            rows,
+        })
+    }
+}
+
+/// A moment as ISO 8601 has it.
+fn utc(ms: i64) -> String {
+    chrono::DateTime::from_timestamp_millis(ms).map_or_else(String::new, |time| time.format("%Y-%m-%dT%H:%M:%SZ").to_string())
+}
+
+/// The label of a field of a record, as the screens call it; its key where they do not.
+#[must_use]
+pub fn fork_label(fork: &Fork) -> String {
+    let root = match fork.kind {
+        Kind::Job => "mains",
+        kind => kind.word(),
+    };
+    match fork.field.strip_prefix("reading.") {
+        Some(field) => fields::find(&format!("{root}.{field}")).map_or_else(|| field.to_owned(), |row| row.label.to_owned()),
+        None => fork.field.clone(),
+    }
+}
+
+/// One of two values as a person reads it.
+#[must_use]
+pub fn side_text(fork: &Fork, side: &Side) -> String {
+    let root = if fork.kind == Kind::Job { "mains" } else { fork.kind.word() };
+    let row = fork.field.strip_prefix("reading.").and_then(|field| fields::find(&format!("{root}.{field}")));
+    let unit = row.map_or("", |row| row.kind.symbol());
+    match &side.value {
+        Value::Object(reading) if reading.contains_key("plus_minus") => {
+            let number = |key: &str| reading.get(key).and_then(Value::as_f64).unwrap_or(f64::NAN);
+            format!("{} ± {} {unit}", number("value"), number("plus_minus")).trim_end().to_owned()
+        }
+        Value::Null => String::new(),
+        Value::String(text) => text.clone(),
+        other => other.to_string(),
+    }
+}
+
+/// The last good copies of a folder's data, the newest first, and the way back to one.
+pub mod copies {
+    use std::path::Path;
+
+    use super::StoreError;
+    use crate::store::{Backup, backups, go_back_to};
+
+    /// The copies, the newest first.
+    #[must_use]
+    pub fn of(folder: &Path) -> Vec<Backup> {
+        backups(folder).unwrap_or_default()
+    }
+
+    /// Goes back to a copy; what is there now is set aside, not deleted.
+    ///
+    /// # Errors
+    /// [`StoreError`].
+    pub fn go_back(folder: &Path, copy: &Backup) -> Result<(), StoreError> {
+        go_back_to(folder, copy)
+    }
+}

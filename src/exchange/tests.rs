@@ -1,0 +1,1 @@
+//! Files that are cut off, altered, hostile.

@@ -1,0 +1,3 @@
+//! Two devices and the file between them, through the doors that the app uses.
+
+mod carry;
