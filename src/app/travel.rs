@@ -1,17 +1,17 @@
 //! Jobs that travel: making a shelf file, looking into one, taking it in, and choosing where two
 //! devices disagree.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use serde_json::Value;
 use uuid::Uuid;
 
 use super::now::now;
 use super::shop::{Shop, ShopError};
-use crate::exchange::{ExchangeError, Holds, Manifest, Reader, Sender, Table, Writer, write_whole};
+use crate::exchange::{ENDING, ExchangeError, Holds, Manifest, Reader, Sender, Table, Writer, write_whole};
 use crate::job::{JobId, fields};
 use crate::merge::{Device, Kind};
-use crate::store::{Arrival, Fork, Mode, Own, Peer, Side, StoreError, Which};
+use crate::store::{Arrival, Fork, JobSummary, Mode, Own, Peer, Side, StoreError, Which};
 
 /// What a person sends.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -239,6 +239,54 @@ impl Shop {
     }
 }
 
+impl Shop {
+    /// Checks the data file, and makes a copy of it where the newest is a day old.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`], with what is wrong with the file.
+    pub fn back_up(&mut self, folder: &Path) -> Result<bool, ShopError> {
+        Ok(self.store.back_up(folder)?)
+    }
+
+    /// Up to `limit` jobs whose name or note has every word of a text, the best first.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn search(&self, text: &str, limit: u32) -> Result<Vec<JobSummary>, ShopError> {
+        Ok(self.store.search_jobs(text, limit)?)
+    }
+}
+
+/// Where files go that leave: the person's folder for downloads or documents, else the data folder.
+#[must_use]
+pub fn outgoing_folder(data: &Path) -> PathBuf {
+    let own = std::env::var_os("CURBCORE_DATA").is_none();
+    let dirs = directories::UserDirs::new().filter(|_| own);
+    dirs.and_then(|dirs| dirs.download_dir().or_else(|| dirs.document_dir()).map(Path::to_owned))
+        .filter(|folder| folder.is_dir())
+        .unwrap_or_else(|| data.to_owned())
+}
+
+/// A name for a new file: the device's, and the moment.
+#[must_use]
+pub fn new_file_name(device: &str) -> String {
+    let plain: String = device
+        .chars()
+        .map(|c| if c.is_alphanumeric() { c } else { '-' })
+        .take(40)
+        .collect();
+    let device = if plain.is_empty() { "shelf" } else { &plain };
+    format!("{device}-{}.{ENDING}", chrono::Local::now().format("%Y-%m-%d-%H%M%S"))
+}
+
+/// A moment by the clock where the person stands.
+#[must_use]
+pub fn local_time(ms: i64) -> String {
+    chrono::DateTime::from_timestamp_millis(ms).map_or_else(String::new, |utc| {
+        utc.with_timezone(&chrono::Local).format("%Y-%m-%d %H:%M").to_string()
+    })
+}
+
 /// A moment as ISO 8601 has it.
 fn utc(ms: i64) -> String {
     chrono::DateTime::from_timestamp_millis(ms).map_or_else(String::new, |time| time.format("%Y-%m-%dT%H:%M:%SZ").to_string())
@@ -253,7 +301,7 @@ pub fn fork_label(fork: &Fork) -> String {
     };
     match fork.field.strip_prefix("reading.") {
         Some(field) => fields::find(&format!("{root}.{field}")).map_or_else(|| field.to_owned(), |row| row.label.to_owned()),
-        None => fork.field.clone(),
+        None => fork.field.replace(['_', '.'], " "),
     }
 }
 
@@ -269,6 +317,22 @@ pub fn side_text(fork: &Fork, side: &Side) -> String {
             format!("{} ± {} {unit}", number("value"), number("plus_minus")).trim_end().to_owned()
         }
         Value::Null => String::new(),
+        other => flat(other),
+    }
+}
+
+/// A part of a record in one line: names with their values.
+fn flat(value: &Value) -> String {
+    match value {
+        Value::Object(parts) => {
+            let parts: Vec<String> = parts
+                .iter()
+                .filter(|(_, value)| !value.is_null())
+                .map(|(key, value)| format!("{} {}", key.replace('_', " "), flat(value)))
+                .collect();
+            parts.join(", ")
+        }
+        Value::Array(parts) => parts.iter().map(flat).collect::<Vec<_>>().join(", "),
         Value::String(text) => text.clone(),
         other => other.to_string(),
     }

@@ -1,6 +1,7 @@
 //! The screens, one folder per part of the job. They show what `app` returns and never compute.
 
 mod bench;
+mod carry;
 mod controls;
 mod desk;
 mod guided;
@@ -55,6 +56,33 @@ fn Refused(message: String) -> Element {
             h1 { "Curbcore cannot open your data" }
             p { class: "danger", role: "alert", "{message}." }
             p { "Nothing was changed. Mend it as the message says, then start the app again." }
+            Copies {}
+        }
+    }
+}
+
+/// The way back to a copy of the data, where the data cannot be opened.
+#[component]
+fn Copies() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let copies = desk.read().copies();
+    if copies.is_empty() {
+        return rsx! {};
+    }
+    rsx! {
+        section {
+            h2 { {words::say("ui-copies")} }
+            p { {words::say("ui-copies-help")} }
+            for copy in copies {
+                button {
+                    class: "second wide",
+                    onclick: {
+                        let copy = copy.clone();
+                        move |_| desk.write().go_back_to(&copy)
+                    },
+                    {words::say_with("ui-copy-of", &[("time", crate::text::Arg::Text(&crate::app::travel::local_time(copy.made_ms)))])}
+                }
+            }
         }
     }
 }
@@ -70,9 +98,12 @@ fn Opened() -> Element {
         tracing::debug!("shown: {}", shown.label());
     });
     let screen = screen();
+    let lent = desk.read().is_lent();
     rsx! {
-        Header {}
-        Notice {}
+        if !lent {
+            Header {}
+            Notice {}
+        }
         main { class: "sheet",
             match screen {
                 Screen::Shelf => rsx! { shelf::Shelf {} },
@@ -82,9 +113,12 @@ fn Opened() -> Element {
                 Screen::Rewind => rsx! { rewind::Rewind {} },
                 Screen::Bench => rsx! { bench::BenchScreen {} },
                 Screen::Page => rsx! { rewind::BenchPage {} },
+                Screen::Carry => rsx! { carry::Carry {} },
             }
         }
-        Rail {}
+        if !lent {
+            Rail {}
+        }
     }
 }
 
@@ -132,16 +166,19 @@ fn Rail() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
     let (here, shown) = {
         let desk = desk.read();
-        // The page hangs below the bench: it has no place of its own here.
         let shown: Vec<Screen> = Screen::ALL
             .into_iter()
-            .filter(|screen| *screen != Screen::Page)
+            .filter(|screen| screen.on_rail())
             .filter(|screen| !screen.of_donor() || desk.donor_id().is_some())
             .filter(|screen| !screen.of_job() || desk.has_job())
             .collect();
         (desk.screen(), shown)
     };
-    let here = if here == Screen::Page { Screen::Bench } else { here };
+    let here = match here {
+        Screen::Page => Screen::Bench,
+        Screen::Carry => Screen::Shelf,
+        here => here,
+    };
     let crowded = if shown.len() > 4 { "rail crowded" } else { "rail" };
     rsx! {
         nav { class: "{crowded}", aria_label: "Parts of the job",
