@@ -46,28 +46,47 @@ fn template(folder: &Path) -> Vec<Line> {
     lines
 }
 
+fn pieces(line: &Line, template: &[Line]) -> Vec<(String, Option<Uuid>)> {
+    let mut pieces = vec![(line.to_json(), None)];
+    for old in template {
+        let id = old.id.to_string();
+        pieces = pieces
+            .into_iter()
+            .flat_map(|(text, after)| {
+                let mut parts: Vec<(String, Option<Uuid>)> =
+                    text.split(&id).map(|part| (part.to_owned(), Some(old.id))).collect();
+                if let Some(last) = parts.last_mut() {
+                    last.1 = after;
+                }
+                parts
+            })
+            .collect();
+    }
+    pieces
+}
+
 /// A file with that many jobs; in each hundredth record, a change that the other side lacks.
 fn make(path: &Path, template: &[Line], jobs: u128, changed_by: Option<Device>) {
     let file = BufWriter::new(std::fs::File::create(path).unwrap());
     let mut writer = Writer::new(file).unwrap();
+    // The text of each, cut at the ids in it.
+    let cut: Vec<(Kind, Vec<(String, Option<Uuid>)>)> = template.iter().map(|line| (line.kind, pieces(line, template))).collect();
     for kind in Kind::ALL {
         for number in 1..=jobs {
-            for (at, line) in template.iter().enumerate().filter(|(_, line)| line.kind == kind) {
-                let mut text = line.to_json();
-                for old in template {
-                    if text.contains(&old.id.to_string()) {
-                        let new = Uuid::from_u128(old.id.as_u128() ^ (number << 64));
-                        text = text.replace(&old.id.to_string(), &new.to_string());
+            for (at, (_, pieces)) in cut.iter().enumerate().filter(|(_, (of, _))| *of == kind) {
+                let mut text = String::new();
+                for (plain, id) in pieces {
+                    text.push_str(plain);
+                    if let Some(id) = id {
+                        text.push_str(&Uuid::from_u128(id.as_u128() ^ (number << 64)).to_string());
                     }
                 }
-                let changes = (number as usize + at) % 100 == 0 && matches!(kind, Kind::Note | Kind::Job);
-                if let (Some(device), true) = (changed_by, changes || at == 2) {
+                let changes = (number as usize + at).is_multiple_of(100) && matches!(kind, Kind::Note | Kind::Job);
+                if let (Some(device), true) = (changed_by, changes || kind == Kind::Job) {
                     let mut line = Line::parse(&text).unwrap();
                     let stamp = Stamp { count: 90 + device.0, device };
                     let field = if kind == Kind::Note { "text" } else { "note" };
-                    if matches!(kind, Kind::Note | Kind::Job) {
-                        line.known.write(stamp, field, json!(format!("changed by {device}")));
-                    }
+                    line.known.write(stamp, field, json!(format!("changed by {device}")));
                     text = line.to_json();
                 }
                 text.push('\n');

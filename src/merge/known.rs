@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use serde::Serialize;
 use serde_json::Value;
 
 use super::stamp::{Seen, Stamp};
@@ -10,7 +11,7 @@ use super::stamp::{Seen, Stamp};
 pub const REMOVED: &str = "removed";
 
 /// A value with the change that wrote it.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Entry {
     /// Which change.
     pub stamp: Stamp,

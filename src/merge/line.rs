@@ -26,73 +26,88 @@ pub struct Line {
 #[error("{0}")]
 pub struct WrongLine(pub String);
 
-/// How a history is written. `values` is what a reader wants; the rest is for the merge.
-#[derive(Serialize, Deserialize)]
+/// How a history is read. `values` is what a person wants; the rest is for the merge.
+#[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct History {
     /// Left out in the store, whose rows tell it.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(default)]
     kind: Option<Kind>,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(default)]
     id: Option<Uuid>,
     /// The change that wrote most fields.
     stamp: Stamp,
     /// The changes that wrote the others.
-    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    #[serde(default)]
     stamps: BTreeMap<String, Stamp>,
     /// How far the history is known, where that is more than `stamp`.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
+    #[serde(default)]
     seen: Option<Seen>,
     /// The value of each field.
     values: BTreeMap<String, Value>,
     /// The values that other devices wrote meanwhile.
-    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    #[serde(default)]
     others: BTreeMap<String, Vec<Other>>,
 }
 
-#[derive(Serialize, Deserialize)]
+#[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Other {
     stamp: Stamp,
     value: Value,
 }
 
+/// How a history is written: [`History`], borrowed.
+#[derive(Serialize)]
+struct Telling<'a> {
+    stamp: Stamp,
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    stamps: BTreeMap<&'a str, Stamp>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    seen: Option<&'a Seen>,
+    values: BTreeMap<&'a str, &'a Value>,
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    others: BTreeMap<&'a str, &'a [Entry]>,
+}
+
+impl<'a> Telling<'a> {
+    fn of(known: &'a Known) -> Option<Self> {
+        let shown = || known.fields.iter().filter_map(|(field, entries)| Some((field.as_str(), entries.last()?)));
+        let stamp = most_common(shown().map(|(_, entry)| entry.stamp))?;
+        Some(Telling {
+            stamp,
+            stamps: shown()
+                .filter(|(_, entry)| entry.stamp != stamp)
+                .map(|(field, entry)| (field, entry.stamp))
+                .collect(),
+            seen: (!known.seen.is_only(stamp)).then_some(&known.seen),
+            values: shown().map(|(field, entry)| (field, &entry.value)).collect(),
+            others: known
+                .fields
+                .iter()
+                .filter(|(_, entries)| entries.len() > 1)
+                .map(|(field, entries)| (field.as_str(), &entries[..entries.len() - 1]))
+                .collect(),
+        })
+    }
+}
+
+/// The stamp that is there most often; the highest of several.
+fn most_common(stamps: impl Iterator<Item = Stamp> + Clone) -> Option<Stamp> {
+    let first = stamps.clone().next()?;
+    if stamps.clone().all(|stamp| stamp == first) {
+        return Some(first);
+    }
+    let mut counts: BTreeMap<Stamp, usize> = BTreeMap::new();
+    for stamp in stamps {
+        *counts.entry(stamp).or_default() += 1;
+    }
+    counts.into_iter().max_by_key(|(stamp, count)| (*count, *stamp)).map(|(stamp, _)| stamp)
+}
+
 impl History {
     fn parse(text: &str) -> Result<Self, WrongLine> {
         serde_json::from_str(text).map_err(|error| WrongLine(without_place(&error.to_string())))
-    }
-
-    fn of(known: &Known) -> Option<Self> {
-        let mut counts: BTreeMap<Stamp, usize> = BTreeMap::new();
-        let last = |entries: &[Entry]| entries.last().cloned();
-        for entry in known.fields.values().filter_map(|entries| entries.last()) {
-            *counts.entry(entry.stamp).or_default() += 1;
-        }
-        let stamp = counts.iter().max_by_key(|(stamp, count)| (**count, **stamp)).map(|(stamp, _)| *stamp)?;
-        let mut history = History {
-            kind: None,
-            id: None,
-            stamp,
-            stamps: BTreeMap::new(),
-            seen: (!known.seen.is_only(stamp)).then(|| known.seen.clone()),
-            values: BTreeMap::new(),
-            others: BTreeMap::new(),
-        };
-        for (field, entries) in &known.fields {
-            let Some(shown) = last(entries) else { continue };
-            if shown.stamp != stamp {
-                history.stamps.insert(field.clone(), shown.stamp);
-            }
-            history.values.insert(field.clone(), shown.value);
-            if entries.len() > 1 {
-                let others = entries[..entries.len() - 1].iter().map(|entry| Other {
-                    stamp: entry.stamp,
-                    value: entry.value.clone(),
-                });
-                history.others.insert(field.clone(), others.collect());
-            }
-        }
-        Some(history)
     }
 
     fn known(mut self) -> Result<Known, WrongLine> {
@@ -169,8 +184,8 @@ impl Known {
     /// The history as the store keeps it: a line without kind and id.
     #[must_use]
     pub fn to_json(&self) -> String {
-        History::of(self)
-            .and_then(|history| serde_json::to_string(&history).ok())
+        Telling::of(self)
+            .and_then(|telling| serde_json::to_string(&telling).ok())
             .unwrap_or_else(|| "{}".to_owned())
     }
 

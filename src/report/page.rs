@@ -54,7 +54,7 @@ pub fn page(file: &JobFile, answer: &Answer, tests: Option<&Tests>, unit: Length
         html,
         "<!DOCTYPE html><html lang=\"en\"><head><meta charset=\"utf-8\"><title>{title}</title>\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"><style>{}{}</style></head>\
-         <body class=\"paper\"><h1>{title}</h1>",
+         <body class=\"paper\"><h1><bdi>{title}</bdi></h1>",
         include_str!("../../assets/drawing.css"),
         include_str!("../../assets/page.css"),
     );

@@ -61,6 +61,9 @@ impl Arrival {
 }
 
 const LISTED: usize = 100;
+/// KiB of pages in memory during an arrival, and else.
+const ARRIVING_CACHE: i32 = 48_000;
+const USUAL_CACHE: i32 = 2_000;
 
 /// An arrival in progress.
 #[derive(Debug)]
@@ -89,6 +92,23 @@ impl Store {
         work: impl FnOnce(&mut Arriving<'_>) -> Result<(), E>,
     ) -> Result<Arrival, E> {
         self.writable()?;
+        // A large arrival touches many pages again and again; they stay in memory meanwhile.
+        self.cache(ARRIVING_CACHE)?;
+        let done = self.arrive_within(name, mode, work);
+        self.cache(USUAL_CACHE)?;
+        done
+    }
+
+    fn cache(&self, kib: i32) -> Result<(), StoreError> {
+        Ok(self.connection.pragma_update(None, "cache_size", -kib)?)
+    }
+
+    fn arrive_within<E: From<StoreError>>(
+        &mut self,
+        name: &str,
+        mode: Mode,
+        work: impl FnOnce(&mut Arriving<'_>) -> Result<(), E>,
+    ) -> Result<Arrival, E> {
         let transaction = self
             .connection
             .transaction_with_behavior(TransactionBehavior::Immediate)
@@ -129,8 +149,10 @@ fn arrive<E: From<StoreError>>(
         owners_gone: false,
         twin: false,
     };
-    work(&mut arriving)?;
-    let told = arriving.finish()?;
+    let told = undo::in_bulk(transaction, || {
+        work(&mut arriving)?;
+        Ok::<_, E>(arriving.finish()?)
+    })?;
     undo::end(transaction, operation)?;
     if told.is_nothing() {
         transaction
@@ -159,16 +181,24 @@ impl Arriving<'_> {
             self.twin |= stamp.device == self.own.device && stamp.count > self.own.stamps;
             self.own.stamps = self.own.stamps.max(stamp.count);
         }
+        self.own.changes += 1;
+        if ledger::begin(self.connection, kind, id, &known, self.own.changes, self.arrival)? {
+            return self.bring(kind, id, &known);
+        }
         match ledger::read(self.connection, kind, id)? {
-            None => self.bring(kind, id, &known),
+            None => Err(damaged("ledger", "a row that is there cannot be read")),
             Some(old) => self.join(kind, id, &old, &known),
         }
     }
 
     fn bring(&mut self, kind: Kind, id: Uuid, known: &Known) -> Result<(), StoreError> {
-        let held = !known.is_removed() && !self.show(kind, id, known)?;
         self.tell(kind).new += u64::from(!known.is_removed());
-        self.settle(kind, id, known, held, Some(self.arrival))
+        if !known.is_removed() && !self.show(kind, id, known)? {
+            self.connection
+                .prepare_cached("UPDATE ledger SET held = 1 WHERE kind = ?1 AND id = ?2")?
+                .execute((kind as u8, blob(id)))?;
+        }
+        Ok(())
     }
 
     fn join(&mut self, kind: Kind, id: Uuid, old: &Known, theirs: &Known) -> Result<(), StoreError> {
@@ -196,16 +226,16 @@ impl Arriving<'_> {
         if !known.is_removed() && known.forks().count() > old.forks().count() {
             list(&mut self.told.forked, kind, &known);
         }
-        self.settle(kind, id, &known, held, None)
+        self.settle(kind, id, &known, held)
     }
 
     fn tell(&mut self, kind: Kind) -> &mut Tally {
         self.told.tallies.entry(kind).or_default()
     }
 
-    fn settle(&mut self, kind: Kind, id: Uuid, known: &Known, held: bool, arrived: Option<i64>) -> Result<(), StoreError> {
+    fn settle(&mut self, kind: Kind, id: Uuid, known: &Known, held: bool) -> Result<(), StoreError> {
         self.own.changes += 1;
-        ledger::write(self.connection, kind, id, known, self.own.changes, held, arrived)
+        ledger::write(self.connection, kind, id, known, self.own.changes, held, None)
     }
 
     /// Makes the record's row follow what is known; false where its owner is not here.
@@ -365,7 +395,7 @@ impl Arriving<'_> {
             // A picture cannot be had back; its row went with it.
             let still = !known.is_removed() && (kind.has_picture() || !self.show(kind, id, &known)?);
             if !still {
-                self.settle(kind, id, &known, false, None)?;
+                self.settle(kind, id, &known, false)?;
             }
         }
         Ok(())

@@ -1,8 +1,9 @@
 //! Which column of which table holds each field of a record that travels.
 
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
-use rusqlite::types::Value as Sql;
+use rusqlite::types::{ToSqlOutput, Value as Sql, ValueRef};
 use rusqlite::{Connection, OptionalExtension, Row, params_from_iter};
 use serde_json::{Map, Value, json};
 use uuid::Uuid;
@@ -214,27 +215,38 @@ fn field(key: &str, hold: Hold, cell: &Sql, values: &mut BTreeMap<String, Value>
     Ok(())
 }
 
-fn id_bytes(value: Option<&Value>) -> Option<Vec<u8>> {
-    let id: Uuid = value?.as_str()?.parse().ok()?;
-    Some(id.as_bytes().to_vec())
+fn id_of(value: Option<&Value>) -> Option<Uuid> {
+    value?.as_str()?.parse().ok()
 }
 
-fn cell(key: &str, hold: Hold, values: &BTreeMap<&str, &Value>) -> Sql {
+fn id_cell(value: Option<&Value>) -> Cell<'static> {
+    id_of(value).map_or(NOTHING, |id| Cell::Owned(Sql::Blob(id.as_bytes().to_vec())))
+}
+
+/// A cell to be written; borrowed where it can be.
+type Cell<'a> = ToSqlOutput<'a>;
+const NOTHING: Cell<'static> = Cell::Owned(Sql::Null);
+
+fn text(text: &str) -> Cell<'_> {
+    Cell::Borrowed(ValueRef::Text(text.as_bytes()))
+}
+
+fn cell<'a>(key: &str, hold: Hold, values: &BTreeMap<&str, &'a Value>) -> Cell<'a> {
     let value = values.get(key).copied();
     match hold {
         Hold::Plain => match value {
-            Some(Value::String(text)) => Sql::Text(text.clone()),
+            Some(Value::String(plain)) => text(plain),
             Some(Value::Number(number)) => match number.as_i64() {
-                Some(whole) => Sql::Integer(whole),
-                None => number.as_f64().map_or(Sql::Null, Sql::Real),
+                Some(whole) => Cell::Owned(Sql::Integer(whole)),
+                None => number.as_f64().map_or(NOTHING, |number| Cell::Owned(Sql::Real(number))),
             },
-            _ => Sql::Null,
+            _ => NOTHING,
         },
-        Hold::Flag => Sql::Integer(i64::from(value == Some(&Value::Bool(true)))),
-        Hold::Id => id_bytes(value).map_or(Sql::Null, Sql::Blob),
+        Hold::Flag => Cell::Owned(Sql::Integer(i64::from(value == Some(&Value::Bool(true))))),
+        Hold::Id => id_cell(value),
         Hold::Json => match value {
-            None | Some(Value::Null) => Sql::Null,
-            Some(part) => Sql::Text(part.to_string()),
+            None | Some(Value::Null) => NOTHING,
+            Some(part) => Cell::Owned(Sql::Text(part.to_string())),
         },
         Hold::Parts { empty } => {
             let parts: Map<String, Value> = values
@@ -244,36 +256,22 @@ fn cell(key: &str, hold: Hold, values: &BTreeMap<&str, &Value>) -> Sql {
                 .map(|(field, value)| (field[key.len()..].to_owned(), (*value).clone()))
                 .collect();
             match (parts.is_empty(), empty) {
-                (true, None) => Sql::Null,
-                (true, Some(text)) => Sql::Text(text.to_owned()),
-                _ => Sql::Text(Value::Object(parts).to_string()),
+                (true, None) => NOTHING,
+                (true, Some(none)) => text(none),
+                _ => Cell::Owned(Sql::Text(Value::Object(parts).to_string())),
             }
         }
     }
 }
 
-/// Writes a record's row, new or over the old one, from the values shown. What holds of its
-/// readings is set too.
-pub(super) fn write(connection: &Connection, kind: Kind, id: Uuid, values: &BTreeMap<&str, &Value>) -> Result<(), StoreError> {
-    let Some((table, columns)) = columns(kind) else {
-        return Ok(());
-    };
+/// The statement that writes a record's row, new or over the old one.
+fn writing(kind: Kind, table: &str, columns: &[Column]) -> String {
     let mut names: Vec<&str> = columns.iter().map(|(_, column, _)| *column).collect();
-    let mut cells: Vec<Sql> = columns.iter().map(|(key, _, hold)| cell(key, *hold, values)).collect();
     if kind == Kind::Job {
         names.push("goal_use");
-        let goal_use = values.get("goal").and_then(|goal| goal.get("use")).and_then(Value::as_str);
-        cells.push(Sql::Text(goal_use.unwrap_or_default().to_owned()));
-    }
-    if kind == Kind::CorePhoto && cells[2] == Sql::Null {
-        cells[2] = Sql::Text("{}".to_owned());
     }
     if has_owner(kind) {
-        let owner = values.get("owner").and_then(|owner| owner.as_object());
-        for (word, column) in OWNERS {
-            names.push(column);
-            cells.push(id_bytes(owner.and_then(|owner| owner.get(word))).map_or(Sql::Null, Sql::Blob));
-        }
+        names.extend(OWNERS.map(|(_, column)| column));
     }
     let set: Vec<String> = names.iter().map(|name| format!("{name} = excluded.{name}")).collect();
     let places: Vec<String> = (0..names.len()).map(|at| format!("?{}", at + 2)).collect();
@@ -288,15 +286,52 @@ pub(super) fn write(connection: &Connection, kind: Kind, id: Uuid, values: &BTre
     } else if kind.has_picture() {
         (more_names, more_values) = (", bytes", ", x''");
     }
-    cells.insert(0, Sql::Blob(blob(id).to_vec()));
+    format!(
+        "INSERT INTO {table} (id, {}{more_names}) VALUES (?1, {}{more_values})
+         ON CONFLICT (id) DO UPDATE SET {}{more_set}",
+        names.join(", "),
+        places.join(", "),
+        set.join(", "),
+    )
+}
+
+/// Each kind's statement that writes a row; made once, since an arrival writes a million.
+fn writing_of(kind: Kind) -> &'static str {
+    static MADE: OnceLock<Vec<String>> = OnceLock::new();
+    let made = MADE.get_or_init(|| {
+        Kind::ALL
+            .into_iter()
+            .map(|kind| columns(kind).map_or_else(String::new, |(table, columns)| writing(kind, table, columns)))
+            .collect()
+    });
+    &made[kind as usize]
+}
+
+/// Writes a record's row, new or over the old one, from the values shown. What holds of its
+/// readings is set too.
+pub(super) fn write(connection: &Connection, kind: Kind, id: Uuid, values: &BTreeMap<&str, &Value>) -> Result<(), StoreError> {
+    let Some((_, columns)) = columns(kind) else {
+        return Ok(());
+    };
+    let mut cells = Vec::with_capacity(columns.len() + OWNERS.len() + 1);
+    let key = blob(id);
+    cells.push(Cell::Borrowed(ValueRef::Blob(&key)));
+    cells.extend(columns.iter().map(|(key, _, hold)| cell(key, *hold, values)));
+    if kind == Kind::Job {
+        let goal_use = values.get("goal").and_then(|goal| goal.get("use")).and_then(Value::as_str);
+        cells.push(text(goal_use.unwrap_or_default()));
+    }
+    if kind == Kind::CorePhoto && cells[3] == NOTHING {
+        cells[3] = text("{}");
+    }
+    if has_owner(kind) {
+        let owner = values.get("owner").and_then(|owner| owner.as_object());
+        for (word, _) in OWNERS {
+            cells.push(id_cell(owner.and_then(|owner| owner.get(word))));
+        }
+    }
     connection
-        .prepare_cached(&format!(
-            "INSERT INTO {table} (id, {}{more_names}) VALUES (?1, {}{more_values})
-             ON CONFLICT (id) DO UPDATE SET {}{more_set}",
-            names.join(", "),
-            places.join(", "),
-            set.join(", "),
-        ))?
+        .prepare_cached(writing_of(kind))?
         .execute(params_from_iter(cells))?;
     if let Some(column) = reads_column(kind) {
         hold_readings(connection, column, id, values)?;
@@ -315,9 +350,9 @@ fn hold_readings(connection: &Connection, column: &str, owner: Uuid, values: &BT
     let mut mark = connection.prepare_cached("UPDATE measurement SET is_current = 1 WHERE id = ?1")?;
     let mut note = connection.prepare_cached("INSERT OR IGNORE INTO temp.holding (id) VALUES (?1)")?;
     for (_, value) in values.range(PREFIX..).take_while(|(key, _)| key.starts_with(PREFIX)) {
-        let Some(id) = id_bytes(Some(value)) else { continue };
-        if mark.execute([&id])? == 0 {
-            note.execute([&id])?;
+        let Some(id) = id_of(Some(value)) else { continue };
+        if mark.execute([blob(id)])? == 0 {
+            note.execute([blob(id)])?;
         }
     }
     Ok(())

@@ -67,6 +67,18 @@ pub(super) fn read(connection: &Connection, kind: Kind, id: Uuid) -> Result<Opti
         .transpose()
 }
 
+/// Writes a row of the ledger where there is none yet; tells whether it did.
+pub(super) fn begin(connection: &Connection, kind: Kind, id: Uuid, known: &Known, change: i64, arrived: i64) -> Result<bool, StoreError> {
+    let forks = u32::try_from(known.forks().count()).unwrap_or(u32::MAX);
+    let written = connection
+        .prepare_cached(
+            "INSERT INTO ledger (kind, id, history, change, forks, held, arrived) VALUES (?1, ?2, ?3, ?4, ?5, 0, ?6)
+             ON CONFLICT (kind, id) DO NOTHING",
+        )?
+        .execute((kind as u8, blob(id), known.to_json(), change, forks, arrived))?;
+    Ok(written > 0)
+}
+
 /// Writes a row of the ledger.
 pub(super) fn write(connection: &Connection, kind: Kind, id: Uuid, known: &Known, change: i64, held: bool, arrived: Option<i64>) -> Result<(), StoreError> {
     let forks = u32::try_from(known.forks().count()).unwrap_or(u32::MAX);
@@ -107,6 +119,11 @@ pub(super) fn watch(connection: &Connection) -> Result<(), StoreError> {
         "CREATE TEMP TABLE touched (kind INTEGER NOT NULL, id BLOB NOT NULL, PRIMARY KEY (kind, id)) WITHOUT ROWID;
          CREATE TEMP TABLE holding (id BLOB PRIMARY KEY NOT NULL) WITHOUT ROWID;",
     )?;
+    watch_rows(connection)
+}
+
+/// Puts the triggers alone on this connection.
+pub(super) fn watch_rows(connection: &Connection) -> Result<(), StoreError> {
     for table in ["donor", "core", "job", "design", "stock", "measurement", "note", "photo", "core_photo", "teardown_entry", "bench_run", "bench_entry"] {
         for (event, row) in [("INSERT", "NEW"), ("UPDATE", "NEW"), ("DELETE", "OLD")] {
             let notes: String = WATCHED
@@ -121,8 +138,7 @@ pub(super) fn watch(connection: &Connection) -> Result<(), StoreError> {
                 })
                 .collect();
             connection.execute_batch(&format!(
-                "CREATE TEMP TRIGGER touch_{table}_{event} AFTER {event} ON main.{table}
-                 WHEN NOT (SELECT arriving FROM recording) BEGIN {notes} END;"
+                "CREATE TEMP TRIGGER touch_{table}_{event} AFTER {event} ON main.{table} BEGIN {notes} END;"
             ))?;
         }
     }

@@ -216,6 +216,8 @@ impl Store {
 /// What must be set outside a transaction.
 fn prepare(connection: &Connection) -> Result<(), StoreError> {
     connection.busy_timeout(std::time::Duration::from_secs(5))?;
+    // More than there are statements in the code: one that falls out is compiled again each time.
+    connection.set_prepared_statement_cache_capacity(200);
     connection.pragma_update(None, "journal_mode", "WAL")?;
     connection.pragma_update(None, "synchronous", "FULL")?;
     connection.pragma_update(None, "foreign_keys", "ON")?;

@@ -53,13 +53,8 @@ pub(super) enum Direction {
 /// no migration has to think of them.
 pub(super) fn watch(connection: &Connection) -> Result<(), StoreError> {
     connection.execute_batch(
-        "CREATE TEMP TABLE recording (operation_id INTEGER NOT NULL, ledger INTEGER NOT NULL, arriving INTEGER NOT NULL);
-         INSERT INTO recording (operation_id, ledger, arriving) VALUES (0, 0, 0);
-         CREATE TEMP TRIGGER undo_ledger_insert AFTER INSERT ON main.ledger BEGIN
-             INSERT INTO operation_step (operation_id, statement)
-             SELECT operation_id, 'DELETE FROM ledger WHERE kind = ' || NEW.kind || ' AND id = ' || quote(NEW.id)
-             FROM recording WHERE operation_id > 0 AND ledger = 1 AND arriving = 0;
-         END;
+        "CREATE TEMP TABLE recording (operation_id INTEGER NOT NULL, ledger INTEGER NOT NULL);
+         INSERT INTO recording (operation_id, ledger) VALUES (0, 0);
          CREATE TEMP TRIGGER undo_ledger_update AFTER UPDATE ON main.ledger BEGIN
              INSERT INTO operation_step (operation_id, statement)
              SELECT operation_id, 'UPDATE ledger SET history = ' || quote(OLD.history) || ', change = ' || OLD.change
@@ -84,10 +79,6 @@ pub(super) fn watch(connection: &Connection) -> Result<(), StoreError> {
         let values: Vec<String> = columns.iter().map(|c| format!("quote(OLD.{c})")).collect();
         let (set, values) = (set.join(" || ', ' || "), values.join(" || ', ' || "));
         for (event, inverse) in [
-            (
-                "INSERT",
-                format!("'DELETE FROM {table} WHERE {key} = ' || quote(NEW.{key})"),
-            ),
             ("UPDATE", format!("'UPDATE {table} SET ' || {set} || {here}")),
             (
                 "DELETE",
@@ -100,22 +91,56 @@ pub(super) fn watch(connection: &Connection) -> Result<(), StoreError> {
             if owned && event != "DELETE" {
                 continue;
             }
-            let unless = if event == "INSERT" { "AND arriving = 0" } else { "" };
             connection.execute_batch(&format!(
                 "CREATE TEMP TRIGGER undo_{table}_{event} AFTER {event} ON main.{table} BEGIN
                      INSERT INTO operation_step (operation_id, statement)
-                     SELECT operation_id, {inverse} FROM recording WHERE operation_id > 0 {unless};
+                     SELECT operation_id, {inverse} FROM recording WHERE operation_id > 0;
                  END;"
             ))?;
         }
     }
+    watch_new_rows(connection)
+}
+
+/// Puts the triggers for new rows on this connection.
+fn watch_new_rows(connection: &Connection) -> Result<(), StoreError> {
+    for (table, key) in TABLES {
+        connection.execute_batch(&format!(
+            "CREATE TEMP TRIGGER undo_{table}_INSERT AFTER INSERT ON main.{table} BEGIN
+                 INSERT INTO operation_step (operation_id, statement)
+                 SELECT operation_id, 'DELETE FROM {table} WHERE {key} = ' || quote(NEW.{key})
+                 FROM recording WHERE operation_id > 0;
+             END;"
+        ))?;
+    }
     Ok(())
+}
+
+/// Does work during which new rows are not recorded one by one, and nothing is stamped: an
+/// arrival brings a million rows, and forgets them by its number.
+pub(super) fn in_bulk<T, E: From<StoreError>>(connection: &Connection, work: impl FnOnce() -> Result<T, E>) -> Result<T, E> {
+    let put_aside = || -> Result<(), StoreError> {
+        let names: Vec<String> = connection
+            .prepare("SELECT name FROM sqlite_temp_schema WHERE type = 'trigger'")?
+            .query_map([], |row| row.get(0))?
+            .collect::<Result<_, _>>()?;
+        for name in names.iter().filter(|name| name.starts_with("touch_") || name.ends_with("_INSERT")) {
+            connection.execute_batch(&format!("DROP TRIGGER temp.{name}"))?;
+        }
+        Ok(())
+    };
+    put_aside()?;
+    // Where the work fails, so does the transaction, and the triggers are back with it.
+    let done = work()?;
+    watch_new_rows(connection)?;
+    super::ledger::watch_rows(connection)?;
+    Ok(done)
 }
 
 fn record(connection: &Connection, operation: i64, with: With) -> Result<(), StoreError> {
     connection.execute(
-        "UPDATE recording SET operation_id = ?1, ledger = ?2, arriving = ?3",
-        (operation, with.ledger, with.arrival.is_some()),
+        "UPDATE recording SET operation_id = ?1, ledger = ?2",
+        (operation, with.ledger),
     )?;
     Ok(())
 }
@@ -212,11 +237,12 @@ fn run(connection: &Connection, statements: &[String]) -> Result<(), StoreError>
 /// the list of operations, since taking the file in again is how it is done again.
 fn take_back(connection: &Connection, operation: i64, arrival: i64) -> Result<(), StoreError> {
     super::arrive::refuse_to_lose(connection, arrival)?;
-    let with = With {
-        ledger: false,
-        arrival: Some(arrival),
-    };
-    record(connection, 0, with)?;
+    in_bulk(connection, || -> Result<(), StoreError> { forget(connection, operation, arrival) })?;
+    connection.execute("DELETE FROM operation WHERE id = ?1", [operation])?;
+    Ok(())
+}
+
+fn forget(connection: &Connection, operation: i64, arrival: i64) -> Result<(), StoreError> {
     for kind in Kind::ALL.into_iter().rev() {
         connection.execute(
             &format!(
@@ -227,10 +253,7 @@ fn take_back(connection: &Connection, operation: i64, arrival: i64) -> Result<()
         )?;
     }
     connection.execute("DELETE FROM ledger WHERE arrived = ?1", [arrival])?;
-    run(connection, &steps(connection, operation)?)?;
-    record(connection, 0, With::default())?;
-    connection.execute("DELETE FROM operation WHERE id = ?1", [operation])?;
-    Ok(())
+    run(connection, &steps(connection, operation)?)
 }
 
 /// Whether a statement starts as the triggers write them. (One call runs one statement, so

@@ -1,3 +1,5 @@
 //! Two devices and the file between them, through the doors that the app uses.
 
 mod carry;
+mod faults;
+mod hostile;
