@@ -138,14 +138,18 @@ fn killed_while_saving() {
 
 /// Opens what another process had open. A process that another test starts at this moment holds
 /// on to this one's files until it becomes itself.
-fn open(folder: &Path) -> Result<Shop, ShopError> {
+fn free<T>(with: impl Fn() -> Result<T, ShopError>) -> Result<T, ShopError> {
     for _ in 0..200 {
-        match Shop::open(folder) {
+        match with() {
             Err(ShopError::Store(StoreError::InUseElsewhere { .. })) => std::thread::sleep(Duration::from_millis(10)),
             other => return other,
         }
     }
-    Shop::open(folder)
+    with()
+}
+
+fn open(folder: &Path) -> Result<Shop, ShopError> {
+    free(|| Shop::open(folder))
 }
 
 fn shop(folder: &Path) -> Shop {
@@ -153,8 +157,7 @@ fn shop(folder: &Path) -> Shop {
 }
 
 fn store(folder: &Path) -> Store {
-    drop(shop(folder));
-    Store::open(folder).unwrap()
+    free(|| Ok(Store::open(folder)?)).unwrap()
 }
 
 /// A folder with a file of some jobs to take in.
