@@ -9,9 +9,9 @@ use uuid::Uuid;
 use super::now::now;
 use super::shop::{Shop, ShopError};
 use crate::exchange::{ENDING, ExchangeError, Holds, Manifest, Reader, Sender, Table, Writer, write_whole};
-use crate::job::{JobId, fields};
+use crate::job::{DonorId, JobId, fields};
 use crate::merge::{Device, Kind};
-use crate::store::{Arrival, Fork, JobSummary, Mode, Own, Peer, Side, StoreError, Which};
+use crate::store::{Arrival, Carried, Fork, JobSummary, Mode, Own, Peer, Side, StoreError, Which};
 
 /// What a person sends.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -240,12 +240,20 @@ impl Shop {
 }
 
 impl Shop {
-    /// Checks the data file, and makes a copy of it where the newest is a day old.
+    /// What happened in a donor's teardown on other devices.
     ///
     /// # Errors
-    /// [`ShopError::Store`], with what is wrong with the file.
-    pub fn back_up(&mut self, folder: &Path) -> Result<bool, ShopError> {
-        Ok(self.store.back_up(folder)?)
+    /// [`ShopError::Store`].
+    pub fn carried_teardowns(&self, donor: DonorId) -> Result<Vec<Carried>, ShopError> {
+        Ok(self.store.carried_teardowns(donor)?)
+    }
+
+    /// What happened in a job's bench tests on other devices.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn carried_bench_runs(&self, job: JobId) -> Result<Vec<Carried>, ShopError> {
+        Ok(self.store.carried_bench_runs(job)?)
     }
 
     /// Up to `limit` jobs whose name or note has every word of a text, the best first.
@@ -285,6 +293,21 @@ pub fn local_time(ms: i64) -> String {
     chrono::DateTime::from_timestamp_millis(ms).map_or_else(String::new, |utc| {
         utc.with_timezone(&chrono::Local).format("%Y-%m-%d %H:%M").to_string()
     })
+}
+
+/// The lines of a history from another device as a person reads them: the time by the clock here,
+/// and what happened.
+#[must_use]
+pub fn story(carried: &Carried) -> Vec<(String, String)> {
+    carried
+        .lines
+        .iter()
+        .map(|line| {
+            let mut words = line.splitn(3, ' ');
+            let time = words.next().and_then(|ms| ms.parse().ok()).map_or_else(String::new, local_time);
+            (time, words.nth(1).unwrap_or_default().replace('_', " "))
+        })
+        .collect()
 }
 
 /// A moment as ISO 8601 has it.
@@ -342,8 +365,17 @@ fn flat(value: &Value) -> String {
 pub mod copies {
     use std::path::Path;
 
-    use super::StoreError;
-    use crate::store::{Backup, backups, go_back_to};
+    use super::{StoreError, now};
+    use crate::store::{Backup, backups, check_and_copy, go_back_to};
+
+    /// Checks the data file, and makes a copy of it where the newest is a day old; beside the
+    /// person's work.
+    ///
+    /// # Errors
+    /// [`StoreError::Damaged`] with what is wrong with it; what the disk says.
+    pub fn check(folder: &Path) -> Result<bool, StoreError> {
+        check_and_copy(folder, now().unix_ms)
+    }
 
     /// The copies, the newest first.
     #[must_use]

@@ -56,37 +56,36 @@ pub fn backups(folder: &Path) -> Result<Vec<Backup>, StoreError> {
     Ok(found)
 }
 
-impl Store {
-    /// Checks the data file, and where it is whole and the newest copy is a day old, makes a new
-    /// copy of it and lets the oldest beyond three go. Tells whether it made one.
-    ///
-    /// # Errors
-    /// [`StoreError::Damaged`] (the copies are left as they are); what the disk says.
-    pub fn back_up(&mut self, folder: &Path) -> Result<bool, StoreError> {
-        let now_ms = self.now_ms();
-        let old = backups(folder)?;
-        if old.first().is_some_and(|newest| (0..EVERY_MS).contains(&(now_ms - newest.made_ms))) {
-            return Ok(false);
-        }
-        self.verify()?;
-        let place = folder.join(FOLDER);
-        fs::create_dir_all(&place).map_err(failed(&place))?;
-        let path = place.join(format!("curbcore-{now_ms}.db"));
-        let half = place.join("unfinished");
-        let _ = fs::remove_file(&half);
-        {
-            let mut copy = Connection::open(&half)?;
-            Copying::new(&self.connection, &mut copy)?.run_to_completion(1_000, std::time::Duration::ZERO, None)?;
-            // The copy is one file, whatever the original has beside it.
-            copy.pragma_update(None, "journal_mode", "DELETE")?;
-        }
-        File::open(&half).and_then(|file| file.sync_all()).map_err(failed(&half))?;
-        fs::rename(&half, &path).map_err(failed(&path))?;
-        for gone in old.iter().skip(KEPT - 1) {
-            let _ = fs::remove_file(&gone.path);
-        }
-        Ok(true)
+/// Checks the data file of a folder, and where it is whole and the newest copy is a day old, makes
+/// a new copy of it and lets the oldest beyond three go. Tells whether it made one. It only reads
+/// the data file, so it may run beside the person's work.
+///
+/// # Errors
+/// [`StoreError::Damaged`] (the copies are left as they are); what the disk says.
+pub fn check_and_copy(folder: &Path, now_ms: i64) -> Result<bool, StoreError> {
+    let store = Store::open_read_only(folder)?;
+    store.verify()?;
+    let old = backups(folder)?;
+    if old.first().is_some_and(|newest| (0..EVERY_MS).contains(&(now_ms - newest.made_ms))) {
+        return Ok(false);
     }
+    let place = folder.join(FOLDER);
+    fs::create_dir_all(&place).map_err(failed(&place))?;
+    let path = place.join(format!("curbcore-{now_ms}.db"));
+    let half = place.join("unfinished");
+    let _ = fs::remove_file(&half);
+    {
+        let mut copy = Connection::open(&half)?;
+        Copying::new(&store.connection, &mut copy)?.run_to_completion(1_000, std::time::Duration::ZERO, None)?;
+        // The copy is one file, whatever the original has beside it.
+        copy.pragma_update(None, "journal_mode", "DELETE")?;
+    }
+    File::open(&half).and_then(|file| file.sync_all()).map_err(failed(&half))?;
+    fs::rename(&half, &path).map_err(failed(&path))?;
+    for gone in old.iter().skip(KEPT - 1) {
+        let _ = fs::remove_file(&gone.path);
+    }
+    Ok(true)
 }
 
 /// Goes back to a copy: the data file that is there is moved aside, never deleted. The device gets

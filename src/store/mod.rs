@@ -35,7 +35,7 @@ mod tests;
 mod undo;
 
 pub use arrive::{Arrival, Arriving, Mode, Tally};
-pub use backup::{Backup, backups, go_back_to};
+pub use backup::{Backup, backups, check_and_copy, go_back_to};
 pub use carried::Carried;
 pub use clock::Clock;
 pub use core_photos::CorePhoto;

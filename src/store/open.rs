@@ -221,10 +221,9 @@ fn prepare(connection: &Connection) -> Result<(), StoreError> {
     connection.pragma_update(None, "journal_mode", "WAL")?;
     connection.pragma_update(None, "synchronous", "FULL")?;
     connection.pragma_update(None, "foreign_keys", "ON")?;
-    if cfg!(target_os = "android") {
-        // There is no folder for temporary files.
-        connection.pragma_update(None, "temp_store", "MEMORY")?;
-    }
+    // What a statement may have to take back stays in memory, and a phone has no folder for
+    // temporary files.
+    connection.pragma_update(None, "temp_store", "MEMORY")?;
     Ok(())
 }
 

@@ -134,17 +134,10 @@ impl Desk {
     /// Opens the data folder; where that fails, the desk shows why.
     #[must_use]
     pub fn open(folder: &Path) -> Self {
-        let mut shop = Shop::open(folder).map_err(|error| error.to_string());
+        let shop = Shop::open(folder).map_err(|error| error.to_string());
         if let Err(error) = &shop {
             tracing::error!("cannot open the data: {error}");
         }
-        let notice = shop.as_mut().ok().and_then(|shop| match shop.back_up(folder) {
-            Ok(_) => None,
-            Err(error) => {
-                tracing::warn!("no copy was made: {error}");
-                Some(error.to_string())
-            }
-        });
         let mut desk = Self {
             shop,
             lent: false,
@@ -159,7 +152,6 @@ impl Desk {
         };
         desk.list_again();
         desk.back_to_place();
-        desk.notice = notice;
         desk
     }
 

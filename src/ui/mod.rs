@@ -29,6 +29,7 @@ pub fn App() -> Element {
     let desk = use_signal(move || Desk::open(&folder.0));
     use_context_provider(|| desk);
     use_context_provider(words::Words::english);
+    use_hook(move || spawn(check_beside(desk)));
     let theme = desk.read().theme();
     rsx! {
         Styles {}
@@ -38,6 +39,21 @@ pub fn App() -> Element {
                 None => rsx! { Opened {} },
             }
         }
+    }
+}
+
+/// Checks the data, and keeps a copy of it where none is new, beside the person's work.
+async fn check_beside(mut desk: Signal<Desk>) {
+    if desk.peek().failure().is_some() {
+        return;
+    }
+    let folder = desk.peek().folder();
+    let (done, waits) = futures_channel::oneshot::channel();
+    std::thread::spawn(move || {
+        let _ = done.send(crate::app::travel::copies::check(&folder));
+    });
+    if let Ok(found) = waits.await {
+        desk.write().checked(&found);
     }
 }
 
@@ -63,22 +79,30 @@ fn Refused(message: String) -> Element {
 
 /// The way back to a copy of the data, where the data cannot be opened.
 #[component]
-fn Copies() -> Element {
+pub(crate) fn Copies() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
     let copies = desk.read().copies();
     if copies.is_empty() {
         return rsx! {};
     }
+    let mut asked = use_signal(|| None::<crate::store::Backup>);
     rsx! {
         section {
             h2 { {words::say("ui-copies")} }
             p { {words::say("ui-copies-help")} }
+            if let Some(copy) = asked() {
+                p { class: "danger", {words::say_with("ui-copy-sure", &[("time", crate::text::Arg::Text(&crate::app::travel::local_time(copy.made_ms)))])} }
+                div { class: "row",
+                    button { class: "main", onclick: move |_| desk.write().go_back_to(&copy), {words::say("ui-copy-go")} }
+                    button { class: "second", onclick: move |_| asked.set(None), {words::say("ui-copy-stay")} }
+                }
+            }
             for copy in copies {
                 button {
                     class: "second wide",
                     onclick: {
                         let copy = copy.clone();
-                        move |_| desk.write().go_back_to(&copy)
+                        move |_| asked.set(Some(copy.clone()))
                     },
                     {words::say_with("ui-copy-of", &[("time", crate::text::Arg::Text(&crate::app::travel::local_time(copy.made_ms)))])}
                 }
@@ -108,10 +132,10 @@ fn Opened() -> Element {
             match screen {
                 Screen::Shelf => rsx! { shelf::Shelf {} },
                 Screen::SizeUp => rsx! { sizeup::SizeUp {} },
-                Screen::Teardown => rsx! { teardown::TeardownScreen {} },
+                Screen::Teardown => rsx! { teardown::TeardownScreen {} guided::FromElsewhere {} },
                 Screen::Measure => rsx! { measure::Measure {} },
                 Screen::Rewind => rsx! { rewind::Rewind {} },
-                Screen::Bench => rsx! { bench::BenchScreen {} },
+                Screen::Bench => rsx! { bench::BenchScreen {} guided::FromElsewhere {} },
                 Screen::Page => rsx! { rewind::BenchPage {} },
                 Screen::Carry => rsx! { carry::Carry {} },
             }

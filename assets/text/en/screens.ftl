@@ -535,3 +535,15 @@ ui-fork-look = what was seen
 ui-copies = Go back to a copy
 ui-copies-help = The app keeps copies of your data from days when it was whole. Going back sets the present file aside in the data folder; it is not deleted.
 ui-copy-of = Go back to { $time }
+ui-copy-sure = What was done after { $time } will not be in use any more. It stays in the data folder.
+ui-copy-go = Go back
+ui-copy-stay = Stay
+ui-carried = On other devices
+ui-carried-help = These are records of what was done there. A gate counts only on the device and day that it was confirmed on: here, each is yours to confirm again.
+ui-carried-by = { $name }: { $count ->
+    [one] one line
+   *[other] { $count } lines
+ }
+ui-save-drawings = Save the drawings
+ui-save-tables = Save tables for a spreadsheet
+ui-saved-in = Saved in { $path }.

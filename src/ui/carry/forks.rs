@@ -39,7 +39,7 @@ pub fn Forks() -> Element {
             p { {say("ui-forks-help")} }
             for fork in forks {
                 div { key: "{fork.id}{fork.field}", class: "fork",
-                    h3 { bdi { "{fork.name}" } " " {label(&fork)} }
+                    h3 { {label(&fork)} if !fork.name.is_empty() { ": " bdi { "{fork.name}" } } }
                     div { class: "sides",
                         for (at, side) in fork.sides.iter().enumerate() {
                             button {

@@ -146,6 +146,7 @@ pub fn Carry() -> Element {
             }
         }
         Out { onmake: move |word: String| { spawn(work.send(word)); } }
+        super::Copies {}
         button { class: "second wide", onclick: move |_| desk.write().go(Screen::Shelf), {say("ui-to-shelf")} }
     }
 }

@@ -5,10 +5,12 @@ use std::path::{Path, PathBuf};
 use uuid::Uuid;
 
 use super::Desk;
+use crate::app::materials::materials_table;
 use crate::app::shop::Shop;
 use crate::app::travel::{Sending, copies, new_file_name, outgoing_folder};
+use crate::exchange::table;
 use crate::merge::Kind;
-use crate::store::{Backup, Fork, Peer};
+use crate::store::{Backup, Carried, Fork, Peer, StoreError};
 
 impl Desk {
     /// Lends the shop to a longer piece of work; until it is given back, nothing else happens.
@@ -90,6 +92,73 @@ impl Desk {
         self.with_shop(|shop| shop.settle_fork(kind, id, field, side));
         self.reload();
         self.list_again();
+    }
+
+    /// Tells that the check of the data found it damaged, or that no copy could be made. Where it is
+    /// damaged, nothing more is done with it.
+    pub fn checked(&mut self, found: &Result<bool, StoreError>) {
+        match found {
+            Ok(_) => {}
+            Err(StoreError::Damaged { .. }) => {
+                self.shop = Err(found.as_ref().err().map(ToString::to_string).unwrap_or_default());
+            }
+            Err(error) => {
+                tracing::warn!("no copy was made: {error}");
+                self.notice = Some(error.to_string());
+            }
+        }
+    }
+
+    /// Saves the job's drawings; gives the folder.
+    pub fn save_drawings(&mut self) -> Option<PathBuf> {
+        let unit = self.unit();
+        let answer = self.answer()?.ok()?;
+        let files: Vec<(String, String)> = crate::report::drawings(answer, unit)
+            .into_iter()
+            .map(|(name, svg)| (format!("{name}.svg"), svg))
+            .collect();
+        self.save_files(&files)
+    }
+
+    /// Saves the job's tables; gives the folder.
+    pub fn save_tables(&mut self) -> Option<PathBuf> {
+        let id = self.job_id()?;
+        let measured = self.with_shop(|shop| shop.measurements_table(id))?;
+        let mut files = vec![("measurements.csv".to_owned(), table(&measured))];
+        if let Some(design) = self.answer().and_then(Result::ok).and_then(|answer| answer.design.as_ref()) {
+            files.push(("materials.csv".to_owned(), table(&materials_table(design))));
+        }
+        self.save_files(&files)
+    }
+
+    fn save_files(&mut self, files: &[(String, String)]) -> Option<PathBuf> {
+        match crate::app::save_files(&self.folder, self.job_id()?, files) {
+            Ok(place) => Some(place),
+            Err(message) => {
+                self.notice = Some(message);
+                None
+            }
+        }
+    }
+
+    /// What was done in the donor's teardown on other devices.
+    #[must_use]
+    pub fn carried_teardowns(&self) -> Vec<Carried> {
+        let (Ok(shop), Some(donor)) = (&self.shop, self.donor) else { return Vec::new() };
+        shop.carried_teardowns(donor).unwrap_or_default()
+    }
+
+    /// What was done in the job's tests on other devices.
+    #[must_use]
+    pub fn carried_bench_runs(&self) -> Vec<Carried> {
+        let (Ok(shop), Some(job)) = (&self.shop, self.job_id()) else { return Vec::new() };
+        shop.carried_bench_runs(job).unwrap_or_default()
+    }
+
+    /// The folder of the data.
+    #[must_use]
+    pub fn folder(&self) -> PathBuf {
+        self.folder.clone()
     }
 
     /// The last good copies of the data.
