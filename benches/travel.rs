@@ -124,16 +124,16 @@ fn main() {
     let mut shop = Shop::open(&folder.path().join("shelf")).unwrap();
     let records = template.len() as u64 * jobs as u64;
     let start = Instant::now();
-    shop.take_in_shelf(&first, |_| ()).unwrap();
+    shop.take_in_shelf(&first, None, |_| ()).unwrap();
     let took_in = start.elapsed();
     rate("in", records, took_in);
 
     let start = Instant::now();
-    shop.write_shelf(&out, &Sending::All, |_| ()).unwrap();
+    shop.write_shelf(&out, &Sending::All, None, |_| ()).unwrap();
     rate("out", records, start.elapsed());
 
     let start = Instant::now();
-    let merged = shop.take_in_shelf(&second, |_| ()).unwrap();
+    let merged = shop.take_in_shelf(&second, None, |_| ()).unwrap();
     let took = start.elapsed();
     rate("merge", records, took);
     println!("merge/in: {:.2}; {} with two values", took.as_secs_f64() / took_in.as_secs_f64(), shop.fork_count());

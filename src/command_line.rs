@@ -11,7 +11,7 @@ use curbcore::app::shop::Shop;
 use curbcore::app::start::demo_job;
 use curbcore::app::materials::materials_table;
 use curbcore::app::travel::Sending;
-use curbcore::exchange::{manifest_schema, record_schema, table};
+use curbcore::exchange::{Passphrase, manifest_schema, record_schema, table};
 use curbcore::job::{JobFile, JobId, MAX_BYTES, job_schema};
 use curbcore::photo::Sheet;
 use curbcore::quantity::LengthUnit;
@@ -56,7 +56,8 @@ enum Command {
         #[arg(default_value = "job", value_parser = ["job", "manifest", "record"])]
         of: String,
     },
-    /// Write the shelf, or some jobs of it, to a file that another device can take in
+    /// Write the shelf, or some jobs of it, to a file that another device can take in; sealed with the
+    /// passphrase in the environment variable CURBCORE_PASSPHRASE, if there is one
     Export {
         /// The file, such as garage.curbshelf
         file: PathBuf,
@@ -173,6 +174,11 @@ fn open_shop() -> Result<Shop, String> {
     Shop::open(&folder).map_err(|error| error.to_string())
 }
 
+/// The passphrase of a sealed file: out of the environment, so that no list of commands shows it.
+fn passphrase() -> Option<Passphrase> {
+    Passphrase::typed(&std::env::var("CURBCORE_PASSPHRASE").unwrap_or_default())
+}
+
 fn export(file: &Path, jobs: &[String], device: Option<&str>) -> Result<(), String> {
     let sending = match device {
         Some(number) => Sending::NewFor(number.parse().map_err(|error| format!("--for {number}: {error}"))?),
@@ -184,7 +190,7 @@ fn export(file: &Path, jobs: &[String], device: Option<&str>) -> Result<(), Stri
         ),
     };
     let manifest = open_shop()?
-        .write_shelf(file, &sending, |_| ())
+        .write_shelf(file, &sending, passphrase().as_ref(), |_| ())
         .map_err(|error| error.to_string())?;
     print(&format!("{}: {} records, {} photos", file.display(), manifest.records, manifest.photos))
 }
@@ -192,9 +198,9 @@ fn export(file: &Path, jobs: &[String], device: Option<&str>) -> Result<(), Stri
 fn import(file: &Path, look: bool) -> Result<(), String> {
     let mut shop = open_shop()?;
     let parcel = if look {
-        shop.look_into(file, |_| ())
+        shop.look_into(file, passphrase().as_ref(), |_| ())
     } else {
-        shop.take_in_shelf(file, |_| ())
+        shop.take_in_shelf(file, passphrase().as_ref(), |_| ())
     }
     .map_err(|error| error.to_string())?;
     let arrival = parcel.arrival;

@@ -547,9 +547,9 @@ fn differing() -> tempfile::TempDir {
     let mut phone = Shop::open(there.path()).unwrap();
     phone.name_device("garage phone").unwrap();
     let job = phone.open_demo().unwrap();
-    phone.write_shelf(&parcel, &Sending::All, |_| ()).unwrap();
+    phone.write_shelf(&parcel, &Sending::All, None, |_| ()).unwrap();
     let mut desk = Shop::open(here.path()).unwrap();
-    desk.take_in_shelf(&parcel, |_| ()).unwrap();
+    desk.take_in_shelf(&parcel, None, |_| ()).unwrap();
     let tongue = |text| Entry {
         path: "core.tongue_mm",
         text,
@@ -561,8 +561,8 @@ fn differing() -> tempfile::TempDir {
     phone.set_note(job, "as measured").unwrap();
     desk.set_number(job, &tongue("35.4"), curbcore::quantity::LengthUnit::Millimetre).unwrap();
     desk.rename(job, "Tab welder").unwrap();
-    phone.write_shelf(&parcel, &Sending::All, |_| ()).unwrap();
-    desk.take_in_shelf(&parcel, |_| ()).unwrap();
+    phone.write_shelf(&parcel, &Sending::All, None, |_| ()).unwrap();
+    desk.take_in_shelf(&parcel, None, |_| ()).unwrap();
     here
 }
 

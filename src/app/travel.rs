@@ -1,6 +1,7 @@
 //! Jobs that travel: making a shelf file, looking into one, taking it in, and choosing where two
 //! devices disagree.
 
+use std::io::Write;
 use std::path::{Path, PathBuf};
 
 use serde_json::Value;
@@ -8,7 +9,7 @@ use uuid::Uuid;
 
 use super::now::now;
 use super::shop::{Shop, ShopError};
-use crate::exchange::{ENDING, ExchangeError, Holds, Manifest, Reader, Sender, Table, Writer, write_whole};
+use crate::exchange::{self, ENDING, ExchangeError, Holds, Manifest, Passphrase, Sender, Table, Writer, seal, write_whole};
 use crate::job::{DonorId, JobId, fields};
 use crate::merge::{Device, Kind};
 use crate::store::{Arrival, Carried, Fork, JobSummary, Mode, Own, Peer, Side, StoreError, Which};
@@ -54,6 +55,7 @@ impl Shop {
         &mut self,
         path: &Path,
         sending: &Sending,
+        passphrase: Option<&Passphrase>,
         mut told: impl FnMut(Progress),
     ) -> Result<Manifest, ShopError> {
         let own = self.store.own()?;
@@ -71,7 +73,7 @@ impl Shop {
             },
         };
         let store = &self.store;
-        let manifest = write_whole(path, |out| -> Result<Manifest, ShopError> {
+        let mut fill = |out: &mut dyn Write| -> Result<Manifest, ShopError> {
             let mut writer = Writer::new(out)?;
             let mut pictures = Vec::new();
             let mut done = 0;
@@ -96,6 +98,13 @@ impl Shop {
                 name: own.name.clone(),
             };
             Ok(writer.finish(from, holds, until, now().unix_ms)?.1)
+        };
+        let manifest = write_whole(path, |out| -> Result<Manifest, ShopError> {
+            let Some(passphrase) = passphrase else { return fill(out) };
+            let mut sealed = seal(out, passphrase)?;
+            let manifest = fill(&mut sealed)?;
+            sealed.finish().map_err(ExchangeError::from)?;
+            Ok(manifest)
         })?;
         if let Sending::NewFor(device) = sending {
             self.store.note_sent(*device, until)?;
@@ -107,16 +116,16 @@ impl Shop {
     ///
     /// # Errors
     /// [`ShopError::Exchange`], [`ShopError::Store`].
-    pub fn look_into(&mut self, path: &Path, told: impl FnMut(Progress)) -> Result<Parcel, ShopError> {
-        self.open_parcel(path, Mode::Look, told)
+    pub fn look_into(&mut self, path: &Path, passphrase: Option<&Passphrase>, told: impl FnMut(Progress)) -> Result<Parcel, ShopError> {
+        self.open_parcel(path, passphrase, Mode::Look, told)
     }
 
     /// Takes a shelf file in: all of it or nothing, as one step of undo.
     ///
     /// # Errors
     /// [`ShopError::Exchange`], [`ShopError::Store`].
-    pub fn take_in_shelf(&mut self, path: &Path, told: impl FnMut(Progress)) -> Result<Parcel, ShopError> {
-        let parcel = self.open_parcel(path, Mode::Keep, told)?;
+    pub fn take_in_shelf(&mut self, path: &Path, passphrase: Option<&Passphrase>, told: impl FnMut(Progress)) -> Result<Parcel, ShopError> {
+        let parcel = self.open_parcel(path, passphrase, Mode::Keep, told)?;
         let manifest = &parcel.manifest;
         if manifest.from.device != self.store.own()?.device {
             let until = match manifest.holds {
@@ -128,8 +137,8 @@ impl Shop {
         Ok(parcel)
     }
 
-    fn open_parcel(&mut self, path: &Path, mode: Mode, mut told: impl FnMut(Progress)) -> Result<Parcel, ShopError> {
-        let mut reader = Reader::open(path)?;
+    fn open_parcel(&mut self, path: &Path, passphrase: Option<&Passphrase>, mode: Mode, mut told: impl FnMut(Progress)) -> Result<Parcel, ShopError> {
+        let mut reader = exchange::open(path, passphrase)?;
         let manifest = reader.manifest().clone();
         if let Holds::ChangesAfter(change) = manifest.holds {
             let peers = self.store.peers()?;

@@ -55,6 +55,14 @@ pub enum ExchangeError {
     /// A record that is not accepted.
     #[error(transparent)]
     Refused(#[from] Refused),
+    /// A passphrase is missing or wrong.
+    #[error(
+        "this shelf file is sealed{}", if *tried { ", and this is not its passphrase. Type it again" } else { ": type its passphrase, then choose it again" }
+    )]
+    Sealed {
+        /// Whether one was tried.
+        tried: bool,
+    },
     /// It builds on one that is not here.
     #[error(
         "this file holds only what changed on \"{name}\" since an earlier one, and that one was not taken in here. Make a file with the whole shelf there"

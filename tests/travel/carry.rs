@@ -25,14 +25,14 @@ impl Desk {
 
     pub fn pack(&mut self, sending: &Sending) -> PathBuf {
         let path = self.folder.path().join("parcel.curbshelf");
-        self.shop.write_shelf(&path, sending, |_| ()).unwrap();
+        self.shop.write_shelf(&path, sending, None, |_| ()).unwrap();
         path
     }
 
     /// Takes in all that another device has.
     pub fn take_from(&mut self, other: &mut Desk) -> curbcore::store::Arrival {
         let path = other.pack(&Sending::All);
-        self.shop.take_in_shelf(&path, |_| ()).unwrap().arrival
+        self.shop.take_in_shelf(&path, None, |_| ()).unwrap().arrival
     }
 
     pub fn measure(&mut self, job: JobId, path: &str, text: &str) {
@@ -161,11 +161,11 @@ fn looking_into_a_file_keeps_nothing() {
     phone.shop.rename(job, "renamed").unwrap();
     let path = phone.pack(&Sending::All);
     let before = bench.shop.job(job).unwrap();
-    let parcel = bench.shop.look_into(&path, |_| ()).unwrap();
+    let parcel = bench.shop.look_into(&path, None, |_| ()).unwrap();
     assert_eq!(parcel.arrival.tallies[&Kind::Job].changed, 1);
     assert_eq!(parcel.manifest.from.name, "phone");
     assert_eq!(bench.shop.job(job).unwrap(), before);
-    let taken = bench.shop.take_in_shelf(&path, |_| ()).unwrap();
+    let taken = bench.shop.take_in_shelf(&path, None, |_| ()).unwrap();
     assert_eq!(taken.arrival, parcel.arrival);
 }
 
@@ -176,15 +176,15 @@ fn a_file_of_changes_carries_only_those_and_needs_what_came_before() {
     phone.take_from(&mut bench);
     let to_bench = Sending::NewFor(bench.shop.own_device().unwrap().device);
     let first = phone.pack(&to_bench);
-    bench.shop.take_in_shelf(&first, |_| ()).unwrap();
+    bench.shop.take_in_shelf(&first, None, |_| ()).unwrap();
     phone.shop.rename(job, "later").unwrap();
     let path = phone.folder.path().join("changes.curbshelf");
-    let manifest = phone.shop.write_shelf(&path, &to_bench, |_| ()).unwrap();
+    let manifest = phone.shop.write_shelf(&path, &to_bench, None, |_| ()).unwrap();
     assert_eq!(manifest.records, 1);
     let mut stranger = Desk::new("stranger");
-    let refused = stranger.shop.take_in_shelf(&path, |_| ()).unwrap_err().to_string();
+    let refused = stranger.shop.take_in_shelf(&path, None, |_| ()).unwrap_err().to_string();
     assert!(refused.contains("whole shelf"), "{refused}");
-    bench.shop.take_in_shelf(&path, |_| ()).unwrap();
+    bench.shop.take_in_shelf(&path, None, |_| ()).unwrap();
     assert_eq!(bench.name(job), "later");
 }
 
@@ -195,7 +195,7 @@ fn chosen_jobs_travel_with_their_core_and_donor_alone() {
     let second = phone.shop.start_job("second", &OUTLETS[0]).unwrap();
     let path = phone.pack(&Sending::Jobs(vec![first]));
     let mut bench = Desk::new("bench");
-    bench.shop.take_in_shelf(&path, |_| ()).unwrap();
+    bench.shop.take_in_shelf(&path, None, |_| ()).unwrap();
     let (there, here) = (phone.shop.job(first).unwrap(), bench.shop.job(first).unwrap());
     assert_eq!((there.core, there.donor, there.goal), (here.core, here.donor, here.goal));
     assert!(bench.shop.job(second).is_err());
@@ -213,13 +213,13 @@ fn three_devices_agree_whatever_the_order() {
     let file = |desk: &mut Desk| desk.pack(&Sending::All);
     let (fa, fb, fc) = (file(&mut a), file(&mut b), file(&mut c));
     for path in [&fb, &fc] {
-        a.shop.take_in_shelf(path, |_| ()).unwrap();
+        a.shop.take_in_shelf(path, None, |_| ()).unwrap();
     }
     for path in [&fc, &fa] {
-        b.shop.take_in_shelf(path, |_| ()).unwrap();
+        b.shop.take_in_shelf(path, None, |_| ()).unwrap();
     }
     for path in [&fa, &fb] {
-        c.shop.take_in_shelf(path, |_| ()).unwrap();
+        c.shop.take_in_shelf(path, None, |_| ()).unwrap();
     }
     let expected = a.shop.job(job).unwrap();
     assert_eq!(b.shop.job(job).unwrap(), expected);
@@ -227,4 +227,66 @@ fn three_devices_agree_whatever_the_order() {
     for desk in [&a, &b, &c] {
         assert_eq!(desk.shop.fork_count(), 2, "name and tongue");
     }
+}
+
+#[test]
+fn a_sealed_file_opens_with_its_passphrase_alone() {
+    use curbcore::exchange::Passphrase;
+    let mut phone = Desk::new("phone");
+    let job = phone.shop.open_demo().unwrap();
+    let path = phone.folder.path().join("sealed.curbshelf");
+    let phrase = Passphrase::typed("rust never sleeps in a damp garage");
+    phone.shop.write_shelf(&path, &Sending::All, phrase.as_ref(), |_| ()).unwrap();
+    let bytes = std::fs::read(&path).unwrap();
+    assert!(!bytes.windows(8).any(|part| part == b"manifest"), "it can be read without");
+    let mut bench = Desk::new("bench");
+    let without = bench.shop.take_in_shelf(&path, None, |_| ()).unwrap_err().to_string();
+    assert!(without.contains("passphrase"), "{without}");
+    let wrong = Passphrase::typed("wrong");
+    let wrong = bench.shop.take_in_shelf(&path, wrong.as_ref(), |_| ()).unwrap_err().to_string();
+    assert!(wrong.contains("not its passphrase"), "{wrong}");
+    bench.shop.take_in_shelf(&path, phrase.as_ref(), |_| ()).unwrap();
+    assert_eq!(bench.shop.job(job).unwrap(), phone.shop.job(job).unwrap());
+    // Cut off, it is refused.
+    std::fs::write(&path, &bytes[..bytes.len() - 40]).unwrap();
+    let mut third = Desk::new("third");
+    assert!(third.shop.take_in_shelf(&path, phrase.as_ref(), |_| ()).is_err());
+}
+
+/// What was passed and done on one device is a record on another, and opens no gate there.
+#[test]
+fn no_gate_is_passed_by_a_file() {
+    use curbcore::safety::Moment;
+    use curbcore::teardown::Event;
+    let now = Moment { unix_ms: 1_800_000_000_000, local_day: 20_833 };
+    let mut phone = Desk::new("phone");
+    let donor = phone.shop.start_donor("Green oven").unwrap();
+    // On to the first step behind a gate, and through the gate.
+    let (gate, step) = loop {
+        let state = phone.shop.teardown(donor).unwrap();
+        let next = state.step(now).next(state.findings()).unwrap();
+        if let Some(gate) = state.gate_before(next, now) {
+            break (gate, next);
+        }
+        phone.shop.teardown_event(donor, Event::Go(next), now).unwrap();
+    };
+    for item in gate.items() {
+        phone.shop.teardown_event(donor, Event::Confirm { toward: step, item: *item }, now).unwrap();
+    }
+    assert_ne!(phone.shop.teardown(donor).unwrap().gate_before(step, now), Some(gate));
+    let confirmed = |desk: &Desk| desk.shop.teardown(donor).unwrap().confirmed(step, gate, now).len();
+    let lines = phone.shop.teardown(donor).unwrap().history().len();
+    assert!(lines > 0, "nothing was done on the phone");
+    let mut bench = Desk::new("bench");
+    bench.take_from(&mut phone);
+    assert_eq!(confirmed(&bench), 0);
+    assert!(bench.shop.teardown(donor).unwrap().gate_before(step, now).is_some());
+    assert!(bench.shop.teardown(donor).unwrap().history().is_empty());
+    let carried = bench.shop.carried_teardowns(donor).unwrap();
+    assert_eq!(carried.len(), 1);
+    assert_eq!((carried[0].device_name.as_str(), carried[0].lines.len()), ("phone", lines));
+    // And back: the phone's own history is as it was, and the bench's own steps do not mix in.
+    phone.take_from(&mut bench);
+    assert_eq!(phone.shop.teardown(donor).unwrap().history().len(), lines);
+    assert!(phone.shop.carried_teardowns(donor).unwrap().is_empty());
 }

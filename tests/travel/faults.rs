@@ -60,7 +60,7 @@ fn import(folder: &Path, parcel: &Path) -> Result<(), Box<dyn std::error::Error>
     let mut shop = open(folder)?;
     loop {
         if shop.job_count()? == 0 {
-            shop.take_in_shelf(parcel, |_| ())?;
+            shop.take_in_shelf(parcel, None, |_| ())?;
             say("did in");
         }
         shop.undo()?;
@@ -71,7 +71,7 @@ fn import(folder: &Path, parcel: &Path) -> Result<(), Box<dyn std::error::Error>
 fn export(folder: &Path, parcel: &Path) -> Result<(), Box<dyn std::error::Error>> {
     let mut shop = open(folder)?;
     loop {
-        shop.write_shelf(parcel, &Sending::All, |_| ())?;
+        shop.write_shelf(parcel, &Sending::All, None, |_| ())?;
         say("did out");
     }
 }
@@ -290,7 +290,7 @@ fn a_place_that_cannot_be_written_is_said() {
     let mut desk = Desk::new("desk");
     desk.shop.open_demo().unwrap();
     for place in ["/proc/x.curbshelf", "/no/such/folder/x.curbshelf"] {
-        let error = desk.shop.write_shelf(Path::new(place), &Sending::All, |_| ()).unwrap_err();
+        let error = desk.shop.write_shelf(Path::new(place), &Sending::All, None, |_| ()).unwrap_err();
         assert!(error.to_string().contains(place), "{error}");
     }
 }

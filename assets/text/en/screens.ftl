@@ -547,3 +547,5 @@ ui-carried-by = { $name }: { $count ->
 ui-save-drawings = Save the drawings
 ui-save-tables = Save tables for a spreadsheet
 ui-saved-in = Saved in { $path }.
+ui-carry-seal = Sealed files
+ui-carry-phrase = Passphrase, for a file that nobody else shall open. Leave it empty for a plain file. Who forgets it cannot open the file again.

@@ -12,7 +12,7 @@ use super::desk::{Desk, Screen};
 use super::words::{say, say_with};
 use crate::app::shop::{Shop, ShopError};
 use crate::app::travel::{Parcel, Progress};
-use crate::exchange::ENDING;
+use crate::exchange::{ENDING, Passphrase};
 use crate::text::Arg;
 
 /// What the screen's longer work is at.
@@ -23,6 +23,8 @@ struct Work {
     progress: Signal<Option<Progress>>,
     /// What came of it.
     told: Signal<Option<String>>,
+    /// The passphrase that was typed for a file out or in; kept no longer than this screen.
+    phrase: Signal<String>,
     /// A file that was looked into, and waits for the person's word.
     waiting: Signal<Option<(PathBuf, Parcel)>>,
 }
@@ -72,8 +74,9 @@ impl Work {
             let desk = self.desk.read();
             (desk.outgoing(), desk.sending(&word))
         };
+        let phrase = Passphrase::typed(&self.phrase.peek());
         let place = path.display().to_string();
-        let made = self.run(move |shop, tell| shop.write_shelf(&path, &sending, tell)).await;
+        let made = self.run(move |shop, tell| shop.write_shelf(&path, &sending, phrase.as_ref(), tell)).await;
         if let Some(manifest) = made {
             self.told.set(Some(say_with(
                 "ui-carry-made",
@@ -89,14 +92,16 @@ impl Work {
     async fn look(mut self, path: PathBuf) {
         self.waiting.set(None);
         let from = path.clone();
-        if let Some(parcel) = self.run(move |shop, tell| shop.look_into(&from, tell)).await {
+        let phrase = Passphrase::typed(&self.phrase.peek());
+        if let Some(parcel) = self.run(move |shop, tell| shop.look_into(&from, phrase.as_ref(), tell)).await {
             self.waiting.set(Some((path, parcel)));
         }
     }
 
     async fn take_in(mut self, path: PathBuf) {
         self.waiting.set(None);
-        if self.run(move |shop, tell| shop.take_in_shelf(&path, tell)).await.is_some() {
+        let phrase = Passphrase::typed(&self.phrase.peek());
+        if self.run(move |shop, tell| shop.take_in_shelf(&path, phrase.as_ref(), tell)).await.is_some() {
             self.told.set(Some(say("ui-carry-taken")));
         }
     }
@@ -110,6 +115,7 @@ pub fn Carry() -> Element {
         desk,
         progress: use_signal(|| None),
         told: use_signal(|| None),
+        phrase: use_signal(String::new),
         waiting: use_signal(|| None),
     };
     if let Some(progress) = (work.progress)() {
@@ -129,6 +135,20 @@ pub fn Carry() -> Element {
             }
         }
         forks::Forks {}
+        section {
+            h2 { {say("ui-carry-seal")} }
+            div { class: "field",
+                label { r#for: "passphrase", {say("ui-carry-phrase")} }
+                input {
+                    id: "passphrase",
+                    class: "value long",
+                    r#type: "password",
+                    autocomplete: "off",
+                    initial_value: "",
+                    onchange: move |event| work.phrase.set(event.value()),
+                }
+            }
+        }
         section {
             h2 { {say("ui-carry-in")} }
             div { class: "field",
