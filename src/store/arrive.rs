@@ -312,12 +312,37 @@ impl Arriving<'_> {
         if ledger::sum(bytes) != says("sha256") {
             return Err(wrong("its SHA-256 is not the one in its record"));
         }
+        if known.is_removed() {
+            return Ok(());
+        }
+        if !columns::is_here(self.connection, kind, id)? {
+            // It was kept back for want of its picture, or of its owner.
+            let known = known.clone();
+            if !self.show(kind, id, &known)? {
+                return Ok(());
+            }
+            self.settle(kind, id, &known, false)?;
+        }
         self.connection
             .prepare_cached(&format!(
                 "UPDATE {} SET bytes = ?2 WHERE id = ?1 AND length(bytes) = 0",
                 columns::table(kind)
             ))?
             .execute((blob(id), bytes))?;
+        Ok(())
+    }
+
+    /// Keeps back the photos whose pictures did not come: the sender has none of them either.
+    fn hold_without_picture(&self) -> Result<(), StoreError> {
+        for kind in [Kind::Photo, Kind::CorePhoto] {
+            let table = columns::table(kind);
+            self.connection.execute(
+                &format!("UPDATE ledger SET held = 1 WHERE kind = ?1 AND id IN (SELECT id FROM {table} WHERE length(bytes) = 0)"),
+                [kind as u8],
+            )?;
+            self.connection
+                .execute(&format!("DELETE FROM {table} WHERE length(bytes) = 0"), [])?;
+        }
         Ok(())
     }
 
@@ -328,19 +353,7 @@ impl Arriving<'_> {
         self.let_go_of_held()?;
         self.judge()?;
         if self.mode == Mode::Keep {
-            for table in ["photo", "core_photo"] {
-                let missing: u32 = self.connection.query_row(
-                    &format!("SELECT count(*) FROM {table} WHERE length(bytes) = 0"),
-                    [],
-                    |row| row.get(0),
-                )?;
-                if missing > 0 {
-                    return Err(StoreError::Unreadable {
-                        what: format!("{missing} photo(s)"),
-                        reason: "the file names them, but their pictures are not in it".to_owned(),
-                    });
-                }
-            }
+            self.hold_without_picture()?;
         }
         self.told.held = self
             .connection
@@ -392,9 +405,8 @@ impl Arriving<'_> {
             let Some(known) = ledger::read(self.connection, kind, id)? else {
                 continue;
             };
-            // A picture cannot be had back; its row went with it.
-            let still = !known.is_removed() && (kind.has_picture() || !self.show(kind, id, &known)?);
-            if !still {
+            // A photo waits for its picture.
+            if known.is_removed() || !kind.has_picture() && self.show(kind, id, &known)? {
                 self.settle(kind, id, &known, false)?;
             }
         }

@@ -253,6 +253,8 @@ fn forget(connection: &Connection, operation: i64, arrival: i64) -> Result<(), S
         )?;
     }
     connection.execute("DELETE FROM ledger WHERE arrived = ?1", [arrival])?;
+    // A file of changes builds on what was forgotten now: its sender is asked for the whole shelf.
+    connection.execute("UPDATE peer SET received = 0", [])?;
     run(connection, &steps(connection, operation)?)
 }
 

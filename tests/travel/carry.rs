@@ -290,3 +290,96 @@ fn no_gate_is_passed_by_a_file() {
     assert_eq!(phone.shop.teardown(donor).unwrap().history().len(), lines);
     assert!(phone.shop.carried_teardowns(donor).unwrap().is_empty());
 }
+
+/// A small PNG file's first bytes are enough: the store keeps what the camera gave.
+const PICTURE: &[u8] = b"\x89PNG\r\n\x1a\n and the rest of a picture";
+
+#[test]
+fn photos_travel_as_they_are_and_only_once() {
+    let (mut phone, mut bench, job) = pair();
+    let donor = phone.shop.donor_of(job).unwrap().unwrap();
+    let of_donor = phone.shop.add_photo(donor, "label", PICTURE).unwrap();
+    let of_core = phone.shop.add_core_photo(job, PICTURE).unwrap();
+    bench.take_from(&mut phone);
+    assert_eq!(bench.shop.photo_bytes(of_donor).unwrap(), PICTURE);
+    assert_eq!(bench.shop.core_photo_bytes(of_core).unwrap(), PICTURE);
+    assert!(bench.take_from(&mut phone).is_nothing());
+    // An undo takes them back too, and the file brings them again.
+    let (mut phone, mut third) = (phone, Desk::new("third"));
+    third.take_from(&mut phone);
+    third.shop.undo().unwrap();
+    assert!(third.shop.photo_bytes(of_donor).is_err());
+    third.take_from(&mut phone);
+    assert_eq!(third.shop.photo_bytes(of_donor).unwrap(), PICTURE);
+}
+
+#[test]
+fn photos_come_back_with_a_donor_that_was_put_back() {
+    let (mut phone, mut bench, job) = pair();
+    let donor = phone.shop.donor_of(job).unwrap().unwrap();
+    let photo = phone.shop.add_photo(donor, "label", PICTURE).unwrap();
+    bench.take_from(&mut phone);
+    phone.shop.remove_donor(donor).unwrap();
+    bench.take_from(&mut phone);
+    assert!(bench.shop.photo_bytes(photo).is_err());
+    phone.shop.undo().unwrap();
+    bench.take_from(&mut phone);
+    assert_eq!(bench.shop.photo_bytes(photo).unwrap(), PICTURE);
+}
+
+#[test]
+fn an_arrival_with_work_hanging_on_it_is_not_taken_back() {
+    let mut phone = Desk::new("phone");
+    let donor = phone.shop.start_donor("Green oven").unwrap();
+    let mut bench = Desk::new("bench");
+    bench.take_from(&mut phone);
+    bench.shop.add_photo(donor, "label", PICTURE).unwrap();
+    let refused = bench.shop.undo().unwrap_err().to_string();
+    assert!(refused.contains("cannot be taken back"), "{refused}");
+    assert!(bench.shop.donor(donor).is_ok());
+}
+
+#[test]
+fn a_folder_that_was_copied_gets_a_number_of_its_own() {
+    let (mut phone, _, job) = pair();
+    let own = phone.shop.own_device().unwrap().device;
+    // The copy of an old state, which goes on by itself.
+    let copy = tempfile::tempdir().unwrap();
+    let Desk { shop, folder } = phone;
+    drop(shop);
+    std::fs::copy(folder.path().join("curbcore.db"), copy.path().join("curbcore.db")).unwrap();
+    phone = Desk { shop: Shop::open(folder.path()).unwrap(), folder };
+    phone.shop.rename(job, "later").unwrap();
+    phone.shop.rename(job, "later still").unwrap();
+    let mut twin = Desk { shop: Shop::open(copy.path()).unwrap(), folder: copy };
+    assert_eq!(twin.shop.own_device().unwrap().device, own);
+    twin.take_from(&mut phone);
+    assert_ne!(twin.shop.own_device().unwrap().device, own);
+    assert_eq!(twin.name(job), "later still");
+}
+
+#[test]
+fn the_way_back_to_a_copy() {
+    use curbcore::app::travel::copies;
+    let mut desk = Desk::new("desk");
+    let job = desk.shop.open_demo().unwrap();
+    let before = desk.name(job);
+    assert!(copies::check(desk.folder.path()).unwrap());
+    assert!(!copies::check(desk.folder.path()).unwrap(), "one a day");
+    desk.shop.rename(job, "after").unwrap();
+    let Desk { shop, folder } = desk;
+    let kept = copies::of(folder.path());
+    assert_eq!(kept.len(), 1);
+    assert!(copies::go_back(folder.path(), &kept[0]).is_err(), "while it is open");
+    drop(shop);
+    // The file is damaged in the middle.
+    let path = folder.path().join("curbcore.db");
+    let mut bytes = std::fs::read(&path).unwrap();
+    let middle = bytes.len() / 2;
+    bytes[middle..].fill(0x5a);
+    std::fs::write(&path, bytes).unwrap();
+    copies::go_back(folder.path(), &kept[0]).unwrap();
+    let desk = Desk { shop: Shop::open(folder.path()).unwrap(), folder };
+    assert_eq!(desk.name(job), before);
+    assert!(desk.folder.path().join("set-aside-curbcore.db").exists());
+}
