@@ -23,12 +23,15 @@ fn template(folder: &Path) -> Vec<Line> {
     let store = Store::open_read_only(folder).unwrap();
     let mut lines = Vec::new();
     store
-        .leave(&Which::All, |kind, _, text| -> Result<(), curbcore::store::StoreError> {
-            if kind != Kind::Stock {
-                lines.push(Line::parse(text.trim_end()).unwrap());
-            }
-            Ok(())
-        })
+        .leave(
+            &Which::All,
+            |kind, _, text| -> Result<(), curbcore::store::StoreError> {
+                if kind != Kind::Stock {
+                    lines.push(Line::parse(text.trim_end()).unwrap());
+                }
+                Ok(())
+            },
+        )
         .unwrap();
     let job = lines.iter().find(|line| line.kind == Kind::Job).unwrap().clone();
     let stamp = job.known.seen().stamps().next().unwrap();
@@ -70,7 +73,10 @@ fn make(path: &Path, template: &[Line], jobs: u128, changed_by: Option<Device>) 
     let file = BufWriter::new(std::fs::File::create(path).unwrap());
     let mut writer = Writer::new(file).unwrap();
     // The text of each, cut at the ids in it.
-    let cut: Vec<(Kind, Vec<(String, Option<Uuid>)>)> = template.iter().map(|line| (line.kind, pieces(line, template))).collect();
+    let cut: Vec<(Kind, Vec<(String, Option<Uuid>)>)> = template
+        .iter()
+        .map(|line| (line.kind, pieces(line, template)))
+        .collect();
     for kind in Kind::ALL {
         for number in 1..=jobs {
             for (at, (_, pieces)) in cut.iter().enumerate().filter(|(_, (of, _))| *of == kind) {
@@ -84,7 +90,10 @@ fn make(path: &Path, template: &[Line], jobs: u128, changed_by: Option<Device>) 
                 let changes = (number as usize + at).is_multiple_of(100) && matches!(kind, Kind::Note | Kind::Job);
                 if let (Some(device), true) = (changed_by, changes || kind == Kind::Job) {
                     let mut line = Line::parse(&text).unwrap();
-                    let stamp = Stamp { count: 90 + device.0, device };
+                    let stamp = Stamp {
+                        count: 90 + device.0,
+                        device,
+                    };
                     let field = if kind == Kind::Note { "text" } else { "note" };
                     line.known.write(stamp, field, json!(format!("changed by {device}")));
                     text = line.to_json();
@@ -94,7 +103,10 @@ fn make(path: &Path, template: &[Line], jobs: u128, changed_by: Option<Device>) 
             }
         }
     }
-    let sender = Sender { device: changed_by.unwrap_or(Device(1)), name: "bench".to_owned() };
+    let sender = Sender {
+        device: changed_by.unwrap_or(Device(1)),
+        name: "bench".to_owned(),
+    };
     writer.finish(sender, Holds::All, 1, 0).unwrap();
 }
 
@@ -109,14 +121,23 @@ fn rate(what: &str, records: u64, took: Duration) {
 fn peak_mib() -> f64 {
     let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
     let line = status.lines().find(|line| line.starts_with("VmHWM:"));
-    line.and_then(|line| line.split_whitespace().nth(1)?.parse::<f64>().ok()).unwrap_or(f64::NAN) / 1024.0
+    line.and_then(|line| line.split_whitespace().nth(1)?.parse::<f64>().ok())
+        .unwrap_or(f64::NAN)
+        / 1024.0
 }
 
 fn main() {
-    let jobs: u128 = std::env::args().filter_map(|word| word.parse().ok()).next().unwrap_or(10_000);
+    let jobs: u128 = std::env::args()
+        .filter_map(|word| word.parse().ok())
+        .next()
+        .unwrap_or(10_000);
     let folder = tempfile::tempdir().unwrap();
     let template = template(&folder.path().join("template"));
-    let (first, second, out) = (folder.path().join("1"), folder.path().join("2"), folder.path().join("3"));
+    let (first, second, out) = (
+        folder.path().join("1"),
+        folder.path().join("2"),
+        folder.path().join("3"),
+    );
     make(&first, &template, jobs, Some(Device(0xa)));
     make(&second, &template, jobs, Some(Device(0xb)));
     println!("files of {} MiB", std::fs::metadata(&first).unwrap().len() >> 20);
@@ -136,16 +157,29 @@ fn main() {
     let merged = shop.take_in_shelf(&second, None, |_| ()).unwrap();
     let took = start.elapsed();
     rate("merge", records, took);
-    println!("merge/in: {:.2}; {} with two values", took.as_secs_f64() / took_in.as_secs_f64(), shop.fork_count());
+    println!(
+        "merge/in: {:.2}; {} with two values",
+        took.as_secs_f64() / took_in.as_secs_f64(),
+        shop.fork_count()
+    );
     assert!(merged.arrival.same > 0);
     drop(shop);
 
     let start = Instant::now();
     let shop = Shop::open(&folder.path().join("shelf")).unwrap();
     let listed = shop.jobs(40, None).unwrap();
-    println!("open and list: {:.1} ms, {} of {}", start.elapsed().as_secs_f64() * 1e3, listed.len(), shop.job_count().unwrap());
+    println!(
+        "open and list: {:.1} ms, {} of {}",
+        start.elapsed().as_secs_f64() * 1e3,
+        listed.len(),
+        shop.job_count().unwrap()
+    );
     let start = Instant::now();
     let found = shop.search("tab weld", 40).unwrap();
-    println!("search: {:.1} ms, {} found", start.elapsed().as_secs_f64() * 1e3, found.len());
+    println!(
+        "search: {:.1} ms, {} found",
+        start.elapsed().as_secs_f64() * 1e3,
+        found.len()
+    );
     println!("peak memory: {:.0} MiB", peak_mib());
 }

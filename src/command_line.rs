@@ -7,9 +7,9 @@ use std::process::ExitCode;
 use clap::{Parser, Subcommand};
 use curbcore::app::answer::answer;
 use curbcore::app::bench::plan;
+use curbcore::app::materials::materials_table;
 use curbcore::app::shop::Shop;
 use curbcore::app::start::demo_job;
-use curbcore::app::materials::materials_table;
 use curbcore::app::travel::Sending;
 use curbcore::exchange::{Passphrase, manifest_schema, record_schema, table};
 use curbcore::job::{JobFile, JobId, MAX_BYTES, job_schema};
@@ -166,7 +166,11 @@ fn print(text: &str) -> Result<(), String> {
 }
 
 const fn unit_of(inches: bool) -> LengthUnit {
-    if inches { LengthUnit::Inch } else { LengthUnit::Millimetre }
+    if inches {
+        LengthUnit::Inch
+    } else {
+        LengthUnit::Millimetre
+    }
 }
 
 fn open_shop() -> Result<Shop, String> {
@@ -185,14 +189,23 @@ fn export(file: &Path, jobs: &[String], device: Option<&str>) -> Result<(), Stri
         None if jobs.is_empty() => Sending::All,
         None => Sending::Jobs(
             jobs.iter()
-                .map(|id| id.parse().map(JobId).map_err(|_| format!("--job {id}: this is no id of a job")))
+                .map(|id| {
+                    id.parse()
+                        .map(JobId)
+                        .map_err(|_| format!("--job {id}: this is no id of a job"))
+                })
                 .collect::<Result<_, _>>()?,
         ),
     };
     let manifest = open_shop()?
         .write_shelf(file, &sending, passphrase().as_ref(), |_| ())
         .map_err(|error| error.to_string())?;
-    print(&format!("{}: {} records, {} photos", file.display(), manifest.records, manifest.photos))
+    print(&format!(
+        "{}: {} records, {} photos",
+        file.display(),
+        manifest.records,
+        manifest.photos
+    ))
 }
 
 fn import(file: &Path, look: bool) -> Result<(), String> {
@@ -205,7 +218,13 @@ fn import(file: &Path, look: bool) -> Result<(), String> {
     .map_err(|error| error.to_string())?;
     let arrival = parcel.arrival;
     for (kind, tally) in &arrival.tallies {
-        let line = format!("{}: {} new, {} changed, {} removed", kind.word(), tally.new, tally.changed, tally.removed);
+        let line = format!(
+            "{}: {} new, {} changed, {} removed",
+            kind.word(),
+            tally.new,
+            tally.changed,
+            tally.removed
+        );
         print(&line)?;
     }
     for (kind, name) in &arrival.forked {
@@ -221,7 +240,10 @@ fn print_table(job: &str, which: &str) -> Result<(), String> {
         shop.measurements_table(id).map_err(|error| error.to_string())?
     } else {
         let answer = answer(&file).map_err(|error| format!("choice.conductor or stock: {error}"))?;
-        let design = answer.design.as_ref().ok_or("no winding was found for this job, so there is nothing to get")?;
+        let design = answer
+            .design
+            .as_ref()
+            .ok_or("no winding was found for this job, so there is nothing to get")?;
         materials_table(design)
     };
     print(&table(&found))

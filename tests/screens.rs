@@ -556,10 +556,13 @@ fn differing() -> tempfile::TempDir {
         plus_minus: "0.2",
         origin: None,
     };
-    phone.set_number(job, &tongue("36.5"), curbcore::quantity::LengthUnit::Millimetre).unwrap();
+    phone
+        .set_number(job, &tongue("36.5"), curbcore::quantity::LengthUnit::Millimetre)
+        .unwrap();
     phone.rename(job, "Tab welder for the shed").unwrap();
     phone.set_note(job, "as measured").unwrap();
-    desk.set_number(job, &tongue("35.4"), curbcore::quantity::LengthUnit::Millimetre).unwrap();
+    desk.set_number(job, &tongue("35.4"), curbcore::quantity::LengthUnit::Millimetre)
+        .unwrap();
     desk.rename(job, "Tab welder").unwrap();
     phone.write_shelf(&parcel, &Sending::All, None, |_| ()).unwrap();
     desk.take_in_shelf(&parcel, None, |_| ()).unwrap();
@@ -576,7 +579,13 @@ fn other_devices_can_be_reached_from_the_shelf() {
     drop(desk);
     has(
         &render(folder.path()),
-        &["Take a file in", "Make the file", "The whole shelf", "Only &#34;Demo: tab welder", "What this device is called"],
+        &[
+            "Take a file in",
+            "Make the file",
+            "The whole shelf",
+            "Only &#34;Demo: tab welder",
+            "What this device is called",
+        ],
     );
 }
 
@@ -589,6 +598,14 @@ fn two_values_stand_side_by_side() {
     drop(desk);
     has(
         &render(folder.path()),
-        &["Tongue width", "36.5 ± 0.2 mm", "35.4 ± 0.2 mm", "garage phone", "this device", "Tab welder for the shed", "What is new for garage phone"],
+        &[
+            "Tongue width",
+            "36.5 ± 0.2 mm",
+            "35.4 ± 0.2 mm",
+            "garage phone",
+            "this device",
+            "Tab welder for the shed",
+            "What is new for garage phone",
+        ],
     );
 }

@@ -46,17 +46,31 @@ pub fn materials_table(design: &Design) -> Table {
     let row = |material: &Material| {
         let (mut metres, mut mass, mut width, mut length, mut pieces) = Default::default();
         match material.amount {
-            Amount::Wire { length: of, mass: metal } => {
+            Amount::Wire {
+                length: of,
+                mass: metal,
+            } => {
                 metres = format!("{:.2}", of.si());
                 mass = format!("{:.3}", metal.si());
             }
-            Amount::Sheet { width: wide, length: long } => {
+            Amount::Sheet {
+                width: wide,
+                length: long,
+            } => {
                 width = format!("{:.0}", wide.mm());
                 length = format!("{:.0}", long.mm());
             }
             Amount::Pieces(count) => pieces = count.to_string(),
         }
-        vec![material.what.clone(), metres, mass, width, length, pieces, material.purpose.to_owned()]
+        vec![
+            material.what.clone(),
+            metres,
+            mass,
+            width,
+            length,
+            pieces,
+            material.purpose.to_owned(),
+        ]
     };
     Table {
         head: head.map(str::to_owned).to_vec(),

@@ -36,8 +36,11 @@ pub fn save_page(folder: &Path, job: crate::job::JobId, page: &str) -> Result<Pa
 /// A sentence that says what the disk says.
 pub fn save_files(folder: &Path, job: crate::job::JobId, files: &[(String, String)]) -> Result<PathBuf, String> {
     let place = folder.join("pages").join(job.to_string());
-    let written = std::fs::create_dir_all(&place)
-        .and_then(|()| files.iter().try_for_each(|(name, text)| std::fs::write(place.join(name), text)));
+    let written = std::fs::create_dir_all(&place).and_then(|()| {
+        files
+            .iter()
+            .try_for_each(|(name, text)| std::fs::write(place.join(name), text))
+    });
     written.map_err(|error| format!("The files cannot be written to {}: {error}.", place.display()))?;
     Ok(place)
 }

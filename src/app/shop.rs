@@ -6,8 +6,8 @@ use serde_json::Value;
 
 use super::start;
 use crate::job::{
-    Choice, Conditions, Core, Design, DesignId, FieldError, Goal, Job, JobFile, JobFileError, JobId, Reading, Record, ShelfCore,
-    StockId, StockWire, fields,
+    Choice, Conditions, Core, Design, DesignId, FieldError, Goal, Job, JobFile, JobFileError, JobId, Reading, Record,
+    ShelfCore, StockId, StockWire, fields,
 };
 use crate::magnetics::mains::{OUTLETS, Outlet};
 use crate::quantity::{LengthUnit, NumberError, Origin, parse_length, parse_number};

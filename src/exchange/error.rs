@@ -17,7 +17,9 @@ pub enum ExchangeError {
     #[error("this is no shelf file, or it is cut off or broken ({0}). Copy it again from where it was made")]
     NotWhole(String),
     /// Made by a later version.
-    #[error("this shelf file has version {found}, this program knows version {known}. Update the program, then take it in")]
+    #[error(
+        "this shelf file has version {found}, this program knows version {known}. Update the program, then take it in"
+    )]
     Newer {
         /// The file's version.
         found: u32,

@@ -78,7 +78,9 @@ impl Manifest {
         }
         let manifest: Manifest = serde_json::from_str(text).map_err(wrong)?;
         if manifest.from.name.chars().count() > 60 {
-            return Err(ExchangeError::Manifest("from.name has more than 60 characters".to_owned()));
+            return Err(ExchangeError::Manifest(
+                "from.name has more than 60 characters".to_owned(),
+            ));
         }
         Ok(manifest)
     }

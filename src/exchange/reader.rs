@@ -74,11 +74,19 @@ impl<R: Read + Seek> Reader<R> {
             };
             let packed = part.compressed_size();
             if part.size() > most || part.size() / MOST_RATIO > packed.max(1) {
-                return Err(too_large(&name, &format!("{} MiB, and {MOST_RATIO} times its packed size", most >> 20)));
+                return Err(too_large(
+                    &name,
+                    &format!("{} MiB, and {MOST_RATIO} times its packed size", most >> 20),
+                ));
             }
-            let plain = matches!(part.compression(), CompressionMethod::Stored | CompressionMethod::Deflated);
+            let plain = matches!(
+                part.compression(),
+                CompressionMethod::Stored | CompressionMethod::Deflated
+            );
             if !plain || part.encrypted() {
-                return Err(ExchangeError::NotWhole(format!("{name} is packed in a way that no shelf file is")));
+                return Err(ExchangeError::NotWhole(format!(
+                    "{name} is packed in a way that no shelf file is"
+                )));
             }
         }
         let mut text = String::new();
@@ -148,7 +156,10 @@ impl<R: Read + Seek> Reader<R> {
     ///
     /// # Errors
     /// What `each` returns; [`ExchangeError`].
-    pub fn photos<E: From<ExchangeError>>(&mut self, mut each: impl FnMut(Kind, Uuid, &[u8]) -> Result<(), E>) -> Result<(), E> {
+    pub fn photos<E: From<ExchangeError>>(
+        &mut self,
+        mut each: impl FnMut(Kind, Uuid, &[u8]) -> Result<(), E>,
+    ) -> Result<(), E> {
         let mut bytes = Vec::new();
         for at in 0..self.zip.len() {
             let part = self.zip.by_index(at).map_err(ExchangeError::from)?;
@@ -156,7 +167,9 @@ impl<R: Read + Seek> Reader<R> {
                 continue;
             };
             bytes.clear();
-            part.take(MOST_PHOTO + 1).read_to_end(&mut bytes).map_err(ExchangeError::from)?;
+            part.take(MOST_PHOTO + 1)
+                .read_to_end(&mut bytes)
+                .map_err(ExchangeError::from)?;
             each(kind, id, &bytes)?;
         }
         Ok(())

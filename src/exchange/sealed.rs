@@ -54,7 +54,10 @@ pub fn open(path: &Path, passphrase: Option<&Passphrase>) -> Result<Reader<Box<d
     };
     let mut file = BufReader::with_capacity(1 << 18, File::open(path).map_err(disk)?);
     let mut begins = Vec::new();
-    (&mut file).take(SEAL.len() as u64).read_to_end(&mut begins).map_err(disk)?;
+    (&mut file)
+        .take(SEAL.len() as u64)
+        .read_to_end(&mut begins)
+        .map_err(disk)?;
     file.rewind().map_err(disk)?;
     if begins != SEAL {
         return Reader::new(Box::new(file));
@@ -62,9 +65,8 @@ pub fn open(path: &Path, passphrase: Option<&Passphrase>) -> Result<Reader<Box<d
     let passphrase = passphrase.ok_or(ExchangeError::Sealed { tried: false })?;
     let mut identity = scrypt::Identity::new(passphrase.0.clone());
     identity.set_max_work_factor(MOST_WORK);
-    let opened = Decryptor::new_buffered(file).and_then(|decryptor| {
-        decryptor.decrypt(std::iter::once(&identity as &dyn age::Identity))
-    });
+    let opened = Decryptor::new_buffered(file)
+        .and_then(|decryptor| decryptor.decrypt(std::iter::once(&identity as &dyn age::Identity)));
     match opened {
         Ok(plain) => Reader::new(Box::new(BufReader::with_capacity(1 << 18, plain))),
         Err(DecryptError::Io(error)) => Err(error.into()),

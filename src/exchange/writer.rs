@@ -103,7 +103,13 @@ impl<W: Write> Writer<W> {
     ///
     /// # Errors
     /// [`ExchangeError::NotWhole`] with what the disk says.
-    pub fn finish(mut self, from: Sender, holds: Holds, until: i64, made_ms: i64) -> Result<(W, Manifest), ExchangeError> {
+    pub fn finish(
+        mut self,
+        from: Sender,
+        holds: Holds,
+        until: i64,
+        made_ms: i64,
+    ) -> Result<(W, Manifest), ExchangeError> {
         self.write_waiting()?;
         let manifest = Manifest {
             curbcore_shelf: FORMAT_VERSION,
@@ -116,7 +122,8 @@ impl<W: Write> Writer<W> {
             records_sha256: hex(&self.sum.finalize()),
         };
         let text = serde_json::to_string_pretty(&manifest).map_err(|e| ExchangeError::Manifest(e.to_string()))?;
-        self.zip.start_file("manifest.json", options(CompressionMethod::Stored))?;
+        self.zip
+            .start_file("manifest.json", options(CompressionMethod::Stored))?;
         self.zip.write_all(text.as_bytes())?;
         Ok((self.zip.finish()?.into_inner(), manifest))
     }

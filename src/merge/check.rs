@@ -44,7 +44,10 @@ pub fn accept(line: &mut Line) -> Result<(), Refused> {
         reason,
     };
     if line.known.seen.highest() > MAX_COUNT || line.known.seen.stamps().count() > MOST_DEVICES {
-        return Err(refused("seen", format!("counts go up to {MAX_COUNT}, for at most {MOST_DEVICES} devices")));
+        return Err(refused(
+            "seen",
+            format!("counts go up to {MAX_COUNT}, for at most {MOST_DEVICES} devices"),
+        ));
     }
     for (key, entries) in &mut line.known.fields {
         for entry in entries {
@@ -89,14 +92,19 @@ fn shape(shape: Shape, value: &mut Value) -> Result<(), String> {
     match shape {
         Shape::Text(most) => text(value, most),
         Shape::Whole => {
-            let whole = value.as_f64().filter(|v| v.fract() == 0.0 && (0.0..=LARGEST).contains(v));
+            let whole = value
+                .as_f64()
+                .filter(|v| v.fract() == 0.0 && (0.0..=LARGEST).contains(v));
             // The range fits.
             let whole = whole.ok_or("it is a whole number from 0 to 9007199254740991")? as u64;
             *value = Value::from(whole);
             Ok(())
         }
         Shape::Number => {
-            let number = value.as_f64().filter(|v| v.is_finite()).ok_or("it is a finite number")?;
+            let number = value
+                .as_f64()
+                .filter(|v| v.is_finite())
+                .ok_or("it is a finite number")?;
             *value = Value::from(number);
             Ok(())
         }
@@ -114,11 +122,13 @@ fn shape(shape: Shape, value: &mut Value) -> Result<(), String> {
             {
                 Ok(())
             }
-            _ => Err(format!("it has too many parts, or a text above {LONGEST_PART} characters")),
+            _ => Err(format!(
+                "it has too many parts, or a text above {LONGEST_PART} characters"
+            )),
         },
-        Shape::Owner => serde_json::from_value::<Owner>(value.clone()).map(|_| ()).map_err(|_| {
-            "it is an object with one key of donor, core, job or design, and the id of one".to_owned()
-        }),
+        Shape::Owner => serde_json::from_value::<Owner>(value.clone())
+            .map(|_| ())
+            .map_err(|_| "it is an object with one key of donor, core, job or design, and the id of one".to_owned()),
         Shape::Lines(most) => match value {
             Value::Array(lines) if lines.len() <= 10_000 => lines.iter().try_for_each(|line| text(line, most)),
             _ => Err("it is a list of at most 10000 texts".to_owned()),
@@ -137,9 +147,7 @@ fn small(value: &Value, left: &mut usize) -> bool {
     match value {
         Value::String(text) => text.len() <= LONGEST_PART,
         Value::Array(parts) => parts.iter().all(|part| small(part, left)),
-        Value::Object(parts) => parts
-            .iter()
-            .all(|(key, part)| key.len() <= 120 && small(part, left)),
+        Value::Object(parts) => parts.iter().all(|(key, part)| key.len() <= 120 && small(part, left)),
         _ => true,
     }
 }

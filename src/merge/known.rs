@@ -63,7 +63,9 @@ impl Known {
     /// that did not know of it: what was removed comes back only by being put back.
     #[must_use]
     pub fn is_removed(&self) -> bool {
-        self.entries(REMOVED).iter().any(|entry| entry.value == Value::Bool(true))
+        self.entries(REMOVED)
+            .iter()
+            .any(|entry| entry.value == Value::Bool(true))
     }
 
     /// The values of a field, the latest last; empty where it was never written.

@@ -72,7 +72,12 @@ struct Telling<'a> {
 
 impl<'a> Telling<'a> {
     fn of(known: &'a Known) -> Option<Self> {
-        let shown = || known.fields.iter().filter_map(|(field, entries)| Some((field.as_str(), entries.last()?)));
+        let shown = || {
+            known
+                .fields
+                .iter()
+                .filter_map(|(field, entries)| Some((field.as_str(), entries.last()?)))
+        };
         let stamp = most_common(shown().map(|(_, entry)| entry.stamp))?;
         Some(Telling {
             stamp,
@@ -102,7 +107,10 @@ fn most_common(stamps: impl Iterator<Item = Stamp> + Clone) -> Option<Stamp> {
     for stamp in stamps {
         *counts.entry(stamp).or_default() += 1;
     }
-    counts.into_iter().max_by_key(|(stamp, count)| (*count, *stamp)).map(|(stamp, _)| stamp)
+    counts
+        .into_iter()
+        .max_by_key(|(stamp, count)| (*count, *stamp))
+        .map(|(stamp, _)| stamp)
 }
 
 impl History {
@@ -132,11 +140,16 @@ impl History {
             });
             for entry in &entries {
                 if !known.seen.covers(entry.stamp) {
-                    return Err(WrongLine(format!("{field}: its stamp {} is not among those seen", entry.stamp)));
+                    return Err(WrongLine(format!(
+                        "{field}: its stamp {} is not among those seen",
+                        entry.stamp
+                    )));
                 }
             }
             if !entries.windows(2).all(|pair| pair[0].stamp < pair[1].stamp) {
-                return Err(WrongLine(format!("{field}: its values are not in the order of their stamps")));
+                return Err(WrongLine(format!(
+                    "{field}: its values are not in the order of their stamps"
+                )));
             }
             known.fields.insert(field, entries);
         }

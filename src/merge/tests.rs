@@ -122,7 +122,10 @@ proptest! {
 
 #[test]
 fn fields_changed_on_two_sides_are_both_kept_apart() {
-    let first = Known::new(stamp(1, 9), [("name".to_owned(), json!("a")), ("note".to_owned(), json!(""))]);
+    let first = Known::new(
+        stamp(1, 9),
+        [("name".to_owned(), json!("a")), ("note".to_owned(), json!(""))],
+    );
     let (mut phone, mut desk) = (first.clone(), first);
     phone.write(stamp(2, 1), "name", json!("spot welder"));
     desk.write(stamp(2, 2), "note", json!("heavy"));

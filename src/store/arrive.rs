@@ -13,8 +13,7 @@ use super::open::Store;
 use super::photos::{MAX_PHOTO_BYTES, kind_of};
 use super::rows::blob;
 use super::undo::{self, With};
-use super::{carried, columns, cores, designs, donors, jobs};
-use crate::job::{Check, CoreId, DesignId, DonorId, JobId, StockWire};
+use super::{carried, columns};
 use crate::merge::{Device, Kind, Known, Line, accept};
 
 /// Whether an arrival is to stay, or only to be looked at.
@@ -68,7 +67,7 @@ const USUAL_CACHE: i32 = 2_000;
 /// An arrival in progress.
 #[derive(Debug)]
 pub struct Arriving<'t> {
-    connection: &'t Connection,
+    pub(super) connection: &'t Connection,
     own: Own,
     arrival: i64,
     told: Arrival,
@@ -251,7 +250,10 @@ impl Arriving<'_> {
             self.owner = Some(owner);
         }
         if kind == Kind::Core {
-            let donor = values.get("donor").and_then(|id| id.as_str()).and_then(|id| id.parse().ok());
+            let donor = values
+                .get("donor")
+                .and_then(|id| id.as_str())
+                .and_then(|id| id.parse().ok());
             if let Some(donor) = donor
                 && !columns::is_here(self.connection, Kind::Donor, donor)?
             {
@@ -275,7 +277,8 @@ impl Arriving<'_> {
         self.owner = None;
         self.owners_gone |= matches!(kind, Kind::Donor | Kind::Core | Kind::Job | Kind::Design);
         if kind == Kind::Core {
-            self.connection.execute("DELETE FROM job WHERE core_id = ?1", [blob(id)])?;
+            self.connection
+                .execute("DELETE FROM job WHERE core_id = ?1", [blob(id)])?;
         }
         self.connection
             .prepare_cached(&format!("DELETE FROM {} WHERE id = ?1", columns::table(kind)))?
@@ -363,7 +366,8 @@ impl Arriving<'_> {
         if self.twin {
             self.own.device = ledger::new_device();
         }
-        self.connection.execute_batch("DELETE FROM temp.touched; DELETE FROM temp.holding;")?;
+        self.connection
+            .execute_batch("DELETE FROM temp.touched; DELETE FROM temp.holding;")?;
         ledger::keep(self.connection, &self.own)?;
         Ok(self.told)
     }
@@ -412,46 +416,6 @@ impl Arriving<'_> {
         }
         Ok(())
     }
-
-    /// Reads every record that the arrival touched as the program reads it, and judges it.
-    fn judge(&mut self) -> Result<(), StoreError> {
-        let mut last = (0_u8, [0_u8; 16]);
-        loop {
-            let batch: Vec<(u8, [u8; 16])> = self
-                .connection
-                .prepare_cached("SELECT kind, id FROM temp.touched WHERE (kind, id) > (?1, ?2) ORDER BY kind, id LIMIT 500")?
-                .query_map((last.0, last.1), |row| Ok((row.get(0)?, row.get(1)?)))?
-                .collect::<Result<_, _>>()?;
-            let Some(end) = batch.last() else { return Ok(()) };
-            last = *end;
-            for (code, bytes) in batch {
-                let (kind, id) = (ledger::of_code(code)?, Uuid::from_bytes(bytes));
-                if judge_one(self.connection, kind, id).is_err() {
-                    self.repair_readings(kind, id)?;
-                    judge_one(self.connection, kind, id)?;
-                }
-            }
-        }
-    }
-
-    /// Where the reading that should hold was removed on another device, the other one holds.
-    fn repair_readings(&self, kind: Kind, id: Uuid) -> Result<(), StoreError> {
-        let Some(known) = ledger::read(self.connection, kind, id)? else {
-            return Ok(());
-        };
-        let mut values: BTreeMap<&str, &Value> = known.values().collect();
-        for (field, entries) in known.forks().filter(|(field, _)| field.starts_with("reading.")) {
-            for entry in entries {
-                let reading = entry.value.as_str().and_then(|text| text.parse().ok());
-                if let Some(reading) = reading
-                    && columns::is_here(self.connection, Kind::Measurement, reading)?
-                {
-                    values.insert(field, &entry.value);
-                }
-            }
-        }
-        columns::write(self.connection, kind, id, &values)
-    }
 }
 
 fn list(names: &mut Vec<(Kind, String)>, kind: Kind, known: &Known) {
@@ -471,42 +435,6 @@ pub(super) fn name_of(kind: Kind, known: &Known) -> String {
     };
     let name = known.shown(key).and_then(Value::as_str).unwrap_or_default();
     name.chars().take(200).collect()
-}
-
-fn judge_one(connection: &Connection, kind: Kind, id: Uuid) -> Result<(), StoreError> {
-    let judged = match kind {
-        Kind::Donor => donors::read(connection, DonorId(id)).and_then(|donor| Ok(donor.body.check()?)),
-        Kind::Core => cores::read(connection, CoreId(id)).and_then(|core| Ok(core.body.check()?)),
-        Kind::Job => jobs::read(connection, JobId(id)).and_then(|job| Ok(job.body.check()?)),
-        Kind::Design => designs::read(connection, DesignId(id)).and_then(|design| Ok(design.body.check()?)),
-        Kind::Stock => stock(connection, id).and_then(|wire| Ok(wire.check()?)),
-        _ => Ok(()),
-    };
-    judged.map_err(|error| match error {
-        StoreError::Damaged { detail } => StoreError::Unreadable {
-            what: format!("{} {id}", kind.word()),
-            reason: detail,
-        },
-        StoreError::Field(field) => StoreError::Unreadable {
-            what: format!("{} {id}", kind.word()),
-            reason: field.to_string(),
-        },
-        other => other,
-    })
-}
-
-fn stock(connection: &Connection, id: Uuid) -> Result<StockWire, StoreError> {
-    let values = columns::read(connection, Kind::Stock, id)?.ok_or(StoreError::NotFound { what: "wire" })?;
-    let number = |key: &str| values.get(key).and_then(Value::as_f64);
-    Ok(StockWire {
-        conductor: values
-            .get("conductor")
-            .and_then(Value::as_str)
-            .ok_or_else(|| damaged("stock", "it has no conductor"))?
-            .to_owned(),
-        length_m: number("length_m").ok_or_else(|| damaged("stock", "it has no length"))?,
-        price_per_m: number("price_per_m"),
-    })
 }
 
 /// An arrival is not taken back while something of this device hangs on what it brought and would

@@ -47,7 +47,11 @@ pub fn backups(folder: &Path) -> Result<Vec<Backup>, StoreError> {
     let mut found: Vec<Backup> = entries
         .filter_map(|entry| {
             let path = entry.ok()?.path();
-            let made_ms = path.file_name()?.to_str()?.strip_prefix("curbcore-")?.strip_suffix(".db")?;
+            let made_ms = path
+                .file_name()?
+                .to_str()?
+                .strip_prefix("curbcore-")?
+                .strip_suffix(".db")?;
             let made_ms = made_ms.parse().ok()?;
             Some(Backup { path, made_ms })
         })
@@ -65,8 +69,14 @@ pub fn backups(folder: &Path) -> Result<Vec<Backup>, StoreError> {
 pub fn check_and_copy(folder: &Path, now_ms: i64) -> Result<bool, StoreError> {
     let store = Store::open_read_only(folder)?;
     store.verify()?;
+    if store.changes()? == 0 {
+        return Ok(false);
+    }
     let old = backups(folder)?;
-    if old.first().is_some_and(|newest| (0..EVERY_MS).contains(&(now_ms - newest.made_ms))) {
+    if old
+        .first()
+        .is_some_and(|newest| (0..EVERY_MS).contains(&(now_ms - newest.made_ms)))
+    {
         return Ok(false);
     }
     let place = folder.join(FOLDER);
@@ -80,7 +90,9 @@ pub fn check_and_copy(folder: &Path, now_ms: i64) -> Result<bool, StoreError> {
         // The copy is one file, whatever the original has beside it.
         copy.pragma_update(None, "journal_mode", "DELETE")?;
     }
-    File::open(&half).and_then(|file| file.sync_all()).map_err(failed(&half))?;
+    File::open(&half)
+        .and_then(|file| file.sync_all())
+        .map_err(failed(&half))?;
     fs::rename(&half, &path).map_err(failed(&path))?;
     for gone in old.iter().skip(KEPT - 1) {
         let _ = fs::remove_file(&gone.path);
@@ -111,7 +123,9 @@ pub fn go_back_to(folder: &Path, backup: &Backup) -> Result<(), StoreError> {
             copy.execute("UPDATE own SET device = ?1", [ledger::new_device().to_string()])?;
         }
     }
-    File::open(&fresh).and_then(|file| file.sync_all()).map_err(failed(&fresh))?;
+    File::open(&fresh)
+        .and_then(|file| file.sync_all())
+        .map_err(failed(&fresh))?;
     for ending in ["", "-wal", "-shm"] {
         let name = format!("{FILE}{ending}");
         let (here, aside) = (folder.join(&name), folder.join(format!("set-aside-{name}")));

@@ -26,7 +26,13 @@ pub struct Carried {
 }
 
 /// Keeps such a history; one of this device comes back to nothing, since it is here.
-pub(super) fn write(connection: &Connection, own: Device, kind: Kind, id: Uuid, values: &BTreeMap<&str, &Value>) -> Result<(), StoreError> {
+pub(super) fn write(
+    connection: &Connection,
+    own: Device,
+    kind: Kind,
+    id: Uuid,
+    values: &BTreeMap<&str, &Value>,
+) -> Result<(), StoreError> {
     let text = |key: &str| values.get(key).and_then(|v| v.as_str()).unwrap_or_default();
     if is_own(own, text("device")) {
         return Ok(());

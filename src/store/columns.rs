@@ -152,7 +152,11 @@ const fn reads_column(kind: Kind) -> Option<&'static str> {
 }
 
 /// The fields of a record as its row has them; none where there is no row.
-pub(super) fn read(connection: &Connection, kind: Kind, id: Uuid) -> Result<Option<BTreeMap<String, Value>>, StoreError> {
+pub(super) fn read(
+    connection: &Connection,
+    kind: Kind,
+    id: Uuid,
+) -> Result<Option<BTreeMap<String, Value>>, StoreError> {
     let Some((table, columns)) = columns(kind) else {
         return Ok(None);
     };
@@ -187,7 +191,10 @@ pub(super) fn read(connection: &Connection, kind: Kind, id: Uuid) -> Result<Opti
         let mut rows = statement.query([blob(id)])?;
         while let Some(row) = rows.next()? {
             let reading = Uuid::from_bytes(row.get(1)?);
-            values.insert(format!("reading.{}", row.get::<_, String>(0)?), json!(reading.to_string()));
+            values.insert(
+                format!("reading.{}", row.get::<_, String>(0)?),
+                json!(reading.to_string()),
+            );
         }
     }
     Ok(Some(values))
@@ -309,7 +316,12 @@ fn writing_of(kind: Kind) -> &'static str {
 
 /// Writes a record's row, new or over the old one, from the values shown. What holds of its
 /// readings is set too.
-pub(super) fn write(connection: &Connection, kind: Kind, id: Uuid, values: &BTreeMap<&str, &Value>) -> Result<(), StoreError> {
+pub(super) fn write(
+    connection: &Connection,
+    kind: Kind,
+    id: Uuid,
+    values: &BTreeMap<&str, &Value>,
+) -> Result<(), StoreError> {
     let Some((_, columns)) = columns(kind) else {
         return Ok(());
     };
@@ -318,7 +330,10 @@ pub(super) fn write(connection: &Connection, kind: Kind, id: Uuid, values: &BTre
     cells.push(Cell::Borrowed(ValueRef::Blob(&key)));
     cells.extend(columns.iter().map(|(key, _, hold)| cell(key, *hold, values)));
     if kind == Kind::Job {
-        let goal_use = values.get("goal").and_then(|goal| goal.get("use")).and_then(Value::as_str);
+        let goal_use = values
+            .get("goal")
+            .and_then(|goal| goal.get("use"))
+            .and_then(Value::as_str);
         cells.push(text(goal_use.unwrap_or_default()));
     }
     if kind == Kind::CorePhoto && cells[3] == NOTHING {
@@ -340,7 +355,12 @@ pub(super) fn write(connection: &Connection, kind: Kind, id: Uuid, values: &BTre
 }
 
 /// What holds of an owner's readings: those that are here are marked, those to come are noted.
-fn hold_readings(connection: &Connection, column: &str, owner: Uuid, values: &BTreeMap<&str, &Value>) -> Result<(), StoreError> {
+fn hold_readings(
+    connection: &Connection,
+    column: &str,
+    owner: Uuid,
+    values: &BTreeMap<&str, &Value>,
+) -> Result<(), StoreError> {
     const PREFIX: &str = "reading.";
     connection
         .prepare_cached(&format!(
@@ -360,7 +380,12 @@ fn hold_readings(connection: &Connection, column: &str, owner: Uuid, values: &BT
 
 /// The records that must be here for this one to be shown: its owner, the core of a job.
 pub(super) fn needs(kind: Kind, values: &BTreeMap<&str, &Value>) -> Option<(Kind, Uuid)> {
-    let id = |key: &str| values.get(key).and_then(|v| v.as_str()).and_then(|text| text.parse().ok());
+    let id = |key: &str| {
+        values
+            .get(key)
+            .and_then(|v| v.as_str())
+            .and_then(|text| text.parse().ok())
+    };
     match kind {
         Kind::Job | Kind::CorePhoto => Some((Kind::Core, id("core")?)),
         Kind::Design | Kind::BenchRun => Some((Kind::Job, id("job")?)),

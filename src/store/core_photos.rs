@@ -51,10 +51,8 @@ impl Store {
     pub fn set_marks(&mut self, photo: PhotoId, marks: &PhotoMarks) -> Result<(), StoreError> {
         let marks = rows::to_json(marks)?;
         self.write(|connection| {
-            let changed = connection.execute(
-                "UPDATE core_photo SET marks = ?2 WHERE id = ?1",
-                (blob(photo.0), marks),
-            )?;
+            let changed =
+                connection.execute("UPDATE core_photo SET marks = ?2 WHERE id = ?1", (blob(photo.0), marks))?;
             match changed {
                 0 => Err(StoreError::NotFound { what: "photo" }),
                 _ => Ok(()),

@@ -11,9 +11,7 @@ use crate::job::{Check, Design, DesignId, JobId, Record};
 /// A design by its id.
 pub(super) fn read(connection: &Connection, id: DesignId) -> Result<Record<DesignId, Design>, StoreError> {
     let (meta, job, name, choice, note) = connection
-        .prepare_cached(
-            "SELECT job_id, name, choice, note, created_ms, edited_ms, revision FROM design WHERE id = ?1",
-        )?
+        .prepare_cached("SELECT job_id, name, choice, note, created_ms, edited_ms, revision FROM design WHERE id = ?1")?
         .query_row([blob(id.0)], |row| {
             Ok((
                 rows::meta(id, row)?,

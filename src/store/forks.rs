@@ -70,7 +70,11 @@ impl Store {
             if device == own.device {
                 own.name.clone()
             } else {
-                names.get(&number).filter(|name| !name.is_empty()).cloned().unwrap_or(number)
+                names
+                    .get(&number)
+                    .filter(|name| !name.is_empty())
+                    .cloned()
+                    .unwrap_or(number)
             }
         };
         let mut forks = Vec::new();
@@ -116,7 +120,14 @@ impl Store {
     ///
     /// # Errors
     /// [`StoreError::NotFound`] where it was settled meanwhile; what the disk says.
-    pub fn settle_fork(&mut self, what: &str, kind: Kind, id: Uuid, field: &str, side: usize) -> Result<(), StoreError> {
+    pub fn settle_fork(
+        &mut self,
+        what: &str,
+        kind: Kind,
+        id: Uuid,
+        field: &str,
+        side: usize,
+    ) -> Result<(), StoreError> {
         let with = With {
             ledger: true,
             arrival: None,

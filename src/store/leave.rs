@@ -143,7 +143,11 @@ impl Store {
             if chosen.as_ref().is_some_and(|chosen| !chosen.contains(&(kind, id))) {
                 continue;
             }
-            let history = row.get_ref(2).map_err(failed)?.as_str().map_err(|e| damaged("ledger", e))?;
+            let history = row
+                .get_ref(2)
+                .map_err(failed)?
+                .as_str()
+                .map_err(|e| damaged("ledger", e))?;
             let mut line = line_of(kind, id, history);
             line.push('\n');
             each(kind, id, &line)?;
@@ -169,9 +173,15 @@ impl Store {
     /// Jobs with their cores and donors, and all that belongs to any of them.
     fn around(&self, jobs: &[JobId]) -> Result<BTreeSet<(Kind, Uuid)>, StoreError> {
         let mut chosen = BTreeSet::new();
-        let link = |known: &Known, field: &str| known.shown(field).and_then(Value::as_str).and_then(|id| id.parse::<Uuid>().ok());
+        let link = |known: &Known, field: &str| {
+            known
+                .shown(field)
+                .and_then(Value::as_str)
+                .and_then(|id| id.parse::<Uuid>().ok())
+        };
         for job in jobs {
-            let known = ledger::read(&self.connection, Kind::Job, job.0)?.ok_or(StoreError::NotFound { what: "job" })?;
+            let known =
+                ledger::read(&self.connection, Kind::Job, job.0)?.ok_or(StoreError::NotFound { what: "job" })?;
             chosen.insert((Kind::Job, job.0));
             let Some(core) = link(&known, "core") else { continue };
             chosen.insert((Kind::Core, core));

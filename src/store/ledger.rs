@@ -8,9 +8,9 @@ use serde_json::{Value, json};
 use sha2::{Digest, Sha256};
 use uuid::Uuid;
 
-use super::columns;
 use super::error::{StoreError, damaged};
-use super::rows::{blob, from_json};
+use super::rows::blob;
+use super::{columns, histories};
 use crate::merge::{Device, Kind, Known, Stamp};
 
 /// This device.
@@ -39,7 +39,12 @@ pub(super) fn own(connection: &Connection) -> Result<Own, StoreError> {
     let (device, name, stamps, changes) = connection
         .prepare_cached("SELECT device, name, stamps, changes FROM own")?
         .query_row([], |row| {
-            Ok((row.get::<_, String>(0)?, row.get(1)?, row.get::<_, i64>(2)?, row.get(3)?))
+            Ok((
+                row.get::<_, String>(0)?,
+                row.get(1)?,
+                row.get::<_, i64>(2)?,
+                row.get(3)?,
+            ))
         })?;
     Ok(Own {
         device: device.parse().map_err(|e| damaged("device", e))?,
@@ -68,7 +73,14 @@ pub(super) fn read(connection: &Connection, kind: Kind, id: Uuid) -> Result<Opti
 }
 
 /// Writes a row of the ledger where there is none yet; tells whether it did.
-pub(super) fn begin(connection: &Connection, kind: Kind, id: Uuid, known: &Known, change: i64, arrived: i64) -> Result<bool, StoreError> {
+pub(super) fn begin(
+    connection: &Connection,
+    kind: Kind,
+    id: Uuid,
+    known: &Known,
+    change: i64,
+    arrived: i64,
+) -> Result<bool, StoreError> {
     let forks = u32::try_from(known.forks().count()).unwrap_or(u32::MAX);
     let written = connection
         .prepare_cached(
@@ -80,7 +92,15 @@ pub(super) fn begin(connection: &Connection, kind: Kind, id: Uuid, known: &Known
 }
 
 /// Writes a row of the ledger.
-pub(super) fn write(connection: &Connection, kind: Kind, id: Uuid, known: &Known, change: i64, held: bool, arrived: Option<i64>) -> Result<(), StoreError> {
+pub(super) fn write(
+    connection: &Connection,
+    kind: Kind,
+    id: Uuid,
+    known: &Known,
+    change: i64,
+    held: bool,
+    arrived: Option<i64>,
+) -> Result<(), StoreError> {
     let forks = u32::try_from(known.forks().count()).unwrap_or(u32::MAX);
     connection
         .prepare_cached(
@@ -124,7 +144,20 @@ pub(super) fn watch(connection: &Connection) -> Result<(), StoreError> {
 
 /// Puts the triggers alone on this connection.
 pub(super) fn watch_rows(connection: &Connection) -> Result<(), StoreError> {
-    for table in ["donor", "core", "job", "design", "stock", "measurement", "note", "photo", "core_photo", "teardown_entry", "bench_run", "bench_entry"] {
+    for table in [
+        "donor",
+        "core",
+        "job",
+        "design",
+        "stock",
+        "measurement",
+        "note",
+        "photo",
+        "core_photo",
+        "teardown_entry",
+        "bench_run",
+        "bench_entry",
+    ] {
         for (event, row) in [("INSERT", "NEW"), ("UPDATE", "NEW"), ("DELETE", "OLD")] {
             let notes: String = WATCHED
                 .iter()
@@ -212,8 +245,11 @@ pub(super) fn of_code(code: u8) -> Result<Kind, StoreError> {
 
 fn stamp_one(connection: &Connection, own: &mut Own, stamp: Stamp, kind: Kind, id: Uuid) -> Result<(), StoreError> {
     let (id, now) = match kind {
-        Kind::Teardown => (teardown_id(own.device, id), teardown(connection, own, id)?),
-        Kind::BenchRun => (id, bench_run(connection, own, id)?),
+        Kind::Teardown => (
+            histories::teardown_id(own.device, id),
+            histories::teardown(connection, own, id)?,
+        ),
+        Kind::BenchRun => (id, histories::bench_run(connection, own, id)?),
         _ => (id, columns::read(connection, kind, id)?),
     };
     let old = read(connection, kind, id)?;
@@ -238,21 +274,25 @@ fn stamp_one(connection: &Connection, own: &mut Own, stamp: Stamp, kind: Kind, i
 }
 
 /// The history with what differs now; none where nothing does.
-fn changed(connection: &Connection, known: &Known, stamp: Stamp, values: BTreeMap<String, Value>) -> Result<Option<Known>, StoreError> {
+fn changed(
+    connection: &Connection,
+    known: &Known,
+    stamp: Stamp,
+    values: BTreeMap<String, Value>,
+) -> Result<Option<Known>, StoreError> {
     let mut next = known.clone();
     if known.is_removed() {
         next.write(stamp, crate::merge::REMOVED, json!(false));
     }
-    let gone = known.values().filter(|(field, value)| {
-        !values.contains_key(*field) && !value.is_null() && *field != "sha256"
-    });
+    let gone = known
+        .values()
+        .filter(|(field, value)| !values.contains_key(*field) && !value.is_null() && *field != "sha256");
     for (field, _) in gone {
         next.write(stamp, field, Value::Null);
     }
     for (field, value) in values {
         let shown = known.shown(&field).unwrap_or(&Value::Null);
-        let same = *shown == value
-            || field == "donor" && value.is_null() && is_gone(connection, shown)?;
+        let same = *shown == value || field == "donor" && value.is_null() && is_gone(connection, shown)?;
         if !same {
             next.write(stamp, &field, value);
         }
@@ -272,7 +312,12 @@ fn is_gone(connection: &Connection, donor: &Value) -> Result<bool, StoreError> {
 }
 
 /// A picture never changes: its sum is taken once.
-fn add_picture(connection: &Connection, kind: Kind, id: Uuid, values: &mut BTreeMap<String, Value>) -> Result<(), StoreError> {
+fn add_picture(
+    connection: &Connection,
+    kind: Kind,
+    id: Uuid,
+    values: &mut BTreeMap<String, Value>,
+) -> Result<(), StoreError> {
     if kind.has_picture() {
         values.insert("sha256".to_owned(), json!(sum(&picture(connection, kind, id)?)));
     }
@@ -289,53 +334,4 @@ pub(super) fn picture(connection: &Connection, kind: Kind, id: Uuid) -> Result<V
     Ok(connection
         .prepare_cached(&format!("SELECT bytes FROM {} WHERE id = ?1", columns::table(kind)))?
         .query_row([blob(id)], |row| row.get(0))?)
-}
-
-/// The id of the record of a donor's teardown on a device.
-fn teardown_id(device: Device, donor: Uuid) -> Uuid {
-    let digest = Sha256::digest(format!("teardown of {donor} on {device}"));
-    let mut bytes = [0_u8; 16];
-    bytes.copy_from_slice(&digest[..16]);
-    uuid::Builder::from_custom_bytes(bytes).into_uuid()
-}
-
-fn lines(connection: &Connection, query: &str, owner: Uuid) -> Result<Vec<String>, StoreError> {
-    Ok(connection
-        .prepare_cached(query)?
-        .query_map([blob(owner)], |row| row.get(0))?
-        .collect::<Result<_, _>>()?)
-}
-
-fn teardown(connection: &Connection, own: &Own, donor: Uuid) -> Result<Option<BTreeMap<String, Value>>, StoreError> {
-    let lines = lines(connection, "SELECT line FROM teardown_entry WHERE donor_id = ?1 ORDER BY id", donor)?;
-    if lines.is_empty() {
-        return Ok(None);
-    }
-    let Value::Object(values) = json!({
-        "donor": donor.to_string(), "device": own.device, "device_name": own.name, "lines": lines,
-    }) else {
-        return Ok(None);
-    };
-    Ok(Some(values.into_iter().collect()))
-}
-
-fn bench_run(connection: &Connection, own: &Own, run: Uuid) -> Result<Option<BTreeMap<String, Value>>, StoreError> {
-    let found = connection
-        .prepare_cached("SELECT job_id, plan, created_ms FROM bench_run WHERE id = ?1")?
-        .query_row([blob(run)], |row| {
-            Ok((columns::first_id(row)?, row.get::<_, String>(1)?, row.get::<_, i64>(2)?))
-        })
-        .optional()?;
-    let Some((job, plan, created_ms)) = found else {
-        return Ok(None);
-    };
-    let plan: Value = from_json("plan", &plan)?;
-    let lines = lines(connection, "SELECT line FROM bench_entry WHERE run_id = ?1 ORDER BY id", run)?;
-    let Value::Object(values) = json!({
-        "job": job.to_string(), "device": own.device, "device_name": own.name, "plan": plan,
-        "lines": lines, "created_ms": created_ms,
-    }) else {
-        return Ok(None);
-    };
-    Ok(Some(values.into_iter().collect()))
 }

@@ -126,7 +126,10 @@ impl Store {
     }
 
     /// Writes something that is no part of undo, all or nothing.
-    pub(super) fn write<T>(&mut self, work: impl FnOnce(&Connection) -> Result<T, StoreError>) -> Result<T, StoreError> {
+    pub(super) fn write<T>(
+        &mut self,
+        work: impl FnOnce(&Connection) -> Result<T, StoreError>,
+    ) -> Result<T, StoreError> {
         self.writable()?;
         let transaction = self
             .connection

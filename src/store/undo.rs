@@ -118,13 +118,19 @@ fn watch_new_rows(connection: &Connection) -> Result<(), StoreError> {
 
 /// Does work during which new rows are not recorded one by one, and nothing is stamped: an
 /// arrival brings a million rows, and forgets them by its number.
-pub(super) fn in_bulk<T, E: From<StoreError>>(connection: &Connection, work: impl FnOnce() -> Result<T, E>) -> Result<T, E> {
+pub(super) fn in_bulk<T, E: From<StoreError>>(
+    connection: &Connection,
+    work: impl FnOnce() -> Result<T, E>,
+) -> Result<T, E> {
     let put_aside = || -> Result<(), StoreError> {
         let names: Vec<String> = connection
             .prepare("SELECT name FROM sqlite_temp_schema WHERE type = 'trigger'")?
             .query_map([], |row| row.get(0))?
             .collect::<Result<_, _>>()?;
-        for name in names.iter().filter(|name| name.starts_with("touch_") || name.ends_with("_INSERT")) {
+        for name in names
+            .iter()
+            .filter(|name| name.starts_with("touch_") || name.ends_with("_INSERT"))
+        {
             connection.execute_batch(&format!("DROP TRIGGER temp.{name}"))?;
         }
         Ok(())
@@ -237,7 +243,9 @@ fn run(connection: &Connection, statements: &[String]) -> Result<(), StoreError>
 /// the list of operations, since taking the file in again is how it is done again.
 fn take_back(connection: &Connection, operation: i64, arrival: i64) -> Result<(), StoreError> {
     super::arrive::refuse_to_lose(connection, arrival)?;
-    in_bulk(connection, || -> Result<(), StoreError> { forget(connection, operation, arrival) })?;
+    in_bulk(connection, || -> Result<(), StoreError> {
+        forget(connection, operation, arrival)
+    })?;
     connection.execute("DELETE FROM operation WHERE id = ?1", [operation])?;
     Ok(())
 }

@@ -98,7 +98,11 @@ fn two_values_of_one_field_are_both_kept_until_the_person_chooses() {
     assert_eq!(arrival.forked.len(), 1, "{arrival:?}");
     let forks = bench.shop.forks(10).unwrap();
     assert_eq!(forks.len(), 1);
-    let values: Vec<f64> = forks[0].sides.iter().map(|side| side.value["value"].as_f64().unwrap()).collect();
+    let values: Vec<f64> = forks[0]
+        .sides
+        .iter()
+        .map(|side| side.value["value"].as_f64().unwrap())
+        .collect();
     assert!(values.contains(&36.5) && values.contains(&35.0), "{values:?}");
     let names: Vec<&str> = forks[0].sides.iter().map(|side| side.device.as_str()).collect();
     assert!(names.contains(&"phone") && names.contains(&"bench"), "{names:?}");
@@ -107,9 +111,16 @@ fn two_values_of_one_field_are_both_kept_until_the_person_chooses() {
     let shown = |desk: &Desk| desk.shop.job(job).unwrap().core.tongue_mm.value;
     assert_eq!(shown(&phone), shown(&bench));
     // The person takes the other one, and that goes back too.
-    let other = forks[0].sides.iter().position(|side| side.value["value"] != shown(&bench)).unwrap();
+    let other = forks[0]
+        .sides
+        .iter()
+        .position(|side| side.value["value"] != shown(&bench))
+        .unwrap();
     let wanted = values[other];
-    bench.shop.settle_fork(forks[0].kind, forks[0].id, &forks[0].field, other).unwrap();
+    bench
+        .shop
+        .settle_fork(forks[0].kind, forks[0].id, &forks[0].field, other)
+        .unwrap();
     assert_eq!((shown(&bench), bench.shop.fork_count()), (wanted, 0));
     // Undo brings the choice back.
     bench.shop.undo().unwrap();
@@ -126,7 +137,12 @@ fn what_was_removed_does_not_come_back() {
     bench.shop.rename(job, "changed meanwhile").unwrap();
     phone.shop.remove_job(job).unwrap();
     let arrival = bench.take_from(&mut phone);
-    assert!(arrival.removed.iter().any(|(kind, name)| *kind == Kind::Job && name == "changed meanwhile"));
+    assert!(
+        arrival
+            .removed
+            .iter()
+            .any(|(kind, name)| *kind == Kind::Job && name == "changed meanwhile")
+    );
     assert!(bench.shop.job(job).is_err());
     phone.take_from(&mut bench);
     assert!(phone.shop.job(job).is_err());
@@ -182,7 +198,11 @@ fn a_file_of_changes_carries_only_those_and_needs_what_came_before() {
     let manifest = phone.shop.write_shelf(&path, &to_bench, None, |_| ()).unwrap();
     assert_eq!(manifest.records, 1);
     let mut stranger = Desk::new("stranger");
-    let refused = stranger.shop.take_in_shelf(&path, None, |_| ()).unwrap_err().to_string();
+    let refused = stranger
+        .shop
+        .take_in_shelf(&path, None, |_| ())
+        .unwrap_err()
+        .to_string();
     assert!(refused.contains("whole shelf"), "{refused}");
     bench.shop.take_in_shelf(&path, None, |_| ()).unwrap();
     assert_eq!(bench.name(job), "later");
@@ -197,7 +217,10 @@ fn chosen_jobs_travel_with_their_core_and_donor_alone() {
     let mut bench = Desk::new("bench");
     bench.shop.take_in_shelf(&path, None, |_| ()).unwrap();
     let (there, here) = (phone.shop.job(first).unwrap(), bench.shop.job(first).unwrap());
-    assert_eq!((there.core, there.donor, there.goal), (here.core, here.donor, here.goal));
+    assert_eq!(
+        (there.core, there.donor, there.goal),
+        (here.core, here.donor, here.goal)
+    );
     assert!(bench.shop.job(second).is_err());
 }
 
@@ -236,14 +259,24 @@ fn a_sealed_file_opens_with_its_passphrase_alone() {
     let job = phone.shop.open_demo().unwrap();
     let path = phone.folder.path().join("sealed.curbshelf");
     let phrase = Passphrase::typed("rust never sleeps in a damp garage");
-    phone.shop.write_shelf(&path, &Sending::All, phrase.as_ref(), |_| ()).unwrap();
+    phone
+        .shop
+        .write_shelf(&path, &Sending::All, phrase.as_ref(), |_| ())
+        .unwrap();
     let bytes = std::fs::read(&path).unwrap();
-    assert!(!bytes.windows(8).any(|part| part == b"manifest"), "it can be read without");
+    assert!(
+        !bytes.windows(8).any(|part| part == b"manifest"),
+        "it can be read without"
+    );
     let mut bench = Desk::new("bench");
     let without = bench.shop.take_in_shelf(&path, None, |_| ()).unwrap_err().to_string();
     assert!(without.contains("passphrase"), "{without}");
     let wrong = Passphrase::typed("wrong");
-    let wrong = bench.shop.take_in_shelf(&path, wrong.as_ref(), |_| ()).unwrap_err().to_string();
+    let wrong = bench
+        .shop
+        .take_in_shelf(&path, wrong.as_ref(), |_| ())
+        .unwrap_err()
+        .to_string();
     assert!(wrong.contains("not its passphrase"), "{wrong}");
     bench.shop.take_in_shelf(&path, phrase.as_ref(), |_| ()).unwrap();
     assert_eq!(bench.shop.job(job).unwrap(), phone.shop.job(job).unwrap());
@@ -258,7 +291,10 @@ fn a_sealed_file_opens_with_its_passphrase_alone() {
 fn no_gate_is_passed_by_a_file() {
     use curbcore::safety::Moment;
     use curbcore::teardown::Event;
-    let now = Moment { unix_ms: 1_800_000_000_000, local_day: 20_833 };
+    let now = Moment {
+        unix_ms: 1_800_000_000_000,
+        local_day: 20_833,
+    };
     let mut phone = Desk::new("phone");
     let donor = phone.shop.start_donor("Green oven").unwrap();
     // On to the first step behind a gate, and through the gate.
@@ -271,7 +307,17 @@ fn no_gate_is_passed_by_a_file() {
         phone.shop.teardown_event(donor, Event::Go(next), now).unwrap();
     };
     for item in gate.items() {
-        phone.shop.teardown_event(donor, Event::Confirm { toward: step, item: *item }, now).unwrap();
+        phone
+            .shop
+            .teardown_event(
+                donor,
+                Event::Confirm {
+                    toward: step,
+                    item: *item,
+                },
+                now,
+            )
+            .unwrap();
     }
     assert_ne!(phone.shop.teardown(donor).unwrap().gate_before(step, now), Some(gate));
     let confirmed = |desk: &Desk| desk.shop.teardown(donor).unwrap().confirmed(step, gate, now).len();
@@ -284,7 +330,10 @@ fn no_gate_is_passed_by_a_file() {
     assert!(bench.shop.teardown(donor).unwrap().history().is_empty());
     let carried = bench.shop.carried_teardowns(donor).unwrap();
     assert_eq!(carried.len(), 1);
-    assert_eq!((carried[0].device_name.as_str(), carried[0].lines.len()), ("phone", lines));
+    assert_eq!(
+        (carried[0].device_name.as_str(), carried[0].lines.len()),
+        ("phone", lines)
+    );
     // And back: the phone's own history is as it was, and the bench's own steps do not mix in.
     phone.take_from(&mut bench);
     assert_eq!(phone.shop.teardown(donor).unwrap().history().len(), lines);
@@ -348,10 +397,16 @@ fn a_folder_that_was_copied_gets_a_number_of_its_own() {
     let Desk { shop, folder } = phone;
     drop(shop);
     std::fs::copy(folder.path().join("curbcore.db"), copy.path().join("curbcore.db")).unwrap();
-    phone = Desk { shop: Shop::open(folder.path()).unwrap(), folder };
+    phone = Desk {
+        shop: Shop::open(folder.path()).unwrap(),
+        folder,
+    };
     phone.shop.rename(job, "later").unwrap();
     phone.shop.rename(job, "later still").unwrap();
-    let mut twin = Desk { shop: Shop::open(copy.path()).unwrap(), folder: copy };
+    let mut twin = Desk {
+        shop: Shop::open(copy.path()).unwrap(),
+        folder: copy,
+    };
     assert_eq!(twin.shop.own_device().unwrap().device, own);
     twin.take_from(&mut phone);
     assert_ne!(twin.shop.own_device().unwrap().device, own);
@@ -379,7 +434,10 @@ fn the_way_back_to_a_copy() {
     bytes[middle..].fill(0x5a);
     std::fs::write(&path, bytes).unwrap();
     copies::go_back(folder.path(), &kept[0]).unwrap();
-    let desk = Desk { shop: Shop::open(folder.path()).unwrap(), folder };
+    let desk = Desk {
+        shop: Shop::open(folder.path()).unwrap(),
+        folder,
+    };
     assert_eq!(desk.name(job), before);
     assert!(desk.folder.path().join("set-aside-curbcore.db").exists());
 }

@@ -64,7 +64,10 @@ fn plant() {
     }
     let file = desk.shop.job(job).unwrap().to_json();
     std::fs::write(corpus.join("job_file/demo"), &file).unwrap();
-    for (at, word) in ["battery_charger", "stick_welder", "choke", "plain_supply"].into_iter().enumerate() {
+    for (at, word) in ["battery_charger", "stick_welder", "choke", "plain_supply"]
+        .into_iter()
+        .enumerate()
+    {
         desk.shop.set_use(job, word).unwrap();
         let file = desk.shop.job(job).unwrap().to_json();
         std::fs::write(corpus.join(format!("job_file/use{at}")), file).unwrap();

@@ -53,7 +53,9 @@ fn save(folder: &Path) -> Result<(), Box<dyn std::error::Error>> {
 
 fn next_number(shop: &Shop, job: JobId) -> u64 {
     let name = shop.job(job).map(|file| file.name).unwrap_or_default();
-    name.strip_prefix("job ").and_then(|number| number.parse::<u64>().ok()).map_or(1, |number| number + 1)
+    name.strip_prefix("job ")
+        .and_then(|number| number.parse::<u64>().ok())
+        .map_or(1, |number| number + 1)
 }
 
 fn import(folder: &Path, parcel: &Path) -> Result<(), Box<dyn std::error::Error>> {
@@ -103,7 +105,11 @@ fn live_and_die(mut child: Child, after: Duration) -> Vec<String> {
     lines.read_to_string(&mut rest).unwrap();
     // A line that was cut off was not acknowledged.
     let whole = rest.rfind('\n').map_or("", |end| &rest[..end]);
-    let did: Vec<String> = whole.lines().filter_map(|line| line.strip_prefix("did ")).map(str::to_owned).collect();
+    let did: Vec<String> = whole
+        .lines()
+        .filter_map(|line| line.strip_prefix("did "))
+        .map(str::to_owned)
+        .collect();
     assert!(!whole.contains("ended"), "{whole}");
     did
 }
@@ -112,7 +118,9 @@ fn live_and_die(mut child: Child, after: Duration) -> Vec<String> {
 fn moments() -> impl Iterator<Item = Duration> {
     let mut seed = 11_u64;
     (0..KILLS).map(move |_| {
-        seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        seed = seed
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
         Duration::from_micros((seed >> 33) % 60_000)
     })
 }
@@ -187,7 +195,10 @@ fn killed_while_a_file_is_taken_in() {
         assert!(count == 0 || count == all, "half a file: {count} of {all}");
         seen[usize::from(count == all)] += 1;
     }
-    assert!(did_something as u64 > KILLS / 4, "the children did nothing: {did_something}");
+    assert!(
+        did_something as u64 > KILLS / 4,
+        "the children did nothing: {did_something}"
+    );
     assert!(seen[0] > 0, "{seen:?}");
 }
 
@@ -239,8 +250,16 @@ fn until_it_fails(work: &str, folder: &Path, library: &Path, what: &str, after: 
     let mut said = String::new();
     child.stdout.take().unwrap().read_to_string(&mut said).unwrap();
     child.wait().unwrap();
-    let did = said.lines().filter_map(|line| line.strip_prefix("did ")).map(str::to_owned).collect();
-    let end = said.lines().find_map(|line| line.strip_prefix("ended ")).unwrap_or_default().to_owned();
+    let did = said
+        .lines()
+        .filter_map(|line| line.strip_prefix("did "))
+        .map(str::to_owned)
+        .collect();
+    let end = said
+        .lines()
+        .find_map(|line| line.strip_prefix("ended "))
+        .unwrap_or_default()
+        .to_owned();
     (did, end)
 }
 
@@ -290,7 +309,10 @@ fn a_place_that_cannot_be_written_is_said() {
     let mut desk = Desk::new("desk");
     desk.shop.open_demo().unwrap();
     for place in ["/proc/x.curbshelf", "/no/such/folder/x.curbshelf"] {
-        let error = desk.shop.write_shelf(Path::new(place), &Sending::All, None, |_| ()).unwrap_err();
+        let error = desk
+            .shop
+            .write_shelf(Path::new(place), &Sending::All, None, |_| ())
+            .unwrap_err();
         assert!(error.to_string().contains(place), "{error}");
     }
 }

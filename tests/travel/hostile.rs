@@ -92,7 +92,14 @@ fn a_byte_changed_anywhere_is_refused_or_means_nothing() {
 #[test]
 fn what_has_no_place_in_it_is_refused_by_name() {
     let (_phone, _, parts, mut bench) = good();
-    for name in ["../../evil.sh", "/etc/passwd", "photos/../x.jpg", "photos/photo-1.jpg", "extra.txt", "photos/"] {
+    for name in [
+        "../../evil.sh",
+        "/etc/passwd",
+        "photos/../x.jpg",
+        "photos/photo-1.jpg",
+        "extra.txt",
+        "photos/",
+    ] {
         let mut more = parts.clone();
         more.push((name.to_owned(), b"x".to_vec()));
         let error = refused(&mut bench, &packed(&more));
@@ -137,7 +144,10 @@ fn with_records(parts: &Parts, change: impl Fn(String) -> String) -> Vec<u8> {
     for part in &mut parts {
         if part.0 == "records.jsonl" {
             part.1 = change(String::from_utf8(part.1.clone()).unwrap()).into_bytes();
-            sum = sha2::Sha256::digest(&part.1).iter().map(|byte| format!("{byte:02x}")).collect();
+            sum = sha2::Sha256::digest(&part.1)
+                .iter()
+                .map(|byte| format!("{byte:02x}"))
+                .collect();
             count = part.1.split(|byte| *byte == b'\n').count() - 1;
         }
     }
@@ -181,13 +191,28 @@ fn records_that_are_not_accepted_are_named() {
 fn long_texts_deep_values_and_endless_lines_are_refused() {
     let (_phone, _, parts, mut bench) = good();
     let long = "x".repeat(10 << 20);
-    let error = refused(&mut bench, &with_records(&parts, |text| text.replacen("\"notes\":\"", &format!("\"notes\":\"{long}"), 1)));
+    let error = refused(
+        &mut bench,
+        &with_records(&parts, |text| {
+            text.replacen("\"notes\":\"", &format!("\"notes\":\"{long}"), 1)
+        }),
+    );
     assert!(error.contains("larger") || error.contains("1 MiB"), "{error}");
     let medium = "x".repeat(30_000);
-    let error = refused(&mut bench, &with_records(&parts, |text| text.replacen("\"notes\":\"", &format!("\"notes\":\"{medium}"), 1)));
+    let error = refused(
+        &mut bench,
+        &with_records(&parts, |text| {
+            text.replacen("\"notes\":\"", &format!("\"notes\":\"{medium}"), 1)
+        }),
+    );
     assert!(error.contains("notes"), "{error}");
     let deep = format!("{}{}", "[".repeat(5_000), "]".repeat(5_000));
-    refused(&mut bench, &with_records(&parts, |text| text.replacen("\"goal\":{", &format!("\"goal\":{{\"x\":{deep},"), 1)));
+    refused(
+        &mut bench,
+        &with_records(&parts, |text| {
+            text.replacen("\"goal\":{", &format!("\"goal\":{{\"x\":{deep},"), 1)
+        }),
+    );
 }
 
 #[test]
@@ -220,7 +245,10 @@ fn a_record_that_belongs_to_itself_or_to_none_is_kept_back() {
     let bytes = with_records(&parts, |text| {
         let core = text.split("\"kind\":\"core\",\"id\":\"").nth(1).unwrap()[..36].to_owned();
         let job = text.split("\"kind\":\"job\",\"id\":\"").nth(1).unwrap()[..36].to_owned();
-        text.replace(&format!("\"core\":\"{core}\",\"created"), &format!("\"core\":\"{job}\",\"created"))
+        text.replace(
+            &format!("\"core\":\"{core}\",\"created"),
+            &format!("\"core\":\"{job}\",\"created"),
+        )
     });
     let path = bench.folder.path().join("cyclic.curbshelf");
     std::fs::write(&path, bytes).unwrap();

@@ -521,7 +521,7 @@ ui-forks-wait = { $count ->
    *[other] { $count } records have two values from two devices. Choose.
  }
 ui-fork-here = this device
-ui-fork-there = { $name }
+ui-fork-unnamed = a device without a name ({ $number })
 ui-fork-shown = in use until you choose
 ui-fork-empty = nothing
 ui-fork-name = name
@@ -548,4 +548,6 @@ ui-save-drawings = Save the drawings
 ui-save-tables = Save tables for a spreadsheet
 ui-saved-in = Saved in { $path }.
 ui-carry-seal = Sealed files
-ui-carry-phrase = Passphrase, for a file that nobody else shall open. Leave it empty for a plain file. Who forgets it cannot open the file again.
+ui-carry-phrase = Passphrase
+ui-carry-seal-help = With a passphrase here, the file that you make is sealed, and a sealed file that you choose is opened. Who forgets it cannot open the file again.
+ui-carry-some = Some jobs

@@ -5,7 +5,7 @@ use dioxus::prelude::*;
 use super::super::desk::Desk;
 use super::super::words::{say, say_with};
 use crate::app::travel::{fork_label, side_text};
-use crate::merge::Kind;
+use crate::merge::{Device, Kind};
 use crate::store::Fork;
 use crate::text::Arg;
 
@@ -23,6 +23,14 @@ fn label(fork: &Fork) -> String {
         _ => return fork_label(fork),
     };
     say(key)
+}
+
+/// Another device, by its name or the start of its number.
+fn there(device: &str) -> String {
+    match device.parse::<Device>() {
+        Ok(_) => say_with("ui-fork-unnamed", &[("number", Arg::Text(&device[..4]))]),
+        Err(_) => device.to_owned(),
+    }
 }
 
 /// All of them.
@@ -49,7 +57,7 @@ pub fn Forks() -> Element {
                                     move |_| desk.write().settle(kind, id, &field, at)
                                 },
                                 span { class: "soft", {
-                                    if side.is_own { say("ui-fork-here") } else { say_with("ui-fork-there", &[("name", Arg::Text(&side.device))]) }
+                                    if side.is_own { say("ui-fork-here") } else { there(&side.device) }
                                 } }
                                 strong { bdi {
                                     {match side_text(&fork, side) {

@@ -7,12 +7,13 @@ use std::path::PathBuf;
 
 use dioxus::prelude::*;
 
-use super::controls::Choices;
+use super::controls::{Choices, Switch};
 use super::desk::{Desk, Screen};
 use super::words::{say, say_with};
 use crate::app::shop::{Shop, ShopError};
-use crate::app::travel::{Parcel, Progress};
+use crate::app::travel::{Parcel, Progress, Sending};
 use crate::exchange::{ENDING, Passphrase};
+use crate::job::JobId;
 use crate::text::Arg;
 
 /// What the screen's longer work is at.
@@ -69,14 +70,13 @@ impl Work {
         found
     }
 
-    async fn send(mut self, word: String) {
-        let (path, sending) = {
-            let desk = self.desk.read();
-            (desk.outgoing(), desk.sending(&word))
-        };
+    async fn send(mut self, sending: Sending) {
+        let path = self.desk.peek().outgoing();
         let phrase = Passphrase::typed(&self.phrase.peek());
         let place = path.display().to_string();
-        let made = self.run(move |shop, tell| shop.write_shelf(&path, &sending, phrase.as_ref(), tell)).await;
+        let made = self
+            .run(move |shop, tell| shop.write_shelf(&path, &sending, phrase.as_ref(), tell))
+            .await;
         if let Some(manifest) = made {
             self.told.set(Some(say_with(
                 "ui-carry-made",
@@ -93,7 +93,10 @@ impl Work {
         self.waiting.set(None);
         let from = path.clone();
         let phrase = Passphrase::typed(&self.phrase.peek());
-        if let Some(parcel) = self.run(move |shop, tell| shop.look_into(&from, phrase.as_ref(), tell)).await {
+        if let Some(parcel) = self
+            .run(move |shop, tell| shop.look_into(&from, phrase.as_ref(), tell))
+            .await
+        {
             self.waiting.set(Some((path, parcel)));
         }
     }
@@ -101,7 +104,11 @@ impl Work {
     async fn take_in(mut self, path: PathBuf) {
         self.waiting.set(None);
         let phrase = Passphrase::typed(&self.phrase.peek());
-        if self.run(move |shop, tell| shop.take_in_shelf(&path, phrase.as_ref(), tell)).await.is_some() {
+        if self
+            .run(move |shop, tell| shop.take_in_shelf(&path, phrase.as_ref(), tell))
+            .await
+            .is_some()
+        {
             self.told.set(Some(say("ui-carry-taken")));
         }
     }
@@ -136,20 +143,6 @@ pub fn Carry() -> Element {
         }
         forks::Forks {}
         section {
-            h2 { {say("ui-carry-seal")} }
-            div { class: "field",
-                label { r#for: "passphrase", {say("ui-carry-phrase")} }
-                input {
-                    id: "passphrase",
-                    class: "value long",
-                    r#type: "password",
-                    autocomplete: "off",
-                    initial_value: "",
-                    onchange: move |event| work.phrase.set(event.value()),
-                }
-            }
-        }
-        section {
             h2 { {say("ui-carry-in")} }
             div { class: "field",
                 label { r#for: "carry-in", {say("ui-carry-pick")} }
@@ -165,7 +158,22 @@ pub fn Carry() -> Element {
                 }
             }
         }
-        Out { onmake: move |word: String| { spawn(work.send(word)); } }
+        Out { onmake: move |sending: Sending| { spawn(work.send(sending)); } }
+        details { class: "seal",
+            summary { {say("ui-carry-seal")} }
+            p { class: "soft", {say("ui-carry-seal-help")} }
+            div { class: "field",
+                label { r#for: "passphrase", {say("ui-carry-phrase")} }
+                input {
+                    id: "passphrase",
+                    class: "value long",
+                    r#type: "password",
+                    autocomplete: "off",
+                    initial_value: "",
+                    onchange: move |event| work.phrase.set(event.value()),
+                }
+            }
+        }
         super::Copies {}
         button { class: "second wide", onclick: move |_| desk.write().go(Screen::Shelf), {say("ui-to-shelf")} }
     }
@@ -200,14 +208,27 @@ fn Working(progress: Progress) -> Element {
 
 /// The way out: who this is, what is to go, and the button.
 #[component]
-fn Out(onmake: EventHandler<String>) -> Element {
+fn Out(onmake: EventHandler<Sending>) -> Element {
     let mut desk = use_context::<Signal<Desk>>();
     let mut chosen = use_signal(|| "all".to_owned());
+    // The jobs that were ticked, for a file with some of them.
+    let mut ticked = use_signal(Vec::<JobId>::new);
+    let jobs: Vec<(JobId, String)> = {
+        let desk = desk.read();
+        desk.jobs().0.iter().map(|job| (job.id, job.name.clone())).collect()
+    };
+    let some = chosen() == "some";
     let (name, options) = {
         let desk = desk.read();
         let mut options = vec![("all".to_owned(), say("ui-carry-all"))];
         if let Some(file) = desk.file() {
-            options.push(("job".to_owned(), say_with("ui-carry-job", &[("name", Arg::Text(&file.name))])));
+            options.push((
+                "job".to_owned(),
+                say_with("ui-carry-job", &[("name", Arg::Text(&file.name))]),
+            ));
+        }
+        if desk.jobs().1 > 1 {
+            options.push(("some".to_owned(), say("ui-carry-some")));
         }
         for peer in desk.peers() {
             let number = peer.device.to_string();
@@ -236,7 +257,35 @@ fn Out(onmake: EventHandler<String>) -> Element {
                 label: say("ui-carry-which"), options, chosen: chosen(),
                 onchoose: move |word: String| chosen.set(word),
             }
-            button { class: "main wide", onclick: move |_| onmake.call(chosen()), {say("ui-carry-make")} }
+            if some {
+                for (id, name) in jobs {
+                    Switch {
+                        key: "{id}",
+                        label: name,
+                        on: ticked.read().contains(&id),
+                        onswitch: move |on: bool| {
+                            let mut ticked = ticked.write();
+                            ticked.retain(|job| *job != id);
+                            if on {
+                                ticked.push(id);
+                            }
+                        },
+                    }
+                }
+            }
+            button {
+                class: "main wide",
+                disabled: some && ticked.read().is_empty(),
+                onclick: move |_| {
+                    let sending = if chosen() == "some" {
+                        Sending::Jobs(ticked.read().clone())
+                    } else {
+                        desk.read().sending(&chosen())
+                    };
+                    onmake.call(sending);
+                },
+                {say("ui-carry-make")}
+            }
         }
     }
 }

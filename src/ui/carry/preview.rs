@@ -48,7 +48,11 @@ pub fn Preview(parcel: Parcel, ontake: EventHandler<()>, onleave: EventHandler<(
     } else {
         manifest.from.name
     };
-    let lines: Vec<(String, String)> = arrival.tallies.iter().filter_map(|(kind, tally)| rows(*kind, *tally)).collect();
+    let lines: Vec<(String, String)> = arrival
+        .tallies
+        .iter()
+        .filter_map(|(kind, tally)| rows(*kind, *tally))
+        .collect();
     let made = local_time(manifest.made_ms);
     let photos = manifest.photos;
     rsx! {

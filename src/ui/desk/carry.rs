@@ -63,7 +63,11 @@ impl Desk {
     /// The devices that files came from.
     #[must_use]
     pub fn peers(&self) -> Vec<Peer> {
-        self.shop.as_ref().ok().and_then(|shop| shop.peers().ok()).unwrap_or_default()
+        self.shop
+            .as_ref()
+            .ok()
+            .and_then(|shop| shop.peers().ok())
+            .unwrap_or_default()
     }
 
     /// Everything, or the job in hand, or what is new for a device.
@@ -84,7 +88,11 @@ impl Desk {
     /// The fields with two values.
     #[must_use]
     pub fn forks(&self) -> Vec<Fork> {
-        self.shop.as_ref().ok().and_then(|shop| shop.forks(100).ok()).unwrap_or_default()
+        self.shop
+            .as_ref()
+            .ok()
+            .and_then(|shop| shop.forks(100).ok())
+            .unwrap_or_default()
     }
 
     /// Settles one.
@@ -125,7 +133,11 @@ impl Desk {
         let id = self.job_id()?;
         let measured = self.with_shop(|shop| shop.measurements_table(id))?;
         let mut files = vec![("measurements.csv".to_owned(), table(&measured))];
-        if let Some(design) = self.answer().and_then(Result::ok).and_then(|answer| answer.design.as_ref()) {
+        if let Some(design) = self
+            .answer()
+            .and_then(Result::ok)
+            .and_then(|answer| answer.design.as_ref())
+        {
             files.push(("materials.csv".to_owned(), table(&materials_table(design))));
         }
         self.save_files(&files)
@@ -144,14 +156,18 @@ impl Desk {
     /// What was done in the donor's teardown on other devices.
     #[must_use]
     pub fn carried_teardowns(&self) -> Vec<Carried> {
-        let (Ok(shop), Some(donor)) = (&self.shop, self.donor) else { return Vec::new() };
+        let (Ok(shop), Some(donor)) = (&self.shop, self.donor) else {
+            return Vec::new();
+        };
         shop.carried_teardowns(donor).unwrap_or_default()
     }
 
     /// What was done in the job's tests on other devices.
     #[must_use]
     pub fn carried_bench_runs(&self) -> Vec<Carried> {
-        let (Ok(shop), Some(job)) = (&self.shop, self.job_id()) else { return Vec::new() };
+        let (Ok(shop), Some(job)) = (&self.shop, self.job_id()) else {
+            return Vec::new();
+        };
         shop.carried_bench_runs(job).unwrap_or_default()
     }
 

@@ -7,10 +7,10 @@ use dioxus::prelude::*;
 
 use super::controls::Choices;
 use super::desk::{Desk, Screen};
+use super::words::{say, say_with};
 use crate::app::shop::outlet_of;
 use crate::job::JobId;
 use crate::magnetics::mains::OUTLETS;
-use super::words::{say, say_with};
 use crate::store::Setting;
 use crate::text::Arg;
 
@@ -91,7 +91,10 @@ fn Differ() -> Element {
 fn Search() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
     let wanted = desk.read().wanted().to_owned();
-    let (_, count) = { let desk = desk.read(); (0, desk.jobs().1) };
+    let (_, count) = {
+        let desk = desk.read();
+        (0, desk.jobs().1)
+    };
     if count < 6 && wanted.is_empty() {
         return rsx! {};
     }

@@ -1,18 +1,25 @@
 //! Jobs that travel: making a shelf file, looking into one, taking it in, and choosing where two
 //! devices disagree.
 
+pub mod copies;
+mod words;
+
 use std::io::Write;
 use std::path::{Path, PathBuf};
 
-use serde_json::Value;
 use uuid::Uuid;
 
 use super::now::now;
 use super::shop::{Shop, ShopError};
-use crate::exchange::{self, ENDING, ExchangeError, Holds, Manifest, Passphrase, Sender, Table, Writer, seal, write_whole};
+use crate::exchange::{
+    self, ENDING, ExchangeError, Holds, Manifest, Passphrase, Sender, Table, Writer, seal, write_whole,
+};
 use crate::job::{DonorId, JobId, fields};
 use crate::merge::{Device, Kind};
-use crate::store::{Arrival, Carried, Fork, JobSummary, Mode, Own, Peer, Side, StoreError, Which};
+use crate::store::{Arrival, Carried, Fork, JobSummary, Mode, Own, Peer, Which};
+
+use words::utc;
+pub use words::{fork_label, local_time, side_text, story};
 
 /// What a person sends.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -62,7 +69,10 @@ impl Shop {
         let until = self.store.changes()?;
         let peer = |device: Device| -> Result<i64, ShopError> {
             let peers = self.store.peers()?;
-            Ok(peers.iter().find(|peer| peer.device == device).map_or(0, |peer| peer.sent))
+            Ok(peers
+                .iter()
+                .find(|peer| peer.device == device)
+                .map_or(0, |peer| peer.sent))
         };
         let (which, holds) = match sending {
             Sending::All => (Which::All, Holds::All),
@@ -116,7 +126,12 @@ impl Shop {
     ///
     /// # Errors
     /// [`ShopError::Exchange`], [`ShopError::Store`].
-    pub fn look_into(&mut self, path: &Path, passphrase: Option<&Passphrase>, told: impl FnMut(Progress)) -> Result<Parcel, ShopError> {
+    pub fn look_into(
+        &mut self,
+        path: &Path,
+        passphrase: Option<&Passphrase>,
+        told: impl FnMut(Progress),
+    ) -> Result<Parcel, ShopError> {
         self.open_parcel(path, passphrase, Mode::Look, told)
     }
 
@@ -124,7 +139,12 @@ impl Shop {
     ///
     /// # Errors
     /// [`ShopError::Exchange`], [`ShopError::Store`].
-    pub fn take_in_shelf(&mut self, path: &Path, passphrase: Option<&Passphrase>, told: impl FnMut(Progress)) -> Result<Parcel, ShopError> {
+    pub fn take_in_shelf(
+        &mut self,
+        path: &Path,
+        passphrase: Option<&Passphrase>,
+        told: impl FnMut(Progress),
+    ) -> Result<Parcel, ShopError> {
         let parcel = self.open_parcel(path, passphrase, Mode::Keep, told)?;
         let manifest = &parcel.manifest;
         if manifest.from.device != self.store.own()?.device {
@@ -132,17 +152,27 @@ impl Shop {
                 Holds::Jobs => None,
                 Holds::All | Holds::ChangesAfter(_) => Some(manifest.until),
             };
-            self.store.note_received(manifest.from.device, &manifest.from.name, until)?;
+            self.store
+                .note_received(manifest.from.device, &manifest.from.name, until)?;
         }
         Ok(parcel)
     }
 
-    fn open_parcel(&mut self, path: &Path, passphrase: Option<&Passphrase>, mode: Mode, mut told: impl FnMut(Progress)) -> Result<Parcel, ShopError> {
+    fn open_parcel(
+        &mut self,
+        path: &Path,
+        passphrase: Option<&Passphrase>,
+        mode: Mode,
+        mut told: impl FnMut(Progress),
+    ) -> Result<Parcel, ShopError> {
         let mut reader = exchange::open(path, passphrase)?;
         let manifest = reader.manifest().clone();
         if let Holds::ChangesAfter(change) = manifest.holds {
             let peers = self.store.peers()?;
-            let received = peers.iter().find(|peer| peer.device == manifest.from.device).map_or(0, |p| p.received);
+            let received = peers
+                .iter()
+                .find(|peer| peer.device == manifest.from.device)
+                .map_or(0, |p| p.received);
             if received < change {
                 return Err(ExchangeError::Gap {
                     name: manifest.from.name.clone(),
@@ -151,21 +181,25 @@ impl Shop {
             }
         }
         let of = manifest.records;
-        let arrival = self.store.arrive("ui-undo-arrival", mode, |arriving| -> Result<(), ShopError> {
-            let mut done = 0;
-            reader.records(|line| -> Result<(), ShopError> {
-                arriving.take(line)?;
-                done += 1;
-                if done % TELL_EVERY == 0 {
-                    told(Progress { done, of });
+        let arrival = self
+            .store
+            .arrive("ui-undo-arrival", mode, |arriving| -> Result<(), ShopError> {
+                let mut done = 0;
+                reader.records(|line| -> Result<(), ShopError> {
+                    arriving.take(line)?;
+                    done += 1;
+                    if done % TELL_EVERY == 0 {
+                        told(Progress { done, of });
+                    }
+                    Ok(())
+                })?;
+                if mode == Mode::Keep {
+                    reader.photos(|kind, id, bytes| -> Result<(), ShopError> {
+                        Ok(arriving.picture(kind, id, bytes)?)
+                    })?;
                 }
                 Ok(())
             })?;
-            if mode == Mode::Keep {
-                reader.photos(|kind, id, bytes| -> Result<(), ShopError> { Ok(arriving.picture(kind, id, bytes)?) })?;
-            }
-            Ok(())
-        })?;
         Ok(Parcel { manifest, arrival })
     }
 
@@ -294,109 +328,4 @@ pub fn new_file_name(device: &str) -> String {
         .collect();
     let device = if plain.is_empty() { "shelf" } else { &plain };
     format!("{device}-{}.{ENDING}", chrono::Local::now().format("%Y-%m-%d-%H%M%S"))
-}
-
-/// A moment by the clock where the person stands.
-#[must_use]
-pub fn local_time(ms: i64) -> String {
-    chrono::DateTime::from_timestamp_millis(ms).map_or_else(String::new, |utc| {
-        utc.with_timezone(&chrono::Local).format("%Y-%m-%d %H:%M").to_string()
-    })
-}
-
-/// The lines of a history from another device as a person reads them: the time by the clock here,
-/// and what happened.
-#[must_use]
-pub fn story(carried: &Carried) -> Vec<(String, String)> {
-    carried
-        .lines
-        .iter()
-        .map(|line| {
-            let mut words = line.splitn(3, ' ');
-            let time = words.next().and_then(|ms| ms.parse().ok()).map_or_else(String::new, local_time);
-            (time, words.nth(1).unwrap_or_default().replace('_', " "))
-        })
-        .collect()
-}
-
-/// A moment as ISO 8601 has it.
-fn utc(ms: i64) -> String {
-    chrono::DateTime::from_timestamp_millis(ms).map_or_else(String::new, |time| time.format("%Y-%m-%dT%H:%M:%SZ").to_string())
-}
-
-/// The label of a field of a record, as the screens call it; its key where they do not.
-#[must_use]
-pub fn fork_label(fork: &Fork) -> String {
-    let root = match fork.kind {
-        Kind::Job => "mains",
-        kind => kind.word(),
-    };
-    match fork.field.strip_prefix("reading.") {
-        Some(field) => fields::find(&format!("{root}.{field}")).map_or_else(|| field.to_owned(), |row| row.label.to_owned()),
-        None => fork.field.replace(['_', '.'], " "),
-    }
-}
-
-/// One of two values as a person reads it.
-#[must_use]
-pub fn side_text(fork: &Fork, side: &Side) -> String {
-    let root = if fork.kind == Kind::Job { "mains" } else { fork.kind.word() };
-    let row = fork.field.strip_prefix("reading.").and_then(|field| fields::find(&format!("{root}.{field}")));
-    let unit = row.map_or("", |row| row.kind.symbol());
-    match &side.value {
-        Value::Object(reading) if reading.contains_key("plus_minus") => {
-            let number = |key: &str| reading.get(key).and_then(Value::as_f64).unwrap_or(f64::NAN);
-            format!("{} ± {} {unit}", number("value"), number("plus_minus")).trim_end().to_owned()
-        }
-        Value::Null => String::new(),
-        other => flat(other),
-    }
-}
-
-/// A part of a record in one line: names with their values.
-fn flat(value: &Value) -> String {
-    match value {
-        Value::Object(parts) => {
-            let parts: Vec<String> = parts
-                .iter()
-                .filter(|(_, value)| !value.is_null())
-                .map(|(key, value)| format!("{} {}", key.replace('_', " "), flat(value)))
-                .collect();
-            parts.join(", ")
-        }
-        Value::Array(parts) => parts.iter().map(flat).collect::<Vec<_>>().join(", "),
-        Value::String(text) => text.clone(),
-        other => other.to_string(),
-    }
-}
-
-/// The last good copies of a folder's data, the newest first, and the way back to one.
-pub mod copies {
-    use std::path::Path;
-
-    use super::{StoreError, now};
-    use crate::store::{Backup, backups, check_and_copy, go_back_to};
-
-    /// Checks the data file, and makes a copy of it where the newest is a day old; beside the
-    /// person's work.
-    ///
-    /// # Errors
-    /// [`StoreError::Damaged`] with what is wrong with it; what the disk says.
-    pub fn check(folder: &Path) -> Result<bool, StoreError> {
-        check_and_copy(folder, now().unix_ms)
-    }
-
-    /// The copies, the newest first.
-    #[must_use]
-    pub fn of(folder: &Path) -> Vec<Backup> {
-        backups(folder).unwrap_or_default()
-    }
-
-    /// Goes back to a copy; what is there now is set aside, not deleted.
-    ///
-    /// # Errors
-    /// [`StoreError`].
-    pub fn go_back(folder: &Path, copy: &Backup) -> Result<(), StoreError> {
-        go_back_to(folder, copy)
-    }
 }
