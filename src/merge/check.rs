@@ -8,7 +8,6 @@ use super::kind::{Kind, Shape};
 use super::known::{Known, REMOVED};
 use super::line::Line;
 use super::stamp::MAX_COUNT;
-use crate::job::Owner;
 use crate::job::fields::{self, Shape as Row};
 use crate::quantity::Origin;
 
@@ -109,13 +108,13 @@ fn shape(shape: Shape, value: &mut Value) -> Result<(), String> {
             Ok(())
         }
         Shape::Flag => value.is_boolean().then_some(()).ok_or("it is true or false".to_owned()),
-        Shape::Id(_) => match value.as_str().map(str::parse::<Uuid>) {
-            Some(Ok(id)) => {
+        Shape::Id(_) => {
+            let id = id_of(value).ok_or("it is the id of a record: 32 hexadecimal digits with hyphens")?;
+            if !value.as_str().is_some_and(is_plain) {
                 *value = Value::from(id.to_string());
-                Ok(())
             }
-            _ => Err("it is the id of a record: 32 hexadecimal digits with hyphens".to_owned()),
-        },
+            Ok(())
+        }
         Shape::Part => match value {
             Value::String(_) | Value::Object(_) | Value::Array(_) | Value::Number(_) | Value::Bool(_)
                 if small(value, &mut 2_000) =>
@@ -126,14 +125,36 @@ fn shape(shape: Shape, value: &mut Value) -> Result<(), String> {
                 "it has too many parts, or a text above {LONGEST_PART} characters"
             )),
         },
-        Shape::Owner => serde_json::from_value::<Owner>(value.clone())
+        Shape::Owner => owner_of(value)
             .map(|_| ())
-            .map_err(|_| "it is an object with one key of donor, core, job or design, and the id of one".to_owned()),
+            .ok_or_else(|| "it is an object with one key of donor, core, job or design, and the id of one".to_owned()),
         Shape::Lines(most) => match value {
             Value::Array(lines) if lines.len() <= 10_000 => lines.iter().try_for_each(|line| text(line, most)),
             _ => Err("it is a list of at most 10000 texts".to_owned()),
         },
     }
+}
+
+fn id_of(value: &Value) -> Option<Uuid> {
+    value.as_str()?.parse().ok()
+}
+
+/// Whether an id is written as this program writes it.
+fn is_plain(id: &str) -> bool {
+    id.len() == 36
+        && id
+            .bytes()
+            .all(|b| b == b'-' || b.is_ascii_digit() || (b'a'..=b'f').contains(&b))
+}
+
+/// The owner of a note or measurement: its kind and id.
+#[must_use]
+pub fn owner_of(value: &Value) -> Option<(Kind, Uuid)> {
+    let owner = value.as_object().filter(|owner| owner.len() == 1)?;
+    let (word, id) = owner.iter().next()?;
+    let kind =
+        Kind::from_word(word).filter(|kind| matches!(kind, Kind::Donor | Kind::Core | Kind::Job | Kind::Design))?;
+    Some((kind, id_of(id)?))
 }
 
 const LONGEST_PART: usize = 4_000;
@@ -162,15 +183,16 @@ fn measurement(known: &Known) -> Result<(), (String, String)> {
     if number("plus_minus") < 0.0 {
         return Err(("plus_minus".to_owned(), "it is at least 0".to_owned()));
     }
-    let owner = known.shown("owner").and_then(Value::as_object);
-    let root = match owner.and_then(|owner| owner.keys().next()).map(String::as_str) {
-        Some("job") => "mains",
-        Some("donor") => "donor",
-        Some("core") => "core",
+    let root = match known.shown("owner").and_then(owner_of) {
+        Some((Kind::Job, _)) => "mains",
+        Some((Kind::Donor, _)) => "donor",
+        Some((Kind::Core, _)) => "core",
         _ => return Ok(()),
     };
-    let path = format!("{root}.{}", word("field"));
-    match fields::find(&path).filter(|row| row.shape == Row::Reading) {
+    let field = word("field");
+    let of_row =
+        |row: &&fields::Field| row.path.strip_prefix(root).and_then(|rest| rest.strip_prefix('.')) == Some(field);
+    match fields::ALL.iter().find(of_row).filter(|row| row.shape == Row::Reading) {
         Some(row) => row
             .check(row.path, number("value"), number("plus_minus"))
             .map_err(|error| ("value".to_owned(), error.to_string())),

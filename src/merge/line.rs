@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Serialize, Serializer};
 use serde_json::Value;
 use uuid::Uuid;
 
@@ -65,9 +65,23 @@ struct Telling<'a> {
     stamps: BTreeMap<&'a str, Stamp>,
     #[serde(skip_serializing_if = "Option::is_none")]
     seen: Option<&'a Seen>,
-    values: BTreeMap<&'a str, &'a Value>,
+    values: Shown<'a>,
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     others: BTreeMap<&'a str, &'a [Entry]>,
+}
+
+/// The value of each field.
+struct Shown<'a>(&'a Known);
+
+impl Serialize for Shown<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_map(
+            self.0
+                .fields
+                .iter()
+                .filter_map(|(field, entries)| Some((field, &entries.last()?.value))),
+        )
+    }
 }
 
 impl<'a> Telling<'a> {
@@ -86,7 +100,7 @@ impl<'a> Telling<'a> {
                 .map(|(field, entry)| (field, entry.stamp))
                 .collect(),
             seen: (!known.seen.is_only(stamp)).then_some(&known.seen),
-            values: shown().map(|(field, entry)| (field, &entry.value)).collect(),
+            values: Shown(known),
             others: known
                 .fields
                 .iter()
@@ -118,48 +132,51 @@ impl History {
         serde_json::from_str(text).map_err(|error| WrongLine(without_place(&error.to_string())))
     }
 
-    fn known(mut self) -> Result<Known, WrongLine> {
-        let mut known = Known {
-            seen: self.seen.unwrap_or_else(|| Seen::from(self.stamp)),
-            fields: BTreeMap::new(),
-        };
-        for (field, value) in self.values {
-            let mut entries: Vec<Entry> = self
-                .others
-                .remove(&field)
-                .unwrap_or_default()
-                .into_iter()
-                .map(|other| Entry {
+    fn known(self) -> Result<Known, WrongLine> {
+        let History {
+            stamp,
+            mut stamps,
+            mut others,
+            ..
+        } = self;
+        let seen = self.seen.unwrap_or_else(|| Seen::from(stamp));
+        let mut entries_of = |field: &str, value: Value| {
+            let mut entries = Vec::with_capacity(1);
+            for other in others.remove(field).unwrap_or_default() {
+                entries.push(Entry {
                     stamp: other.stamp,
                     value: other.value,
-                })
-                .collect();
+                });
+            }
             entries.push(Entry {
-                stamp: self.stamps.remove(&field).unwrap_or(self.stamp),
+                stamp: stamps.remove(field).unwrap_or(stamp),
                 value,
             });
-            for entry in &entries {
-                if !known.seen.covers(entry.stamp) {
-                    return Err(WrongLine(format!(
-                        "{field}: its stamp {} is not among those seen",
-                        entry.stamp
-                    )));
-                }
+            if let Some(entry) = entries.iter().find(|entry| !seen.covers(entry.stamp)) {
+                return Err(WrongLine(format!(
+                    "{field}: its stamp {} is not among those seen",
+                    entry.stamp
+                )));
             }
             if !entries.windows(2).all(|pair| pair[0].stamp < pair[1].stamp) {
                 return Err(WrongLine(format!(
                     "{field}: its values are not in the order of their stamps"
                 )));
             }
-            known.fields.insert(field, entries);
-        }
-        if let Some(field) = self.stamps.keys().chain(self.others.keys()).next() {
+            Ok(entries)
+        };
+        let fields = self
+            .values
+            .into_iter()
+            .map(|(field, value)| entries_of(&field, value).map(|entries| (field, entries)))
+            .collect::<Result<BTreeMap<_, _>, _>>()?;
+        if let Some(field) = stamps.keys().chain(others.keys()).next() {
             return Err(WrongLine(format!("{field}: it has a stamp but no value")));
         }
-        if known.fields.is_empty() {
+        if fields.is_empty() {
             return Err(WrongLine("values: there are none".to_owned()));
         }
-        Ok(known)
+        Ok(Known { seen, fields })
     }
 }
 

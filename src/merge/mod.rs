@@ -12,7 +12,7 @@ mod stamp;
 #[cfg(test)]
 mod tests;
 
-pub use check::{Refused, accept};
+pub use check::{Refused, accept, owner_of};
 pub use kind::{Kind, Shape};
 pub use known::{Entry, Known, REMOVED};
 pub use line::{Line, WrongLine, line_of};

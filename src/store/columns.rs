@@ -10,8 +10,7 @@ use uuid::Uuid;
 
 use super::error::{StoreError, damaged};
 use super::rows::blob;
-use crate::job::Owner;
-use crate::merge::Kind;
+use crate::merge::{Kind, owner_of};
 
 /// How a column holds a field.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -390,15 +389,7 @@ pub(super) fn needs(kind: Kind, values: &BTreeMap<&str, &Value>) -> Option<(Kind
         Kind::Job | Kind::CorePhoto => Some((Kind::Core, id("core")?)),
         Kind::Design | Kind::BenchRun => Some((Kind::Job, id("job")?)),
         Kind::Photo | Kind::Teardown => Some((Kind::Donor, id("donor")?)),
-        Kind::Measurement | Kind::Note => {
-            let owner: Owner = serde_json::from_value((*values.get("owner")?).clone()).ok()?;
-            Some(match owner {
-                Owner::Donor(id) => (Kind::Donor, id.0),
-                Owner::Core(id) => (Kind::Core, id.0),
-                Owner::Job(id) => (Kind::Job, id.0),
-                Owner::Design(id) => (Kind::Design, id.0),
-            })
-        }
+        Kind::Measurement | Kind::Note => owner_of(values.get("owner")?),
         Kind::Donor | Kind::Core | Kind::Stock => None,
     }
 }
