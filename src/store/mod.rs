@@ -7,12 +7,16 @@ mod clock;
 mod core_photos;
 mod cores;
 mod designs;
+#[cfg(not(target_family = "wasm"))]
+mod disk;
 mod documents;
 mod donors;
 mod edit;
 mod error;
 mod folder;
 mod guided;
+#[cfg(any(test, target_family = "wasm"))]
+mod image;
 mod jobs;
 mod measurements;
 mod migrations;
@@ -25,6 +29,8 @@ mod stock;
 #[cfg(test)]
 mod tests;
 mod undo;
+#[cfg(target_family = "wasm")]
+mod web;
 
 pub use clock::Clock;
 pub use core_photos::CorePhoto;
@@ -36,3 +42,8 @@ pub use jobs::{Cursor, JobSummary};
 pub use open::Store;
 pub use photos::{MAX_PHOTO_BYTES, Photo};
 pub use settings::Setting;
+#[cfg(target_family = "wasm")]
+pub use web::fetch_data;
+
+#[cfg(target_family = "wasm")]
+use web as disk;

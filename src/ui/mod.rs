@@ -1,10 +1,14 @@
 //! The screens, one folder per part of the job. They show what `app` returns and never compute.
 
+mod aside;
 mod bench;
+#[cfg(all(feature = "web", target_family = "wasm"))]
+mod browser;
 mod controls;
 mod desk;
 mod guided;
 mod measure;
+mod phone;
 mod rewind;
 mod shelf;
 mod sizeup;
@@ -15,7 +19,11 @@ use std::path::PathBuf;
 
 use dioxus::prelude::*;
 
+#[cfg(all(feature = "web", target_family = "wasm"))]
+pub use browser::launch_in_browser;
 pub use desk::{Desk, Held, Screen};
+#[cfg(feature = "mobile")]
+pub use phone::launch_on_phone;
 
 /// The folder that holds the person's data; the root context of [`App`].
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,6 +36,8 @@ pub fn App() -> Element {
     let desk = use_signal(move || Desk::open(&folder.0));
     use_context_provider(|| desk);
     use_context_provider(words::Words::english);
+    #[cfg(all(feature = "web", target_family = "wasm"))]
+    browser::tell_of_trouble(desk);
     let theme = desk.read().theme();
     rsx! {
         Styles {}
@@ -63,6 +73,7 @@ fn Refused(message: String) -> Element {
 fn Opened() -> Element {
     let desk = use_context::<Signal<Desk>>();
     let screen = use_memo(move || desk.read().screen());
+    phone::follow(desk);
     // A new screen starts at its top.
     use_effect(move || {
         let shown = screen();

@@ -466,3 +466,5 @@ field-donor-look-age-years =
 field-donor-look-price =
     .label = Price asked
     .hint = In your own money; 0 where it is free.
+
+ui-not-kept = Your last changes are not kept yet ({ $reason }). Leave the app open and make room on the device; your next change keeps these too.
