@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 use rusqlite::backup::Backup as Copying;
 use rusqlite::{Connection, OpenFlags};
 
+use super::disk;
 use super::error::StoreError;
 use super::folder::{self, FILE};
 use super::ledger;
@@ -107,7 +108,7 @@ pub fn check_and_copy(folder: &Path, now_ms: i64) -> Result<bool, StoreError> {
 /// [`StoreError::InUseElsewhere`] while a store is open on the folder; [`StoreError::Damaged`] and
 /// the like where the copy is not whole; what the disk says. The data file is as it was then.
 pub fn go_back_to(folder: &Path, backup: &Backup) -> Result<(), StoreError> {
-    let _lock = folder::lock(folder)?;
+    let _lock = disk::lock(folder)?;
     folder::look(&backup.path)?;
     let fresh = folder.join("returning.db");
     let _ = fs::remove_file(&fresh);

@@ -26,6 +26,12 @@ pub enum StoreError {
         /// The folder.
         path: PathBuf,
     },
+    /// The browser gives the page no place for its data.
+    #[error("this browser gives Curbcore no place for your data ({detail})")]
+    Browser {
+        /// What the browser says.
+        detail: String,
+    },
     /// Nothing has been saved in this folder yet.
     #[error("{} does not exist: nothing has been saved in this folder yet", .path.display())]
     Nothing {

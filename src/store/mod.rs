@@ -11,6 +11,8 @@ mod columns;
 mod core_photos;
 mod cores;
 mod designs;
+#[cfg(not(target_family = "wasm"))]
+mod disk;
 mod documents;
 mod donors;
 mod edit;
@@ -19,6 +21,8 @@ mod folder;
 mod forks;
 mod guided;
 mod histories;
+#[cfg(any(test, target_family = "wasm"))]
+mod image;
 mod jobs;
 mod judge;
 mod leave;
@@ -35,6 +39,8 @@ mod stock;
 #[cfg(test)]
 mod tests;
 mod undo;
+#[cfg(target_family = "wasm")]
+mod web;
 
 pub use arrive::{Arrival, Arriving, Mode, Tally};
 pub use backup::{Backup, backups, check_and_copy, go_back_to};
@@ -52,3 +58,8 @@ pub use ledger::Own;
 pub use open::Store;
 pub use photos::{MAX_PHOTO_BYTES, Photo};
 pub use settings::Setting;
+#[cfg(target_family = "wasm")]
+pub use web::fetch_data;
+
+#[cfg(target_family = "wasm")]
+use web as disk;

@@ -70,7 +70,8 @@ impl Screen {
     }
 
     /// The word that is stored for it.
-    const fn word(self) -> &'static str {
+    #[must_use]
+    pub const fn word(self) -> &'static str {
         match self {
             Screen::Shelf => "shelf",
             Screen::SizeUp => "size-up",
@@ -219,6 +220,16 @@ impl Desk {
         tracing::debug!("screen: {}", screen.label());
     }
 
+    /// Shows a screen that the person was on before, if what it shows is still there.
+    pub fn back_to(&mut self, word: &str) {
+        let known = Screen::ALL.into_iter().find(|screen| screen.word() == word);
+        if let Some(screen) = known
+            && !(screen.of_job() && self.open.is_none() || screen.of_donor() && self.donor.is_none())
+        {
+            self.go(screen);
+        }
+    }
+
     /// The title of the screen: the job's name, or the app's.
     #[must_use]
     pub fn title(&self) -> String {
@@ -259,6 +270,11 @@ impl Desk {
     #[must_use]
     pub fn notice(&self) -> Option<String> {
         self.notice.clone()
+    }
+
+    /// Shows a message to the person.
+    pub fn tell(&mut self, text: String) {
+        self.notice = Some(text);
     }
 
     /// Takes the message away.

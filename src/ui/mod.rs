@@ -1,11 +1,15 @@
 //! The screens, one folder per part of the job. They show what `app` returns and never compute.
 
+mod aside;
 mod bench;
+#[cfg(all(feature = "web", target_family = "wasm"))]
+mod browser;
 mod carry;
 mod controls;
 mod desk;
 mod guided;
 mod measure;
+mod phone;
 mod rewind;
 mod shelf;
 mod sizeup;
@@ -16,7 +20,11 @@ use std::path::PathBuf;
 
 use dioxus::prelude::*;
 
+#[cfg(all(feature = "web", target_family = "wasm"))]
+pub use browser::launch_in_browser;
 pub use desk::{Desk, Held, Screen};
+#[cfg(feature = "mobile")]
+pub use phone::launch_on_phone;
 
 /// The folder that holds the person's data; the root context of [`App`].
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -30,6 +38,8 @@ pub fn App() -> Element {
     use_context_provider(|| desk);
     use_context_provider(words::Words::english);
     use_hook(move || spawn(check_beside(desk)));
+    #[cfg(all(feature = "web", target_family = "wasm"))]
+    browser::tell_of_trouble(desk);
     let theme = desk.read().theme();
     rsx! {
         Styles {}
@@ -42,17 +52,14 @@ pub fn App() -> Element {
     }
 }
 
-/// Checks the data, and keeps a copy of it where none is new, beside the person's work.
+/// Checks the data, and keeps a copy of it where none is new, beside the person's work. A browser
+/// keeps its data in a place of its own, of which the app can make no copy.
 async fn check_beside(mut desk: Signal<Desk>) {
-    if desk.peek().failure().is_some() {
+    if cfg!(target_family = "wasm") || desk.peek().failure().is_some() {
         return;
     }
     let folder = desk.peek().folder();
-    let (done, waits) = futures_channel::oneshot::channel();
-    std::thread::spawn(move || {
-        let _ = done.send(crate::app::travel::copies::check(&folder));
-    });
-    if let Ok(found) = waits.await {
+    if let Some(found) = aside::aside(move || crate::app::travel::copies::check(&folder)).await {
         desk.write().checked(&found);
     }
 }
@@ -115,6 +122,7 @@ pub(crate) fn Copies() -> Element {
 fn Opened() -> Element {
     let desk = use_context::<Signal<Desk>>();
     let screen = use_memo(move || desk.read().screen());
+    phone::follow(desk);
     // A new screen starts at its top.
     use_effect(move || {
         let shown = screen();

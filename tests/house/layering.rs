@@ -208,6 +208,17 @@ fn arrows_go_one_way() {
     assert!(wrong.is_empty(), "forbidden:\n{}", wrong.join("\n"));
 }
 
+/// The one file with a line that the compiler cannot vouch for; its reason stands beside it.
+#[test]
+fn one_file_is_not_safe() {
+    let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut files = Vec::new();
+    sources(&src, &mut files);
+    let word = concat!("unsafe", "_code");
+    let named: Vec<_> = files.iter().filter(|file| code(file).contains(word)).collect();
+    assert_eq!(named, [&src.join("store/web/vfs.rs")]);
+}
+
 #[test]
 fn the_scan_sees_an_arrow() {
     assert_eq!(arrows("use crate::store::Store; let x = mycrate::no;"), ["store"]);

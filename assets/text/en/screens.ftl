@@ -551,3 +551,4 @@ ui-carry-seal = Sealed files
 ui-carry-phrase = Passphrase
 ui-carry-seal-help = With a passphrase here, the file that you make is sealed, and a sealed file that you choose is opened. Who forgets it cannot open the file again.
 ui-carry-some = Some jobs
+ui-not-kept = Your last changes are not kept yet ({ $reason }). Leave the app open and make room on the device; your next change keeps these too.

@@ -11,6 +11,7 @@ pub mod pairs;
 pub mod shunts;
 
 use super::answer::{Answer, Design};
+use super::side_by_side::side_by_side;
 use crate::job::{self, Conditions, JobFile};
 use crate::magnetics::circuit::ShellCircuit;
 use crate::magnetics::gap::Gaps;
@@ -180,17 +181,26 @@ pub struct Everything {
 /// Answers every topic, the two slowest side by side.
 #[must_use]
 pub fn everything(file: &JobFile, answer: &Answer) -> Everything {
-    std::thread::scope(|scope| {
-        let heat = scope.spawn(|| heat::heat(file, answer));
-        let shunts = scope.spawn(|| shunts::shunts(file, answer));
-        Everything {
-            idle: idle::idle(file, answer),
-            inrush: inrush::inrush(file, answer),
-            direct: direct_current::direct_current(file, answer),
-            inductor: inductor::inductor(file, answer),
-            // A topic that failed is a topic without an answer.
-            heat: heat.join().ok().flatten(),
-            shunts: shunts.join().ok().flatten(),
-        }
-    })
+    let (heat, shunts, rest) = side_by_side(
+        || heat::heat(file, answer),
+        || shunts::shunts(file, answer),
+        || {
+            (
+                idle::idle(file, answer),
+                inrush::inrush(file, answer),
+                direct_current::direct_current(file, answer),
+                inductor::inductor(file, answer),
+            )
+        },
+    );
+    let (idle, inrush, direct, inductor) = rest;
+    Everything {
+        // A topic that failed is a topic without an answer.
+        heat: heat.flatten(),
+        shunts: shunts.flatten(),
+        idle,
+        inrush,
+        direct,
+        inductor,
+    }
 }

@@ -312,10 +312,21 @@ impl Shop {
 #[must_use]
 pub fn outgoing_folder(data: &Path) -> PathBuf {
     let own = std::env::var_os("CURBCORE_DATA").is_none();
-    let dirs = directories::UserDirs::new().filter(|_| own);
-    dirs.and_then(|dirs| dirs.download_dir().or_else(|| dirs.document_dir()).map(Path::to_owned))
+    own.then(own_files)
+        .flatten()
         .filter(|folder| folder.is_dir())
         .unwrap_or_else(|| data.to_owned())
+}
+
+#[cfg(not(target_family = "wasm"))]
+fn own_files() -> Option<PathBuf> {
+    let dirs = directories::UserDirs::new()?;
+    dirs.download_dir().or_else(|| dirs.document_dir()).map(Path::to_owned)
+}
+
+#[cfg(target_family = "wasm")]
+fn own_files() -> Option<PathBuf> {
+    None
 }
 
 /// A name for a new file: the device's, and the moment.

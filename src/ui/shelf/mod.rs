@@ -62,10 +62,13 @@ pub fn Shelf() -> Element {
             }
         }
         wires::Wires {}
-        section {
-            h2 { {say("ui-carry")} }
-            p { class: "soft", {say("ui-carry-what")} }
-            button { class: "second wide", onclick: move |_| desk.write().go(Screen::Carry), {say("ui-carry-open")} }
+        // A browser's page has no files of its own to make or read by name.
+        if !cfg!(target_family = "wasm") {
+            section {
+                h2 { {say("ui-carry")} }
+                p { class: "soft", {say("ui-carry-what")} }
+                button { class: "second wide", onclick: move |_| desk.write().go(Screen::Carry), {say("ui-carry-open")} }
+            }
         }
         Settings {}
     }

@@ -12,6 +12,7 @@ use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
 use dioxus::prelude::*;
 
+use super::super::aside::aside;
 use super::super::desk::Desk;
 use super::super::words::{say, say_with};
 use crate::app::photo::{Opened, Seen, first_handles, moved, moved_whole};
@@ -138,16 +139,6 @@ impl Work {
             }
         }
     }
-}
-
-/// Runs work beside the screen, which goes on meanwhile.
-async fn aside<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Option<T> {
-    let (done, waits) = futures_channel::oneshot::channel();
-    std::thread::spawn(move || {
-        // Nobody waits any more where the screen was left.
-        let _ = done.send(work());
-    });
-    waits.await.ok()
 }
 
 /// Opens a photo, and looks for the object unless marks are there already.
