@@ -27,7 +27,7 @@ CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_LINKER=wasm-ld-19 \
 page=$CARGO_TARGET_DIR/page
 rm -rf "$page"
 mkdir -p "$page"
-"$bindgen" --target web --no-typescript --out-dir "$page" "$CARGO_TARGET_DIR/wasm32-unknown-unknown/web/curbcore-web.wasm"
+"$bindgen" --target web --no-typescript --remove-name-section --remove-producers-section --out-dir "$page" "$CARGO_TARGET_DIR/wasm32-unknown-unknown/web/curbcore-web.wasm"
 cp platform/web/page/* assets/icon/curbcore.svg "$page"
 for size in 192 512; do
     rsvg-convert -w "$size" -h "$size" assets/icon/curbcore.svg -o "$page/curbcore-$size.png"

@@ -26,7 +26,7 @@ for (const size of [SMALL, LARGE]) {
 
         // A number goes in with the fingers, and a step back takes nothing away.
         await hand.go("Measure");
-        const tongue = page.getByLabel("Tongue width").first();
+        const tongue = page.getByRole("textbox", { name: "Tongue width" }).first();
         await tongue.fill("38.1");
         await tongue.blur();
         await page.getByRole("button", { name: "Undo: Change Tongue width" }).waitFor();
@@ -35,7 +35,7 @@ for (const size of [SMALL, LARGE]) {
         await hand.context.setOffline(true);
         await page.reload();
         await page.getByRole("button", { name: "Undo: Change Tongue width" }).waitFor();
-        assert.equal(await page.getByLabel("Tongue width").first().inputValue(), "38.1");
+        assert.equal(await page.getByRole("textbox", { name: "Tongue width" }).first().inputValue(), "38.1");
         await hand.go("Rewind");
         await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
 
@@ -51,7 +51,7 @@ test("the phone's back button walks back through the screens", async () => {
     await hand.tap("Open the demo job");
     await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
     await hand.go("Measure");
-    await page.getByLabel("Tongue width").first().waitFor();
+    await page.getByRole("textbox", { name: "Tongue width" }).first().waitFor();
     await page.goBack();
     await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
     await page.goBack();

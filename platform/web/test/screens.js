@@ -36,7 +36,7 @@ export async function everyScreen(hand, look) {
     await unfold(page);
     await look("rewind, unfolded", page);
     await hand.go("Measure");
-    await page.getByLabel("Tongue width").first().waitFor();
+    await page.getByRole("textbox", { name: "Tongue width" }).first().waitFor();
     await look("measure", page);
     await unfold(page);
     await look("measure, unfolded", page);
