@@ -1,8 +1,8 @@
-//! What a panel of the Rewind screen asks when it opens, for one design, uncertainty included. Wanted
-//! under 10 ms for all of it; not reached yet: heat, shunts, battery and inrush take longer each.
+//! What a panel of the Rewind screen asks when it opens, for one design, uncertainty included; and all
+//! topics of a design on one core, wanted under 10 ms.
 
 use curbcore::app::answer::{Answer, answer};
-use curbcore::app::behaviour::{direct_current, heat, idle, inductor, inrush, shunts};
+use curbcore::app::behaviour::{direct_current, everything, heat, idle, inductor, inrush, shunts};
 use curbcore::app::start::{demo_job, goal_of};
 use curbcore::job::JobFile;
 use divan::Bencher;
@@ -55,4 +55,10 @@ fn battery(bencher: Bencher) {
 fn choke(bencher: Bencher) {
     let (file, answer) = job("choke");
     bencher.bench(|| inductor::inductor(&file, &answer).expect("a choke").expect("an answer"));
+}
+
+#[divan::bench(args = ["spot_welder", "battery_charger", "plain_supply", "choke"])]
+fn all_topics(bencher: Bencher, word: &str) {
+    let (file, answer) = job(word);
+    bencher.bench(|| everything(&file, &answer));
 }

@@ -10,7 +10,6 @@ pub mod now;
 mod page_file;
 pub mod photo;
 pub mod shop;
-mod side_by_side;
 pub mod start;
 pub mod summary;
 pub mod teardown;

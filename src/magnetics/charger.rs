@@ -2,8 +2,7 @@
 
 use super::rectifier::{DirectLoad, Rectifier, RectifierError};
 use crate::quantity::{
-    Charge, Current, Inductance, Measured, Origin, Propagated, Ratio, Resistance, Time, UncertainInputs, Voltage,
-    estimates, first_order,
+    Charge, Current, Inductance, Measured, Origin, Ratio, Resistance, Time, UncertainInputs, Voltage, estimates,
 };
 
 /// Rested open-circuit voltage of a lead-acid cell against its state of charge. The table that
@@ -172,14 +171,21 @@ impl Charger {
             resistance: self.battery.resistance,
             choke: self.choke,
         };
-        let answer = Rectifier { load, ..self.rectifier }.steady()?;
+        let answer = Rectifier { load, ..self.rectifier }.means()?;
         Ok(ChargePoint {
             state,
             elapsed: Time::ZERO,
-            current: answer.mean_current,
+            current: answer.current,
             winding_current: answer.winding_current,
-            terminal: answer.mean_voltage,
+            terminal: answer.voltage,
         })
+    }
+
+    /// Every twentieth from flat to full, times left out.
+    pub(super) fn states(&self) -> Result<Vec<ChargePoint>, RectifierError> {
+        (0..=STEPS)
+            .map(|step| self.point(Ratio::from_si(f64::from(step) / f64::from(STEPS))))
+            .collect()
     }
 
     /// The charge from flat to full, by steps of a twentieth of the capacity (trapezoidal in
@@ -190,15 +196,19 @@ impl Charger {
     /// efficiency at or below zero.
     pub fn curve(&self, limits: ChargeLimits) -> Result<ChargingCurve, RectifierError> {
         self.check()?;
+        Ok(self.timed(&self.states()?, limits))
+    }
+
+    /// [`Charger::curve`] from its states.
+    pub(super) fn timed(&self, states: &[ChargePoint], limits: ChargeLimits) -> ChargingCurve {
         let capacity = self.battery.capacity.value;
         let trickle = Current::from_si(capacity.amp_hours() * 0.01);
-        let mut points: Vec<ChargePoint> = Vec::new();
+        let mut points: Vec<ChargePoint> = Vec::with_capacity(states.len());
         let mut warnings = Vec::new();
-        for step in 0..=STEPS {
-            let state = Ratio::from_si(f64::from(step) / f64::from(STEPS));
-            let mut point = self.point(state)?;
+        for point in states {
+            let mut point = *point;
             if point.current < trickle {
-                warnings.push(ChargeWarning::NeverFull { stops_at: state });
+                warnings.push(ChargeWarning::NeverFull { stops_at: point.state });
                 break;
             }
             if let Some(before) = points.last() {
@@ -222,7 +232,7 @@ impl Charger {
         if let Some(last) = points.last().filter(|p| p.state.si() >= 1.0) {
             warnings.push(ChargeWarning::NoEnd { current: last.current });
         }
-        Ok(ChargingCurve { points, warnings })
+        ChargingCurve { points, warnings }
     }
 
     fn check(&self) -> Result<(), RectifierError> {
@@ -246,33 +256,27 @@ impl Charger {
     /// # Errors
     /// As [`Charger::curve`].
     pub fn answer(&self) -> Result<ChargeAnswer, RectifierError> {
-        let curve = self.curve(ChargeLimits::common_practice())?;
-        let flat = self.point(Ratio::ZERO)?;
-        let full = self.point(Ratio::from_si(1.0))?;
+        self.check()?;
+        let states = self.states()?;
+        let curve = self.timed(&states, ChargeLimits::common_practice());
+        Self::figures(&states, &curve).ok_or(RectifierError::NoSteadyState)
+    }
+
+    /// [`Charger::answer`] from the states and the curve through them.
+    pub(super) fn figures(states: &[ChargePoint], curve: &ChargingCurve) -> Option<ChargeAnswer> {
+        let (flat, full) = (states.first()?, states.last()?);
         let duration = curve
             .points
             .last()
             .filter(|p| p.state.si() >= 0.9)
             .map_or(Time::from_si(f64::INFINITY), |p| p.elapsed);
-        Ok(ChargeAnswer {
+        Some(ChargeAnswer {
             flat_current: flat.current,
             full_current: full.current,
             winding_current: flat.winding_current,
             full_voltage: full.terminal,
             duration,
         })
-    }
-
-    /// [`Charger::answer`] with uncertainty, and what each input adds to it.
-    ///
-    /// # Errors
-    /// As [`Charger::curve`].
-    pub fn answer_with_uncertainty(
-        &self,
-    ) -> Result<(ChargeEstimate, Propagated<{ ChargeAnswer::COUNT }>), RectifierError> {
-        self.answer()?;
-        let answers = first_order(self, |c| c.answer().ok().map(|a| a.to_si())).ok_or(RectifierError::NoSteadyState)?;
-        Ok((ChargeEstimate::from_propagated(&answers), answers))
     }
 }
 

@@ -1,7 +1,9 @@
 //! What load, for how long and how often.
 
-use super::heat::{Cycle, RUNAWAY};
-use super::heat_network::{Heating, Network, Temperatures, ThermalInputs};
+use super::heat::RUNAWAY;
+use super::heat_cycle::Shot;
+use super::heat_network::{Heating, Temperatures, ThermalInputs};
+use super::heat_step::Warming;
 use super::short_time::adiabatic_temperature;
 use super::thermal_class::ThermalClass;
 use crate::quantity::{Area, Current, Propagated, Ratio, Temperature, TemperatureRise, Time, estimates, first_order};
@@ -64,6 +66,17 @@ estimates! {
     }
 }
 
+/// The answers at some inputs, and what helps to find those near them.
+#[derive(Debug, Clone)]
+pub struct DutyNear {
+    /// The answers.
+    pub answer: DutyAnswer,
+    slope: Option<f64>,
+    steady: Option<Temperatures>,
+    shot: Shot,
+    warming: Warming,
+}
+
 impl ThermalInputs {
     /// How far the hottest spot stands above what its insulation bears, in kelvins.
     #[must_use]
@@ -75,33 +88,68 @@ impl ThermalInputs {
     /// How long, how often, how hot, at the best inputs.
     #[must_use]
     pub fn duty(&self, question: &DutyQuestion) -> DutyAnswer {
-        self.duty_with(question, self.permitted_duty(question, WELDING_CYCLE))
+        self.duty_near(question).answer
     }
 
-    /// [`ThermalInputs::duty`] with the permitted duty known.
+    /// [`ThermalInputs::duty`] with what helps to find the answers to inputs near these.
     #[must_use]
-    pub fn duty_with(&self, question: &DutyQuestion, permitted_duty: Ratio) -> DutyAnswer {
+    pub fn duty_near(&self, question: &DutyQuestion) -> DutyNear {
+        let warming = self.network().warming(None);
+        let steady = warming.network.steady(&question.on);
+        let mut shot = Shot::default();
+        let permitted = self.permitted(&warming, question, WELDING_CYCLE, &mut shot);
+        let slope = self.duty_slope(&warming, question, WELDING_CYCLE, permitted, &mut shot);
+        DutyNear {
+            answer: self.answer(&warming, question, steady, Ratio::from_si(permitted)),
+            slope,
+            steady,
+            shot,
+            warming,
+        }
+    }
+
+    /// [`ThermalInputs::duty`] for inputs near those of `near`. The permitted duty is found by one
+    /// step of Newton's method from there, exact to first order, unless it stood at an end of its
+    /// range or the cycle runs away.
+    #[must_use]
+    pub fn duty_from(&self, near: &DutyNear, question: &DutyQuestion) -> DutyAnswer {
         let network = self.network();
+        let warming = network.warming(Some(&near.warming));
+        let steady = match near.steady {
+            Some(steady) => network.steady_near(&question.on, steady),
+            None => network.steady(&question.on),
+        };
+        let mut shot = near.shot;
+        let stepped = near.slope.and_then(|slope| {
+            let duty = near.answer.permitted_duty.si();
+            let excess = self.cycle_excess(&warming, question, duty, WELDING_CYCLE, &mut shot);
+            excess.is_finite().then(|| (duty - excess / slope).clamp(0.0, 1.0))
+        });
+        let permitted = stepped.unwrap_or_else(|| self.permitted(&warming, question, WELDING_CYCLE, &mut shot));
+        self.answer(&warming, question, steady, Ratio::from_si(permitted))
+    }
+
+    fn answer(
+        &self,
+        warming: &Warming,
+        question: &DutyQuestion,
+        steady: Option<Temperatures>,
+        permitted_duty: Ratio,
+    ) -> DutyAnswer {
+        let steady = steady.unwrap_or(Temperatures::all(RUNAWAY));
         let cold = Temperatures::all(self.ambient.value);
-        let steady = network.steady(&question.on).unwrap_or(Temperatures::all(RUNAWAY));
         let excess = |t: Temperatures| self.excess(t, question.insulation).si();
-        let time_to_limit = if excess(steady) < 0.0 {
-            NEVER
-        } else {
-            network.time_until(cold, &question.on, NEVER, excess).unwrap_or(NEVER)
-        };
-        let hot = if time_to_limit < NEVER {
-            network.after(cold, &question.on, time_to_limit)
-        } else {
-            steady
-        };
+        let reached = (excess(steady) >= 0.0)
+            .then(|| warming.until(cold, &question.on, NEVER.si(), excess))
+            .flatten();
+        let (time, hot) = reached.map_or((NEVER, steady), |(time, hot)| (Time::from_si(time), hot));
         DutyAnswer {
             primary_steady: steady.primary,
             winding_steady: steady.winding,
             core_steady: steady.core,
-            time_to_limit,
+            time_to_limit: time,
             permitted_duty,
-            cooling_time: network.cooling_time(hot, question.cool).unwrap_or(NEVER),
+            cooling_time: warming.cooling_time(hot, question.cool).unwrap_or(NEVER),
         }
     }
 
@@ -112,8 +160,9 @@ impl ThermalInputs {
         &self,
         question: &DutyQuestion,
     ) -> Option<(DutyEstimate, Propagated<{ DutyAnswer::COUNT }>)> {
+        let near = self.duty_near(question);
         let answers = first_order(self, |inputs| {
-            let si = inputs.duty(question).to_si();
+            let si = inputs.duty_from(&near, question).to_si();
             si.iter().all(|v| v.is_finite()).then_some(si)
         })?;
         Some((DutyEstimate::from_propagated(&answers), answers))
@@ -123,47 +172,46 @@ impl ThermalInputs {
     /// spot passing its limit at the end of any load by more than 0.1 K; 0 to 1, to 0.1 %.
     #[must_use]
     pub fn permitted_duty(&self, question: &DutyQuestion, period: Time) -> Ratio {
-        let network = self.network();
-        let over = |duty: f64| -> f64 {
-            network
-                .repeated_peak(question, Ratio::from_si(duty), period)
-                .map_or(f64::INFINITY, |t| self.excess(t, question.insulation).si())
-        };
-        Ratio::from_si(largest_allowed(over, 1.0))
+        let warming = self.network().warming(None);
+        Ratio::from_si(self.permitted(&warming, question, period, &mut Shot::default()))
+    }
+
+    fn permitted(&self, warming: &Warming, question: &DutyQuestion, period: Time, shot: &mut Shot) -> f64 {
+        largest_allowed(|duty| self.cycle_excess(warming, question, duty, period, shot), 1.0)
     }
 
     /// How far the hottest spot stands above its limit at the end of a load, the cycle repeating
     /// for ever, in kelvins; infinite where it runs away.
-    fn cycle_excess(&self, question: &DutyQuestion, duty: f64, period: Time) -> f64 {
-        self.network()
-            .repeated_peak(question, Ratio::from_si(duty), period)
+    fn cycle_excess(
+        &self,
+        warming: &Warming,
+        question: &DutyQuestion,
+        duty: f64,
+        period: Time,
+        shot: &mut Shot,
+    ) -> f64 {
+        warming
+            .repeated_peak(question, Ratio::from_si(duty), period, shot)
             .map_or(f64::INFINITY, |t| self.excess(t, question.insulation).si())
     }
 
-    /// How the permitted duty moves with the inputs near these: a duty and how many kelvins more a
-    /// whole unit of it brings there. `None` where the duty stands at an end of its range.
-    #[must_use]
-    pub fn duty_slope(&self, question: &DutyQuestion, period: Time) -> Option<(Ratio, f64)> {
-        let duty = self.permitted_duty(question, period);
-        let d = duty.si();
-        if d <= 1e-3 || d >= 1.0 - 1e-3 {
+    /// How many kelvins more a whole unit of duty brings at the permitted one. `None` where that
+    /// stands at an end of its range.
+    fn duty_slope(
+        &self,
+        warming: &Warming,
+        question: &DutyQuestion,
+        period: Time,
+        duty: f64,
+        shot: &mut Shot,
+    ) -> Option<f64> {
+        if duty <= 1e-3 || duty >= 1.0 - 1e-3 {
             return None;
         }
-        let reach = (0.02 * d).min(1.0 - d);
-        let rise = self.cycle_excess(question, d + reach, period) - self.cycle_excess(question, d - reach, period);
-        let slope = rise / (2.0 * reach);
-        (slope.is_finite() && slope > 0.0).then_some((duty, slope))
-    }
-
-    /// The permitted duty by one step of Newton's method from a duty near it: exact to first order,
-    /// and many times quicker than to search it anew for every input that is moved.
-    #[must_use]
-    pub fn permitted_duty_near(&self, question: &DutyQuestion, period: Time, near: (Ratio, f64)) -> Ratio {
-        let excess = self.cycle_excess(question, near.0.si(), period);
-        if !excess.is_finite() {
-            return self.permitted_duty(question, period);
-        }
-        Ratio::from_si((near.0.si() - excess / near.1).clamp(0.0, 1.0))
+        let reach = (0.02 * duty).min(1.0 - duty);
+        let mut at = |duty: f64| self.cycle_excess(warming, question, duty, period, shot);
+        let slope = (at(duty + reach) - at(duty - reach)) / (2.0 * reach);
+        (slope.is_finite() && slope > 0.0).then_some(slope)
     }
 
     /// How many pulses of length `pulse` a minute the windings bear for ever. Within a pulse no
@@ -176,11 +224,17 @@ impl ThermalInputs {
         }
         let network = self.network();
         let density = question.on.winding / section;
+        let mut near = None;
         let over = |duty: f64| -> f64 {
             let mean = question.on.averaged(Ratio::from_si(duty), &question.pause);
-            let Some(mut t) = network.steady(&mean) else {
+            let found = match near {
+                Some(near) => network.steady_near(&mean, near),
+                None => network.steady(&mean),
+            };
+            let Some(mut t) = found else {
                 return f64::INFINITY;
             };
+            near = found;
             let after = adiabatic_temperature(self.winding.metal, density, pulse, t.winding);
             t.winding = t.winding + after.above(t.winding) * ((1.0 - duty) / 2.0);
             self.excess(t, question.insulation).si()
@@ -191,7 +245,7 @@ impl ThermalInputs {
 
 /// The largest share of 0 to `most` at which a rising function is not above zero: regula falsi
 /// where both ends are numbers (Illinois rule), halving where one is infinite.
-fn largest_allowed(over: impl Fn(f64) -> f64, most: f64) -> f64 {
+fn largest_allowed(mut over: impl FnMut(f64) -> f64, most: f64) -> f64 {
     let (mut low, mut high) = (0.0, most);
     let (mut at_low, mut at_high) = (over(low), over(high));
     if at_low > 0.0 {
@@ -230,64 +284,4 @@ fn largest_allowed(over: impl Fn(f64) -> f64, most: f64) -> f64 {
         }
     }
     low
-}
-
-impl Network {
-    /// Temperatures at the end of the load once the cycle repeats itself: from the steady state
-    /// of the mean heat, cycle after cycle until none moves by 0.05 K, every third begun where the
-    /// last two point to (Aitken's extrapolation; any text on numerical analysis). `None` if it
-    /// runs away.
-    #[must_use]
-    pub fn repeated_peak(&self, question: &DutyQuestion, duty: Ratio, period: Time) -> Option<Temperatures> {
-        let cycle = Cycle {
-            on: question.on,
-            pause: question.pause,
-            on_time: period * duty.si(),
-            period,
-        };
-        let mut start = self.steady(&question.on.averaged(duty, &question.pause))?;
-        let mut before: Option<Temperatures> = None;
-        for _ in 0..60 {
-            let peak = self.after(start, &cycle.on, cycle.on_time);
-            let end = self.after(peak, &cycle.pause, cycle.period - cycle.on_time);
-            let moved = end
-                .array()
-                .iter()
-                .zip(start.array())
-                .fold(0.0_f64, |m, (e, s)| m.max((e - s).abs()));
-            if !(moved.is_finite() && peak.hottest() < RUNAWAY) {
-                return None;
-            }
-            if moved < 0.05 {
-                return Some(peak);
-            }
-            start = match before.take() {
-                Some(first) => extrapolated(first.array(), start.array(), end.array()),
-                None => {
-                    before = Some(start);
-                    end
-                }
-            };
-        }
-        Some(self.after(start, &cycle.on, cycle.on_time))
-    }
-}
-
-/// Where three temperatures in geometric approach lead, each lump by itself; the last where they
-/// do not approach.
-fn extrapolated(first: [f64; 3], second: [f64; 3], third: [f64; 3]) -> Temperatures {
-    let at = |k: usize| {
-        let (one, two) = (second[k] - first[k], third[k] - second[k]);
-        let ahead = two * two / (one - two);
-        Temperature::from_si(if one * two > 0.0 && two.abs() < 0.98 * one.abs() {
-            third[k] + ahead
-        } else {
-            third[k]
-        })
-    };
-    Temperatures {
-        primary: at(0),
-        winding: at(1),
-        core: at(2),
-    }
 }

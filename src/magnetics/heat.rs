@@ -5,7 +5,8 @@
 //! order with an approximate Jacobian and damps whatever the step does not resolve.
 
 use super::heat_network::{Heating, Network, Temperatures};
-use crate::quantity::{Current, Power, Ratio, Temperature, Time};
+use super::heat_step::{Warming, solve3};
+use crate::quantity::{Current, Ratio, Temperature, TemperatureRise, Time};
 
 /// A load that comes and goes.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -30,13 +31,6 @@ pub struct HeatPoint {
 }
 
 impl Heating {
-    /// Nothing: switched off.
-    pub const NONE: Self = Self {
-        primary: Current::ZERO,
-        winding: Current::ZERO,
-        core: Power::ZERO,
-    };
-
     /// The constant load with the mean heat of this one for a share `duty` of the time and
     /// `pause` for the rest: currents by their mean squares, core loss by its mean.
     #[must_use]
@@ -81,85 +75,30 @@ impl Temperatures {
 /// Above this no steady state is sought: everything has burnt.
 pub const RUNAWAY: Temperature = Temperature::from_si(600.0);
 
-type Matrix = [[f64; 3]; 3];
-
-/// `m x = b` by Cramer's rule.
-fn solve3(m: &Matrix, b: [f64; 3]) -> [f64; 3] {
-    let minor = |r: [usize; 2], c: [usize; 2]| m[r[0]][c[0]] * m[r[1]][c[1]] - m[r[0]][c[1]] * m[r[1]][c[0]];
-    let cofactor = [
-        [minor([1, 2], [1, 2]), -minor([1, 2], [0, 2]), minor([1, 2], [0, 1])],
-        [-minor([0, 2], [1, 2]), minor([0, 2], [0, 2]), -minor([0, 2], [0, 1])],
-        [minor([0, 1], [1, 2]), -minor([0, 1], [0, 2]), minor([0, 1], [0, 1])],
-    ];
-    let det: f64 = (0..3).map(|k| m[0][k] * cofactor[0][k]).sum();
-    std::array::from_fn(|k| (0..3).map(|row| cofactor[row][k] * b[row]).sum::<f64>() / det)
-}
-
 impl Network {
-    /// Net heat into each lump, W, and the conductances it came from.
-    fn net(&self, t: [f64; 3], heating: &Heating) -> ([f64; 3], Matrix) {
-        let room = self.to_room(t);
-        let a = self.conductances(room);
-        let made = self.made(t, heating);
-        let ambient = self.around.ambient.si();
-        let net =
-            std::array::from_fn(|k| made[k] + room[k] * ambient + a[k].iter().zip(t).map(|(g, t)| g * t).sum::<f64>());
-        (net, a)
-    }
-
-    /// How copper loss grows with temperature, W/K.
-    fn growth(&self, heating: &Heating) -> [f64; 3] {
-        let copper = |k: usize, current: Current| {
-            current.heating(self.resistance_20[k]).si() * self.metal[k].temperature_coefficient_20().si()
-        };
-        [copper(0, heating.primary), copper(1, heating.winding), 0.0]
-    }
-
-    fn step(&self, t: [f64; 3], heating: &Heating, h: f64) -> [f64; 3] {
-        const GAMMA: f64 = 1.0 - std::f64::consts::FRAC_1_SQRT_2;
-        let capacity = self.capacity.map(|c| c.si());
-        let (first, a) = self.net(t, heating);
-        let growth = self.growth(heating);
-        // (C − γ h J) k = f, both sides times the capacities.
-        let m: Matrix = std::array::from_fn(|r| {
-            std::array::from_fn(|c| {
-                let own = if r == c {
-                    capacity[r] - GAMMA * h * growth[r]
-                } else {
-                    0.0
-                };
-                own - GAMMA * h * a[r][c]
-            })
-        });
-        let k1 = solve3(&m, first);
-        let ahead = std::array::from_fn(|k| t[k] + h * k1[k]);
-        let (second, _) = self.net(ahead, heating);
-        let k2 = solve3(&m, std::array::from_fn(|k| second[k] - 2.0 * capacity[k] * k1[k]));
-        std::array::from_fn(|k| t[k] + h * (1.5 * k1[k] + 0.5 * k2[k]))
-    }
-
     /// Temperatures after `time` under a constant load, by steps of at most 15 s.
     #[must_use]
     pub fn after(&self, start: Temperatures, heating: &Heating, time: Time) -> Temperatures {
-        let mut t = start.array();
-        let steps = (time.si() / 15.0).ceil().clamp(1.0, 1e6);
-        if time.si() > 0.0 {
-            for _ in 0..steps as u32 {
-                t = self.step(t, heating, time.si() / steps);
-            }
-        }
-        Temperatures::of(t)
+        Temperatures::of(self.warming(None).after(start.array(), heating, time.si()))
     }
 
     /// The steady state under a constant load, by Newton's method on the heat balance; `None`
     /// where copper loss runs away or a lump passes [`RUNAWAY`].
     #[must_use]
     pub fn steady(&self, heating: &Heating) -> Option<Temperatures> {
+        self.steady_near(
+            heating,
+            Temperatures::all(self.around.ambient + TemperatureRise::from_si(40.0)),
+        )
+    }
+
+    /// [`Network::steady`], searched from temperatures near it.
+    pub(super) fn steady_near(&self, heating: &Heating, near: Temperatures) -> Option<Temperatures> {
         let ambient = self.around.ambient.si();
-        let mut t = [ambient + 40.0; 3];
+        let mut t = near.array();
         let growth = self.growth(heating);
         for _ in 0..80 {
-            let (net, mut a) = self.net(t, heating);
+            let (net, mut a) = self.net(t, heating, self.to_room(t));
             for (k, row) in a.iter_mut().enumerate() {
                 row[k] += growth[k];
             }
@@ -188,7 +127,61 @@ impl Network {
     /// switching. Steps are at most 15 s long.
     #[must_use]
     pub fn history(&self, start: Temperatures, cycle: &Cycle, total: Time, every: Time) -> Vec<HeatPoint> {
-        let every = every.si().clamp(1e-3, 15.0);
+        self.warming(None)
+            .history(start, cycle, total, every.min(Time::from_si(15.0)))
+    }
+
+    /// When `excess` (how far a temperature stands above its limit, in kelvins) passes zero from
+    /// below under a constant load; zero if it is above already, `None` if not within `within`.
+    #[must_use]
+    pub fn time_until(
+        &self,
+        start: Temperatures,
+        heating: &Heating,
+        within: Time,
+        excess: impl Fn(Temperatures) -> f64,
+    ) -> Option<Time> {
+        let (time, _) = self.warming(None).until(start, heating, within.si(), excess)?;
+        Some(Time::from_si(time))
+    }
+
+    /// How long it cools, switched off, until every lump is at `target` or below; `None` if not
+    /// within a day (the target is at ambient or below).
+    #[must_use]
+    pub fn cooling_time(&self, start: Temperatures, target: Temperature) -> Option<Time> {
+        self.warming(None).cooling_time(start, target)
+    }
+}
+
+/// Histories of networks near one another: what they share is worked out once.
+#[derive(Debug, Clone)]
+pub struct Histories(Warming);
+
+impl Histories {
+    /// Of networks near this one.
+    #[must_use]
+    pub fn of(network: &Network) -> Self {
+        Self(network.warming(None))
+    }
+
+    /// [`Network::history`] of one of them, by steps of at most `every`.
+    #[must_use]
+    pub fn history(
+        &self,
+        network: &Network,
+        start: Temperatures,
+        cycle: &Cycle,
+        total: Time,
+        every: Time,
+    ) -> Vec<HeatPoint> {
+        network.warming(Some(&self.0)).history(start, cycle, total, every)
+    }
+}
+
+impl Warming {
+    /// [`Network::history`], by steps of at most `every`.
+    pub(super) fn history(&self, start: Temperatures, cycle: &Cycle, total: Time, every: Time) -> Vec<HeatPoint> {
+        let every = every.si().max(1e-3);
         let period = cycle.period.si().max(1e-3);
         let on_time = cycle.on_time.si().clamp(0.0, period);
         let mut points = vec![HeatPoint {
@@ -217,40 +210,11 @@ impl Network {
         points
     }
 
-    /// When `excess` (how far a temperature stands above its limit, in kelvins) passes zero from
-    /// below under a constant load; zero if it is above already, `None` if not within `within`.
-    /// Steps are a twentieth of the time gone by, which is the scale that a warming slows down on.
-    #[must_use]
-    pub fn time_until(
-        &self,
-        start: Temperatures,
-        heating: &Heating,
-        within: Time,
-        excess: impl Fn(Temperatures) -> f64,
-    ) -> Option<Time> {
-        let (mut t, mut now, mut before) = (start.array(), 0.0, excess(start));
-        if before >= 0.0 {
-            return Some(Time::ZERO);
-        }
-        while now < within.si() {
-            let h = (0.05 * now).clamp(0.1, 600.0);
-            t = self.step(t, heating, h);
-            let after = excess(Temperatures::of(t));
-            if after >= 0.0 {
-                return Some(Time::from_si(now + h * before / (before - after)));
-            }
-            before = after;
-            now += h;
-        }
-        None
-    }
-
-    /// How long it cools, switched off, until every lump is at `target` or below; `None` if not
-    /// within a day (the target is at ambient or below).
-    #[must_use]
-    pub fn cooling_time(&self, start: Temperatures, target: Temperature) -> Option<Time> {
-        self.time_until(start, &Heating::NONE, Time::from_minutes(1440.0), |t| {
-            target.si() - t.hottest().si()
-        })
+    /// [`Network::cooling_time`].
+    pub(super) fn cooling_time(&self, start: Temperatures, target: Temperature) -> Option<Time> {
+        let day = Time::from_minutes(1440.0).si();
+        let below = |t: Temperatures| target.si() - t.hottest().si();
+        let (time, _) = self.until(start, &Heating::NONE, day, below)?;
+        Some(Time::from_si(time))
     }
 }

@@ -70,11 +70,14 @@ impl Idle {
     /// everything is finite.
     #[must_use]
     pub fn draw(&self) -> Option<IdleDraw> {
-        let path = CorePath::new(&self.core, &self.steel, &self.gaps);
+        self.draw_on(&CorePath::new(&self.core, &self.steel, &self.gaps))
+    }
+
+    fn draw_on(&self, path: &CorePath) -> Option<IdleDraw> {
         let flux = peak_flux(self.voltage.value, self.frequency, self.turns.value);
         let core_loss = path.core_loss(flux, self.frequency);
         let loss_current = Current::from_si(core_loss.si() / self.voltage.value.si());
-        let quarter = self.quarter(&path);
+        let quarter = self.quarter(path);
         // Trapezoids over a quarter of a periodic function: the ends count half.
         let squares: f64 = quarter.iter().map(|i| i * i).sum();
         let ends = quarter.last().map_or(0.0, |crest| crest * crest / 2.0);
@@ -88,7 +91,7 @@ impl Idle {
             current,
             magnetising,
             loss_current,
-            peak: Current::from_si(self.waveform().iter().fold(0.0, |peak, i| peak.max(i.si()))),
+            peak: Current::from_si(wave(&quarter, loss_current).fold(0.0, f64::max)),
             core_loss,
             copper_loss,
             power,
@@ -114,33 +117,43 @@ impl Idle {
     pub fn waveform(&self) -> Vec<Current> {
         let path = CorePath::new(&self.core, &self.steel, &self.gaps);
         let flux = peak_flux(self.voltage.value, self.frequency, self.turns.value);
-        let loss_crest = SQRT_2 * path.core_loss(flux, self.frequency).si() / self.voltage.value.si();
-        let quarter = self.quarter(&path);
-        let magnetising = |step: usize| {
-            let (half, within) = (step / (2 * QUARTER), step % (2 * QUARTER));
-            let folded = if within <= QUARTER {
-                within
-            } else {
-                2 * QUARTER - within
-            };
-            let size = quarter.get(folded).copied().unwrap_or(0.0);
-            if half == 0 { size } else { -size }
-        };
-        (0..4 * QUARTER)
-            .map(|step| {
-                let angle = FRAC_PI_2 * step as f64 / QUARTER as f64;
-                Current::from_si(magnetising(step) + loss_crest * angle.cos())
-            })
-            .collect()
+        let loss = Current::from_si(path.core_loss(flux, self.frequency).si() / self.voltage.value.si());
+        wave(&self.quarter(&path), loss).map(Current::from_si).collect()
     }
 
     /// The draw with its uncertainty, and what widens it (for
     /// [`widest_inputs`](crate::quantity::widest_inputs)). `None` as in [`Idle::draw`].
     #[must_use]
     pub fn draw_with_uncertainty(&self) -> Option<(IdleDrawEstimate, Propagated<{ IdleDraw::COUNT }>)> {
-        let spread = first_order(self, |idle| idle.draw().map(|draw| draw.to_si()))?;
+        // Most inputs leave the steel as it is: its curves are made once for them.
+        let path = CorePath::new(&self.core, &self.steel, &self.gaps);
+        let spread = first_order(self, |idle| {
+            let path = if idle.steel == self.steel {
+                path.of_same_steel(&idle.core, &idle.gaps)
+            } else {
+                CorePath::new(&idle.core, &idle.steel, &idle.gaps)
+            };
+            idle.draw_on(&path).map(|draw| draw.to_si())
+        })?;
         Some((IdleDrawEstimate::from_propagated(&spread), spread))
     }
+}
+
+/// The current through one cycle in amperes, from the magnetising current of a quarter and the
+/// loss current, r.m.s.
+fn wave(quarter: &[f64], loss: Current) -> impl Iterator<Item = f64> {
+    let crest = SQRT_2 * loss.si();
+    (0..4 * QUARTER).map(move |step| {
+        let (half, within) = (step / (2 * QUARTER), step % (2 * QUARTER));
+        let folded = if within <= QUARTER {
+            within
+        } else {
+            2 * QUARTER - within
+        };
+        let size = quarter.get(folded).copied().unwrap_or(0.0);
+        let angle = FRAC_PI_2 * step as f64 / QUARTER as f64;
+        (if half == 0 { size } else { -size }) + crest * angle.cos()
+    })
 }
 
 impl UncertainInputs for Idle {

@@ -106,15 +106,18 @@ impl Inductor {
     /// effect.
     #[must_use]
     pub fn work(&self) -> Option<InductorWork> {
-        let path = CorePath::new(&self.core, &self.steel, &self.gaps);
-        let (low, high) = self.flux_swing(&path);
+        self.work_on(&CorePath::new(&self.core, &self.steel, &self.gaps))
+    }
+
+    fn work_on(&self, path: &CorePath) -> Option<InductorWork> {
+        let (low, high) = self.flux_swing(path);
         let turns = self.turns.value.si();
         let resistance = winding_resistance(&self.core, &self.conductor, self.turns.value, self.temperature.value);
         let gap = self.gaps.at_tongue();
         let face = self.core.tongue.value * self.core.stack.value;
         let diameter = self.conductor.insulated_diameter;
         let work = InductorWork {
-            inductance: self.inductance_of(&path, self.load),
+            inductance: self.inductance_of(path, self.load),
             peak_density: path.tongue_density(high),
             fringing: fringing_factor(gap, face, self.core.window_height.value),
             resistance,
@@ -141,8 +144,7 @@ impl Inductor {
     /// gaps.
     #[must_use]
     pub fn turns_at(&self, density: FluxDensity) -> Turns {
-        let path = CorePath::new(&self.core, &self.steel, &self.gaps);
-        Turns::from_si(path.ampere_turns(self.core.flux(density)) / self.load.crest())
+        self.turns_at_on(&CorePath::new(&self.core, &self.steel, &self.gaps), density)
     }
 
     /// Inductance over a load's swing, `Δλ/Δi` from trough to crest; without a swing the
@@ -152,6 +154,17 @@ impl Inductor {
     #[must_use]
     pub fn inductance_at(&self, load: Load) -> Inductance {
         self.inductance_of(&CorePath::new(&self.core, &self.steel, &self.gaps), load)
+    }
+
+    /// [`Inductor::turns_at`], the steel's curves taken from another path.
+    pub(super) fn turns_at_on(&self, steel: &CorePath, density: FluxDensity) -> Turns {
+        let path = steel.of_same_steel(&self.core, &self.gaps);
+        Turns::from_si(path.ampere_turns(self.core.flux(density)) / self.load.crest())
+    }
+
+    /// Inductance over its own load's swing, the steel's curves taken from another path.
+    pub(super) fn inductance_on(&self, steel: &CorePath) -> Inductance {
+        self.inductance_of(&steel.of_same_steel(&self.core, &self.gaps), self.load)
     }
 
     fn inductance_of(&self, path: &CorePath, load: Load) -> Inductance {
@@ -188,7 +201,16 @@ impl Inductor {
     /// [`Inductor::work`] with its uncertainty. `None` as there.
     #[must_use]
     pub fn work_with_uncertainty(&self) -> Option<(InductorWorkEstimate, Propagated<{ InductorWork::COUNT }>)> {
-        let spread = first_order(self, |inductor| inductor.work().map(|work| work.to_si()))?;
+        // Most inputs leave the steel as it is: its curves are made once for them.
+        let path = CorePath::new(&self.core, &self.steel, &self.gaps);
+        let spread = first_order(self, |inductor| {
+            let path = if inductor.steel == self.steel {
+                path.of_same_steel(&inductor.core, &inductor.gaps)
+            } else {
+                CorePath::new(&inductor.core, &inductor.steel, &inductor.gaps)
+            };
+            inductor.work_on(&path).map(|work| work.to_si())
+        })?;
         Some((InductorWorkEstimate::from_propagated(&spread), spread))
     }
 }

@@ -3,6 +3,7 @@
 use super::core::EiCore;
 use super::gap::Gaps;
 use super::inductor::{Conductor, Inductor, Load};
+use super::path::CorePath;
 use super::steel::Steel;
 use crate::quantity::{
     Current, FluxDensity, Frequency, Inductance, Length, Measured, Origin, Ratio, Resistance, Temperature, Turns,
@@ -95,15 +96,17 @@ impl InductorWish {
         let diameter = self.conductor.insulated_diameter;
         let fit = (self.usable.si() * (self.core.window_area() / (diameter * diameter))).floor();
         let least = self.inductance.si() * self.load.crest().si() / self.core.flux(self.limit).si();
+        // The steel's curves are made once for all turns and shims.
+        let steel = &CorePath::new(&self.core, &self.steel, &self.gaps);
         // Leakage carries part of the linkage past the core: fewer turns may do than that.
         let mut turns = (0.5 * least).ceil().max(1.0);
         while turns <= fit {
-            if let Some(built) = self.with_turns(turns)? {
+            if let Some(built) = self.with_turns(turns, steel)? {
                 return Ok(built);
             }
             turns += 1.0;
         }
-        let most = match self.least_shim(fit) {
+        let most = match self.least_shim(fit, steel) {
             Some(shim) if fit >= 1.0 => self.built(fit, shim).inductance_at(self.load),
             _ => Inductance::ZERO,
         };
@@ -166,8 +169,8 @@ impl InductorWish {
 
     /// The least shim at which the flux density keeps its limit; `None` where even the widest
     /// is too thin.
-    fn least_shim(&self, turns: f64) -> Option<Length> {
-        let keeps = |shim: Length| self.built(turns, shim).turns_at(self.limit).si() >= turns;
+    fn least_shim(&self, turns: f64, steel: &CorePath) -> Option<Length> {
+        let keeps = |shim: Length| self.built(turns, shim).turns_at_on(steel, self.limit).si() >= turns;
         if keeps(Length::ZERO) {
             return Some(Length::ZERO);
         }
@@ -175,10 +178,10 @@ impl InductorWish {
     }
 
     /// The inductor of so many turns, or `None` where they are too few.
-    fn with_turns(&self, turns: f64) -> Result<Option<Inductor>, InductorError> {
-        let inductance = |shim: Length| self.built(turns, shim).inductance_at(self.load);
+    fn with_turns(&self, turns: f64, steel: &CorePath) -> Result<Option<Inductor>, InductorError> {
+        let inductance = |shim: Length| self.built(turns, shim).inductance_on(steel);
         let widest = self.widest_shim();
-        let least = self.least_shim(turns);
+        let least = self.least_shim(turns, steel);
         if least.is_some_and(|shim| inductance(shim) < self.inductance) {
             return Ok(None);
         }
@@ -199,10 +202,10 @@ impl InductorWish {
     }
 }
 
-/// The least length up to `most` at which `below` no longer holds, to 1e-15 of it.
+/// The least length up to `most` at which `below` no longer holds, to 1e-9 of it.
 fn bisect(most: Length, below: impl Fn(Length) -> bool) -> Length {
     let (mut low, mut high) = (Length::ZERO, most);
-    for _ in 0..50 {
+    for _ in 0..30 {
         let middle = 0.5 * (low + high);
         if below(middle) { low = middle } else { high = middle }
     }

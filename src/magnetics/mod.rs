@@ -1,15 +1,20 @@
 //! The physics: pure functions over quantities, each beside its source.
 
 pub mod charger;
+pub mod charger_course;
 pub mod circuit;
+mod circuit_solve;
 mod complex;
 pub mod core;
 pub mod diode;
 pub mod duty;
 pub mod film;
+mod film_curve;
 pub mod gap;
 pub mod heat;
+mod heat_cycle;
 pub mod heat_network;
+mod heat_step;
 pub mod idle;
 pub mod idle_fit;
 pub mod induction;

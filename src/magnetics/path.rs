@@ -1,5 +1,7 @@
 //! The core as one magnetic path seen from the tongue: steel pieces and gaps in series.
 
+use std::sync::Arc;
+
 use super::core::EiCore;
 use super::gap::Gaps;
 use super::laid_down::LaidDown;
@@ -23,8 +25,7 @@ struct Piece {
 #[derive(Debug, Clone, PartialEq)]
 pub struct CorePath {
     pieces: [Piece; 3],
-    curve: Magnetisation,
-    loss: LossCurve,
+    curves: Arc<(Magnetisation, LossCurve)>,
     gap: Reluctance,
     tongue_area: Area,
 }
@@ -33,6 +34,16 @@ impl CorePath {
     /// The path of a core.
     #[must_use]
     pub fn new(core: &EiCore, steel: &Steel, gaps: &Gaps) -> Self {
+        Self::with(core, Arc::new((steel.magnetisation(), steel.loss())), gaps)
+    }
+
+    /// The path of another core of the same steel.
+    #[must_use]
+    pub fn of_same_steel(&self, core: &EiCore, gaps: &Gaps) -> Self {
+        Self::with(core, Arc::clone(&self.curves), gaps)
+    }
+
+    fn with(core: &EiCore, curves: Arc<(Magnetisation, LossCurve)>, gaps: &Gaps) -> Self {
         let upright = core.window_height.value + core.yoke.value;
         let yokes = 2.0 * (core.window_width.value + core.tongue.value / 4.0 + core.outer_limb.value / 2.0);
         // Volume of both halves of a piece that carries half the flux: its section counts twice.
@@ -51,8 +62,7 @@ impl CorePath {
                 share,
                 kilograms: mass * volume(length, area, share) / whole,
             }),
-            curve: steel.magnetisation(),
-            loss: steel.loss(),
+            curves,
             gap: gaps.reluctance(core),
             tongue_area: core.net_area(),
         }
@@ -63,7 +73,7 @@ impl CorePath {
         let gap = self.gap.si();
         self.pieces.iter().fold((gap * flux, gap), |(mmf, slope), piece| {
             let per_flux = piece.share / piece.area.si();
-            let (field, field_slope) = self.curve.at(flux * per_flux);
+            let (field, field_slope) = self.curves.0.at(flux * per_flux);
             let length = piece.length.si();
             (mmf + field * length, slope + field_slope * per_flux * length)
         })
@@ -126,7 +136,7 @@ impl CorePath {
     pub fn core_loss(&self, flux: Flux, frequency: Frequency) -> Power {
         let watts = self.pieces.iter().map(|piece| {
             let density = FluxDensity::from_si(flux.si() * piece.share / piece.area.si());
-            self.loss.at(density, frequency).si() * piece.kilograms
+            self.curves.1.at(density, frequency).si() * piece.kilograms
         });
         Power::from_si(watts.sum())
     }

@@ -4,7 +4,7 @@
 pub use super::rectifier_answer::{RectifierAnswer, RectifierError, RectifierEstimate, WavePoint};
 use super::rectifier_circuit::first_guess;
 use super::rectifier_cycle::{State, Walker};
-use super::rectifier_sums::Sums;
+use super::rectifier_sums::{Means, Sums};
 use crate::quantity::{
     Angle, Capacitance, Current, Frequency, Inductance, Measured, Power, Propagated, Resistance, Time, UncertainInputs,
     Voltage, first_order,
@@ -68,6 +68,17 @@ pub struct Rectifier {
     pub diode: DiodeLine,
     /// What it feeds.
     pub load: DirectLoad,
+}
+
+/// Means of a steady state.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MeanAnswer {
+    /// Voltage of the load.
+    pub voltage: Voltage,
+    /// Current in it.
+    pub current: Current,
+    /// R.m.s. current of the winding, or of one half of it.
+    pub winding_current: Current,
 }
 
 impl Rectifier {
@@ -136,6 +147,38 @@ impl Rectifier {
         Ok(wave)
     }
 
+    /// R.m.s. current of the winding, or of one half of it, from the mean squares on both sides.
+    fn winding_current(&self, direct2: f64, ac2: f64) -> Current {
+        Current::from_si(match self.connection {
+            Connection::Bridge => ac2.sqrt(),
+            // The halves carry (direct ± winding)/2; the product of the two averages to zero.
+            Connection::CentreTap => (direct2 + ac2).sqrt() / 2.0,
+        })
+    }
+
+    /// Mean current and voltage of the load and r.m.s. current of the winding: those of
+    /// [`Rectifier::steady`], several times quicker.
+    ///
+    /// # Errors
+    /// As [`Rectifier::steady`].
+    pub fn means(&self) -> Result<MeanAnswer, RectifierError> {
+        /// Grid steps that one Gauss rule goes over: an eighth of a half period.
+        const STEPS: usize = 6;
+        let circuit = self.circuit()?;
+        let walker = Walker::new(&circuit);
+        let state = walker
+            .periodic(first_guess(&circuit))
+            .ok_or(RectifierError::NoSteadyState)?;
+        let mut sums = Means::default();
+        walker.half_by(STEPS, state, |stretch| sums.add(&circuit, &stretch));
+        let mean = |sum: f64| sum * circuit.omega / std::f64::consts::PI;
+        Ok(MeanAnswer {
+            voltage: Voltage::from_si(mean(sums.load)),
+            current: Current::from_si(mean(sums.direct)),
+            winding_current: self.winding_current(mean(sums.direct2), mean(sums.winding2)),
+        })
+    }
+
     fn gather(&self, walker: &Walker, state: State) -> RectifierAnswer {
         let circuit = walker.circuit;
         let mut sums = Sums::new(self.connection);
@@ -143,11 +186,7 @@ impl Rectifier {
         let half = std::f64::consts::PI / circuit.omega;
         let mean = |sum: f64| sum / half;
         let (direct, direct2, ac2) = (mean(sums.direct), mean(sums.direct2), mean(sums.winding2));
-        let winding_current = match self.connection {
-            Connection::Bridge => ac2.sqrt(),
-            // The halves carry (direct ± winding)/2; the product of the two averages to zero.
-            Connection::CentreTap => (direct2 + ac2).sqrt() / 2.0,
-        };
+        let winding_current = self.winding_current(direct2, ac2);
         RectifierAnswer {
             mean_voltage: Voltage::from_si(mean(sums.load)),
             lowest_voltage: Voltage::from_si(sums.lowest),
@@ -156,7 +195,7 @@ impl Rectifier {
             mean_current: Current::from_si(direct),
             direct_rms: Current::from_si(direct2.sqrt()),
             peak_current: Current::from_si(sums.peak),
-            winding_current: Current::from_si(winding_current),
+            winding_current,
             primary_side_current: Current::from_si(ac2.sqrt()),
             conduction_angle: Angle::from_si(sums.conducting * circuit.omega),
             reverse_voltage: Voltage::from_si(sums.reverse),

@@ -105,11 +105,16 @@ impl<'a> Walker<'a> {
     }
 
     /// Walks from `from` over half a period, showing each stretch; returns the mirrored end.
-    pub(super) fn half(&self, from: State, mut show: impl FnMut(Stretch)) -> Option<State> {
+    pub(super) fn half(&self, from: State, show: impl FnMut(Stretch)) -> Option<State> {
+        self.half_by(1, from, show)
+    }
+
+    /// [`Walker::half`] with stretches of up to so many steps of the grid.
+    pub(super) fn half_by(&self, steps: usize, from: State, mut show: impl FnMut(Stretch)) -> Option<State> {
         let half = std::f64::consts::PI / self.circuit.omega;
         let step = half / GRID as f64;
         let mut state = from;
-        let mut t = 0.0;
+        let (mut t, mut shown) = (0.0, 0.0);
         let mut path = self.path(state, t);
         let mut switchings = 0;
         for next in 1..=GRID {
@@ -122,12 +127,15 @@ impl<'a> Walker<'a> {
                     .enumerate()
                     .find(|(_, g)| g.0 < 0.0);
                 let Some((which, _)) = broken else {
-                    show(Stretch {
-                        from: t,
-                        to,
-                        path,
-                        mode: state.mode,
-                    });
+                    if next % steps == 0 || next == GRID {
+                        show(Stretch {
+                            from: shown,
+                            to,
+                            path,
+                            mode: state.mode,
+                        });
+                        shown = to;
+                    }
                     t = to;
                     state.x = x;
                     break;
@@ -145,7 +153,7 @@ impl<'a> Walker<'a> {
                     return None;
                 }
                 show(Stretch {
-                    from: t,
+                    from: shown,
                     to: at,
                     path,
                     mode: state.mode,
@@ -153,7 +161,7 @@ impl<'a> Walker<'a> {
                 let x = path.at(at);
                 let follows = self.guards(state.mode, at, x)[which].1;
                 state = self.entered(follows, at, x);
-                t = at;
+                (t, shown) = (at, at);
                 path = self.path(state, t);
             }
         }

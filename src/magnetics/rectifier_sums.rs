@@ -89,3 +89,32 @@ impl Sums {
         self.reverse = self.reverse.max(reverse);
     }
 }
+
+/// The integrals alone that means come from, over the stretches shown so far.
+#[derive(Debug, Default)]
+pub(super) struct Means {
+    pub load: f64,
+    pub direct: f64,
+    pub direct2: f64,
+    pub winding2: f64,
+}
+
+impl Means {
+    pub(super) fn add(&mut self, circuit: &Circuit, stretch: &Stretch) {
+        let half = (stretch.to - stretch.from) / 2.0;
+        let middle = f64::midpoint(stretch.to, stretch.from);
+        if stretch.mode == Mode::Off && !matches!(circuit.side, DirectSide::Reservoir { .. }) {
+            self.load += 2.0 * half * circuit.back_voltage(0.0);
+            return;
+        }
+        for (point, weight) in GAUSS {
+            let x = stretch.path.at(middle + half * point);
+            let direct = circuit.direct_current(x);
+            let w = half * weight;
+            self.load += w * circuit.load_voltage(x);
+            self.direct += w * direct;
+            self.direct2 += w * direct * direct;
+            self.winding2 += w * x[0] * x[0];
+        }
+    }
+}

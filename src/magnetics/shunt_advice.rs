@@ -1,6 +1,6 @@
 //! Keep the shunts or pull them: from the two output curves.
 
-use super::circuit::ShellCircuit;
+use super::circuit::{ShellAnswer, ShellCircuit};
 use super::shunts::Shunts;
 use crate::quantity::{Current, Ratio, Voltage};
 
@@ -64,6 +64,64 @@ pub enum PullReason {
 /// source.
 pub const SAG_ALLOWED: Ratio = Ratio::from_si(0.1);
 
+impl Wanted {
+    /// The figure that the advice turns on, from the circuit with shunts in: for a stiff supply the
+    /// share by which the voltage falls to the working current (they stay up to [`SAG_ALLOWED`]),
+    /// for an arc the volts left over what it needs there (they stay from zero on).
+    #[must_use]
+    pub fn figure(self, open: Voltage, working: Voltage, load: Voltage) -> f64 {
+        match self {
+            Self::StiffVoltage => 1.0 - working / open,
+            Self::DroopingCurve => (working - load).si(),
+        }
+    }
+
+    /// Where that figure turns the advice.
+    #[must_use]
+    pub const fn turns_at(self) -> f64 {
+        match self {
+            Self::StiffVoltage => SAG_ALLOWED.si(),
+            Self::DroopingCurve => 0.0,
+        }
+    }
+}
+
+/// Whether shunts stay, from the circuit's answers with and without them, for a load that needs
+/// `load_voltage` at the working current (which a stiff supply is not asked for).
+#[must_use]
+pub fn advise(with: &ShellAnswer, without: &ShellAnswer, wanted: Wanted, load_voltage: Voltage) -> ShuntAdvice {
+    let figure = |way: &ShellAnswer| wanted.figure(way.open_voltage, way.working_voltage, load_voltage);
+    match wanted {
+        Wanted::StiffVoltage => {
+            if figure(with) <= wanted.turns_at() {
+                ShuntAdvice::Keep(KeepReason::HardlyFelt {
+                    with: Ratio::from_si(figure(with)),
+                    without: Ratio::from_si(figure(without)),
+                })
+            } else {
+                ShuntAdvice::Pull(PullReason::VoltageSags {
+                    with: with.working_voltage,
+                    without: without.working_voltage,
+                })
+            }
+        }
+        Wanted::DroopingCurve => {
+            let (with_current, without_current) = (with.short_circuit, without.short_circuit);
+            if figure(with) < wanted.turns_at() {
+                ShuntAdvice::Pull(PullReason::TooLittleCurrent {
+                    with: with_current,
+                    without: without_current,
+                })
+            } else {
+                ShuntAdvice::Keep(KeepReason::HoldsTheCurrent {
+                    with: with_current,
+                    without: without_current,
+                })
+            }
+        }
+    }
+}
+
 impl ShellCircuit<'_> {
     /// Whether `shunts` stay, for a load that draws `working` and (for an arc) needs
     /// `load_voltage` at it. `None` where the inputs make no sense.
@@ -81,35 +139,6 @@ impl ShellCircuit<'_> {
         }
         .answer(working)?;
         let without = Self { shunts: None, ..*self }.answer(working)?;
-        Some(match wanted {
-            Wanted::StiffVoltage => {
-                let [sag, sag_without] =
-                    [with, without].map(|way| Ratio::from_si(1.0 - way.working_voltage / way.open_voltage));
-                if sag <= SAG_ALLOWED {
-                    ShuntAdvice::Keep(KeepReason::HardlyFelt {
-                        with: sag,
-                        without: sag_without,
-                    })
-                } else {
-                    ShuntAdvice::Pull(PullReason::VoltageSags {
-                        with: with.working_voltage,
-                        without: without.working_voltage,
-                    })
-                }
-            }
-            Wanted::DroopingCurve => {
-                if with.working_voltage < load_voltage {
-                    ShuntAdvice::Pull(PullReason::TooLittleCurrent {
-                        with: with.short_circuit,
-                        without: without.short_circuit,
-                    })
-                } else {
-                    ShuntAdvice::Keep(KeepReason::HoldsTheCurrent {
-                        with: with.short_circuit,
-                        without: without.short_circuit,
-                    })
-                }
-            }
-        })
+        Some(advise(&with, &without, wanted, load_voltage))
     }
 }

@@ -91,53 +91,66 @@ impl Shunts {
         (self.thickness.value + self.fringe()) * (self.stack.value + self.fringe())
     }
 
-    /// Ampere-turns across one window at a flux through both shunts.
-    fn ampere_turns(&self, flux: f64) -> f64 {
-        let one = flux / 2.0;
-        let steel = self
-            .steel
-            .field(FluxDensity::from_si(one / self.steel_area().si()))
-            .si();
-        steel * self.width.value.si() + one / (MU_0 * self.gap_area().si()) * 2.0 * self.air_gap.value.si()
+    /// How much flux they take, ready for many ampere-turns.
+    pub(super) fn law(&self) -> ShuntLaw {
+        let area = self.steel_area().si();
+        let gap = 2.0 * self.air_gap.value.si() * area / (MU_0 * self.gap_area().si());
+        ShuntLaw {
+            area,
+            gap,
+            width: self.width.value.si(),
+            steel: self.steel,
+        }
     }
 
     /// Flux through both shunts at ampere-turns (peak) across a window.
     #[must_use]
     pub fn flux(&self, ampere_turns: f64) -> Flux {
-        let target = ampere_turns.abs();
-        // More than this the two windows would not carry if the steel were perfect, and less
-        // than this of steel plus air.
-        let most = 2.0 * self.steel_area().si() * (self.steel.saturation.si() + MU_0 * target / self.width.value.si());
-        let (mut low, mut high) = (0.0, most.max(f64::MIN_POSITIVE));
-        let mut flux = high / 2.0;
-        for _ in 0..60 {
-            let miss = self.ampere_turns(flux) - target;
-            if miss > 0.0 {
-                high = flux;
-            } else {
-                low = flux;
-            }
-            let h = 1e-6 * high;
-            let slope = (self.ampere_turns(flux + h) - miss - target) / h;
-            let newton = flux - miss / slope;
-            let next = if newton > low && newton < high {
-                newton
-            } else {
-                (low + high) / 2.0
-            };
-            let done = (next - flux).abs() <= 1e-10 * most;
-            flux = next;
-            if done {
-                break;
-            }
-        }
-        Flux::from_si(flux.copysign(ampere_turns))
+        Flux::from_si(self.law().flux(ampere_turns))
     }
 
     /// Peak flux density in the shunts' steel at ampere-turns (peak) across a window.
     #[must_use]
     pub fn density(&self, ampere_turns: f64) -> FluxDensity {
-        FluxDensity::from_si(self.flux(ampere_turns).si() / 2.0 / self.steel_area().si())
+        FluxDensity::from_si(self.law().density(ampere_turns))
+    }
+}
+
+/// The law of two equal shunts, each across one window.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct ShuntLaw {
+    /// Net steel section of one, m².
+    area: f64,
+    /// Ampere-turns of the gaps for a flux density in the steel, A/T.
+    gap: f64,
+    /// Length of the steel, m.
+    width: f64,
+    steel: SaturatingSteel,
+}
+
+impl ShuntLaw {
+    /// Flux in Wb through both at ampere-turns across a window: `U = w H + k B` with the steel's
+    /// `B = µ0 H + J H/(a + H)` is a quadratic in H, `c H² + (c a + k J − U) H − a U = 0`,
+    /// `c = w + µ0 k`, of which one root is above zero.
+    pub(super) fn flux(&self, ampere_turns: f64) -> f64 {
+        let u = ampere_turns.abs();
+        let (a, j) = (self.steel.half_field.si(), self.steel.saturation.si());
+        let c = self.width + MU_0 * self.gap;
+        let b = c * a + self.gap * j - u;
+        let root = (b * b + 4.0 * c * a * u).sqrt();
+        // Written so that nothing cancels, whichever sign `b` has.
+        let field = if b > 0.0 {
+            2.0 * a * u / (b + root)
+        } else {
+            (root - b) / (2.0 * c)
+        };
+        let density = MU_0 * field + j * field / (a + field);
+        (2.0 * self.area * density).copysign(ampere_turns)
+    }
+
+    /// Flux density in their steel, T.
+    pub(super) fn density(&self, ampere_turns: f64) -> f64 {
+        self.flux(ampere_turns) / (2.0 * self.area)
     }
 }
 

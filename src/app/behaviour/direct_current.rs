@@ -7,7 +7,7 @@ use crate::magnetics::charger::{
     ChargeAnswer, ChargeLimits, ChargePoint, ChargeWarning, Charger, LeadAcid, typical_efficiency, typical_polarisation,
 };
 use crate::magnetics::rectifier::{Connection, DiodeLine, DirectLoad, Rectifier, RectifierAnswer, WavePoint};
-use crate::quantity::{Capacitance, Charge, Current, Inductance, Measured, Origin, Ratio, Resistance, Voltage};
+use crate::quantity::{Capacitance, Charge, Current, Inductance, Measured, Origin, Ratio, Resistance, Time, Voltage};
 use crate::rewind::goal::Goal;
 
 const CHARGE_ROWS: &[Row] = &[
@@ -55,6 +55,8 @@ pub struct ChargeCourse {
     pub numbers: Vec<Number>,
     /// Its course.
     pub points: Vec<ChargePoint>,
+    /// Time since flat, and the ends of the current's range then.
+    pub band: Vec<(Time, [Current; 2])>,
     /// What to heed.
     pub warnings: Vec<ChargeWarning>,
 }
@@ -88,18 +90,38 @@ fn charger_reactor(without: &Rectifier, wanted: Current) -> Measured<Resistance>
     let flows = |ohms: f64| {
         let mut with = *without;
         with.leakage.value = with.leakage.value + Inductance::from_si(ohms / omega);
-        with.steady().map_or(0.0, |found| found.mean_current.si())
+        with.means().map_or(0.0, |found| found.current.si())
     };
+    // Regula falsi (Illinois rule) on how far the current is above what is wanted, to 1e-6 of it.
+    let above = |ohms: f64| flows(ohms) - wanted.si();
     let (mut low, mut high) = (0.0, (without.open_voltage.value / wanted).si() * 2.0);
-    if flows(0.0) <= wanted.si() {
+    let (mut at_low, mut at_high) = (above(low), above(high));
+    if at_low <= 0.0 {
         return Measured::exact(Resistance::ZERO, Origin::Computed);
     }
-    for _ in 0..24 {
-        let middle = f64::midpoint(low, high);
-        if flows(middle) > wanted.si() {
-            low = middle;
+    let mut side = 0;
+    for _ in 0..60 {
+        if high - low <= 1e-6 * high || at_high >= 0.0 {
+            break;
+        }
+        let ohms = low + (high - low) * at_low / (at_low - at_high);
+        let value = above(ohms);
+        if value.abs() <= 1e-6 * wanted.si() {
+            high = ohms;
+            break;
+        }
+        if value > 0.0 {
+            (low, at_low) = (ohms, value);
+            if side == 1 {
+                at_high /= 2.0;
+            }
+            side = 1;
         } else {
-            high = middle;
+            (high, at_high) = (ohms, value);
+            if side == -1 {
+                at_low /= 2.0;
+            }
+            side = -1;
         }
     }
     let found = Resistance::from_si(high);
@@ -298,16 +320,16 @@ pub fn direct_current(file: &JobFile, answer: &Answer) -> Option<DirectAnswer> {
 }
 
 fn course(charger: &Charger) -> Option<ChargeCourse> {
-    let curve = charger.curve(ChargeLimits::common_practice()).ok()?;
-    let (_, propagated) = charger.answer_with_uncertainty().ok()?;
+    let spread = charger.charge_with_uncertainty(ChargeLimits::common_practice()).ok()?;
     Some(ChargeCourse {
-        // A charge that never ends has no duration; the warnings say so.
-        numbers: numbers(ChargeAnswer::FIELDS, ChargeAnswer::UNITS, &propagated, CHARGE_ROWS)
+        // A charge that never ends, or may not, has no duration; the warnings say so.
+        numbers: numbers(ChargeAnswer::FIELDS, ChargeAnswer::UNITS, &spread.answers, CHARGE_ROWS)
             .into_iter()
-            .filter(|number| number.si.0.is_finite())
+            .filter(|number| number.si.0.is_finite() && number.si.1.is_finite())
             .collect(),
-        points: curve.points,
-        warnings: curve.warnings,
+        points: spread.curve.points,
+        band: spread.band,
+        warnings: spread.curve.warnings,
     })
 }
 

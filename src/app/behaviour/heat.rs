@@ -5,11 +5,11 @@ use super::heat_run::{Run, cycle, run};
 use super::{Number, Row, coil, exact, numbers};
 use crate::app::answer::{Answer, Design};
 use crate::job::JobFile;
-use crate::magnetics::duty::{DutyAnswer, NEVER, WELDING_CYCLE, current_at_duty};
-use crate::magnetics::heat::{Cycle, RUNAWAY};
+use crate::magnetics::duty::{DutyAnswer, NEVER, current_at_duty};
+use crate::magnetics::heat::{Cycle, Histories, RUNAWAY};
 use crate::magnetics::heat_network::Temperatures;
 use crate::magnetics::short_time::adiabatic_temperature;
-use crate::quantity::{Estimate, Quantity, Ratio, Temperature, TemperatureRise, Time, first_order};
+use crate::quantity::{Estimate, Quantity, Ratio, Temperature, TemperatureRise, Time, UncertainInputs, first_order};
 use crate::rewind::goal::Goal;
 
 const ROWS: &[Row] = &[
@@ -58,21 +58,17 @@ pub fn heat(file: &JobFile, answer: &Answer) -> Option<HeatAnswer> {
     let (goal, design) = (answer.goal.as_ref()?, answer.design.as_ref()?);
     let run = run(file, answer, design)?;
     let question = run.at_best;
-    let near = run.inputs.duty_slope(&question, WELDING_CYCLE);
+    let near = run.inputs.duty_near(&question);
     let propagated = first_order(&run, |run| {
-        let question = run.question();
-        let permitted = match near {
-            Some(near) => run.inputs.permitted_duty_near(&question, WELDING_CYCLE, near),
-            None => run.inputs.permitted_duty(&question, WELDING_CYCLE),
-        };
-        let si = run.inputs.duty_with(&question, permitted).to_si();
+        let si = run.inputs.duty_from(&near, &run.question()).to_si();
         si.iter().all(|v| v.is_finite()).then_some(si)
     })?;
     let mut numbers = numbers(DutyAnswer::FIELDS, DutyAnswer::UNITS, &propagated, ROWS);
     let (duty, cycle) = cycle(goal, &question);
     let found = |name: &str| numbers.iter().find(|n| n.name == name).map_or((0.0, 0.0), |n| n.si);
     let permitted = found("permitted_duty");
-    let history = hour(&run, &cycle);
+    let hour = Hour::of(&run);
+    let history = hour.history(&run, &cycle, FINE);
     let (time, time_half) = found("time_to_limit");
     let never_hot = time >= NEVER.si();
     let burns_out = found("winding_steady").0 >= RUNAWAY.si();
@@ -117,38 +113,59 @@ pub fn heat(file: &JobFile, answer: &Answer) -> Option<HeatAnswer> {
         hot_idle: permitted.0 <= 0.0,
         cycle: own_cycle,
         duty_in_doubt,
-        band: band(&run, goal),
+        band: band(&run, goal, &hour),
         history,
         limit: question.insulation.winding.limit(),
         numbers,
     })
 }
 
+/// Longest step of the history, and of those that only tell its ±.
+const FINE: Time = Time::from_si(15.0);
+const COARSE: Time = Time::from_si(30.0);
+
 /// An hour of a cycle, from cold.
-fn hour(run: &Run, cycle: &Cycle) -> History {
-    let cold = Temperatures::all(run.inputs.ambient.value);
-    run.inputs
-        .network()
-        .history(cold, cycle, Time::from_minutes(60.0), Time::from_si(30.0))
-        .into_iter()
-        .map(|p| (p.time, p.temperatures))
-        .collect()
+struct Hour(Histories);
+
+impl Hour {
+    fn of(run: &Run) -> Self {
+        Self(Histories::of(&run.inputs.network()))
+    }
+
+    fn history(&self, run: &Run, cycle: &Cycle, every: Time) -> History {
+        let cold = Temperatures::all(run.inputs.ambient.value);
+        self.0
+            .history(&run.inputs.network(), cold, cycle, Time::from_minutes(60.0), every)
+            .into_iter()
+            .map(|p| (p.time, p.temperatures))
+            .collect()
+    }
 }
 
 /// Points of the band.
 const BAND: usize = 121;
 
+/// A run for its mean temperatures, which the hot spot's doubt does not touch.
+#[derive(Clone, Copy)]
+struct Mean(Run);
+
+impl UncertainInputs for Mean {
+    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+        self.0.visit_mean(visitor);
+    }
+}
+
 /// How far off the new winding's temperature may be through that hour (k = 2).
-fn band(run: &Run, goal: &Goal) -> Vec<(Time, [Temperature; 2])> {
+fn band(run: &Run, goal: &Goal, hour: &Hour) -> Vec<(Time, [Temperature; 2])> {
     // The cycle's times are the goal's: every history has its points at the same times.
     let points = |run: &Run| {
-        let history = hour(run, &cycle(goal, &run.question()).1);
+        let history = hour.history(run, &cycle(goal, &run.question()).1, COARSE);
         let last = history.len().checked_sub(1)?;
         Some((0..BAND).map(|k| history[k * last / (BAND - 1)]).collect::<Vec<_>>())
     };
     let (Some(times), Some(spread)) = (
         points(run),
-        first_order(run, |run| {
+        first_order(&Mean(*run), |Mean(run)| {
             let points = points(run)?;
             Some(std::array::from_fn::<f64, BAND, _>(|k| points[k].1.winding.si()))
         }),
@@ -288,7 +305,11 @@ mod tests {
             };
             assert_eq!(found.band.len(), BAND);
             for (time, [low, high]) in &found.band {
-                let (_, at) = found.history.iter().find(|(t, _)| t == time).unwrap();
+                let (_, at) = found
+                    .history
+                    .iter()
+                    .find(|(t, _)| (t.si() - time.si()).abs() < 1e-6)
+                    .unwrap();
                 assert!(*low < at.winding && at.winding < *high, "{word} {time:?}");
             }
             let (_, [low, high]) = found.band[0];

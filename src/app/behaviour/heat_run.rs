@@ -57,8 +57,9 @@ impl Run {
     }
 }
 
-impl UncertainInputs for Run {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+impl Run {
+    /// Walks what moves the mean temperatures.
+    pub(super) fn visit_mean(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
         let inputs = &mut self.inputs;
         inputs.primary.resistance_20.visit("primary resistance", visitor);
         inputs.winding.resistance_20.visit("winding resistance", visitor);
@@ -66,9 +67,15 @@ impl UncertainInputs for Run {
         inputs.film_scale.visit("cooling by the air", visitor);
         inputs.ambient.visit("air of the room", visitor);
         inputs.air_speed.visit("fan", visitor);
-        inputs.hot_spot.visit("hot spot", visitor);
         self.current.visit("load current", visitor);
         self.core_loss.visit("core loss", visitor);
+    }
+}
+
+impl UncertainInputs for Run {
+    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+        self.visit_mean(visitor);
+        self.inputs.hot_spot.visit("hot spot", visitor);
     }
 }
 

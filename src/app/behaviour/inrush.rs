@@ -67,9 +67,10 @@ impl UncertainInputs for Uncertain {
 pub fn inrush(file: &JobFile, answer: &Answer) -> Option<InrushAnswer> {
     let inrush = inrush_of(file, answer);
     // The angle of the best inputs stands for all: at the worst angle the peak is stationary.
-    let angle = inrush.worst_first_peak()?.closing_angle;
+    let switching = inrush.switching();
+    let angle = inrush.worst_first_peak_on(&switching)?.closing_angle;
     let propagated = first_order(&Uncertain(inrush), |Uncertain(inrush)| {
-        inrush.first_peak(angle).map(|peak| peak.to_si())
+        inrush.first_peak_on(&switching, angle).map(|peak| peak.to_si())
     })?;
     let estimate = FirstPeakEstimate::from_propagated(&propagated);
     let rating = answer.problem.rebuild.mains.breaker;
@@ -78,7 +79,7 @@ pub fn inrush(file: &JobFile, answer: &Answer) -> Option<InrushAnswer> {
         numbers: numbers(FirstPeak::FIELDS, FirstPeak::UNITS, &propagated, ROWS),
         by_angle: (0..=12)
             .map(|k| Angle::from_degrees(15.0 * f64::from(k)))
-            .filter_map(|angle| Some((angle, inrush.first_peak(angle)?.peak)))
+            .filter_map(|angle| Some((angle, inrush.first_peak_on(&switching, angle)?.peak)))
             .collect(),
         rating,
         breakers: BreakerCurve::ALL

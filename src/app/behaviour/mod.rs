@@ -11,7 +11,6 @@ pub mod pairs;
 pub mod shunts;
 
 use super::answer::{Answer, Design};
-use super::side_by_side::side_by_side;
 use crate::job::{self, Conditions, JobFile};
 use crate::magnetics::circuit::ShellCircuit;
 use crate::magnetics::gap::Gaps;
@@ -178,29 +177,15 @@ pub struct Everything {
     pub inductor: Option<Result<inductor::InductorAnswer, inductor::Trouble>>,
 }
 
-/// Answers every topic, the two slowest side by side.
+/// Answers every topic.
 #[must_use]
 pub fn everything(file: &JobFile, answer: &Answer) -> Everything {
-    let (heat, shunts, rest) = side_by_side(
-        || heat::heat(file, answer),
-        || shunts::shunts(file, answer),
-        || {
-            (
-                idle::idle(file, answer),
-                inrush::inrush(file, answer),
-                direct_current::direct_current(file, answer),
-                inductor::inductor(file, answer),
-            )
-        },
-    );
-    let (idle, inrush, direct, inductor) = rest;
     Everything {
-        // A topic that failed is a topic without an answer.
-        heat: heat.flatten(),
-        shunts: shunts.flatten(),
-        idle,
-        inrush,
-        direct,
-        inductor,
+        heat: heat::heat(file, answer),
+        idle: idle::idle(file, answer),
+        inrush: inrush::inrush(file, answer),
+        shunts: shunts::shunts(file, answer),
+        direct: direct_current::direct_current(file, answer),
+        inductor: inductor::inductor(file, answer),
     }
 }

@@ -4,12 +4,15 @@ use super::{Number, OutputCurve, Row, coil, mains_loop, numbers, output_curve, p
 use crate::app::answer::{self, Answer, Design};
 use crate::app::start;
 use crate::job::{Core, JobFile, Reading};
-use crate::magnetics::circuit::{ShellAnswer, ShellCircuit};
+use crate::magnetics::circuit::{ShellAnswer, ShellCircuit, ShellEstimate};
 use crate::magnetics::leakage::{Arrangement, CoilPair};
-use crate::magnetics::shunt_advice::{ShuntAdvice, Wanted};
+use crate::magnetics::shunt_advice::{ShuntAdvice, Wanted, advise};
 use crate::magnetics::shunts::{SaturatingSteel, Shunts};
 use crate::magnetics::winding::Placement;
-use crate::quantity::{Current, Length, Measured, Origin, Ratio, Resistance, Turns, UncertainInputs, first_order};
+use crate::quantity::{
+    Current, Length, Measured, Origin, Propagated, Quantity, Ratio, Resistance, Turns, UncertainInputs, Voltage,
+    first_order,
+};
 use crate::rewind::goal::Goal;
 
 const ROWS: &[Row] = &[
@@ -35,10 +38,69 @@ pub struct ShuntAnswer {
     pub without_numbers: Vec<Number>,
     /// The working current of the use.
     pub working: Current,
-    /// What to do.
+    /// What to do, at the best values.
     pub advice: ShuntAdvice,
+    /// The figure that it turns on, with its range.
+    pub deciding: Number,
+    /// True where that range holds both advices.
+    pub unsure: bool,
     /// True where no shunt was measured: a usual one is taken.
     pub assumed: bool,
+}
+
+/// The figure that the advice turns on: its name, unit and row.
+const fn deciding_row(wanted: Wanted) -> (&'static [&'static str], &'static [&'static str], Row) {
+    match wanted {
+        Wanted::StiffVoltage => (
+            &["voltage_fall"],
+            &[Ratio::UNIT],
+            ("voltage_fall", "ui-shunt-fall", 0.01, "%"),
+        ),
+        Wanted::DroopingCurve => (
+            &["voltage_to_spare"],
+            &[Voltage::UNIT],
+            ("voltage_to_spare", "ui-shunt-spare", 1.0, "V"),
+        ),
+    }
+}
+
+/// The figure that the advice turns on, with its range, from the answers with shunts in; and
+/// whether the range holds both advices.
+fn deciding(
+    answers: &Propagated<{ ShellAnswer::COUNT }>,
+    estimate: &ShellEstimate,
+    wanted: Wanted,
+    load: Voltage,
+) -> Option<(Number, bool)> {
+    let place = |name: &str| ShellAnswer::FIELDS.iter().position(|field| *field == name);
+    let (open, working) = (place("open_voltage")?, place("working_voltage")?);
+    let moved = |share: [f64; ShellAnswer::COUNT]| {
+        let by = |index: usize| Voltage::from_si(share[index]);
+        wanted.figure(
+            estimate.open_voltage.value + by(open),
+            estimate.working_voltage.value + by(working),
+            load,
+        )
+    };
+    let best = moved([0.0; ShellAnswer::COUNT]);
+    let shares: Vec<_> = answers
+        .shares
+        .iter()
+        .map(|&(name, share)| (name, [moved(share) - best]))
+        .collect();
+    let sigma = shares
+        .iter()
+        .map(|(_, [move_by])| move_by * move_by)
+        .sum::<f64>()
+        .sqrt();
+    let (fields, units, row) = deciding_row(wanted);
+    let propagated = Propagated {
+        value: [best],
+        sigma: [sigma],
+        shares,
+    };
+    let number = numbers(fields, units, &propagated, &[row]).pop()?;
+    Some((number, (best - wanted.turns_at()).abs() < 2.0 * sigma))
 }
 
 /// What the load of a use wants of the curve.
@@ -181,18 +243,27 @@ pub fn shunts(file: &JobFile, answer: &Answer) -> Option<ShuntAnswer> {
         };
         let demand = goal.requirements().demand;
         let working = demand.current;
-        let told = |circuit: &ShellCircuit<'_>| {
+        let propagate = |circuit: &ShellCircuit<'_>| {
+            let best = circuit.answer(working)?;
             let propagated = first_order(&Uncertain(*circuit), |Uncertain(circuit)| {
-                circuit.answer(working).map(|answer| answer.to_si())
-            });
-            propagated.map(|p| numbers(ShellAnswer::FIELDS, ShellAnswer::UNITS, &p, ROWS))
+                circuit.answer_near(working, Some(&best)).map(|answer| answer.to_si())
+            })?;
+            Some((best, propagated))
         };
+        let told = |p: &Propagated<{ ShellAnswer::COUNT }>| numbers(ShellAnswer::FIELDS, ShellAnswer::UNITS, p, ROWS);
+        let (with, with_spread) = propagate(&fitted)?;
+        let (without, without_spread) = propagate(&plain)?;
+        let (wanted, load) = (wanted(goal), demand.load.volts(working));
+        let estimate = ShellEstimate::from_propagated(&with_spread);
+        let (deciding, unsure) = deciding(&with_spread, &estimate, wanted, load)?;
         Some(ShuntAnswer {
-            advice: plain.advise(shunts, wanted(goal), working, demand.load.volts(working))?,
+            advice: advise(&with, &without, wanted, load),
+            deciding,
+            unsure,
             with: output_curve(&fitted),
             without: output_curve(&plain),
-            with_numbers: told(&fitted)?,
-            without_numbers: told(&plain)?,
+            with_numbers: told(&with_spread),
+            without_numbers: told(&without_spread),
             working,
             assumed: file.core.shunt_thickness_mm.is_none(),
         })

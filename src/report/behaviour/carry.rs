@@ -51,9 +51,13 @@ pub fn shunts(answer: &ShuntAnswer, texts: &Texts) -> Told {
         danger: false,
         text: shunt_sentence(&answer.advice, texts),
     });
+    if answer.unsure {
+        told.warn(texts, "ui-shunts-unsure", &[]);
+    }
     if answer.assumed {
         told.say(texts, "ui-shunts-assumed", &[]);
     }
+    told.numbers(texts, std::slice::from_ref(&answer.deciding));
     let points = |curve: &OutputCurve| curve.iter().map(|(a, v)| (a.si(), v.si())).collect::<Vec<_>>();
     told.figures.push(plotted(
         texts,
@@ -129,6 +133,11 @@ pub fn direct_current(answer: &DirectAnswer, texts: &Texts) -> Told {
             told.warn(texts, key, &[("a", Arg::Text(&a)), ("b", Arg::Text(&b))]);
         }
         told.numbers(texts, &charge.numbers);
+        let end = |which: usize| -> Vec<(f64, f64)> {
+            let ends = charge.band.iter();
+            ends.map(|(time, ends)| (time.si() / 3600.0, ends[which].si()))
+                .collect()
+        };
         told.figures.push(plotted(
             texts,
             "ui-plot-charge",
@@ -140,6 +149,7 @@ pub fn direct_current(answer: &DirectAnswer, texts: &Texts) -> Told {
                     String::new(),
                     charge.points.iter().map(|p| (p.elapsed.si() / 3600.0, p.current.si())),
                 )],
+                band: Some([end(0), end(1)]),
                 ..Plot::default()
             },
         ));

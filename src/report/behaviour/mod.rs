@@ -137,6 +137,8 @@ pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
         })),
         "shunts": shunts.as_ref().map(|a| json!({
             "advice": carry::advice_word(&a.advice),
+            "advice_unsure": a.unsure,
+            "turns_on": rows(std::slice::from_ref(&a.deciding)),
             "measured": !a.assumed,
             "working_current_a": a.working.si(),
             "with": { "results": rows(&a.with_numbers), "curve": output(&a.with) },
@@ -168,6 +170,9 @@ pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
                 "course": c.points.iter().map(|p| json!({
                     "state_of_charge": p.state.si(), "elapsed_s": p.elapsed.si(),
                     "current_a": p.current.si(), "terminal_v": p.terminal.si(),
+                })).collect::<Vec<_>>(),
+                "current_band": c.band.iter().map(|(time, [low, high])| json!({
+                    "elapsed_s": time.si(), "low_a": low.si(), "high_a": high.si(),
                 })).collect::<Vec<_>>(),
             })),
         })),
