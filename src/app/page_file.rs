@@ -39,7 +39,9 @@ fn download(name: &str, kind: &str, bytes: &[u8]) -> Result<(), wasm_bindgen::Js
     let parts = js_sys::Array::of1(&js_sys::Uint8Array::from(bytes));
     let blob = web_sys::Blob::new_with_u8_array_sequence_and_options(&parts, &options)?;
     let address = web_sys::Url::create_object_url_with_blob(&blob)?;
-    let document = web_sys::window().and_then(|window| window.document()).ok_or_else(missing)?;
+    let document = web_sys::window()
+        .and_then(|window| window.document())
+        .ok_or_else(missing)?;
     let link: web_sys::HtmlAnchorElement = document.create_element("a")?.unchecked_into();
     link.set_href(&address);
     link.set_download(name);

@@ -22,7 +22,10 @@ pub(super) fn own_folder() -> Option<PathBuf> {
 #[cfg(target_os = "android")]
 pub(super) fn own_folder() -> Option<PathBuf> {
     let named = std::fs::read_to_string("/proc/self/cmdline").ok()?;
-    let package = named.split(['\0', ':']).next().filter(|package| package.contains('.'))?;
+    let package = named
+        .split(['\0', ':'])
+        .next()
+        .filter(|package| package.contains('.'))?;
     Some(Path::new("/data/data").join(package).join("files"))
 }
 

@@ -143,7 +143,8 @@ mod tests {
 
     fn step() -> impl Strategy<Value = Step> {
         prop_oneof![
-            (any::<u16>(), prop::collection::vec(any::<u8>(), 1..9000)).prop_map(|(at, bytes)| Step::Write { at, bytes }),
+            (any::<u16>(), prop::collection::vec(any::<u8>(), 1..9000))
+                .prop_map(|(at, bytes)| Step::Write { at, bytes }),
             any::<u16>().prop_map(|to| Step::Cut { to }),
         ]
     }

@@ -99,7 +99,11 @@ async fn read(database: &IdbDatabase) -> Result<Image, String> {
         let range = IdbKeyRange::bound(&from.into(), &to.into()).map_err(|error| told(&error))?;
         let request = store(BLOCKS)?.get_all_with_key(&range).map_err(|error| told(&error))?;
         let batch: Array = answer(&request).await?.unchecked_into();
-        blocks.extend(batch.iter().map(|block| Uint8Array::new(&block).to_vec().into_boxed_slice()));
+        blocks.extend(
+            batch
+                .iter()
+                .map(|block| Uint8Array::new(&block).to_vec().into_boxed_slice()),
+        );
     }
     Image::kept(blocks, length)
 }
@@ -191,7 +195,9 @@ impl Keeper {
             blocks.delete(&IdbKeyRange::lower_bound(&(image.count() as u32).into())?.into())?;
         }
         file.put_with_key(&(image.length() as f64).into(), &LENGTH.into())?;
-        method(transaction, "commit").map_err(|error| JsValue::from_str(&error))?.call0(transaction)?;
+        method(transaction, "commit")
+            .map_err(|error| JsValue::from_str(&error))?
+            .call0(transaction)?;
         Ok(())
     }
 }

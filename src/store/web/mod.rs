@@ -37,7 +37,9 @@ enum Refusal {
 impl From<Refusal> for StoreError {
     fn from(refusal: Refusal) -> Self {
         match refusal {
-            Refusal::InUse => StoreError::InUseElsewhere { path: "Curbcore".into() },
+            Refusal::InUse => StoreError::InUseElsewhere {
+                path: "Curbcore".into(),
+            },
             Refusal::NoPlace(detail) => StoreError::Browser { detail },
         }
     }
@@ -76,7 +78,10 @@ pub(super) fn lock(_: &Path) -> Result<Lock, StoreError> {
 /// The file's first bytes and its length; none where there is no file, or an empty one.
 pub(super) fn first_bytes(_: &Path) -> Result<Option<([u8; 100], u64)>, StoreError> {
     STATE.with_borrow(|state| {
-        let image = state.as_ref().map_err(|refusal| StoreError::from(refusal.clone()))?.borrow();
+        let image = state
+            .as_ref()
+            .map_err(|refusal| StoreError::from(refusal.clone()))?
+            .borrow();
         let mut header = [0; 100];
         image.read(&mut header, 0);
         Ok((image.length() > 0).then_some((header, image.length())))

@@ -12,8 +12,12 @@ pub(super) fn window() -> Result<Window, String> {
 
 /// What an error of the browser says.
 pub(super) fn told(error: &JsValue) -> String {
-    let said = Reflect::get(error, &"message".into()).ok().and_then(|said| said.as_string());
-    let name = Reflect::get(error, &"name".into()).ok().and_then(|name| name.as_string());
+    let said = Reflect::get(error, &"message".into())
+        .ok()
+        .and_then(|said| said.as_string());
+    let name = Reflect::get(error, &"name".into())
+        .ok()
+        .and_then(|name| name.as_string());
     match (name, said) {
         (Some(name), Some(said)) if !said.is_empty() => format!("{name}: {said}"),
         (Some(name), _) => name,
@@ -42,7 +46,10 @@ pub(super) async fn pause(milliseconds: i32) -> Result<(), String> {
     let window = window()?;
     let waits = Promise::new(&mut |resolve: Function, _: Function| {
         // A clock that does not start ends the wait at once.
-        if window.set_timeout_with_callback_and_timeout_and_arguments_0(&resolve, milliseconds).is_err() {
+        if window
+            .set_timeout_with_callback_and_timeout_and_arguments_0(&resolve, milliseconds)
+            .is_err()
+        {
             let _ = resolve.call0(&JsValue::NULL);
         }
     });

@@ -33,7 +33,10 @@ impl VfsFile for Handle {
 
     fn write(&mut self, bytes: &[u8], at: u64) -> VfsResult<()> {
         if at + bytes.len() as u64 > u64::from(u32::MAX) {
-            return Err(VfsError::new(VfsErrorCode::Full, "a browser has no room for this file".into()));
+            return Err(VfsError::new(
+                VfsErrorCode::Full,
+                "a browser has no room for this file".into(),
+            ));
         }
         self.image.borrow_mut().write(bytes, at);
         Ok(())
@@ -113,7 +116,11 @@ impl VfsStore for Disk {
 
     fn access(files: &Files, name: &str, _: AccessMode) -> VfsResult<bool> {
         // An empty data file is one that was never begun.
-        Ok(files.named.borrow().get(name).is_some_and(|image| image.borrow().length() > 0))
+        Ok(files
+            .named
+            .borrow()
+            .get(name)
+            .is_some_and(|image| image.borrow().length() > 0))
     }
 
     fn full_pathname(_: &Files, name: &str) -> VfsResult<String> {
