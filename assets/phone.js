@@ -22,7 +22,8 @@ async function keepAwake() {
 globalThis.curbcore = {
     shown(word, awake) {
         if (history.state?.screen !== word) {
-            const step = history.state ? "pushState" : "replaceState";
+            // What the page began with is not ours and is no step to go back to.
+            const step = history.state?.screen ? "pushState" : "replaceState";
             history[step]({ screen: word }, "");
         }
         state.awake = awake;

@@ -4,6 +4,14 @@ use dioxus::prelude::*;
 
 use super::desk::{Desk, Screen};
 
+/// What a photo may be. Android's web view opens the camera for any picture only; what it gives is
+/// a JPEG.
+pub const PHOTOS: &str = if cfg!(feature = "mobile") {
+    "image/*"
+} else {
+    "image/jpeg,image/png"
+};
+
 /// Follows the person: each screen is a step that the phone's back button or gesture walks back,
 /// and the phone does not go dark in Teardown and Bench. A step back shows a former screen; what
 /// was done and confirmed stays as it is, so it never leads past a gate.

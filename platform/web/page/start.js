@@ -5,6 +5,7 @@ const wait = document.getElementById("wait");
 new MutationObserver((_, watch) => {
     if (document.querySelector(".app")) {
         wait?.remove();
+        performance.mark("curbcore-shown");
         watch.disconnect();
     }
 }).observe(document.getElementById("main"), { childList: true });

@@ -14,6 +14,7 @@ use dioxus::prelude::*;
 
 use super::super::aside::aside;
 use super::super::desk::Desk;
+use super::super::phone::PHOTOS;
 use super::super::words::{say, say_with};
 use crate::app::photo::{Opened, Seen, first_handles, moved, moved_whole};
 use crate::job::{DimensionMark, PhotoFound, PhotoId, PhotoMarks, PhotoReference, Place};
@@ -198,11 +199,13 @@ pub fn FromPhoto() -> Element {
     rsx! {
         section { class: "from-photo panels",
             div { class: "panel",
-                button {
-                    class: "fold wide", aria_expanded: "{unfolded}",
-                    onclick: move |_| desk.write().toggle_panel("photo"),
-                    span { aria_hidden: "true", if unfolded { "▾ " } else { "▸ " } }
-                    {say("ui-photo-title")}
+                h2 { class: "fold-head",
+                    button {
+                        class: "fold wide", aria_expanded: "{unfolded}",
+                        onclick: move |_| desk.write().toggle_panel("photo"),
+                        span { aria_hidden: "true", if unfolded { "▾ " } else { "▸ " } }
+                        {say("ui-photo-title")}
+                    }
                 }
                 if unfolded {
                     p { {say("ui-photo-help")} }
@@ -212,7 +215,7 @@ pub fn FromPhoto() -> Element {
                         input {
                             id: "core-photo",
                             r#type: "file",
-                            accept: "image/jpeg,image/png",
+                            accept: PHOTOS,
                             "capture": "environment",
                             onchange: move |event| async move {
                                 let mut work = work;
