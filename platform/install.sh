@@ -34,5 +34,9 @@ need_rust() {
   rust_is_new_enough || { echo "Rust $RUST_LEAST or newer is needed; install it and run this again." >&2; exit 1; }
 }
 
+# Cargo and rustc of Debian, whatever else is installed: they can build the standard library for
+# another machine from source, which is asked for by RUSTC_BOOTSTRAP.
+debian_cargo() { PATH=/usr/bin:$PATH RUSTC_BOOTSTRAP=1 RUSTC=/usr/bin/rustc /usr/bin/cargo "$@"; }
+
 # What the window is built with and shown by; zenity shows the file dialog where no desktop does.
 WINDOW_PACKAGES=(build-essential pkg-config libwebkit2gtk-4.1-dev libxdo-dev libssl-dev zenity fonts-dejavu-core ca-certificates)

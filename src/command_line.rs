@@ -7,8 +7,11 @@ use std::process::ExitCode;
 use clap::{Parser, Subcommand};
 use curbcore::app::answer::answer;
 use curbcore::app::bench::plan;
+use curbcore::app::materials::materials_table;
 use curbcore::app::shop::Shop;
 use curbcore::app::start::demo_job;
+use curbcore::app::travel::Sending;
+use curbcore::exchange::{Passphrase, manifest_schema, record_schema, table};
 use curbcore::job::{JobFile, JobId, MAX_BYTES, job_schema};
 use curbcore::photo::Sheet;
 use curbcore::quantity::LengthUnit;
@@ -48,7 +51,49 @@ enum Command {
         file: Option<PathBuf>,
     },
     /// Print the JSON Schema of a job file.
-    JobSchema,
+    JobSchema {
+        /// Of what: a job file, or a part of a shelf file
+        #[arg(default_value = "job", value_parser = ["job", "manifest", "record"])]
+        of: String,
+    },
+    /// Write the shelf, or some jobs of it, to a file that another device can take in; sealed with the
+    /// passphrase in the environment variable CURBCORE_PASSPHRASE, if there is one
+    Export {
+        /// The file, such as garage.curbshelf
+        file: PathBuf,
+        /// Only this job, by its id; may be given more than once
+        #[arg(long = "job", value_name = "ID")]
+        jobs: Vec<String>,
+        /// Only what is new for a device that sent a file before, by its number
+        #[arg(long = "for", value_name = "DEVICE", conflicts_with = "jobs")]
+        device: Option<String>,
+    },
+    /// Take in a file from another device
+    Import {
+        /// The file
+        file: PathBuf,
+        /// Only tell what it would do
+        #[arg(long)]
+        look: bool,
+    },
+    /// Print a job's tables for a spreadsheet, as CSV
+    Csv {
+        /// A job file, or the id of a stored job
+        job: String,
+        /// What was measured (of a stored job), or what to get
+        #[arg(value_parser = ["measurements", "materials"])]
+        table: String,
+    },
+    /// Write a job's drawings into a folder, as SVG
+    Drawings {
+        /// A job file, or the id of a stored job
+        job: String,
+        /// The folder; it is made where it does not exist
+        folder: PathBuf,
+        /// Lengths in inches
+        #[arg(long)]
+        inches: bool,
+    },
     /// Write the target that a photo is measured by, to be printed at its actual size (HTML).
     Target {
         /// Where to; to the terminal where it is left out.
@@ -82,22 +127,23 @@ fn sheet(word: &str) -> Result<Sheet, String> {
 pub fn run() -> ExitCode {
     let arguments = Arguments::parse();
     let result = match arguments.command {
-        Some(Command::Report { job, json, inches }) => {
-            let unit = if inches {
-                LengthUnit::Inch
-            } else {
-                LengthUnit::Millimetre
-            };
-            print_report(&job, json, unit)
-        }
+        Some(Command::Report { job, json, inches }) => print_report(&job, json, unit_of(inches)),
         Some(Command::Demo { file }) => write_demo(file.as_deref()),
         Some(Command::Target { file, paper }) => report::target_page(paper)
             .map_err(|error| error.to_string())
             .and_then(|page| write_or_print(file.as_deref(), &page)),
-        Some(Command::JobSchema) => {
-            let schema = serde_json::to_string_pretty(&job_schema()).unwrap_or_default();
-            print(&schema)
+        Some(Command::JobSchema { of }) => {
+            let schema = match of.as_str() {
+                "manifest" => serde_json::to_string_pretty(&manifest_schema()),
+                "record" => serde_json::to_string_pretty(&record_schema()),
+                _ => serde_json::to_string_pretty(&job_schema()),
+            };
+            print(&schema.unwrap_or_default())
         }
+        Some(Command::Export { file, jobs, device }) => export(&file, &jobs, device.as_deref()),
+        Some(Command::Import { file, look }) => import(&file, look),
+        Some(Command::Csv { job, table }) => print_table(&job, &table),
+        Some(Command::Drawings { job, folder, inches }) => write_drawings(&job, &folder, unit_of(inches)),
         None => return open_window(arguments.window),
     };
     match result {
@@ -117,6 +163,100 @@ fn print(text: &str) -> Result<(), String> {
         Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => Err(format!("cannot print: {error}")),
         _ => Ok(()),
     }
+}
+
+const fn unit_of(inches: bool) -> LengthUnit {
+    if inches {
+        LengthUnit::Inch
+    } else {
+        LengthUnit::Millimetre
+    }
+}
+
+fn open_shop() -> Result<Shop, String> {
+    let folder = data_folder().map_err(|error| error.to_string())?;
+    Shop::open(&folder).map_err(|error| error.to_string())
+}
+
+/// The passphrase of a sealed file: out of the environment, so that no list of commands shows it.
+fn passphrase() -> Option<Passphrase> {
+    Passphrase::typed(&std::env::var("CURBCORE_PASSPHRASE").unwrap_or_default())
+}
+
+fn export(file: &Path, jobs: &[String], device: Option<&str>) -> Result<(), String> {
+    let sending = match device {
+        Some(number) => Sending::NewFor(number.parse().map_err(|error| format!("--for {number}: {error}"))?),
+        None if jobs.is_empty() => Sending::All,
+        None => Sending::Jobs(
+            jobs.iter()
+                .map(|id| {
+                    id.parse()
+                        .map(JobId)
+                        .map_err(|_| format!("--job {id}: this is no id of a job"))
+                })
+                .collect::<Result<_, _>>()?,
+        ),
+    };
+    let manifest = open_shop()?
+        .write_shelf(file, &sending, passphrase().as_ref(), |_| ())
+        .map_err(|error| error.to_string())?;
+    print(&format!(
+        "{}: {} records, {} photos",
+        file.display(),
+        manifest.records,
+        manifest.photos
+    ))
+}
+
+fn import(file: &Path, look: bool) -> Result<(), String> {
+    let mut shop = open_shop()?;
+    let parcel = if look {
+        shop.look_into(file, passphrase().as_ref(), |_| ())
+    } else {
+        shop.take_in_shelf(file, passphrase().as_ref(), |_| ())
+    }
+    .map_err(|error| error.to_string())?;
+    let arrival = parcel.arrival;
+    for (kind, tally) in &arrival.tallies {
+        let line = format!(
+            "{}: {} new, {} changed, {} removed",
+            kind.word(),
+            tally.new,
+            tally.changed,
+            tally.removed
+        );
+        print(&line)?;
+    }
+    for (kind, name) in &arrival.forked {
+        print(&format!("two values: {} \"{name}\"", kind.word()))?;
+    }
+    print(&format!("{} records were known already", arrival.same))
+}
+
+fn print_table(job: &str, which: &str) -> Result<(), String> {
+    let (file, stored) = read_job(job)?;
+    let found = if which == "measurements" {
+        let (shop, id) = stored.ok_or("a job file has no history of measurements; name a stored job by its id")?;
+        shop.measurements_table(id).map_err(|error| error.to_string())?
+    } else {
+        let answer = answer(&file).map_err(|error| format!("choice.conductor or stock: {error}"))?;
+        let design = answer
+            .design
+            .as_ref()
+            .ok_or("no winding was found for this job, so there is nothing to get")?;
+        materials_table(design)
+    };
+    print(&table(&found))
+}
+
+fn write_drawings(job: &str, folder: &Path, unit: LengthUnit) -> Result<(), String> {
+    let (file, _) = read_job(job)?;
+    let answer = answer(&file).map_err(|error| format!("choice.conductor or stock: {error}"))?;
+    std::fs::create_dir_all(folder).map_err(|error| format!("cannot make {}: {error}", folder.display()))?;
+    for (name, svg) in report::drawings(&answer, unit) {
+        write_or_print(Some(&folder.join(format!("{name}.svg"))), &svg)?;
+    }
+    Ok(())
 }
 
 fn print_report(job: &str, json: bool, unit: LengthUnit) -> Result<(), String> {

@@ -4,8 +4,10 @@
 
 pub mod app;
 pub mod bench;
+pub mod exchange;
 pub mod job;
 pub mod magnetics;
+pub mod merge;
 pub mod photo;
 pub mod quantity;
 pub mod report;

@@ -559,3 +559,75 @@ fn two_jobs_are_joined() {
     has(&html, &["Two donors together", "Primaries", "dots were found"]);
     no_ids(&html);
 }
+
+/// A phone with the demo job, and a desk that took it in and then differed.
+fn differing() -> tempfile::TempDir {
+    use curbcore::app::shop::Shop;
+    use curbcore::app::travel::Sending;
+    let (there, here) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
+    let parcel = there.path().join("parcel.curbshelf");
+    let mut phone = Shop::open(there.path()).unwrap();
+    phone.name_device("garage phone").unwrap();
+    let job = phone.open_demo().unwrap();
+    phone.write_shelf(&parcel, &Sending::All, None, |_| ()).unwrap();
+    let mut desk = Shop::open(here.path()).unwrap();
+    desk.take_in_shelf(&parcel, None, |_| ()).unwrap();
+    let tongue = |text| Entry {
+        path: "core.tongue_mm",
+        text,
+        plus_minus: "0.2",
+        origin: None,
+    };
+    phone
+        .set_number(job, &tongue("36.5"), curbcore::quantity::LengthUnit::Millimetre)
+        .unwrap();
+    phone.rename(job, "Tab welder for the shed").unwrap();
+    phone.set_note(job, "as measured").unwrap();
+    desk.set_number(job, &tongue("35.4"), curbcore::quantity::LengthUnit::Millimetre)
+        .unwrap();
+    desk.rename(job, "Tab welder").unwrap();
+    phone.write_shelf(&parcel, &Sending::All, None, |_| ()).unwrap();
+    desk.take_in_shelf(&parcel, None, |_| ()).unwrap();
+    here
+}
+
+#[test]
+fn other_devices_can_be_reached_from_the_shelf() {
+    let folder = tempfile::tempdir().unwrap();
+    has(&render(folder.path()), &["To and from other devices"]);
+    let mut desk = Desk::open(folder.path());
+    desk.open_demo();
+    desk.go(Screen::Carry);
+    drop(desk);
+    has(
+        &render(folder.path()),
+        &[
+            "Take a file in",
+            "Make the file",
+            "The whole shelf",
+            "Only &#34;Demo: tab welder",
+            "What this device is called",
+        ],
+    );
+}
+
+#[test]
+fn two_values_stand_side_by_side() {
+    let folder = differing();
+    has(&render(folder.path()), &["two values from two devices"]);
+    let mut desk = Desk::open(folder.path());
+    desk.go(Screen::Carry);
+    drop(desk);
+    has(
+        &render(folder.path()),
+        &[
+            "Tongue width",
+            "36.5 ± 0.2 mm",
+            "35.4 ± 0.2 mm",
+            "garage phone",
+            "this device",
+            "Tab welder for the shed",
+            "What is new for garage phone",
+        ],
+    );
+}

@@ -10,6 +10,8 @@ use std::process::{Child, Command, Stdio};
 use std::sync::mpsc::{Receiver, channel};
 use std::time::{Duration, Instant};
 
+use curbcore::app::shop::Shop;
+use curbcore::exchange::ENDING;
 use curbcore::job::{JobFile, JobId};
 use curbcore::quantity::Origin;
 use curbcore::store::Store;
@@ -247,6 +249,20 @@ impl<'d> Window<'d> {
         std::thread::sleep(Duration::from_secs(2));
     }
 
+    /// Waits for the shelf file that the window makes.
+    fn made_file(&self) -> PathBuf {
+        let until = Instant::now() + PATIENCE;
+        loop {
+            let mut files = std::fs::read_dir(&self.folder).expect("the data folder").flatten();
+            let made = files.find(|entry| entry.path().extension().is_some_and(|ending| ending == ENDING));
+            if let Some(made) = made {
+                return made.path();
+            }
+            assert!(Instant::now() < until, "no file was made");
+            std::thread::sleep(Duration::from_millis(500));
+        }
+    }
+
     fn job(&self) -> JobFile {
         let store = Store::open_read_only(&self.folder).expect("the store is readable beside the app");
         let id: JobId = store.job_summaries(1, None).expect("a list").first().expect("a job").id;
@@ -360,6 +376,21 @@ fn from_an_empty_store_to_a_saved_design() {
     let job = window.job();
     assert!(job.choice.is_some() && (job.core.tongue_mm.value - 36.2).abs() < 1e-9);
     window.go("Shelf", JOB);
+    // The shelf leaves in a file, and another device takes it in.
+    window.focus(">To and from other devices");
+    window.key(&["Return"]);
+    window.wait_for("shown: Carry");
+    std::thread::sleep(Duration::from_secs(3));
+    window.focus(">Make the file");
+    window.key(&["Return"]);
+    let parcel = window.made_file();
+    std::thread::sleep(Duration::from_secs(3));
+    window.screenshot("file-made");
+    let elsewhere = tempfile::tempdir().expect("a folder");
+    let mut shop = Shop::open(elsewhere.path()).expect("another device");
+    shop.take_in_shelf(&parcel, None, |_| ()).expect("it is taken in");
+    let id = shop.jobs(1, None).expect("a list")[0].id;
+    assert_eq!(shop.job(id).expect("the job").choice, job.choice);
     window.go("Measure", JOB);
     window.go("Rewind", JOB);
     window.go("Bench", JOB);

@@ -1,5 +1,7 @@
 //! What to get for a winding.
 
+use super::answer::Design;
+use crate::exchange::Table;
 use crate::magnetics::performance::{PerformanceEstimate, Rebuild};
 use crate::quantity::{Length, Mass};
 use crate::rewind::search::Candidate;
@@ -35,6 +37,45 @@ pub enum Amount {
     },
     /// Pieces.
     Pieces(u32),
+}
+
+/// What to get for a design, as a table: lengths in mm, masses in kg.
+#[must_use]
+pub fn materials_table(design: &Design) -> Table {
+    let head = ["what", "metres", "kg", "width_mm", "length_mm", "pieces", "purpose"];
+    let row = |material: &Material| {
+        let (mut metres, mut mass, mut width, mut length, mut pieces) = Default::default();
+        match material.amount {
+            Amount::Wire {
+                length: of,
+                mass: metal,
+            } => {
+                metres = format!("{:.2}", of.si());
+                mass = format!("{:.3}", metal.si());
+            }
+            Amount::Sheet {
+                width: wide,
+                length: long,
+            } => {
+                width = format!("{:.0}", wide.mm());
+                length = format!("{:.0}", long.mm());
+            }
+            Amount::Pieces(count) => pieces = count.to_string(),
+        }
+        vec![
+            material.what.clone(),
+            metres,
+            mass,
+            width,
+            length,
+            pieces,
+            material.purpose.to_owned(),
+        ]
+    };
+    Table {
+        head: head.map(str::to_owned).to_vec(),
+        rows: design.materials.iter().map(row).collect(),
+    }
 }
 
 /// A tenth more wire than computed, for crossings and a mistake. Common practice, no source.

@@ -8,24 +8,14 @@ pub mod idle_test;
 pub mod listing;
 pub mod materials;
 pub mod now;
+mod page_file;
 pub mod photo;
 pub mod shop;
 pub mod start;
 pub mod summary;
 pub mod teardown;
 pub mod translate;
+pub mod travel;
 pub mod verdict;
 
-use std::path::{Path, PathBuf};
-
-/// Writes a job's page into the folder `pages` of the data folder and gives its path.
-///
-/// # Errors
-/// A sentence for the person, where the folder or the file cannot be written.
-pub fn save_page(folder: &Path, job: crate::job::JobId, page: &str) -> Result<PathBuf, String> {
-    let pages = folder.join("pages");
-    let path = pages.join(format!("{job}.html"));
-    let written = std::fs::create_dir_all(&pages).and_then(|()| std::fs::write(&path, page));
-    written.map_err(|error| format!("The page cannot be written to {}: {error}.", path.display()))?;
-    Ok(path)
-}
+pub use page_file::{save_files, save_page};

@@ -6,8 +6,8 @@ use serde_json::Value;
 
 use super::start;
 use crate::job::{
-    Choice, Conditions, Core, Design, DesignId, FieldError, Goal, Job, JobFile, JobFileError, JobId, Reading, Record, ShelfCore,
-    StockId, StockWire, fields,
+    Choice, Conditions, Core, Design, DesignId, FieldError, Goal, Job, JobFile, JobFileError, JobId, Reading, Record,
+    ShelfCore, StockId, StockWire, fields,
 };
 use crate::magnetics::mains::{OUTLETS, Outlet};
 use crate::quantity::{LengthUnit, NumberError, Origin, parse_length, parse_number};
@@ -27,6 +27,9 @@ pub enum ShopError {
     #[error("{0}")]
     File(#[from] JobFileError),
     /// A conductor that is not in the catalogue.
+    #[error(transparent)]
+    Exchange(#[from] crate::exchange::ExchangeError),
+    /// A conductor that the catalogue does not have.
     #[error(transparent)]
     Wire(#[from] UnknownConductor),
     /// Text that is not a number.

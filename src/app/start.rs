@@ -1,8 +1,8 @@
 //! A new job: an empty form would answer nothing, so it starts from typical values, marked so.
 
 use crate::job::{
-    Circuit, Conditions, Core, Donor, FORMAT_VERSION, Goal, JobFile, Look, Mains, OvenKind, Primary, PrimaryMetal, Reading, Rust,
-    Sign, StockWire, TurnsTest, User,
+    Circuit, Conditions, Core, Donor, FORMAT_VERSION, Goal, JobFile, Look, Mains, OvenKind, Primary, PrimaryMetal,
+    Reading, Rust, Sign, StockWire, TurnsTest, User,
 };
 use crate::magnetics::mains::Outlet;
 use crate::quantity::Origin;

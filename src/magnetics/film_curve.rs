@@ -4,7 +4,7 @@ use super::film::{Surroundings, film};
 use crate::quantity::{Length, Temperature};
 
 /// Knots of the curve.
-const KNOTS: usize = 56;
+const KNOTS: usize = 64;
 /// It reaches this far above the room, in kelvins.
 const REACH: f64 = 640.0;
 

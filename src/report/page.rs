@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use super::behaviour::{self as told, Told};
-use super::draw::{CurvePlot, core_section, escape, voltage_plot};
+use super::draw::{CurvePlot, core_isometric, core_section, escape, voltage_plot};
 use super::numbers::{index, show};
 use crate::app::answer::{Answer, Design, layer_schedule, placement_label};
 use crate::app::behaviour;
@@ -54,7 +54,7 @@ pub fn page(file: &JobFile, answer: &Answer, tests: Option<&Tests>, unit: Length
         html,
         "<!DOCTYPE html><html lang=\"en\"><head><meta charset=\"utf-8\"><title>{title}</title>\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"><style>{}{}</style></head>\
-         <body class=\"paper\"><h1>{title}</h1>",
+         <body class=\"paper\"><h1><bdi>{title}</bdi></h1>",
         include_str!("../../assets/drawing.css"),
         include_str!("../../assets/page.css"),
     );
@@ -233,6 +233,29 @@ fn schedule(html: &mut String, design: &Design, answer: &Answer, unit: LengthUni
             .push_str("<p class=\"danger\">No common outlet of this mains feeds it; ask a licensed electrician.</p>"),
     }
     html.push_str("</section>");
+}
+
+/// A job's drawings, each complete in itself: a name and the SVG with its styles.
+#[must_use]
+pub fn drawings(answer: &Answer, unit: LengthUnit) -> Vec<(&'static str, String)> {
+    let rebuild = &answer.problem.rebuild;
+    let mut drawn = vec![("core", core_isometric(&rebuild.core, unit))];
+    match &answer.design {
+        Some(design) => {
+            let wound = (&design.candidate.winding, &design.candidate.layers);
+            drawn.push(("section", core_section(rebuild, Some(wound), unit)));
+            drawn.push(("voltage", voltage_drawing(design, answer)));
+        }
+        None => drawn.push(("section", core_section(rebuild, None, unit))),
+    }
+    let styles = include_str!("../../assets/drawing.css");
+    drawn
+        .into_iter()
+        .filter_map(|(name, svg)| {
+            let (head, rest) = svg.split_once('>')?;
+            Some((name, format!("{head}><style>{styles}</style>{rest}\n")))
+        })
+        .collect()
 }
 
 /// The voltage plot of a design.

@@ -1,7 +1,5 @@
 //! Where the store's times come from.
 
-use std::time::{SystemTime, UNIX_EPOCH};
-
 /// A source of times.
 #[derive(Debug, Clone)]
 pub enum Clock {
@@ -15,9 +13,7 @@ impl Clock {
     /// Milliseconds since 1970-01-01 UTC.
     pub(super) fn now_ms(&mut self) -> i64 {
         match self {
-            Clock::System => SystemTime::now()
-                .duration_since(UNIX_EPOCH)
-                .map_or(0, |since| i64::try_from(since.as_millis()).unwrap_or(i64::MAX)),
+            Clock::System => chrono::Utc::now().timestamp_millis(),
             Clock::Steps(now) => {
                 *now += 1;
                 *now

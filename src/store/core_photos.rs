@@ -28,19 +28,20 @@ impl Store {
     /// [`StoreError::Photo`] where it is neither JPEG nor PNG or has more than
     /// [`MAX_PHOTO_BYTES`]; [`StoreError::NotFound`]; what the disk says.
     pub fn add_core_photo(&mut self, core: CoreId, bytes: &[u8]) -> Result<PhotoId, StoreError> {
-        self.writable()?;
-        rows::exists(&self.connection, "core", core.0)?;
         let kind = kind_of(bytes)
             .filter(|_| bytes.len() <= MAX_PHOTO_BYTES)
             .ok_or(StoreError::Photo {
                 most_mib: MAX_PHOTO_BYTES >> 20,
             })?;
         let (id, now_ms) = (Edit::new_id(), self.now_ms());
-        self.connection.execute(
-            "INSERT INTO core_photo (id, core_id, kind, bytes, created_ms) VALUES (?1, ?2, ?3, ?4, ?5)",
-            (blob(id), blob(core.0), kind, bytes, now_ms),
-        )?;
-        Ok(PhotoId(id))
+        self.write(|connection| {
+            rows::exists(connection, "core", core.0)?;
+            connection.execute(
+                "INSERT INTO core_photo (id, core_id, kind, bytes, created_ms) VALUES (?1, ?2, ?3, ?4, ?5)",
+                (blob(id), blob(core.0), kind, bytes, now_ms),
+            )?;
+            Ok(PhotoId(id))
+        })
     }
 
     /// Keeps what was marked on a photo of a core; it is on the disk when this returns.
@@ -48,15 +49,15 @@ impl Store {
     /// # Errors
     /// [`StoreError::NotFound`]; what the disk says.
     pub fn set_marks(&mut self, photo: PhotoId, marks: &PhotoMarks) -> Result<(), StoreError> {
-        self.writable()?;
-        let changed = self.connection.execute(
-            "UPDATE core_photo SET marks = ?2 WHERE id = ?1",
-            (blob(photo.0), rows::to_json(marks)?),
-        )?;
-        if changed == 0 {
-            return Err(StoreError::NotFound { what: "photo" });
-        }
-        Ok(())
+        let marks = rows::to_json(marks)?;
+        self.write(|connection| {
+            let changed =
+                connection.execute("UPDATE core_photo SET marks = ?2 WHERE id = ?1", (blob(photo.0), marks))?;
+            match changed {
+                0 => Err(StoreError::NotFound { what: "photo" }),
+                _ => Ok(()),
+            }
+        })
     }
 
     /// The photos of a core, oldest first, without their bytes.

@@ -1,12 +1,39 @@
 //! Designs kept for comparison.
 
-use rusqlite::OptionalExtension;
+use rusqlite::{Connection, OptionalExtension};
 
 use super::edit::Edit;
 use super::error::StoreError;
 use super::open::Store;
 use super::rows::{self, blob};
 use crate::job::{Check, Design, DesignId, JobId, Record};
+
+/// A design by its id.
+pub(super) fn read(connection: &Connection, id: DesignId) -> Result<Record<DesignId, Design>, StoreError> {
+    let (meta, job, name, choice, note) = connection
+        .prepare_cached("SELECT job_id, name, choice, note, created_ms, edited_ms, revision FROM design WHERE id = ?1")?
+        .query_row([blob(id.0)], |row| {
+            Ok((
+                rows::meta(id, row)?,
+                JobId(rows::id(row, "job_id")?),
+                row.get("name")?,
+                row.get::<_, String>("choice")?,
+                row.get("note")?,
+            ))
+        })
+        .optional()?
+        .ok_or(StoreError::NotFound { what: "design" })?;
+    let choice = rows::from_json("choice", &choice)?;
+    Ok(Record {
+        meta,
+        body: Design {
+            job,
+            name,
+            choice,
+            note,
+        },
+    })
+}
 
 impl Edit<'_> {
     /// Adds a design to a job.
@@ -72,32 +99,7 @@ impl Store {
     /// # Errors
     /// [`StoreError::NotFound`].
     pub fn design(&self, id: DesignId) -> Result<Record<DesignId, Design>, StoreError> {
-        let (meta, job, name, choice, note) = self
-            .connection
-            .prepare_cached(
-                "SELECT job_id, name, choice, note, created_ms, edited_ms, revision FROM design WHERE id = ?1",
-            )?
-            .query_row([blob(id.0)], |row| {
-                Ok((
-                    rows::meta(id, row)?,
-                    JobId(rows::id(row, "job_id")?),
-                    row.get("name")?,
-                    row.get::<_, String>("choice")?,
-                    row.get("note")?,
-                ))
-            })
-            .optional()?
-            .ok_or(StoreError::NotFound { what: "design" })?;
-        let choice = rows::from_json("choice", &choice)?;
-        Ok(Record {
-            meta,
-            body: Design {
-                job,
-                name,
-                choice,
-                note,
-            },
-        })
+        read(&self.connection, id)
     }
 
     /// The designs of a job, oldest first.

@@ -26,6 +26,12 @@ pub enum StoreError {
         /// The folder.
         path: PathBuf,
     },
+    /// The browser gives the page no place for its data.
+    #[error("this browser gives Curbcore no place for your data ({detail})")]
+    Browser {
+        /// What the browser says.
+        detail: String,
+    },
     /// Nothing has been saved in this folder yet.
     #[error("{} does not exist: nothing has been saved in this folder yet", .path.display())]
     Nothing {
@@ -119,6 +125,22 @@ pub enum StoreError {
         /// The field.
         field: String,
     },
+    /// A record from elsewhere that is not accepted.
+    #[error(transparent)]
+    Refused(#[from] crate::merge::Refused),
+    /// A record from elsewhere that does not make up one of ours.
+    #[error("{what} cannot be used: {reason}")]
+    Unreadable {
+        /// Which record.
+        what: String,
+        /// Why.
+        reason: String,
+    },
+    /// To take an arrival back would lose what was done here since.
+    #[error(
+        "this cannot be taken back: since the file came in, photos, teardown steps or tests of this device were added to what it brought. Remove what you do not want one by one"
+    )]
+    WouldLose,
     /// Anything else the database says.
     #[error("the data file did not accept this ({0}); nothing was saved. Please report it")]
     Database(rusqlite::Error),

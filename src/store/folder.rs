@@ -1,15 +1,13 @@
-//! The data folder, its lock, and a look at the file before SQLite touches it.
+//! The data folder, and a look at the file before SQLite touches it.
 
-use std::fs::{File, OpenOptions, TryLockError};
-use std::io::Read;
 use std::path::{Path, PathBuf};
 
+use super::disk;
 use super::error::StoreError;
 use super::migrations::VERSION;
 
 /// The data file's name in the folder.
 pub(super) const FILE: &str = "curbcore.db";
-const LOCK: &str = "curbcore.lock";
 
 /// `PRAGMA application_id` of our files: the letters "CURB".
 pub(super) const APPLICATION_ID: i32 = 0x4355_5242;
@@ -23,31 +21,7 @@ pub fn data_folder() -> Result<PathBuf, StoreError> {
     if let Some(named) = std::env::var_os("CURBCORE_DATA").filter(|named| !named.is_empty()) {
         return Ok(PathBuf::from(named));
     }
-    directories::ProjectDirs::from("", "", "Curbcore")
-        .map(|dirs| dirs.data_dir().to_owned())
-        .ok_or(StoreError::NoFolder)
-}
-
-/// Takes the folder's lock, for as long as the file lives.
-pub(super) fn lock(folder: &Path) -> Result<File, StoreError> {
-    let path = folder.join(LOCK);
-    let failed = |source| StoreError::Folder {
-        path: path.clone(),
-        source,
-    };
-    let file = OpenOptions::new()
-        .create(true)
-        .write(true)
-        .truncate(false)
-        .open(&path)
-        .map_err(failed)?;
-    match file.try_lock() {
-        Ok(()) => Ok(file),
-        Err(TryLockError::WouldBlock) => Err(StoreError::InUseElsewhere {
-            path: folder.to_owned(),
-        }),
-        Err(TryLockError::Error(source)) => Err(failed(source)),
-    }
+    disk::own_folder().ok_or(StoreError::NoFolder)
 }
 
 /// What the file's first bytes tell.
@@ -65,27 +39,15 @@ pub(super) enum Look {
 /// # Errors
 /// [`StoreError::Damaged`], [`StoreError::NotOurs`], [`StoreError::Newer`].
 pub(super) fn look(path: &Path) -> Result<Look, StoreError> {
-    let failed = |source| StoreError::Folder {
-        path: path.to_owned(),
-        source,
-    };
     let damaged = |detail: &str| StoreError::Damaged {
         detail: detail.to_owned(),
     };
-    let mut file = match File::open(path) {
-        Ok(file) => file,
-        Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Ok(Look::New),
-        Err(error) => return Err(failed(error)),
-    };
-    let length = file.metadata().map_err(failed)?.len();
-    if length == 0 {
+    let Some((header, length)) = disk::first_bytes(path)? else {
         return Ok(Look::New);
-    }
-    let mut header = [0_u8; 100];
+    };
     if length < header.len() as u64 {
         return Err(damaged("it is cut off inside its header"));
     }
-    file.read_exact(&mut header).map_err(failed)?;
     if !header.starts_with(b"SQLite format 3\0") {
         return Err(damaged("its header is not that of a data file"));
     }
@@ -108,15 +70,8 @@ pub(super) fn look(path: &Path) -> Result<Look, StoreError> {
         size => size,
     };
     // While a write-ahead log is there, the file may lag behind its header.
-    if !has_log(path) && u64::from(four(28)) * page > length {
+    if !disk::has_log(path) && u64::from(four(28)) * page > length {
         return Err(damaged("it is cut off: pages are missing at its end"));
     }
     Ok(Look::Ours)
-}
-
-/// Whether a write-ahead log with something in it lies beside the file.
-pub(super) fn has_log(path: &Path) -> bool {
-    let mut log = path.as_os_str().to_owned();
-    log.push("-wal");
-    std::fs::metadata(log).is_ok_and(|log| log.len() > 0)
 }

@@ -77,14 +77,15 @@ impl Store {
     /// # Errors
     /// [`StoreError::NotFound`]; what the disk says.
     pub fn begin_bench_run(&mut self, job: JobId, plan: &str) -> Result<BenchRunId, StoreError> {
-        self.writable()?;
-        rows::exists(&self.connection, "job", job.0)?;
         let (id, now_ms) = (Edit::new_id(), self.now_ms());
-        self.connection.execute(
-            "INSERT INTO bench_run (id, job_id, plan, created_ms) VALUES (?1, ?2, ?3, ?4)",
-            (blob(id), blob(job.0), plan, now_ms),
-        )?;
-        Ok(BenchRunId(id))
+        self.write(|connection| {
+            rows::exists(connection, "job", job.0)?;
+            connection.execute(
+                "INSERT INTO bench_run (id, job_id, plan, created_ms) VALUES (?1, ?2, ?3, ?4)",
+                (blob(id), blob(job.0), plan, now_ms),
+            )?;
+            Ok(BenchRunId(id))
+        })
     }
 
     /// Adds one line to a run; it is on the disk when this returns.
@@ -109,10 +110,11 @@ impl Store {
     }
 
     fn add_line(&mut self, table: &'static str, owner: uuid::Uuid, insert: &str, line: &str) -> Result<(), StoreError> {
-        self.writable()?;
-        rows::exists(&self.connection, table, owner)?;
-        self.connection.execute(insert, (blob(owner), line))?;
-        Ok(())
+        self.write(|connection| {
+            rows::exists(connection, table, owner)?;
+            connection.execute(insert, (blob(owner), line))?;
+            Ok(())
+        })
     }
 }
 

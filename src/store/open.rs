@@ -1,15 +1,15 @@
 //! Opening: look, lock, prepare, migrate, watch.
 
-use std::fs::File;
 use std::path::Path;
 
 use rusqlite::{Connection, OpenFlags, TransactionBehavior};
 
 use super::clock::Clock;
+use super::disk::{self, Lock};
 use super::edit::Edit;
 use super::error::StoreError;
 use super::folder::{self, APPLICATION_ID, FILE, Look};
-use super::{migrations, undo};
+use super::{ledger, migrations, undo};
 
 /// The open data file.
 #[derive(Debug)]
@@ -17,7 +17,7 @@ pub struct Store {
     pub(super) connection: Connection,
     clock: Clock,
     /// Held for as long as the store is open for writing; none when it is only read.
-    lock: Option<File>,
+    lock: Option<Lock>,
 }
 
 impl Store {
@@ -37,14 +37,10 @@ impl Store {
     /// [`StoreError::Newer`], [`StoreError::NotOurs`] or [`StoreError::Damaged`] for a file that
     /// is left untouched, byte for byte.
     pub fn open_with_clock(folder: &Path, clock: Clock) -> Result<Self, StoreError> {
-        std::fs::create_dir_all(folder).map_err(|source| StoreError::Folder {
-            path: folder.to_owned(),
-            source,
-        })?;
-        let lock = folder::lock(folder)?;
+        let lock = disk::lock(folder)?;
         let path = folder.join(FILE);
         let look = folder::look(&path)?;
-        if look == Look::Ours && folder::has_log(&path) {
+        if look == Look::Ours && disk::has_log(&path) {
             // The log may hold a newer version than the file's header; SQLite knows.
             let reader = Connection::open_with_flags(&path, OpenFlags::SQLITE_OPEN_READ_ONLY)?;
             refuse_newer(&reader)?;
@@ -57,6 +53,8 @@ impl Store {
         prepare(&connection)?;
         migrations::migrate(&mut connection)?;
         undo::watch(&connection)?;
+        ledger::watch(&connection)?;
+        ledger::prepare(&mut connection)?;
         Ok(Self {
             connection,
             clock,
@@ -101,14 +99,39 @@ impl Store {
         name: &str,
         work: impl FnOnce(&Edit<'_>) -> Result<T, StoreError>,
     ) -> Result<T, StoreError> {
+        self.edit_with(name, undo::With::default(), work)
+    }
+
+    pub(super) fn edit_with<T>(
+        &mut self,
+        name: &str,
+        with: undo::With,
+        work: impl FnOnce(&Edit<'_>) -> Result<T, StoreError>,
+    ) -> Result<T, StoreError> {
         self.writable()?;
         let now_ms = self.now_ms();
         let transaction = self
             .connection
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
-        let operation = undo::begin(&transaction, name)?;
+        let operation = undo::begin(&transaction, name, with)?;
         let done = work(&Edit::new(&transaction, now_ms))?;
         undo::end(&transaction, operation)?;
+        ledger::stamp(&transaction)?;
+        transaction.commit()?;
+        Ok(done)
+    }
+
+    /// Writes something that is no part of undo, all or nothing.
+    pub(super) fn write<T>(
+        &mut self,
+        work: impl FnOnce(&Connection) -> Result<T, StoreError>,
+    ) -> Result<T, StoreError> {
+        self.writable()?;
+        let transaction = self
+            .connection
+            .transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let done = work(&transaction)?;
+        ledger::stamp(&transaction)?;
         transaction.commit()?;
         Ok(done)
     }
@@ -147,6 +170,7 @@ impl Store {
             .connection
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
         let name = undo::replay(&transaction, direction)?;
+        ledger::stamp(&transaction)?;
         transaction.commit()?;
         Ok(name)
     }
@@ -191,13 +215,16 @@ impl Store {
 /// What must be set outside a transaction.
 fn prepare(connection: &Connection) -> Result<(), StoreError> {
     connection.busy_timeout(std::time::Duration::from_secs(5))?;
-    connection.pragma_update(None, "journal_mode", "WAL")?;
+    // More than there are statements in the code: one that falls out is compiled again each time.
+    connection.set_prepared_statement_cache_capacity(200);
+    // A browser keeps whole commits (see `web`); a log beside the file would be one more file.
+    let journal = if cfg!(target_family = "wasm") { "MEMORY" } else { "WAL" };
+    connection.pragma_update(None, "journal_mode", journal)?;
     connection.pragma_update(None, "synchronous", "FULL")?;
     connection.pragma_update(None, "foreign_keys", "ON")?;
-    if cfg!(target_os = "android") {
-        // There is no folder for temporary files.
-        connection.pragma_update(None, "temp_store", "MEMORY")?;
-    }
+    // What a statement may have to take back stays in memory, and a phone has no folder for
+    // temporary files.
+    connection.pragma_update(None, "temp_store", "MEMORY")?;
     Ok(())
 }
 

@@ -40,19 +40,20 @@ impl Store {
     /// [`StoreError::Photo`] where it is neither JPEG nor PNG or has more than
     /// [`MAX_PHOTO_BYTES`]; [`StoreError::NotFound`]; what the disk says.
     pub fn add_photo(&mut self, donor: DonorId, what: &str, bytes: &[u8]) -> Result<PhotoId, StoreError> {
-        self.writable()?;
-        rows::exists(&self.connection, "donor", donor.0)?;
         let kind = kind_of(bytes)
             .filter(|_| bytes.len() <= MAX_PHOTO_BYTES)
             .ok_or(StoreError::Photo {
                 most_mib: MAX_PHOTO_BYTES >> 20,
             })?;
         let (id, now_ms) = (Edit::new_id(), self.now_ms());
-        self.connection.execute(
-            "INSERT INTO photo (id, donor_id, what, kind, bytes, created_ms) VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
-            (blob(id), blob(donor.0), what, kind, bytes, now_ms),
-        )?;
-        Ok(PhotoId(id))
+        self.write(|connection| {
+            rows::exists(connection, "donor", donor.0)?;
+            connection.execute(
+                "INSERT INTO photo (id, donor_id, what, kind, bytes, created_ms) VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
+                (blob(id), blob(donor.0), what, kind, bytes, now_ms),
+            )?;
+            Ok(PhotoId(id))
+        })
     }
 
     /// The photos of a donor, oldest first, without their bytes.

@@ -3,7 +3,9 @@
 
 use rusqlite::{Connection, OptionalExtension};
 
+use super::columns;
 use super::error::{StoreError, damaged};
+use crate::merge::Kind;
 
 /// How many operations can be taken back.
 pub(super) const KEPT: u32 = 100;
@@ -17,7 +19,17 @@ pub(super) const TABLES: &[(&str, &str)] = &[
     ("note", "id"),
     ("measurement", "id"),
     ("stock", "id"),
+    ("carried", "id"),
 ];
+
+/// What an operation has besides its name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(super) struct With {
+    /// It changes the ledger by hand, and to undo it brings the ledger back.
+    pub(super) ledger: bool,
+    /// It takes a file in: the number of the arrival. New rows are not recorded one by one.
+    pub(super) arrival: Option<i64>,
+}
 
 /// Histories and photos: nothing that a person can undo writes them, but to take back the
 /// removal of what they belong to brings them back as they were. A gate is not passed by this:
@@ -41,8 +53,20 @@ pub(super) enum Direction {
 /// no migration has to think of them.
 pub(super) fn watch(connection: &Connection) -> Result<(), StoreError> {
     connection.execute_batch(
-        "CREATE TEMP TABLE recording (operation_id INTEGER NOT NULL);
-         INSERT INTO recording (operation_id) VALUES (0);",
+        "CREATE TEMP TABLE recording (operation_id INTEGER NOT NULL, ledger INTEGER NOT NULL);
+         INSERT INTO recording (operation_id, ledger) VALUES (0, 0);
+         CREATE TEMP TRIGGER undo_ledger_update AFTER UPDATE ON main.ledger BEGIN
+             INSERT INTO operation_step (operation_id, statement)
+             SELECT operation_id, 'UPDATE ledger SET history = ' || quote(OLD.history) || ', change = ' || OLD.change
+                 || ', forks = ' || OLD.forks || ', held = ' || OLD.held
+                 || ' WHERE kind = ' || NEW.kind || ' AND id = ' || quote(NEW.id)
+             FROM recording WHERE operation_id > 0 AND ledger = 1;
+         END;
+         CREATE TEMP TRIGGER undo_marks_update AFTER UPDATE OF marks ON main.core_photo BEGIN
+             INSERT INTO operation_step (operation_id, statement)
+             SELECT operation_id, 'UPDATE core_photo SET marks = ' || quote(OLD.marks) || ' WHERE id = ' || quote(OLD.id)
+             FROM recording WHERE operation_id > 0 AND ledger = 1;
+         END;",
     )?;
     for (table, key) in TABLES.iter().chain(KEPT_WITH_OWNER) {
         let owned = KEPT_WITH_OWNER.contains(&(*table, *key));
@@ -55,10 +79,6 @@ pub(super) fn watch(connection: &Connection) -> Result<(), StoreError> {
         let values: Vec<String> = columns.iter().map(|c| format!("quote(OLD.{c})")).collect();
         let (set, values) = (set.join(" || ', ' || "), values.join(" || ', ' || "));
         for (event, inverse) in [
-            (
-                "INSERT",
-                format!("'DELETE FROM {table} WHERE {key} = ' || quote(NEW.{key})"),
-            ),
             ("UPDATE", format!("'UPDATE {table} SET ' || {set} || {here}")),
             (
                 "DELETE",
@@ -79,28 +99,75 @@ pub(super) fn watch(connection: &Connection) -> Result<(), StoreError> {
             ))?;
         }
     }
+    watch_new_rows(connection)
+}
+
+/// Puts the triggers for new rows on this connection.
+fn watch_new_rows(connection: &Connection) -> Result<(), StoreError> {
+    for (table, key) in TABLES {
+        connection.execute_batch(&format!(
+            "CREATE TEMP TRIGGER undo_{table}_INSERT AFTER INSERT ON main.{table} BEGIN
+                 INSERT INTO operation_step (operation_id, statement)
+                 SELECT operation_id, 'DELETE FROM {table} WHERE {key} = ' || quote(NEW.{key})
+                 FROM recording WHERE operation_id > 0;
+             END;"
+        ))?;
+    }
     Ok(())
 }
 
-fn record(connection: &Connection, operation: i64) -> Result<(), StoreError> {
-    connection.execute("UPDATE recording SET operation_id = ?1", [operation])?;
+/// Does work during which new rows are not recorded one by one, and nothing is stamped: an
+/// arrival brings a million rows, and forgets them by its number.
+pub(super) fn in_bulk<T, E: From<StoreError>>(
+    connection: &Connection,
+    work: impl FnOnce() -> Result<T, E>,
+) -> Result<T, E> {
+    let put_aside = || -> Result<(), StoreError> {
+        let names: Vec<String> = connection
+            .prepare("SELECT name FROM sqlite_temp_schema WHERE type = 'trigger'")?
+            .query_map([], |row| row.get(0))?
+            .collect::<Result<_, _>>()?;
+        for name in names
+            .iter()
+            .filter(|name| name.starts_with("touch_") || name.ends_with("_INSERT"))
+        {
+            connection.execute_batch(&format!("DROP TRIGGER temp.{name}"))?;
+        }
+        Ok(())
+    };
+    put_aside()?;
+    // Where the work fails, so does the transaction, and the triggers are back with it.
+    let done = work()?;
+    watch_new_rows(connection)?;
+    super::ledger::watch_rows(connection)?;
+    Ok(done)
+}
+
+fn record(connection: &Connection, operation: i64, with: With) -> Result<(), StoreError> {
+    connection.execute(
+        "UPDATE recording SET operation_id = ?1, ledger = ?2",
+        (operation, with.ledger),
+    )?;
     Ok(())
 }
 
 /// Starts an operation; what had been undone can't be redone any more.
-pub(super) fn begin(connection: &Connection, name: &str) -> Result<i64, StoreError> {
+pub(super) fn begin(connection: &Connection, name: &str, with: With) -> Result<i64, StoreError> {
     connection.execute("DELETE FROM operation WHERE undone = 1", [])?;
-    connection.execute("INSERT INTO operation (name, undone) VALUES (?1, 0)", [name])?;
+    connection.execute(
+        "INSERT INTO operation (name, undone, with_ledger, arrival) VALUES (?1, 0, ?2, ?3)",
+        (name, with.ledger, with.arrival),
+    )?;
     let operation = connection.last_insert_rowid();
-    record(connection, operation)?;
+    record(connection, operation, with)?;
     Ok(operation)
 }
 
 /// Ends an operation; one that changed nothing is forgotten, and so is the oldest beyond [`KEPT`].
 pub(super) fn end(connection: &Connection, operation: i64) -> Result<(), StoreError> {
-    record(connection, 0)?;
+    record(connection, 0, With::default())?;
     connection.execute(
-        "DELETE FROM operation WHERE id = ?1
+        "DELETE FROM operation WHERE id = ?1 AND arrival IS NULL
          AND NOT EXISTS (SELECT 1 FROM operation_step WHERE operation_id = ?1)",
         [operation],
     )?;
@@ -127,21 +194,27 @@ pub(super) fn replay(connection: &Connection, direction: Direction) -> Result<Op
     let Some((operation, name)) = next(connection, direction)? else {
         return Ok(None);
     };
-    let statements: Vec<String> = connection
-        .prepare("SELECT statement FROM operation_step WHERE operation_id = ?1 ORDER BY id DESC")?
-        .query_map([operation], |row| row.get(0))?
-        .collect::<Result<_, _>>()?;
-    connection.execute("DELETE FROM operation_step WHERE operation_id = ?1", [operation])?;
+    let with = connection.query_row(
+        "SELECT with_ledger, arrival FROM operation WHERE id = ?1",
+        [operation],
+        |row| {
+            Ok(With {
+                ledger: row.get(0)?,
+                arrival: row.get(1)?,
+            })
+        },
+    )?;
     // A row may come back before the one that it refers to.
     connection.execute_batch("PRAGMA defer_foreign_keys = ON")?;
-    record(connection, operation)?;
-    for statement in &statements {
-        if !is_ours(statement) {
-            return Err(damaged("undo", "a step changes something that no operation changes"));
-        }
-        connection.execute(statement, [])?;
+    if let Some(arrival) = with.arrival {
+        take_back(connection, operation, arrival)?;
+        return Ok(Some(name));
     }
-    record(connection, 0)?;
+    let statements = steps(connection, operation)?;
+    connection.execute("DELETE FROM operation_step WHERE operation_id = ?1", [operation])?;
+    record(connection, operation, with)?;
+    run(connection, &statements)?;
+    record(connection, 0, With::default())?;
     connection.execute(
         "UPDATE operation SET undone = ?2 WHERE id = ?1",
         (operation, direction == Direction::Undo),
@@ -149,9 +222,58 @@ pub(super) fn replay(connection: &Connection, direction: Direction) -> Result<Op
     Ok(Some(name))
 }
 
+fn steps(connection: &Connection, operation: i64) -> Result<Vec<String>, StoreError> {
+    Ok(connection
+        .prepare("SELECT statement FROM operation_step WHERE operation_id = ?1 ORDER BY id DESC")?
+        .query_map([operation], |row| row.get(0))?
+        .collect::<Result<_, _>>()?)
+}
+
+fn run(connection: &Connection, statements: &[String]) -> Result<(), StoreError> {
+    for statement in statements {
+        if !is_ours(statement) {
+            return Err(damaged("undo", "a step changes something that no operation changes"));
+        }
+        connection.execute(statement, [])?;
+    }
+    Ok(())
+}
+
+/// Takes an arrival back: what it brought is forgotten, what it changed is as before. It leaves
+/// the list of operations, since taking the file in again is how it is done again.
+fn take_back(connection: &Connection, operation: i64, arrival: i64) -> Result<(), StoreError> {
+    super::arrive::refuse_to_lose(connection, arrival)?;
+    in_bulk(connection, || -> Result<(), StoreError> {
+        forget(connection, operation, arrival)
+    })?;
+    connection.execute("DELETE FROM operation WHERE id = ?1", [operation])?;
+    Ok(())
+}
+
+fn forget(connection: &Connection, operation: i64, arrival: i64) -> Result<(), StoreError> {
+    for kind in Kind::ALL.into_iter().rev() {
+        connection.execute(
+            &format!(
+                "DELETE FROM {} WHERE id IN (SELECT id FROM ledger WHERE kind = ?1 AND arrived = ?2)",
+                columns::table(kind)
+            ),
+            (kind as u8, arrival),
+        )?;
+    }
+    connection.execute("DELETE FROM ledger WHERE arrived = ?1", [arrival])?;
+    // A file of changes builds on what was forgotten now: its sender is asked for the whole shelf.
+    connection.execute("UPDATE peer SET received = 0", [])?;
+    run(connection, &steps(connection, operation)?)
+}
+
 /// Whether a statement starts as the triggers write them. (One call runs one statement, so
 /// nothing can follow it.)
 fn is_ours(statement: &str) -> bool {
+    if statement.starts_with("DELETE FROM ledger WHERE kind = ")
+        || statement.starts_with("UPDATE ledger SET history = ")
+    {
+        return true;
+    }
     TABLES.iter().chain(KEPT_WITH_OWNER).any(|(table, key)| {
         statement.starts_with(&format!("DELETE FROM {table} WHERE {key} = "))
             || statement.starts_with(&format!("UPDATE {table} SET "))

@@ -1,6 +1,7 @@
 //! What is on the desk: the open job, its answer, the screen shown. Every change goes through a
 //! method here, is saved at once, and is answered anew.
 
+mod carry;
 mod guided;
 
 use std::path::{Path, PathBuf};
@@ -36,11 +37,13 @@ pub enum Screen {
     Bench,
     /// The page for the bench.
     Page,
+    /// To and from other devices.
+    Carry,
 }
 
 impl Screen {
     /// All of them, in the order of the job.
-    pub const ALL: [Screen; 7] = [
+    pub const ALL: [Screen; 8] = [
         Screen::Shelf,
         Screen::SizeUp,
         Screen::Teardown,
@@ -48,6 +51,7 @@ impl Screen {
         Screen::Rewind,
         Screen::Bench,
         Screen::Page,
+        Screen::Carry,
     ];
 
     /// What a person reads.
@@ -61,11 +65,13 @@ impl Screen {
             Screen::Rewind => "Rewind",
             Screen::Bench => "Bench",
             Screen::Page => "Page",
+            Screen::Carry => "Carry",
         }
     }
 
     /// The word that is stored for it.
-    const fn word(self) -> &'static str {
+    #[must_use]
+    pub const fn word(self) -> &'static str {
         match self {
             Screen::Shelf => "shelf",
             Screen::SizeUp => "size-up",
@@ -74,7 +80,15 @@ impl Screen {
             Screen::Rewind => "rewind",
             Screen::Bench => "bench",
             Screen::Page => "page",
+            Screen::Carry => "carry",
         }
+    }
+
+    /// True where the rail shows a way to it: the page hangs below the bench, and the way to other
+    /// devices below the shelf.
+    #[must_use]
+    pub const fn on_rail(self) -> bool {
+        !matches!(self, Screen::Page | Screen::Carry)
     }
 
     /// True where it needs a donor in hand.
@@ -105,6 +119,7 @@ pub const PAGE_OF_JOBS: u32 = 40;
 #[derive(Debug)]
 pub struct Desk {
     shop: Result<Shop, String>,
+    lent: bool,
     folder: PathBuf,
     screen: Screen,
     open: Option<Open>,
@@ -112,6 +127,8 @@ pub struct Desk {
     notice: Option<String>,
     listed: Vec<JobSummary>,
     count: u32,
+    /// The words that the listed jobs are to have; empty for all jobs.
+    wanted: String,
 }
 
 impl Desk {
@@ -124,6 +141,7 @@ impl Desk {
         }
         let mut desk = Self {
             shop,
+            lent: false,
             folder: folder.to_owned(),
             screen: Screen::Shelf,
             open: None,
@@ -131,6 +149,7 @@ impl Desk {
             notice: None,
             listed: Vec::new(),
             count: 0,
+            wanted: String::new(),
         };
         desk.list_again();
         desk.back_to_place();
@@ -182,7 +201,7 @@ impl Desk {
     /// Why the data could not be opened.
     #[must_use]
     pub fn failure(&self) -> Option<String> {
-        self.shop.as_ref().err().cloned()
+        self.shop.as_ref().err().filter(|_| !self.lent).cloned()
     }
 
     /// The screen shown.
@@ -199,6 +218,16 @@ impl Desk {
         }
         self.remember_place();
         tracing::debug!("screen: {}", screen.label());
+    }
+
+    /// Shows a screen that the person was on before, if what it shows is still there.
+    pub fn back_to(&mut self, word: &str) {
+        let known = Screen::ALL.into_iter().find(|screen| screen.word() == word);
+        if let Some(screen) = known
+            && !(screen.of_job() && self.open.is_none() || screen.of_donor() && self.donor.is_none())
+        {
+            self.go(screen);
+        }
     }
 
     /// The title of the screen: the job's name, or the app's.
@@ -243,6 +272,11 @@ impl Desk {
         self.notice.clone()
     }
 
+    /// Shows a message to the person.
+    pub fn tell(&mut self, text: String) {
+        self.notice = Some(text);
+    }
+
     /// Takes the message away.
     pub fn dismiss(&mut self) {
         self.notice = None;
@@ -264,8 +298,26 @@ impl Desk {
         }
     }
 
+    /// The words that are looked for among the jobs.
+    #[must_use]
+    pub fn wanted(&self) -> &str {
+        &self.wanted
+    }
+
+    /// Lists the jobs that have these words; all for none.
+    pub fn want(&mut self, words: &str) {
+        words.trim().clone_into(&mut self.wanted);
+        self.list_again();
+    }
+
     fn list_again(&mut self) {
         self.listed.clear();
+        if !self.wanted.is_empty() {
+            if let Ok(shop) = &self.shop {
+                self.listed = shop.search(&self.wanted, PAGE_OF_JOBS).unwrap_or_default();
+            }
+            return;
+        }
         if let Ok(shop) = &self.shop {
             self.count = shop.job_count().unwrap_or(0);
         }

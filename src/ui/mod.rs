@@ -1,10 +1,15 @@
 //! The screens, one folder per part of the job. They show what `app` returns and never compute.
 
+mod aside;
 mod bench;
+#[cfg(all(feature = "web", target_family = "wasm"))]
+mod browser;
+mod carry;
 mod controls;
 mod desk;
 mod guided;
 mod measure;
+mod phone;
 mod rewind;
 mod shelf;
 mod sizeup;
@@ -15,7 +20,11 @@ use std::path::PathBuf;
 
 use dioxus::prelude::*;
 
+#[cfg(all(feature = "web", target_family = "wasm"))]
+pub use browser::launch_in_browser;
 pub use desk::{Desk, Held, Screen};
+#[cfg(feature = "mobile")]
+pub use phone::launch_on_phone;
 
 /// The folder that holds the person's data; the root context of [`App`].
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,6 +37,9 @@ pub fn App() -> Element {
     let desk = use_signal(move || Desk::open(&folder.0));
     use_context_provider(|| desk);
     use_context_provider(words::Words::english);
+    use_hook(move || spawn(check_beside(desk)));
+    #[cfg(all(feature = "web", target_family = "wasm"))]
+    browser::tell_of_trouble(desk);
     let theme = desk.read().theme();
     rsx! {
         Styles {}
@@ -37,6 +49,18 @@ pub fn App() -> Element {
                 None => rsx! { Opened {} },
             }
         }
+    }
+}
+
+/// Checks the data, and keeps a copy of it where none is new, beside the person's work. A browser
+/// keeps its data in a place of its own, of which the app can make no copy.
+async fn check_beside(mut desk: Signal<Desk>) {
+    if cfg!(target_family = "wasm") || desk.peek().failure().is_some() {
+        return;
+    }
+    let folder = desk.peek().folder();
+    if let Some(found) = aside::aside(move || crate::app::travel::copies::check(&folder)).await {
+        desk.write().checked(&found);
     }
 }
 
@@ -55,6 +79,41 @@ fn Refused(message: String) -> Element {
             h1 { "Curbcore cannot open your data" }
             p { class: "danger", role: "alert", "{message}." }
             p { "Nothing was changed. Mend it as the message says, then start the app again." }
+            Copies {}
+        }
+    }
+}
+
+/// The way back to a copy of the data, where the data cannot be opened.
+#[component]
+pub(crate) fn Copies() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let copies = desk.read().copies();
+    if copies.is_empty() {
+        return rsx! {};
+    }
+    let mut asked = use_signal(|| None::<crate::store::Backup>);
+    rsx! {
+        section {
+            h2 { {words::say("ui-copies")} }
+            p { {words::say("ui-copies-help")} }
+            if let Some(copy) = asked() {
+                p { class: "danger", {words::say_with("ui-copy-sure", &[("time", crate::text::Arg::Text(&crate::app::travel::local_time(copy.made_ms)))])} }
+                div { class: "row",
+                    button { class: "main", onclick: move |_| desk.write().go_back_to(&copy), {words::say("ui-copy-go")} }
+                    button { class: "second", onclick: move |_| asked.set(None), {words::say("ui-copy-stay")} }
+                }
+            }
+            for copy in copies {
+                button {
+                    class: "second wide",
+                    onclick: {
+                        let copy = copy.clone();
+                        move |_| asked.set(Some(copy.clone()))
+                    },
+                    {words::say_with("ui-copy-of", &[("time", crate::text::Arg::Text(&crate::app::travel::local_time(copy.made_ms)))])}
+                }
+            }
         }
     }
 }
@@ -63,6 +122,7 @@ fn Refused(message: String) -> Element {
 fn Opened() -> Element {
     let desk = use_context::<Signal<Desk>>();
     let screen = use_memo(move || desk.read().screen());
+    phone::follow(desk);
     // A new screen starts at its top.
     use_effect(move || {
         let shown = screen();
@@ -70,21 +130,27 @@ fn Opened() -> Element {
         tracing::debug!("shown: {}", shown.label());
     });
     let screen = screen();
+    let lent = desk.read().is_lent();
     rsx! {
-        Header {}
-        Notice {}
+        if !lent {
+            Header {}
+            Notice {}
+        }
         main { class: "sheet",
             match screen {
                 Screen::Shelf => rsx! { shelf::Shelf {} },
                 Screen::SizeUp => rsx! { sizeup::SizeUp {} },
-                Screen::Teardown => rsx! { teardown::TeardownScreen {} },
+                Screen::Teardown => rsx! { teardown::TeardownScreen {} guided::FromElsewhere {} },
                 Screen::Measure => rsx! { measure::Measure {} },
                 Screen::Rewind => rsx! { rewind::Rewind {} },
-                Screen::Bench => rsx! { bench::BenchScreen {} },
+                Screen::Bench => rsx! { bench::BenchScreen {} guided::FromElsewhere {} },
                 Screen::Page => rsx! { rewind::BenchPage {} },
+                Screen::Carry => rsx! { carry::Carry {} },
             }
         }
-        Rail {}
+        if !lent {
+            Rail {}
+        }
     }
 }
 
@@ -132,16 +198,19 @@ fn Rail() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
     let (here, shown) = {
         let desk = desk.read();
-        // The page hangs below the bench: it has no place of its own here.
         let shown: Vec<Screen> = Screen::ALL
             .into_iter()
-            .filter(|screen| *screen != Screen::Page)
+            .filter(|screen| screen.on_rail())
             .filter(|screen| !screen.of_donor() || desk.donor_id().is_some())
             .filter(|screen| !screen.of_job() || desk.has_job())
             .collect();
         (desk.screen(), shown)
     };
-    let here = if here == Screen::Page { Screen::Bench } else { here };
+    let here = match here {
+        Screen::Page => Screen::Bench,
+        Screen::Carry => Screen::Shelf,
+        here => here,
+    };
     let crowded = if shown.len() > 4 { "rail crowded" } else { "rail" };
     rsx! {
         nav { class: "{crowded}", aria_label: "Parts of the job",

@@ -486,3 +486,89 @@ field-donor-look-age-years =
 field-donor-look-price =
     .label = Price asked
     .hint = In your own money; 0 where it is free.
+
+## To and from other devices
+
+ui-undo-arrival = Take in a file from another device
+ui-undo-settle = Choose between two values
+ui-find-job = Find a job
+ui-carry = Other devices
+ui-carry-open = To and from other devices
+ui-carry-what = One file carries your shelf or a part of it to another phone or computer, by cable, card or mail. What was done on both comes together; nothing is sent anywhere by itself.
+ui-carry-in = Take a file in
+ui-carry-pick = A file from another device
+ui-carry-out = Make a file
+ui-carry-device = What this device is called
+ui-carry-device-hint = such as: garage phone
+ui-carry-which = What goes into the file
+ui-carry-all = The whole shelf
+ui-carry-job = Only "{ $name }"
+ui-carry-new-for = What is new for { $name }
+ui-carry-make = Make the file
+ui-carry-made = The file is { $path }. It holds { $records } records and { $photos } photos. Carry it to the other device and take it in there.
+ui-carry-taken = It is taken in. Undo takes all of it back.
+ui-carry-working = One moment
+ui-carry-progress = { $done } of { $of } records
+ui-carry-done = { $done } records
+ui-carry-from = From { $name }, { $time }
+ui-carry-nothing = There is nothing new in it.
+ui-carry-new = { $count } new
+ui-carry-changed = { $count } changed
+ui-carry-removed = { $count } removed
+ui-carry-photos = { $count ->
+    [one] One photo is in it.
+   *[other] { $count } photos are in it.
+ }
+ui-carry-removes = These were removed there, and will be removed here:
+ui-carry-forks = These were changed here and there to different things. Both values are kept until you choose:
+ui-carry-gates = Teardown steps and tests come as a record only. No gate that was passed on another device counts here.
+ui-carry-take = Take it in
+ui-carry-leave = Leave it
+ui-kind-donor = Donors
+ui-kind-core = Cores
+ui-kind-job = Jobs
+ui-kind-design = Windings kept
+ui-kind-stock = Wires
+ui-kind-measurement = Readings
+ui-kind-note = Notes
+ui-kind-photo = Photos
+ui-kind-teardown = Teardown records
+ui-kind-bench-run = Test records
+ui-forks = Two values
+ui-forks-help = These were changed on two devices. Choose the one that holds; the choice goes with your next file.
+ui-forks-wait = { $count ->
+    [one] One record has two values from two devices. Choose.
+   *[other] { $count } records have two values from two devices. Choose.
+ }
+ui-fork-here = this device
+ui-fork-unnamed = a device without a name ({ $number })
+ui-fork-shown = in use until you choose
+ui-fork-empty = nothing
+ui-fork-name = name
+ui-fork-note = note
+ui-fork-goal = use and targets
+ui-fork-choice = chosen winding
+ui-fork-marks = marks on the photo
+ui-fork-breaker = breaker
+ui-fork-conditions = how it is run
+ui-fork-look = what was seen
+ui-copies = Go back to a copy
+ui-copies-help = The app keeps copies of your data from days when it was whole. Going back sets the present file aside in the data folder; it is not deleted.
+ui-copy-of = Go back to { $time }
+ui-copy-sure = What was done after { $time } will not be in use any more. It stays in the data folder.
+ui-copy-go = Go back
+ui-copy-stay = Stay
+ui-carried = On other devices
+ui-carried-help = These are records of what was done there. A gate counts only on the device and day that it was confirmed on: here, each is yours to confirm again.
+ui-carried-by = { $name }: { $count ->
+    [one] one line
+   *[other] { $count } lines
+ }
+ui-save-drawings = Save the drawings
+ui-save-tables = Save tables for a spreadsheet
+ui-saved-in = Saved in { $path }.
+ui-carry-seal = Sealed files
+ui-carry-phrase = Passphrase
+ui-carry-seal-help = With a passphrase here, the file that you make is sealed, and a sealed file that you choose is opened. Who forgets it cannot open the file again.
+ui-carry-some = Some jobs
+ui-not-kept = Your last changes are not kept yet ({ $reason }). Leave the app open and make room on the device; your next change keeps these too.

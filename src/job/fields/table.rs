@@ -7,8 +7,8 @@ use crate::quantity::Origin;
 
 use Spread::{Absolute, Percent, PercentOrAtLeast};
 use UnitKind::{
-    AmpereHours, Count, Current, Frequency, Inductance, Length, Mass, MicroFarads, Minutes, Money, MoneyPerMetre, PerMinute, Power, Ratio,
-    Resistance, SmallResistance, Speed, Temperature, Time, Voltage, WireLength, Years,
+    AmpereHours, Count, Current, Frequency, Inductance, Length, Mass, MicroFarads, Minutes, Money, MoneyPerMetre,
+    PerMinute, Power, Ratio, Resistance, SmallResistance, Speed, Temperature, Time, Voltage, WireLength, Years,
 };
 
 const FIFTY_SIXTY: &[f64] = &[50.0, 60.0];

@@ -5,8 +5,8 @@
 
 mod curve;
 mod isometric;
-mod plot;
 mod phasing;
+mod plot;
 mod section;
 mod steps;
 mod svg;

@@ -15,6 +15,7 @@ const FIXTURES: &[(&str, &str)] = &[
     (include_str!("fixtures/v0001.sql"), include_str!("fixtures/v0001.json")),
     (include_str!("fixtures/v0002.sql"), include_str!("fixtures/v0002.json")),
     (include_str!("fixtures/v0003.sql"), include_str!("fixtures/v0003.json")),
+    (include_str!("fixtures/v0004.sql"), include_str!("fixtures/v0004.json")),
 ];
 
 /// Tables and indexes, as SQLite keeps their text.
@@ -83,8 +84,10 @@ fn freeze() {
     store.set(crate::store::Setting::Theme, "dark").unwrap();
     println!("---- sql");
     let parts = schema(&store.connection);
-    for kind in ["table ", "index "] {
-        for line in parts.iter().filter(|line| line.starts_with(kind)) {
+    for kind in ["table ", "index ", "trigger "] {
+        // The search's own tables come with it.
+        let own = |line: &&String| line.starts_with(kind) && !line.starts_with("table job_words_");
+        for line in parts.iter().filter(own) {
             println!("{};", line.split_once(": ").unwrap().1);
         }
     }
@@ -92,7 +95,7 @@ fn freeze() {
         .iter()
         .chain(crate::store::undo::KEPT_WITH_OWNER)
         .map(|(table, _)| *table)
-        .chain(["setting"])
+        .chain(["setting", "own", "ledger"])
     {
         let columns: Vec<String> = store
             .connection

@@ -5,6 +5,7 @@ use base64::prelude::BASE64_STANDARD;
 use dioxus::prelude::*;
 
 use super::super::desk::Desk;
+use super::super::phone::PHOTOS;
 use super::super::words::say;
 use crate::job::PhotoId;
 use crate::store::{MAX_PHOTO_BYTES, Photo};
@@ -28,7 +29,7 @@ pub fn PhotoField(what: String, label: String, onkept: EventHandler<PhotoId>) ->
             input {
                 id: "{id}",
                 r#type: "file",
-                accept: "image/jpeg,image/png",
+                accept: PHOTOS,
                 "capture": "environment",
                 onchange: move |event| {
                     let what = what.clone();

@@ -1,8 +1,10 @@
 //! What teardown and bench have in common: the gate over the whole screen, the stop.
 
+mod carried;
 mod gate;
 mod progress;
 
+pub use carried::FromElsewhere;
 pub use gate::{GateScreen, Stopped, passed_at};
 pub use progress::{Hazards, Progress};
 

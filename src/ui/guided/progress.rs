@@ -17,12 +17,11 @@ pub fn Progress(
     ongo: EventHandler<usize>,
 ) -> Element {
     let (here, count) = (at + 1, keys.len());
+    let told = say_with(place, &[("at", Arg::Number(here as f64)), ("all", Arg::Number(count as f64))]);
     rsx! {
         section { class: "progress",
-            p { class: "place",
-                {say_with(place, &[("at", Arg::Number(here as f64)), ("all", Arg::Number(count as f64))])}
-            }
-            div { class: "bar", role: "progressbar", aria_valuenow: "{here}", aria_valuemin: "1", aria_valuemax: "{count}",
+            p { class: "place", "{told}" }
+            div { class: "bar", role: "progressbar", aria_label: "{told}", aria_valuenow: "{here}", aria_valuemin: "1", aria_valuemax: "{count}",
                 for (index, key) in keys.iter().enumerate() {
                     span { key: "{key}", class: if index < at { "done" } else if index == at { "here" } else { "" } }
                 }

@@ -7,10 +7,12 @@ use dioxus::prelude::*;
 
 use super::controls::Choices;
 use super::desk::{Desk, Screen};
+use super::words::{say, say_with};
 use crate::app::shop::outlet_of;
 use crate::job::JobId;
 use crate::magnetics::mains::OUTLETS;
 use crate::store::Setting;
+use crate::text::Arg;
 
 /// The list of jobs.
 #[component]
@@ -26,20 +28,23 @@ pub fn Shelf() -> Element {
             count,
         )
     };
-    let more = (rows.len() as u32) < count;
+    let searching = !desk.read().wanted().is_empty();
+    let more = !searching && (rows.len() as u32) < count;
     rsx! {
-        if rows.is_empty() {
+        if rows.is_empty() && !searching {
             section { class: "welcome",
                 h2 { "From a scrapped oven's transformer to a winding that fits" }
                 p { "Measure the core, say what it is to become, and get the windings that fit its window, with what they will do and how sure that is." }
                 p { class: "danger", "The work can kill: mains, about two thousand volts in the donor, and a capacitor that stays charged. Local codes and licensed practice come first." }
             }
         }
+        Differ {}
         donors::Donors {}
         NewJob {}
-        if !rows.is_empty() {
+        if !rows.is_empty() || searching {
             section {
                 h2 { "Jobs" }
+                Search {}
                 ul { class: "jobs",
                     for (id, name, goal) in rows {
                         li { key: "{id}",
@@ -57,7 +62,53 @@ pub fn Shelf() -> Element {
             }
         }
         wires::Wires {}
+        // A browser's page has no files of its own to make or read by name.
+        if !cfg!(target_family = "wasm") {
+            section {
+                h2 { {say("ui-carry")} }
+                p { class: "soft", {say("ui-carry-what")} }
+                button { class: "second wide", onclick: move |_| desk.write().go(Screen::Carry), {say("ui-carry-open")} }
+            }
+        }
         Settings {}
+    }
+}
+
+/// Where two devices disagree, it is said first.
+#[component]
+fn Differ() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let count = desk.read().fork_count();
+    if count == 0 {
+        return rsx! {};
+    }
+    rsx! {
+        button { class: "second wide differ", onclick: move |_| desk.write().go(Screen::Carry),
+            {say_with("ui-forks-wait", &[("count", Arg::Number(f64::from(count)))])}
+        }
+    }
+}
+
+/// Finds a job by its words, where there are too many to look through.
+#[component]
+fn Search() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let wanted = desk.read().wanted().to_owned();
+    let (_, count) = {
+        let desk = desk.read();
+        (0, desk.jobs().1)
+    };
+    if count < 6 && wanted.is_empty() {
+        return rsx! {};
+    }
+    rsx! {
+        div { class: "field",
+            label { r#for: "find-job", {say("ui-find-job")} }
+            input {
+                id: "find-job", class: "value long", r#type: "search", autocomplete: "off", initial_value: "{wanted}",
+                onchange: move |event| desk.write().want(&event.value()),
+            }
+        }
     }
 }
 

@@ -58,7 +58,7 @@ pub fn Lengths() -> Element {
                 }
             }
         }
-        h4 { {say("ui-photo-face")} }
+        h3 { {say("ui-photo-face")} }
         p { class: "hint", {say("ui-photo-face-help")} }
         div { class: "row",
             button {
@@ -90,7 +90,7 @@ pub fn Lengths() -> Element {
                 }
             }
         }
-        h4 { {say("ui-photo-edges")} }
+        h3 { {say("ui-photo-edges")} }
         p { class: "hint", {say("ui-photo-edges-help")} }
         Choices {
             label: say("ui-photo-edges"),

@@ -12,7 +12,9 @@ use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
 use dioxus::prelude::*;
 
+use super::super::aside::aside;
 use super::super::desk::Desk;
+use super::super::phone::PHOTOS;
 use super::super::words::{say, say_with};
 use crate::app::photo::{Opened, Seen, first_handles, moved, moved_whole};
 use crate::job::{DimensionMark, PhotoFound, PhotoId, PhotoMarks, PhotoReference, Place};
@@ -140,16 +142,6 @@ impl Work {
     }
 }
 
-/// Runs work beside the screen, which goes on meanwhile.
-async fn aside<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Option<T> {
-    let (done, waits) = futures_channel::oneshot::channel();
-    std::thread::spawn(move || {
-        // Nobody waits any more where the screen was left.
-        let _ = done.send(work());
-    });
-    waits.await.ok()
-}
-
 /// Opens a photo, and looks for the object unless marks are there already.
 async fn open(mut work: Work, id: PhotoId, bytes: Vec<u8>, marks: Option<PhotoMarks>) {
     work.busy.set(Some("ui-photo-opening"));
@@ -207,11 +199,13 @@ pub fn FromPhoto() -> Element {
     rsx! {
         section { class: "from-photo panels",
             div { class: "panel",
-                button {
-                    class: "fold wide", aria_expanded: "{unfolded}",
-                    onclick: move |_| desk.write().toggle_panel("photo"),
-                    span { aria_hidden: "true", if unfolded { "▾ " } else { "▸ " } }
-                    {say("ui-photo-title")}
+                h2 { class: "fold-head",
+                    button {
+                        class: "fold wide", aria_expanded: "{unfolded}",
+                        onclick: move |_| desk.write().toggle_panel("photo"),
+                        span { aria_hidden: "true", if unfolded { "▾ " } else { "▸ " } }
+                        {say("ui-photo-title")}
+                    }
                 }
                 if unfolded {
                     p { {say("ui-photo-help")} }
@@ -221,7 +215,7 @@ pub fn FromPhoto() -> Element {
                         input {
                             id: "core-photo",
                             r#type: "file",
-                            accept: "image/jpeg,image/png",
+                            accept: PHOTOS,
                             "capture": "environment",
                             onchange: move |event| async move {
                                 let mut work = work;

@@ -75,7 +75,7 @@ pub fn ReferenceForm() -> Element {
         work.reference.set(reference);
     };
     rsx! {
-        h4 { {say("ui-object")} }
+        h3 { {say("ui-object")} }
         Choices {
             label: say("ui-object"),
             options: KINDS.iter().map(|(word, key)| ((*word).to_owned(), say(key))).collect::<Vec<_>>(),
@@ -148,7 +148,7 @@ fn Level() -> Element {
     };
     let set = move |height: Reading| work.change(|marks| marks.height_mm = height);
     rsx! {
-        h4 { {say("ui-level")} }
+        h3 { {say("ui-level")} }
         Choices {
             label: say("ui-level"),
             options: vec![

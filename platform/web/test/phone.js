@@ -1,0 +1,67 @@
+// A phone: Debian's Chromium with a touch screen of a phone's size, and what a hand does on it.
+import { existsSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { chromium } from "playwright-core";
+import { serve } from "./server.js";
+
+export const ROOT = fileURLToPath(new URL("../../../", import.meta.url));
+const PAGE = `${ROOT}target/web/page`;
+export const SMALL = { width: 360, height: 800 };
+export const LARGE = { width: 412, height: 915 };
+
+/** A browser with nothing but this app; `close` ends it. */
+export async function browser() {
+    if (!existsSync(`${PAGE}/index.html`)) throw new Error("platform/web/build.sh first");
+    return chromium.launch({
+        executablePath: process.env.CURBCORE_CHROMIUM ?? "/usr/bin/chromium",
+        args: [
+            "--headless=new", "--no-sandbox", "--disable-gpu", "--disable-background-networking",
+            "--disable-component-update", "--disable-sync",
+        ],
+    });
+}
+
+/** A phone with the app open on its shelf, and the server that handed it out. */
+export async function phone(running, size, options = {}) {
+    const server = await serve(PAGE);
+    const context = await running.newContext({
+        viewport: size, deviceScaleFactor: 3, isMobile: true, hasTouch: true, acceptDownloads: true, ...options,
+    });
+    const page = await context.newPage();
+    const errors = [];
+    page.on("pageerror", (error) => errors.push(String(error)));
+    page.on("console", (line) => line.type() === "error" && errors.push(line.text()));
+    const foreign = [];
+    page.on("request", (request) => {
+        if (!/^(http:\/\/localhost:|data:|blob:|about:)/.test(request.url())) foreign.push(request.url());
+    });
+    const home = server.address;
+    await page.goto(home);
+    await page.getByRole("heading", { name: "Curbcore" }).waitFor();
+    return {
+        page, context, server, errors, foreign, home,
+        tap: (name) => page.getByRole("button", { name }).first().tap(),
+        go: (name) => page.getByRole("navigation").getByRole("button", { name, exact: true }).tap(),
+        here: () => page.getByRole("navigation").locator("[aria-current=page]").innerText(),
+        /** Until the worker has the whole app. */
+        keptForOffline: () => page.evaluate(async () => {
+            await navigator.serviceWorker.ready;
+        }),
+        close: async () => {
+            await context.close();
+            await server.stop();
+        },
+    };
+}
+
+/** Presses a button for as long as it wants to be held. */
+export async function hold(page, locator) {
+    await locator.scrollIntoViewIfNeeded();
+    const box = await locator.boundingBox();
+    const wire = await page.context().newCDPSession(page);
+    const at = [{ x: box.x + box.width / 2, y: box.y + box.height / 2 }];
+    await wire.send("Input.dispatchTouchEvent", { type: "touchStart", touchPoints: at });
+    await page.waitForTimeout(1500);
+    await wire.send("Input.dispatchTouchEvent", { type: "touchEnd", touchPoints: [] });
+    await wire.detach();
+}

@@ -1,0 +1,52 @@
+// Every screen, and how a hand gets to it.
+
+/** Opens all that unfolds. */
+async function unfold(page) {
+    const closed = page.locator('main [aria-expanded="false"]');
+    for (let left = 30; left > 0 && (await closed.count()) > 0; left -= 1) {
+        await closed.first().click();
+        await page.waitForTimeout(150);
+    }
+    await page.locator("details:not([open]) > summary").evaluateAll((all) => all.forEach((one) => one.click()));
+    await page.waitForTimeout(300);
+}
+
+/** Calls `look(name, page)` on each. */
+export async function everyScreen(hand, look) {
+    const { page } = hand;
+    await look("the empty shelf", page);
+    await hand.tap("Size up a find");
+    await page.getByRole("button", { name: "Take it apart" }).waitFor();
+    await look("size up", page);
+    await hand.tap("Take it apart");
+    const next = page.getByRole("button", { name: /^Next: / });
+    for (let step = 0; step < 4 && (await page.locator(".gate").count()) === 0; step += 1) {
+        await look(`teardown ${step}`, page);
+        await next.tap();
+        await page.waitForTimeout(300);
+    }
+    await look("a gate", page);
+    await page.locator(".gate .could-not").tap();
+    await page.locator(".stopped").waitFor();
+    await look("stopped", page);
+    await hand.go("Shelf");
+    await hand.tap("Open the demo job");
+    await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
+    await look("rewind", page);
+    await unfold(page);
+    await look("rewind, unfolded", page);
+    await hand.go("Measure");
+    await page.getByRole("textbox", { name: "Tongue width" }).first().waitFor();
+    await look("measure", page);
+    await unfold(page);
+    await look("measure, unfolded", page);
+    await hand.go("Bench");
+    await page.getByRole("button", { name: "The page to print" }).waitFor();
+    await look("bench", page);
+    await page.getByRole("button", { name: "The page to print" }).tap();
+    await page.getByRole("button", { name: "Save the page" }).waitFor();
+    await look("the page", page);
+    await hand.go("Shelf");
+    await page.getByRole("heading", { name: "Jobs" }).waitFor();
+    await look("the shelf", page);
+}

@@ -1,0 +1,81 @@
+//! The page, drawings and tables as files: in the data folder, or in a browser as downloads.
+
+use std::path::{Path, PathBuf};
+
+use crate::job::JobId;
+
+/// Writes a job's page into the folder `pages` of the data folder and gives its path.
+///
+/// # Errors
+/// A sentence for the person, where the folder or the file cannot be written.
+#[cfg(not(target_family = "wasm"))]
+pub fn save_page(folder: &Path, job: JobId, page: &str) -> Result<PathBuf, String> {
+    let pages = folder.join("pages");
+    let path = pages.join(format!("{job}.html"));
+    let written = std::fs::create_dir_all(&pages).and_then(|()| std::fs::write(&path, page));
+    written.map_err(|error| format!("The page cannot be written to {}: {error}.", path.display()))?;
+    Ok(path)
+}
+
+/// Hands a job's page to the browser as a download and gives the file's name.
+///
+/// # Errors
+/// A sentence for the person, where the browser does not take it.
+#[cfg(target_family = "wasm")]
+pub fn save_page(_: &Path, job: JobId, page: &str) -> Result<PathBuf, String> {
+    let name = format!("curbcore-{job}.html");
+    download(&name, "text/html", page.as_bytes())
+        .map_err(|error| format!("The browser does not save the page: {error:?}."))?;
+    Ok(PathBuf::from(name))
+}
+
+/// Writes files of a job into a folder of its own below `pages`, and tells where.
+///
+/// # Errors
+/// A sentence that says what the disk says.
+#[cfg(not(target_family = "wasm"))]
+pub fn save_files(folder: &Path, job: JobId, files: &[(String, String)]) -> Result<PathBuf, String> {
+    let place = folder.join("pages").join(job.to_string());
+    let written = std::fs::create_dir_all(&place).and_then(|()| {
+        files
+            .iter()
+            .try_for_each(|(name, text)| std::fs::write(place.join(name), text))
+    });
+    written.map_err(|error| format!("The files cannot be written to {}: {error}.", place.display()))?;
+    Ok(place)
+}
+
+/// Hands files of a job to the browser as downloads and gives the start of their names.
+///
+/// # Errors
+/// A sentence for the person, where the browser does not take one.
+#[cfg(target_family = "wasm")]
+pub fn save_files(_: &Path, job: JobId, files: &[(String, String)]) -> Result<PathBuf, String> {
+    let start = format!("curbcore-{job}");
+    for (name, text) in files {
+        download(&format!("{start}-{name}"), "text/plain", text.as_bytes())
+            .map_err(|error| format!("The browser does not save {name}: {error:?}."))?;
+    }
+    Ok(PathBuf::from(start))
+}
+
+/// Saves bytes as a file of the person's, by the browser's own way for it.
+#[cfg(target_family = "wasm")]
+fn download(name: &str, kind: &str, bytes: &[u8]) -> Result<(), wasm_bindgen::JsValue> {
+    use wasm_bindgen::{JsCast, JsValue};
+    let missing = || JsValue::from_str("there is no page");
+    let options = web_sys::BlobPropertyBag::new();
+    options.set_type(kind);
+    let parts = js_sys::Array::of1(&js_sys::Uint8Array::from(bytes));
+    let blob = web_sys::Blob::new_with_u8_array_sequence_and_options(&parts, &options)?;
+    let address = web_sys::Url::create_object_url_with_blob(&blob)?;
+    let document = web_sys::window()
+        .and_then(|window| window.document())
+        .ok_or_else(missing)?;
+    let link: web_sys::HtmlAnchorElement = document.create_element("a")?.unchecked_into();
+    link.set_href(&address);
+    link.set_download(name);
+    link.click();
+    // The download has taken hold of the bytes when the click returns.
+    web_sys::Url::revoke_object_url(&address)
+}

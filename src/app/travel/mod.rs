@@ -1,0 +1,342 @@
+//! Jobs that travel: making a shelf file, looking into one, taking it in, and choosing where two
+//! devices disagree.
+
+pub mod copies;
+mod words;
+
+use std::io::Write;
+use std::path::{Path, PathBuf};
+
+use uuid::Uuid;
+
+use super::now::now;
+use super::shop::{Shop, ShopError};
+use crate::exchange::{
+    self, ENDING, ExchangeError, Holds, Manifest, Passphrase, Sender, Table, Writer, seal, write_whole,
+};
+use crate::job::{DonorId, JobId, fields};
+use crate::merge::{Device, Kind};
+use crate::store::{Arrival, Carried, Fork, JobSummary, Mode, Own, Peer, Which};
+
+use words::utc;
+pub use words::{fork_label, local_time, side_text, story};
+
+/// What a person sends.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Sending {
+    /// The whole shelf.
+    All,
+    /// Some jobs, with what belongs to them.
+    Jobs(Vec<JobId>),
+    /// What changed since the last file for that device; all of it for the first one.
+    NewFor(Device),
+}
+
+/// A shelf file and what taking it in does.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Parcel {
+    /// What it says of itself.
+    pub manifest: Manifest,
+    /// What taking it in would do, or did.
+    pub arrival: Arrival,
+}
+
+/// How far a long piece of work is: what was done, of how much.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Progress {
+    /// Records done.
+    pub done: u64,
+    /// Of so many; 0 where that is not known.
+    pub of: u64,
+}
+
+/// Records between two tellings of [`Progress`].
+const TELL_EVERY: u64 = 2_000;
+
+impl Shop {
+    /// Writes a shelf file. What was at that place before stays until the new one is whole.
+    ///
+    /// # Errors
+    /// [`ShopError::Exchange`], [`ShopError::Store`]; no half a file is left.
+    pub fn write_shelf(
+        &mut self,
+        path: &Path,
+        sending: &Sending,
+        passphrase: Option<&Passphrase>,
+        mut told: impl FnMut(Progress),
+    ) -> Result<Manifest, ShopError> {
+        let own = self.store.own()?;
+        let until = self.store.changes()?;
+        let peer = |device: Device| -> Result<i64, ShopError> {
+            let peers = self.store.peers()?;
+            Ok(peers
+                .iter()
+                .find(|peer| peer.device == device)
+                .map_or(0, |peer| peer.sent))
+        };
+        let (which, holds) = match sending {
+            Sending::All => (Which::All, Holds::All),
+            Sending::Jobs(jobs) => (Which::Jobs(jobs.clone()), Holds::Jobs),
+            Sending::NewFor(device) => match peer(*device)? {
+                0 => (Which::All, Holds::All),
+                sent => (Which::Since(sent), Holds::ChangesAfter(sent)),
+            },
+        };
+        let store = &self.store;
+        let mut fill = |out: &mut dyn Write| -> Result<Manifest, ShopError> {
+            let mut writer = Writer::new(out)?;
+            let mut pictures = Vec::new();
+            let mut done = 0;
+            store.leave(&which, |kind, id, line| -> Result<(), ShopError> {
+                writer.record(line)?;
+                if kind.has_picture() {
+                    pictures.push((kind, id));
+                }
+                done += 1;
+                if done % TELL_EVERY == 0 {
+                    told(Progress { done, of: 0 });
+                }
+                Ok(())
+            })?;
+            for (kind, id) in pictures {
+                if let Some(bytes) = store.picture(kind, id)? {
+                    writer.photo(kind, id, &bytes)?;
+                }
+            }
+            let from = Sender {
+                device: own.device,
+                name: own.name.clone(),
+            };
+            Ok(writer.finish(from, holds, until, now().unix_ms)?.1)
+        };
+        let manifest = write_whole(path, |out| -> Result<Manifest, ShopError> {
+            let Some(passphrase) = passphrase else { return fill(out) };
+            let mut sealed = seal(out, passphrase)?;
+            let manifest = fill(&mut sealed)?;
+            sealed.finish().map_err(ExchangeError::from)?;
+            Ok(manifest)
+        })?;
+        if let Sending::NewFor(device) = sending {
+            self.store.note_sent(*device, until)?;
+        }
+        Ok(manifest)
+    }
+
+    /// Tells what taking a shelf file in would do; nothing is kept.
+    ///
+    /// # Errors
+    /// [`ShopError::Exchange`], [`ShopError::Store`].
+    pub fn look_into(
+        &mut self,
+        path: &Path,
+        passphrase: Option<&Passphrase>,
+        told: impl FnMut(Progress),
+    ) -> Result<Parcel, ShopError> {
+        self.open_parcel(path, passphrase, Mode::Look, told)
+    }
+
+    /// Takes a shelf file in: all of it or nothing, as one step of undo.
+    ///
+    /// # Errors
+    /// [`ShopError::Exchange`], [`ShopError::Store`].
+    pub fn take_in_shelf(
+        &mut self,
+        path: &Path,
+        passphrase: Option<&Passphrase>,
+        told: impl FnMut(Progress),
+    ) -> Result<Parcel, ShopError> {
+        let parcel = self.open_parcel(path, passphrase, Mode::Keep, told)?;
+        let manifest = &parcel.manifest;
+        if manifest.from.device != self.store.own()?.device {
+            let until = match manifest.holds {
+                Holds::Jobs => None,
+                Holds::All | Holds::ChangesAfter(_) => Some(manifest.until),
+            };
+            self.store
+                .note_received(manifest.from.device, &manifest.from.name, until)?;
+        }
+        Ok(parcel)
+    }
+
+    fn open_parcel(
+        &mut self,
+        path: &Path,
+        passphrase: Option<&Passphrase>,
+        mode: Mode,
+        mut told: impl FnMut(Progress),
+    ) -> Result<Parcel, ShopError> {
+        let mut reader = exchange::open(path, passphrase)?;
+        let manifest = reader.manifest().clone();
+        if let Holds::ChangesAfter(change) = manifest.holds {
+            let peers = self.store.peers()?;
+            let received = peers
+                .iter()
+                .find(|peer| peer.device == manifest.from.device)
+                .map_or(0, |p| p.received);
+            if received < change {
+                return Err(ExchangeError::Gap {
+                    name: manifest.from.name.clone(),
+                }
+                .into());
+            }
+        }
+        let of = manifest.records;
+        let arrival = self
+            .store
+            .arrive("ui-undo-arrival", mode, |arriving| -> Result<(), ShopError> {
+                let mut done = 0;
+                reader.records(|line| -> Result<(), ShopError> {
+                    arriving.take(line)?;
+                    done += 1;
+                    if done % TELL_EVERY == 0 {
+                        told(Progress { done, of });
+                    }
+                    Ok(())
+                })?;
+                if mode == Mode::Keep {
+                    reader.photos(|kind, id, bytes| -> Result<(), ShopError> {
+                        Ok(arriving.picture(kind, id, bytes)?)
+                    })?;
+                }
+                Ok(())
+            })?;
+        Ok(Parcel { manifest, arrival })
+    }
+
+    /// This device.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn own_device(&self) -> Result<Own, ShopError> {
+        Ok(self.store.own()?)
+    }
+
+    /// Names this device.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`] for a name of more than 60 characters.
+    pub fn name_device(&mut self, name: &str) -> Result<(), ShopError> {
+        Ok(self.store.name_device(name)?)
+    }
+
+    /// The devices that files came from.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn peers(&self) -> Result<Vec<Peer>, ShopError> {
+        Ok(self.store.peers()?)
+    }
+
+    /// How many records have a field that two devices changed to different things.
+    #[must_use]
+    pub fn fork_count(&self) -> u32 {
+        self.store.fork_count().unwrap_or(0)
+    }
+
+    /// The fields that two devices changed to different things.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn forks(&self, limit: u32) -> Result<Vec<Fork>, ShopError> {
+        Ok(self.store.forks(limit)?)
+    }
+
+    /// Settles such a field.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn settle_fork(&mut self, kind: Kind, id: Uuid, field: &str, side: usize) -> Result<(), ShopError> {
+        Ok(self.store.settle_fork("ui-undo-settle", kind, id, field, side)?)
+    }
+
+    /// What a job's core, mains and donor were measured as, then and now, as a table.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn measurements_table(&self, id: JobId) -> Result<Table, ShopError> {
+        use crate::job::Owner;
+        let job = self.store.job(id)?.body;
+        let donor = self.store.core(job.core)?.body.donor;
+        let mut owners = vec![("core", Owner::Core(job.core)), ("mains", Owner::Job(id))];
+        owners.extend(donor.map(|donor| ("donor", Owner::Donor(donor))));
+        let head = ["what", "value", "plus_minus", "unit", "origin", "measured_utc"];
+        let mut rows = Vec::new();
+        for (root, owner) in owners {
+            for measured in self.store.measurements(owner, None)? {
+                let (field, reading) = (&measured.body.field, measured.body.reading);
+                let row = fields::find(&format!("{root}.{field}"));
+                rows.push(vec![
+                    row.map_or_else(|| field.clone(), |row| row.label.to_owned()),
+                    reading.value.to_string(),
+                    reading.plus_minus.to_string(),
+                    row.map_or("", |row| row.kind.symbol()).to_owned(),
+                    reading.origin.word().to_owned(),
+                    utc(measured.meta.created_ms),
+                ]);
+            }
+        }
+        Ok(Table {
+            head: head.map(str::to_owned).to_vec(),
+            rows,
+        })
+    }
+}
+
+impl Shop {
+    /// What happened in a donor's teardown on other devices.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn carried_teardowns(&self, donor: DonorId) -> Result<Vec<Carried>, ShopError> {
+        Ok(self.store.carried_teardowns(donor)?)
+    }
+
+    /// What happened in a job's bench tests on other devices.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn carried_bench_runs(&self, job: JobId) -> Result<Vec<Carried>, ShopError> {
+        Ok(self.store.carried_bench_runs(job)?)
+    }
+
+    /// Up to `limit` jobs whose name or note has every word of a text, the best first.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn search(&self, text: &str, limit: u32) -> Result<Vec<JobSummary>, ShopError> {
+        Ok(self.store.search_jobs(text, limit)?)
+    }
+}
+
+/// Where files go that leave: the person's folder for downloads or documents, else the data folder.
+#[must_use]
+pub fn outgoing_folder(data: &Path) -> PathBuf {
+    let own = std::env::var_os("CURBCORE_DATA").is_none();
+    own.then(own_files)
+        .flatten()
+        .filter(|folder| folder.is_dir())
+        .unwrap_or_else(|| data.to_owned())
+}
+
+#[cfg(not(target_family = "wasm"))]
+fn own_files() -> Option<PathBuf> {
+    let dirs = directories::UserDirs::new()?;
+    dirs.download_dir().or_else(|| dirs.document_dir()).map(Path::to_owned)
+}
+
+#[cfg(target_family = "wasm")]
+fn own_files() -> Option<PathBuf> {
+    None
+}
+
+/// A name for a new file: the device's, and the moment.
+#[must_use]
+pub fn new_file_name(device: &str) -> String {
+    let plain: String = device
+        .chars()
+        .map(|c| if c.is_alphanumeric() { c } else { '-' })
+        .take(40)
+        .collect();
+    let device = if plain.is_empty() { "shelf" } else { &plain };
+    format!("{device}-{}.{ENDING}", chrono::Local::now().format("%Y-%m-%d-%H%M%S"))
+}

@@ -1,0 +1,201 @@
+//! Whether a record from elsewhere may come in at all: every value has the shape of its field.
+//! Ranges of the numbers that a person enters are judged by the field table.
+
+use serde_json::Value;
+use uuid::Uuid;
+
+use super::kind::{Kind, Shape};
+use super::known::{Known, REMOVED};
+use super::line::Line;
+use super::stamp::MAX_COUNT;
+use crate::job::fields::{self, Shape as Row};
+use crate::quantity::Origin;
+
+/// Why a record was refused: the record, the field, the reason.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("{kind} {id}, {field}: {reason}")]
+pub struct Refused {
+    /// The kind's word.
+    pub kind: &'static str,
+    /// Which record.
+    pub id: Uuid,
+    /// The field's key.
+    pub field: String,
+    /// What is wrong, and what is accepted.
+    pub reason: String,
+}
+
+/// The largest whole number accepted: JSON readers are exact up to here.
+const LARGEST: f64 = 9_007_199_254_740_991.0;
+/// Devices that one record's history may name.
+const MOST_DEVICES: usize = 1_000;
+
+/// Judges a record, and brings its numbers to the form in which the store compares them.
+///
+/// # Errors
+/// [`Refused`] with the first field that is not accepted.
+pub fn accept(line: &mut Line) -> Result<(), Refused> {
+    let (kind, id) = (line.kind, line.id);
+    let refused = |field: &str, reason: String| Refused {
+        kind: kind.word(),
+        id,
+        field: field.chars().take(120).collect(),
+        reason,
+    };
+    if line.known.seen.highest() > MAX_COUNT || line.known.seen.stamps().count() > MOST_DEVICES {
+        return Err(refused(
+            "seen",
+            format!("counts go up to {MAX_COUNT}, for at most {MOST_DEVICES} devices"),
+        ));
+    }
+    for (key, entries) in &mut line.known.fields {
+        for entry in entries {
+            if key == REMOVED {
+                if !entry.value.is_boolean() {
+                    return Err(refused(key, "it is true or false".to_owned()));
+                }
+                continue;
+            }
+            let Some(field) = kind.field(key) else {
+                return Err(refused(key, format!("a {} has no such field", kind.word())));
+            };
+            if entry.value.is_null() && field.optional {
+                continue;
+            }
+            shape(field.shape, &mut entry.value).map_err(|reason| refused(key, reason))?;
+        }
+    }
+    for field in kind.fields().iter().filter(|field| !field.optional) {
+        if line.known.entries(field.key).is_empty() {
+            return Err(refused(field.key, "it is missing".to_owned()));
+        }
+    }
+    if kind == Kind::Measurement {
+        measurement(&line.known).map_err(|(field, reason)| refused(&field, reason))?;
+    }
+    if kind.has_picture() {
+        let media = line.known.shown("kind").and_then(Value::as_str);
+        if !matches!(media, Some("image/jpeg" | "image/png")) {
+            return Err(refused("kind", "it is image/jpeg or image/png".to_owned()));
+        }
+    }
+    Ok(())
+}
+
+fn shape(shape: Shape, value: &mut Value) -> Result<(), String> {
+    let text = |value: &Value, most: usize| match value {
+        Value::String(text) if text.len() <= most || text.chars().count() <= most => Ok(()),
+        Value::String(_) => Err(format!("it has more than {most} characters")),
+        _ => Err(format!("it is a text of at most {most} characters")),
+    };
+    match shape {
+        Shape::Text(most) => text(value, most),
+        Shape::Whole => {
+            let whole = value
+                .as_f64()
+                .filter(|v| v.fract() == 0.0 && (0.0..=LARGEST).contains(v));
+            // The range fits.
+            let whole = whole.ok_or("it is a whole number from 0 to 9007199254740991")? as u64;
+            *value = Value::from(whole);
+            Ok(())
+        }
+        Shape::Number => {
+            let number = value
+                .as_f64()
+                .filter(|v| v.is_finite())
+                .ok_or("it is a finite number")?;
+            *value = Value::from(number);
+            Ok(())
+        }
+        Shape::Flag => value.is_boolean().then_some(()).ok_or("it is true or false".to_owned()),
+        Shape::Id(_) => {
+            let id = id_of(value).ok_or("it is the id of a record: 32 hexadecimal digits with hyphens")?;
+            if !value.as_str().is_some_and(is_plain) {
+                *value = Value::from(id.to_string());
+            }
+            Ok(())
+        }
+        Shape::Part => match value {
+            Value::String(_) | Value::Object(_) | Value::Array(_) | Value::Number(_) | Value::Bool(_)
+                if small(value, &mut 2_000) =>
+            {
+                Ok(())
+            }
+            _ => Err(format!(
+                "it has too many parts, or a text above {LONGEST_PART} characters"
+            )),
+        },
+        Shape::Owner => owner_of(value)
+            .map(|_| ())
+            .ok_or_else(|| "it is an object with one key of donor, core, job or design, and the id of one".to_owned()),
+        Shape::Lines(most) => match value {
+            Value::Array(lines) if lines.len() <= 10_000 => lines.iter().try_for_each(|line| text(line, most)),
+            _ => Err("it is a list of at most 10000 texts".to_owned()),
+        },
+    }
+}
+
+fn id_of(value: &Value) -> Option<Uuid> {
+    value.as_str()?.parse().ok()
+}
+
+/// Whether an id is written as this program writes it.
+fn is_plain(id: &str) -> bool {
+    id.len() == 36
+        && id
+            .bytes()
+            .all(|b| b == b'-' || b.is_ascii_digit() || (b'a'..=b'f').contains(&b))
+}
+
+/// The owner of a note or measurement: its kind and id.
+#[must_use]
+pub fn owner_of(value: &Value) -> Option<(Kind, Uuid)> {
+    let owner = value.as_object().filter(|owner| owner.len() == 1)?;
+    let (word, id) = owner.iter().next()?;
+    let kind =
+        Kind::from_word(word).filter(|kind| matches!(kind, Kind::Donor | Kind::Core | Kind::Job | Kind::Design))?;
+    Some((kind, id_of(id)?))
+}
+
+const LONGEST_PART: usize = 4_000;
+
+/// Whether a JSON value has at most so many parts, none of them a long text.
+fn small(value: &Value, left: &mut usize) -> bool {
+    if *left == 0 {
+        return false;
+    }
+    *left -= 1;
+    match value {
+        Value::String(text) => text.len() <= LONGEST_PART,
+        Value::Array(parts) => parts.iter().all(|part| small(part, left)),
+        Value::Object(parts) => parts.iter().all(|(key, part)| key.len() <= 120 && small(part, left)),
+        _ => true,
+    }
+}
+
+/// A measurement's number is judged by the row of its field, where the table has one.
+fn measurement(known: &Known) -> Result<(), (String, String)> {
+    let number = |key: &str| known.shown(key).and_then(Value::as_f64).unwrap_or(f64::NAN);
+    let word = |key: &str| known.shown(key).and_then(Value::as_str).unwrap_or_default();
+    if Origin::from_word(word("origin")).is_none() {
+        return Err(("origin".to_owned(), "it is not one of the known origins".to_owned()));
+    }
+    if number("plus_minus") < 0.0 {
+        return Err(("plus_minus".to_owned(), "it is at least 0".to_owned()));
+    }
+    let root = match known.shown("owner").and_then(owner_of) {
+        Some((Kind::Job, _)) => "mains",
+        Some((Kind::Donor, _)) => "donor",
+        Some((Kind::Core, _)) => "core",
+        _ => return Ok(()),
+    };
+    let field = word("field");
+    let of_row =
+        |row: &&fields::Field| row.path.strip_prefix(root).and_then(|rest| rest.strip_prefix('.')) == Some(field);
+    match fields::ALL.iter().find(of_row).filter(|row| row.shape == Row::Reading) {
+        Some(row) => row
+            .check(row.path, number("value"), number("plus_minus"))
+            .map_err(|error| ("value".to_owned(), error.to_string())),
+        None => Ok(()),
+    }
+}

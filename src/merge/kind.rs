@@ -1,0 +1,252 @@
+//! The kinds of record that travel, and the fields of each: the file's format.
+
+use serde::{Deserialize, Serialize};
+
+/// What may stand in a field.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shape {
+    /// Text of at most so many characters.
+    Text(usize),
+    /// A whole number, at least 0.
+    Whole,
+    /// A finite number.
+    Number,
+    /// True or false.
+    Flag,
+    /// The id of a record of that kind.
+    Id(Kind),
+    /// A JSON object, as the job file has it in that place.
+    Part,
+    /// The owner of a note or measurement: an object with one key of `donor`, `core`, `job` or
+    /// `design`, and an id.
+    Owner,
+    /// What happened, oldest first: texts of at most so many characters.
+    Lines(usize),
+}
+
+/// One field of a kind.
+#[derive(Debug, Clone, Copy)]
+pub struct Field {
+    /// Its key in `values`. A key that ends in a dot stands for every key that begins so.
+    pub key: &'static str,
+    /// What may stand in it.
+    pub shape: Shape,
+    /// Whether it may be null or left out.
+    pub optional: bool,
+}
+
+const fn must(key: &'static str, shape: Shape) -> Field {
+    Field {
+        key,
+        shape,
+        optional: false,
+    }
+}
+
+const fn may(key: &'static str, shape: Shape) -> Field {
+    Field {
+        key,
+        shape,
+        optional: true,
+    }
+}
+
+/// A kind of record. The order is that of the file: what a record belongs to comes before it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Kind {
+    /// A machine that a transformer comes from.
+    Donor,
+    /// A core.
+    Core,
+    /// A job.
+    Job,
+    /// A winding that was kept for comparison.
+    Design,
+    /// A wire on the shelf.
+    Stock,
+    /// A value read, once; what holds now is said by the fields `reading.…` of its owner.
+    Measurement,
+    /// A note.
+    Note,
+    /// A photo of a donor. Its picture is a file of its own.
+    Photo,
+    /// A photo of a core, with its marks.
+    CorePhoto,
+    /// What happened in a donor's teardown on one device. A record only: no gate is passed by it
+    /// on another.
+    Teardown,
+    /// What happened in one run of bench tests. A record only, as with the teardown.
+    BenchRun,
+}
+
+/// The longest text of a field, in characters.
+pub const LONGEST_TEXT: usize = 20_000;
+/// The longest line of a history, in characters.
+const LONGEST_LINE: usize = 4_000;
+
+const DONOR: &[Field] = &[
+    must("name", Shape::Text(200)),
+    may("hertz", Shape::Whole),
+    may("look.", Shape::Part),
+    must("notes", Shape::Text(LONGEST_TEXT)),
+    must("created_ms", Shape::Whole),
+    must("edited_ms", Shape::Whole),
+    may("reading.", Shape::Id(Kind::Measurement)),
+];
+const CORE: &[Field] = &[
+    may("donor", Shape::Id(Kind::Donor)),
+    must("shunts_kept", Shape::Flag),
+    must("primary_metal", Shape::Text(60)),
+    must("rated_volts", Shape::Number),
+    must("rated_hertz", Shape::Whole),
+    must("created_ms", Shape::Whole),
+    must("edited_ms", Shape::Whole),
+    may("reading.", Shape::Id(Kind::Measurement)),
+];
+const JOB: &[Field] = &[
+    must("name", Shape::Text(200)),
+    must("core", Shape::Id(Kind::Core)),
+    must("mains_hertz", Shape::Whole),
+    must("breaker_a", Shape::Number),
+    must("plug", Shape::Text(60)),
+    must("goal", Shape::Part),
+    may("conditions.", Shape::Part),
+    may("choice", Shape::Part),
+    must("note", Shape::Text(LONGEST_TEXT)),
+    must("created_ms", Shape::Whole),
+    must("edited_ms", Shape::Whole),
+    may("reading.", Shape::Id(Kind::Measurement)),
+];
+const DESIGN: &[Field] = &[
+    must("job", Shape::Id(Kind::Job)),
+    must("name", Shape::Text(200)),
+    must("choice", Shape::Part),
+    must("note", Shape::Text(LONGEST_TEXT)),
+    must("created_ms", Shape::Whole),
+    must("edited_ms", Shape::Whole),
+    may("reading.", Shape::Id(Kind::Measurement)),
+];
+const STOCK: &[Field] = &[
+    must("conductor", Shape::Text(60)),
+    must("length_m", Shape::Number),
+    may("price_per_m", Shape::Number),
+    must("created_ms", Shape::Whole),
+    must("edited_ms", Shape::Whole),
+];
+const MEASUREMENT: &[Field] = &[
+    must("owner", Shape::Owner),
+    must("field", Shape::Text(80)),
+    must("value", Shape::Number),
+    must("plus_minus", Shape::Number),
+    must("origin", Shape::Text(60)),
+    must("created_ms", Shape::Whole),
+];
+const NOTE: &[Field] = &[
+    must("owner", Shape::Owner),
+    must("text", Shape::Text(LONGEST_TEXT)),
+    must("created_ms", Shape::Whole),
+    must("edited_ms", Shape::Whole),
+];
+const PHOTO: &[Field] = &[
+    must("donor", Shape::Id(Kind::Donor)),
+    must("what", Shape::Text(200)),
+    must("kind", Shape::Text(20)),
+    must("sha256", Shape::Text(64)),
+    must("created_ms", Shape::Whole),
+];
+const CORE_PHOTO: &[Field] = &[
+    must("core", Shape::Id(Kind::Core)),
+    must("kind", Shape::Text(20)),
+    may("marks", Shape::Part),
+    must("sha256", Shape::Text(64)),
+    must("created_ms", Shape::Whole),
+];
+const TEARDOWN: &[Field] = &[
+    must("donor", Shape::Id(Kind::Donor)),
+    must("device", Shape::Text(16)),
+    must("device_name", Shape::Text(60)),
+    must("lines", Shape::Lines(LONGEST_LINE)),
+];
+const BENCH_RUN: &[Field] = &[
+    must("job", Shape::Id(Kind::Job)),
+    must("device", Shape::Text(16)),
+    must("device_name", Shape::Text(60)),
+    must("plan", Shape::Part),
+    must("lines", Shape::Lines(LONGEST_LINE)),
+    must("created_ms", Shape::Whole),
+];
+
+impl Kind {
+    /// All, in the order of the file.
+    pub const ALL: [Kind; 11] = [
+        Kind::Donor,
+        Kind::Core,
+        Kind::Job,
+        Kind::Design,
+        Kind::Stock,
+        Kind::Measurement,
+        Kind::Note,
+        Kind::Photo,
+        Kind::CorePhoto,
+        Kind::Teardown,
+        Kind::BenchRun,
+    ];
+
+    /// Its word in the file.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Kind::Donor => "donor",
+            Kind::Core => "core",
+            Kind::Job => "job",
+            Kind::Design => "design",
+            Kind::Stock => "stock",
+            Kind::Measurement => "measurement",
+            Kind::Note => "note",
+            Kind::Photo => "photo",
+            Kind::CorePhoto => "core_photo",
+            Kind::Teardown => "teardown",
+            Kind::BenchRun => "bench_run",
+        }
+    }
+
+    /// The kind with this word.
+    #[must_use]
+    pub fn from_word(word: &str) -> Option<Self> {
+        Kind::ALL.into_iter().find(|kind| kind.word() == word)
+    }
+
+    /// Its fields.
+    #[must_use]
+    pub const fn fields(self) -> &'static [Field] {
+        match self {
+            Kind::Donor => DONOR,
+            Kind::Core => CORE,
+            Kind::Job => JOB,
+            Kind::Design => DESIGN,
+            Kind::Stock => STOCK,
+            Kind::Measurement => MEASUREMENT,
+            Kind::Note => NOTE,
+            Kind::Photo => PHOTO,
+            Kind::CorePhoto => CORE_PHOTO,
+            Kind::Teardown => TEARDOWN,
+            Kind::BenchRun => BENCH_RUN,
+        }
+    }
+
+    /// The field of a key.
+    #[must_use]
+    pub fn field(self, key: &str) -> Option<&'static Field> {
+        self.fields().iter().find(|field| match field.key.strip_suffix('.') {
+            Some(_) => key.starts_with(field.key) && key.len() > field.key.len() && key.len() <= 120,
+            None => field.key == key,
+        })
+    }
+
+    /// Whether its picture is a file of its own.
+    #[must_use]
+    pub const fn has_picture(self) -> bool {
+        matches!(self, Kind::Photo | Kind::CorePhoto)
+    }
+}

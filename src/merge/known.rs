@@ -1,0 +1,135 @@
+//! What is known of a record, field by field, and the merge.
+
+use std::collections::BTreeMap;
+
+use serde::Serialize;
+use serde_json::Value;
+
+use super::stamp::{Seen, Stamp};
+
+/// The field that says that a record was removed.
+pub const REMOVED: &str = "removed";
+
+/// A value with the change that wrote it.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Entry {
+    /// Which change.
+    pub stamp: Stamp,
+    /// What it wrote.
+    pub value: Value,
+}
+
+/// What is known of a record. Each field has the values that nobody who saw them has replaced:
+/// one, or, where devices changed it without knowing of each other, one of each.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Known {
+    pub(super) seen: Seen,
+    /// Never empty for a field; the latest last.
+    pub(super) fields: BTreeMap<String, Vec<Entry>>,
+}
+
+impl Known {
+    /// A new record.
+    #[must_use]
+    pub fn new(stamp: Stamp, values: impl IntoIterator<Item = (String, Value)>) -> Self {
+        let mut known = Known::default();
+        for (field, value) in values {
+            known.write(stamp, &field, value);
+        }
+        known.seen.add(stamp);
+        known
+    }
+
+    /// How far this history is known.
+    #[must_use]
+    pub fn seen(&self) -> &Seen {
+        &self.seen
+    }
+
+    /// Writes a field, knowing all that is known here.
+    pub fn write(&mut self, stamp: Stamp, field: &str, value: Value) {
+        self.seen.add(stamp);
+        let entries = self.fields.entry(field.to_owned()).or_default();
+        entries.clear();
+        entries.push(Entry { stamp, value });
+    }
+
+    /// Removes the record. Its values stay known, so that its return needs only a word.
+    pub fn remove(&mut self, stamp: Stamp) {
+        self.write(stamp, REMOVED, Value::Bool(true));
+    }
+
+    /// Whether the record is gone. A removal beats a return that did not know of it, and changes
+    /// that did not know of it: what was removed comes back only by being put back.
+    #[must_use]
+    pub fn is_removed(&self) -> bool {
+        self.entries(REMOVED)
+            .iter()
+            .any(|entry| entry.value == Value::Bool(true))
+    }
+
+    /// The values of a field, the latest last; empty where it was never written.
+    #[must_use]
+    pub fn entries(&self, field: &str) -> &[Entry] {
+        self.fields.get(field).map_or(&[], Vec::as_slice)
+    }
+
+    /// The value to show: that of the highest stamp, the same on every device.
+    #[must_use]
+    pub fn shown(&self, field: &str) -> Option<&Value> {
+        self.entries(field).last().map(|entry| &entry.value)
+    }
+
+    /// Names and shown values of all fields but the removal's.
+    pub fn values(&self) -> impl Iterator<Item = (&str, &Value)> {
+        self.fields
+            .iter()
+            .filter(|(field, _)| *field != REMOVED)
+            .filter_map(|(field, entries)| Some((field.as_str(), &entries.last()?.value)))
+    }
+
+    /// The fields that have more than one value: changed in two places to different things.
+    pub fn forks(&self) -> impl Iterator<Item = (&str, &[Entry])> {
+        self.fields
+            .iter()
+            .filter(|(field, _)| !matches!(field.as_str(), REMOVED | "created_ms" | "edited_ms"))
+            .filter(|(_, entries)| entries.iter().any(|entry| entry.value != entries[0].value))
+            .map(|(field, entries)| (field.as_str(), entries.as_slice()))
+    }
+
+    /// Two histories of the same record become one: a value stays if both have it, or if the
+    /// side that lacks it has not seen it. (An observed-remove map of multi-value registers:
+    /// Shapiro et al., "A comprehensive study of convergent and commutative replicated data
+    /// types", INRIA RR-7506, 2011; with version vectors as contexts: Almeida, Shoker and
+    /// Baquero, "Delta state replicated data types", 2018.)
+    #[must_use]
+    pub fn merge(&self, other: &Known) -> Known {
+        let mut merged = self.clone();
+        merged.take_in(other);
+        merged
+    }
+
+    /// As [`Known::merge`], in place; tells whether anything new came in.
+    pub fn take_in(&mut self, other: &Known) -> bool {
+        if self == other {
+            return false;
+        }
+        let before = self.clone();
+        let theirs = |field: &str, stamp: Stamp| other.entries(field).iter().any(|entry| entry.stamp == stamp);
+        for (field, entries) in &mut self.fields {
+            entries.retain(|entry| theirs(field, entry.stamp) || !other.seen.covers(entry.stamp));
+        }
+        for (field, entries) in &other.fields {
+            let ours = self.fields.entry(field.clone()).or_default();
+            for entry in entries {
+                if !before.seen.covers(entry.stamp) && !ours.iter().any(|own| own.stamp == entry.stamp) {
+                    ours.push(entry.clone());
+                }
+            }
+            ours.sort_by_key(|entry| entry.stamp);
+        }
+        self.fields.retain(|_, entries| !entries.is_empty());
+        self.seen.join(&other.seen);
+        *self != before
+    }
+}

@@ -1,0 +1,234 @@
+//! A record's history as one line of JSON: in the store and in the file that travels.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize, Serializer};
+use serde_json::Value;
+use uuid::Uuid;
+
+use super::kind::Kind;
+use super::known::{Entry, Known};
+use super::stamp::{Seen, Stamp};
+
+/// A record with its history.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Line {
+    /// What it is.
+    pub kind: Kind,
+    /// Which one.
+    pub id: Uuid,
+    /// What is known of it.
+    pub known: Known,
+}
+
+/// What is wrong with a line.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("{0}")]
+pub struct WrongLine(pub String);
+
+/// How a history is read. `values` is what a person wants; the rest is for the merge.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct History {
+    /// Left out in the store, whose rows tell it.
+    #[serde(default)]
+    kind: Option<Kind>,
+    #[serde(default)]
+    id: Option<Uuid>,
+    /// The change that wrote most fields.
+    stamp: Stamp,
+    /// The changes that wrote the others.
+    #[serde(default)]
+    stamps: BTreeMap<String, Stamp>,
+    /// How far the history is known, where that is more than `stamp`.
+    #[serde(default)]
+    seen: Option<Seen>,
+    /// The value of each field.
+    values: BTreeMap<String, Value>,
+    /// The values that other devices wrote meanwhile.
+    #[serde(default)]
+    others: BTreeMap<String, Vec<Other>>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Other {
+    stamp: Stamp,
+    value: Value,
+}
+
+/// How a history is written: [`History`], borrowed.
+#[derive(Serialize)]
+struct Telling<'a> {
+    stamp: Stamp,
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    stamps: BTreeMap<&'a str, Stamp>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    seen: Option<&'a Seen>,
+    values: Shown<'a>,
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    others: BTreeMap<&'a str, &'a [Entry]>,
+}
+
+/// The value of each field.
+struct Shown<'a>(&'a Known);
+
+impl Serialize for Shown<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_map(
+            self.0
+                .fields
+                .iter()
+                .filter_map(|(field, entries)| Some((field, &entries.last()?.value))),
+        )
+    }
+}
+
+impl<'a> Telling<'a> {
+    fn of(known: &'a Known) -> Option<Self> {
+        let shown = || {
+            known
+                .fields
+                .iter()
+                .filter_map(|(field, entries)| Some((field.as_str(), entries.last()?)))
+        };
+        let stamp = most_common(shown().map(|(_, entry)| entry.stamp))?;
+        Some(Telling {
+            stamp,
+            stamps: shown()
+                .filter(|(_, entry)| entry.stamp != stamp)
+                .map(|(field, entry)| (field, entry.stamp))
+                .collect(),
+            seen: (!known.seen.is_only(stamp)).then_some(&known.seen),
+            values: Shown(known),
+            others: known
+                .fields
+                .iter()
+                .filter(|(_, entries)| entries.len() > 1)
+                .map(|(field, entries)| (field.as_str(), &entries[..entries.len() - 1]))
+                .collect(),
+        })
+    }
+}
+
+/// The stamp that is there most often; the highest of several.
+fn most_common(stamps: impl Iterator<Item = Stamp> + Clone) -> Option<Stamp> {
+    let first = stamps.clone().next()?;
+    if stamps.clone().all(|stamp| stamp == first) {
+        return Some(first);
+    }
+    let mut counts: BTreeMap<Stamp, usize> = BTreeMap::new();
+    for stamp in stamps {
+        *counts.entry(stamp).or_default() += 1;
+    }
+    counts
+        .into_iter()
+        .max_by_key(|(stamp, count)| (*count, *stamp))
+        .map(|(stamp, _)| stamp)
+}
+
+impl History {
+    fn parse(text: &str) -> Result<Self, WrongLine> {
+        serde_json::from_str(text).map_err(|error| WrongLine(without_place(&error.to_string())))
+    }
+
+    fn known(self) -> Result<Known, WrongLine> {
+        let History {
+            stamp,
+            mut stamps,
+            mut others,
+            ..
+        } = self;
+        let seen = self.seen.unwrap_or_else(|| Seen::from(stamp));
+        let mut entries_of = |field: &str, value: Value| {
+            let mut entries = Vec::with_capacity(1);
+            for other in others.remove(field).unwrap_or_default() {
+                entries.push(Entry {
+                    stamp: other.stamp,
+                    value: other.value,
+                });
+            }
+            entries.push(Entry {
+                stamp: stamps.remove(field).unwrap_or(stamp),
+                value,
+            });
+            if let Some(entry) = entries.iter().find(|entry| !seen.covers(entry.stamp)) {
+                return Err(WrongLine(format!(
+                    "{field}: its stamp {} is not among those seen",
+                    entry.stamp
+                )));
+            }
+            if !entries.windows(2).all(|pair| pair[0].stamp < pair[1].stamp) {
+                return Err(WrongLine(format!(
+                    "{field}: its values are not in the order of their stamps"
+                )));
+            }
+            Ok(entries)
+        };
+        let fields = self
+            .values
+            .into_iter()
+            .map(|(field, value)| entries_of(&field, value).map(|entries| (field, entries)))
+            .collect::<Result<BTreeMap<_, _>, _>>()?;
+        if let Some(field) = stamps.keys().chain(others.keys()).next() {
+            return Err(WrongLine(format!("{field}: it has a stamp but no value")));
+        }
+        if fields.is_empty() {
+            return Err(WrongLine("values: there are none".to_owned()));
+        }
+        Ok(Known { seen, fields })
+    }
+}
+
+impl Line {
+    /// The line as JSON, without its end.
+    #[must_use]
+    pub fn to_json(&self) -> String {
+        line_of(self.kind, self.id, &self.known.to_json())
+    }
+
+    /// Reads a line.
+    ///
+    /// # Errors
+    /// [`WrongLine`] with the field, where it is no JSON, has an unknown key, or its history
+    /// contradicts itself. The values are judged by [`accept`](super::accept).
+    pub fn parse(text: &str) -> Result<Self, WrongLine> {
+        let history = History::parse(text)?;
+        let missing = |key: &str| WrongLine(format!("{key}: it is missing"));
+        Ok(Line {
+            kind: history.kind.ok_or_else(|| missing("kind"))?,
+            id: history.id.ok_or_else(|| missing("id"))?,
+            known: history.known()?,
+        })
+    }
+}
+
+/// A line from a history as the store keeps it.
+#[must_use]
+pub fn line_of(kind: Kind, id: Uuid, history: &str) -> String {
+    let rest = history.strip_prefix('{').unwrap_or(history);
+    format!("{{\"kind\":\"{}\",\"id\":\"{id}\",{rest}", kind.word())
+}
+
+impl Known {
+    /// The history as the store keeps it: a line without kind and id.
+    #[must_use]
+    pub fn to_json(&self) -> String {
+        Telling::of(self)
+            .and_then(|telling| serde_json::to_string(&telling).ok())
+            .unwrap_or_else(|| "{}".to_owned())
+    }
+
+    /// Reads a history as [`Known::to_json`] writes it.
+    ///
+    /// # Errors
+    /// [`WrongLine`].
+    pub fn parse(text: &str) -> Result<Self, WrongLine> {
+        History::parse(text)?.known()
+    }
+}
+
+/// The message without "at line 1 column 17": a line is always line 1.
+fn without_place(message: &str) -> String {
+    message.split(" at line ").next().unwrap_or(message).to_owned()
+}

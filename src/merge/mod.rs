@@ -1,0 +1,19 @@
+//! Two histories of a record become one.
+//!
+//! Each device stamps what it changes, field by field. From the stamps alone [`Known::merge`]
+//! tells what is newer, what was changed on both sides, and what is gone; clocks are not asked.
+//! This room is pure: the store keeps the histories, `exchange` carries them.
+
+mod check;
+mod kind;
+mod known;
+mod line;
+mod stamp;
+#[cfg(test)]
+mod tests;
+
+pub use check::{Refused, accept, owner_of};
+pub use kind::{Kind, Shape};
+pub use known::{Entry, Known, REMOVED};
+pub use line::{Line, WrongLine, line_of};
+pub use stamp::{Device, MAX_COUNT, Seen, Stamp};

@@ -1,0 +1,155 @@
+//! Who changed something, and how far a history has been seen.
+
+use std::collections::BTreeMap;
+use std::fmt;
+use std::str::FromStr;
+
+use serde::de::Error;
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+/// A device: a random number that it gave itself, written as 16 hexadecimal digits.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Device(pub u64);
+
+/// One change: the count that the device had reached, and the device. The count is a Lamport
+/// clock: it is above every count that the device had seen, so that a later change sorts later.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Stamp {
+    /// The count.
+    pub count: u64,
+    /// Who.
+    pub device: Device,
+}
+
+/// The largest count that is accepted: no device gets there, and a number of a file that is
+/// above it would leave none for the next change.
+pub const MAX_COUNT: u64 = 1 << 53;
+
+impl fmt::Display for Device {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{:016x}", self.0)
+    }
+}
+
+impl fmt::Debug for Device {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        fmt::Display::fmt(self, f)
+    }
+}
+
+impl fmt::Display for Stamp {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}@{}", self.count, self.device)
+    }
+}
+
+impl fmt::Debug for Stamp {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        fmt::Display::fmt(self, f)
+    }
+}
+
+impl FromStr for Device {
+    type Err = &'static str;
+
+    fn from_str(text: &str) -> Result<Self, Self::Err> {
+        let plain = text.len() == 16 && text.bytes().all(|b| b.is_ascii_digit() || (b'a'..=b'f').contains(&b));
+        plain
+            .then(|| u64::from_str_radix(text, 16).ok())
+            .flatten()
+            .map(Device)
+            .ok_or("a device is written with 16 digits from 0 to 9 and a to f")
+    }
+}
+
+impl FromStr for Stamp {
+    type Err = &'static str;
+
+    fn from_str(text: &str) -> Result<Self, Self::Err> {
+        const FORM: &str = "a stamp is written as count@device, the count from 1 to 9007199254740992";
+        let (count, device) = text.split_once('@').ok_or(FORM)?;
+        let count = count
+            .parse()
+            .ok()
+            .filter(|count| (1..=MAX_COUNT).contains(count))
+            .ok_or(FORM)?;
+        Ok(Stamp {
+            count,
+            device: device.parse()?,
+        })
+    }
+}
+
+macro_rules! as_text {
+    ($($name:ident),*) => { $(
+        impl Serialize for $name {
+            fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                serializer.collect_str(self)
+            }
+        }
+
+        impl<'de> Deserialize<'de> for $name {
+            fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                let text = std::borrow::Cow::<'de, str>::deserialize(deserializer)?;
+                text.parse().map_err(D::Error::custom)
+            }
+        }
+    )* };
+}
+
+as_text!(Device, Stamp);
+
+/// How far a history knows each device's changes: all up to a count.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Seen(BTreeMap<Device, u64>);
+
+impl Seen {
+    /// Whether a change is known.
+    #[must_use]
+    pub fn covers(&self, stamp: Stamp) -> bool {
+        self.0.get(&stamp.device).is_some_and(|count| stamp.count <= *count)
+    }
+
+    /// Now this change and all before it on its device are known.
+    pub fn add(&mut self, stamp: Stamp) {
+        let count = self.0.entry(stamp.device).or_insert(0);
+        *count = stamp.count.max(*count);
+    }
+
+    /// Now everything is known that another history knows.
+    pub fn join(&mut self, other: &Seen) {
+        for (device, count) in &other.0 {
+            self.add(Stamp {
+                count: *count,
+                device: *device,
+            });
+        }
+    }
+
+    /// The newest change of each device.
+    pub fn stamps(&self) -> impl Iterator<Item = Stamp> {
+        self.0.iter().map(|(device, count)| Stamp {
+            count: *count,
+            device: *device,
+        })
+    }
+
+    /// The highest count of all.
+    #[must_use]
+    pub fn highest(&self) -> u64 {
+        self.0.values().copied().max().unwrap_or(0)
+    }
+
+    /// Whether this is what a history knows that consists of one change.
+    #[must_use]
+    pub fn is_only(&self, stamp: Stamp) -> bool {
+        self.0.len() == 1 && self.0.get(&stamp.device) == Some(&stamp.count)
+    }
+}
+
+impl From<Stamp> for Seen {
+    fn from(stamp: Stamp) -> Self {
+        Seen(BTreeMap::from([(stamp.device, stamp.count)]))
+    }
+}

@@ -1,0 +1,139 @@
+//! Copies of the last good data file, and the way back to one.
+
+use std::fs::{self, File};
+use std::path::{Path, PathBuf};
+
+use rusqlite::backup::Backup as Copying;
+use rusqlite::{Connection, OpenFlags};
+
+use super::disk;
+use super::error::StoreError;
+use super::folder::{self, FILE};
+use super::ledger;
+use super::open::Store;
+
+/// A copy of the data file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Backup {
+    /// Where it is.
+    pub path: PathBuf,
+    /// When it was made, in milliseconds since 1970-01-01 UTC.
+    pub made_ms: i64,
+}
+
+const FOLDER: &str = "backups";
+/// How many are kept.
+const KEPT: usize = 3;
+/// A new one is made when the newest is older than this.
+const EVERY_MS: i64 = 20 * 3_600_000;
+
+fn failed(path: &Path) -> impl Fn(std::io::Error) -> StoreError + '_ {
+    move |source| StoreError::Folder {
+        path: path.to_owned(),
+        source,
+    }
+}
+
+/// The copies in a data folder, the newest first.
+///
+/// # Errors
+/// [`StoreError::Folder`].
+pub fn backups(folder: &Path) -> Result<Vec<Backup>, StoreError> {
+    let place = folder.join(FOLDER);
+    let entries = match fs::read_dir(&place) {
+        Ok(entries) => entries,
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Ok(Vec::new()),
+        Err(error) => return Err(failed(&place)(error)),
+    };
+    let mut found: Vec<Backup> = entries
+        .filter_map(|entry| {
+            let path = entry.ok()?.path();
+            let made_ms = path
+                .file_name()?
+                .to_str()?
+                .strip_prefix("curbcore-")?
+                .strip_suffix(".db")?;
+            let made_ms = made_ms.parse().ok()?;
+            Some(Backup { path, made_ms })
+        })
+        .collect();
+    found.sort_by_key(|backup| std::cmp::Reverse(backup.made_ms));
+    Ok(found)
+}
+
+/// Checks the data file of a folder, and where it is whole and the newest copy is a day old, makes
+/// a new copy of it and lets the oldest beyond three go. Tells whether it made one. It only reads
+/// the data file, so it may run beside the person's work.
+///
+/// # Errors
+/// [`StoreError::Damaged`] (the copies are left as they are); what the disk says.
+pub fn check_and_copy(folder: &Path, now_ms: i64) -> Result<bool, StoreError> {
+    let store = Store::open_read_only(folder)?;
+    store.verify()?;
+    if store.changes()? == 0 {
+        return Ok(false);
+    }
+    let old = backups(folder)?;
+    if old
+        .first()
+        .is_some_and(|newest| (0..EVERY_MS).contains(&(now_ms - newest.made_ms)))
+    {
+        return Ok(false);
+    }
+    let place = folder.join(FOLDER);
+    fs::create_dir_all(&place).map_err(failed(&place))?;
+    let path = place.join(format!("curbcore-{now_ms}.db"));
+    let half = place.join("unfinished");
+    let _ = fs::remove_file(&half);
+    {
+        let mut copy = Connection::open(&half)?;
+        Copying::new(&store.connection, &mut copy)?.run_to_completion(1_000, std::time::Duration::ZERO, None)?;
+        // The copy is one file, whatever the original has beside it.
+        copy.pragma_update(None, "journal_mode", "DELETE")?;
+    }
+    File::open(&half)
+        .and_then(|file| file.sync_all())
+        .map_err(failed(&half))?;
+    fs::rename(&half, &path).map_err(failed(&path))?;
+    for gone in old.iter().skip(KEPT - 1) {
+        let _ = fs::remove_file(&gone.path);
+    }
+    Ok(true)
+}
+
+/// Goes back to a copy: the data file that is there is moved aside, never deleted. The device gets
+/// a new number, since what it stamped after the copy is not known to it any more.
+///
+/// # Errors
+/// [`StoreError::InUseElsewhere`] while a store is open on the folder; [`StoreError::Damaged`] and
+/// the like where the copy is not whole; what the disk says. The data file is as it was then.
+pub fn go_back_to(folder: &Path, backup: &Backup) -> Result<(), StoreError> {
+    let _lock = disk::lock(folder)?;
+    folder::look(&backup.path)?;
+    let fresh = folder.join("returning.db");
+    let _ = fs::remove_file(&fresh);
+    fs::copy(&backup.path, &fresh).map_err(failed(&fresh))?;
+    {
+        let copy = Connection::open_with_flags(&fresh, OpenFlags::SQLITE_OPEN_READ_WRITE)?;
+        let found: String = copy.query_row("PRAGMA integrity_check(1)", [], |row| row.get(0))?;
+        if found != "ok" {
+            return Err(StoreError::Damaged { detail: found });
+        }
+        // A copy of an older version has no ledger yet, and gets its number with it.
+        if copy.table_exists(None, "own")? {
+            copy.execute("UPDATE own SET device = ?1", [ledger::new_device().to_string()])?;
+        }
+    }
+    File::open(&fresh)
+        .and_then(|file| file.sync_all())
+        .map_err(failed(&fresh))?;
+    for ending in ["", "-wal", "-shm"] {
+        let name = format!("{FILE}{ending}");
+        let (here, aside) = (folder.join(&name), folder.join(format!("set-aside-{name}")));
+        if here.exists() {
+            fs::rename(&here, &aside).map_err(failed(&here))?;
+        }
+    }
+    let place = folder.join(FILE);
+    fs::rename(&fresh, &place).map_err(failed(&place))
+}

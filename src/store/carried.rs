@@ -1,0 +1,100 @@
+//! Histories of teardown and bench that came from other devices. They are shown, and nothing
+//! else: a gate counts only on the device and day that it was confirmed on.
+
+use std::collections::BTreeMap;
+
+use rusqlite::Connection;
+use serde_json::Value;
+use uuid::Uuid;
+
+use super::arrive::is_own;
+use super::error::StoreError;
+use super::open::Store;
+use super::rows::{blob, from_json};
+use crate::job::{DonorId, JobId};
+use crate::merge::{Device, Kind};
+
+/// What happened on another device.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Carried {
+    /// What that device is called.
+    pub device_name: String,
+    /// What was predicted, for a run of bench tests, as JSON.
+    pub plan: Option<String>,
+    /// What happened, oldest first.
+    pub lines: Vec<String>,
+}
+
+/// Keeps such a history; one of this device comes back to nothing, since it is here.
+pub(super) fn write(
+    connection: &Connection,
+    own: Device,
+    kind: Kind,
+    id: Uuid,
+    values: &BTreeMap<&str, &Value>,
+) -> Result<(), StoreError> {
+    let text = |key: &str| values.get(key).and_then(|v| v.as_str()).unwrap_or_default();
+    if is_own(own, text("device")) {
+        return Ok(());
+    }
+    let owner = |key: &str| text(key).parse::<Uuid>().ok().map(blob);
+    let (donor, job) = match kind {
+        Kind::Teardown => (owner("donor"), None),
+        _ => (None, owner("job")),
+    };
+    let json = |key: &str| values.get(key).map(ToString::to_string);
+    connection
+        .prepare_cached(
+            "INSERT INTO carried (id, donor_id, job_id, device, device_name, plan, lines)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)
+             ON CONFLICT (id) DO UPDATE SET donor_id = excluded.donor_id, job_id = excluded.job_id,
+                 device_name = excluded.device_name, plan = excluded.plan, lines = excluded.lines",
+        )?
+        .execute((
+            blob(id),
+            donor,
+            job,
+            text("device"),
+            text("device_name"),
+            json("plan"),
+            json("lines").unwrap_or_else(|| "[]".to_owned()),
+        ))?;
+    Ok(())
+}
+
+impl Store {
+    /// What happened in a donor's teardown on other devices.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn carried_teardowns(&self, donor: DonorId) -> Result<Vec<Carried>, StoreError> {
+        self.carried("donor_id", donor.0)
+    }
+
+    /// What happened in a job's bench tests on other devices.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn carried_bench_runs(&self, job: JobId) -> Result<Vec<Carried>, StoreError> {
+        self.carried("job_id", job.0)
+    }
+
+    fn carried(&self, column: &str, owner: Uuid) -> Result<Vec<Carried>, StoreError> {
+        let rows: Vec<(String, Option<String>, String)> = self
+            .connection
+            .prepare_cached(&format!(
+                "SELECT device_name, plan, lines FROM carried WHERE {column} = ?1 ORDER BY id"
+            ))?
+            .query_map([blob(owner)], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))?
+            .collect::<Result<_, _>>()?;
+        rows.into_iter()
+            .map(|(device_name, plan, lines)| {
+                Ok(Carried {
+                    device_name,
+                    plan,
+                    lines: from_json("lines", &lines)?,
+                })
+            })
+            .collect()
+    }
+}

@@ -1,0 +1,82 @@
+//! What the store needs of a file system besides SQLite's own files (in a browser: `web`).
+
+use std::fs::{File, OpenOptions, TryLockError};
+use std::io::Read;
+use std::path::{Path, PathBuf};
+
+use super::error::StoreError;
+
+const LOCK: &str = "curbcore.lock";
+
+/// The folder's lock.
+pub(super) type Lock = File;
+
+/// The platform's folder for application data.
+#[cfg(not(target_os = "android"))]
+pub(super) fn own_folder() -> Option<PathBuf> {
+    directories::ProjectDirs::from("", "", "Curbcore").map(|dirs| dirs.data_dir().to_owned())
+}
+
+/// The app's own storage: Android names a process after its package, and keeps the files of the
+/// package there for the user whose process this is.
+#[cfg(target_os = "android")]
+pub(super) fn own_folder() -> Option<PathBuf> {
+    let named = std::fs::read_to_string("/proc/self/cmdline").ok()?;
+    let package = named
+        .split(['\0', ':'])
+        .next()
+        .filter(|package| package.contains('.'))?;
+    Some(Path::new("/data/data").join(package).join("files"))
+}
+
+/// Makes the folder where it is not there, and takes its lock for as long as the file lives.
+pub(super) fn lock(folder: &Path) -> Result<Lock, StoreError> {
+    std::fs::create_dir_all(folder).map_err(|source| StoreError::Folder {
+        path: folder.to_owned(),
+        source,
+    })?;
+    let path = folder.join(LOCK);
+    let failed = |source| StoreError::Folder {
+        path: path.clone(),
+        source,
+    };
+    let file = OpenOptions::new()
+        .create(true)
+        .write(true)
+        .truncate(false)
+        .open(&path)
+        .map_err(failed)?;
+    match file.try_lock() {
+        Ok(()) => Ok(file),
+        Err(TryLockError::WouldBlock) => Err(StoreError::InUseElsewhere {
+            path: folder.to_owned(),
+        }),
+        Err(TryLockError::Error(source)) => Err(failed(source)),
+    }
+}
+
+/// The file's first bytes and its length; none where there is no file, or an empty one.
+pub(super) fn first_bytes(path: &Path) -> Result<Option<([u8; 100], u64)>, StoreError> {
+    let failed = |source| StoreError::Folder {
+        path: path.to_owned(),
+        source,
+    };
+    let mut file = match File::open(path) {
+        Ok(file) => file,
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Ok(None),
+        Err(error) => return Err(failed(error)),
+    };
+    let length = file.metadata().map_err(failed)?.len();
+    let mut header = [0_u8; 100];
+    if length >= header.len() as u64 {
+        file.read_exact(&mut header).map_err(failed)?;
+    }
+    Ok((length > 0).then_some((header, length)))
+}
+
+/// Whether a write-ahead log with something in it lies beside the file.
+pub(super) fn has_log(path: &Path) -> bool {
+    let mut log = path.as_os_str().to_owned();
+    log.push("-wal");
+    std::fs::metadata(log).is_ok_and(|log| log.len() > 0)
+}

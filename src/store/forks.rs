@@ -1,0 +1,163 @@
+//! Fields that were changed in two places to different things, and the person's choice.
+
+use std::collections::BTreeMap;
+
+use serde_json::Value;
+use uuid::Uuid;
+
+use super::error::StoreError;
+use super::open::Store;
+use super::undo::With;
+use super::{arrive, columns, ledger};
+use crate::merge::{Device, Kind, Stamp};
+
+/// One of the values.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Side {
+    /// Who wrote it: this device's name, another's, or its number where no name is known.
+    pub device: String,
+    /// Whether it was this device.
+    pub is_own: bool,
+    /// The value; for a reading, an object with value, `plus_minus` and origin.
+    pub value: Value,
+}
+
+/// A field with more than one value.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fork {
+    /// Of what kind the record is.
+    pub kind: Kind,
+    /// Which record.
+    pub id: Uuid,
+    /// What the person calls it.
+    pub name: String,
+    /// The field's key.
+    pub field: String,
+    /// The values, that shown now last.
+    pub sides: Vec<Side>,
+}
+
+impl Store {
+    /// How many records have a field with two values.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn fork_count(&self) -> Result<u32, StoreError> {
+        Ok(self
+            .connection
+            .prepare_cached("SELECT count(*) FROM ledger WHERE forks > 0")?
+            .query_row([], |row| row.get(0))?)
+    }
+
+    /// The fields that have two values, of up to `limit` records that are here.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn forks(&self, limit: u32) -> Result<Vec<Fork>, StoreError> {
+        let own = ledger::own(&self.connection)?;
+        let names: BTreeMap<String, String> = self
+            .connection
+            .prepare_cached("SELECT device, name FROM peer")?
+            .query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?
+            .collect::<Result<_, _>>()?;
+        let found: Vec<(u8, [u8; 16])> = self
+            .connection
+            .prepare_cached("SELECT kind, id FROM ledger WHERE forks > 0 AND held = 0 ORDER BY kind, id LIMIT ?1")?
+            .query_map([limit], |row| Ok((row.get(0)?, row.get(1)?)))?
+            .collect::<Result<_, _>>()?;
+        let called = |device: Device| {
+            let number = device.to_string();
+            if device == own.device {
+                own.name.clone()
+            } else {
+                names
+                    .get(&number)
+                    .filter(|name| !name.is_empty())
+                    .cloned()
+                    .unwrap_or(number)
+            }
+        };
+        let mut forks = Vec::new();
+        for (code, bytes) in found {
+            let (kind, id) = (ledger::of_code(code)?, Uuid::from_bytes(bytes));
+            let Some(known) = ledger::read(&self.connection, kind, id)?.filter(|known| !known.is_removed()) else {
+                continue;
+            };
+            for (field, entries) in known.forks() {
+                let mut sides = Vec::new();
+                for entry in entries {
+                    sides.push(Side {
+                        device: called(entry.stamp.device),
+                        is_own: entry.stamp.device == own.device,
+                        value: self.telling(field, &entry.value)?,
+                    });
+                }
+                forks.push(Fork {
+                    kind,
+                    id,
+                    name: arrive::name_of(kind, &known),
+                    field: field.to_owned(),
+                    sides,
+                });
+            }
+        }
+        Ok(forks)
+    }
+
+    /// A value as a person can read it: a reading instead of its id.
+    fn telling(&self, field: &str, value: &Value) -> Result<Value, StoreError> {
+        let id = value.as_str().filter(|_| field.starts_with("reading.")).map(str::parse);
+        let Some(Ok(id)) = id else { return Ok(value.clone()) };
+        let read = columns::read(&self.connection, Kind::Measurement, id)?;
+        Ok(read.map_or(Value::Null, |mut values| {
+            values.retain(|key, _| matches!(key.as_str(), "value" | "plus_minus" | "origin"));
+            values.into_iter().collect::<serde_json::Map<_, _>>().into()
+        }))
+    }
+
+    /// Settles a field with two values: the one at `side` of [`Fork::sides`] holds from now on, here
+    /// and wherever this is carried to.
+    ///
+    /// # Errors
+    /// [`StoreError::NotFound`] where it was settled meanwhile; what the disk says.
+    pub fn settle_fork(
+        &mut self,
+        what: &str,
+        kind: Kind,
+        id: Uuid,
+        field: &str,
+        side: usize,
+    ) -> Result<(), StoreError> {
+        let with = With {
+            ledger: true,
+            arrival: None,
+        };
+        self.edit_with(what, with, |edit| {
+            let connection = edit.transaction;
+            let gone = StoreError::NotFound { what: "choice" };
+            let mut known = ledger::read(connection, kind, id)?.ok_or(gone)?;
+            let value = known
+                .forks()
+                .find(|(forked, _)| *forked == field)
+                .and_then(|(_, entries)| entries.get(side))
+                .map(|entry| entry.value.clone())
+                .ok_or(StoreError::NotFound { what: "choice" })?;
+            let mut own = ledger::own(connection)?;
+            own.stamps += 1;
+            own.changes += 1;
+            let stamp = Stamp {
+                count: own.stamps,
+                device: own.device,
+            };
+            known.write(stamp, field, value);
+            if kind.field("edited_ms").is_some() {
+                known.write(stamp, "edited_ms", Value::from(edit.now_ms));
+            }
+            ledger::write(connection, kind, id, &known, own.changes, false, None)?;
+            ledger::keep(connection, &own)?;
+            connection.execute("DELETE FROM temp.holding", [])?;
+            columns::write(connection, kind, id, &known.values().collect())?;
+            Ok(())
+        })
+    }
+}

@@ -1,0 +1,208 @@
+//! What leaves for another device: the ledger's lines, the pictures, and who has what.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use rusqlite::OptionalExtension;
+use serde_json::Value;
+use uuid::Uuid;
+
+use super::error::{StoreError, damaged};
+use super::ledger::{self, Own};
+use super::open::Store;
+use super::{columns, rows};
+use crate::job::{JobId, check_text};
+use crate::merge::{Device, Kind, Known, line_of};
+
+/// What is to leave.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Which {
+    /// The whole shelf.
+    All,
+    /// These jobs with their cores, donors and all that belongs to them.
+    Jobs(Vec<JobId>),
+    /// What the ledger noted after this change.
+    Since(i64),
+}
+
+/// Another device.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Peer {
+    /// Its number.
+    pub device: Device,
+    /// What it is called.
+    pub name: String,
+    /// Up to which of our changes a file was made for it; 0 for none.
+    pub sent: i64,
+    /// Up to which of its changes we have taken in; 0 for none.
+    pub received: i64,
+}
+
+impl Store {
+    /// This device.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn own(&self) -> Result<Own, StoreError> {
+        ledger::own(&self.connection)
+    }
+
+    /// How many changes the ledger has had: the end of what leaves now.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn changes(&self) -> Result<i64, StoreError> {
+        Ok(self.own()?.changes)
+    }
+
+    /// Names this device.
+    ///
+    /// # Errors
+    /// [`StoreError::Field`] for a name of more than 60 characters; what the disk says.
+    pub fn name_device(&mut self, name: &str) -> Result<(), StoreError> {
+        check_text("device name", name, 60, false)?;
+        self.write(|connection| {
+            connection.execute("UPDATE own SET name = ?1", [name.trim()])?;
+            Ok(())
+        })
+    }
+
+    /// The devices that files came from, by name.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn peers(&self) -> Result<Vec<Peer>, StoreError> {
+        let rows: Vec<(String, String, i64, i64)> = self
+            .connection
+            .prepare_cached("SELECT device, name, sent, received FROM peer ORDER BY name, device")?
+            .query_map([], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?, row.get(3)?)))?
+            .collect::<Result<_, _>>()?;
+        rows.into_iter()
+            .map(|(device, name, sent, received)| {
+                Ok(Peer {
+                    device: device.parse().map_err(|e| damaged("peer", e))?,
+                    name,
+                    sent,
+                    received,
+                })
+            })
+            .collect()
+    }
+
+    /// Notes that a file was made for a device, up to a change.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn note_sent(&mut self, device: Device, changes: i64) -> Result<(), StoreError> {
+        self.write(|connection| {
+            connection.execute(
+                "UPDATE peer SET sent = max(sent, ?2) WHERE device = ?1",
+                (device.to_string(), changes),
+            )?;
+            Ok(())
+        })
+    }
+
+    /// Notes what was taken in from a device. `None` for `changes` where the file held a part only.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn note_received(&mut self, device: Device, name: &str, changes: Option<i64>) -> Result<(), StoreError> {
+        self.write(|connection| {
+            connection.execute(
+                "INSERT INTO peer (device, name, sent, received) VALUES (?1, ?2, 0, ?3)
+                 ON CONFLICT (device) DO UPDATE SET name = excluded.name, received = max(received, excluded.received)",
+                (device.to_string(), name, changes.unwrap_or(0)),
+            )?;
+            Ok(())
+        })
+    }
+
+    /// Hands over every line that is to leave, in the order of the file; each ends with a line feed.
+    ///
+    /// # Errors
+    /// What `each` returns; what the disk says.
+    pub fn leave<E: From<StoreError>>(
+        &self,
+        which: &Which,
+        mut each: impl FnMut(Kind, Uuid, &str) -> Result<(), E>,
+    ) -> Result<(), E> {
+        let chosen = match which {
+            Which::Jobs(jobs) => Some(self.around(jobs)?),
+            _ => None,
+        };
+        let since = if let Which::Since(change) = which { *change } else { -1 };
+        let failed = |error: rusqlite::Error| E::from(StoreError::from(error));
+        let mut statement = self
+            .connection
+            .prepare_cached("SELECT kind, id, history FROM ledger WHERE change > ?1 ORDER BY kind, id")
+            .map_err(failed)?;
+        let mut rows = statement.query([since]).map_err(failed)?;
+        while let Some(row) = rows.next().map_err(failed)? {
+            let kind = ledger::of_code(row.get(0).map_err(failed)?)?;
+            let id = rows::id(row, "id").map_err(failed)?;
+            if chosen.as_ref().is_some_and(|chosen| !chosen.contains(&(kind, id))) {
+                continue;
+            }
+            let history = row
+                .get_ref(2)
+                .map_err(failed)?
+                .as_str()
+                .map_err(|e| damaged("ledger", e))?;
+            let mut line = line_of(kind, id, history);
+            line.push('\n');
+            each(kind, id, &line)?;
+        }
+        Ok(())
+    }
+
+    /// The picture of a photo; none where it is not here.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn picture(&self, kind: Kind, id: Uuid) -> Result<Option<Vec<u8>>, StoreError> {
+        if !kind.has_picture() {
+            return Ok(None);
+        }
+        Ok(self
+            .connection
+            .prepare_cached(&format!("SELECT bytes FROM {} WHERE id = ?1", columns::table(kind)))?
+            .query_row([rows::blob(id)], |row| row.get(0))
+            .optional()?)
+    }
+
+    /// Jobs with their cores and donors, and all that belongs to any of them.
+    fn around(&self, jobs: &[JobId]) -> Result<BTreeSet<(Kind, Uuid)>, StoreError> {
+        let mut chosen = BTreeSet::new();
+        let link = |known: &Known, field: &str| {
+            known
+                .shown(field)
+                .and_then(Value::as_str)
+                .and_then(|id| id.parse::<Uuid>().ok())
+        };
+        for job in jobs {
+            let known =
+                ledger::read(&self.connection, Kind::Job, job.0)?.ok_or(StoreError::NotFound { what: "job" })?;
+            chosen.insert((Kind::Job, job.0));
+            let Some(core) = link(&known, "core") else { continue };
+            chosen.insert((Kind::Core, core));
+            let core = ledger::read(&self.connection, Kind::Core, core)?;
+            if let Some(donor) = core.and_then(|core| link(&core, "donor")) {
+                chosen.insert((Kind::Donor, donor));
+            }
+        }
+        let mut statement = self
+            .connection
+            .prepare_cached("SELECT kind, id, history FROM ledger WHERE kind NOT IN (0, 1, 2) ORDER BY kind, id")?;
+        let mut rows = statement.query([])?;
+        while let Some(row) = rows.next()? {
+            let kind = ledger::of_code(row.get(0)?)?;
+            let known = Known::parse(row.get_ref(2)?.as_str().map_err(|e| damaged("ledger", e))?)
+                .map_err(|e| damaged("ledger", e))?;
+            let values: BTreeMap<&str, &Value> = known.values().collect();
+            if columns::needs(kind, &values).is_some_and(|owner| chosen.contains(&owner)) {
+                chosen.insert((kind, rows::id(row, "id")?));
+            }
+        }
+        Ok(chosen)
+    }
+}

@@ -1,0 +1,337 @@
+//! Who changed what: after each operation the rows that it touched are compared with the ledger,
+//! and what differs gets the stamp of this device. So undo and redo are changes like any other.
+
+use std::collections::BTreeMap;
+
+use rusqlite::{Connection, OptionalExtension};
+use serde_json::{Value, json};
+use sha2::{Digest, Sha256};
+use uuid::Uuid;
+
+use super::error::{StoreError, damaged};
+use super::rows::blob;
+use super::{columns, histories};
+use crate::merge::{Device, Kind, Known, Stamp};
+
+/// This device.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Own {
+    /// Its number.
+    pub device: Device,
+    /// What the person calls it.
+    pub name: String,
+    /// The highest count of a stamp that it gave or saw.
+    pub(super) stamps: u64,
+    /// How many changes the ledger has had.
+    pub(super) changes: i64,
+}
+
+/// A new device number: random.
+pub(super) fn new_device() -> Device {
+    // The low half of a UUID version 7 is random but for two bits.
+    let (_, low) = Uuid::now_v7().as_u64_pair();
+    let (_, again) = Uuid::now_v7().as_u64_pair();
+    Device(low.rotate_left(32) ^ again)
+}
+
+/// This device, from the store.
+pub(super) fn own(connection: &Connection) -> Result<Own, StoreError> {
+    let (device, name, stamps, changes) = connection
+        .prepare_cached("SELECT device, name, stamps, changes FROM own")?
+        .query_row([], |row| {
+            Ok((
+                row.get::<_, String>(0)?,
+                row.get(1)?,
+                row.get::<_, i64>(2)?,
+                row.get(3)?,
+            ))
+        })?;
+    Ok(Own {
+        device: device.parse().map_err(|e| damaged("device", e))?,
+        name,
+        stamps: u64::try_from(stamps).map_err(|e| damaged("stamps", e))?,
+        changes,
+    })
+}
+
+/// Keeps what of this device counts on.
+pub(super) fn keep(connection: &Connection, own: &Own) -> Result<(), StoreError> {
+    connection
+        .prepare_cached("UPDATE own SET device = ?1, name = ?2, stamps = ?3, changes = ?4")?
+        .execute((own.device.to_string(), &own.name, own.stamps.cast_signed(), own.changes))?;
+    Ok(())
+}
+
+/// A row of the ledger.
+pub(super) fn read(connection: &Connection, kind: Kind, id: Uuid) -> Result<Option<Known>, StoreError> {
+    let text: Option<String> = connection
+        .prepare_cached("SELECT history FROM ledger WHERE kind = ?1 AND id = ?2")?
+        .query_row((kind as u8, blob(id)), |row| row.get(0))
+        .optional()?;
+    text.map(|text| Known::parse(&text).map_err(|e| damaged("ledger", e)))
+        .transpose()
+}
+
+/// Writes a row of the ledger where there is none yet; tells whether it did.
+pub(super) fn begin(
+    connection: &Connection,
+    kind: Kind,
+    id: Uuid,
+    known: &Known,
+    change: i64,
+    arrived: i64,
+) -> Result<bool, StoreError> {
+    let forks = u32::try_from(known.forks().count()).unwrap_or(u32::MAX);
+    let written = connection
+        .prepare_cached(
+            "INSERT INTO ledger (kind, id, history, change, forks, held, arrived) VALUES (?1, ?2, ?3, ?4, ?5, 0, ?6)
+             ON CONFLICT (kind, id) DO NOTHING",
+        )?
+        .execute((kind as u8, blob(id), known.to_json(), change, forks, arrived))?;
+    Ok(written > 0)
+}
+
+/// Writes a row of the ledger.
+pub(super) fn write(
+    connection: &Connection,
+    kind: Kind,
+    id: Uuid,
+    known: &Known,
+    change: i64,
+    held: bool,
+    arrived: Option<i64>,
+) -> Result<(), StoreError> {
+    let forks = u32::try_from(known.forks().count()).unwrap_or(u32::MAX);
+    connection
+        .prepare_cached(
+            "INSERT INTO ledger (kind, id, history, change, forks, held, arrived) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)
+             ON CONFLICT (kind, id) DO UPDATE SET history = excluded.history, change = excluded.change,
+                 forks = excluded.forks, held = excluded.held",
+        )?
+        .execute((kind as u8, blob(id), known.to_json(), change, forks, held, arrived))?;
+    Ok(())
+}
+
+/// The tables whose rows are records, and those whose rows are lines of one: the kind, the column
+/// with the record's id.
+const WATCHED: &[(&str, Kind, &str)] = &[
+    ("donor", Kind::Donor, "id"),
+    ("core", Kind::Core, "id"),
+    ("job", Kind::Job, "id"),
+    ("design", Kind::Design, "id"),
+    ("stock", Kind::Stock, "id"),
+    ("measurement", Kind::Measurement, "id"),
+    ("measurement", Kind::Donor, "donor_id"),
+    ("measurement", Kind::Core, "core_id"),
+    ("measurement", Kind::Job, "job_id"),
+    ("measurement", Kind::Design, "design_id"),
+    ("note", Kind::Note, "id"),
+    ("photo", Kind::Photo, "id"),
+    ("core_photo", Kind::CorePhoto, "id"),
+    ("teardown_entry", Kind::Teardown, "donor_id"),
+    ("bench_run", Kind::BenchRun, "id"),
+    ("bench_entry", Kind::BenchRun, "run_id"),
+];
+
+/// Puts triggers on this connection that note which records were touched.
+pub(super) fn watch(connection: &Connection) -> Result<(), StoreError> {
+    connection.execute_batch(
+        "CREATE TEMP TABLE touched (kind INTEGER NOT NULL, id BLOB NOT NULL, PRIMARY KEY (kind, id)) WITHOUT ROWID;
+         CREATE TEMP TABLE holding (id BLOB PRIMARY KEY NOT NULL) WITHOUT ROWID;",
+    )?;
+    watch_rows(connection)
+}
+
+/// Puts the triggers alone on this connection.
+pub(super) fn watch_rows(connection: &Connection) -> Result<(), StoreError> {
+    for table in [
+        "donor",
+        "core",
+        "job",
+        "design",
+        "stock",
+        "measurement",
+        "note",
+        "photo",
+        "core_photo",
+        "teardown_entry",
+        "bench_run",
+        "bench_entry",
+    ] {
+        for (event, row) in [("INSERT", "NEW"), ("UPDATE", "NEW"), ("DELETE", "OLD")] {
+            let notes: String = WATCHED
+                .iter()
+                .filter(|(watched, ..)| *watched == table)
+                .map(|(_, kind, column)| {
+                    format!(
+                        "INSERT OR IGNORE INTO touched (kind, id)
+                         SELECT {}, {row}.{column} WHERE {row}.{column} IS NOT NULL;",
+                        *kind as u8
+                    )
+                })
+                .collect();
+            connection.execute_batch(&format!(
+                "CREATE TEMP TRIGGER touch_{table}_{event} AFTER {event} ON main.{table} BEGIN {notes} END;"
+            ))?;
+        }
+    }
+    Ok(())
+}
+
+/// Makes sure that this device has a number, and that every record is in the ledger.
+pub(super) fn prepare(connection: &mut Connection) -> Result<(), StoreError> {
+    let transaction = connection.transaction_with_behavior(rusqlite::TransactionBehavior::Immediate)?;
+    let there = transaction.prepare("SELECT 1 FROM own")?.exists([])?;
+    if !there {
+        transaction.execute(
+            "INSERT INTO own (one, device, name, stamps, changes) VALUES (1, ?1, '', 0, 0)",
+            [new_device().to_string()],
+        )?;
+        for (table, kind, column) in WATCHED {
+            transaction.execute(
+                &format!(
+                    "INSERT OR IGNORE INTO touched (kind, id)
+                     SELECT {}, {column} FROM {table} WHERE {column} IS NOT NULL",
+                    *kind as u8
+                ),
+                [],
+            )?;
+        }
+        stamp(&transaction)?;
+    }
+    transaction.commit()?;
+    Ok(())
+}
+
+/// Compares what was touched with the ledger, and stamps what differs.
+pub(super) fn stamp(connection: &Connection) -> Result<(), StoreError> {
+    let mut own = own(connection)?;
+    let (before, changes) = (own.stamps, own.changes);
+    own.stamps += 1;
+    let stamp = Stamp {
+        count: own.stamps,
+        device: own.device,
+    };
+    // In the order of kinds; a batch at a time, so that memory does not grow with a first run.
+    loop {
+        let batch: Vec<(u8, [u8; 16])> = connection
+            .prepare_cached("SELECT kind, id FROM touched ORDER BY kind, id LIMIT 500")?
+            .query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?
+            .collect::<Result<_, _>>()?;
+        if batch.is_empty() {
+            break;
+        }
+        for (code, bytes) in batch {
+            let kind = of_code(code)?;
+            stamp_one(connection, &mut own, stamp, kind, Uuid::from_bytes(bytes))?;
+            connection
+                .prepare_cached("DELETE FROM touched WHERE kind = ?1 AND id = ?2")?
+                .execute((code, bytes))?;
+        }
+    }
+    if own.changes == changes {
+        own.stamps = before;
+        return Ok(());
+    }
+    keep(connection, &own)
+}
+
+pub(super) fn of_code(code: u8) -> Result<Kind, StoreError> {
+    Kind::ALL
+        .get(usize::from(code))
+        .copied()
+        .ok_or_else(|| damaged("ledger", "a kind that is not known"))
+}
+
+fn stamp_one(connection: &Connection, own: &mut Own, stamp: Stamp, kind: Kind, id: Uuid) -> Result<(), StoreError> {
+    let (id, now) = match kind {
+        Kind::Teardown => (
+            histories::teardown_id(own.device, id),
+            histories::teardown(connection, own, id)?,
+        ),
+        Kind::BenchRun => (id, histories::bench_run(connection, own, id)?),
+        _ => (id, columns::read(connection, kind, id)?),
+    };
+    let old = read(connection, kind, id)?;
+    let known = match (old, now) {
+        (None, None) => return Ok(()),
+        (None, Some(mut values)) => {
+            add_picture(connection, kind, id, &mut values)?;
+            Known::new(stamp, values)
+        }
+        (Some(known), None) if known.is_removed() => return Ok(()),
+        (Some(mut known), None) => {
+            known.remove(stamp);
+            known
+        }
+        (Some(known), Some(values)) => match changed(connection, &known, stamp, values)? {
+            Some(known) => known,
+            None => return Ok(()),
+        },
+    };
+    own.changes += 1;
+    write(connection, kind, id, &known, own.changes, false, None)
+}
+
+/// The history with what differs now; none where nothing does.
+fn changed(
+    connection: &Connection,
+    known: &Known,
+    stamp: Stamp,
+    values: BTreeMap<String, Value>,
+) -> Result<Option<Known>, StoreError> {
+    let mut next = known.clone();
+    if known.is_removed() {
+        next.write(stamp, crate::merge::REMOVED, json!(false));
+    }
+    let gone = known
+        .values()
+        .filter(|(field, value)| !values.contains_key(*field) && !value.is_null() && *field != "sha256");
+    for (field, _) in gone {
+        next.write(stamp, field, Value::Null);
+    }
+    for (field, value) in values {
+        let shown = known.shown(&field).unwrap_or(&Value::Null);
+        let same = *shown == value || field == "donor" && value.is_null() && is_gone(connection, shown)?;
+        if !same {
+            next.write(stamp, &field, value);
+        }
+    }
+    Ok((next != *known).then_some(next))
+}
+
+/// Whether a donor that a core names is not here: the core's row names none then.
+fn is_gone(connection: &Connection, donor: &Value) -> Result<bool, StoreError> {
+    match donor.as_str().map(str::parse::<Uuid>) {
+        Some(Ok(id)) => {
+            let known = read(connection, Kind::Donor, id)?;
+            Ok(known.is_none_or(|known| known.is_removed()))
+        }
+        _ => Ok(false),
+    }
+}
+
+/// A picture never changes: its sum is taken once.
+fn add_picture(
+    connection: &Connection,
+    kind: Kind,
+    id: Uuid,
+    values: &mut BTreeMap<String, Value>,
+) -> Result<(), StoreError> {
+    if kind.has_picture() {
+        values.insert("sha256".to_owned(), json!(sum(&picture(connection, kind, id)?)));
+    }
+    Ok(())
+}
+
+/// The SHA-256 of bytes, as 64 hexadecimal digits.
+pub(super) fn sum(bytes: &[u8]) -> String {
+    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
+}
+
+/// A picture's bytes.
+pub(super) fn picture(connection: &Connection, kind: Kind, id: Uuid) -> Result<Vec<u8>, StoreError> {
+    Ok(connection
+        .prepare_cached(&format!("SELECT bytes FROM {} WHERE id = ?1", columns::table(kind)))?
+        .query_row([blob(id)], |row| row.get(0))?)
+}

@@ -1,0 +1,291 @@
+//! To and from other devices: make a file, look into one, take it in, choose between two values.
+
+mod forks;
+mod preview;
+
+use std::path::PathBuf;
+
+use dioxus::prelude::*;
+
+use super::controls::{Choices, Switch};
+use super::desk::{Desk, Screen};
+use super::words::{say, say_with};
+use crate::app::shop::{Shop, ShopError};
+use crate::app::travel::{Parcel, Progress, Sending};
+use crate::exchange::{ENDING, Passphrase};
+use crate::job::JobId;
+use crate::text::Arg;
+
+/// What the screen's longer work is at.
+#[derive(Clone, Copy)]
+struct Work {
+    desk: Signal<Desk>,
+    /// Records done, of so many; none while nothing runs.
+    progress: Signal<Option<Progress>>,
+    /// What came of it.
+    told: Signal<Option<String>>,
+    /// The passphrase that was typed for a file out or in; kept no longer than this screen.
+    phrase: Signal<String>,
+    /// A file that was looked into, and waits for the person's word.
+    waiting: Signal<Option<(PathBuf, Parcel)>>,
+}
+
+enum Step<T> {
+    On(Progress),
+    Done(Shop, Result<T, ShopError>),
+}
+
+impl Work {
+    /// Runs work on the shop beside the screen; gives its result back, or tells why not.
+    async fn run<T: Send + 'static>(
+        mut self,
+        work: impl FnOnce(&mut Shop, &mut dyn FnMut(Progress)) -> Result<T, ShopError> + Send + 'static,
+    ) -> Option<T> {
+        let lent = self.desk.write().lend();
+        let mut shop = lent?;
+        self.told.set(None);
+        self.progress.set(Some(Progress { done: 0, of: 0 }));
+        let (tell, mut told) = futures_channel::mpsc::unbounded();
+        std::thread::spawn(move || {
+            let result = work(&mut shop, &mut |progress| {
+                let _ = tell.unbounded_send(Step::On(progress));
+            });
+            let _ = tell.unbounded_send(Step::Done(shop, result));
+        });
+        let mut found = None;
+        while let Ok(step) = told.recv().await {
+            match step {
+                Step::On(progress) => self.progress.set(Some(progress)),
+                Step::Done(shop, result) => {
+                    self.desk.write().give_back(shop);
+                    match result {
+                        Ok(value) => found = Some(value),
+                        Err(error) => self.told.set(Some(error.to_string())),
+                    }
+                    break;
+                }
+            }
+        }
+        self.progress.set(None);
+        found
+    }
+
+    async fn send(mut self, sending: Sending) {
+        let path = self.desk.peek().outgoing();
+        let phrase = Passphrase::typed(&self.phrase.peek());
+        let place = path.display().to_string();
+        let made = self
+            .run(move |shop, tell| shop.write_shelf(&path, &sending, phrase.as_ref(), tell))
+            .await;
+        if let Some(manifest) = made {
+            self.told.set(Some(say_with(
+                "ui-carry-made",
+                &[
+                    ("path", Arg::Text(&place)),
+                    ("records", Arg::Number(manifest.records as f64)),
+                    ("photos", Arg::Number(manifest.photos as f64)),
+                ],
+            )));
+        }
+    }
+
+    async fn look(mut self, path: PathBuf) {
+        self.waiting.set(None);
+        let from = path.clone();
+        let phrase = Passphrase::typed(&self.phrase.peek());
+        if let Some(parcel) = self
+            .run(move |shop, tell| shop.look_into(&from, phrase.as_ref(), tell))
+            .await
+        {
+            self.waiting.set(Some((path, parcel)));
+        }
+    }
+
+    async fn take_in(mut self, path: PathBuf) {
+        self.waiting.set(None);
+        let phrase = Passphrase::typed(&self.phrase.peek());
+        if self
+            .run(move |shop, tell| shop.take_in_shelf(&path, phrase.as_ref(), tell))
+            .await
+            .is_some()
+        {
+            self.told.set(Some(say("ui-carry-taken")));
+        }
+    }
+}
+
+/// The screen.
+#[component]
+pub fn Carry() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let mut work = Work {
+        desk,
+        progress: use_signal(|| None),
+        told: use_signal(|| None),
+        phrase: use_signal(String::new),
+        waiting: use_signal(|| None),
+    };
+    if let Some(progress) = (work.progress)() {
+        return rsx! { Working { progress } };
+    }
+    let waiting = (work.waiting)();
+    rsx! {
+        p { class: "soft", {say("ui-carry-what")} }
+        if let Some(text) = (work.told)() {
+            p { class: "told", role: "status", "{text}" }
+        }
+        if let Some((path, parcel)) = waiting {
+            preview::Preview {
+                parcel,
+                ontake: move |()| { spawn(work.take_in(path.clone())); },
+                onleave: move |()| work.waiting.set(None),
+            }
+        }
+        forks::Forks {}
+        section {
+            h2 { {say("ui-carry-in")} }
+            div { class: "field",
+                label { r#for: "carry-in", {say("ui-carry-pick")} }
+                input {
+                    id: "carry-in",
+                    r#type: "file",
+                    accept: ".{ENDING},application/zip",
+                    onchange: move |event| {
+                        if let Some(file) = event.files().into_iter().next() {
+                            spawn(work.look(file.path()));
+                        }
+                    },
+                }
+            }
+        }
+        Out { onmake: move |sending: Sending| { spawn(work.send(sending)); } }
+        details { class: "seal",
+            summary { {say("ui-carry-seal")} }
+            p { class: "soft", {say("ui-carry-seal-help")} }
+            div { class: "field",
+                label { r#for: "passphrase", {say("ui-carry-phrase")} }
+                input {
+                    id: "passphrase",
+                    class: "value long",
+                    r#type: "password",
+                    autocomplete: "off",
+                    initial_value: "",
+                    onchange: move |event| work.phrase.set(event.value()),
+                }
+            }
+        }
+        super::Copies {}
+        button { class: "second wide", onclick: move |_| desk.write().go(Screen::Shelf), {say("ui-to-shelf")} }
+    }
+}
+
+/// How far a longer piece of work is.
+#[component]
+fn Working(progress: Progress) -> Element {
+    let text = if progress.of > 0 {
+        say_with(
+            "ui-carry-progress",
+            &[
+                ("done", Arg::Number(progress.done as f64)),
+                ("of", Arg::Number(progress.of as f64)),
+            ],
+        )
+    } else {
+        say_with("ui-carry-done", &[("done", Arg::Number(progress.done as f64))])
+    };
+    rsx! {
+        section { class: "working", role: "status",
+            h2 { {say("ui-carry-working")} }
+            if progress.of > 0 {
+                progress { max: "{progress.of}", value: "{progress.done}" }
+            } else {
+                progress {}
+            }
+            p { "{text}" }
+        }
+    }
+}
+
+/// The way out: who this is, what is to go, and the button.
+#[component]
+fn Out(onmake: EventHandler<Sending>) -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let mut chosen = use_signal(|| "all".to_owned());
+    // The jobs that were ticked, for a file with some of them.
+    let mut ticked = use_signal(Vec::<JobId>::new);
+    let jobs: Vec<(JobId, String)> = {
+        let desk = desk.read();
+        desk.jobs().0.iter().map(|job| (job.id, job.name.clone())).collect()
+    };
+    let some = chosen() == "some";
+    let (name, options) = {
+        let desk = desk.read();
+        let mut options = vec![("all".to_owned(), say("ui-carry-all"))];
+        if let Some(file) = desk.file() {
+            options.push((
+                "job".to_owned(),
+                say_with("ui-carry-job", &[("name", Arg::Text(&file.name))]),
+            ));
+        }
+        if desk.jobs().1 > 1 {
+            options.push(("some".to_owned(), say("ui-carry-some")));
+        }
+        for peer in desk.peers() {
+            let number = peer.device.to_string();
+            let called = if peer.name.is_empty() { &number } else { &peer.name };
+            let text = say_with("ui-carry-new-for", &[("name", Arg::Text(called))]);
+            options.push((number.clone(), text));
+        }
+        (desk.device_name(), options)
+    };
+    rsx! {
+        section {
+            h2 { {say("ui-carry-out")} }
+            div { class: "field",
+                label { r#for: "device-name", {say("ui-carry-device")} }
+                input {
+                    id: "device-name",
+                    class: "value long",
+                    autocomplete: "off",
+                    maxlength: "60",
+                    initial_value: "{name}",
+                    placeholder: say("ui-carry-device-hint"),
+                    onchange: move |event| desk.write().name_device(&event.value()),
+                }
+            }
+            Choices {
+                label: say("ui-carry-which"), options, chosen: chosen(),
+                onchoose: move |word: String| chosen.set(word),
+            }
+            if some {
+                for (id, name) in jobs {
+                    Switch {
+                        key: "{id}",
+                        label: name,
+                        on: ticked.read().contains(&id),
+                        onswitch: move |on: bool| {
+                            let mut ticked = ticked.write();
+                            ticked.retain(|job| *job != id);
+                            if on {
+                                ticked.push(id);
+                            }
+                        },
+                    }
+                }
+            }
+            button {
+                class: "main wide",
+                disabled: some && ticked.read().is_empty(),
+                onclick: move |_| {
+                    let sending = if chosen() == "some" {
+                        Sending::Jobs(ticked.read().clone())
+                    } else {
+                        desk.read().sending(&chosen())
+                    };
+                    onmake.call(sending);
+                },
+                {say("ui-carry-make")}
+            }
+        }
+    }
+}

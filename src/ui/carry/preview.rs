@@ -1,0 +1,91 @@
+//! What a file would do, before it does it.
+
+use dioxus::prelude::*;
+
+use super::super::words::{say, say_with};
+use crate::app::travel::{Parcel, local_time};
+use crate::merge::Kind;
+use crate::store::Tally;
+use crate::text::Arg;
+
+/// What a person calls some records of a kind; none for those that come with others.
+const fn kind_key(kind: Kind) -> Option<&'static str> {
+    Some(match kind {
+        Kind::Donor => "ui-kind-donor",
+        Kind::Core => "ui-kind-core",
+        Kind::Job => "ui-kind-job",
+        Kind::Design => "ui-kind-design",
+        Kind::Stock => "ui-kind-stock",
+        Kind::Measurement => "ui-kind-measurement",
+        Kind::Note => "ui-kind-note",
+        Kind::Photo | Kind::CorePhoto => "ui-kind-photo",
+        Kind::Teardown => "ui-kind-teardown",
+        Kind::BenchRun => "ui-kind-bench-run",
+    })
+}
+
+fn count(key: &str, what: &str, count: u64) -> Option<String> {
+    (count > 0).then(|| say_with(key, &[("what", Arg::Text(what)), ("count", Arg::Number(count as f64))]))
+}
+
+fn rows(kind: Kind, tally: Tally) -> Option<(String, String)> {
+    let what = say(kind_key(kind)?);
+    let parts = [
+        count("ui-carry-new", &what, tally.new),
+        count("ui-carry-changed", &what, tally.changed),
+        count("ui-carry-removed", &what, tally.removed),
+    ];
+    let text: Vec<String> = parts.into_iter().flatten().collect();
+    (!text.is_empty()).then(|| (what, text.join(", ")))
+}
+
+/// The file in hand.
+#[component]
+pub fn Preview(parcel: Parcel, ontake: EventHandler<()>, onleave: EventHandler<()>) -> Element {
+    let Parcel { manifest, arrival } = parcel;
+    let from = if manifest.from.name.is_empty() {
+        manifest.from.device.to_string()
+    } else {
+        manifest.from.name
+    };
+    let lines: Vec<(String, String)> = arrival
+        .tallies
+        .iter()
+        .filter_map(|(kind, tally)| rows(*kind, *tally))
+        .collect();
+    let made = local_time(manifest.made_ms);
+    let photos = manifest.photos;
+    rsx! {
+        section { class: "parcel",
+            h2 { {say_with("ui-carry-from", &[("name", Arg::Text(&from)), ("time", Arg::Text(&made))])} }
+            if arrival.is_nothing() {
+                p { {say("ui-carry-nothing")} }
+            } else {
+                dl { class: "tallies",
+                    for (what, text) in lines {
+                        dt { "{what}" }
+                        dd { "{text}" }
+                    }
+                }
+            }
+            if photos > 0 {
+                p { class: "soft", {say_with("ui-carry-photos", &[("count", Arg::Number(photos as f64))])} }
+            }
+            if !arrival.removed.is_empty() {
+                p { {say("ui-carry-removes")} }
+                ul { for (_, name) in &arrival.removed { li { bdi { "{name}" } } } }
+            }
+            if !arrival.forked.is_empty() {
+                p { {say("ui-carry-forks")} }
+                ul { for (_, name) in &arrival.forked { li { bdi { "{name}" } } } }
+            }
+            p { class: "soft", {say("ui-carry-gates")} }
+            div { class: "row",
+                if !arrival.is_nothing() {
+                    button { class: "main", onclick: move |_| ontake.call(()), {say("ui-carry-take")} }
+                }
+                button { class: "second", onclick: move |_| onleave.call(()), {say("ui-carry-leave")} }
+            }
+        }
+    }
+}

@@ -1,0 +1,39 @@
+//! What was done on other devices: a record, and nothing that opens a gate.
+
+use dioxus::prelude::*;
+
+use super::super::desk::{Desk, Screen};
+use super::super::words::{say, say_with};
+use crate::app::travel::story;
+use crate::text::Arg;
+
+/// The records from other devices of the donor's teardown, or of the job's tests.
+#[component]
+pub fn FromElsewhere() -> Element {
+    let desk = use_context::<Signal<Desk>>();
+    let carried = {
+        let desk = desk.read();
+        match desk.screen() {
+            Screen::Teardown => desk.carried_teardowns(),
+            _ => desk.carried_bench_runs(),
+        }
+    };
+    if carried.is_empty() {
+        return rsx! {};
+    }
+    rsx! {
+        section { class: "elsewhere",
+            h2 { {say("ui-carried")} }
+            p { {say("ui-carried-help")} }
+            for record in carried {
+                details {
+                    summary { bdi { {say_with("ui-carried-by", &[
+                        ("name", Arg::Text(&record.device_name)),
+                        ("count", Arg::Number(record.lines.len() as f64)),
+                    ])} } }
+                    ol { for (time, what) in story(&record) { li { span { class: "soft", "{time} " } "{what}" } } }
+                }
+            }
+        }
+    }
+}

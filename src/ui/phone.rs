@@ -1,0 +1,46 @@
+//! What a phone asks of an app: its back button, and a screen that stays on beside the work.
+
+use dioxus::prelude::*;
+
+use super::desk::{Desk, Screen};
+
+/// What a photo may be. Android's web view opens the camera for any picture only; what it gives is
+/// a JPEG.
+pub const PHOTOS: &str = if cfg!(feature = "mobile") {
+    "image/*"
+} else {
+    "image/jpeg,image/png"
+};
+
+/// Follows the person: each screen is a step that the phone's back button or gesture walks back,
+/// and the phone does not go dark in Teardown and Bench. A step back shows a former screen; what
+/// was done and confirmed stays as it is, so it never leads past a gate.
+pub fn follow(mut desk: Signal<Desk>) {
+    if !cfg!(any(feature = "web", feature = "mobile")) {
+        return;
+    }
+    let screen = use_memo(move || desk.read().screen());
+    use_future(move || async move {
+        let mut back = document::eval(include_str!("../../assets/phone.js"));
+        while let Ok(word) = back.recv::<String>().await {
+            desk.write().back_to(&word);
+        }
+    });
+    use_effect(move || {
+        let screen = screen();
+        let awake = matches!(screen, Screen::Teardown | Screen::Bench);
+        let shown = format!("{:?}, {awake}", screen.word());
+        // The script above may start later.
+        document::eval(&format!(
+            "if (globalThis.curbcore) curbcore.shown({shown}); else globalThis.curbcoreFirst = [{shown}];"
+        ));
+    });
+}
+
+/// Runs the app in the phone's web view.
+#[cfg(feature = "mobile")]
+pub fn launch_on_phone(folder: &std::path::Path) {
+    dioxus::LaunchBuilder::mobile()
+        .with_context(super::DataFolder(folder.to_owned()))
+        .launch(super::App);
+}

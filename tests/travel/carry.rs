@@ -1,0 +1,443 @@
+//! What a file carries, how two shelves become one, and what never travels.
+
+use std::path::PathBuf;
+
+use curbcore::app::shop::{Entry, Shop};
+use curbcore::app::travel::Sending;
+use curbcore::job::JobId;
+use curbcore::magnetics::mains::OUTLETS;
+use curbcore::merge::Kind;
+use curbcore::quantity::{LengthUnit, Origin};
+
+/// A device with its folder.
+pub struct Desk {
+    pub shop: Shop,
+    pub folder: tempfile::TempDir,
+}
+
+impl Desk {
+    pub fn new(name: &str) -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        let mut shop = Shop::open(folder.path()).unwrap();
+        shop.name_device(name).unwrap();
+        Self { shop, folder }
+    }
+
+    pub fn pack(&mut self, sending: &Sending) -> PathBuf {
+        let path = self.folder.path().join("parcel.curbshelf");
+        self.shop.write_shelf(&path, sending, None, |_| ()).unwrap();
+        path
+    }
+
+    /// Takes in all that another device has.
+    pub fn take_from(&mut self, other: &mut Desk) -> curbcore::store::Arrival {
+        let path = other.pack(&Sending::All);
+        self.shop.take_in_shelf(&path, None, |_| ()).unwrap().arrival
+    }
+
+    pub fn measure(&mut self, job: JobId, path: &str, text: &str) {
+        let entry = Entry {
+            path,
+            text,
+            plus_minus: "",
+            origin: Some(Origin::Calipers),
+        };
+        self.shop.set_number(job, &entry, LengthUnit::Millimetre).unwrap();
+    }
+
+    pub fn name(&self, job: JobId) -> String {
+        self.shop.job(job).unwrap().name
+    }
+}
+
+/// Two devices that both have the demo job.
+pub fn pair() -> (Desk, Desk, JobId) {
+    let (mut phone, mut bench) = (Desk::new("phone"), Desk::new("bench"));
+    let job = phone.shop.open_demo().unwrap();
+    bench.take_from(&mut phone);
+    (phone, bench, job)
+}
+
+#[test]
+fn a_job_arrives_as_it_left() {
+    let (phone, bench, job) = pair();
+    let (there, here) = (phone.shop.job(job).unwrap(), bench.shop.job(job).unwrap());
+    assert_eq!(there, here);
+}
+
+#[test]
+fn the_same_file_twice_changes_nothing() {
+    let (mut phone, mut bench, _) = pair();
+    let again = bench.take_from(&mut phone);
+    assert!(again.is_nothing(), "{again:?}");
+    assert!(again.same > 0);
+}
+
+#[test]
+fn changes_of_different_fields_come_together() {
+    let (mut phone, mut bench, job) = pair();
+    phone.shop.rename(job, "tab welder").unwrap();
+    bench.shop.set_note(job, "heavy").unwrap();
+    bench.measure(job, "core.tongue_mm", "36.5");
+    bench.take_from(&mut phone);
+    phone.take_from(&mut bench);
+    for desk in [&phone, &bench] {
+        let file = desk.shop.job(job).unwrap();
+        assert_eq!((file.name.as_str(), file.note.as_str()), ("tab welder", "heavy"));
+        assert_eq!(file.core.tongue_mm.value, 36.5);
+        assert_eq!(desk.shop.fork_count(), 0);
+    }
+}
+
+#[test]
+fn two_values_of_one_field_are_both_kept_until_the_person_chooses() {
+    let (mut phone, mut bench, job) = pair();
+    phone.measure(job, "core.tongue_mm", "36.5");
+    bench.measure(job, "core.tongue_mm", "35.0");
+    let arrival = bench.take_from(&mut phone);
+    assert_eq!(arrival.forked.len(), 1, "{arrival:?}");
+    let forks = bench.shop.forks(10).unwrap();
+    assert_eq!(forks.len(), 1);
+    let values: Vec<f64> = forks[0]
+        .sides
+        .iter()
+        .map(|side| side.value["value"].as_f64().unwrap())
+        .collect();
+    assert!(values.contains(&36.5) && values.contains(&35.0), "{values:?}");
+    let names: Vec<&str> = forks[0].sides.iter().map(|side| side.device.as_str()).collect();
+    assert!(names.contains(&"phone") && names.contains(&"bench"), "{names:?}");
+    // Both devices show the same one meanwhile.
+    phone.take_from(&mut bench);
+    let shown = |desk: &Desk| desk.shop.job(job).unwrap().core.tongue_mm.value;
+    assert_eq!(shown(&phone), shown(&bench));
+    // The person takes the other one, and that goes back too.
+    let other = forks[0]
+        .sides
+        .iter()
+        .position(|side| side.value["value"] != shown(&bench))
+        .unwrap();
+    let wanted = values[other];
+    bench
+        .shop
+        .settle_fork(forks[0].kind, forks[0].id, &forks[0].field, other)
+        .unwrap();
+    assert_eq!((shown(&bench), bench.shop.fork_count()), (wanted, 0));
+    // Undo brings the choice back.
+    bench.shop.undo().unwrap();
+    assert_eq!(bench.shop.fork_count(), 1);
+    bench.shop.redo().unwrap();
+    assert_eq!(bench.shop.fork_count(), 0);
+    phone.take_from(&mut bench);
+    assert_eq!((shown(&phone), phone.shop.fork_count()), (wanted, 0));
+}
+
+#[test]
+fn what_was_removed_does_not_come_back() {
+    let (mut phone, mut bench, job) = pair();
+    bench.shop.rename(job, "changed meanwhile").unwrap();
+    phone.shop.remove_job(job).unwrap();
+    let arrival = bench.take_from(&mut phone);
+    assert!(
+        arrival
+            .removed
+            .iter()
+            .any(|(kind, name)| *kind == Kind::Job && name == "changed meanwhile")
+    );
+    assert!(bench.shop.job(job).is_err());
+    phone.take_from(&mut bench);
+    assert!(phone.shop.job(job).is_err());
+    // Unless it is put back.
+    phone.shop.undo().unwrap();
+    assert!(phone.shop.job(job).is_ok());
+    bench.take_from(&mut phone);
+    assert!(bench.shop.job(job).is_ok());
+}
+
+#[test]
+fn one_undo_takes_the_whole_arrival_back_and_the_file_can_come_again() {
+    let (mut phone, mut bench, job) = pair();
+    let before = bench.shop.job(job).unwrap();
+    phone.shop.rename(job, "renamed").unwrap();
+    phone.measure(job, "core.stack_mm", "61");
+    let second = phone.shop.start_job("second", &OUTLETS[0]).unwrap();
+    bench.take_from(&mut phone);
+    assert_eq!(bench.name(job), "renamed");
+    bench.shop.undo().unwrap();
+    assert_eq!(bench.shop.job(job).unwrap(), before);
+    assert!(bench.shop.job(second).is_err());
+    assert_eq!(bench.shop.job_count().unwrap(), 1);
+    bench.take_from(&mut phone);
+    assert_eq!(bench.shop.job(job).unwrap(), phone.shop.job(job).unwrap());
+    assert!(bench.shop.job(second).is_ok());
+}
+
+#[test]
+fn looking_into_a_file_keeps_nothing() {
+    let (mut phone, mut bench, job) = pair();
+    phone.shop.rename(job, "renamed").unwrap();
+    let path = phone.pack(&Sending::All);
+    let before = bench.shop.job(job).unwrap();
+    let parcel = bench.shop.look_into(&path, None, |_| ()).unwrap();
+    assert_eq!(parcel.arrival.tallies[&Kind::Job].changed, 1);
+    assert_eq!(parcel.manifest.from.name, "phone");
+    assert_eq!(bench.shop.job(job).unwrap(), before);
+    let taken = bench.shop.take_in_shelf(&path, None, |_| ()).unwrap();
+    assert_eq!(taken.arrival, parcel.arrival);
+}
+
+#[test]
+fn a_file_of_changes_carries_only_those_and_needs_what_came_before() {
+    let (mut phone, mut bench, job) = pair();
+    // The phone learns of the bench by a file from it.
+    phone.take_from(&mut bench);
+    let to_bench = Sending::NewFor(bench.shop.own_device().unwrap().device);
+    let first = phone.pack(&to_bench);
+    bench.shop.take_in_shelf(&first, None, |_| ()).unwrap();
+    phone.shop.rename(job, "later").unwrap();
+    let path = phone.folder.path().join("changes.curbshelf");
+    let manifest = phone.shop.write_shelf(&path, &to_bench, None, |_| ()).unwrap();
+    assert_eq!(manifest.records, 1);
+    let mut stranger = Desk::new("stranger");
+    let refused = stranger
+        .shop
+        .take_in_shelf(&path, None, |_| ())
+        .unwrap_err()
+        .to_string();
+    assert!(refused.contains("whole shelf"), "{refused}");
+    bench.shop.take_in_shelf(&path, None, |_| ()).unwrap();
+    assert_eq!(bench.name(job), "later");
+}
+
+#[test]
+fn chosen_jobs_travel_with_their_core_and_donor_alone() {
+    let mut phone = Desk::new("phone");
+    let first = phone.shop.open_demo().unwrap();
+    let second = phone.shop.start_job("second", &OUTLETS[0]).unwrap();
+    let path = phone.pack(&Sending::Jobs(vec![first]));
+    let mut bench = Desk::new("bench");
+    bench.shop.take_in_shelf(&path, None, |_| ()).unwrap();
+    let (there, here) = (phone.shop.job(first).unwrap(), bench.shop.job(first).unwrap());
+    assert_eq!(
+        (there.core, there.donor, there.goal),
+        (here.core, here.donor, here.goal)
+    );
+    assert!(bench.shop.job(second).is_err());
+}
+
+#[test]
+fn three_devices_agree_whatever_the_order() {
+    let (mut a, mut b, job) = pair();
+    let mut c = Desk::new("cellar");
+    c.take_from(&mut a);
+    a.shop.rename(job, "from a").unwrap();
+    b.shop.rename(job, "from b").unwrap();
+    c.measure(job, "core.tongue_mm", "37");
+    b.measure(job, "core.tongue_mm", "38");
+    let file = |desk: &mut Desk| desk.pack(&Sending::All);
+    let (fa, fb, fc) = (file(&mut a), file(&mut b), file(&mut c));
+    for path in [&fb, &fc] {
+        a.shop.take_in_shelf(path, None, |_| ()).unwrap();
+    }
+    for path in [&fc, &fa] {
+        b.shop.take_in_shelf(path, None, |_| ()).unwrap();
+    }
+    for path in [&fa, &fb] {
+        c.shop.take_in_shelf(path, None, |_| ()).unwrap();
+    }
+    let expected = a.shop.job(job).unwrap();
+    assert_eq!(b.shop.job(job).unwrap(), expected);
+    assert_eq!(c.shop.job(job).unwrap(), expected);
+    for desk in [&a, &b, &c] {
+        assert_eq!(desk.shop.fork_count(), 2, "name and tongue");
+    }
+}
+
+#[test]
+fn a_sealed_file_opens_with_its_passphrase_alone() {
+    use curbcore::exchange::Passphrase;
+    let mut phone = Desk::new("phone");
+    let job = phone.shop.open_demo().unwrap();
+    let path = phone.folder.path().join("sealed.curbshelf");
+    let phrase = Passphrase::typed("rust never sleeps in a damp garage");
+    phone
+        .shop
+        .write_shelf(&path, &Sending::All, phrase.as_ref(), |_| ())
+        .unwrap();
+    let bytes = std::fs::read(&path).unwrap();
+    assert!(
+        !bytes.windows(8).any(|part| part == b"manifest"),
+        "it can be read without"
+    );
+    let mut bench = Desk::new("bench");
+    let without = bench.shop.take_in_shelf(&path, None, |_| ()).unwrap_err().to_string();
+    assert!(without.contains("passphrase"), "{without}");
+    let wrong = Passphrase::typed("wrong");
+    let wrong = bench
+        .shop
+        .take_in_shelf(&path, wrong.as_ref(), |_| ())
+        .unwrap_err()
+        .to_string();
+    assert!(wrong.contains("not its passphrase"), "{wrong}");
+    bench.shop.take_in_shelf(&path, phrase.as_ref(), |_| ()).unwrap();
+    assert_eq!(bench.shop.job(job).unwrap(), phone.shop.job(job).unwrap());
+    // Cut off, it is refused.
+    std::fs::write(&path, &bytes[..bytes.len() - 40]).unwrap();
+    let mut third = Desk::new("third");
+    assert!(third.shop.take_in_shelf(&path, phrase.as_ref(), |_| ()).is_err());
+}
+
+/// What was passed and done on one device is a record on another, and opens no gate there.
+#[test]
+fn no_gate_is_passed_by_a_file() {
+    use curbcore::safety::Moment;
+    use curbcore::teardown::Event;
+    let now = Moment {
+        unix_ms: 1_800_000_000_000,
+        local_day: 20_833,
+    };
+    let mut phone = Desk::new("phone");
+    let donor = phone.shop.start_donor("Green oven").unwrap();
+    // On to the first step behind a gate, and through the gate.
+    let (gate, step) = loop {
+        let state = phone.shop.teardown(donor).unwrap();
+        let next = state.step(now).next(state.findings()).unwrap();
+        if let Some(gate) = state.gate_before(next, now) {
+            break (gate, next);
+        }
+        phone.shop.teardown_event(donor, Event::Go(next), now).unwrap();
+    };
+    for item in gate.items() {
+        phone
+            .shop
+            .teardown_event(
+                donor,
+                Event::Confirm {
+                    toward: step,
+                    item: *item,
+                },
+                now,
+            )
+            .unwrap();
+    }
+    assert_ne!(phone.shop.teardown(donor).unwrap().gate_before(step, now), Some(gate));
+    let confirmed = |desk: &Desk| desk.shop.teardown(donor).unwrap().confirmed(step, gate, now).len();
+    let lines = phone.shop.teardown(donor).unwrap().history().len();
+    assert!(lines > 0, "nothing was done on the phone");
+    let mut bench = Desk::new("bench");
+    bench.take_from(&mut phone);
+    assert_eq!(confirmed(&bench), 0);
+    assert!(bench.shop.teardown(donor).unwrap().gate_before(step, now).is_some());
+    assert!(bench.shop.teardown(donor).unwrap().history().is_empty());
+    let carried = bench.shop.carried_teardowns(donor).unwrap();
+    assert_eq!(carried.len(), 1);
+    assert_eq!(
+        (carried[0].device_name.as_str(), carried[0].lines.len()),
+        ("phone", lines)
+    );
+    // And back: the phone's own history is as it was, and the bench's own steps do not mix in.
+    phone.take_from(&mut bench);
+    assert_eq!(phone.shop.teardown(donor).unwrap().history().len(), lines);
+    assert!(phone.shop.carried_teardowns(donor).unwrap().is_empty());
+}
+
+/// A small PNG file's first bytes are enough: the store keeps what the camera gave.
+const PICTURE: &[u8] = b"\x89PNG\r\n\x1a\n and the rest of a picture";
+
+#[test]
+fn photos_travel_as_they_are_and_only_once() {
+    let (mut phone, mut bench, job) = pair();
+    let donor = phone.shop.donor_of(job).unwrap().unwrap();
+    let of_donor = phone.shop.add_photo(donor, "label", PICTURE).unwrap();
+    let of_core = phone.shop.add_core_photo(job, PICTURE).unwrap();
+    bench.take_from(&mut phone);
+    assert_eq!(bench.shop.photo_bytes(of_donor).unwrap(), PICTURE);
+    assert_eq!(bench.shop.core_photo_bytes(of_core).unwrap(), PICTURE);
+    assert!(bench.take_from(&mut phone).is_nothing());
+    // An undo takes them back too, and the file brings them again.
+    let (mut phone, mut third) = (phone, Desk::new("third"));
+    third.take_from(&mut phone);
+    third.shop.undo().unwrap();
+    assert!(third.shop.photo_bytes(of_donor).is_err());
+    third.take_from(&mut phone);
+    assert_eq!(third.shop.photo_bytes(of_donor).unwrap(), PICTURE);
+}
+
+#[test]
+fn photos_come_back_with_a_donor_that_was_put_back() {
+    let (mut phone, mut bench, job) = pair();
+    let donor = phone.shop.donor_of(job).unwrap().unwrap();
+    let photo = phone.shop.add_photo(donor, "label", PICTURE).unwrap();
+    bench.take_from(&mut phone);
+    phone.shop.remove_donor(donor).unwrap();
+    bench.take_from(&mut phone);
+    assert!(bench.shop.photo_bytes(photo).is_err());
+    phone.shop.undo().unwrap();
+    bench.take_from(&mut phone);
+    assert_eq!(bench.shop.photo_bytes(photo).unwrap(), PICTURE);
+}
+
+#[test]
+fn an_arrival_with_work_hanging_on_it_is_not_taken_back() {
+    let mut phone = Desk::new("phone");
+    let donor = phone.shop.start_donor("Green oven").unwrap();
+    let mut bench = Desk::new("bench");
+    bench.take_from(&mut phone);
+    bench.shop.add_photo(donor, "label", PICTURE).unwrap();
+    let refused = bench.shop.undo().unwrap_err().to_string();
+    assert!(refused.contains("cannot be taken back"), "{refused}");
+    assert!(bench.shop.donor(donor).is_ok());
+}
+
+#[test]
+fn a_folder_that_was_copied_gets_a_number_of_its_own() {
+    let (mut phone, _, job) = pair();
+    let own = phone.shop.own_device().unwrap().device;
+    // The copy of an old state, which goes on by itself.
+    let copy = tempfile::tempdir().unwrap();
+    let Desk { shop, folder } = phone;
+    drop(shop);
+    std::fs::copy(folder.path().join("curbcore.db"), copy.path().join("curbcore.db")).unwrap();
+    phone = Desk {
+        shop: Shop::open(folder.path()).unwrap(),
+        folder,
+    };
+    phone.shop.rename(job, "later").unwrap();
+    phone.shop.rename(job, "later still").unwrap();
+    let mut twin = Desk {
+        shop: Shop::open(copy.path()).unwrap(),
+        folder: copy,
+    };
+    assert_eq!(twin.shop.own_device().unwrap().device, own);
+    twin.take_from(&mut phone);
+    assert_ne!(twin.shop.own_device().unwrap().device, own);
+    assert_eq!(twin.name(job), "later still");
+}
+
+#[test]
+fn the_way_back_to_a_copy() {
+    use curbcore::app::travel::copies;
+    let mut desk = Desk::new("desk");
+    let job = desk.shop.open_demo().unwrap();
+    let before = desk.name(job);
+    assert!(copies::check(desk.folder.path()).unwrap());
+    assert!(!copies::check(desk.folder.path()).unwrap(), "one a day");
+    desk.shop.rename(job, "after").unwrap();
+    let Desk { shop, folder } = desk;
+    let kept = copies::of(folder.path());
+    assert_eq!(kept.len(), 1);
+    assert!(copies::go_back(folder.path(), &kept[0]).is_err(), "while it is open");
+    drop(shop);
+    // The file is damaged in the middle.
+    let path = folder.path().join("curbcore.db");
+    let mut bytes = std::fs::read(&path).unwrap();
+    let middle = bytes.len() / 2;
+    bytes[middle..].fill(0x5a);
+    std::fs::write(&path, bytes).unwrap();
+    copies::go_back(folder.path(), &kept[0]).unwrap();
+    let desk = Desk {
+        shop: Shop::open(folder.path()).unwrap(),
+        folder,
+    };
+    assert_eq!(desk.name(job), before);
+    assert!(desk.folder.path().join("set-aside-curbcore.db").exists());
+}

@@ -1,0 +1,75 @@
+//! The fuzzers' corpus goes through the doors again, without a fuzzer.
+
+use std::path::Path;
+
+#[path = "../../fuzz/doors.rs"]
+mod doors;
+
+#[test]
+fn every_input_of_the_corpus_is_read_or_refused() {
+    let corpus = Path::new(env!("CARGO_MANIFEST_DIR")).join("fuzz/corpus");
+    let all: [(&str, fn(&[u8])); 5] = [
+        ("shelf_file", doors::shelf_file),
+        ("record", doors::record),
+        ("job_file", doors::job_file),
+        ("image_header", doors::image_header),
+        ("number", doors::number),
+    ];
+    for (name, door) in all {
+        let mut inputs: Vec<_> = std::fs::read_dir(corpus.join(name))
+            .unwrap()
+            .map(|entry| entry.unwrap().path())
+            .collect();
+        inputs.sort();
+        assert!(inputs.len() >= 5, "{name} has no corpus");
+        for input in inputs {
+            door(&std::fs::read(input).unwrap());
+        }
+    }
+}
+
+/// Writes the corpus' first inputs anew, after a change of a format.
+#[test]
+#[ignore = "run by hand after a change of a format"]
+fn plant() {
+    use crate::carry::Desk;
+    use curbcore::app::travel::Sending;
+    let corpus = Path::new(env!("CARGO_MANIFEST_DIR")).join("fuzz/corpus");
+    let mut desk = Desk::new("seed");
+    let empty = desk.pack(&Sending::All);
+    std::fs::copy(empty, corpus.join("shelf_file/empty")).unwrap();
+    let job = desk.shop.open_demo().unwrap();
+    let whole = desk.pack(&Sending::All);
+    let bytes = std::fs::read(&whole).unwrap();
+    std::fs::write(corpus.join("shelf_file/demo"), &bytes).unwrap();
+    for (name, part) in [("half", &bytes[..bytes.len() / 2]), ("tail", &bytes[bytes.len() / 2..])] {
+        std::fs::write(corpus.join("shelf_file").join(name), part).unwrap();
+    }
+    let mut other = Desk::new("other");
+    other.take_from(&mut desk);
+    other.shop.rename(job, "there").unwrap();
+    desk.shop.rename(job, "here").unwrap();
+    other.take_from(&mut desk);
+    let forked = other.pack(&Sending::All);
+    std::fs::copy(&forked, corpus.join("shelf_file/forked")).unwrap();
+    let mut reader = curbcore::exchange::Reader::open(&forked).unwrap();
+    let mut seen = std::collections::BTreeMap::new();
+    let read: Result<(), curbcore::exchange::ExchangeError> = reader.records(|line| {
+        seen.insert(line.kind, line.to_json());
+        Ok(())
+    });
+    read.unwrap();
+    for (kind, line) in seen {
+        std::fs::write(corpus.join("record").join(kind.word()), line).unwrap();
+    }
+    let file = desk.shop.job(job).unwrap().to_json();
+    std::fs::write(corpus.join("job_file/demo"), &file).unwrap();
+    for (at, word) in ["battery_charger", "stick_welder", "choke", "plain_supply"]
+        .into_iter()
+        .enumerate()
+    {
+        desk.shop.set_use(job, word).unwrap();
+        let file = desk.shop.job(job).unwrap().to_json();
+        std::fs::write(corpus.join(format!("job_file/use{at}")), file).unwrap();
+    }
+}
