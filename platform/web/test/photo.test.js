@@ -16,6 +16,8 @@ test("a photo into Measure, kept over a reload", async () => {
     const from = Date.now();
     await page.locator("#core-photo").setInputFiles(`${ROOT}tests/reference/photo/coin.png`);
     await page.locator(".photo-stage").waitFor({ timeout: 60_000 });
+    // What was found, or the points to mark by hand.
+    await page.locator(".photo-stage .object, .photo-stage .handle").first().waitFor({ timeout: 60_000 });
     await page.locator(".from-photo .busy").waitFor({ state: "detached", timeout: 60_000 });
     console.log(`a photo was opened and looked through in ${Date.now() - from} ms`);
     await page.reload();
