@@ -2,6 +2,7 @@
 
 use std::f64::consts::{FRAC_PI_2, PI, SQRT_2};
 
+use super::bracket::Bracket;
 use super::circuit::{LoadPoint, ShellCircuit};
 use super::complex::Complex;
 use super::leakage::MU_0;
@@ -171,29 +172,17 @@ impl Ready<'_> {
         if !(at_high > 0.0 && at_low.is_finite()) {
             return None;
         }
-        let mut side = 0;
+        let mut bracket = Bracket::new((low, at_low), (high, at_high));
         for _ in 0..80 {
-            let x = low + (high - low) * at_low / (at_low - at_high);
+            let x = bracket.on_line();
             let (met, point) = needed(x);
             let value = met - supply;
-            if value.abs() < 1e-9 * supply || high - low < 1e-10 * high {
+            if value.abs() < 1e-9 * supply || bracket.width() < 1e-10 * bracket.high {
                 return Some(point);
             }
-            if value < 0.0 {
-                (low, at_low) = (x, value);
-                if side == -1 {
-                    at_high /= 2.0;
-                }
-                side = -1;
-            } else {
-                (high, at_high) = (x, value);
-                if side == 1 {
-                    at_low /= 2.0;
-                }
-                side = 1;
-            }
+            bracket.narrow(x, value, value < 0.0);
         }
-        Some(needed((low + high) / 2.0).1)
+        Some(needed(bracket.middle()).1)
     }
 
     /// [`Ready::meet`] by secants from near it; `None` where they lead away.

@@ -1,5 +1,6 @@
 //! What load, for how long and how often.
 
+use super::bracket::Bracket;
 use super::heat::RUNAWAY;
 use super::heat_cycle::Shot;
 use super::heat_network::{Heating, Temperatures, ThermalInputs};
@@ -246,42 +247,28 @@ impl ThermalInputs {
 /// The largest share of 0 to `most` at which a rising function is not above zero: regula falsi
 /// where both ends are numbers (Illinois rule), halving where one is infinite.
 fn largest_allowed(mut over: impl FnMut(f64) -> f64, most: f64) -> f64 {
-    let (mut low, mut high) = (0.0, most);
-    let (mut at_low, mut at_high) = (over(low), over(high));
-    if at_low > 0.0 {
+    let (at_none, at_most) = (over(0.0), over(most));
+    if at_none > 0.0 {
         return 0.0;
     }
-    if at_high <= 0.0 {
+    if at_most <= 0.0 {
         return most;
     }
-    let mut side = 0;
+    let mut bracket = Bracket::new((0.0, at_none), (most, at_most));
     for _ in 0..40 {
-        if high - low < 1e-4 * most.min(high) {
+        if bracket.width() < 1e-4 * most.min(bracket.high) {
             break;
         }
-        let share = if at_high.is_finite() {
-            at_low / (at_low - at_high)
+        let share = if bracket.at_high.is_finite() {
+            bracket.on_line()
         } else {
-            0.5
+            bracket.middle()
         };
-        let middle = low + (high - low) * share;
-        let value = over(middle);
+        let value = over(share);
         if value.abs() < 0.02 {
-            return middle;
+            return share;
         }
-        if value <= 0.0 {
-            (low, at_low) = (middle, value);
-            if side == -1 {
-                at_high /= 2.0;
-            }
-            side = -1;
-        } else {
-            (high, at_high) = (middle, value);
-            if side == 1 {
-                at_low /= 2.0;
-            }
-            side = 1;
-        }
+        bracket.narrow(share, value, value <= 0.0);
     }
-    low
+    bracket.low
 }

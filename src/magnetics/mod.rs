@@ -1,5 +1,6 @@
 //! The physics: pure functions over quantities, each beside its source.
 
+pub mod bracket;
 pub mod breaker;
 pub mod charger;
 pub mod charger_course;

@@ -5,6 +5,7 @@
 //! Newton's method on that condition (single shooting; Aprille and Trick, 1972) replaces the
 //! long wait for a transient to die away.
 
+use super::bracket::Bracket;
 use super::rectifier_state::{Circuit, DirectSide, Linear, Mode, Path};
 
 /// Steps over a half period at which switchings are looked for.
@@ -174,39 +175,24 @@ impl<'a> Walker<'a> {
     /// Where a guard passes zero: regula falsi with the Illinois rule, which keeps the bracket.
     fn crossing(&self, path: &Path, mode: Mode, which: usize, from: f64, to: f64) -> f64 {
         let guard = |t: f64| self.guards(mode, t, path.at(t))[which].0;
-        let (mut low, mut high) = (from, to);
-        let (mut at_low, mut at_high) = (guard(low).max(0.0), guard(high));
-        let mut side = 0;
+        let mut bracket = Bracket::new((from, guard(from).max(0.0)), (to, guard(to)));
         for _ in 0..60 {
-            let gap = high - low;
-            if gap <= 1e-13 * to {
+            if bracket.width() <= 1e-13 * to {
                 break;
             }
             // A guard that starts at zero (the mode has just begun) gives no slope: halve.
-            let t = if at_low > 0.0 {
-                low + gap * at_low / (at_low - at_high)
+            let t = if bracket.at_low > 0.0 {
+                bracket.on_line()
             } else {
-                low + gap / 2.0
+                bracket.middle()
             };
             let value = guard(t);
-            if value > 0.0 {
-                (low, at_low) = (t, value);
-                if side == 1 {
-                    at_high /= 2.0;
-                }
-                side = 1;
-            } else {
-                (high, at_high) = (t, value);
-                if side == -1 {
-                    at_low /= 2.0;
-                }
-                side = -1;
-            }
+            bracket.narrow(t, value, value > 0.0);
             if value == 0.0 {
                 break;
             }
         }
-        high
+        bracket.high
     }
 
     /// The numbers that are free in a state, and the state from them.

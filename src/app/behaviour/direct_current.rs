@@ -3,6 +3,7 @@
 use super::{Number, Row, numbers, primary_resistance};
 use crate::app::answer::{Answer, Design};
 use crate::job::{self, JobFile};
+use crate::magnetics::bracket::Bracket;
 use crate::magnetics::charger::{
     ChargeAnswer, ChargeLimits, ChargePoint, ChargeWarning, Charger, LeadAcid, typical_efficiency, typical_polarisation,
 };
@@ -92,39 +93,26 @@ fn charger_reactor(without: &Rectifier, wanted: Current) -> Measured<Resistance>
         with.leakage.value += Inductance::from_si(ohms / omega);
         with.means().map_or(0.0, |found| found.current.si())
     };
-    // Regula falsi (Illinois rule) on how far the current is above what is wanted, to 1e-6 of it.
+    // How far the current is above what is wanted, to 1e-6 of it.
     let above = |ohms: f64| flows(ohms) - wanted.si();
-    let (mut low, mut high) = (0.0, (without.open_voltage.value / wanted).si() * 2.0);
-    let (mut at_low, mut at_high) = (above(low), above(high));
-    if at_low <= 0.0 {
+    let far = (without.open_voltage.value / wanted).si() * 2.0;
+    let mut bracket = Bracket::new((0.0, above(0.0)), (far, above(far)));
+    if bracket.at_low <= 0.0 {
         return Measured::exact(Resistance::ZERO, Origin::Computed);
     }
-    let mut side = 0;
     for _ in 0..60 {
-        if high - low <= 1e-6 * high || at_high >= 0.0 {
+        if bracket.width() <= 1e-6 * bracket.high || bracket.at_high >= 0.0 {
             break;
         }
-        let ohms = low + (high - low) * at_low / (at_low - at_high);
+        let ohms = bracket.on_line();
         let value = above(ohms);
         if value.abs() <= 1e-6 * wanted.si() {
-            high = ohms;
+            bracket.high = ohms;
             break;
         }
-        if value > 0.0 {
-            (low, at_low) = (ohms, value);
-            if side == 1 {
-                at_high /= 2.0;
-            }
-            side = 1;
-        } else {
-            (high, at_high) = (ohms, value);
-            if side == -1 {
-                at_low /= 2.0;
-            }
-            side = -1;
-        }
+        bracket.narrow(ohms, value, value > 0.0);
     }
-    let found = Resistance::from_si(high);
+    let found = Resistance::from_si(bracket.high);
     Measured::new(found, found * 0.1, Origin::Computed)
 }
 
