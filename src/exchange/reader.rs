@@ -1,9 +1,7 @@
 //! Reading a shelf file as a stream. It may come from anybody: its size is bounded before
 //! anything is read, no name in it becomes a path, and what it says of itself is checked.
 
-use std::fs::File;
 use std::io::{BufRead, BufReader, Read, Seek};
-use std::path::Path;
 
 use sha2::{Digest, Sha256};
 use uuid::Uuid;
@@ -11,8 +9,7 @@ use zip::{CompressionMethod, ZipArchive};
 
 use super::error::ExchangeError;
 use super::manifest::Manifest;
-use super::writer::hex;
-use crate::merge::{Kind, Line};
+use crate::merge::{Kind, LARGEST_PICTURE, Line, hex};
 
 /// The most parts: two and the photos.
 const MOST_PARTS: usize = 200_000;
@@ -23,27 +20,13 @@ const MOST_RECORDS: u64 = 8 << 30;
 const MOST_RATIO: u64 = 400;
 /// The longest line.
 const MOST_LINE: u64 = 1 << 20;
-const MOST_PHOTO: u64 = 16 << 20;
+const MOST_PHOTO: u64 = LARGEST_PICTURE as u64;
 
 /// An open shelf file.
 #[derive(Debug)]
 pub struct Reader<R: Read + Seek> {
     zip: ZipArchive<R>,
     manifest: Manifest,
-}
-
-impl Reader<BufReader<File>> {
-    /// Opens a shelf file.
-    ///
-    /// # Errors
-    /// [`ExchangeError`]: see its variants.
-    pub fn open(path: &Path) -> Result<Self, ExchangeError> {
-        let file = File::open(path).map_err(|source| ExchangeError::Disk {
-            path: path.display().to_string(),
-            source,
-        })?;
-        Reader::new(BufReader::with_capacity(1 << 18, file))
-    }
 }
 
 impl<R: Read + Seek> Reader<R> {

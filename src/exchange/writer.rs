@@ -9,7 +9,7 @@ use zip::write::{SimpleFileOptions, StreamWriter, ZipWriter};
 
 use super::error::ExchangeError;
 use super::manifest::{FORMAT_VERSION, Holds, Manifest, Sender};
-use crate::merge::Kind;
+use crate::merge::{Kind, hex};
 
 const READ_ME: &str = "This is a shelf of Curbcore: a zip file.
 
@@ -127,8 +127,4 @@ impl<W: Write> Writer<W> {
         self.zip.write_all(text.as_bytes())?;
         Ok((self.zip.finish()?.into_inner(), manifest))
     }
-}
-
-pub(super) fn hex(bytes: &[u8]) -> String {
-    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
 }

@@ -152,8 +152,7 @@ fn is_plain(id: &str) -> bool {
 pub fn owner_of(value: &Value) -> Option<(Kind, Uuid)> {
     let owner = value.as_object().filter(|owner| owner.len() == 1)?;
     let (word, id) = owner.iter().next()?;
-    let kind =
-        Kind::from_word(word).filter(|kind| matches!(kind, Kind::Donor | Kind::Core | Kind::Job | Kind::Design))?;
+    let kind = Kind::from_word(word).filter(|kind| kind.owns())?;
     Some((kind, id_of(id)?))
 }
 

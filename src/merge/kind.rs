@@ -82,6 +82,8 @@ pub enum Kind {
 
 /// The longest text of a field, in characters.
 pub const LONGEST_TEXT: usize = 20_000;
+/// The largest picture of a photo, in bytes: 16 MiB.
+pub const LARGEST_PICTURE: usize = 16 << 20;
 /// The longest line of a history, in characters.
 const LONGEST_LINE: usize = 4_000;
 
@@ -242,6 +244,18 @@ impl Kind {
             Some(_) => key.starts_with(field.key) && key.len() > field.key.len() && key.len() <= 120,
             None => field.key == key,
         })
+    }
+
+    /// Whether notes and measurements may belong to it.
+    #[must_use]
+    pub const fn owns(self) -> bool {
+        matches!(self, Kind::Donor | Kind::Core | Kind::Job | Kind::Design)
+    }
+
+    /// Whether it can be without any other record.
+    #[must_use]
+    pub const fn stands_alone(self) -> bool {
+        matches!(self, Kind::Donor | Kind::Core | Kind::Stock)
     }
 
     /// Whether its picture is a file of its own.

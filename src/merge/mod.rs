@@ -5,6 +5,7 @@
 //! This room is pure: the store keeps the histories, `exchange` carries them.
 
 mod check;
+mod hex;
 mod kind;
 mod known;
 mod line;
@@ -13,7 +14,8 @@ mod stamp;
 mod tests;
 
 pub use check::{Refused, accept, owner_of};
-pub use kind::{Kind, Shape};
+pub use hex::hex;
+pub use kind::{Kind, LARGEST_PICTURE, Shape};
 pub use known::{Entry, Known, REMOVED};
 pub use line::{Line, WrongLine, line_of};
 pub use stamp::{Device, MAX_COUNT, Seen, Stamp};

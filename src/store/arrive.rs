@@ -14,7 +14,7 @@ use super::photos::{MAX_PHOTO_BYTES, kind_of};
 use super::rows::blob;
 use super::undo::{self, With};
 use super::{carried, columns};
-use crate::merge::{Device, Kind, Known, Line, accept};
+use crate::merge::{Kind, Known, Line, accept};
 
 /// Whether an arrival is to stay, or only to be looked at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -162,12 +162,6 @@ fn arrive<E: From<StoreError>>(
 }
 
 impl Arriving<'_> {
-    /// What it did so far.
-    #[must_use]
-    pub fn so_far(&self) -> &Arrival {
-        &self.told
-    }
-
     /// Takes in one record.
     ///
     /// # Errors
@@ -234,7 +228,7 @@ impl Arriving<'_> {
 
     fn settle(&mut self, kind: Kind, id: Uuid, known: &Known, held: bool) -> Result<(), StoreError> {
         self.own.changes += 1;
-        ledger::write(self.connection, kind, id, known, self.own.changes, held, None)
+        ledger::write(self.connection, kind, id, known, self.own.changes, held)
     }
 
     /// Makes the record's row follow what is known; false where its owner is not here.
@@ -264,7 +258,7 @@ impl Arriving<'_> {
             Kind::Teardown | Kind::BenchRun => carried::write(self.connection, self.own.device, kind, id, &values)?,
             _ => columns::write(self.connection, kind, id, &values)?,
         }
-        if matches!(kind, Kind::Donor | Kind::Core | Kind::Job | Kind::Design | Kind::Stock) {
+        if kind.owns() || kind == Kind::Stock {
             self.connection
                 .prepare_cached("INSERT OR IGNORE INTO temp.touched (kind, id) VALUES (?1, ?2)")?
                 .execute((kind as u8, blob(id)))?;
@@ -275,7 +269,7 @@ impl Arriving<'_> {
     /// Takes the record's row away, with what cannot be without it.
     fn hide(&mut self, kind: Kind, id: Uuid) -> Result<(), StoreError> {
         self.owner = None;
-        self.owners_gone |= matches!(kind, Kind::Donor | Kind::Core | Kind::Job | Kind::Design);
+        self.owners_gone |= kind.owns();
         if kind == Kind::Core {
             self.connection
                 .execute("DELETE FROM job WHERE core_id = ?1", [blob(id)])?;
@@ -320,7 +314,6 @@ impl Arriving<'_> {
         }
         if !columns::is_here(self.connection, kind, id)? {
             // It was kept back for want of its picture, or of its owner.
-            let known = known.clone();
             if !self.show(kind, id, &known)? {
                 return Ok(());
             }
@@ -375,7 +368,7 @@ impl Arriving<'_> {
     /// Marks the records whose rows went away with their owner's.
     fn hold_orphans(&self) -> Result<(), StoreError> {
         for kind in Kind::ALL {
-            if matches!(kind, Kind::Donor | Kind::Core | Kind::Stock) {
+            if kind.stands_alone() {
                 continue;
             }
             let beside = match kind {
@@ -468,9 +461,4 @@ pub(super) fn refuse_to_lose(connection: &Connection, arrival: i64) -> Result<()
         }
     }
     Ok(())
-}
-
-/// Whether a device number is this device's.
-pub(super) fn is_own(own: Device, text: &str) -> bool {
-    text.parse() == Ok(own)
 }

@@ -10,7 +10,7 @@ use super::disk;
 use super::error::StoreError;
 use super::folder::{self, FILE};
 use super::ledger;
-use super::open::Store;
+use super::open::{Store, check_pages};
 
 /// A copy of the data file.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -115,10 +115,7 @@ pub fn go_back_to(folder: &Path, backup: &Backup) -> Result<(), StoreError> {
     fs::copy(&backup.path, &fresh).map_err(failed(&fresh))?;
     {
         let copy = Connection::open_with_flags(&fresh, OpenFlags::SQLITE_OPEN_READ_WRITE)?;
-        let found: String = copy.query_row("PRAGMA integrity_check(1)", [], |row| row.get(0))?;
-        if found != "ok" {
-            return Err(StoreError::Damaged { detail: found });
-        }
+        check_pages(&copy)?;
         // A copy of an older version has no ledger yet, and gets its number with it.
         if copy.table_exists(None, "own")? {
             copy.execute("UPDATE own SET device = ?1", [ledger::new_device().to_string()])?;

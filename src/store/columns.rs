@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
 use rusqlite::types::{ToSqlOutput, Value as Sql, ValueRef};
-use rusqlite::{Connection, OptionalExtension, Row, params_from_iter};
+use rusqlite::{Connection, OptionalExtension, params_from_iter};
 use serde_json::{Map, Value, json};
 use uuid::Uuid;
 
@@ -399,9 +399,4 @@ pub(super) fn is_here(connection: &Connection, kind: Kind, id: Uuid) -> Result<b
     Ok(connection
         .prepare_cached(&format!("SELECT 1 FROM {} WHERE id = ?1", table(kind)))?
         .exists([blob(id)])?)
-}
-
-/// An id in the first column.
-pub(super) fn first_id(row: &Row<'_>) -> rusqlite::Result<Uuid> {
-    Ok(Uuid::from_bytes(row.get(0)?))
 }

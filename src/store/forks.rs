@@ -153,7 +153,7 @@ impl Store {
             if kind.field("edited_ms").is_some() {
                 known.write(stamp, "edited_ms", Value::from(edit.now_ms));
             }
-            ledger::write(connection, kind, id, &known, own.changes, false, None)?;
+            ledger::write(connection, kind, id, &known, own.changes, false)?;
             ledger::keep(connection, &own)?;
             connection.execute("DELETE FROM temp.holding", [])?;
             columns::write(connection, kind, id, &known.values().collect())?;

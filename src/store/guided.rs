@@ -5,6 +5,7 @@ use rusqlite::OptionalExtension;
 
 use super::edit::Edit;
 use super::error::StoreError;
+use super::histories;
 use super::open::Store;
 use super::rows::{self, blob};
 use crate::job::{BenchRunId, DonorId, JobId};
@@ -28,10 +29,7 @@ impl Store {
     /// # Errors
     /// What the disk says.
     pub fn teardown_lines(&self, donor: DonorId) -> Result<Vec<String>, StoreError> {
-        self.lines(
-            "SELECT line FROM teardown_entry WHERE donor_id = ?1 ORDER BY id",
-            blob(donor.0),
-        )
+        histories::teardown_lines(&self.connection, donor.0)
     }
 
     /// Adds one line to a donor's teardown; it is on the disk when this returns.
@@ -68,7 +66,7 @@ impl Store {
             id: BenchRunId(id),
             plan,
             created_ms,
-            lines: self.lines("SELECT line FROM bench_entry WHERE run_id = ?1 ORDER BY id", blob(id))?,
+            lines: histories::bench_lines(&self.connection, id)?,
         }))
     }
 
@@ -99,14 +97,6 @@ impl Store {
             "INSERT INTO bench_entry (run_id, line) VALUES (?1, ?2)",
             line,
         )
-    }
-
-    fn lines(&self, query: &str, owner: [u8; 16]) -> Result<Vec<String>, StoreError> {
-        Ok(self
-            .connection
-            .prepare_cached(query)?
-            .query_map([owner], |row| row.get(0))?
-            .collect::<Result<_, _>>()?)
     }
 
     fn add_line(&mut self, table: &'static str, owner: uuid::Uuid, insert: &str, line: &str) -> Result<(), StoreError> {

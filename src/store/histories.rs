@@ -7,10 +7,9 @@ use serde_json::{Value, json};
 use sha2::{Digest, Sha256};
 use uuid::Uuid;
 
-use super::columns;
 use super::error::StoreError;
 use super::ledger::Own;
-use super::rows::{blob, from_json};
+use super::rows::{self, blob, from_json};
 use crate::merge::Device;
 
 /// The id of the record of a donor's teardown on a device.
@@ -19,6 +18,24 @@ pub(super) fn teardown_id(device: Device, donor: Uuid) -> Uuid {
     let mut bytes = [0_u8; 16];
     bytes.copy_from_slice(&digest[..16]);
     uuid::Builder::from_custom_bytes(bytes).into_uuid()
+}
+
+/// What happened in a donor's teardown on this device, oldest first.
+pub(super) fn teardown_lines(connection: &Connection, donor: Uuid) -> Result<Vec<String>, StoreError> {
+    lines(
+        connection,
+        "SELECT line FROM teardown_entry WHERE donor_id = ?1 ORDER BY id",
+        donor,
+    )
+}
+
+/// What happened in a run of bench tests on this device, oldest first.
+pub(super) fn bench_lines(connection: &Connection, run: Uuid) -> Result<Vec<String>, StoreError> {
+    lines(
+        connection,
+        "SELECT line FROM bench_entry WHERE run_id = ?1 ORDER BY id",
+        run,
+    )
 }
 
 fn lines(connection: &Connection, query: &str, owner: Uuid) -> Result<Vec<String>, StoreError> {
@@ -34,11 +51,7 @@ pub(super) fn teardown(
     own: &Own,
     donor: Uuid,
 ) -> Result<Option<BTreeMap<String, Value>>, StoreError> {
-    let lines = lines(
-        connection,
-        "SELECT line FROM teardown_entry WHERE donor_id = ?1 ORDER BY id",
-        donor,
-    )?;
+    let lines = teardown_lines(connection, donor)?;
     if lines.is_empty() {
         return Ok(None);
     }
@@ -59,18 +72,18 @@ pub(super) fn bench_run(
     let found = connection
         .prepare_cached("SELECT job_id, plan, created_ms FROM bench_run WHERE id = ?1")?
         .query_row([blob(run)], |row| {
-            Ok((columns::first_id(row)?, row.get::<_, String>(1)?, row.get::<_, i64>(2)?))
+            Ok((
+                rows::id(row, "job_id")?,
+                row.get::<_, String>(1)?,
+                row.get::<_, i64>(2)?,
+            ))
         })
         .optional()?;
     let Some((job, plan, created_ms)) = found else {
         return Ok(None);
     };
     let plan: Value = from_json("plan", &plan)?;
-    let lines = lines(
-        connection,
-        "SELECT line FROM bench_entry WHERE run_id = ?1 ORDER BY id",
-        run,
-    )?;
+    let lines = bench_lines(connection, run)?;
     let Value::Object(values) = json!({
         "job": job.to_string(), "device": own.device, "device_name": own.name, "plan": plan,
         "lines": lines, "created_ms": created_ms,

@@ -1,6 +1,6 @@
 //! Jobs, and the list of them.
 
-use rusqlite::{Connection, OptionalExtension};
+use rusqlite::{Connection, OptionalExtension, Row};
 use serde_json::{Value, json};
 
 use super::edit::Edit;
@@ -24,6 +24,16 @@ pub struct JobSummary {
 }
 
 impl JobSummary {
+    /// Out of a row with its columns.
+    pub(super) fn of(row: &Row<'_>) -> rusqlite::Result<Self> {
+        Ok(Self {
+            id: JobId(rows::id(row, "id")?),
+            name: row.get("name")?,
+            goal_use: row.get("goal_use")?,
+            edited_ms: row.get("edited_ms")?,
+        })
+    }
+
     /// The place in the list after this job.
     #[must_use]
     pub fn cursor(&self) -> Cursor {
@@ -191,14 +201,7 @@ impl Store {
                 "SELECT id, name, goal_use, edited_ms FROM job
                  WHERE (edited_ms, id) < (?1, ?2) ORDER BY edited_ms DESC, id DESC LIMIT ?3",
             )?
-            .query_map((edited_ms, id, limit), |row| {
-                Ok(JobSummary {
-                    id: JobId(rows::id(row, "id")?),
-                    name: row.get("name")?,
-                    goal_use: row.get("goal_use")?,
-                    edited_ms: row.get("edited_ms")?,
-                })
-            })?
+            .query_map((edited_ms, id, limit), JobSummary::of)?
             .collect::<Result<_, _>>()?)
     }
 

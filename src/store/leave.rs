@@ -2,7 +2,6 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use rusqlite::OptionalExtension;
 use serde_json::Value;
 use uuid::Uuid;
 
@@ -163,11 +162,7 @@ impl Store {
         if !kind.has_picture() {
             return Ok(None);
         }
-        Ok(self
-            .connection
-            .prepare_cached(&format!("SELECT bytes FROM {} WHERE id = ?1", columns::table(kind)))?
-            .query_row([rows::blob(id)], |row| row.get(0))
-            .optional()?)
+        ledger::picture(&self.connection, kind, id)
     }
 
     /// Jobs with their cores and donors, and all that belongs to any of them.

@@ -1,7 +1,7 @@
 //! Who changed what: after each operation the rows that it touched are compared with the ledger,
 //! and what differs gets the stamp of this device. So undo and redo are changes like any other.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use rusqlite::{Connection, OptionalExtension};
 use serde_json::{Value, json};
@@ -11,7 +11,7 @@ use uuid::Uuid;
 use super::error::{StoreError, damaged};
 use super::rows::blob;
 use super::{columns, histories};
-use crate::merge::{Device, Kind, Known, Stamp};
+use crate::merge::{Device, Kind, Known, Stamp, hex};
 
 /// This device.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -81,14 +81,17 @@ pub(super) fn begin(
     change: i64,
     arrived: i64,
 ) -> Result<bool, StoreError> {
-    let forks = u32::try_from(known.forks().count()).unwrap_or(u32::MAX);
     let written = connection
         .prepare_cached(
             "INSERT INTO ledger (kind, id, history, change, forks, held, arrived) VALUES (?1, ?2, ?3, ?4, ?5, 0, ?6)
              ON CONFLICT (kind, id) DO NOTHING",
         )?
-        .execute((kind as u8, blob(id), known.to_json(), change, forks, arrived))?;
+        .execute((kind as u8, blob(id), known.to_json(), change, forks(known), arrived))?;
     Ok(written > 0)
+}
+
+fn forks(known: &Known) -> u32 {
+    u32::try_from(known.forks().count()).unwrap_or(u32::MAX)
 }
 
 /// Writes a row of the ledger.
@@ -99,16 +102,14 @@ pub(super) fn write(
     known: &Known,
     change: i64,
     held: bool,
-    arrived: Option<i64>,
 ) -> Result<(), StoreError> {
-    let forks = u32::try_from(known.forks().count()).unwrap_or(u32::MAX);
     connection
         .prepare_cached(
-            "INSERT INTO ledger (kind, id, history, change, forks, held, arrived) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)
+            "INSERT INTO ledger (kind, id, history, change, forks, held) VALUES (?1, ?2, ?3, ?4, ?5, ?6)
              ON CONFLICT (kind, id) DO UPDATE SET history = excluded.history, change = excluded.change,
                  forks = excluded.forks, held = excluded.held",
         )?
-        .execute((kind as u8, blob(id), known.to_json(), change, forks, held, arrived))?;
+        .execute((kind as u8, blob(id), known.to_json(), change, forks(known), held))?;
     Ok(())
 }
 
@@ -144,20 +145,8 @@ pub(super) fn watch(connection: &Connection) -> Result<(), StoreError> {
 
 /// Puts the triggers alone on this connection.
 pub(super) fn watch_rows(connection: &Connection) -> Result<(), StoreError> {
-    for table in [
-        "donor",
-        "core",
-        "job",
-        "design",
-        "stock",
-        "measurement",
-        "note",
-        "photo",
-        "core_photo",
-        "teardown_entry",
-        "bench_run",
-        "bench_entry",
-    ] {
+    let tables: BTreeSet<&str> = WATCHED.iter().map(|(table, ..)| *table).collect();
+    for table in tables {
         for (event, row) in [("INSERT", "NEW"), ("UPDATE", "NEW"), ("DELETE", "OLD")] {
             let notes: String = WATCHED
                 .iter()
@@ -180,25 +169,25 @@ pub(super) fn watch_rows(connection: &Connection) -> Result<(), StoreError> {
 
 /// Makes sure that this device has a number, and that every record is in the ledger.
 pub(super) fn prepare(connection: &mut Connection) -> Result<(), StoreError> {
-    let transaction = connection.transaction_with_behavior(rusqlite::TransactionBehavior::Immediate)?;
-    let there = transaction.prepare("SELECT 1 FROM own")?.exists([])?;
-    if !there {
-        transaction.execute(
-            "INSERT INTO own (one, device, name, stamps, changes) VALUES (1, ?1, '', 0, 0)",
-            [new_device().to_string()],
-        )?;
-        for (table, kind, column) in WATCHED {
-            transaction.execute(
-                &format!(
-                    "INSERT OR IGNORE INTO touched (kind, id)
-                     SELECT {}, {column} FROM {table} WHERE {column} IS NOT NULL",
-                    *kind as u8
-                ),
-                [],
-            )?;
-        }
-        stamp(&transaction)?;
+    if connection.prepare("SELECT 1 FROM own")?.exists([])? {
+        return Ok(());
     }
+    let transaction = connection.transaction_with_behavior(rusqlite::TransactionBehavior::Immediate)?;
+    transaction.execute(
+        "INSERT INTO own (one, device, name, stamps, changes) VALUES (1, ?1, '', 0, 0)",
+        [new_device().to_string()],
+    )?;
+    for (table, kind, column) in WATCHED {
+        transaction.execute(
+            &format!(
+                "INSERT OR IGNORE INTO touched (kind, id)
+                 SELECT {}, {column} FROM {table} WHERE {column} IS NOT NULL",
+                *kind as u8
+            ),
+            [],
+        )?;
+    }
+    stamp(&transaction)?;
     transaction.commit()?;
     Ok(())
 }
@@ -270,7 +259,7 @@ fn stamp_one(connection: &Connection, own: &mut Own, stamp: Stamp, kind: Kind, i
         },
     };
     own.changes += 1;
-    write(connection, kind, id, &known, own.changes, false, None)
+    write(connection, kind, id, &known, own.changes, false)
 }
 
 /// The history with what differs now; none where nothing does.
@@ -319,19 +308,21 @@ fn add_picture(
     values: &mut BTreeMap<String, Value>,
 ) -> Result<(), StoreError> {
     if kind.has_picture() {
-        values.insert("sha256".to_owned(), json!(sum(&picture(connection, kind, id)?)));
+        let bytes = picture(connection, kind, id)?.ok_or(StoreError::NotFound { what: "photo" })?;
+        values.insert("sha256".to_owned(), json!(sum(&bytes)));
     }
     Ok(())
 }
 
 /// The SHA-256 of bytes, as 64 hexadecimal digits.
 pub(super) fn sum(bytes: &[u8]) -> String {
-    Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
+    hex(&Sha256::digest(bytes))
 }
 
-/// A picture's bytes.
-pub(super) fn picture(connection: &Connection, kind: Kind, id: Uuid) -> Result<Vec<u8>, StoreError> {
+/// A picture's bytes; none where it is not here.
+pub(super) fn picture(connection: &Connection, kind: Kind, id: Uuid) -> Result<Option<Vec<u8>>, StoreError> {
     Ok(connection
         .prepare_cached(&format!("SELECT bytes FROM {} WHERE id = ?1", columns::table(kind)))?
-        .query_row([blob(id)], |row| row.get(0))?)
+        .query_row([blob(id)], |row| row.get(0))
+        .optional()?)
 }

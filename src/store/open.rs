@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use rusqlite::{Connection, OpenFlags, TransactionBehavior};
+use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior};
 
 use super::clock::Clock;
 use super::disk::{self, Lock};
@@ -108,23 +108,19 @@ impl Store {
         with: undo::With,
         work: impl FnOnce(&Edit<'_>) -> Result<T, StoreError>,
     ) -> Result<T, StoreError> {
-        self.writable()?;
         let now_ms = self.now_ms();
-        let transaction = self
-            .connection
-            .transaction_with_behavior(TransactionBehavior::Immediate)?;
-        let operation = undo::begin(&transaction, name, with)?;
-        let done = work(&Edit::new(&transaction, now_ms))?;
-        undo::end(&transaction, operation)?;
-        ledger::stamp(&transaction)?;
-        transaction.commit()?;
-        Ok(done)
+        self.write(|transaction| {
+            let operation = undo::begin(transaction, name, with)?;
+            let done = work(&Edit::new(transaction, now_ms))?;
+            undo::end(transaction, operation)?;
+            Ok(done)
+        })
     }
 
-    /// Writes something that is no part of undo, all or nothing.
+    /// Writes something, all or nothing, and stamps what it changed. By itself it is no part of undo.
     pub(super) fn write<T>(
         &mut self,
-        work: impl FnOnce(&Connection) -> Result<T, StoreError>,
+        work: impl FnOnce(&Transaction<'_>) -> Result<T, StoreError>,
     ) -> Result<T, StoreError> {
         self.writable()?;
         let transaction = self
@@ -165,14 +161,7 @@ impl Store {
     }
 
     fn replay(&mut self, direction: undo::Direction) -> Result<Option<String>, StoreError> {
-        self.writable()?;
-        let transaction = self
-            .connection
-            .transaction_with_behavior(TransactionBehavior::Immediate)?;
-        let name = undo::replay(&transaction, direction)?;
-        ledger::stamp(&transaction)?;
-        transaction.commit()?;
-        Ok(name)
+        self.write(|transaction| undo::replay(transaction, direction))
     }
 
     /// The name of the operation that [`Store::undo`] would take back.
@@ -196,12 +185,7 @@ impl Store {
     /// # Errors
     /// [`StoreError::Damaged`] with the first flaw.
     pub fn verify(&self) -> Result<(), StoreError> {
-        let found: String = self
-            .connection
-            .query_row("PRAGMA integrity_check(1)", [], |row| row.get(0))?;
-        if found != "ok" {
-            return Err(StoreError::Damaged { detail: found });
-        }
+        check_pages(&self.connection)?;
         let mut statement = self.connection.prepare("PRAGMA foreign_key_check")?;
         if statement.exists([])? {
             return Err(StoreError::Damaged {
@@ -209,6 +193,18 @@ impl Store {
             });
         }
         Ok(())
+    }
+}
+
+/// Reads every page of a file.
+///
+/// # Errors
+/// [`StoreError::Damaged`] with the first flaw.
+pub(super) fn check_pages(connection: &Connection) -> Result<(), StoreError> {
+    let found: String = connection.query_row("PRAGMA integrity_check(1)", [], |row| row.get(0))?;
+    match found.as_str() {
+        "ok" => Ok(()),
+        _ => Err(StoreError::Damaged { detail: found }),
     }
 }
 

@@ -9,7 +9,7 @@ use super::rows::{self, blob};
 use crate::job::{DonorId, PhotoId};
 
 /// The largest photo kept, in bytes: 16 MiB.
-pub const MAX_PHOTO_BYTES: usize = 16 << 20;
+pub const MAX_PHOTO_BYTES: usize = crate::merge::LARGEST_PICTURE;
 
 /// A photo, without its bytes.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -3,8 +3,6 @@
 use super::error::StoreError;
 use super::jobs::JobSummary;
 use super::open::Store;
-use super::rows;
-use crate::job::JobId;
 
 impl Store {
     /// Up to `limit` jobs whose name or note has every word of `text`, or one that begins with it;
@@ -30,14 +28,7 @@ impl Store {
                  JOIN job ON job.rowid = job_words.rowid
                  WHERE job_words MATCH ?1 ORDER BY bm25(job_words, 10.0, 1.0), job.edited_ms DESC LIMIT ?2",
             )?
-            .query_map((words.join(" "), limit), |row| {
-                Ok(JobSummary {
-                    id: JobId(rows::id(row, "id")?),
-                    name: row.get("name")?,
-                    goal_use: row.get("goal_use")?,
-                    edited_ms: row.get("edited_ms")?,
-                })
-            })?
+            .query_map((words.join(" "), limit), JobSummary::of)?
             .collect::<Result<_, _>>()?)
     }
 }

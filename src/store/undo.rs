@@ -122,25 +122,27 @@ pub(super) fn in_bulk<T, E: From<StoreError>>(
     connection: &Connection,
     work: impl FnOnce() -> Result<T, E>,
 ) -> Result<T, E> {
-    let put_aside = || -> Result<(), StoreError> {
-        let names: Vec<String> = connection
-            .prepare("SELECT name FROM sqlite_temp_schema WHERE type = 'trigger'")?
-            .query_map([], |row| row.get(0))?
-            .collect::<Result<_, _>>()?;
-        for name in names
-            .iter()
-            .filter(|name| name.starts_with("touch_") || name.ends_with("_INSERT"))
-        {
-            connection.execute_batch(&format!("DROP TRIGGER temp.{name}"))?;
-        }
-        Ok(())
-    };
-    put_aside()?;
+    unwatch_rows(connection)?;
     // Where the work fails, so does the transaction, and the triggers are back with it.
     let done = work()?;
     watch_new_rows(connection)?;
     super::ledger::watch_rows(connection)?;
     Ok(done)
+}
+
+/// Takes away what [`watch_new_rows`] and the ledger's `watch_rows` put there.
+fn unwatch_rows(connection: &Connection) -> Result<(), StoreError> {
+    let names: Vec<String> = connection
+        .prepare("SELECT name FROM sqlite_temp_schema WHERE type = 'trigger'")?
+        .query_map([], |row| row.get(0))?
+        .collect::<Result<_, _>>()?;
+    for name in names
+        .iter()
+        .filter(|name| name.starts_with("touch_") || name.ends_with("_INSERT"))
+    {
+        connection.execute_batch(&format!("DROP TRIGGER temp.{name}"))?;
+    }
+    Ok(())
 }
 
 fn record(connection: &Connection, operation: i64, with: With) -> Result<(), StoreError> {
@@ -269,9 +271,7 @@ fn forget(connection: &Connection, operation: i64, arrival: i64) -> Result<(), S
 /// Whether a statement starts as the triggers write them. (One call runs one statement, so
 /// nothing can follow it.)
 fn is_ours(statement: &str) -> bool {
-    if statement.starts_with("DELETE FROM ledger WHERE kind = ")
-        || statement.starts_with("UPDATE ledger SET history = ")
-    {
+    if statement.starts_with("UPDATE ledger SET history = ") {
         return true;
     }
     TABLES.iter().chain(KEPT_WITH_OWNER).any(|(table, key)| {

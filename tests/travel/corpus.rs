@@ -52,7 +52,7 @@ fn plant() {
     other.take_from(&mut desk);
     let forked = other.pack(&Sending::All);
     std::fs::copy(&forked, corpus.join("shelf_file/forked")).unwrap();
-    let mut reader = curbcore::exchange::Reader::open(&forked).unwrap();
+    let mut reader = curbcore::exchange::open(&forked, None).unwrap();
     let mut seen = std::collections::BTreeMap::new();
     let read: Result<(), curbcore::exchange::ExchangeError> = reader.records(|line| {
         seen.insert(line.kind, line.to_json());

@@ -10,7 +10,7 @@ use std::time::{Duration, Instant};
 
 use curbcore::app::shop::{Shop, ShopError};
 use curbcore::app::travel::Sending;
-use curbcore::exchange::{ExchangeError, Reader};
+use curbcore::exchange::{self, ExchangeError};
 use curbcore::job::JobId;
 use curbcore::magnetics::mains::OUTLETS;
 use curbcore::store::{Store, StoreError};
@@ -220,7 +220,7 @@ fn killed_while_a_file_is_taken_in() {
 }
 
 fn is_whole(path: &Path) -> u64 {
-    let mut reader = Reader::open(path).unwrap();
+    let mut reader = exchange::open(path, None).unwrap();
     let mut count = 0;
     let read: Result<(), ExchangeError> = reader.records(|_| {
         count += 1;

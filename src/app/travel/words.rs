@@ -38,34 +38,30 @@ pub(super) fn utc(ms: i64) -> String {
         .map_or_else(String::new, |time| time.format("%Y-%m-%dT%H:%M:%SZ").to_string())
 }
 
-/// The label of a field of a record, as the screens call it; its key where they do not.
-#[must_use]
-pub fn fork_label(fork: &Fork) -> String {
+/// The field table's row of a reading with two values.
+fn row_of(fork: &Fork) -> Option<&'static fields::Field> {
+    let field = fork.field.strip_prefix("reading.")?;
     let root = match fork.kind {
         Kind::Job => "mains",
         kind => kind.word(),
     };
-    match fork.field.strip_prefix("reading.") {
-        Some(field) => {
-            fields::find(&format!("{root}.{field}")).map_or_else(|| field.to_owned(), |row| row.label.to_owned())
-        }
+    fields::find(&format!("{root}.{field}"))
+}
+
+/// The label of a field of a record, as the screens call it; its key where they do not.
+#[must_use]
+pub fn fork_label(fork: &Fork) -> String {
+    let key = || match fork.field.strip_prefix("reading.") {
+        Some(field) => field.to_owned(),
         None => fork.field.replace(['_', '.'], " "),
-    }
+    };
+    row_of(fork).map_or_else(key, |row| row.label.to_owned())
 }
 
 /// One of two values as a person reads it.
 #[must_use]
 pub fn side_text(fork: &Fork, side: &Side) -> String {
-    let root = if fork.kind == Kind::Job {
-        "mains"
-    } else {
-        fork.kind.word()
-    };
-    let row = fork
-        .field
-        .strip_prefix("reading.")
-        .and_then(|field| fields::find(&format!("{root}.{field}")));
-    let unit = row.map_or("", |row| row.kind.symbol());
+    let unit = row_of(fork).map_or("", |row| row.kind.symbol());
     match &side.value {
         Value::Object(reading) if reading.contains_key("plus_minus") => {
             let number = |key: &str| reading.get(key).and_then(Value::as_f64).unwrap_or(f64::NAN);

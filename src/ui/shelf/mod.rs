@@ -94,10 +94,7 @@ fn Differ() -> Element {
 fn Search() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
     let wanted = desk.read().wanted().to_owned();
-    let (_, count) = {
-        let desk = desk.read();
-        (0, desk.jobs().1)
-    };
+    let count = desk.read().jobs().1;
     if count < 6 && wanted.is_empty() {
         return rsx! {};
     }
