@@ -501,7 +501,14 @@ fn an_idle_test_is_entered_and_told() {
 #[test]
 fn a_choke_and_a_ballast_are_answered() {
     for (word, parts) in [
-        ("choke", ["Coil, temperature rise", "sheets of 0.10 mm", "Inductance against current"]),
+        (
+            "choke",
+            [
+                "Coil, temperature rise",
+                "sheets of 0.10 mm",
+                "Inductance against current",
+            ],
+        ),
         ("ballast", ["Coil, temperature rise", "Shim of", "Fringing factor"]),
     ] {
         let html = with_panels(word, |_| {});

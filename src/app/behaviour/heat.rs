@@ -177,9 +177,9 @@ mod tests {
     use super::super::heat_band::BAND;
     use super::*;
     use crate::app::answer::answer;
-    use crate::magnetics::heat::Cycle;
     use crate::app::start::{demo_job, goal_of};
     use crate::job::Goal as Recorded;
+    use crate::magnetics::heat::Cycle;
 
     fn job(word: &str) -> (JobFile, Answer) {
         let mut file = demo_job();
@@ -299,7 +299,10 @@ mod tests {
                 period,
             };
             let cold = Temperatures::all(run.inputs.ambient.value);
-            let history = run.inputs.network().history(cold, &cycle, period * 180.0, Time::from_si(15.0));
+            let history = run
+                .inputs
+                .network()
+                .history(cold, &cycle, period * 180.0, Time::from_si(15.0));
             let day = period * 170.0;
             let hottest = history.iter().filter(|point| point.time > day);
             let excess = hottest

@@ -17,7 +17,10 @@ pub fn Progress(
     ongo: EventHandler<usize>,
 ) -> Element {
     let (here, count) = (at + 1, keys.len());
-    let told = say_with(place, &[("at", Arg::Number(here as f64)), ("all", Arg::Number(count as f64))]);
+    let told = say_with(
+        place,
+        &[("at", Arg::Number(here as f64)), ("all", Arg::Number(count as f64))],
+    );
     rsx! {
         section { class: "progress",
             p { class: "place", "{told}" }
