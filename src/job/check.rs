@@ -14,6 +14,12 @@ struct Found {
     path: String,
 }
 
+/// Whether `root` has anything where a pattern such as `stock[].length_m` begins.
+fn begins_in(root: &Value, pattern: &str) -> bool {
+    let first = pattern.split(['.', '[']).next().unwrap_or(pattern);
+    root.get(first).is_some()
+}
+
 /// Every place in `root` that a pattern such as `stock[].length_m` names.
 fn find_all(root: &Value, pattern: &str) -> Vec<Found> {
     let mut places = vec![(
@@ -48,11 +54,12 @@ fn find_all(root: &Value, pattern: &str) -> Vec<Found> {
     places.into_iter().map(|(_, found)| found).collect()
 }
 
-/// Whether a row applies to this document: always, except for a key of another use.
+/// Whether a row applies to this document: where it has that part, except for a key of another use.
 fn applies(field: &Field, root: &Value) -> bool {
-    field
-        .only_for
-        .is_none_or(|goal_use| root.pointer("/goal/use").and_then(Value::as_str) == Some(goal_use))
+    begins_in(root, field.path)
+        && field
+            .only_for
+            .is_none_or(|goal_use| root.pointer("/goal/use").and_then(Value::as_str) == Some(goal_use))
 }
 
 /// Fills in the ± and origin of readings that came without, and writes 12.0 as 12 where the
@@ -114,7 +121,7 @@ pub(super) fn check_document(root: &Value) -> Result<(), FieldError> {
             field.check(&found.path, value, plus_minus)?;
         }
     }
-    for (pattern, most, one_line) in fields::TEXTS {
+    for (pattern, most, one_line) in fields::TEXTS.iter().filter(|(pattern, ..)| begins_in(root, pattern)) {
         for found in find_all(root, pattern) {
             if let Some(text) = root.pointer(&found.pointer).and_then(Value::as_str) {
                 check_text(&found.path, text, *most, *one_line)?;

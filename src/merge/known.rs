@@ -1,6 +1,7 @@
 //! What is known of a record, field by field, and the merge.
 
 use std::collections::BTreeMap;
+use std::ops::Bound;
 
 use serde::Serialize;
 use serde_json::Value;
@@ -85,6 +86,14 @@ impl Known {
         self.fields
             .iter()
             .filter(|(field, _)| *field != REMOVED)
+            .filter_map(|(field, entries)| Some((field.as_str(), &entries.last()?.value)))
+    }
+
+    /// As [`Known::values`], of the fields whose name begins with a prefix.
+    pub fn values_under<'a>(&'a self, prefix: &'a str) -> impl Iterator<Item = (&'a str, &'a Value)> {
+        self.fields
+            .range::<str, _>((Bound::Included(prefix), Bound::Unbounded))
+            .take_while(move |(field, _)| field.starts_with(prefix))
             .filter_map(|(field, entries)| Some((field.as_str(), &entries.last()?.value)))
     }
 

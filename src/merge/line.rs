@@ -1,8 +1,10 @@
 //! A record's history as one line of JSON: in the store and in the file that travels.
 
 use std::collections::BTreeMap;
+use std::fmt;
 
-use serde::{Deserialize, Serialize, Serializer};
+use serde::de::{MapAccess, Visitor};
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use serde_json::Value;
 use uuid::Uuid;
 
@@ -44,10 +46,36 @@ struct History {
     #[serde(default)]
     seen: Option<Seen>,
     /// The value of each field.
-    values: BTreeMap<String, Value>,
+    values: Fields,
     /// The values that other devices wrote meanwhile.
     #[serde(default)]
     others: BTreeMap<String, Vec<Other>>,
+}
+
+/// Fields in the order in which they are written. A list, since each goes into a map of its own
+/// at once.
+struct Fields(Vec<(String, Value)>);
+
+impl<'de> Deserialize<'de> for Fields {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        struct Pairs;
+        impl<'de> Visitor<'de> for Pairs {
+            type Value = Fields;
+
+            fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str("an object with the value of each field")
+            }
+
+            fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Fields, A::Error> {
+                let mut pairs = Vec::with_capacity(8);
+                while let Some(pair) = map.next_entry()? {
+                    pairs.push(pair);
+                }
+                Ok(Fields(pairs))
+            }
+        }
+        deserializer.deserialize_map(Pairs)
+    }
 }
 
 #[derive(Deserialize)]
@@ -165,11 +193,15 @@ impl History {
             }
             Ok(entries)
         };
-        let fields = self
-            .values
+        let Fields(values) = self.values;
+        let count = values.len();
+        let fields = values
             .into_iter()
             .map(|(field, value)| entries_of(&field, value).map(|entries| (field, entries)))
             .collect::<Result<BTreeMap<_, _>, _>>()?;
+        if fields.len() < count {
+            return Err(WrongLine("values: a field is there twice".to_owned()));
+        }
         if let Some(field) = stamps.keys().chain(others.keys()).next() {
             return Err(WrongLine(format!("{field}: it has a stamp but no value")));
         }
@@ -214,9 +246,11 @@ impl Known {
     /// The history as the store keeps it: a line without kind and id.
     #[must_use]
     pub fn to_json(&self) -> String {
-        Telling::of(self)
-            .and_then(|telling| serde_json::to_string(&telling).ok())
-            .unwrap_or_else(|| "{}".to_owned())
+        // Most are shorter; a text that grows is copied again and again.
+        let mut bytes = Vec::with_capacity(512);
+        let written = Telling::of(self).is_some_and(|telling| serde_json::to_writer(&mut bytes, &telling).is_ok());
+        let text = String::from_utf8(bytes).ok().filter(|_| written);
+        text.unwrap_or_else(|| "{}".to_owned())
     }
 
     /// Reads a history as [`Known::to_json`] writes it.

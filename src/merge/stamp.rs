@@ -27,7 +27,13 @@ pub const MAX_COUNT: u64 = 1 << 53;
 
 impl fmt::Display for Device {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{:016x}", self.0)
+        // By hand, since a million of them are written into a shelf file.
+        let mut digits = [0_u8; 16];
+        for (at, digit) in digits.iter_mut().enumerate() {
+            let four = (self.0 >> (60 - 4 * at)) as u8 & 0xf;
+            *digit = if four < 10 { b'0' + four } else { b'a' + four - 10 };
+        }
+        f.write_str(std::str::from_utf8(&digits).map_err(|_| fmt::Error)?)
     }
 }
 
@@ -84,7 +90,7 @@ macro_rules! as_text {
     ($($name:ident),*) => { $(
         impl Serialize for $name {
             fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-                serializer.collect_str(self)
+                serializer.serialize_str(&self.to_string())
             }
         }
 

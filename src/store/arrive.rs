@@ -3,10 +3,11 @@
 
 use std::collections::BTreeMap;
 
-use rusqlite::{Connection, Transaction, TransactionBehavior};
+use rusqlite::{CachedStatement, Connection, Transaction, TransactionBehavior};
 use serde_json::Value;
 use uuid::Uuid;
 
+use super::columns::{Before, Saying};
 use super::error::{StoreError, damaged};
 use super::ledger::{self, Own};
 use super::open::Store;
@@ -61,13 +62,13 @@ impl Arrival {
 
 const LISTED: usize = 100;
 /// KiB of pages in memory during an arrival, and else.
-const ARRIVING_CACHE: i32 = 48_000;
+const ARRIVING_CACHE: i32 = 64_000;
 const USUAL_CACHE: i32 = 2_000;
 
 /// An arrival in progress.
-#[derive(Debug)]
 pub struct Arriving<'t> {
     pub(super) connection: &'t Connection,
+    beginning: CachedStatement<'t>,
     own: Own,
     arrival: i64,
     told: Arrival,
@@ -140,6 +141,7 @@ fn arrive<E: From<StoreError>>(
         .map_err(StoreError::from)?;
     let mut arriving = Arriving {
         connection: transaction,
+        beginning: ledger::beginning(transaction)?,
         own,
         arrival,
         told: Arrival::default(),
@@ -175,7 +177,7 @@ impl Arriving<'_> {
             self.own.stamps = self.own.stamps.max(stamp.count);
         }
         self.own.changes += 1;
-        if ledger::begin(self.connection, kind, id, &known, self.own.changes, self.arrival)? {
+        if ledger::begin(&mut self.beginning, kind, id, &known, self.own.changes, self.arrival)? {
             return self.bring(kind, id, &known);
         }
         match ledger::read(self.connection, kind, id)? {
@@ -186,7 +188,7 @@ impl Arriving<'_> {
 
     fn bring(&mut self, kind: Kind, id: Uuid, known: &Known) -> Result<(), StoreError> {
         self.tell(kind).new += u64::from(!known.is_removed());
-        if !known.is_removed() && !self.show(kind, id, known)? {
+        if !known.is_removed() && !self.show(kind, id, known, Before::Nothing)? {
             self.connection
                 .prepare_cached("UPDATE ledger SET held = 1 WHERE kind = ?1 AND id = ?2")?
                 .execute((kind as u8, blob(id)))?;
@@ -212,7 +214,7 @@ impl Arriving<'_> {
                 }
             }
             _ => {
-                held = !self.show(kind, id, &known)?;
+                held = !self.show(kind, id, &known, Before::Perhaps)?;
                 self.tell(kind).changed += 1;
             }
         }
@@ -232,11 +234,11 @@ impl Arriving<'_> {
     }
 
     /// Makes the record's row follow what is known; false where its owner is not here.
-    fn show(&mut self, kind: Kind, id: Uuid, known: &Known) -> Result<bool, StoreError> {
-        let mut values: BTreeMap<&str, &Value> = known.values().collect();
+    fn show(&mut self, kind: Kind, id: Uuid, known: &Known, before: Before) -> Result<bool, StoreError> {
+        let mut values = Saying::of(known);
         if let Some(owner) = columns::needs(kind, &values) {
             if self.owner != Some(owner) && !columns::is_here(self.connection, owner.0, owner.1)? {
-                if columns::is_here(self.connection, kind, id)? {
+                if before == Before::Perhaps && columns::is_here(self.connection, kind, id)? {
                     self.hide(kind, id)?;
                 }
                 return Ok(false);
@@ -251,12 +253,12 @@ impl Arriving<'_> {
             if let Some(donor) = donor
                 && !columns::is_here(self.connection, Kind::Donor, donor)?
             {
-                values.remove("donor");
+                values.but("donor", None);
             }
         }
         match kind {
             Kind::Teardown | Kind::BenchRun => carried::write(self.connection, self.own.device, kind, id, &values)?,
-            _ => columns::write(self.connection, kind, id, &values)?,
+            _ => columns::write(self.connection, kind, id, &values, before)?,
         }
         if kind.owns() || kind == Kind::Stock {
             self.connection
@@ -314,7 +316,7 @@ impl Arriving<'_> {
         }
         if !columns::is_here(self.connection, kind, id)? {
             // It was kept back for want of its picture, or of its owner.
-            if !self.show(kind, id, &known)? {
+            if !self.show(kind, id, &known, Before::Perhaps)? {
                 return Ok(());
             }
             self.settle(kind, id, &known, false)?;
@@ -403,7 +405,7 @@ impl Arriving<'_> {
                 continue;
             };
             // A photo waits for its picture.
-            if known.is_removed() || !kind.has_picture() && self.show(kind, id, &known)? {
+            if known.is_removed() || !kind.has_picture() && self.show(kind, id, &known, Before::Perhaps)? {
                 self.settle(kind, id, &known, false)?;
             }
         }

@@ -1,12 +1,10 @@
 //! Histories of teardown and bench that came from other devices. They are shown, and nothing
 //! else: a gate counts only on the device and day that it was confirmed on.
 
-use std::collections::BTreeMap;
-
 use rusqlite::Connection;
-use serde_json::Value;
 use uuid::Uuid;
 
+use super::columns::Saying;
 use super::error::StoreError;
 use super::open::Store;
 use super::rows::{blob, from_json};
@@ -30,7 +28,7 @@ pub(super) fn write(
     own: Device,
     kind: Kind,
     id: Uuid,
-    values: &BTreeMap<&str, &Value>,
+    values: &Saying<'_>,
 ) -> Result<(), StoreError> {
     let text = |key: &str| values.get(key).and_then(|v| v.as_str()).unwrap_or_default();
     if text("device").parse() == Ok(own) {

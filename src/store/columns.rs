@@ -3,14 +3,14 @@
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
-use rusqlite::types::{ToSqlOutput, Value as Sql, ValueRef};
+use rusqlite::types::{ToSql, ToSqlOutput, Value as Sql, ValueRef};
 use rusqlite::{Connection, OptionalExtension, params_from_iter};
 use serde_json::{Map, Value, json};
 use uuid::Uuid;
 
 use super::error::{StoreError, damaged};
 use super::rows::blob;
-use crate::merge::{Kind, owner_of};
+use crate::merge::{Kind, Known, owner_of};
 
 /// How a column holds a field.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -225,53 +225,110 @@ fn id_of(value: Option<&Value>) -> Option<Uuid> {
     value?.as_str()?.parse().ok()
 }
 
-fn id_cell(value: Option<&Value>) -> Cell<'static> {
-    id_of(value).map_or(NOTHING, |id| Cell::Owned(Sql::Blob(id.as_bytes().to_vec())))
-}
-
 /// A cell to be written; borrowed where it can be.
-type Cell<'a> = ToSqlOutput<'a>;
-const NOTHING: Cell<'static> = Cell::Owned(Sql::Null);
-
-fn text(text: &str) -> Cell<'_> {
-    Cell::Borrowed(ValueRef::Text(text.as_bytes()))
+#[derive(Debug, Clone, PartialEq)]
+enum Cell<'a> {
+    Nothing,
+    Whole(i64),
+    Real(f64),
+    Text(&'a str),
+    Made(String),
+    Id([u8; 16]),
 }
 
-fn cell<'a>(key: &str, hold: Hold, values: &BTreeMap<&str, &'a Value>) -> Cell<'a> {
-    let value = values.get(key).copied();
+impl ToSql for Cell<'_> {
+    fn to_sql(&self) -> rusqlite::Result<ToSqlOutput<'_>> {
+        Ok(ToSqlOutput::Borrowed(match self {
+            Cell::Nothing => ValueRef::Null,
+            Cell::Whole(number) => ValueRef::Integer(*number),
+            Cell::Real(number) => ValueRef::Real(*number),
+            Cell::Text(text) => ValueRef::Text(text.as_bytes()),
+            Cell::Made(text) => ValueRef::Text(text.as_bytes()),
+            Cell::Id(bytes) => ValueRef::Blob(bytes),
+        }))
+    }
+}
+
+fn id_cell(value: Option<&Value>) -> Cell<'static> {
+    id_of(value).map_or(Cell::Nothing, |id| Cell::Id(blob(id)))
+}
+
+/// What a row is to say: what is known of a record, but for some fields.
+#[derive(Debug, Clone)]
+pub(super) struct Saying<'a> {
+    known: &'a Known,
+    but: Vec<(&'a str, Option<&'a Value>)>,
+}
+
+impl<'a> Saying<'a> {
+    /// What is known, as it is.
+    pub(super) fn of(known: &'a Known) -> Self {
+        Saying { known, but: Vec::new() }
+    }
+
+    /// Another value of a field, or none.
+    pub(super) fn but(&mut self, field: &'a str, value: Option<&'a Value>) {
+        self.but.retain(|(other, _)| *other != field);
+        self.but.push((field, value));
+    }
+
+    /// A field's value.
+    pub(super) fn get(&self, field: &str) -> Option<&'a Value> {
+        let other = self.but.iter().find(|(other, _)| *other == field);
+        other.map_or_else(|| self.known.shown(field), |(_, value)| *value)
+    }
+
+    /// The fields whose name begins with a prefix, in order.
+    fn under(&self, prefix: &'a str) -> impl Iterator<Item = (&'a str, &'a Value)> {
+        self.known
+            .values_under(prefix)
+            .filter_map(|(field, _)| Some((field, self.get(field)?)))
+    }
+}
+
+fn cell<'a>(key: &'static str, hold: Hold, values: &Saying<'a>) -> Cell<'a> {
+    let value = values.get(key);
     match hold {
         Hold::Plain => match value {
-            Some(Value::String(plain)) => text(plain),
+            Some(Value::String(plain)) => Cell::Text(plain),
             Some(Value::Number(number)) => match number.as_i64() {
-                Some(whole) => Cell::Owned(Sql::Integer(whole)),
-                None => number.as_f64().map_or(NOTHING, |number| Cell::Owned(Sql::Real(number))),
+                Some(whole) => Cell::Whole(whole),
+                None => number.as_f64().map_or(Cell::Nothing, Cell::Real),
             },
-            _ => NOTHING,
+            _ => Cell::Nothing,
         },
-        Hold::Flag => Cell::Owned(Sql::Integer(i64::from(value == Some(&Value::Bool(true))))),
+        Hold::Flag => Cell::Whole(i64::from(value == Some(&Value::Bool(true)))),
         Hold::Id => id_cell(value),
         Hold::Json => match value {
-            None | Some(Value::Null) => NOTHING,
-            Some(part) => Cell::Owned(Sql::Text(part.to_string())),
+            None | Some(Value::Null) => Cell::Nothing,
+            Some(part) => Cell::Made(part.to_string()),
         },
         Hold::Parts { empty } => {
-            let parts: Map<String, Value> = values
-                .range(key..)
-                .take_while(|(field, _)| field.starts_with(key))
+            let parts: BTreeMap<&str, &Value> = values
+                .under(key)
                 .filter(|(_, value)| !value.is_null())
-                .map(|(field, value)| (field[key.len()..].to_owned(), (*value).clone()))
+                .map(|(field, value)| (&field[key.len()..], value))
                 .collect();
             match (parts.is_empty(), empty) {
-                (true, None) => NOTHING,
-                (true, Some(none)) => text(none),
-                _ => Cell::Owned(Sql::Text(Value::Object(parts).to_string())),
+                (true, None) => Cell::Nothing,
+                (true, Some(none)) => Cell::Text(none),
+                _ => Cell::Made(json!(parts).to_string()),
             }
         }
     }
 }
 
-/// The statement that writes a record's row, new or over the old one.
-fn writing(kind: Kind, table: &str, columns: &[Column]) -> String {
+/// What is there of a row that is to be written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Before {
+    /// Nothing: the record is not known here.
+    Nothing,
+    /// Perhaps a row, which is written over.
+    Perhaps,
+}
+
+/// The statement that writes a record's row.
+fn writing(kind: Kind, table: &str, columns: &[Column], before: Before) -> String {
     let mut names: Vec<&str> = columns.iter().map(|(_, column, _)| *column).collect();
     if kind == Kind::Job {
         names.push("goal_use");
@@ -292,51 +349,56 @@ fn writing(kind: Kind, table: &str, columns: &[Column]) -> String {
     } else if kind.has_picture() {
         (more_names, more_values) = (", bytes", ", x''");
     }
+    let over = match before {
+        Before::Nothing => String::new(),
+        Before::Perhaps => format!(" ON CONFLICT (id) DO UPDATE SET {}{more_set}", set.join(", ")),
+    };
     format!(
-        "INSERT INTO {table} (id, {}{more_names}) VALUES (?1, {}{more_values})
-         ON CONFLICT (id) DO UPDATE SET {}{more_set}",
+        "INSERT INTO {table} (id, {}{more_names}) VALUES (?1, {}{more_values}){over}",
         names.join(", "),
         places.join(", "),
-        set.join(", "),
     )
 }
 
 /// Each kind's statement that writes a row; made once, since an arrival writes a million.
-fn writing_of(kind: Kind) -> &'static str {
-    static MADE: OnceLock<Vec<String>> = OnceLock::new();
+fn writing_of(kind: Kind, before: Before) -> &'static str {
+    static MADE: OnceLock<Vec<[String; 2]>> = OnceLock::new();
     let made = MADE.get_or_init(|| {
         Kind::ALL
             .into_iter()
-            .map(|kind| columns(kind).map_or_else(String::new, |(table, columns)| writing(kind, table, columns)))
+            .map(|kind| {
+                [Before::Nothing, Before::Perhaps].map(|before| {
+                    columns(kind).map_or_else(String::new, |(table, columns)| writing(kind, table, columns, before))
+                })
+            })
             .collect()
     });
-    &made[kind as usize]
+    &made[kind as usize][before as usize]
 }
 
-/// Writes a record's row, new or over the old one, from the values shown. What holds of its
-/// readings is set too.
+/// Writes a record's row from the values shown. What holds of its readings is set too.
 pub(super) fn write(
     connection: &Connection,
     kind: Kind,
     id: Uuid,
-    values: &BTreeMap<&str, &Value>,
+    values: &Saying<'_>,
+    before: Before,
 ) -> Result<(), StoreError> {
     let Some((_, columns)) = columns(kind) else {
         return Ok(());
     };
     let mut cells = Vec::with_capacity(columns.len() + OWNERS.len() + 1);
-    let key = blob(id);
-    cells.push(Cell::Borrowed(ValueRef::Blob(&key)));
+    cells.push(Cell::Id(blob(id)));
     cells.extend(columns.iter().map(|(key, _, hold)| cell(key, *hold, values)));
     if kind == Kind::Job {
         let goal_use = values
             .get("goal")
             .and_then(|goal| goal.get("use"))
             .and_then(Value::as_str);
-        cells.push(text(goal_use.unwrap_or_default()));
+        cells.push(Cell::Text(goal_use.unwrap_or_default()));
     }
-    if kind == Kind::CorePhoto && cells[3] == NOTHING {
-        cells[3] = text("{}");
+    if kind == Kind::CorePhoto && cells[3] == Cell::Nothing {
+        cells[3] = Cell::Text("{}");
     }
     if has_owner(kind) {
         let owner = values.get("owner").and_then(|owner| owner.as_object());
@@ -345,10 +407,10 @@ pub(super) fn write(
         }
     }
     connection
-        .prepare_cached(writing_of(kind))?
+        .prepare_cached(writing_of(kind, before))?
         .execute(params_from_iter(cells))?;
     if let Some(column) = reads_column(kind) {
-        hold_readings(connection, column, id, values)?;
+        hold_readings(connection, column, id, values, before)?;
     }
     Ok(())
 }
@@ -358,19 +420,25 @@ fn hold_readings(
     connection: &Connection,
     column: &str,
     owner: Uuid,
-    values: &BTreeMap<&str, &Value>,
+    values: &Saying<'_>,
+    before: Before,
 ) -> Result<(), StoreError> {
     const PREFIX: &str = "reading.";
-    connection
-        .prepare_cached(&format!(
-            "UPDATE measurement SET is_current = 0 WHERE {column} = ?1 AND is_current = 1"
-        ))?
-        .execute([blob(owner)])?;
-    let mut mark = connection.prepare_cached("UPDATE measurement SET is_current = 1 WHERE id = ?1")?;
+    if before == Before::Perhaps {
+        connection
+            .prepare_cached(&format!(
+                "UPDATE measurement SET is_current = 0 WHERE {column} = ?1 AND is_current = 1"
+            ))?
+            .execute([blob(owner)])?;
+    }
+    let mut mark = connection.prepare_cached(&format!(
+        "UPDATE measurement SET is_current = 1 WHERE id = ?1 AND {column} = ?2"
+    ))?;
     let mut note = connection.prepare_cached("INSERT OR IGNORE INTO temp.holding (id) VALUES (?1)")?;
-    for (_, value) in values.range(PREFIX..).take_while(|(key, _)| key.starts_with(PREFIX)) {
+    for (_, value) in values.under(PREFIX) {
         let Some(id) = id_of(Some(value)) else { continue };
-        if mark.execute([blob(id)])? == 0 {
+        // A reading without its owner has no row.
+        if before == Before::Nothing || mark.execute([blob(id), blob(owner)])? == 0 {
             note.execute([blob(id)])?;
         }
     }
@@ -378,7 +446,7 @@ fn hold_readings(
 }
 
 /// The records that must be here for this one to be shown: its owner, the core of a job.
-pub(super) fn needs(kind: Kind, values: &BTreeMap<&str, &Value>) -> Option<(Kind, Uuid)> {
+pub(super) fn needs(kind: Kind, values: &Saying<'_>) -> Option<(Kind, Uuid)> {
     let id = |key: &str| {
         values
             .get(key)

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use serde_json::Value;
 use uuid::Uuid;
 
+use super::columns::{Before, Saying};
 use super::error::StoreError;
 use super::open::Store;
 use super::undo::With;
@@ -156,7 +157,7 @@ impl Store {
             ledger::write(connection, kind, id, &known, own.changes, false)?;
             ledger::keep(connection, &own)?;
             connection.execute("DELETE FROM temp.holding", [])?;
-            columns::write(connection, kind, id, &known.values().collect())?;
+            columns::write(connection, kind, id, &Saying::of(&known), Before::Perhaps)?;
             Ok(())
         })
     }

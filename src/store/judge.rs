@@ -1,12 +1,11 @@
 //! Whether what arrived makes up records that the program can read, within their ranges.
 
-use std::collections::BTreeMap;
-
 use rusqlite::Connection;
 use serde_json::Value;
 use uuid::Uuid;
 
 use super::arrive::Arriving;
+use super::columns::{Before, Saying};
 use super::error::{StoreError, damaged};
 use super::{columns, cores, designs, donors, jobs, ledger};
 use crate::job::{Check, CoreId, DesignId, DonorId, JobId, StockWire};
@@ -41,18 +40,18 @@ impl Arriving<'_> {
         let Some(known) = ledger::read(self.connection, kind, id)? else {
             return Ok(());
         };
-        let mut values: BTreeMap<&str, &Value> = known.values().collect();
+        let mut values = Saying::of(&known);
         for (field, entries) in known.forks().filter(|(field, _)| field.starts_with("reading.")) {
             for entry in entries {
                 let reading = entry.value.as_str().and_then(|text| text.parse().ok());
                 if let Some(reading) = reading
                     && columns::is_here(self.connection, Kind::Measurement, reading)?
                 {
-                    values.insert(field, &entry.value);
+                    values.but(field, Some(&entry.value));
                 }
             }
         }
-        columns::write(self.connection, kind, id, &values)
+        columns::write(self.connection, kind, id, &values, Before::Perhaps)
     }
 }
 

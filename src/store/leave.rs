@@ -1,10 +1,11 @@
 //! What leaves for another device: the ledger's lines, the pictures, and who has what.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 use serde_json::Value;
 use uuid::Uuid;
 
+use super::columns::Saying;
 use super::error::{StoreError, damaged};
 use super::ledger::{self, Own};
 use super::open::Store;
@@ -174,10 +175,22 @@ impl Store {
                 .and_then(Value::as_str)
                 .and_then(|id| id.parse::<Uuid>().ok())
         };
-        for job in jobs {
-            let known =
-                ledger::read(&self.connection, Kind::Job, job.0)?.ok_or(StoreError::NotFound { what: "job" })?;
-            chosen.insert((Kind::Job, job.0));
+        // A pair's other job comes too: without it, the pair has no answer.
+        let mut waiting: Vec<Uuid> = jobs.iter().map(|job| job.0).collect();
+        let chosen_by_hand = waiting.len();
+        let mut at = 0;
+        while let Some(job) = waiting.get(at).copied() {
+            at += 1;
+            let known = match ledger::read(&self.connection, Kind::Job, job)? {
+                Some(known) => known,
+                None if at <= chosen_by_hand => return Err(StoreError::NotFound { what: "job" }),
+                None => continue,
+            };
+            if !chosen.insert((Kind::Job, job)) {
+                continue;
+            }
+            let beside = known.shown("conditions.pair").and_then(|pair| pair.get("other"));
+            waiting.extend(beside.and_then(Value::as_str).and_then(|id| id.parse::<Uuid>().ok()));
             let Some(core) = link(&known, "core") else { continue };
             chosen.insert((Kind::Core, core));
             let core = ledger::read(&self.connection, Kind::Core, core)?;
@@ -193,8 +206,7 @@ impl Store {
             let kind = ledger::of_code(row.get(0)?)?;
             let known = Known::parse(row.get_ref(2)?.as_str().map_err(|e| damaged("ledger", e))?)
                 .map_err(|e| damaged("ledger", e))?;
-            let values: BTreeMap<&str, &Value> = known.values().collect();
-            if columns::needs(kind, &values).is_some_and(|owner| chosen.contains(&owner)) {
+            if columns::needs(kind, &Saying::of(&known)).is_some_and(|owner| chosen.contains(&owner)) {
                 chosen.insert((kind, rows::id(row, "id")?));
             }
         }

@@ -3,7 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use rusqlite::{Connection, OptionalExtension};
+use rusqlite::{CachedStatement, Connection, OptionalExtension};
 use serde_json::{Value, json};
 use sha2::{Digest, Sha256};
 use uuid::Uuid;
@@ -72,21 +72,24 @@ pub(super) fn read(connection: &Connection, kind: Kind, id: Uuid) -> Result<Opti
         .transpose()
 }
 
+/// The statement of [`begin`]; an arrival keeps it at hand for a million records.
+pub(super) fn beginning(connection: &Connection) -> Result<CachedStatement<'_>, StoreError> {
+    Ok(connection.prepare_cached(
+        "INSERT INTO ledger (kind, id, history, change, forks, held, arrived) VALUES (?1, ?2, ?3, ?4, ?5, 0, ?6)
+         ON CONFLICT (kind, id) DO NOTHING",
+    )?)
+}
+
 /// Writes a row of the ledger where there is none yet; tells whether it did.
 pub(super) fn begin(
-    connection: &Connection,
+    beginning: &mut CachedStatement<'_>,
     kind: Kind,
     id: Uuid,
     known: &Known,
     change: i64,
     arrived: i64,
 ) -> Result<bool, StoreError> {
-    let written = connection
-        .prepare_cached(
-            "INSERT INTO ledger (kind, id, history, change, forks, held, arrived) VALUES (?1, ?2, ?3, ?4, ?5, 0, ?6)
-             ON CONFLICT (kind, id) DO NOTHING",
-        )?
-        .execute((kind as u8, blob(id), known.to_json(), change, forks(known), arrived))?;
+    let written = beginning.execute((kind as u8, blob(id), known.to_json(), change, forks(known), arrived))?;
     Ok(written > 0)
 }
 
