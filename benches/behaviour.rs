@@ -6,7 +6,7 @@ use curbcore::app::behaviour::{direct_current, everything, heat, idle, inductor,
 use curbcore::app::start::{demo_job, goal_of};
 use curbcore::app::translate;
 use curbcore::job::{IdleTest, JobFile, Reading};
-use curbcore::quantity::Origin;
+use curbcore::quantity::{Length, Origin, Voltage};
 use divan::Bencher;
 
 fn main() {
@@ -29,19 +29,31 @@ fn idle_current(bencher: Bencher) {
     bencher.bench(|| idle::idle(&file, &answer).expect("an answer"));
 }
 
+/// The same job with an idle test entered, as its core would give it with wider gaps.
+fn tested(mut file: JobFile) -> JobFile {
+    let rebuild = translate::problem(&file).rebuild;
+    let mut idle = translate::idle(&file, &rebuild.core, &rebuild.primary, &rebuild.mains);
+    idle.gaps.face.value = Length::from_mm(0.1);
+    let mut row = |volts: f64| {
+        idle.voltage.value = Voltage::from_si(volts);
+        let draw = idle.draw().expect("the demo's core has measures");
+        let by_meter = |value: f64| Some(Reading::new(value, value * 0.02, Origin::Meter));
+        IdleTest {
+            volts: by_meter(volts),
+            amps: by_meter(draw.current.si()),
+            watts: by_meter(draw.power.si()),
+        }
+    };
+    file.conditions.idle_low = row(60.0);
+    file.conditions.idle_middle = row(90.0);
+    file.conditions.idle_full = row(118.0);
+    file
+}
+
 /// Every answer of a job with an idle test in it reads that test first.
 #[divan::bench]
 fn reading_an_idle_test(bencher: Bencher) {
-    let (mut file, _) = job("spot_welder");
-    let by_meter = |value: f64| Some(Reading::new(value, value * 0.02, Origin::Meter));
-    let row = |volts: f64, amps: f64, watts: f64| IdleTest {
-        volts: by_meter(volts),
-        amps: by_meter(amps),
-        watts: by_meter(watts),
-    };
-    file.conditions.idle_low = row(60.0, 0.5, 10.0);
-    file.conditions.idle_middle = row(90.0, 1.1, 24.0);
-    file.conditions.idle_full = row(118.0, 3.0, 48.0);
+    let file = tested(job("spot_welder").0);
     bencher.bench(|| translate::problem(&file));
 }
 
@@ -79,4 +91,11 @@ fn choke(bencher: Bencher) {
 fn all_topics(bencher: Bencher, word: &str) {
     let (file, answer) = job(word);
     bencher.bench(|| everything(&file, &answer));
+}
+
+/// The same with an idle test entered, and the answer itself, as after every change.
+#[divan::bench(args = ["spot_welder", "battery_charger"])]
+fn all_topics_of_a_tested_core(bencher: Bencher, word: &str) {
+    let file = tested(job(word).0);
+    bencher.bench(|| everything(&file, &answer(&file).expect("the demo's wires exist")));
 }

@@ -4,6 +4,7 @@ use std::path::Path;
 
 use serde_json::Value;
 
+use super::now::now;
 use super::start;
 use crate::job::{
     Choice, Conditions, Core, Design, DesignId, FieldError, Goal, Job, JobFile, JobFileError, JobId, Reading, Record,
@@ -13,6 +14,7 @@ use crate::magnetics::mains::{OUTLETS, Outlet};
 use crate::quantity::{LengthUnit, NumberError, Origin, parse_length, parse_number};
 use crate::store::{Cursor, JobSummary, Setting, Store, StoreError};
 use crate::wire::{Catalogue, Metal, UnknownConductor};
+use crate::{bench, teardown};
 
 /// Why something could not be done; the message is for the person at the bench.
 #[derive(Debug, thiserror::Error)]
@@ -92,9 +94,21 @@ impl Shop {
     /// # Errors
     /// As [`Store::open`].
     pub fn open(folder: &Path) -> Result<Self, ShopError> {
-        Ok(Self {
-            store: Store::open(folder)?,
-        })
+        let mut store = Store::open(folder)?;
+        if !store.is_at_home()? {
+            // A gate counts only where and when it was confirmed.
+            let at = now();
+            let teardown = teardown::Entry {
+                at,
+                event: teardown::Event::Brought,
+            };
+            let bench = bench::Entry {
+                at,
+                event: bench::Event::Brought,
+            };
+            store.settle_here(&teardown.to_line(), &bench.to_line())?;
+        }
+        Ok(Self { store })
     }
 
     /// Opens the jobs kept in a folder for reading, beside a program that writes them.

@@ -48,6 +48,9 @@ pub enum Event {
     Finish,
     /// Takes the tests up again after a stop.
     Again,
+    /// The records came here as a copy, from another device or an earlier day: the core may have
+    /// been changed since. Nothing that was confirmed counts, and tests not finished begin again.
+    Brought,
 }
 
 /// An event and when it happened.
@@ -161,6 +164,12 @@ pub(super) fn step_on(before: &Situation, plan: &Plan, Entry { at, event }: Entr
             situation.phase = Phase::Working;
             situation.passes.disturb(Disturbance::Reopened);
             situation.outcomes.clear();
+        }
+        (phase, Event::Brought) => {
+            situation.passes.clear();
+            if phase != Phase::Commissioned {
+                situation.outcomes.clear();
+            }
         }
         (Phase::Stopped { .. }, Event::Again) => {
             situation.phase = Phase::Working;

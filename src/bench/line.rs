@@ -21,6 +21,7 @@ impl Entry {
             Event::Reopened { mended } => format!("reopened {}", mended.map_or("nothing", Cause::word)),
             Event::Finish => "finish".to_owned(),
             Event::Again => "again".to_owned(),
+            Event::Brought => "brought".to_owned(),
         };
         format!("{} {event}", self.at.words())
     }
@@ -83,6 +84,7 @@ fn read(line: &str) -> Option<Entry> {
         },
         "finish" => Event::Finish,
         "again" => Event::Again,
+        "brought" => Event::Brought,
         _ => return None,
     };
     words.end(Entry { at, event })

@@ -1,8 +1,9 @@
 //! What measured idle current and watts tell about a core: its gaps and its steel.
 
 use super::idle::Idle;
+use super::idle_rows::{Columns, Rows, Vector, clamped, dot, follow, gradient, normal, solve};
 use super::steel::SteelKind;
-use crate::quantity::{Current, Estimate, Length, Measured, Origin, Power, Quantity, Ratio, Voltage};
+use crate::quantity::{Current, Estimate, Length, Measured, Origin, Power, Ratio, Voltage};
 
 /// One row of an idle test.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -26,7 +27,7 @@ pub enum Told {
 }
 
 /// Gap and steel that explain an idle test.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct IdleFit {
     /// Gap at each of the three faces, beside any shim.
     pub face_gap: Estimate<Length>,
@@ -43,6 +44,7 @@ pub struct IdleFit {
     /// doesn't fit (shorted turns, a wrong turns count, an unclosed core).
     pub misfit: f64,
     pub(super) at: Vector,
+    pub(super) columns: Columns,
 }
 
 /// Why an idle test can't be read.
@@ -61,15 +63,11 @@ pub enum IdleFitError {
     NoModel,
 }
 
-/// The unknowns: face gap (m), steel position, field factor, loss factor; then, over what was
-/// taken, turns, stack and volts.
-pub(super) const UNKNOWNS: usize = 7;
-pub(super) type Vector = [f64; UNKNOWNS];
-
 /// Fits face gap, steel position, the sample's field and loss factors, turns, net area and the
 /// voltmeter's gain to an idle test.
 ///
-/// Least squares by Gauss–Newton with a halved step where it would climb; every unknown starts
+/// Least squares by Gauss–Newton with a halved step where it would climb, the derivatives carried
+/// along by Broyden's rule and taken anew before the end; every unknown starts
 /// from what `idle` holds and is held to it by its ± (a Bayesian prior; the gap is not held).
 /// The ranges are the inverse normal matrix's, k = 2 (JCGM 100:2008 annex H.3 for the method of
 /// least squares). The last three set the flux density, `B ∝ V / (N A)`: in the knee a hundredth of
@@ -86,38 +84,77 @@ pub fn fit_idle(idle: &Idle, readings: &[IdleReading]) -> Result<IdleFit, IdleFi
     if let Some(bad) = readings.iter().position(|reading| !usable(reading)) {
         return Err(IdleFitError::UnusableReading(bad + 1));
     }
-    let start = *idle;
-    let (mut at, prior) = unknowns(&start, readings);
-    let cost = |x: &Vector| residuals(&start, readings, x, &prior).map(|r| r.iter().map(|v| v * v).sum::<f64>());
-    let mut best = cost(&at).ok_or(IdleFitError::NoModel)?;
+    let rows = Rows::new(idle, readings);
+    let mut at = rows.begun;
+    let mut here = rows.residuals(&at).ok_or(IdleFitError::NoModel)?;
+    let mut columns = rows.columns(&at).ok_or(IdleFitError::NoModel)?;
+    let mut fresh = true;
     for _ in 0..60 {
-        let (normal, gradient) = normal_equations(&start, readings, &at, &prior).ok_or(IdleFitError::NoModel)?;
-        let Some(step) = solve(normal, gradient) else { break };
-        let mut scale = 1.0;
-        let mut moved = None;
-        while scale > 1e-4 {
-            let trial = clamped(std::array::from_fn(|k| at[k] - scale * step[k]));
-            match cost(&trial) {
-                Some(lower) if lower < best => {
-                    moved = Some((trial, lower));
-                    break;
+        let cost = dot(&here, &here);
+        let lower = step(&columns, &at, &here).and_then(|step| lower(&rows, &at, step, cost));
+        let gain = match lower {
+            Some((trial, there)) => {
+                let gain = cost - dot(&there, &there);
+                let step = std::array::from_fn(|k| trial[k] - at[k]);
+                let change: Vec<f64> = there.iter().zip(&here).map(|(t, h)| t - h).collect();
+                if !fresh || gain >= SETTLED * (1.0 + cost) {
+                    follow(&mut columns, &step, &change);
                 }
-                _ => scale *= 0.5,
+                (at, here) = (trial, there);
+                gain
             }
-        }
-        let Some((trial, lower)) = moved else { break };
-        let gain = best - lower;
-        (at, best) = (trial, lower);
-        if gain < 1e-9 * (1.0 + best) {
+            None => 0.0,
+        };
+        let settled = gain < SETTLED * (1.0 + cost);
+        if settled && fresh {
             break;
         }
+        fresh = settled;
+        if settled {
+            columns = rows.columns(&at).ok_or(IdleFitError::NoModel)?;
+        }
     }
-    let (normal, _) = normal_equations(&start, readings, &at, &prior).ok_or(IdleFitError::NoModel)?;
+    let matrix = normal(&columns);
     let sigma: Vector = std::array::from_fn(|k| {
         let unit = std::array::from_fn(|j| if j == k { 1.0 } else { 0.0 });
-        solve(normal, unit).map_or(f64::INFINITY, |column| column[k].max(0.0).sqrt())
+        solve(matrix, unit).map_or(f64::INFINITY, |column| column[k].max(0.0).sqrt())
     });
-    Ok(found(&start, readings, at, sigma, &prior))
+    let misfit = (dot(&here, &here) / here.len() as f64).sqrt();
+    Ok(found(idle, &rows, (at, columns), sigma, misfit))
+}
+
+/// The sum of squares has settled where a step lowers it by less than this part.
+const SETTLED: f64 = 1e-5;
+
+/// The step of Gauss and Newton; an unknown that stands at its bound and would go beyond it stays.
+fn step(columns: &Columns, at: &Vector, residuals: &[f64]) -> Option<Vector> {
+    let (mut matrix, mut right) = (normal(columns), gradient(columns, residuals));
+    loop {
+        let step = solve(matrix, right)?;
+        // A hair's breadth along: what clamping brings back is at its bound.
+        let along: Vector = std::array::from_fn(|k| at[k] - 1e-9 * step[k]);
+        let back = clamped(along);
+        let Some(held) = (0..at.len()).find(|k| back[*k] != along[*k]) else {
+            return Some(step);
+        };
+        for k in 0..at.len() {
+            (matrix[k][held], matrix[held][k]) = (0.0, 0.0);
+        }
+        (matrix[held][held], right[held]) = (1.0, 0.0);
+    }
+}
+
+/// The first point on the way of a step, halved until it is so, that lies lower; with its residuals.
+fn lower(rows: &Rows, at: &Vector, step: Vector, cost: f64) -> Option<(Vector, Vec<f64>)> {
+    let mut scale = 1.0;
+    while scale > 1e-4 {
+        let trial = clamped(std::array::from_fn(|k| at[k] - scale * step[k]));
+        if let Some(there) = rows.residuals(&trial).filter(|there| dot(there, there) < cost) {
+            return Some((trial, there));
+        }
+        scale *= 0.5;
+    }
+    None
 }
 
 fn usable(reading: &IdleReading) -> bool {
@@ -131,185 +168,8 @@ fn usable(reading: &IdleReading) -> bool {
         && reading.power.is_none_or(|p| good(p.value.si(), p.plus_minus.si()))
 }
 
-/// A relative standard uncertainty.
-fn relative<Q: Quantity>(measured: &Measured<Q>) -> f64 {
-    measured.sigma_si() / measured.value.si()
-}
-
-/// The unknowns' starting values and standard uncertainties (zero: held fast).
-pub(super) fn unknowns(idle: &Idle, readings: &[IdleReading]) -> (Vector, Vector) {
-    let position = match idle.steel.kind {
-        SteelKind::Unknown(position) => (position.value.si(), position.sigma_si()),
-        SteelKind::Grade(_) => (0.0, 0.0),
-    };
-    let core = &idle.core;
-    let (face, field, loss) = (idle.gaps.face, idle.steel.field_factor, idle.steel.loss_factor);
-    (
-        [
-            face.value.si(),
-            position.0,
-            field.value.si(),
-            loss.value.si(),
-            1.0,
-            1.0,
-            1.0,
-        ],
-        [
-            face.sigma_si(),
-            position.1,
-            field.sigma_si(),
-            loss.sigma_si(),
-            relative(&idle.turns),
-            relative(&core.stack)
-                .hypot(relative(&core.tongue))
-                .hypot(relative(&core.stacking_factor)),
-            readings.iter().map(|r| relative(&r.voltage)).fold(0.0, f64::max),
-        ],
-    )
-}
-
-pub(super) fn with(idle: &Idle, x: &Vector) -> Idle {
-    let mut copy = *idle;
-    copy.gaps.face.value = Length::from_si(x[0]);
-    if let SteelKind::Unknown(position) = &mut copy.steel.kind {
-        position.value = Ratio::from_si(x[1]);
-    }
-    copy.steel.field_factor.value = Ratio::from_si(x[2]);
-    copy.steel.loss_factor.value = Ratio::from_si(x[3]);
-    copy.turns.value = idle.turns.value * x[4];
-    copy.core.stack.value = idle.core.stack.value * x[5];
-    copy
-}
-
-/// No negative gap, no position outside the band, no factor below a quarter.
-fn clamped(x: Vector) -> Vector {
-    let [gap, position, factors @ ..] = x;
-    let [field, loss, turns, stack, volts] = factors.map(|factor: f64| factor.max(0.25));
-    [
-        gap.max(0.0),
-        position.clamp(-1.0, 1.0),
-        field,
-        loss,
-        turns,
-        stack,
-        volts,
-    ]
-}
-
-/// Residuals over their standard uncertainties: readings first, then the priors.
-fn residuals(idle: &Idle, readings: &[IdleReading], x: &Vector, prior: &Vector) -> Option<Vec<f64>> {
-    let model = with(idle, x);
-    let (begun, _) = unknowns(idle, readings);
-    let mut all = Vec::with_capacity(2 * readings.len() + UNKNOWNS);
-    let path = model.path();
-    for reading in readings {
-        let mut at_voltage = model;
-        at_voltage.voltage.value = reading.voltage.value * x[6];
-        let draw = at_voltage.draw_on(&path)?;
-        all.push((draw.current - reading.current.value).si() / reading.current.sigma_si());
-        if let Some(power) = reading.power {
-            all.push((draw.power - power.value).si() / power.sigma_si());
-        }
-    }
-    for k in 1..UNKNOWNS {
-        if prior[k] > 0.0 {
-            all.push((x[k] - begun[k]) / prior[k]);
-        }
-    }
-    Some(all)
-}
-
-/// Steps of the differences by each unknown.
-pub(super) const STEPS: Vector = [1e-6, 0.01, 0.01, 0.01, 0.002, 0.002, 0.002];
-
-/// The residuals' derivatives to each unknown, by central differences; none for one held fast.
-pub(super) fn jacobian(
-    idle: &Idle,
-    readings: &[IdleReading],
-    x: &Vector,
-    prior: &Vector,
-) -> Option<[Option<Vec<f64>>; UNKNOWNS]> {
-    let mut columns: [Option<Vec<f64>>; UNKNOWNS] = [const { None }; UNKNOWNS];
-    for (k, column) in columns.iter_mut().enumerate() {
-        if k > 0 && prior[k] <= 0.0 {
-            continue;
-        }
-        let (up, down, width) = beside(x, k);
-        let (up, down) = (
-            residuals(idle, readings, &up, prior)?,
-            residuals(idle, readings, &down, prior)?,
-        );
-        *column = Some(up.iter().zip(&down).map(|(u, d)| (u - d) / width).collect());
-    }
-    Some(columns)
-}
-
-/// The unknowns with one of them a step up and a step down, and how far apart those are.
-pub(super) fn beside(x: &Vector, k: usize) -> (Vector, Vector, f64) {
-    let (mut up, mut down) = (*x, *x);
-    up[k] += STEPS[k];
-    down[k] -= STEPS[k];
-    let (up, down) = (clamped(up), clamped(down));
-    (up, down, up[k] - down[k])
-}
-
-/// JᵀJ; an unknown that is held fast gets a unit diagonal.
-pub(super) fn normal(columns: &[Option<Vec<f64>>; UNKNOWNS]) -> [Vector; UNKNOWNS] {
-    std::array::from_fn(|i| {
-        std::array::from_fn(|j| match (&columns[i], &columns[j]) {
-            (Some(a), Some(b)) => dot(a, b),
-            _ => f64::from(u8::from(i == j)),
-        })
-    })
-}
-
-fn dot(a: &[f64], b: &[f64]) -> f64 {
-    a.iter().zip(b).map(|(a, b)| a * b).sum()
-}
-
-/// JᵀJ and Jᵀr.
-fn normal_equations(
-    idle: &Idle,
-    readings: &[IdleReading],
-    x: &Vector,
-    prior: &Vector,
-) -> Option<([Vector; UNKNOWNS], Vector)> {
-    let here = residuals(idle, readings, x, prior)?;
-    let columns = jacobian(idle, readings, x, prior)?;
-    let gradient = std::array::from_fn(|i| columns[i].as_ref().map_or(0.0, |column| dot(column, &here)));
-    Some((normal(&columns), gradient))
-}
-
-/// Solves a symmetric positive system by elimination after scaling to a unit diagonal.
-#[allow(clippy::needless_range_loop)] // two rows of one matrix at once
-pub(super) fn solve(normal: [Vector; UNKNOWNS], right: Vector) -> Option<Vector> {
-    let scale: Vector = std::array::from_fn(|k| normal[k][k].sqrt());
-    if scale.iter().any(|s| s.is_nan() || *s <= 0.0) {
-        return None;
-    }
-    let mut a: [Vector; UNKNOWNS] =
-        std::array::from_fn(|i| std::array::from_fn(|j| normal[i][j] / (scale[i] * scale[j])));
-    let mut b: Vector = std::array::from_fn(|i| right[i] / scale[i]);
-    for k in 0..UNKNOWNS {
-        if a[k][k] < 1e-12 {
-            return None;
-        }
-        for i in k + 1..UNKNOWNS {
-            let factor = a[i][k] / a[k][k];
-            for j in k..UNKNOWNS {
-                a[i][j] -= factor * a[k][j];
-            }
-            b[i] -= factor * b[k];
-        }
-    }
-    for k in (0..UNKNOWNS).rev() {
-        let known: f64 = (k + 1..UNKNOWNS).map(|j| a[k][j] * b[j]).sum();
-        b[k] = (b[k] - known) / a[k][k];
-    }
-    Some(std::array::from_fn(|k| b[k] / scale[k]))
-}
-
-fn found(start: &Idle, readings: &[IdleReading], x: Vector, sigma: Vector, prior: &Vector) -> IdleFit {
+fn found(start: &Idle, rows: &Rows, (x, columns): (Vector, Columns), sigma: Vector, misfit: f64) -> IdleFit {
+    let prior = &rows.prior;
     // A gap that came without a range is told when it is known to a third of itself.
     let assumed = |k: usize| if prior[k] > 0.0 { prior[k] } else { x[k] / 2.0 };
     let told = |k: usize| {
@@ -331,9 +191,6 @@ fn found(start: &Idle, readings: &[IdleReading], x: Vector, sigma: Vector, prior
     let (turns, stack) = (start.turns.value, start.core.stack.value);
     idle.turns = Measured::new(turns * x[4], turns * wide(4), Origin::Computed);
     idle.core.stack = Measured::new(stack * x[5], stack * wide(5), Origin::Computed);
-    let misfit = residuals(start, readings, &x, prior).map_or(f64::NAN, |r| {
-        (r.iter().map(|v| v * v).sum::<f64>() / r.len() as f64).sqrt()
-    });
     IdleFit {
         face_gap: Estimate {
             value: Length::from_si(x[0]),
@@ -348,5 +205,6 @@ fn found(start: &Idle, readings: &[IdleReading], x: Vector, sigma: Vector, prior
         idle,
         misfit,
         at: x,
+        columns,
     }
 }

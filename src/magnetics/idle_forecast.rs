@@ -1,7 +1,8 @@
 //! What an idle test foretells of the core on its mains.
 
 use super::idle::{Idle, IdleDraw};
-use super::idle_fit::{IdleFit, IdleReading, UNKNOWNS, Vector, beside, jacobian, normal, solve, unknowns, with};
+use super::idle_fit::{IdleFit, IdleReading};
+use super::idle_rows::{Rows, UNKNOWNS, Vector, beside, normal, solve, with};
 use crate::quantity::Propagated;
 
 /// What a row of the fit is called: the readings in their order, then what was held to a range.
@@ -37,11 +38,11 @@ impl IdleFit {
     #[must_use]
     pub fn forecast(&self, idle: &Idle, readings: &[IdleReading]) -> Option<Propagated<{ IdleDraw::COUNT }>> {
         const M: usize = IdleDraw::COUNT;
-        let (_, prior) = unknowns(idle, readings);
+        let prior = Rows::new(idle, readings).prior;
         let draw = |x: &Vector| with(idle, x).draw().map(|draw| draw.to_si());
         let value = draw(&self.at)?;
-        let columns = jacobian(idle, readings, &self.at, &prior)?;
-        let matrix = normal(&columns);
+        let columns = &self.columns;
+        let matrix = normal(columns);
         // The gradient of each figure, through the inverse normal matrix.
         let mut weights = [[0.0; UNKNOWNS]; M];
         let mut gradient = [[0.0; UNKNOWNS]; M];

@@ -17,6 +17,7 @@ pub(crate) struct LogCurve {
     ln_y: Vec<f64>,
     slope: Vec<f64>,
     low_exponent: f64,
+    last: (f64, f64),
 }
 
 impl LogCurve {
@@ -36,20 +37,22 @@ impl LogCurve {
             }
         }
         let slope = monotone_slopes(&ln_x, &ln_y);
+        let last = match (ln_x.last(), ln_y.last()) {
+            (Some(x), Some(y)) => (x.exp(), y.exp()),
+            _ => (0.0, 0.0),
+        };
         Self {
             ln_x,
             ln_y,
             slope,
             low_exponent,
+            last,
         }
     }
 
     /// The last point.
     pub(crate) fn last(&self) -> (f64, f64) {
-        match (self.ln_x.last(), self.ln_y.last()) {
-            (Some(x), Some(y)) => (x.exp(), y.exp()),
-            _ => (0.0, 0.0),
-        }
+        self.last
     }
 
     /// The value and the slope dy/dx at `x`, which must not be above the last point (there the

@@ -20,6 +20,7 @@ mod heat_step;
 pub mod idle;
 pub mod idle_fit;
 mod idle_forecast;
+mod idle_rows;
 pub mod induction;
 pub mod inductor;
 pub mod inductor_design;

@@ -120,6 +120,10 @@ pub fn go_back_to(folder: &Path, backup: &Backup) -> Result<(), StoreError> {
         if copy.table_exists(None, "own")? {
             copy.execute("UPDATE own SET device = ?1", [ledger::new_device().to_string()])?;
         }
+        // What was done since is not in it: its place is not this one any more.
+        if copy.column_exists(None, "own", "home")? {
+            copy.execute("UPDATE own SET home = ''", [])?;
+        }
     }
     File::open(&fresh)
         .and_then(|file| file.sync_all())

@@ -55,6 +55,22 @@ pub(super) fn lock(folder: &Path) -> Result<Lock, StoreError> {
     }
 }
 
+/// What tells this folder from a copy of it: when the lock's file was made. Where a file system
+/// doesn't tell, the file's number in it.
+pub(super) fn home(lock: &Lock) -> String {
+    let Ok(told) = lock.metadata() else {
+        return String::new();
+    };
+    let made = told.created().ok();
+    if let Some(made) = made.and_then(|at| at.duration_since(std::time::UNIX_EPOCH).ok()) {
+        return format!("made {}", made.as_nanos());
+    }
+    #[cfg(unix)]
+    return format!("number {}", std::os::unix::fs::MetadataExt::ino(&told));
+    #[cfg(not(unix))]
+    String::new()
+}
+
 /// The file's first bytes and its length; none where there is no file, or an empty one.
 pub(super) fn first_bytes(path: &Path) -> Result<Option<([u8; 100], u64)>, StoreError> {
     let failed = |source| StoreError::Folder {

@@ -99,6 +99,44 @@ impl Store {
         )
     }
 
+    /// Whether the data lie where they were last written, and are not a copy from another device
+    /// or an earlier day.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn is_at_home(&self) -> Result<bool, StoreError> {
+        let home: String = self
+            .connection
+            .query_row("SELECT home FROM own", [], |row| row.get(0))?;
+        Ok(self.home().is_none_or(|here| here == home))
+    }
+
+    /// Settles data that came as a copy: every teardown and every run gets a line that says so,
+    /// the device gets a new number, and what was done before can't be taken back, since that
+    /// could bring a history back without its line.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn settle_here(&mut self, teardown_line: &str, bench_line: &str) -> Result<(), StoreError> {
+        let home = self.home();
+        self.write(|connection| {
+            connection.execute(
+                "INSERT INTO teardown_entry (donor_id, line) SELECT DISTINCT donor_id, ?1 FROM teardown_entry",
+                [teardown_line],
+            )?;
+            connection.execute(
+                "INSERT INTO bench_entry (run_id, line) SELECT DISTINCT run_id, ?1 FROM bench_entry",
+                [bench_line],
+            )?;
+            connection.execute("DELETE FROM operation", [])?;
+            connection.execute(
+                "UPDATE own SET device = ?1, home = ?2",
+                (super::ledger::new_device().to_string(), home),
+            )?;
+            Ok(())
+        })
+    }
+
     fn add_line(&mut self, table: &'static str, owner: uuid::Uuid, insert: &str, line: &str) -> Result<(), StoreError> {
         self.write(|connection| {
             rows::exists(connection, table, owner)?;

@@ -170,15 +170,16 @@ pub(super) fn watch_rows(connection: &Connection) -> Result<(), StoreError> {
     Ok(())
 }
 
-/// Makes sure that this device has a number, and that every record is in the ledger.
-pub(super) fn prepare(connection: &mut Connection) -> Result<(), StoreError> {
+/// Makes sure that this device has a number, and that every record is in the ledger. `home` is
+/// what a new file gets as its place.
+pub(super) fn prepare(connection: &mut Connection, home: &str) -> Result<(), StoreError> {
     if connection.prepare("SELECT 1 FROM own")?.exists([])? {
         return Ok(());
     }
     let transaction = connection.transaction_with_behavior(rusqlite::TransactionBehavior::Immediate)?;
     transaction.execute(
-        "INSERT INTO own (one, device, name, stamps, changes) VALUES (1, ?1, '', 0, 0)",
-        [new_device().to_string()],
+        "INSERT INTO own (one, device, name, stamps, changes, home) VALUES (1, ?1, '', 0, 0, ?2)",
+        [&new_device().to_string(), home],
     )?;
     for (table, kind, column) in WATCHED {
         transaction.execute(

@@ -54,7 +54,8 @@ impl Store {
         migrations::migrate(&mut connection)?;
         undo::watch(&connection)?;
         ledger::watch(&connection)?;
-        ledger::prepare(&mut connection)?;
+        let home = disk::home(&lock);
+        ledger::prepare(&mut connection, if look == Look::New { &home } else { "" })?;
         Ok(Self {
             connection,
             clock,
@@ -154,6 +155,11 @@ impl Store {
             Some(_) => Ok(()),
             None => Err(StoreError::ReadOnly),
         }
+    }
+
+    /// What tells this folder from a copy; none for a store that is only read.
+    pub(super) fn home(&self) -> Option<String> {
+        self.lock.as_ref().map(disk::home)
     }
 
     pub(super) fn now_ms(&mut self) -> i64 {

@@ -55,6 +55,9 @@ pub enum Event {
     PluggedIn,
     /// Takes the work up again after a stop or an end. Nothing that was confirmed counts.
     Again,
+    /// The records came here as a copy, from another device or an earlier day: what was done since
+    /// is not in them. Nothing that was confirmed counts.
+    Brought,
 }
 
 /// An event and when it happened: what a teardown's history is made of.
@@ -167,6 +170,7 @@ pub(super) fn step_on(before: &Situation, Entry { at, event }: Entry) -> Result<
                 situation.findings.supply = None;
             }
         }
+        (_, Event::Brought) => situation.passes.clear(),
         (Phase::Stopped { .. }, _) => return Err(Refusal::Stopped),
         (Phase::Ended(_), _) => return Err(Refusal::Finished),
         (Phase::Working, Event::Confirm { toward, item }) => confirm(&mut situation, toward, item, at)?,

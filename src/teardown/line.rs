@@ -25,6 +25,7 @@ impl Entry {
             Event::Found(finding) => format!("found {} {}", finding.field().word(), value(finding)),
             Event::PluggedIn => "plugged-in".to_owned(),
             Event::Again => "again".to_owned(),
+            Event::Brought => "brought".to_owned(),
         };
         format!("{} {event}", self.at.words())
     }
@@ -75,6 +76,7 @@ fn read(line: &str) -> Option<Entry> {
         "found" => Event::Found(finding(&mut words)?),
         "plugged-in" => Event::PluggedIn,
         "again" => Event::Again,
+        "brought" => Event::Brought,
         _ => return None,
     };
     words.end(Entry { at, event })

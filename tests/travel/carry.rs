@@ -4,10 +4,12 @@ use std::path::PathBuf;
 
 use curbcore::app::shop::{Entry, Shop};
 use curbcore::app::travel::Sending;
-use curbcore::job::JobId;
+use curbcore::job::{Conditions, DonorId, JobId, Joining, PairChoice};
 use curbcore::magnetics::mains::OUTLETS;
 use curbcore::merge::Kind;
 use curbcore::quantity::{LengthUnit, Origin};
+use curbcore::safety::{Gate, Moment};
+use curbcore::teardown::{Event, Step};
 
 /// A device with its folder.
 pub struct Desk {
@@ -225,6 +227,34 @@ fn chosen_jobs_travel_with_their_core_and_donor_alone() {
 }
 
 #[test]
+fn the_other_job_of_a_pair_travels_too() {
+    let mut phone = Desk::new("phone");
+    let first = phone.shop.open_demo().unwrap();
+    let second = phone.shop.start_job("second", &OUTLETS[0]).unwrap();
+    let third = phone.shop.start_job("third", &OUTLETS[0]).unwrap();
+    let beside = |other: JobId| {
+        move |conditions: &mut Conditions| {
+            conditions.pair = Some(PairChoice {
+                other,
+                primaries: Joining::Parallel,
+                windings: Joining::Series,
+            });
+        }
+    };
+    // Each names the other: nothing goes round for ever.
+    phone.shop.set_conditions(first, "Pair", beside(second)).unwrap();
+    phone.shop.set_conditions(second, "Pair", beside(first)).unwrap();
+    let path = phone.pack(&Sending::Jobs(vec![first]));
+    let mut bench = Desk::new("bench");
+    bench.shop.take_in_shelf(&path, None, |_| ()).unwrap();
+    // The wire at hand is a shop's, not a job's.
+    let mut expected = phone.shop.job(second).unwrap();
+    expected.stock.clear();
+    assert_eq!(bench.shop.job(second).unwrap(), expected);
+    assert!(bench.shop.job(third).is_err());
+}
+
+#[test]
 fn three_devices_agree_whatever_the_order() {
     let (mut a, mut b, job) = pair();
     let mut c = Desk::new("cellar");
@@ -286,18 +316,41 @@ fn a_sealed_file_opens_with_its_passphrase_alone() {
     assert!(third.shop.take_in_shelf(&path, phrase.as_ref(), |_| ()).is_err());
 }
 
+const MORNING: Moment = Moment {
+    unix_ms: 1_800_000_000_000,
+    local_day: 20_833,
+};
+
 /// What was passed and done on one device is a record on another, and opens no gate there.
 #[test]
 fn no_gate_is_passed_by_a_file() {
-    use curbcore::safety::Moment;
-    use curbcore::teardown::Event;
-    let now = Moment {
-        unix_ms: 1_800_000_000_000,
-        local_day: 20_833,
-    };
+    let now = MORNING;
     let mut phone = Desk::new("phone");
     let donor = phone.shop.start_donor("Green oven").unwrap();
-    // On to the first step behind a gate, and through the gate.
+    let (gate, step) = pass_a_gate(&mut phone, donor, now);
+    assert_ne!(phone.shop.teardown(donor).unwrap().gate_before(step, now), Some(gate));
+    let confirmed = |desk: &Desk| desk.shop.teardown(donor).unwrap().confirmed(step, gate, now).len();
+    let lines = phone.shop.teardown(donor).unwrap().history().len();
+    assert!(lines > 0, "nothing was done on the phone");
+    let mut bench = Desk::new("bench");
+    bench.take_from(&mut phone);
+    assert_eq!(confirmed(&bench), 0);
+    assert!(bench.shop.teardown(donor).unwrap().gate_before(step, now).is_some());
+    assert!(bench.shop.teardown(donor).unwrap().history().is_empty());
+    let carried = bench.shop.carried_teardowns(donor).unwrap();
+    assert_eq!(carried.len(), 1);
+    assert_eq!(
+        (carried[0].device_name.as_str(), carried[0].lines.len()),
+        ("phone", lines)
+    );
+    // And back: the phone's own history is as it was, and the bench's own steps do not mix in.
+    phone.take_from(&mut bench);
+    assert_eq!(phone.shop.teardown(donor).unwrap().history().len(), lines);
+    assert!(phone.shop.carried_teardowns(donor).unwrap().is_empty());
+}
+
+/// On to the first step behind a gate, and through the gate.
+fn pass_a_gate(phone: &mut Desk, donor: DonorId, now: Moment) -> (Gate, Step) {
     let (gate, step) = loop {
         let state = phone.shop.teardown(donor).unwrap();
         let next = state.step(now).next(state.findings()).unwrap();
@@ -319,25 +372,7 @@ fn no_gate_is_passed_by_a_file() {
             )
             .unwrap();
     }
-    assert_ne!(phone.shop.teardown(donor).unwrap().gate_before(step, now), Some(gate));
-    let confirmed = |desk: &Desk| desk.shop.teardown(donor).unwrap().confirmed(step, gate, now).len();
-    let lines = phone.shop.teardown(donor).unwrap().history().len();
-    assert!(lines > 0, "nothing was done on the phone");
-    let mut bench = Desk::new("bench");
-    bench.take_from(&mut phone);
-    assert_eq!(confirmed(&bench), 0);
-    assert!(bench.shop.teardown(donor).unwrap().gate_before(step, now).is_some());
-    assert!(bench.shop.teardown(donor).unwrap().history().is_empty());
-    let carried = bench.shop.carried_teardowns(donor).unwrap();
-    assert_eq!(carried.len(), 1);
-    assert_eq!(
-        (carried[0].device_name.as_str(), carried[0].lines.len()),
-        ("phone", lines)
-    );
-    // And back: the phone's own history is as it was, and the bench's own steps do not mix in.
-    phone.take_from(&mut bench);
-    assert_eq!(phone.shop.teardown(donor).unwrap().history().len(), lines);
-    assert!(phone.shop.carried_teardowns(donor).unwrap().is_empty());
+    (gate, step)
 }
 
 /// A small PNG file's first bytes are enough: the store keeps what the camera gave.
@@ -407,10 +442,59 @@ fn a_folder_that_was_copied_gets_a_number_of_its_own() {
         shop: Shop::open(copy.path()).unwrap(),
         folder: copy,
     };
+    assert_ne!(twin.shop.own_device().unwrap().device, own);
+    // Where the copy cannot be told from the first, such as a copy of a whole disk.
+    let Desk { shop, folder: copy } = twin;
+    drop(shop);
+    let file = rusqlite::Connection::open(copy.path().join("curbcore.db")).unwrap();
+    file.execute("UPDATE own SET device = ?1", [own.to_string()]).unwrap();
+    drop(file);
+    twin = Desk {
+        shop: Shop::open(copy.path()).unwrap(),
+        folder: copy,
+    };
     assert_eq!(twin.shop.own_device().unwrap().device, own);
     twin.take_from(&mut phone);
     assert_ne!(twin.shop.own_device().unwrap().device, own);
     assert_eq!(twin.name(job), "later still");
+}
+
+/// A gate counts only where it was confirmed: neither in a copy of the folder, nor after the way
+/// back to an earlier copy, since what was done after it is not in it.
+#[test]
+fn no_gate_is_passed_in_a_copy() {
+    use curbcore::app::travel::copies;
+    let now = MORNING;
+    let mut phone = Desk::new("phone");
+    let donor = phone.shop.start_donor("Green oven").unwrap();
+    let (gate, step) = pass_a_gate(&mut phone, donor, now);
+    let passed = |shop: &Shop| shop.teardown(donor).unwrap().passed(step, gate, now).is_some();
+    let Desk { shop, folder } = phone;
+    drop(shop);
+    let shop = Shop::open(folder.path()).unwrap();
+    assert!(passed(&shop), "in the same place it counts");
+    assert!(copies::check(folder.path()).unwrap());
+    let lines = shop.teardown(donor).unwrap().history().len();
+    drop(shop);
+
+    let copy = tempfile::tempdir().unwrap();
+    std::fs::copy(folder.path().join("curbcore.db"), copy.path().join("curbcore.db")).unwrap();
+    let twin = Shop::open(copy.path()).unwrap();
+    assert!(!passed(&twin));
+    assert_eq!(twin.teardown(donor).unwrap().history().len(), lines + 1);
+    assert_eq!(
+        twin.undo_name(),
+        None,
+        "an undo could bring a history back without its line"
+    );
+    drop(twin);
+    // Once is enough.
+    let twin = Shop::open(copy.path()).unwrap();
+    assert_eq!(twin.teardown(donor).unwrap().history().len(), lines + 1);
+
+    let kept = copies::of(folder.path());
+    copies::go_back(folder.path(), &kept[0]).unwrap();
+    assert!(!passed(&Shop::open(folder.path()).unwrap()));
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! The idle current: how far into the knee the core is run, and what an idle test tells of it.
 
-use super::{Number, Row, numbers, single};
+use super::{Number, Row, found_by_test, numbers, single};
 use crate::app::answer::Answer;
 use crate::app::idle_test::IdleTest;
 use crate::app::translate;
@@ -79,8 +79,7 @@ pub(super) fn draw(file: &JobFile, answer: &Answer) -> Option<Propagated<{ IdleD
 pub fn idle(file: &JobFile, answer: &Answer) -> Option<IdleAnswer> {
     let test = answer.problem.idle_test.as_ref();
     // Where a test is carried, the wave and the working point are those of the core that it found.
-    let carried = test.and_then(|test| test.as_ref().ok().filter(|test| test.carried().is_some()));
-    let idle = carried.map_or_else(|| idle_of(file, answer), |test| test.fit.idle);
+    let idle = found_by_test(answer).copied().unwrap_or_else(|| idle_of(file, answer));
     let propagated = draw(file, answer)?;
     let estimate = IdleDrawEstimate::from_propagated(&propagated);
     let at = |position: f64| match idle.steel.kind {

@@ -1,12 +1,12 @@
 //! What flows when the switch closes at a bad instant, and which breaker holds it.
 
-use super::{Number, Row, gaps, numbers, primary_resistance, steel};
+use super::{Number, Row, found_by_test, gaps, numbers, primary_resistance, steel};
 use crate::app::answer::Answer;
 use crate::job::JobFile;
 use crate::magnetics::inrush::{
     BreakerCurve, FirstPeak, FirstPeakEstimate, Inrush, Switching, Tripping, typical_remanence,
 };
-use crate::quantity::{Angle, Current, Measured, Origin, Resistance, Temperature, UncertainInputs, first_order};
+use crate::quantity::{Angle, Current, Measured, Origin, Ratio, Resistance, Temperature, UncertainInputs, first_order};
 
 const ROWS: &[Row] = &[
     ("peak", "ui-inrush-peak", 1.0, "A"),
@@ -36,11 +36,17 @@ fn inrush_of(file: &JobFile, answer: &Answer) -> Inrush {
     let rebuild = &answer.problem.rebuild;
     let primary = primary_resistance(answer, Temperature::from_si(20.0));
     let mains = answer.problem.rebuild.supply_resistance;
+    // What an idle test found of the core holds: its stack stands for the whole net area then.
+    let found = found_by_test(answer);
+    let mut core = found.map_or(rebuild.core, |idle| idle.core);
+    if found.is_some() {
+        core.stacking_factor.plus_minus = Ratio::ZERO;
+    }
     Inrush {
-        core: rebuild.core,
-        steel: steel(&file.conditions),
-        gaps: gaps(&file.core),
-        turns: rebuild.primary.turns,
+        core,
+        steel: found.map_or_else(|| steel(&file.conditions), |idle| idle.steel),
+        gaps: found.map_or_else(|| gaps(&file.core), |idle| idle.gaps),
+        turns: found.map_or(rebuild.primary.turns, |idle| idle.turns),
         voltage: rebuild.mains.voltage,
         frequency: rebuild.mains.frequency,
         resistance: Measured::new(
@@ -59,6 +65,7 @@ struct Uncertain(Inrush);
 impl UncertainInputs for Uncertain {
     fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
         let inrush = &mut self.0;
+        inrush.core.stack.visit("stack", visitor);
         inrush.core.stacking_factor.visit("stacking factor", visitor);
         inrush.steel.field_factor.visit("steel magnetisation", visitor);
         inrush.turns.visit("turns", visitor);

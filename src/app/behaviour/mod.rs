@@ -15,6 +15,7 @@ use super::answer::{Answer, Design};
 use crate::job::{self, Conditions, JobFile};
 use crate::magnetics::circuit::ShellCircuit;
 use crate::magnetics::gap::Gaps;
+use crate::magnetics::idle::Idle;
 use crate::magnetics::performance::Prepared;
 use crate::magnetics::steel::Steel;
 use crate::magnetics::steel_grades::SteelGrade;
@@ -42,6 +43,12 @@ pub struct Number {
 
 /// Which field of an answer is shown: its name, the id of its text, and what it is counted in.
 pub(super) type Row = (&'static str, &'static str, f64, &'static str);
+
+/// The core as the person's idle test found it, where the model explains that test.
+pub(super) fn found_by_test(answer: &Answer) -> Option<&Idle> {
+    let test = answer.problem.idle_test.as_ref()?.as_ref().ok()?;
+    test.carried().map(|_| &test.fit.idle)
+}
 
 /// The numbers of propagated answers that `rows` ask for, in their order.
 pub(super) fn numbers<const M: usize>(

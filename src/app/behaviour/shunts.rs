@@ -1,6 +1,6 @@
 //! Keep the shunts or pull them: the two output curves, and what they mean for the use.
 
-use super::{Number, OutputCurve, Row, coil, numbers, output_curve, primary_resistance, steel};
+use super::{Number, OutputCurve, Row, coil, found_by_test, numbers, output_curve, primary_resistance, steel};
 use crate::app::answer::{self, Answer, Design};
 use crate::app::start;
 use crate::job::{Core, JobFile, Reading};
@@ -201,7 +201,8 @@ fn with_circuit<T>(
     if rebuild.placement == Placement::OverPrimary {
         return None;
     }
-    let curve = steel(&file.conditions).magnetisation().laid_down();
+    let steel = found_by_test(answer).map_or_else(|| steel(&file.conditions), |idle| idle.steel);
+    let curve = steel.magnetisation().laid_down();
     let mains = answer.problem.rebuild.supply_resistance;
     let primary = primary_resistance(answer, rebuild.temperature.value);
     let winding = design.estimate.winding_resistance;

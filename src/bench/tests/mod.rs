@@ -78,6 +78,7 @@ fn reading(of: &Prediction, factor: f64) -> Reading {
 pub(super) fn events(plan: &Plan) -> Vec<Event> {
     let mut events = vec![
         Event::Again,
+        Event::Brought,
         Event::Finish,
         Event::Reopened {
             mended: Some(Cause::ShortedTurn),

@@ -10,6 +10,7 @@ const STEPS: &[&str] = &[
     include_str!("0002_guided.sql"),
     include_str!("0003_conditions.sql"),
     include_str!("0004_ledger.sql"),
+    include_str!("0005_home.sql"),
 ];
 
 /// The version that this program writes, and the newest that it opens.

@@ -16,6 +16,7 @@ const FIXTURES: &[(&str, &str)] = &[
     (include_str!("fixtures/v0002.sql"), include_str!("fixtures/v0002.json")),
     (include_str!("fixtures/v0003.sql"), include_str!("fixtures/v0003.json")),
     (include_str!("fixtures/v0004.sql"), include_str!("fixtures/v0004.json")),
+    (include_str!("fixtures/v0005.sql"), include_str!("fixtures/v0005.json")),
 ];
 
 /// Tables and indexes, as SQLite keeps their text.

@@ -75,6 +75,11 @@ pub(super) fn lock(_: &Path) -> Result<Lock, StoreError> {
     STATE.with_borrow(|state| state.as_ref().map(|_| ()).map_err(|refusal| refusal.clone().into()))
 }
 
+/// What tells this place from a copy of it: a browser's database is not copied.
+pub(super) fn home(_: &Lock) -> String {
+    "browser".to_owned()
+}
+
 /// The file's first bytes and its length; none where there is no file, or an empty one.
 pub(super) fn first_bytes(_: &Path) -> Result<Option<([u8; 100], u64)>, StoreError> {
     STATE.with_borrow(|state| {

@@ -30,6 +30,7 @@ pub(super) fn events() -> Vec<Event> {
     let mut events = vec![
         Event::PluggedIn,
         Event::Again,
+        Event::Brought,
         Event::Finish,
         Event::CouldNot { item: Item::Trained },
         Event::Prove(proof(3.0)),
