@@ -4,7 +4,7 @@
 set -euo pipefail
 cd "$(dirname "$0")/.."
 source platform/install.sh
-need "${WINDOW_PACKAGES[@]}" xvfb xdotool imagemagick x11-utils
+need "${WINDOW_PACKAGES[@]}" xvfb xdotool imagemagick x11-utils chromium fonts-dejavu-core
 need_rust
 # The core alone must not need a window's libraries.
 if cargo tree --locked --no-default-features --edges normal --prefix none | grep -E '^(gtk|wry|webkit2gtk|dioxus)'; then

@@ -253,7 +253,7 @@ fn write_drawings(job: &str, folder: &Path, unit: LengthUnit) -> Result<(), Stri
     let (file, _) = read_job(job)?;
     let answer = answer(&file).map_err(|error| format!("choice.conductor or stock: {error}"))?;
     std::fs::create_dir_all(folder).map_err(|error| format!("cannot make {}: {error}", folder.display()))?;
-    for (name, svg) in report::drawings(&answer, unit) {
+    for (name, svg) in report::drawings(&file, &answer, unit) {
         write_or_print(Some(&folder.join(format!("{name}.svg"))), &svg)?;
     }
     Ok(())
@@ -277,7 +277,7 @@ fn print_report(job: &str, json: bool, unit: LengthUnit) -> Result<(), String> {
         let document = report::json(&file, &answer, tests.as_ref());
         print(&serde_json::to_string_pretty(&document).unwrap_or_default())
     } else {
-        print(&report::page(&file, &answer, tests.as_ref(), unit))
+        print(&report::page(&file, &answer, tests.as_ref(), unit).map_err(|error| error.to_string())?)
     }
 }
 

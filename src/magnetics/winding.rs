@@ -160,6 +160,16 @@ impl Layers {
         let rows = f64::from(self.layers * self.stacked);
         conductor.layer_height() * rows * LAYER_BULGE + interlayer * f64::from(self.layers.max(1) - 1)
     }
+
+    /// Length of a turn in each layer, the innermost first: at the middle of the layer. In full
+    /// layers their mean is [`Coil::mean_turn`].
+    #[must_use]
+    pub fn turn_lengths(&self, core: &EiCore, space: &Space, conductor: &Conductor, interlayer: Length) -> Vec<Length> {
+        let thick = conductor.layer_height() * f64::from(self.stacked) * LAYER_BULGE;
+        (0..self.layers)
+            .map(|layer| core.turn_length(space.start + (thick + interlayer) * f64::from(layer) + thick / 2.0))
+            .collect()
+    }
 }
 
 /// The wound coil.
@@ -273,6 +283,14 @@ mod tests {
         let mean_turn = 2.0 * (32.0 + 50.0) + std::f64::consts::TAU * (1.0 + coil.build.mm() / 2.0);
         assert!((coil.mean_turn.mm() - mean_turn).abs() < 1e-9);
         assert!((coil.wire_length.mm() - 14.0 * mean_turn).abs() < 1e-6);
+        // The innermost layer lies 1 mm and half a layer away; the next ones a layer and 0.1 mm more.
+        let turns = layers.turn_lengths(&core, &space(), &conductor, Length::from_mm(0.1));
+        let by_hand = |away: f64| 2.0 * (32.0 + 50.0) + std::f64::consts::TAU * away;
+        for (turn, away) in turns.iter().zip([3.52, 8.66, 13.80]) {
+            assert!((turn.mm() - by_hand(away)).abs() < 1e-9, "{turn:?} at {away}");
+        }
+        let mean = turns.iter().map(|turn| turn.mm()).sum::<f64>() / 3.0;
+        assert!((mean - coil.mean_turn.mm()).abs() < 1e-9);
     }
 
     #[test]

@@ -15,6 +15,7 @@ pub const ENGLISH: &[(&str, &str)] = &[
     ("sizeup.ftl", include_str!("../../assets/text/en/sizeup.ftl")),
     ("screens.ftl", include_str!("../../assets/text/en/screens.ftl")),
     ("drawings.ftl", include_str!("../../assets/text/en/drawings.ftl")),
+    ("page.ftl", include_str!("../../assets/text/en/page.ftl")),
 ];
 
 /// Something to put into a text.

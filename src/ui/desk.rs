@@ -615,7 +615,7 @@ impl Desk {
         let tests = self.tests(planned.as_ref()).and_then(Result::ok);
         let shop = self.shop.as_ref().ok();
         let answer = &answer.clone().joined_with(self.file()?, |id| shop?.job(id).ok());
-        Some(report::page(self.file()?, answer, tests.as_ref(), self.unit()))
+        report::page(self.file()?, answer, tests.as_ref(), self.unit()).ok()
     }
 
     /// Writes the page into the data folder, and says where.

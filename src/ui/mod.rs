@@ -68,7 +68,7 @@ async fn check_beside(mut desk: Signal<Desk>) {
 #[component]
 fn Styles() -> Element {
     rsx! {
-        style { dangerous_inner_html: concat!(include_str!("../../assets/app.css"), include_str!("../../assets/drawing.css")) }
+        style { dangerous_inner_html: concat!(include_str!("../../assets/theme.css"), include_str!("../../assets/app.css"), include_str!("../../assets/drawing.css")) }
     }
 }
 

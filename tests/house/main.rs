@@ -3,4 +3,6 @@
 
 mod cautions;
 mod layering;
+mod look;
+mod look;
 mod texts;

@@ -127,3 +127,13 @@ drawn-whole = whole
 drawn-whole-along = whole: along
 drawn-window = window
 drawn-wipe-it-wet = wipe it wet
+
+## The finished supply
+
+drawn-wiring = Circuit of the finished supply: plug, fuse, switch in both poles, thermal cut-out and primary; core and enclosure earthed; the new winding to the output
+drawn-wiring-fuse = Fuse
+drawn-wiring-switch = Switch
+drawn-wiring-cutout = Cut-out
+drawn-wiring-primary = primary
+drawn-wiring-new = new
+drawn-wiring-earth = to enclosure and core

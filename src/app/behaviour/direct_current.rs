@@ -93,7 +93,7 @@ fn charger_reactor(without: &Rectifier, wanted: Current) -> Measured<Resistance>
         with.leakage.value += Inductance::from_si(ohms / omega);
         with.means().map_or(0.0, |found| found.current.si())
     };
-    // How far the current is above what is wanted, to 1e-6 of it.
+    // How far the current is above what is wanted, to 1e-4 of it: the reactor is wound to a tenth.
     let above = |ohms: f64| flows(ohms) - wanted.si();
     let far = (without.open_voltage.value / wanted).si() * 2.0;
     let mut bracket = Bracket::new((0.0, above(0.0)), (far, above(far)));
@@ -101,12 +101,12 @@ fn charger_reactor(without: &Rectifier, wanted: Current) -> Measured<Resistance>
         return Measured::exact(Resistance::ZERO, Origin::Computed);
     }
     for _ in 0..60 {
-        if bracket.width() <= 1e-6 * bracket.high || bracket.at_high >= 0.0 {
+        if bracket.width() <= 1e-4 * bracket.high || bracket.at_high >= 0.0 {
             break;
         }
         let ohms = bracket.on_line();
         let value = above(ohms);
-        if value.abs() <= 1e-6 * wanted.si() {
+        if value.abs() <= 1e-4 * wanted.si() {
             bracket.high = ohms;
             break;
         }

@@ -6,7 +6,9 @@ use crate::job::JobFile;
 use crate::magnetics::inrush::{
     BreakerCurve, FirstPeak, FirstPeakEstimate, Inrush, Switching, Tripping, typical_remanence,
 };
-use crate::quantity::{Angle, Current, Measured, Origin, Ratio, Resistance, Temperature, UncertainInputs, first_order};
+use crate::quantity::{
+    Angle, Current, Length, Measured, Origin, Ratio, Resistance, Temperature, UncertainInputs, first_order,
+};
 
 const ROWS: &[Row] = &[
     ("peak", "ui-inrush-peak", 1.0, "A"),
@@ -36,11 +38,13 @@ fn inrush_of(file: &JobFile, answer: &Answer) -> Inrush {
     let rebuild = &answer.problem.rebuild;
     let primary = primary_resistance(answer, Temperature::from_si(20.0));
     let mains = answer.problem.rebuild.supply_resistance;
-    // What an idle test found of the core holds: its stack stands for the whole net area then.
+    // What an idle test found of the core holds. One measure's ± stands for that of the net area:
+    // then the stack's, as the test finds the area under its name, else the stacking factor's.
     let found = found_by_test(answer);
     let mut core = found.map_or(rebuild.core, |idle| idle.core);
-    if found.is_some() {
-        core.stacking_factor.plus_minus = Ratio::ZERO;
+    match found {
+        Some(_) => core.stacking_factor.plus_minus = Ratio::ZERO,
+        None => core.stack.plus_minus = Length::ZERO,
     }
     Inrush {
         core,
@@ -78,7 +82,7 @@ impl UncertainInputs for Uncertain {
 /// First peak against the mains loop's resistance: from none to four times `mains`, or to 1 Ω where
 /// that is more. The closing angle is held: at the worst one the peak hardly changes with it.
 fn by_mains(inrush: &Inrush, switching: &Switching, angle: Angle, mains: Resistance) -> Vec<(Resistance, Current)> {
-    const POINTS: u32 = 12;
+    const POINTS: u32 = 8;
     let own = inrush.resistance.value - mains;
     let most = (mains * 4.0).max(Resistance::from_si(1.0));
     (0..=POINTS)

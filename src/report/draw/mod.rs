@@ -11,6 +11,7 @@ mod section;
 mod steps;
 mod svg;
 mod trace;
+mod wiring;
 
 pub use curve::{CurvePlot, voltage_plot};
 pub use isometric::core_isometric;
@@ -19,3 +20,4 @@ pub use plot::{Curve, Plot, plot};
 pub use section::core_section;
 pub use steps::{stage_drawing, step_drawing};
 pub use svg::{Svg, escape};
+pub use wiring::{Behind, Feeds, Wiring, wiring};

@@ -21,7 +21,8 @@ pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit:
     );
     let (limb, yoke) = (core.outer_limb.value.mm(), core.yoke.value.mm());
     let (width, height) = (core.overall_width().mm(), core.overall_height().mm());
-    let text = (width / 26.0).max(2.0);
+    // On a phone's width a letter is 13 px high.
+    let text = (width / 17.0).max(2.0);
     let margin = text * 2.2;
     let side = text * 6.0;
     let mut svg = Svg::new(
@@ -29,6 +30,7 @@ pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit:
         "Core in section with its windings, to scale",
         (-margin, -margin * 1.2, width + margin + side, height + margin * 2.9),
     );
+    svg.letters(text);
     svg.rect("steel", 0.0, 0.0, width, height);
     let tongue_left = limb + ww;
     for window in [limb, tongue_left + t] {

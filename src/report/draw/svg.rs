@@ -52,6 +52,7 @@ pub struct Svg {
     view: (f64, f64, f64, f64),
     title: String,
     class: &'static str,
+    letters: Option<f64>,
 }
 
 impl Svg {
@@ -63,7 +64,13 @@ impl Svg {
             view,
             title: escape(title),
             class,
+            letters: None,
         }
+    }
+
+    /// How high its letters are; the stylesheet's own height without.
+    pub fn letters(&mut self, height: f64) {
+        self.letters = Some(height);
     }
 
     /// A rectangle.
@@ -179,8 +186,11 @@ impl Svg {
     pub fn finish(self) -> String {
         let (x, y, w, h) = self.view;
         let Self { class, title, body, .. } = &self;
+        let letters = self
+            .letters
+            .map_or_else(String::new, |height| format!(r#" style="--letter: {height:.2}px""#));
         format!(
-            r#"<svg xmlns="http://www.w3.org/2000/svg" class="drawing {class}" role="img" viewBox="{x:.2} {y:.2} {w:.2} {h:.2}"><title>{title}</title>{body}</svg>"#
+            r#"<svg xmlns="http://www.w3.org/2000/svg" class="drawing {class}" role="img"{letters} viewBox="{x:.2} {y:.2} {w:.2} {h:.2}"><title>{title}</title>{body}</svg>"#
         )
     }
 }

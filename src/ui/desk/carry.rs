@@ -121,7 +121,7 @@ impl Desk {
     pub fn save_drawings(&mut self) -> Option<PathBuf> {
         let unit = self.unit();
         let answer = self.answer()?.ok()?;
-        let files: Vec<(String, String)> = crate::report::drawings(answer, unit)
+        let files: Vec<(String, String)> = crate::report::drawings(self.file()?, answer, unit)
             .into_iter()
             .map(|(name, svg)| (format!("{name}.svg"), svg))
             .collect();

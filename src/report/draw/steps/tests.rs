@@ -4,7 +4,7 @@ use super::marks::SHEET;
 use super::*;
 
 const CSS: &str = include_str!("../../../../assets/drawing.css");
-const THEMES: &str = include_str!("../../../../assets/app.css");
+const THEMES: &str = include_str!("../../../../assets/theme.css");
 
 fn all() -> Vec<(String, String)> {
     let texts = Texts::english().unwrap();

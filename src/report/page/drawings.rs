@@ -1,0 +1,100 @@
+//! A job's drawings as files of their own.
+
+use crate::app::answer::{Answer, Design};
+use crate::app::behaviour::direct_current::{DirectAnswer, direct_current};
+use crate::job::{JobFile, RectifierKind};
+use crate::magnetics::rectifier::Connection;
+use crate::quantity::{Current, LengthUnit, Voltage, format_significant};
+use crate::report::draw::{
+    Behind, CurvePlot, Feeds, Wiring, core_isometric, core_section, voltage_plot, wiring as draw_wiring,
+};
+use crate::rewind::goal::Goal;
+use crate::text::{Arg, Texts};
+
+/// A job's drawings, each complete in itself: a name and the SVG with its styles.
+#[must_use]
+pub fn drawings(file: &JobFile, answer: &Answer, unit: LengthUnit) -> Vec<(&'static str, String)> {
+    let rebuild = &answer.problem.rebuild;
+    let mut drawn = vec![("core", core_isometric(&rebuild.core, unit))];
+    match &answer.design {
+        Some(design) => {
+            let wound = (&design.candidate.winding, &design.candidate.layers);
+            drawn.push(("section", core_section(rebuild, Some(wound), unit)));
+            drawn.push(("voltage", voltage_drawing(design, answer)));
+        }
+        None => drawn.push(("section", core_section(rebuild, None, unit))),
+    }
+    if let Ok(texts) = Texts::english() {
+        let direct = direct_current(file, answer);
+        drawn.extend(wiring(file, answer, direct.as_ref(), &texts).map(|svg| ("wiring", svg)));
+    }
+    let styles = include_str!("../../../assets/drawing.css");
+    drawn
+        .into_iter()
+        .filter_map(|(name, svg)| {
+            let (head, rest) = svg.split_once('>')?;
+            Some((name, format!("{head}><style>{styles}</style>{rest}\n")))
+        })
+        .collect()
+}
+
+/// The voltage plot of a design.
+#[must_use]
+pub fn voltage_drawing(design: &Design, answer: &Answer) -> String {
+    let required = answer.goal.map(|goal| goal.requirements());
+    let Some(required) = required else { return String::new() };
+    voltage_plot(&CurvePlot {
+        points: &design.curve,
+        load: required.demand.load,
+        working: (
+            design.estimate.working_current.value,
+            design.estimate.working_voltage.value,
+        ),
+        limit: required.open_circuit_most.map(|limit| limit.volts),
+    })
+}
+
+/// The circuit of the finished supply; none without a design. `direct` is what flows behind its
+/// diodes.
+#[must_use]
+pub fn wiring(file: &JobFile, answer: &Answer, direct: Option<&DirectAnswer>, texts: &Texts) -> Option<String> {
+    let (goal, design) = (answer.goal.as_ref()?, answer.design.as_ref()?);
+    let estimate = &design.estimate;
+    let behind = match (direct, direct.map(|direct| direct.connection)) {
+        (None, _) | (_, None) => Behind::Nothing,
+        (_, Some(Connection::Bridge)) => Behind::Bridge,
+        (_, Some(Connection::CentreTap)) => Behind::CentreTap,
+    };
+    let feeds = match goal {
+        Goal::BatteryCharger { .. } => Feeds::Battery,
+        Goal::PlainSupply { .. } if behind != Behind::Nothing => Feeds::Reservoir,
+        _ => Feeds::Leads,
+    };
+    let reactor = direct.map_or(estimate.series_reactance.value, |direct| direct.reactor);
+    let three = |si: f64| format_significant(si, 3);
+    let mains = &file.mains;
+    let mains = [
+        ("volts", format_significant(mains.volts.value, 4)),
+        ("hertz", mains.hertz.to_string()),
+        ("amps", three(estimate.mains_current.value.si())),
+    ];
+    let (amps, volts): (Current, Voltage) = match goal {
+        Goal::BatteryCharger { battery_volts, current } => (*current, *battery_volts),
+        _ => (estimate.working_current.value, estimate.working_voltage.value),
+    };
+    let load = texts.text(&format!("page-load-{}", file.goal.word()));
+    let output = [("load", load), ("amps", three(amps.si())), ("volts", three(volts.si()))];
+    let say = |key: &str, args: &[(&str, String)]| {
+        let args: Vec<(&str, Arg<'_>)> = args.iter().map(|(name, value)| (*name, Arg::Text(value))).collect();
+        texts.text_with(key, &args)
+    };
+    let circuit = Wiring {
+        behind,
+        feeds,
+        reactor: reactor.si() > 0.0,
+        mains: say("page-mains", &mains),
+        output: say("page-output", &output),
+    };
+    debug_assert!(behind != Behind::CentreTap || file.conditions.rectifier == Some(RectifierKind::CentreTap));
+    Some(draw_wiring(&circuit, texts))
+}

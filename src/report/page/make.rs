@@ -1,0 +1,264 @@
+//! The first sheet: core, winding schedule, materials, order of work, cautions.
+
+use std::fmt::Write;
+
+use super::Page;
+use crate::app::answer::{Answer, Design, layer_schedule, placement_label};
+use crate::app::listing::winding_title;
+use crate::app::materials::Amount;
+use crate::magnetics::performance::Prepared;
+use crate::magnetics::winding::Placement;
+use crate::quantity::{Length, Measured, Temperature, format_significant, format_with_spread};
+use crate::report::draw::{core_isometric, core_section, escape};
+use crate::report::numbers::{index, show};
+
+/// Most layers listed one by one; more are told as one row each for the first, the last and all.
+const MOST_LAYERS: usize = 5;
+
+const CAUTIONS: [&str; 4] = [
+    "page-caution-old-winding",
+    "page-caution-earth",
+    "page-caution-code",
+    "page-caution-plug",
+];
+
+pub(super) fn sheet(html: &mut String, page: &Page<'_>) {
+    page.head(html, "page-sheet-make");
+    if !page.file.note.is_empty() {
+        let short: String = page.file.note.chars().take(160).collect();
+        let _ = write!(html, "<p class=\"small\">{}</p>", escape(&short));
+    }
+    cautions(html, page);
+    core(html, page);
+    match &page.answer.design {
+        Some(design) => {
+            winding(html, page, design);
+            html.push_str("<div class=\"halves wide-left\"><div>");
+            materials(html, page, design);
+            html.push_str("</div><div>");
+            work(html, page, design);
+            html.push_str("</div></div>");
+        }
+        None if page.answer.goal.is_some() => {
+            let _ = write!(html, "<p class=\"danger\">{}</p>", page.say("page-none"));
+        }
+        None => super::more::inductor(html, page),
+    }
+    html.push_str("</section>");
+}
+
+fn cautions(html: &mut String, page: &Page<'_>) {
+    let _ = write!(html, "<h2>{}</h2><ul class=\"cautions\">", page.say("page-cautions"));
+    for key in CAUTIONS {
+        let _ = write!(html, "<li>{}</li>", page.say(key));
+    }
+    for warning in page.answer.design.iter().flat_map(|design| &design.warnings) {
+        let class = if warning.is_danger() { "danger" } else { "note" };
+        let _ = write!(html, "<li class=\"{class}\">{}</li>", escape(warning.text()));
+    }
+    html.push_str("</ul>");
+}
+
+fn core(html: &mut String, page: &Page<'_>) {
+    let rebuild = &page.answer.problem.rebuild;
+    let core = &rebuild.core;
+    let length = |measured: &Measured<Length>| {
+        let count = |length: Length| page.unit.count(length);
+        let (value, half) = format_with_spread(count(measured.value), count(measured.plus_minus));
+        if half.is_empty() {
+            format!("{value} {}", page.unit.symbol())
+        } else {
+            format!("{value} ± {half} {}", page.unit.symbol())
+        }
+    };
+    let lengths = page.say_with(
+        "page-core-lengths",
+        &[
+            ("tongue", &length(&core.tongue)),
+            ("stack", &length(&core.stack)),
+            ("width", &length(&core.window_width)),
+            ("height", &length(&core.window_height)),
+            ("limb", &length(&core.outer_limb)),
+            ("yoke", &length(&core.yoke)),
+        ],
+    );
+    let primary = &rebuild.primary;
+    let mean_turn = core.turn_length(primary.build.value / 2.0);
+    let ohms = primary.resistance_at(mean_turn, Temperature::from_si(20.0)).si();
+    let stays = page.say_with(
+        "page-primary",
+        &[
+            ("turns", &format!("{:.0}", primary.turns.value.si())),
+            ("ohms", &format!("{} Ω", format_significant(ohms, 3))),
+        ],
+    );
+    let _ = write!(html, "<h2>{}</h2><p>{lengths} {stays}</p>", page.say("page-core"));
+    html.push_str("<div class=\"drawings\">");
+    html.push_str(&core_isometric(core, page.unit));
+    let wound = page.answer.design.as_ref();
+    let wound = wound.map(|design| (&design.candidate.winding, &design.candidate.layers));
+    html.push_str(&core_section(rebuild, wound, page.unit));
+    html.push_str("</div>");
+}
+
+fn winding(html: &mut String, page: &Page<'_>, design: &Design) {
+    let rebuild = &page.answer.problem.rebuild;
+    let winding = &design.candidate.winding;
+    let title = escape(&winding_title(&design.candidate, &page.answer.catalogue, false));
+    let lies = page.say_with("page-lies", &[("where", placement_label(rebuild.placement))]);
+    let _ = write!(
+        html,
+        "<h2>{}</h2><p class=\"headline\">{title}</p><div class=\"halves\"><div><p>{lies} {}</p>",
+        page.say("page-winding"),
+        written(page, design, "page-build", &[("build", "build"), ("spare", "spare")]),
+    );
+    for limit in design.candidate.broken.iter() {
+        let stop = page.say_with("page-stop", &[("limit", limit.label())]);
+        let _ = write!(html, "<p class=\"danger\">{stop}</p>");
+    }
+    if winding.parallel > 1 {
+        let count = winding.parallel.to_string();
+        let _ = write!(html, "<p>{}</p>", page.say_with("page-parallel", &[("count", &count)]));
+    }
+    let each = page.unit.count(rebuild.leads.value / 2.0);
+    let each = format!("{} {}", format_significant(each, 3), page.unit.symbol());
+    let one = shown(design, "wire_length");
+    let _ = write!(
+        html,
+        "<p>{}</p>",
+        page.say_with("page-leads", &[("each", &each), ("one", &one)])
+    );
+    html.push_str("</div><div>");
+    schedule(html, page, design);
+    html.push_str("</div></div>");
+}
+
+/// The layers, innermost first: turns, the length of one, and the wire in it.
+fn schedule(html: &mut String, page: &Page<'_>, design: &Design) {
+    let rebuild = &page.answer.problem.rebuild;
+    let (winding, layers) = (&design.candidate.winding, &design.candidate.layers);
+    let space = Prepared::new(rebuild).space;
+    let turns = layer_schedule(winding, layers);
+    let lengths = layers.turn_lengths(&rebuild.core, &space, &winding.conductor, rebuild.insulation.interlayer);
+    let _ = write!(html, "<table class=\"schedule\"><thead><tr>");
+    for key in ["page-layer", "page-turns", "page-turn-length", "page-layer-length"] {
+        let _ = write!(html, "<th>{}</th>", page.say(key));
+    }
+    html.push_str("</tr></thead><tbody>");
+    let rows: Vec<(usize, u32, Length)> = (1..)
+        .zip(turns)
+        .zip(lengths)
+        .map(|((layer, turns), length)| (layer, turns, length))
+        .collect();
+    let row = |html: &mut String, layer: &str, turns: u32, one: Length, all: Length| {
+        let _ = write!(
+            html,
+            "<tr><td>{layer}</td><td class=\"n\">{turns}</td><td class=\"n\">{} {}</td><td class=\"n\">{:.2} m</td></tr>",
+            format_significant(page.unit.count(one), 4),
+            page.unit.symbol(),
+            all.si(),
+        );
+    };
+    for (layer, turns, one) in &rows {
+        if rows.len() <= MOST_LAYERS || *layer <= 2 || *layer == rows.len() {
+            row(html, &layer.to_string(), *turns, *one, *one * f64::from(*turns));
+        } else if *layer == 3 {
+            html.push_str("<tr><td>…</td><td></td><td></td><td></td></tr>");
+        }
+    }
+    if rows.len() > 1 {
+        let all = rows
+            .iter()
+            .fold(Length::ZERO, |sum, (_, turns, one)| sum + *one * f64::from(*turns));
+        let mean = all / f64::from(winding.turns);
+        row(html, &page.say("page-all-layers"), winding.turns, mean, all);
+    }
+    html.push_str("</tbody></table>");
+}
+
+/// A number of a design with its ± and unit.
+fn shown(design: &Design, field: &str) -> String {
+    let values = design.estimate.to_si();
+    let found = index(field).and_then(|at| show(field, values[at]));
+    found.map_or_else(String::new, |shown| {
+        let half = if shown.plus_minus.is_empty() {
+            String::new()
+        } else {
+            format!(" ± {}", shown.plus_minus)
+        };
+        format!("{}{half} {}", shown.value, shown.unit)
+    })
+}
+
+/// A text with numbers of a design: the text's own names, and the fields.
+fn written(page: &Page<'_>, design: &Design, key: &str, fields: &[(&str, &str)]) -> String {
+    let values: Vec<(&str, String)> = fields
+        .iter()
+        .map(|(name, field)| (*name, shown(design, field)))
+        .collect();
+    let args: Vec<(&str, &str)> = values.iter().map(|(name, value)| (*name, value.as_str())).collect();
+    page.say_with(key, &args)
+}
+
+fn materials(html: &mut String, page: &Page<'_>, design: &Design) {
+    let _ = write!(
+        html,
+        "<h2>{}</h2><table class=\"materials\"><tbody>",
+        page.say("page-materials")
+    );
+    for material in &design.materials {
+        let amount = match material.amount {
+            Amount::Wire { length, mass } => format!("{:.2} m, {:.2} kg", length.si(), mass.si()),
+            Amount::Sheet { width, length } => format!("{:.0} × {:.0} mm", width.mm(), length.mm()),
+            Amount::Pieces(n) => n.to_string(),
+        };
+        let _ = write!(
+            html,
+            "<tr><td>{} <small>({})</small></td><td class=\"n\">{amount}</td></tr>",
+            escape(&material.what),
+            material.purpose
+        );
+    }
+    html.push_str("</tbody></table>");
+}
+
+fn work(html: &mut String, page: &Page<'_>, design: &Design) {
+    let _ = write!(html, "<h2>{}</h2><ol class=\"work\">", page.say("page-work"));
+    for step in steps(page, page.answer, design) {
+        let _ = write!(html, "<li>{step}</li>");
+    }
+    html.push_str("</ol>");
+}
+
+fn steps(page: &Page<'_>, answer: &Answer, design: &Design) -> Vec<String> {
+    let rebuild = &answer.problem.rebuild;
+    let (winding, layers) = (&design.candidate.winding, &design.candidate.layers);
+    let millimetres = |length: Length| format!("{} mm", format_significant(length.mm(), 2));
+    let ground = millimetres(rebuild.insulation.ground);
+    let barrier = millimetres(rebuild.insulation.barrier);
+    let turns = if winding.turns == 1 {
+        "1 turn".to_owned()
+    } else {
+        format!("{} turns", winding.turns)
+    };
+    let placed = match rebuild.placement {
+        Placement::BesidePrimary => "page-work-barrier",
+        Placement::OverPrimary => "page-work-over",
+    };
+    let wind = if layers.layers == 1 {
+        page.say_with("page-work-wind-one", &[("turns", &turns)])
+    } else {
+        let count = layers.layers.to_string();
+        page.say_with("page-work-wind", &[("turns", &turns), ("layers", &count)])
+    };
+    vec![
+        page.say("page-work-old-winding"),
+        page.say_with("page-work-ground", &[("ground", &ground)]),
+        page.say_with(placed, &[("barrier", &barrier)]),
+        wind,
+        page.say("page-work-leads"),
+        page.say("page-work-close"),
+        page.say("page-work-wire"),
+        page.say("page-work-test"),
+    ]
+}

@@ -1,0 +1,79 @@
+//! The page for the bench: one HTML document with its drawings. It prints on two sheets of A4 or
+//! Letter, one to make the part and one to prove it; what stands below them is for the screen.
+
+mod drawings;
+mod make;
+mod more;
+mod prove;
+
+use std::fmt::Write;
+
+pub use drawings::{drawings, voltage_drawing};
+pub(super) use prove::status_word;
+
+use super::draw::escape;
+use crate::app::answer::Answer;
+use crate::app::bench::Tests;
+use crate::job::JobFile;
+use crate::quantity::LengthUnit;
+use crate::text::{Arg, TextError, Texts};
+
+/// The whole page, complete in itself: styles and drawings inside, nothing fetched. With the
+/// tests of the job, what was read stands in their boxes; else the boxes are to be filled.
+///
+/// # Errors
+/// [`TextError`] where the texts cannot be read, which a test rules out for those built in.
+pub fn page(file: &JobFile, answer: &Answer, tests: Option<&Tests>, unit: LengthUnit) -> Result<String, TextError> {
+    let page = Page {
+        file,
+        answer,
+        unit,
+        texts: Texts::english()?,
+    };
+    let mut html = String::with_capacity(96 * 1024);
+    let title = escape(&file.name);
+    let _ = write!(
+        html,
+        "<!DOCTYPE html><html lang=\"en\"><head><meta charset=\"utf-8\"><title>{title}</title>\
+         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\"><style>{}{}</style></head>\
+         <body class=\"paper\">",
+        include_str!("../../../assets/drawing.css"),
+        include_str!("../../../assets/page.css"),
+    );
+    make::sheet(&mut html, &page);
+    prove::sheet(&mut html, &page, tests);
+    more::below(&mut html, &page);
+    html.push_str("</body></html>\n");
+    Ok(html)
+}
+
+/// What all parts of the page draw from.
+struct Page<'a> {
+    file: &'a JobFile,
+    answer: &'a Answer,
+    unit: LengthUnit,
+    texts: Texts,
+}
+
+impl Page<'_> {
+    /// A text, safe in HTML.
+    fn say(&self, key: &str) -> String {
+        escape(&self.texts.text(key))
+    }
+
+    /// A text with values, safe in HTML.
+    fn say_with(&self, key: &str, args: &[(&str, &str)]) -> String {
+        let args: Vec<(&str, Arg<'_>)> = args.iter().map(|&(name, value)| (name, Arg::Text(value))).collect();
+        escape(&self.texts.text_with(key, &args))
+    }
+
+    /// The head of a sheet: the job's name, and which sheet it is.
+    fn head(&self, html: &mut String, sheet: &str) {
+        let _ = write!(
+            html,
+            "<section class=\"sheet\"><header><h1><bdi>{}</bdi></h1><p>{}</p></header>",
+            escape(&self.file.name),
+            self.say(sheet)
+        );
+    }
+}

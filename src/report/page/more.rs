@@ -1,0 +1,148 @@
+//! What stands below the sheets, on a screen only: how the part will behave, what the search left
+//! out, what was measured and what was not.
+
+use std::fmt::Write;
+
+use super::Page;
+use crate::app::behaviour;
+use crate::app::shop::{range_text, shown_number, unit_symbol};
+use crate::job::{fields, leaf_readings};
+use crate::report::behaviour::{self as told, Told};
+use crate::report::draw::escape;
+
+pub(super) fn below(html: &mut String, page: &Page<'_>) {
+    let _ = write!(html, "<section class=\"more\"><h2>{}</h2>", page.say("page-more"));
+    behaves(html, page);
+    left_out(html, page);
+    measured(html, page);
+    assumed(html, page);
+    html.push_str("</section>");
+}
+
+/// A choke or a ballast: its numbers stand on the first sheet.
+pub(super) fn inductor(html: &mut String, page: &Page<'_>) {
+    match behaviour::inductor::inductor(page.file, page.answer) {
+        Some(Ok(found)) => topic(html, page, "ui-panel-inductor", &told::inductor(&found, &page.texts)),
+        Some(Err(trouble)) => {
+            let text = told::inductor_trouble(&trouble, &page.texts);
+            let _ = write!(html, "<p class=\"danger\">{}</p>", escape(&text));
+        }
+        None => {}
+    }
+}
+
+fn topic(html: &mut String, page: &Page<'_>, title: &str, told: &Told) {
+    let _ = write!(html, "<h2>{}</h2>", page.say(title));
+    for remark in &told.remarks {
+        let class = if remark.danger { " class=\"danger\"" } else { "" };
+        let _ = write!(html, "<p{class}>{}</p>", escape(&remark.text));
+    }
+    html.push_str("<div class=\"numbers\">");
+    for (shown, _) in &told.numbers {
+        let half = if shown.plus_minus.is_empty() {
+            String::new()
+        } else {
+            format!(" ± {}", shown.plus_minus)
+        };
+        let _ = write!(
+            html,
+            "<p><span>{}</span><b>{}{half} {}</b></p>",
+            escape(&shown.label),
+            shown.value,
+            shown.unit
+        );
+    }
+    html.push_str("</div>");
+    if let Some(figure) = told.figures.first() {
+        let _ = write!(html, "<figure class=\"small\">{figure}</figure>");
+    }
+}
+
+/// How it will behave, every topic that has an answer.
+fn behaves(html: &mut String, page: &Page<'_>) {
+    let found = behaviour::everything(page.file, page.answer);
+    let texts = &page.texts;
+    let other = page.answer.beside.as_ref().map_or("", |other| other.0.as_str());
+    let told: [(&str, Option<Told>); 6] = [
+        ("ui-panel-heat", found.heat.as_ref().map(|a| told::heat(a, texts))),
+        ("ui-panel-idle", found.idle.as_ref().map(|a| told::idle(a, texts))),
+        ("ui-panel-inrush", found.inrush.as_ref().map(|a| told::inrush(a, texts))),
+        ("ui-panel-shunts", found.shunts.as_ref().map(|a| told::shunts(a, texts))),
+        (
+            "ui-panel-direct",
+            found.direct.as_ref().map(|a| told::direct_current(a, texts)),
+        ),
+        (
+            "ui-panel-pairs",
+            found
+                .pairs
+                .as_ref()
+                .map(|a| told::pairs(a, [&page.file.name, other], texts)),
+        ),
+    ];
+    for (title, told) in told {
+        if let Some(told) = told {
+            topic(html, page, title, &told);
+        }
+    }
+}
+
+fn left_out(html: &mut String, page: &Page<'_>) {
+    let found = &page.answer.found;
+    if found.dropped.is_empty() {
+        return;
+    }
+    let tried = page.say_with("page-tried", &[("count", &found.tried.to_string())]);
+    let _ = write!(html, "<h2>{}</h2><p>{tried}</p><ul>", page.say("page-left-out"));
+    for (limit, count) in &found.dropped {
+        let _ = write!(html, "<li>{count}: {}</li>", limit.label());
+    }
+    html.push_str("</ul>");
+}
+
+fn measured(html: &mut String, page: &Page<'_>) {
+    let (file, unit) = (page.file, page.unit);
+    let _ = write!(html, "<h2>{}</h2><table><tbody>", page.say("page-measured"));
+    for root in ["core", "mains"] {
+        let record = match root {
+            "core" => serde_json::to_value(&file.core),
+            _ => serde_json::to_value(&file.mains),
+        };
+        let Ok(record) = record else { continue };
+        for leaf in leaf_readings(root, &record) {
+            let path = format!("{root}.{}", leaf.field);
+            let Some(field) = fields::find(&path) else { continue };
+            let _ = write!(
+                html,
+                "<tr><td>{}</td><td class=\"n\">{}</td><td class=\"n\">± {}</td><td>{}</td><td>{}</td></tr>",
+                field.label,
+                shown_number(field, leaf.reading.value, unit),
+                shown_number(field, leaf.reading.plus_minus, unit),
+                unit_symbol(field, unit),
+                leaf.reading.origin.word(),
+            );
+        }
+    }
+    html.push_str("</tbody></table>");
+    if let Some(field) = fields::find("mains.circuit.breaker_a") {
+        let amps = shown_number(field, file.mains.circuit.breaker_a, unit);
+        let range = range_text(field, unit);
+        let _ = write!(
+            html,
+            "<p>{}</p>",
+            page.say_with("page-breaker", &[("amps", &amps), ("range", &range)])
+        );
+    }
+}
+
+fn assumed(html: &mut String, page: &Page<'_>) {
+    let assumed = &page.answer.problem.assumed;
+    if assumed.is_empty() {
+        return;
+    }
+    let _ = write!(html, "<h2>{}</h2><ul>", page.say("page-not-measured"));
+    for assumed in assumed {
+        let _ = write!(html, "<li>{}</li>", assumed.text());
+    }
+    html.push_str("</ul>");
+}

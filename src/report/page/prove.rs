@@ -1,0 +1,202 @@
+//! The second sheet: the circuit, the tests with their bands and boxes, what to expect.
+
+use std::fmt::Write;
+
+use super::Page;
+use super::drawings::{voltage_drawing, wiring};
+use crate::app::answer::Design;
+use crate::app::behaviour;
+use crate::app::bench::{PRIMARY, Tests, amount_text, band_text, plan};
+use crate::bench::{Line, Status};
+use crate::quantity::format_significant;
+use crate::report::behaviour as told;
+use crate::report::draw::escape;
+use crate::report::numbers::{index, show};
+use crate::rewind::goal::Goal;
+
+/// Numbers on the sheet, in order.
+const NUMBERS: &[&str] = &[
+    "open_circuit",
+    "working_current",
+    "working_voltage",
+    "short_circuit",
+    "series_reactance",
+    "regulation",
+    "volts_per_turn",
+    "flux_density",
+    "cold_resistance",
+    "total_resistance",
+    "leakage_reactance",
+    "winding_loss",
+    "primary_loss",
+    "winding_steady_density",
+    "primary_steady_density",
+    "mains_current",
+    "mains_steady_current",
+    "wire_mass",
+    "fill_factor",
+];
+
+pub(super) fn sheet(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
+    let Some(design) = &page.answer.design else { return };
+    page.head(html, "page-sheet-prove");
+    let direct = behaviour::direct_current::direct_current(page.file, page.answer);
+    html.push_str("<div class=\"halves\"><div>");
+    let _ = write!(html, "<h2>{}</h2>", page.say("page-wiring"));
+    html.push_str(&wiring(page.file, page.answer, direct.as_ref(), &page.texts).unwrap_or_default());
+    let reactor = direct.map_or(design.estimate.series_reactance.value, |direct| direct.reactor);
+    if reactor.si() > 0.0 {
+        let ohms = format_significant(reactor.si(), 2);
+        let _ = write!(html, "<p>{}</p>", page.say_with("page-reactor", &[("ohms", &ohms)]));
+    }
+    outlet(html, page, design);
+    html.push_str("</div><div>");
+    heat(html, page);
+    // A pair has its own curve, and needs the room.
+    if page.answer.beside.is_none() {
+        html.push_str(&voltage_drawing(design, page.answer));
+    }
+    html.push_str("</div></div>");
+    pair(html, page);
+    bands(html, page, design, tests);
+    numbers(html, page, design);
+    html.push_str("</section>");
+}
+
+fn outlet(html: &mut String, page: &Page<'_>, design: &Design) {
+    let _ = match design.outlet {
+        Some(outlet) => write!(
+            html,
+            "<p>{}</p>",
+            page.say_with("page-outlet", &[("outlet", outlet.label)])
+        ),
+        None => write!(html, "<p class=\"danger\">{}</p>", page.say("page-no-outlet")),
+    };
+}
+
+/// What the winding's duty is, and what cautions come with it.
+fn heat(html: &mut String, page: &Page<'_>) {
+    let Some(heat) = behaviour::heat::heat(page.file, page.answer) else {
+        return;
+    };
+    let told = told::heat(&heat, &page.texts);
+    let _ = write!(html, "<h2>{}</h2>", page.say("page-heat"));
+    for remark in &told.remarks {
+        let class = if remark.danger { " class=\"danger\"" } else { "" };
+        let _ = write!(html, "<p{class}>{}</p>", escape(&remark.text));
+    }
+}
+
+/// How two donors are joined, where the job is one of a pair.
+fn pair(html: &mut String, page: &Page<'_>) {
+    let Some(pairing) = behaviour::pairs::chosen(page.file, page.answer) else {
+        return;
+    };
+    let other = page.answer.beside.as_ref().map_or("", |other| other.0.as_str());
+    let told = told::pairs(&pairing, [&page.file.name, other], &page.texts);
+    let _ = write!(
+        html,
+        "<h2>{}</h2><div class=\"halves pair\"><div>",
+        page.say("ui-panel-pairs")
+    );
+    html.push_str(told.figures.first().map_or("", String::as_str));
+    html.push_str("</div><ul>");
+    for remark in &told.remarks {
+        let class = if remark.danger { " class=\"danger\"" } else { "" };
+        let _ = write!(html, "<li{class}>{}</li>", escape(&remark.text));
+    }
+    html.push_str("</ul></div>");
+}
+
+/// Every test with its band, and what was read or a box for it.
+fn bands(html: &mut String, page: &Page<'_>, design: &Design, tests: Option<&Tests>) {
+    let lines: Vec<Line> = match tests {
+        Some(tests) => tests.bench.record(),
+        None => match plan(page.file, page.answer, design) {
+            Ok(plan) => plan
+                .predictions()
+                .iter()
+                .map(|&prediction| Line {
+                    prediction,
+                    outcome: None,
+                })
+                .collect(),
+            Err(trouble) => {
+                let _ = write!(html, "<p class=\"danger\">{}</p>", escape(&trouble));
+                return;
+            }
+        },
+    };
+    let _ = write!(html, "<h2>{}</h2>", page.say("page-tests"));
+    if tests.is_some_and(|tests| tests.outdated) {
+        let _ = write!(html, "<p class=\"danger\">{}</p>", page.say("page-tests-old"));
+    }
+    html.push_str("<table class=\"tests\"><thead><tr>");
+    for key in ["page-test", "page-expected", "page-read"] {
+        let _ = write!(html, "<th>{}</th>", page.say(key));
+    }
+    html.push_str("</tr></thead><tbody>");
+    for line in lines {
+        let of = if line.prediction.of == PRIMARY {
+            "page-on-primary"
+        } else {
+            "page-on-winding"
+        };
+        let read = line.outcome.map_or_else(String::new, |outcome| {
+            let read = amount_text(outcome.amount, &page.texts);
+            format!("{read}, {}", page.say(status_key(outcome.status)))
+        });
+        let _ = write!(
+            html,
+            "<tr><td>{}, {}</td><td class=\"n\">{}</td><td class=\"blank\">{read}</td></tr>",
+            page.say(line.prediction.stage.key()),
+            page.say(of),
+            band_text(&line.prediction, &page.texts),
+        );
+    }
+    let _ = write!(
+        html,
+        "</tbody></table><p><strong>{}</strong></p><p class=\"small\">{}</p>",
+        page.say("page-stop-outside"),
+        page.say("page-by")
+    );
+}
+
+/// How a reading compares with its band, as a file says it.
+pub(in crate::report) const fn status_word(status: Status) -> &'static str {
+    match status {
+        Status::InBand => "in its band",
+        Status::Outside(_) => "outside its band",
+        Status::Explained(..) => "outside, explained",
+    }
+}
+
+const fn status_key(status: Status) -> &'static str {
+    match status {
+        Status::InBand => "page-in-band",
+        Status::Outside(_) => "page-outside",
+        Status::Explained(..) => "page-explained",
+    }
+}
+
+/// The design's numbers, in two columns.
+fn numbers(html: &mut String, page: &Page<'_>, design: &Design) {
+    let values = design.estimate.to_si();
+    // A charger's reactor follows from its diodes' current: it stands below the circuit.
+    let charger = matches!(page.answer.goal, Some(Goal::BatteryCharger { .. }));
+    let _ = write!(html, "<h2>{}</h2><div class=\"numbers\">", page.say("page-expect"));
+    let names = NUMBERS.iter().filter(|name| !(charger && **name == "series_reactance"));
+    for shown in names.filter_map(|name| show(name, values[index(name)?])) {
+        let half = if shown.plus_minus.is_empty() {
+            String::new()
+        } else {
+            format!(" ± {}", shown.plus_minus)
+        };
+        let _ = write!(
+            html,
+            "<p><span>{}</span><b>{}{half} {}</b></p>",
+            shown.label, shown.value, shown.unit
+        );
+    }
+    let _ = write!(html, "</div><p class=\"small\">{}</p>", page.say("page-plus-minus"));
+}

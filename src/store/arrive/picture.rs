@@ -1,0 +1,59 @@
+//! The picture of a photo that arrives.
+
+use serde_json::Value;
+use uuid::Uuid;
+
+use super::Arriving;
+use crate::merge::Kind;
+use crate::store::columns::{self, Before};
+use crate::store::error::StoreError;
+use crate::store::ledger;
+use crate::store::photos::{MAX_PHOTO_BYTES, kind_of};
+use crate::store::rows::blob;
+
+impl Arriving<'_> {
+    /// Takes in the picture of a photo whose record came before.
+    ///
+    /// # Errors
+    /// [`StoreError::Unreadable`] where it is not the picture that its record means; what the
+    /// disk says.
+    pub fn picture(&mut self, kind: Kind, id: Uuid, bytes: &[u8]) -> Result<(), StoreError> {
+        let wrong = |reason: &str| StoreError::Unreadable {
+            what: format!("the picture of {} {id}", kind.word()),
+            reason: reason.to_owned(),
+        };
+        if !kind.has_picture() {
+            return Err(wrong("such a record has none"));
+        }
+        let Some(known) = ledger::read(self.connection, kind, id)? else {
+            return Err(wrong("the file has no record of it"));
+        };
+        let says = |field: &str| known.shown(field).and_then(Value::as_str).unwrap_or_default();
+        if bytes.len() > MAX_PHOTO_BYTES {
+            return Err(wrong("it is larger than 16 MiB"));
+        }
+        if kind_of(bytes) != Some(says("kind")) {
+            return Err(wrong("it is no picture of the kind that its record names"));
+        }
+        if ledger::sum(bytes) != says("sha256") {
+            return Err(wrong("its SHA-256 is not the one in its record"));
+        }
+        if known.is_removed() {
+            return Ok(());
+        }
+        if !columns::is_here(self.connection, kind, id)? {
+            // It was kept back for want of its picture, or of its owner.
+            if !self.show(kind, id, &known, Before::Perhaps)? {
+                return Ok(());
+            }
+            self.settle(kind, id, &known, false)?;
+        }
+        self.connection
+            .prepare_cached(&format!(
+                "UPDATE {} SET bytes = ?2 WHERE id = ?1 AND length(bytes) = 0",
+                columns::table(kind)
+            ))?
+            .execute((blob(id), bytes))?;
+        Ok(())
+    }
+}

@@ -1,0 +1,141 @@
+//! One record of an arrival: merged with what is known, its row made to follow.
+
+use uuid::Uuid;
+
+use super::{Arriving, Tally, name_of};
+use crate::merge::{Kind, Known, Line, accept};
+use crate::store::columns::{self, Before, Saying};
+use crate::store::error::{StoreError, damaged};
+use crate::store::rows::blob;
+use crate::store::{carried, ledger};
+
+const LISTED: usize = 100;
+
+impl Arriving<'_> {
+    /// Takes in one record.
+    ///
+    /// # Errors
+    /// [`StoreError::Refused`]; what the disk says.
+    pub fn take(&mut self, mut line: Line) -> Result<(), StoreError> {
+        accept(&mut line)?;
+        let Line { kind, id, known } = line;
+        for stamp in known.seen().stamps() {
+            // Only a twin, such as a copy of the folder, can know more of this device than it.
+            self.twin |= stamp.device == self.own.device && stamp.count > self.own.stamps;
+            self.own.stamps = self.own.stamps.max(stamp.count);
+        }
+        self.own.changes += 1;
+        if ledger::begin(&mut self.beginning, kind, id, &known, self.own.changes, self.arrival)? {
+            return self.bring(kind, id, &known);
+        }
+        match ledger::read(self.connection, kind, id)? {
+            None => Err(damaged("ledger", "a row that is there cannot be read")),
+            Some(old) => self.join(kind, id, &old, &known),
+        }
+    }
+
+    fn bring(&mut self, kind: Kind, id: Uuid, known: &Known) -> Result<(), StoreError> {
+        self.tell(kind).new += u64::from(!known.is_removed());
+        if !known.is_removed() && !self.show(kind, id, known, Before::Nothing)? {
+            self.connection
+                .prepare_cached("UPDATE ledger SET held = 1 WHERE kind = ?1 AND id = ?2")?
+                .execute((kind as u8, blob(id)))?;
+        }
+        Ok(())
+    }
+
+    fn join(&mut self, kind: Kind, id: Uuid, old: &Known, theirs: &Known) -> Result<(), StoreError> {
+        let mut known = old.clone();
+        if !known.take_in(theirs) {
+            self.told.same += 1;
+            return Ok(());
+        }
+        let mut held = false;
+        match (old.is_removed(), known.is_removed()) {
+            (true, true) => {}
+            (false, true) => {
+                // The row may have gone with its owner's.
+                self.hide(kind, id)?;
+                self.tell(kind).removed += 1;
+                if matches!(kind, Kind::Donor | Kind::Job | Kind::Design | Kind::Stock) {
+                    list(&mut self.told.removed, kind, &known);
+                }
+            }
+            _ => {
+                held = !self.show(kind, id, &known, Before::Perhaps)?;
+                self.tell(kind).changed += 1;
+            }
+        }
+        if !known.is_removed() && known.forks().count() > old.forks().count() {
+            list(&mut self.told.forked, kind, &known);
+        }
+        self.settle(kind, id, &known, held)
+    }
+
+    fn tell(&mut self, kind: Kind) -> &mut Tally {
+        self.told.tallies.entry(kind).or_default()
+    }
+
+    pub(super) fn settle(&mut self, kind: Kind, id: Uuid, known: &Known, held: bool) -> Result<(), StoreError> {
+        self.own.changes += 1;
+        ledger::write(self.connection, kind, id, known, self.own.changes, held)
+    }
+
+    /// Makes the record's row follow what is known; false where its owner is not here.
+    pub(super) fn show(&mut self, kind: Kind, id: Uuid, known: &Known, before: Before) -> Result<bool, StoreError> {
+        let mut values = Saying::of(known);
+        if let Some(owner) = columns::needs(kind, &values) {
+            if self.owner != Some(owner) && !columns::is_here(self.connection, owner.0, owner.1)? {
+                if before == Before::Perhaps && columns::is_here(self.connection, kind, id)? {
+                    self.hide(kind, id)?;
+                }
+                return Ok(false);
+            }
+            self.owner = Some(owner);
+        }
+        if kind == Kind::Core {
+            let donor = values
+                .get("donor")
+                .and_then(|id| id.as_str())
+                .and_then(|id| id.parse().ok());
+            if let Some(donor) = donor
+                && !columns::is_here(self.connection, Kind::Donor, donor)?
+            {
+                values.but("donor", None);
+            }
+        }
+        match kind {
+            Kind::Teardown | Kind::BenchRun => carried::write(self.connection, self.own.device, kind, id, &values)?,
+            _ => columns::write(self.connection, kind, id, &values, before)?,
+        }
+        if kind.owns() || kind == Kind::Stock {
+            self.connection
+                .prepare_cached("INSERT OR IGNORE INTO temp.touched (kind, id) VALUES (?1, ?2)")?
+                .execute((kind as u8, blob(id)))?;
+        }
+        Ok(true)
+    }
+
+    /// Takes the record's row away, with what cannot be without it.
+    fn hide(&mut self, kind: Kind, id: Uuid) -> Result<(), StoreError> {
+        self.owner = None;
+        self.owners_gone |= kind.owns();
+        if kind == Kind::Core {
+            self.connection
+                .execute("DELETE FROM job WHERE core_id = ?1", [blob(id)])?;
+        }
+        self.connection
+            .prepare_cached(&format!("DELETE FROM {} WHERE id = ?1", columns::table(kind)))?
+            .execute([blob(id)])?;
+        self.connection
+            .prepare_cached("DELETE FROM temp.touched WHERE kind = ?1 AND id = ?2")?
+            .execute((kind as u8, blob(id)))?;
+        Ok(())
+    }
+}
+
+fn list(names: &mut Vec<(Kind, String)>, kind: Kind, known: &Known) {
+    if names.len() < LISTED {
+        names.push((kind, name_of(kind, known)));
+    }
+}

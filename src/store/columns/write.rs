@@ -1,0 +1,238 @@
+//! A record's row from its fields.
+
+use std::collections::BTreeMap;
+use std::sync::OnceLock;
+
+use rusqlite::types::{ToSql, ToSqlOutput, ValueRef};
+use rusqlite::{Connection, params_from_iter};
+use serde_json::{Value, json};
+use uuid::Uuid;
+
+use super::{Column, Hold, OWNERS, columns, has_owner, has_revision, reads_column};
+use crate::merge::{Kind, Known};
+use crate::store::error::StoreError;
+use crate::store::rows::blob;
+
+fn id_of(value: Option<&Value>) -> Option<Uuid> {
+    value?.as_str()?.parse().ok()
+}
+
+/// A cell to be written; borrowed where it can be.
+#[derive(Debug, Clone, PartialEq)]
+enum Cell<'a> {
+    Nothing,
+    Whole(i64),
+    Real(f64),
+    Text(&'a str),
+    Made(String),
+    Id([u8; 16]),
+}
+
+impl ToSql for Cell<'_> {
+    fn to_sql(&self) -> rusqlite::Result<ToSqlOutput<'_>> {
+        Ok(ToSqlOutput::Borrowed(match self {
+            Cell::Nothing => ValueRef::Null,
+            Cell::Whole(number) => ValueRef::Integer(*number),
+            Cell::Real(number) => ValueRef::Real(*number),
+            Cell::Text(text) => ValueRef::Text(text.as_bytes()),
+            Cell::Made(text) => ValueRef::Text(text.as_bytes()),
+            Cell::Id(bytes) => ValueRef::Blob(bytes),
+        }))
+    }
+}
+
+fn id_cell(value: Option<&Value>) -> Cell<'static> {
+    id_of(value).map_or(Cell::Nothing, |id| Cell::Id(blob(id)))
+}
+
+/// What a row is to say: what is known of a record, but for some fields.
+#[derive(Debug, Clone)]
+pub(in crate::store) struct Saying<'a> {
+    known: &'a Known,
+    but: Vec<(&'a str, Option<&'a Value>)>,
+}
+
+impl<'a> Saying<'a> {
+    /// What is known, as it is.
+    pub(in crate::store) fn of(known: &'a Known) -> Self {
+        Saying { known, but: Vec::new() }
+    }
+
+    /// Another value of a field, or none.
+    pub(in crate::store) fn but(&mut self, field: &'a str, value: Option<&'a Value>) {
+        self.but.retain(|(other, _)| *other != field);
+        self.but.push((field, value));
+    }
+
+    /// A field's value.
+    pub(in crate::store) fn get(&self, field: &str) -> Option<&'a Value> {
+        let other = self.but.iter().find(|(other, _)| *other == field);
+        other.map_or_else(|| self.known.shown(field), |(_, value)| *value)
+    }
+
+    /// The fields whose name begins with a prefix, in order.
+    fn under(&self, prefix: &'a str) -> impl Iterator<Item = (&'a str, &'a Value)> {
+        self.known
+            .values_under(prefix)
+            .filter_map(|(field, _)| Some((field, self.get(field)?)))
+    }
+}
+
+fn cell<'a>(key: &'static str, hold: Hold, values: &Saying<'a>) -> Cell<'a> {
+    let value = values.get(key);
+    match hold {
+        Hold::Plain => match value {
+            Some(Value::String(plain)) => Cell::Text(plain),
+            Some(Value::Number(number)) => match number.as_i64() {
+                Some(whole) => Cell::Whole(whole),
+                None => number.as_f64().map_or(Cell::Nothing, Cell::Real),
+            },
+            _ => Cell::Nothing,
+        },
+        Hold::Flag => Cell::Whole(i64::from(value == Some(&Value::Bool(true)))),
+        Hold::Id => id_cell(value),
+        Hold::Json => match value {
+            None | Some(Value::Null) => Cell::Nothing,
+            Some(part) => Cell::Made(part.to_string()),
+        },
+        Hold::Parts { empty } => {
+            let parts: BTreeMap<&str, &Value> = values
+                .under(key)
+                .filter(|(_, value)| !value.is_null())
+                .map(|(field, value)| (&field[key.len()..], value))
+                .collect();
+            match (parts.is_empty(), empty) {
+                (true, None) => Cell::Nothing,
+                (true, Some(none)) => Cell::Text(none),
+                _ => Cell::Made(json!(parts).to_string()),
+            }
+        }
+    }
+}
+
+/// What is there of a row that is to be written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(in crate::store) enum Before {
+    /// Nothing: the record is not known here.
+    Nothing,
+    /// Perhaps a row, which is written over.
+    Perhaps,
+}
+
+/// The statement that writes a record's row.
+fn writing(kind: Kind, table: &str, columns: &[Column], before: Before) -> String {
+    let mut names: Vec<&str> = columns.iter().map(|(_, column, _)| *column).collect();
+    if kind == Kind::Job {
+        names.push("goal_use");
+    }
+    if has_owner(kind) {
+        names.extend(OWNERS.map(|(_, column)| column));
+    }
+    let set: Vec<String> = names.iter().map(|name| format!("{name} = excluded.{name}")).collect();
+    let places: Vec<String> = (0..names.len()).map(|at| format!("?{}", at + 2)).collect();
+    let (mut more_names, mut more_values, mut more_set) = ("", "", "");
+    if has_revision(kind) {
+        (more_names, more_values, more_set) = (", revision", ", 1", ", revision = revision + 1");
+    } else if kind == Kind::Measurement {
+        (more_names, more_values) = (
+            ", is_current",
+            ", EXISTS (SELECT 1 FROM temp.holding WHERE holding.id = ?1)",
+        );
+    } else if kind.has_picture() {
+        (more_names, more_values) = (", bytes", ", x''");
+    }
+    let over = match before {
+        Before::Nothing => String::new(),
+        Before::Perhaps => format!(" ON CONFLICT (id) DO UPDATE SET {}{more_set}", set.join(", ")),
+    };
+    format!(
+        "INSERT INTO {table} (id, {}{more_names}) VALUES (?1, {}{more_values}){over}",
+        names.join(", "),
+        places.join(", "),
+    )
+}
+
+/// Each kind's statement that writes a row; made once, since an arrival writes a million.
+fn writing_of(kind: Kind, before: Before) -> &'static str {
+    static MADE: OnceLock<Vec<[String; 2]>> = OnceLock::new();
+    let made = MADE.get_or_init(|| {
+        Kind::ALL
+            .into_iter()
+            .map(|kind| {
+                [Before::Nothing, Before::Perhaps].map(|before| {
+                    columns(kind).map_or_else(String::new, |(table, columns)| writing(kind, table, columns, before))
+                })
+            })
+            .collect()
+    });
+    &made[kind as usize][before as usize]
+}
+
+/// Writes a record's row from the values shown. What holds of its readings is set too.
+pub(in crate::store) fn write(
+    connection: &Connection,
+    kind: Kind,
+    id: Uuid,
+    values: &Saying<'_>,
+    before: Before,
+) -> Result<(), StoreError> {
+    let Some((_, columns)) = columns(kind) else {
+        return Ok(());
+    };
+    let mut cells = Vec::with_capacity(columns.len() + OWNERS.len() + 1);
+    cells.push(Cell::Id(blob(id)));
+    cells.extend(columns.iter().map(|(key, _, hold)| cell(key, *hold, values)));
+    if kind == Kind::Job {
+        let goal_use = values
+            .get("goal")
+            .and_then(|goal| goal.get("use"))
+            .and_then(Value::as_str);
+        cells.push(Cell::Text(goal_use.unwrap_or_default()));
+    }
+    if kind == Kind::CorePhoto && cells[3] == Cell::Nothing {
+        cells[3] = Cell::Text("{}");
+    }
+    if has_owner(kind) {
+        let owner = values.get("owner").and_then(|owner| owner.as_object());
+        for (word, _) in OWNERS {
+            cells.push(id_cell(owner.and_then(|owner| owner.get(word))));
+        }
+    }
+    connection
+        .prepare_cached(writing_of(kind, before))?
+        .execute(params_from_iter(cells))?;
+    if let Some(column) = reads_column(kind) {
+        hold_readings(connection, column, id, values, before)?;
+    }
+    Ok(())
+}
+
+/// What holds of an owner's readings: those that are here are marked, those to come are noted.
+fn hold_readings(
+    connection: &Connection,
+    column: &str,
+    owner: Uuid,
+    values: &Saying<'_>,
+    before: Before,
+) -> Result<(), StoreError> {
+    const PREFIX: &str = "reading.";
+    if before == Before::Perhaps {
+        connection
+            .prepare_cached(&format!(
+                "UPDATE measurement SET is_current = 0 WHERE {column} = ?1 AND is_current = 1"
+            ))?
+            .execute([blob(owner)])?;
+    }
+    let mut mark = connection.prepare_cached(&format!(
+        "UPDATE measurement SET is_current = 1 WHERE id = ?1 AND {column} = ?2"
+    ))?;
+    let mut note = connection.prepare_cached("INSERT OR IGNORE INTO temp.holding (id) VALUES (?1)")?;
+    for (_, value) in values.under(PREFIX) {
+        let Some(id) = id_of(Some(value)) else { continue };
+        // A reading without its owner has no row.
+        if before == Before::Nothing || mark.execute([blob(id), blob(owner)])? == 0 {
+            note.execute([blob(id)])?;
+        }
+    }
+    Ok(())
+}

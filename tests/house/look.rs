@@ -1,0 +1,107 @@
+//! The theme's figures: text stands out from its ground in light and in dark, and the design sheet
+//! in DEVELOPERS.md says what the theme says.
+
+const THEME: &str = include_str!("../../assets/theme.css");
+const APP: &str = include_str!("../../assets/app.css");
+const SHEET: &str = include_str!("../../DEVELOPERS.md");
+
+/// Text and the grounds that it stands on.
+const PAIRS: [(&str, &[&str]); 8] = [
+    ("ink", &["sheet", "raised", "typical", "danger-sheet", "band"]),
+    ("soft", &["sheet", "raised", "typical"]),
+    ("danger", &["danger-sheet", "raised", "sheet"]),
+    ("danger-sheet", &["danger"]),
+    ("on-accent", &["accent"]),
+    ("accent", &["sheet", "raised"]),
+    ("sheet", &["ink"]),
+    ("raised", &["ink"]),
+];
+
+fn block(head: &str) -> &'static str {
+    let after = THEME.split_once(head).map_or("", |(_, after)| after);
+    after.split('}').next().unwrap_or_default()
+}
+
+fn colour(block: &str, name: &str) -> String {
+    let start = block
+        .find(&format!("--{name}: #"))
+        .unwrap_or_else(|| panic!("the theme has no {name}"));
+    block[start + name.len() + 4..][..7].to_owned()
+}
+
+/// Contrast as WCAG 2.2 defines it, from relative luminance.
+fn contrast(a: &str, b: &str) -> f64 {
+    let luminance = |hex: &str| {
+        let channel = |at: usize| {
+            let c = f64::from(u8::from_str_radix(&hex[at..at + 2], 16).unwrap()) / 255.0;
+            if c <= 0.04045 {
+                c / 12.92
+            } else {
+                ((c + 0.055) / 1.055).powf(2.4)
+            }
+        };
+        0.2126 * channel(1) + 0.7152 * channel(3) + 0.0722 * channel(5)
+    };
+    let (a, b) = (luminance(a), luminance(b));
+    (a.max(b) + 0.05) / (a.min(b) + 0.05)
+}
+
+#[test]
+fn text_stands_out_in_light_and_dark() {
+    // Figures that others print for this formula (black on white 21; #767676 on white 4.54).
+    assert!((contrast("#000000", "#ffffff") - 21.0).abs() < 1e-9);
+    assert!((contrast("#767676", "#ffffff") - 4.54).abs() < 0.005);
+    for (light, head) in [("light", ".app {"), ("dark", ".app[data-theme=\"dark\"] {")] {
+        let theme = block(head);
+        for (text, grounds) in PAIRS {
+            for ground in grounds {
+                let ratio = contrast(&colour(theme, text), &colour(theme, ground));
+                assert!(ratio >= 7.0, "{light}: {text} on {ground} is {ratio:.2}");
+            }
+        }
+    }
+}
+
+/// Dark as the device says and dark as the person chose are one and the same.
+#[test]
+fn dark_is_dark() {
+    let chosen = block(".app[data-theme=\"dark\"] {");
+    let device = block(".app[data-theme=\"auto\"] {");
+    assert_eq!(
+        chosen.split_whitespace().collect::<Vec<_>>(),
+        device.split_whitespace().collect::<Vec<_>>()
+    );
+}
+
+/// Colours are named in the theme only, but for those that lie on a photo whatever the theme.
+#[test]
+fn the_screens_name_no_colours() {
+    for line in APP
+        .lines()
+        .filter(|line| !line.contains(".photo-stage") && !line.contains(".closeup"))
+    {
+        let plain = line.split("/*").next().unwrap_or_default();
+        let hex = plain.split('#').skip(1).any(|after| {
+            let digits = after.chars().take_while(char::is_ascii_hexdigit).count();
+            digits == 3 || digits == 6 || digits == 8
+        });
+        assert!(!hex || plain.contains("iframe.page"), "{line}");
+    }
+}
+
+#[test]
+fn the_design_sheet_says_what_the_theme_says() {
+    for (light, head) in [("light", ".app {"), ("dark", ".app[data-theme=\"dark\"] {")] {
+        let theme = block(head);
+        for name in ["sheet", "raised", "ink", "soft", "accent", "danger"] {
+            let colour = colour(theme, name);
+            assert!(
+                SHEET.contains(&colour),
+                "{light}: {name} is {colour}, which DEVELOPERS.md lacks"
+            );
+        }
+    }
+    for size in ["--text-small", "--text-large", "--text-huge", "--control", "--corner"] {
+        assert!(SHEET.contains(size), "DEVELOPERS.md lacks {size}");
+    }
+}

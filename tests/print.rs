@@ -1,0 +1,116 @@
+//! The page for the bench as a printer gets it: two sheets, of A4 and of Letter, for every use.
+//! Chromium prints to PDF (`platform/test.sh` installs it); the files stay in `artefacts/print`
+//! (not in git) for a person to look at.
+#![cfg(feature = "app")]
+
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use curbcore::app::answer::{Answer, answer};
+use curbcore::app::start::{demo_job, goal_of};
+use curbcore::job::{JobFile, JobId, Joining, PairChoice, RectifierKind};
+use curbcore::quantity::LengthUnit;
+use curbcore::report::page;
+
+const USES: [&str; 8] = [
+    "spot_welder",
+    "stick_welder",
+    "arc_furnace",
+    "plasma_cutter",
+    "battery_charger",
+    "plain_supply",
+    "choke",
+    "ballast",
+];
+
+fn job(word: &str) -> JobFile {
+    let mut file = demo_job();
+    file.goal = goal_of(word);
+    file.choice = None;
+    file
+}
+
+/// Pages of a PDF as Chromium writes it: its page objects are not packed.
+fn pages(pdf: &Path) -> usize {
+    let bytes = std::fs::read(pdf).unwrap();
+    let text = String::from_utf8_lossy(&bytes);
+    text.matches("/Type /Page").count() - text.matches("/Type /Pages").count()
+}
+
+struct Printer {
+    profile: tempfile::TempDir,
+    folder: PathBuf,
+}
+
+impl Printer {
+    fn new() -> Self {
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("artefacts/print");
+        std::fs::create_dir_all(&folder).unwrap();
+        Self {
+            profile: tempfile::tempdir().unwrap(),
+            folder,
+        }
+    }
+
+    fn print(&self, name: &str, html: &str, paper: &str) -> PathBuf {
+        let path = |ending: &str| self.folder.join(format!("{name}-{paper}.{ending}"));
+        // What a person picks in the print dialog.
+        let sized = html.replacen("@page {", &format!("@page {{ size: {paper};"), 1);
+        assert_ne!(sized, html);
+        std::fs::write(path("html"), sized).unwrap();
+        let done = Command::new("chromium")
+            .args(["--headless", "--no-sandbox", "--disable-gpu", "--no-first-run"])
+            .args([
+                "--disable-background-networking",
+                "--disable-component-update",
+                "--disable-sync",
+            ])
+            .arg(format!("--user-data-dir={}", self.profile.path().display()))
+            .arg("--no-pdf-header-footer")
+            .arg(format!("--print-to-pdf={}", path("pdf").display()))
+            .arg(format!("file://{}", path("html").display()))
+            .output()
+            .expect("chromium is installed (platform/test.sh installs it)");
+        assert!(done.status.success(), "{}", String::from_utf8_lossy(&done.stderr));
+        path("pdf")
+    }
+
+    fn sheets(&self, name: &str, file: &JobFile, answer: &Answer, wanted: usize) {
+        let html = page(file, answer, None, LengthUnit::Millimetre).unwrap();
+        for paper in ["A4", "letter"] {
+            let pdf = self.print(name, &html, paper);
+            assert_eq!(pages(&pdf), wanted, "{}", pdf.display());
+        }
+    }
+}
+
+#[test]
+fn every_use_prints_on_two_sheets() {
+    let printer = Printer::new();
+    for word in USES {
+        let file = job(word);
+        let answer = answer(&file).unwrap();
+        // A part without tests of its own, or no winding at all, needs one sheet only.
+        let wanted = if answer.design.is_some() { 2 } else { 1 };
+        printer.sheets(word, &file, &answer, wanted);
+    }
+}
+
+/// The fullest page: a pair behind diodes, with a long name, a long note and many layers.
+#[test]
+fn the_fullest_page_prints_on_two_sheets() {
+    let printer = Printer::new();
+    let mut file = job("plain_supply");
+    file.name = "Supply for the long bench at the back of the shed, second attempt, with both cores".to_owned();
+    file.note = "From two ovens of one kind, found a week apart. ".repeat(12);
+    file.conditions.rectifier = Some(RectifierKind::Bridge);
+    file.conditions.pair = Some(PairChoice {
+        other: JobId(uuid::Uuid::nil()),
+        primaries: Joining::Parallel,
+        windings: Joining::Series,
+    });
+    let other = file.clone();
+    let answer = answer(&file).unwrap().joined_with(&file, |_| Some(other.clone()));
+    assert!(answer.design.is_some() && answer.beside.is_some());
+    printer.sheets("fullest", &file, &answer, 2);
+}
