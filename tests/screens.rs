@@ -355,9 +355,13 @@ fn the_bench_shows_bands_and_causes() {
     let mut desk = Desk::open(folder.path());
     desk.open_demo();
     desk.go(Screen::Bench);
-    has(&render_copy(&folder), &["Prove it in stages", "Begin the tests"]);
+    drop(desk);
+    has(&render(folder.path()), &["Prove it in stages", "Begin the tests"]);
+    let mut desk = Desk::open(folder.path());
     desk.begin_tests();
-    has(&render_copy(&folder), &["Stage 1 of", "Commissioning record"]);
+    drop(desk);
+    has(&render(folder.path()), &["Stage 1 of", "Commissioning record"]);
+    let mut desk = Desk::open(folder.path());
     let mut go = |stage: Stage| loop {
         match desk.test_event(Event::Go(stage)) {
             Err(curbcore::ui::Held::Gate(toward, gate)) => {
@@ -380,7 +384,8 @@ fn the_bench_shows_bands_and_causes() {
         metal: curbcore::wire::Metal::Copper,
     };
     desk.test_event(Event::Read { of: 0, reading }).unwrap();
-    let html = render_copy(&folder);
+    drop(desk);
+    let html = render(folder.path());
     has(
         &html,
         &[
@@ -393,15 +398,45 @@ fn the_bench_shows_bands_and_causes() {
     no_ids(&html);
 }
 
-/// Renders what is on the disk beside a desk that is still open.
-fn render_copy(folder: &tempfile::TempDir) -> String {
-    let copy = tempfile::tempdir().unwrap();
-    for entry in std::fs::read_dir(folder.path()).unwrap().flatten() {
-        if entry.path().is_file() {
-            std::fs::copy(entry.path(), copy.path().join(entry.file_name())).unwrap();
-        }
-    }
-    render(copy.path())
+/// A donor's page says where its job stands and the one next thing; the demo goes as it came.
+#[test]
+fn a_donors_page_says_what_comes_next() {
+    use curbcore::app::way::Next;
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = Desk::open(folder.path());
+    desk.open_demo();
+    assert_eq!(desk.screen(), Screen::Donor);
+    assert_eq!(desk.next_thing(), Some(Next::Choose));
+    drop(desk);
+    let html = render(folder.path());
+    has(
+        &html,
+        &[
+            "Next:",
+            "Choose a winding.",
+            "Go on",
+            "Where it stands",
+            "Teardown",
+            "to come",
+        ],
+    );
+    no_ids(&html);
+    let mut desk = Desk::open(folder.path());
+    desk.go_on(Next::Choose);
+    assert_eq!(desk.screen(), Screen::Rewind);
+    desk.start_find("Wet one behind the shop");
+    desk.go(Screen::Donor);
+    drop(desk);
+    has(&render(folder.path()), &["Look closer", "Size up"]);
+    let mut desk = Desk::open(folder.path());
+    assert!(desk.has_demo());
+    desk.remove_demo();
+    assert!(!desk.has_demo() && desk.jobs().1 == 0);
+    drop(desk);
+    has(
+        &render(folder.path()),
+        &["Wet one behind the shop", "Open the demo job"],
+    );
 }
 
 /// The Rewind screen of the demo's core for a use, with every panel open.

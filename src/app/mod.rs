@@ -3,6 +3,7 @@
 pub mod answer;
 pub mod behaviour;
 pub mod bench;
+mod demo;
 pub mod donors;
 pub mod idle_test;
 pub mod listing;
@@ -17,5 +18,6 @@ pub mod teardown;
 pub mod translate;
 pub mod travel;
 pub mod verdict;
+pub mod way;
 
 pub use page_file::{save_files, save_page};

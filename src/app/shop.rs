@@ -156,16 +156,6 @@ impl Shop {
         Ok(id)
     }
 
-    /// Puts the demo job on the shelf.
-    ///
-    /// # Errors
-    /// What the disk says.
-    pub fn open_demo(&mut self) -> Result<JobId, ShopError> {
-        Ok(self
-            .store
-            .edit("Open the demo job", |edit| edit.insert_job_file(&start::demo_job()))?)
-    }
-
     /// Takes a job file in.
     ///
     /// # Errors

@@ -27,11 +27,13 @@ pub enum Setting {
     PriceCopper,
     /// Panels that stand open: words with a space between.
     Panels,
+    /// The demo on the shelf: its job's and its donor's id.
+    Demo,
 }
 
 impl Setting {
     /// Every setting.
-    pub const ALL: [Setting; 9] = [
+    pub const ALL: [Setting; 10] = [
         Setting::LengthUnit,
         Setting::WireUnit,
         Setting::MainsDefault,
@@ -41,6 +43,7 @@ impl Setting {
         Setting::PriceNew,
         Setting::PriceCopper,
         Setting::Panels,
+        Setting::Demo,
     ];
 
     const fn key(self) -> &'static str {
@@ -54,6 +57,7 @@ impl Setting {
             Setting::PriceNew => "price_new_per_100_va",
             Setting::PriceCopper => "price_copper_per_kg",
             Setting::Panels => "panels",
+            Setting::Demo => "demo",
         }
     }
 }

@@ -7,6 +7,7 @@ mod browser;
 mod carry;
 mod controls;
 mod desk;
+mod donor;
 mod guided;
 mod measure;
 mod phone;
@@ -139,10 +140,11 @@ fn Opened() -> Element {
         main { class: "sheet",
             match screen {
                 Screen::Shelf => rsx! { shelf::Shelf {} },
+                Screen::Donor => rsx! { donor::DonorPage {} },
                 Screen::SizeUp => rsx! { sizeup::SizeUp {} },
                 Screen::Teardown => rsx! { teardown::TeardownScreen {} guided::FromElsewhere {} },
-                Screen::Measure => rsx! { measure::Measure {} },
-                Screen::Rewind => rsx! { rewind::Rewind {} },
+                Screen::Measure => rsx! { donor::NextLine {} measure::Measure {} },
+                Screen::Rewind => rsx! { donor::NextLine {} rewind::Rewind {} },
                 Screen::Bench => rsx! { bench::BenchScreen {} guided::FromElsewhere {} },
                 Screen::Page => rsx! { rewind::BenchPage {} },
                 Screen::Carry => rsx! { carry::Carry {} },
@@ -208,7 +210,7 @@ fn Rail() -> Element {
     };
     let here = match here {
         Screen::Page => Screen::Bench,
-        Screen::Carry => Screen::Shelf,
+        Screen::Carry | Screen::Donor => Screen::Shelf,
         here => here,
     };
     let crowded = if shown.len() > 4 { "rail crowded" } else { "rail" };

@@ -4,5 +4,4 @@
 mod cautions;
 mod layering;
 mod look;
-mod look;
 mod texts;

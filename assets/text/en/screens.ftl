@@ -38,6 +38,42 @@ ui-passed = Passed at { $time }: { $gate }
 
 ## Shelf
 
+ui-welcome = From a scrapped oven's transformer to a winding that fits
+ui-welcome-what = Measure the core, say what it is to become, and get the windings that fit its window, with what they will do and how sure that is.
+ui-welcome-danger = The work can kill: mains, about two thousand volts in the donor, and a capacitor that stays charged. Local codes and licensed practice come first.
+ui-jobs = Jobs
+ui-more-jobs = More jobs
+ui-start = Start
+ui-start-a-job = Start a job
+ui-new-job = New job
+ui-job-name = Name of the job
+ui-job-name-such-as = such as: tab welder
+ui-job-outlet = Outlet it will be plugged into
+ui-open-demo = Open the demo job
+ui-remove-demo = Remove the demo
+ui-undo-demo = Open the demo job
+ui-undo-remove-demo = Remove the demo
+ui-settings = Units and light
+ui-set-lengths = Lengths
+ui-set-mm = mm
+ui-set-inch = inch
+ui-set-wire = Wire
+ui-set-mm2 = mm²
+ui-set-awg = AWG
+ui-set-light = Light
+ui-set-auto = As the device
+ui-set-day = Light
+ui-set-night = Dark
+
+use-spot-welder = Spot welder
+use-stick-welder = Stick welder
+use-arc-furnace = Arc furnace
+use-plasma-cutter = Plasma cutter
+use-battery-charger = Battery charger
+use-plain-supply = Plain supply
+use-choke = Choke
+use-ballast = Ballast
+
 ui-donors = Donors
 ui-new-find = Size up a find
 ui-stands-find = A find, not opened
@@ -572,3 +608,31 @@ ui-carry-phrase = Passphrase
 ui-carry-seal-help = With a passphrase here, the file that you make is sealed, and a sealed file that you choose is opened. Who forgets it cannot open the file again.
 ui-carry-some = Some jobs
 ui-not-kept = Your last changes are not kept yet ({ $reason }). Leave the app open and make room on the device; your next change keeps these too.
+
+## The way from the curb to the proved part
+
+way-next = Next:
+way-go = Go on
+way-title = Where it stands
+way-other-jobs = Other jobs with this core
+way-done = done
+way-here = next
+way-to-come = to come
+way-not-recorded = not recorded
+way-look = Look closer: answer what you can see of it.
+way-leave = Leave it where it is, unless you see more.
+way-take-apart = Take it apart, one step at a time.
+way-go-on = Go on with the teardown: { $place }.
+way-stopped = The teardown was stopped. Its screen says what to do.
+way-parts = No core came of it. See what else is worth pulling.
+way-start-job = Start a job with its core, and measure it.
+way-measure-core = Measure the core: tongue, stack and window.
+way-find-turns = Find the primary's turns with a test turn.
+way-change-target = No winding reaches the target. Change the target or the use.
+way-choose = Choose a winding.
+way-wind = Print the page, wind it, and begin the tests.
+way-wind-choke = Print the page and wind it.
+way-test = Go on with the tests: { $place }.
+way-tests-stopped = The tests were stopped. Their screen says what to do.
+way-test-again = The design has changed: begin the tests again.
+way-proved = Nothing. It is proved; the record is on its page.

@@ -9,5 +9,5 @@ mod test_group;
 pub use choices::{Choices, Switch};
 pub use hold::HoldButton;
 pub use number::NumberField;
-pub use photo_field::PhotoField;
+pub use photo_field::{KeptPhotos, PhotoField};
 pub use test_group::TestGroup;

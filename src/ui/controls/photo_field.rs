@@ -68,6 +68,18 @@ pub fn PhotoField(what: String, label: String, onkept: EventHandler<PhotoId>) ->
     }
 }
 
+/// The photos of the donor in hand that show `what`, in full sight.
+#[component]
+pub fn KeptPhotos(what: String) -> Element {
+    let desk = use_context::<Signal<Desk>>();
+    let photos = desk.read().photos();
+    rsx! {
+        for photo in photos.into_iter().filter(|photo| photo.what == what) {
+            Picture { key: "{photo.id}", photo: photo.id, kind: photo.kind.clone() }
+        }
+    }
+}
+
 /// One photo, out of the store.
 #[component]
 fn Picture(photo: PhotoId, kind: String) -> Element {

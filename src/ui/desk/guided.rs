@@ -7,7 +7,7 @@ use crate::app::shop::{Entry, ShopError, find_field};
 use crate::app::verdict::Verdict;
 use crate::bench::{self, Plan, Stage};
 use crate::job::fields::{self, Field};
-use crate::job::{Donor, DonorId, PhotoId};
+use crate::job::{Donor, DonorId, JobId, PhotoId};
 use crate::magnetics::shunt_advice::ShuntAdvice;
 use crate::safety::{Gate, Moment};
 use crate::store::{Photo, Setting};
@@ -69,6 +69,17 @@ impl Desk {
         }
         self.donor = Some(id);
         self.go(at);
+    }
+
+    /// The jobs whose core came from the donor in hand, by name.
+    #[must_use]
+    pub fn jobs_of_donor(&self) -> Vec<(JobId, String)> {
+        let (Ok(shop), Some(id)) = (&self.shop, self.donor) else {
+            return Vec::new();
+        };
+        let jobs = shop.jobs_from(id).unwrap_or_default();
+        let named = |id: JobId| Some((id, shop.job(id).ok()?.name));
+        jobs.into_iter().filter_map(named).collect()
     }
 
     /// Takes a donor off the shelf.

@@ -28,7 +28,7 @@ pub fn GoalForm() -> Element {
     };
     let options = USES
         .iter()
-        .map(|word| ((*word).to_owned(), use_label(word).to_owned()))
+        .map(|word| ((*word).to_owned(), use_label(word)))
         .collect::<Vec<_>>();
     let word = goal.word();
     let paths: Vec<&'static str> = fields::ALL

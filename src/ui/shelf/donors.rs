@@ -12,15 +12,15 @@ use crate::text::Arg;
 #[component]
 pub fn Donors() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
-    let rows: Vec<(DonorId, String, String, Screen)> = {
+    let rows: Vec<(DonorId, String, String)> = {
         let desk = desk.read();
         let now = desk.moment();
         let row = |(id, name, state): (DonorId, String, Result<Teardown, String>)| {
-            let (stands, screen) = match &state {
+            let stands = match &state {
                 Ok(state) => stands(state, state.step(now)),
-                Err(_) => (say("ui-stands-damaged"), Screen::Teardown),
+                Err(_) => say("ui-stands-damaged"),
             };
-            (id, name, stands, screen)
+            (id, name, stands)
         };
         desk.donors().into_iter().map(row).collect()
     };
@@ -28,9 +28,9 @@ pub fn Donors() -> Element {
         section { class: "donors",
             h2 { {say("ui-donors")} }
             ul { class: "jobs",
-                for (id, name, stands, screen) in rows {
+                for (id, name, stands) in rows {
                     li { key: "{id}",
-                        button { class: "job", onclick: move |_| desk.write().open_donor(id, screen),
+                        button { class: "job", onclick: move |_| desk.write().open_donor(id, Screen::Donor),
                             strong { "{name}" }
                             span { "{stands}" }
                         }
@@ -43,16 +43,13 @@ pub fn Donors() -> Element {
     }
 }
 
-/// Where a donor stands, and the screen that its next step is on.
-fn stands(state: &Teardown, here: Step) -> (String, Screen) {
+/// Where a donor stands.
+fn stands(state: &Teardown, here: Step) -> String {
     match state.phase() {
-        Phase::Ended(End::Stored) => (say("end-stored"), Screen::Teardown),
-        Phase::Ended(End::NoCore) => (say("end-no-core"), Screen::SizeUp),
-        Phase::Stopped { .. } => (say("ui-stopped"), Screen::Teardown),
-        Phase::Working if state.history().is_empty() => (say("ui-stands-find"), Screen::SizeUp),
-        Phase::Working => (
-            say_with("ui-stands-step", &[("step", Arg::Text(&say(here.key())))]),
-            Screen::Teardown,
-        ),
+        Phase::Ended(End::Stored) => say("end-stored"),
+        Phase::Ended(End::NoCore) => say("end-no-core"),
+        Phase::Stopped { .. } => say("ui-stopped"),
+        Phase::Working if state.history().is_empty() => say("ui-stands-find"),
+        Phase::Working => say_with("ui-stands-step", &[("step", Arg::Text(&say(here.key())))]),
     }
 }

@@ -18,7 +18,7 @@ use crate::text::Arg;
 #[component]
 pub fn Shelf() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
-    let (rows, count): (Vec<(JobId, String, &'static str)>, u32) = {
+    let (rows, count): (Vec<(JobId, String, String)>, u32) = {
         let desk = desk.read();
         let (jobs, count) = desk.jobs();
         (
@@ -33,9 +33,9 @@ pub fn Shelf() -> Element {
     rsx! {
         if rows.is_empty() && !searching {
             section { class: "welcome",
-                h2 { "From a scrapped oven's transformer to a winding that fits" }
-                p { "Measure the core, say what it is to become, and get the windings that fit its window, with what they will do and how sure that is." }
-                p { class: "danger", "The work can kill: mains, about two thousand volts in the donor, and a capacitor that stays charged. Local codes and licensed practice come first." }
+                h2 { {say("ui-welcome")} }
+                p { {say("ui-welcome-what")} }
+                p { class: "danger", {say("ui-welcome-danger")} }
             }
         }
         Differ {}
@@ -43,7 +43,7 @@ pub fn Shelf() -> Element {
         NewJob {}
         if !rows.is_empty() || searching {
             section {
-                h2 { "Jobs" }
+                h2 { {say("ui-jobs")} }
                 Search {}
                 ul { class: "jobs",
                     for (id, name, goal) in rows {
@@ -52,12 +52,12 @@ pub fn Shelf() -> Element {
                                 strong { "{name}" }
                                 span { "{goal}" }
                             }
-                            button { class: "quiet", aria_label: "Remove {name}", onclick: move |_| desk.write().remove_job(id), "Remove" }
+                            button { class: "quiet", aria_label: "{say(\"ui-remove\")} {name}", onclick: move |_| desk.write().remove_job(id), {say("ui-remove")} }
                         }
                     }
                 }
                 if more {
-                    button { class: "quiet wide", onclick: move |_| desk.write().list_more(), "More jobs" }
+                    button { class: "quiet wide", onclick: move |_| desk.write().list_more(), {say("ui-more-jobs")} }
                 }
             }
         }
@@ -116,20 +116,20 @@ fn NewJob() -> Element {
     let mut outlet = use_signal(|| desk.peek().outlet().word.to_owned());
     rsx! {
         section { class: "new-job",
-            h2 { "Start" }
+            h2 { {say("ui-start")} }
             div { class: "field",
-                label { r#for: "job-name", "Name of the job" }
+                label { r#for: "job-name", {say("ui-job-name")} }
                 input {
                     id: "job-name",
                     class: "value long",
                     autocomplete: "off",
                     initial_value: "",
-                    placeholder: "such as: tab welder",
+                    placeholder: say("ui-job-name-such-as"),
                     onchange: move |event| name.set(event.value()),
                 }
             }
             div { class: "field",
-                label { r#for: "job-outlet", "Outlet it will be plugged into" }
+                label { r#for: "job-outlet", {say("ui-job-outlet")} }
                 select { id: "job-outlet", class: "long", onchange: move |event| outlet.set(event.value()),
                     for row in OUTLETS {
                         option { value: row.word, selected: *outlet.read() == row.word, "{row.label}" }
@@ -141,12 +141,16 @@ fn NewJob() -> Element {
                     class: "main",
                     onclick: move |_| {
                         let typed = name.read().trim().to_owned();
-                        let named = if typed.is_empty() { "New job".to_owned() } else { typed };
+                        let named = if typed.is_empty() { say("ui-new-job") } else { typed };
                         desk.write().start_job(&named, outlet_of(&outlet.read()));
                     },
-                    "Start a job"
+                    {say("ui-start-a-job")}
                 }
-                button { class: "second", onclick: move |_| desk.write().open_demo(), "Open the demo job" }
+                if desk.read().has_demo() {
+                    button { class: "second", onclick: move |_| desk.write().remove_demo(), {say("ui-remove-demo")} }
+                } else {
+                    button { class: "second", onclick: move |_| desk.write().open_demo(), {say("ui-open-demo")} }
+                }
             }
         }
     }
@@ -157,7 +161,7 @@ fn Settings() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
     let pick = |rows: &[(&str, &str)]| {
         rows.iter()
-            .map(|(w, l)| ((*w).to_owned(), (*l).to_owned()))
+            .map(|(word, label)| ((*word).to_owned(), say(label)))
             .collect::<Vec<_>>()
     };
     let (length, wire, theme) = {
@@ -175,17 +179,17 @@ fn Settings() -> Element {
     };
     rsx! {
         section { class: "settings",
-            h2 { "Units and light" }
+            h2 { {say("ui-settings")} }
             Choices {
-                label: "Lengths", options: pick(&[("mm", "mm"), ("inch", "inch")]), chosen: length,
+                label: say("ui-set-lengths"), options: pick(&[("mm", "ui-set-mm"), ("inch", "ui-set-inch")]), chosen: length,
                 onchoose: move |word: String| desk.write().set(Setting::LengthUnit, &word),
             }
             Choices {
-                label: "Wire", options: pick(&[("mm2", "mm²"), ("awg", "AWG")]), chosen: wire,
+                label: say("ui-set-wire"), options: pick(&[("mm2", "ui-set-mm2"), ("awg", "ui-set-awg")]), chosen: wire,
                 onchoose: move |word: String| desk.write().set(Setting::WireUnit, &word),
             }
             Choices {
-                label: "Light", options: pick(&[("auto", "As the device"), ("light", "Light"), ("dark", "Dark")]), chosen: theme,
+                label: say("ui-set-light"), options: pick(&[("auto", "ui-set-auto"), ("light", "ui-set-day"), ("dark", "ui-set-night")]), chosen: theme,
                 onchoose: move |word: String| desk.write().set(Setting::Theme, &word),
             }
         }
@@ -193,17 +197,6 @@ fn Settings() -> Element {
 }
 
 /// What a person reads of a use.
-#[must_use]
-pub fn use_label(word: &str) -> &'static str {
-    match word {
-        "spot_welder" => "Spot welder",
-        "stick_welder" => "Stick welder",
-        "arc_furnace" => "Arc furnace",
-        "plasma_cutter" => "Plasma cutter",
-        "battery_charger" => "Battery charger",
-        "plain_supply" => "Plain supply",
-        "choke" => "Choke",
-        "ballast" => "Ballast",
-        _ => "Other",
-    }
+pub fn use_label(word: &str) -> String {
+    say(&format!("use-{}", word.replace('_', "-")))
 }

@@ -44,7 +44,7 @@ pub fn Wanted(verdict: Verdict) -> Element {
                 for word in wantable() {
                     Switch {
                         key: "{word}",
-                        label: use_label(word).to_owned(),
+                        label: use_label(word),
                         on: wants.contains(&word),
                         onswitch: move |on| desk.write().set_want(word, on),
                     }

@@ -173,12 +173,7 @@ fn Advice() -> Element {
             Some(
                 advice
                     .iter()
-                    .map(|(word, advice)| {
-                        (
-                            use_label(word).to_owned(),
-                            report::behaviour::shunt_sentence(advice, texts),
-                        )
-                    })
+                    .map(|(word, advice)| (use_label(word), report::behaviour::shunt_sentence(advice, texts)))
                     .collect::<Vec<_>>(),
             )
         })

@@ -1,0 +1,319 @@
+//! Where a donor and its job stand on the way from the curb to the proved part, and the one next
+//! thing to do.
+
+use super::answer::Answer;
+use super::bench::Tests;
+use super::translate::Assumed;
+use crate::bench::{self, Stage};
+use crate::job::JobFile;
+use crate::safety::Moment;
+use crate::sizeup::VerdictWord;
+use crate::teardown::{End, Phase, Step, Teardown};
+
+/// A part of the way.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Station {
+    /// Take it or leave it.
+    SizeUp,
+    /// Out of the oven, and open.
+    Teardown,
+    /// What the core is.
+    Measure,
+    /// What it becomes.
+    Rewind,
+    /// What it really does.
+    Bench,
+}
+
+impl Station {
+    /// All of them, in order.
+    pub const ALL: [Station; 5] = [
+        Station::SizeUp,
+        Station::Teardown,
+        Station::Measure,
+        Station::Rewind,
+        Station::Bench,
+    ];
+}
+
+/// How a station stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Standing {
+    /// Behind.
+    Done,
+    /// The next thing is here.
+    Here,
+    /// Ahead.
+    ToCome,
+    /// Nothing is recorded of it: the core came from elsewhere, or the job went past it.
+    NotRecorded,
+}
+
+/// The one next thing to do.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Next {
+    /// Look closer before deciding.
+    Look,
+    /// Leave it where it is.
+    Leave,
+    /// Take it apart.
+    TakeApart,
+    /// Go on with the teardown at this step.
+    GoOn(Step),
+    /// The teardown was stopped; its screen says what to do.
+    Stopped,
+    /// No core came of it: the other parts.
+    Parts,
+    /// Start a job with the core.
+    StartJob,
+    /// Measure the core: some of its main measures are typical values.
+    MeasureCore,
+    /// Find the primary's turns: they are assumed.
+    FindTurns,
+    /// No winding reaches the target.
+    ChangeTarget,
+    /// Choose a winding.
+    Choose,
+    /// Wind it, then begin the tests.
+    Wind,
+    /// Wind the choke or ballast by its page.
+    WindChoke,
+    /// Go on with the tests at this stage.
+    Test(Stage),
+    /// The tests were stopped; their screen says what to do.
+    TestsStopped,
+    /// The tests prove an earlier design.
+    TestAgain,
+    /// Nothing: it is proved.
+    Proved,
+}
+
+impl Next {
+    /// The station that it is done at.
+    #[must_use]
+    pub const fn station(self) -> Station {
+        match self {
+            Next::Look | Next::Leave | Next::Parts => Station::SizeUp,
+            Next::TakeApart | Next::GoOn(_) | Next::Stopped => Station::Teardown,
+            Next::StartJob | Next::MeasureCore | Next::FindTurns => Station::Measure,
+            Next::ChangeTarget | Next::Choose | Next::WindChoke => Station::Rewind,
+            Next::Wind | Next::Test(_) | Next::TestsStopped | Next::TestAgain | Next::Proved => Station::Bench,
+        }
+    }
+
+    /// The id of the text that says it; the name of its step or stage goes into it as `place`.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Next::Look => "way-look",
+            Next::Leave => "way-leave",
+            Next::TakeApart => "way-take-apart",
+            Next::GoOn(_) => "way-go-on",
+            Next::Stopped => "way-stopped",
+            Next::Parts => "way-parts",
+            Next::StartJob => "way-start-job",
+            Next::MeasureCore => "way-measure-core",
+            Next::FindTurns => "way-find-turns",
+            Next::ChangeTarget => "way-change-target",
+            Next::Choose => "way-choose",
+            Next::Wind => "way-wind",
+            Next::WindChoke => "way-wind-choke",
+            Next::Test(_) => "way-test",
+            Next::TestsStopped => "way-tests-stopped",
+            Next::TestAgain => "way-test-again",
+            Next::Proved => "way-proved",
+        }
+    }
+
+    /// The id of the name of its step or stage.
+    #[must_use]
+    pub const fn place(self) -> Option<&'static str> {
+        match self {
+            Next::GoOn(step) => Some(step.key()),
+            Next::Test(stage) => Some(stage.key()),
+            _ => None,
+        }
+    }
+}
+
+/// A donor as far as it is known.
+#[derive(Debug, Clone, Copy)]
+pub struct DonorState<'a> {
+    /// The verdict; none where its record gives none.
+    pub verdict: Option<VerdictWord>,
+    /// Its teardown.
+    pub teardown: &'a Teardown,
+}
+
+/// A job as far as it is known.
+#[derive(Debug, Clone, Copy)]
+pub struct JobState<'a> {
+    /// Its file.
+    pub file: &'a JobFile,
+    /// Its answer.
+    pub answer: &'a Answer,
+    /// Its tests, if they have begun.
+    pub tests: Option<&'a Tests>,
+}
+
+/// The one next thing for a donor, a job, or both.
+#[must_use]
+pub fn next(donor: Option<DonorState<'_>>, job: Option<JobState<'_>>, now: Moment) -> Next {
+    match (donor, job) {
+        (Some(donor), None) => next_of_donor(donor, now),
+        // A teardown that was begun comes before the job, which may have been planned ahead.
+        (Some(donor), Some(job)) => match next_of_donor(donor, now) {
+            first @ (Next::GoOn(_) | Next::Stopped) => first,
+            _ => next_of_job(job, now),
+        },
+        (None, Some(job)) => next_of_job(job, now),
+        (None, None) => Next::Look,
+    }
+}
+
+fn next_of_donor(donor: DonorState<'_>, now: Moment) -> Next {
+    let teardown = donor.teardown;
+    match teardown.phase() {
+        Phase::Ended(End::Stored) => Next::StartJob,
+        Phase::Ended(End::NoCore) => Next::Parts,
+        Phase::Stopped { .. } => Next::Stopped,
+        Phase::Working if !teardown.history().is_empty() => Next::GoOn(teardown.step(now)),
+        Phase::Working => match donor.verdict {
+            Some(VerdictWord::Take | VerdictWord::TakeForParts) => Next::TakeApart,
+            Some(VerdictWord::Leave) => Next::Leave,
+            Some(VerdictWord::LookCloser) | None => Next::Look,
+        },
+    }
+}
+
+fn next_of_job(job: JobState<'_>, now: Moment) -> Next {
+    let assumed = &job.answer.problem.assumed;
+    if let Some(tests) = job.tests {
+        return match tests.bench.phase() {
+            _ if tests.outdated => Next::TestAgain,
+            bench::Phase::Working => Next::Test(tests.bench.stage(now)),
+            bench::Phase::Stopped { .. } => Next::TestsStopped,
+            bench::Phase::Commissioned => Next::Proved,
+        };
+    }
+    if assumed.contains(&Assumed::CoreMeasures) {
+        return Next::MeasureCore;
+    }
+    if assumed.contains(&Assumed::PrimaryTurns) && job.answer.goal.is_some() {
+        return Next::FindTurns;
+    }
+    match (&job.answer.goal, &job.answer.design) {
+        (None, _) => Next::WindChoke,
+        (Some(_), None) => Next::ChangeTarget,
+        (Some(_), Some(_)) if job.file.choice.is_none() => Next::Choose,
+        (Some(_), Some(_)) => Next::Wind,
+    }
+}
+
+/// How each station stands, when this is next.
+#[must_use]
+pub fn stations(next: Next, donor: Option<DonorState<'_>>) -> [(Station, Standing); 5] {
+    let here = next.station();
+    let apart = donor.is_some_and(|donor| matches!(donor.teardown.phase(), Phase::Ended(_)));
+    Station::ALL.map(|station| {
+        let unknown = match station {
+            Station::SizeUp => donor.is_none(),
+            Station::Teardown => !apart && here > Station::Teardown,
+            _ => false,
+        };
+        let standing = if unknown {
+            Standing::NotRecorded
+        } else if next == Next::Proved || station < here {
+            Standing::Done
+        } else if station == here {
+            Standing::Here
+        } else {
+            Standing::ToCome
+        };
+        (station, standing)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::answer::{answer, as_choice};
+    use crate::app::start::{demo_job, goal_of, new_job};
+    use crate::magnetics::mains::OUTLETS;
+    use crate::teardown::{Entry, Event};
+
+    const NOW: Moment = Moment {
+        unix_ms: 1_728_000_000_000,
+        local_day: 20_000,
+    };
+
+    fn of_job(file: &JobFile) -> Next {
+        let answer = answer(file).unwrap();
+        let job = JobState {
+            file,
+            answer: &answer,
+            tests: None,
+        };
+        next(None, Some(job), NOW)
+    }
+
+    /// A job goes from measuring to winding, one thing at a time.
+    #[test]
+    fn a_job_goes_on_step_by_step() {
+        let mut file = new_job("new", &OUTLETS[0]);
+        assert_eq!(of_job(&file), Next::MeasureCore);
+        let demo = demo_job();
+        file.core = demo.core.clone();
+        file.core.primary.test_turn = None;
+        file.core.primary.counted_turns = None;
+        file.core.primary.old_secondary = None;
+        assert_eq!(of_job(&file), Next::FindTurns);
+        file.core = demo.core;
+        assert_eq!(of_job(&file), Next::Choose);
+        let answered = answer(&file).unwrap();
+        let best = answered.found.ranked[0];
+        file.choice = Some(as_choice(&best, &answered.problem.rebuild, &answered.catalogue));
+        assert_eq!(of_job(&file), Next::Wind);
+        file.goal = goal_of("choke");
+        assert_eq!(of_job(&file), Next::WindChoke);
+    }
+
+    #[test]
+    fn a_donor_goes_on_from_its_verdict_to_its_core() {
+        let of = |verdict, teardown: &Teardown| {
+            let donor = DonorState {
+                verdict: Some(verdict),
+                teardown,
+            };
+            next(Some(donor), None, NOW)
+        };
+        let fresh = Teardown::replay(&[]).unwrap();
+        assert_eq!(of(VerdictWord::LookCloser, &fresh), Next::Look);
+        assert_eq!(of(VerdictWord::Leave, &fresh), Next::Leave);
+        assert_eq!(of(VerdictWord::Take, &fresh), Next::TakeApart);
+        let begun = [Entry {
+            at: NOW,
+            event: Event::PluggedIn,
+        }];
+        let begun = Teardown::replay(&begun).unwrap();
+        assert!(matches!(of(VerdictWord::Leave, &begun), Next::GoOn(_)));
+    }
+
+    #[test]
+    fn what_is_behind_is_done_and_what_is_ahead_is_not() {
+        use Standing::{Done, Here, NotRecorded, ToCome};
+        let fresh = Teardown::replay(&[]).unwrap();
+        let donor = DonorState {
+            verdict: None,
+            teardown: &fresh,
+        };
+        let of = |next, donor| stations(next, donor).map(|(_, standing)| standing);
+        assert_eq!(of(Next::TakeApart, Some(donor)), [Done, Here, ToCome, ToCome, ToCome]);
+        // A teardown that nobody recorded is not called done.
+        let past = [Done, NotRecorded, Done, Here, ToCome];
+        assert_eq!(of(Next::Choose, Some(donor)), past);
+        let alone = [NotRecorded, NotRecorded, Done, Here, ToCome];
+        assert_eq!(of(Next::Choose, None), alone);
+        assert_eq!(of(Next::Proved, None)[2..], [Done; 3]);
+    }
+}

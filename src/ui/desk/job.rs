@@ -1,0 +1,131 @@
+//! The job in hand: opened, changed, removed.
+
+use super::{Desk, Open, Screen, answered};
+use crate::app::answer::Answer;
+use crate::app::shop::{Entry, Shop};
+use crate::job::{Conditions, Core, Goal, JobFile, JobId};
+use crate::magnetics::mains::Outlet;
+use crate::store::Setting;
+
+impl Desk {
+    /// Starts a job and opens it at Measure.
+    pub fn start_job(&mut self, name: &str, outlet: &Outlet) {
+        if let Some(id) = self.with_shop(|shop| shop.start_job(name, outlet)) {
+            self.open_job(id, Screen::Measure);
+        }
+    }
+
+    /// Whether the demo is on the shelf.
+    #[must_use]
+    pub fn has_demo(&self) -> bool {
+        self.shop.as_ref().is_ok_and(|shop| shop.demo().is_some())
+    }
+
+    /// Takes the demo off the shelf.
+    pub fn remove_demo(&mut self) {
+        self.with_shop(Shop::remove_demo);
+        self.open = None;
+        self.donor = None;
+        self.go(Screen::Shelf);
+    }
+
+    /// Puts the demo on the shelf and opens its donor's page.
+    pub fn open_demo(&mut self) {
+        if let Some(id) = self.with_shop(Shop::open_demo) {
+            self.open_job(id, Screen::Donor);
+        }
+    }
+
+    /// Puts a job on the desk.
+    pub fn open_job(&mut self, id: JobId, at: Screen) {
+        if let Some(file) = self.with_shop(|shop| shop.job(id)) {
+            let answer = answered(&file);
+            self.open = Some(Open { id, file, answer });
+            self.donor = self.with_shop(|shop| shop.donor_of(id)).flatten();
+            self.go(at);
+        }
+    }
+
+    /// Takes a job off the shelf.
+    pub fn remove_job(&mut self, id: JobId) {
+        self.with_shop(|shop| shop.remove_job(id));
+        if self.job_id() == Some(id) {
+            self.open = None;
+        }
+        self.list_again();
+    }
+
+    /// Sets numbers from what was typed; gives the message where they are refused.
+    pub fn enter(&mut self, entries: &[Entry]) -> Option<String> {
+        let (unit, id) = (self.unit(), self.job_id()?);
+        let Ok(shop) = &mut self.shop else { return None };
+        let refused = shop.set_numbers(id, entries, unit).err().map(|error| error.to_string());
+        if refused.is_none() {
+            self.reload();
+        }
+        refused
+    }
+
+    /// Takes a test of the turns away.
+    pub fn clear_group(&mut self, path: &str) {
+        self.change(|shop, id| shop.clear_group(id, path));
+    }
+
+    /// Chooses another use.
+    pub fn set_use(&mut self, word: &str) {
+        self.change(|shop, id| shop.set_use(id, word));
+    }
+
+    /// Changes the goal.
+    pub fn set_goal(&mut self, what: &str, goal: Goal) {
+        self.change(|shop, id| shop.set_goal(id, what, goal));
+    }
+
+    /// Changes the core.
+    pub fn set_core(&mut self, what: &str, with: impl FnOnce(&mut Core)) {
+        self.change(|shop, id| shop.set_core(id, what, with));
+    }
+
+    /// Changes how it is run.
+    pub fn set_conditions(&mut self, what: &str, with: impl FnOnce(&mut Conditions)) {
+        self.change(|shop, id| shop.set_conditions(id, what, with));
+    }
+
+    /// Whether a panel stands open.
+    #[must_use]
+    pub fn panel_open(&self, word: &str) -> bool {
+        let open = self.setting(Setting::Panels).unwrap_or_default();
+        open.split(' ').any(|w| w == word)
+    }
+
+    /// Opens a panel, or closes it.
+    pub fn toggle_panel(&mut self, word: &str) {
+        let open = self.setting(Setting::Panels).unwrap_or_default();
+        let mut words: Vec<&str> = open.split(' ').filter(|w| !w.is_empty() && *w != word).collect();
+        if !self.panel_open(word) {
+            words.push(word);
+        }
+        self.set(Setting::Panels, &words.join(" "));
+    }
+
+    /// Another job of the shelf with its answer, to be joined with the one in hand.
+    #[must_use]
+    pub fn other_job(&self, id: JobId) -> Option<(JobFile, Answer)> {
+        let file = self.shop.as_ref().ok()?.job(id).ok()?;
+        let answer = crate::app::answer::answer(&file).ok()?;
+        Some((file, answer))
+    }
+    /// Plugs the job into another outlet.
+    pub fn set_outlet(&mut self, outlet: &Outlet) {
+        self.change(|shop, id| shop.set_outlet(id, outlet));
+    }
+    /// Writes the job's note.
+    pub fn set_note(&mut self, note: &str) {
+        self.change(|shop, id| shop.set_note(id, note));
+    }
+
+    /// Renames the job.
+    pub fn rename(&mut self, name: &str) {
+        self.change(|shop, id| shop.rename(id, name));
+    }
+}

@@ -1,0 +1,48 @@
+//! The jobs listed, and what is looked for among them.
+
+use super::{Desk, PAGE_OF_JOBS};
+use crate::store::{Cursor, JobSummary};
+
+impl Desk {
+    /// The jobs listed so far, and how many there are.
+    #[must_use]
+    pub fn jobs(&self) -> (&[JobSummary], u32) {
+        (&self.listed, self.count)
+    }
+
+    /// Lists some more jobs.
+    pub fn list_more(&mut self) {
+        let after: Option<Cursor> = self.listed.last().map(JobSummary::cursor);
+        let Ok(shop) = &self.shop else { return };
+        match shop.jobs(PAGE_OF_JOBS, after) {
+            Ok(more) => self.listed.extend(more),
+            Err(error) => self.notice = Some(error.to_string()),
+        }
+    }
+
+    /// The words that are looked for among the jobs.
+    #[must_use]
+    pub fn wanted(&self) -> &str {
+        &self.wanted
+    }
+
+    /// Lists the jobs that have these words; all for none.
+    pub fn want(&mut self, words: &str) {
+        words.trim().clone_into(&mut self.wanted);
+        self.list_again();
+    }
+
+    pub(super) fn list_again(&mut self) {
+        self.listed.clear();
+        if !self.wanted.is_empty() {
+            if let Ok(shop) = &self.shop {
+                self.listed = shop.search(&self.wanted, PAGE_OF_JOBS).unwrap_or_default();
+            }
+            return;
+        }
+        if let Ok(shop) = &self.shop {
+            self.count = shop.job_count().unwrap_or(0);
+        }
+        self.list_more();
+    }
+}

@@ -1,0 +1,280 @@
+//! What is on the desk: the open job, its answer, the screen shown. Every change goes through a
+//! method here, is saved at once, and is answered anew.
+
+mod carry;
+mod guided;
+mod job;
+mod list;
+mod photos;
+mod screen;
+mod settings;
+mod way;
+mod winding;
+
+use std::path::{Path, PathBuf};
+
+use crate::app::answer::{Answer, answer};
+use crate::app::shop::{Shop, ShopError};
+use crate::job::{DonorId, JobFile, JobId};
+use crate::store::{JobSummary, Setting};
+
+pub use guided::Held;
+pub use screen::Screen;
+pub use way::screen_of;
+
+/// The job on the desk.
+#[derive(Debug)]
+struct Open {
+    id: JobId,
+    file: JobFile,
+    answer: Result<Answer, String>,
+}
+
+/// Jobs shown at a time in the list.
+pub const PAGE_OF_JOBS: u32 = 40;
+
+/// The desk.
+#[derive(Debug)]
+pub struct Desk {
+    shop: Result<Shop, String>,
+    lent: bool,
+    folder: PathBuf,
+    screen: Screen,
+    open: Option<Open>,
+    donor: Option<DonorId>,
+    notice: Option<String>,
+    listed: Vec<JobSummary>,
+    count: u32,
+    /// The words that the listed jobs are to have; empty for all jobs.
+    wanted: String,
+}
+
+impl Desk {
+    /// Opens the data folder; where that fails, the desk shows why.
+    #[must_use]
+    pub fn open(folder: &Path) -> Self {
+        let shop = Shop::open(folder).map_err(|error| error.to_string());
+        if let Err(error) = &shop {
+            tracing::error!("cannot open the data: {error}");
+        }
+        let mut desk = Self {
+            shop,
+            lent: false,
+            folder: folder.to_owned(),
+            screen: Screen::Shelf,
+            open: None,
+            donor: None,
+            notice: None,
+            listed: Vec::new(),
+            count: 0,
+            wanted: String::new(),
+        };
+        desk.list_again();
+        desk.back_to_place();
+        desk
+    }
+
+    /// Goes back to where the person was when the app was last closed, or the device died.
+    fn back_to_place(&mut self) {
+        let Some(place) = self.setting(Setting::Place) else {
+            return;
+        };
+        let mut words = place.split(' ');
+        let word = words.next().unwrap_or_default();
+        let mut id = || words.next().and_then(|id| id.parse().ok());
+        let (job, donor) = (id().map(JobId), id().map(DonorId));
+        let Some(screen) = Screen::ALL
+            .into_iter()
+            .find(|screen| screen.word().eq_ignore_ascii_case(word))
+        else {
+            return;
+        };
+        if let Some(job) = job {
+            self.open_job(job, screen);
+        }
+        if let Some(donor) = donor
+            && self.with_shop(|shop| shop.donor(donor)).is_some()
+        {
+            self.donor = Some(donor);
+        }
+        let there = !(screen.of_job() && self.open.is_none() || screen.of_donor() && self.donor.is_none());
+        self.screen = if there { screen } else { Screen::Shelf };
+        self.notice = None;
+    }
+
+    fn remember_place(&mut self) {
+        let id = |id: Option<String>| id.unwrap_or_else(|| "-".to_owned());
+        let (job, donor) = (
+            id(self.job_id().map(|id| id.to_string())),
+            id(self.donor.map(|id| id.to_string())),
+        );
+        let place = format!("{} {job} {donor}", self.screen.word());
+        if let Ok(shop) = &mut self.shop
+            && let Err(error) = shop.set_setting(Setting::Place, &place)
+        {
+            tracing::warn!("the place is not remembered: {error}");
+        }
+    }
+
+    /// Why the data could not be opened.
+    #[must_use]
+    pub fn failure(&self) -> Option<String> {
+        self.shop.as_ref().err().filter(|_| !self.lent).cloned()
+    }
+
+    /// The screen shown.
+    #[must_use]
+    pub fn screen(&self) -> Screen {
+        self.screen
+    }
+
+    /// Shows a screen.
+    pub fn go(&mut self, screen: Screen) {
+        self.screen = screen;
+        if screen == Screen::Shelf {
+            self.list_again();
+        }
+        self.remember_place();
+        tracing::debug!("screen: {}", screen.label());
+    }
+
+    /// Shows a screen that the person was on before, if what it shows is still there.
+    pub fn back_to(&mut self, word: &str) {
+        let known = Screen::ALL.into_iter().find(|screen| screen.word() == word);
+        if let Some(screen) = known
+            && !(screen.of_job() && self.open.is_none() || screen.of_donor() && self.donor.is_none())
+        {
+            self.go(screen);
+        }
+    }
+
+    /// The title of the screen: the job's name, or the app's.
+    #[must_use]
+    pub fn title(&self) -> String {
+        match (&self.open, self.screen) {
+            (Some(open), screen) if screen.of_job() => open.file.name.clone(),
+            (_, Screen::Donor | Screen::SizeUp | Screen::Teardown) => {
+                self.donor().map_or_else(|| "Curbcore".to_owned(), |d| d.name)
+            }
+            _ => "Curbcore".to_owned(),
+        }
+    }
+
+    /// True where a job is on the desk.
+    #[must_use]
+    pub fn has_job(&self) -> bool {
+        self.open.is_some()
+    }
+
+    /// The job on the desk.
+    #[must_use]
+    pub fn file(&self) -> Option<&JobFile> {
+        self.open.as_ref().map(|open| &open.file)
+    }
+
+    /// Its answer.
+    #[must_use]
+    pub fn answer(&self) -> Option<Result<&Answer, &str>> {
+        self.open
+            .as_ref()
+            .map(|open| open.answer.as_ref().map_err(String::as_str))
+    }
+
+    /// Its id.
+    #[must_use]
+    pub fn job_id(&self) -> Option<JobId> {
+        self.open.as_ref().map(|open| open.id)
+    }
+
+    /// A message to the person.
+    #[must_use]
+    pub fn notice(&self) -> Option<String> {
+        self.notice.clone()
+    }
+
+    /// Shows a message to the person.
+    pub fn tell(&mut self, text: String) {
+        self.notice = Some(text);
+    }
+
+    /// Takes the message away.
+    pub fn dismiss(&mut self) {
+        self.notice = None;
+    }
+    /// The change that undo would take back.
+    #[must_use]
+    pub fn undo_name(&self) -> Option<String> {
+        self.shop.as_ref().ok().and_then(Shop::undo_name)
+    }
+
+    /// The change that redo would do again.
+    #[must_use]
+    pub fn redo_name(&self) -> Option<String> {
+        self.shop.as_ref().ok().and_then(Shop::redo_name)
+    }
+
+    /// Takes the last change back.
+    pub fn undo(&mut self) {
+        self.with_shop(Shop::undo);
+        self.reload();
+    }
+
+    /// Does it again.
+    pub fn redo(&mut self) {
+        self.with_shop(Shop::redo);
+        self.reload();
+    }
+    fn change(&mut self, with: impl FnOnce(&mut Shop, JobId) -> Result<(), ShopError>) {
+        let Some(id) = self.job_id() else { return };
+        self.with_shop(|shop| with(shop, id));
+        self.reload();
+    }
+
+    /// Runs something on the shop; a refusal becomes the message to the person.
+    fn with_shop<T>(&mut self, with: impl FnOnce(&mut Shop) -> Result<T, ShopError>) -> Option<T> {
+        let Ok(shop) = &mut self.shop else { return None };
+        match with(shop) {
+            Ok(value) => {
+                self.notice = None;
+                Some(value)
+            }
+            Err(error) => {
+                tracing::warn!("refused: {error}");
+                self.notice = Some(error.to_string());
+                None
+            }
+        }
+    }
+
+    fn reload(&mut self) {
+        if let (Ok(shop), Some(donor)) = (&self.shop, self.donor)
+            && shop.donor(donor).is_err()
+        {
+            // Undo may have taken the find back.
+            self.donor = None;
+            if matches!(self.screen, Screen::SizeUp | Screen::Teardown) {
+                self.go(Screen::Shelf);
+            }
+        }
+        let Some(id) = self.job_id() else {
+            self.list_again();
+            return;
+        };
+        let Ok(shop) = &self.shop else { return };
+        match shop.job(id) {
+            Ok(file) => {
+                let answer = answered(&file);
+                self.open = Some(Open { id, file, answer });
+            }
+            // Undo may have taken the whole job back.
+            Err(_) => {
+                self.open = None;
+                self.go(Screen::Shelf);
+            }
+        }
+    }
+}
+
+fn answered(file: &JobFile) -> Result<Answer, String> {
+    answer(file).map_err(|error| error.to_string())
+}

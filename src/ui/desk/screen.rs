@@ -1,0 +1,90 @@
+//! The parts of the job that can be shown.
+
+/// The part of the job that is shown.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Screen {
+    /// The donors and jobs.
+    Shelf,
+    /// Where a donor and its job stand, and the next thing to do.
+    Donor,
+    /// The verdict on a find.
+    SizeUp,
+    /// Taking a donor apart.
+    Teardown,
+    /// Core, primary and outlet.
+    Measure,
+    /// Use, windings, design.
+    Rewind,
+    /// The staged tests.
+    Bench,
+    /// The page for the bench.
+    Page,
+    /// To and from other devices.
+    Carry,
+}
+
+impl Screen {
+    /// All of them, in the order of the job.
+    pub const ALL: [Screen; 9] = [
+        Screen::Shelf,
+        Screen::Donor,
+        Screen::SizeUp,
+        Screen::Teardown,
+        Screen::Measure,
+        Screen::Rewind,
+        Screen::Bench,
+        Screen::Page,
+        Screen::Carry,
+    ];
+
+    /// What a person reads.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Screen::Shelf => "Shelf",
+            Screen::Donor => "Donor",
+            Screen::SizeUp => "Size up",
+            Screen::Teardown => "Teardown",
+            Screen::Measure => "Measure",
+            Screen::Rewind => "Rewind",
+            Screen::Bench => "Bench",
+            Screen::Page => "Page",
+            Screen::Carry => "Carry",
+        }
+    }
+
+    /// The word that is stored for it.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Screen::Shelf => "shelf",
+            Screen::Donor => "donor",
+            Screen::SizeUp => "size-up",
+            Screen::Teardown => "teardown",
+            Screen::Measure => "measure",
+            Screen::Rewind => "rewind",
+            Screen::Bench => "bench",
+            Screen::Page => "page",
+            Screen::Carry => "carry",
+        }
+    }
+
+    /// True where the rail shows a way to it: the page hangs below the bench, a donor and the way to
+    /// other devices below the shelf.
+    #[must_use]
+    pub const fn on_rail(self) -> bool {
+        !matches!(self, Screen::Donor | Screen::Page | Screen::Carry)
+    }
+
+    /// True where it needs a donor in hand.
+    #[must_use]
+    pub const fn of_donor(self) -> bool {
+        matches!(self, Screen::Donor | Screen::Teardown)
+    }
+
+    /// True where it needs a job in hand.
+    #[must_use]
+    pub const fn of_job(self) -> bool {
+        matches!(self, Screen::Measure | Screen::Rewind | Screen::Bench | Screen::Page)
+    }
+}

@@ -1,0 +1,45 @@
+//! What the person set: units, light, outlet.
+
+use super::Desk;
+use crate::app::shop::outlet_of;
+use crate::magnetics::mains::Outlet;
+use crate::quantity::LengthUnit;
+use crate::store::Setting;
+
+impl Desk {
+    /// The person's unit of length.
+    #[must_use]
+    pub fn unit(&self) -> LengthUnit {
+        match self.setting(Setting::LengthUnit).as_deref() {
+            Some("inch") => LengthUnit::Inch,
+            _ => LengthUnit::Millimetre,
+        }
+    }
+
+    /// True where the person thinks of wire in AWG.
+    #[must_use]
+    pub fn awg(&self) -> bool {
+        self.setting(Setting::WireUnit).as_deref() == Some("awg")
+    }
+
+    /// "light", "dark", or "auto" for what the device has.
+    #[must_use]
+    pub fn theme(&self) -> String {
+        self.setting(Setting::Theme).unwrap_or_else(|| "auto".to_owned())
+    }
+
+    /// The outlet that the person used last.
+    #[must_use]
+    pub fn outlet(&self) -> &'static Outlet {
+        outlet_of(self.setting(Setting::MainsDefault).as_deref().unwrap_or("na-15"))
+    }
+
+    pub(super) fn setting(&self, setting: Setting) -> Option<String> {
+        self.shop.as_ref().ok().and_then(|shop| shop.setting(setting))
+    }
+
+    /// Sets a setting.
+    pub fn set(&mut self, setting: Setting, value: &str) {
+        self.with_shop(|shop| shop.set_setting(setting, value));
+    }
+}

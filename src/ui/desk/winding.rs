@@ -1,0 +1,114 @@
+//! The windings of the job in hand: chosen, kept to compare, and the wire at hand; its page.
+
+use super::Desk;
+use crate::app::answer::{Design, as_choice, design};
+use crate::app::listing::wire_label;
+use crate::job::{Choice, DesignId, StockId};
+use crate::report;
+use crate::rewind::search::Candidate;
+
+impl Desk {
+    /// The windings kept beside the job: id, title, choice.
+    #[must_use]
+    pub fn kept(&self) -> Vec<(DesignId, String, Choice)> {
+        let (Ok(shop), Some(id)) = (&self.shop, self.job_id()) else {
+            return Vec::new();
+        };
+        let kept = shop.designs(id).unwrap_or_default();
+        kept.into_iter()
+            .map(|design| (design.meta.id, design.body.name, design.body.choice))
+            .collect()
+    }
+
+    /// Keeps the winding shown beside the job.
+    pub fn keep(&mut self, title: &str) {
+        let choice = match self.answer() {
+            Some(Ok(answer)) => answer
+                .design
+                .as_ref()
+                .map(|design| as_choice(&design.candidate, &answer.problem.rebuild, &answer.catalogue)),
+            _ => None,
+        };
+        if let Some(choice) = choice {
+            self.change(|shop, id| shop.keep_design(id, title, &choice));
+        }
+    }
+
+    /// Lets go of a kept winding.
+    pub fn let_go(&mut self, id: DesignId) {
+        self.change(|shop, _| shop.drop_design(id));
+    }
+    /// The wires on the shelf: id, label, metres.
+    #[must_use]
+    pub fn stock(&self) -> Vec<(StockId, String, f64)> {
+        let Ok(shop) = &self.shop else { return Vec::new() };
+        let wires = shop.stock().unwrap_or_default();
+        wires
+            .into_iter()
+            .map(|w| (w.meta.id, wire_label(&w.body.conductor), w.body.length_m))
+            .collect()
+    }
+
+    /// Puts a wire on the shelf; gives the message where it is refused.
+    pub fn add_stock(&mut self, conductor: &str, length: &str) -> Option<String> {
+        let Ok(shop) = &mut self.shop else { return None };
+        let refused = shop.add_stock(conductor, length).err().map(|error| error.to_string());
+        self.reload();
+        refused
+    }
+
+    /// Takes a wire off the shelf.
+    pub fn remove_stock(&mut self, id: StockId) {
+        self.with_shop(|shop| shop.remove_stock(id));
+        self.reload();
+    }
+
+    /// The page of the job on the desk.
+    #[must_use]
+    pub fn page(&self) -> Option<String> {
+        let answer = self.answer()?.ok()?;
+        let planned = self.planned().and_then(Result::ok);
+        let tests = self.tests(planned.as_ref()).and_then(Result::ok);
+        let shop = self.shop.as_ref().ok();
+        let answer = &answer.clone().joined_with(self.file()?, |id| shop?.job(id).ok());
+        report::page(self.file()?, answer, tests.as_ref(), self.unit()).ok()
+    }
+
+    /// Writes the page into the data folder, and says where.
+    pub fn save_page(&mut self) {
+        let (Some(page), Some(id)) = (self.page(), self.job_id()) else {
+            return;
+        };
+        self.notice = Some(match crate::app::save_page(&self.folder, id, &page) {
+            Ok(path) => format!("Saved as {}. Open it in a browser to print it.", path.display()),
+            Err(error) => error,
+        });
+    }
+
+    /// Chooses a winding, or goes back to the best.
+    pub fn choose(&mut self, choice: Option<Choice>) {
+        self.change(|shop, id| shop.choose(id, choice));
+    }
+
+    /// Chooses a winding of the ranked list.
+    pub fn choose_candidate(&mut self, candidate: &Candidate) {
+        let choice = match self.answer() {
+            Some(Ok(answer)) => as_choice(candidate, &answer.problem.rebuild, &answer.catalogue),
+            _ => return,
+        };
+        self.choose(Some(choice));
+    }
+
+    /// A candidate in full, for a look before it is chosen.
+    #[must_use]
+    pub fn look_at(&self, candidate: &Candidate) -> Option<Design> {
+        let answer = self.answer()?.ok()?;
+        design(
+            &answer.problem.rebuild,
+            &answer.goal?,
+            *candidate,
+            false,
+            &answer.catalogue,
+        )
+    }
+}
