@@ -222,7 +222,8 @@ fn Rail() -> Element {
                     class: if screen == here { "here" } else { "" },
                     aria_current: if screen == here { "page" } else { "false" },
                     onclick: move |_| desk.write().go(screen),
-                    "{screen.label()}"
+                    if let Some(drawn) = screen.icon() { span { class: "icon-of", dangerous_inner_html: crate::report::draw::icon(drawn) } }
+                    span { "{screen.label()}" }
                 }
             }
         }

@@ -4,6 +4,7 @@
 //! `assets/drawing.css`.
 
 mod curve;
+mod icon;
 mod isometric;
 mod phasing;
 mod plot;
@@ -14,6 +15,7 @@ mod trace;
 mod wiring;
 
 pub use curve::{CurvePlot, voltage_plot};
+pub use icon::{Icon, icon};
 pub use isometric::core_isometric;
 pub use phasing::phasing;
 pub use plot::{Curve, Plot, plot};

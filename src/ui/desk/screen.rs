@@ -1,5 +1,7 @@
 //! The parts of the job that can be shown.
 
+use crate::report::draw::Icon;
+
 /// The part of the job that is shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Screen {
@@ -50,6 +52,20 @@ impl Screen {
             Screen::Bench => "Bench",
             Screen::Page => "Page",
             Screen::Carry => "Carry",
+        }
+    }
+
+    /// The icon of those that the rail shows.
+    #[must_use]
+    pub const fn icon(self) -> Option<Icon> {
+        match self {
+            Screen::Shelf => Some(Icon::Shelf),
+            Screen::SizeUp => Some(Icon::SizeUp),
+            Screen::Teardown => Some(Icon::Teardown),
+            Screen::Measure => Some(Icon::Measure),
+            Screen::Rewind => Some(Icon::Rewind),
+            Screen::Bench => Some(Icon::Bench),
+            Screen::Donor | Screen::Page | Screen::Carry => None,
         }
     }
 

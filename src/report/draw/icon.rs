@@ -1,0 +1,72 @@
+//! Icons of our own: lines on a sheet of 24 by 24, in the colour of the text beside them.
+
+/// What an icon stands for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Icon {
+    /// Two boards with what lies on them.
+    Shelf,
+    /// An oven as it stands at the curb.
+    SizeUp,
+    /// A screwdriver.
+    Teardown,
+    /// Calipers.
+    Measure,
+    /// A coil round the tongue of a core.
+    Rewind,
+    /// A meter's dial.
+    Bench,
+}
+
+impl Icon {
+    /// All of them.
+    pub const ALL: [Icon; 6] = [
+        Icon::Shelf,
+        Icon::SizeUp,
+        Icon::Teardown,
+        Icon::Measure,
+        Icon::Rewind,
+        Icon::Bench,
+    ];
+
+    /// Its lines, as the data of one SVG path.
+    const fn lines(self) -> &'static str {
+        match self {
+            Icon::Shelf => "M3 3V21M21 3V21M3 11H21M3 20H21M6 11V6H12V11M13 20V15H18V20",
+            Icon::SizeUp => "M2 5H22V18H2ZM5 8H15V15H5ZM18.5 8V10M18.5 13V15M5 18V20M19 18V20",
+            Icon::Teardown => {
+                "M14 10L20 4L21 5L15 11M14 10L15 11M14.5 10.5L5.5 19.5M7.5 19L5 21.5L2.5 21.5L2.5 19L5 16.5"
+            }
+            Icon::Measure => "M2 5H22V9H2ZM4 9V20L8 14V9M13 9V14L17 20V9M11 5V7M15 5V7M19 5V7",
+            Icon::Rewind => {
+                "M3 3H21V21H3ZM10 3V7M14 3V7M10 17V21M14 17V21M7 7H17V10H7ZM7 10H17V13.5H7ZM7 13.5H17V17H7Z"
+            }
+            Icon::Bench => "M3 4H21V20H3ZM6 14A6 6 0 0 1 18 14M12 14L15.5 10M6 17H9M15 17H18",
+        }
+    }
+}
+
+/// Draws it; a screen reader passes it over, as its name stands beside it.
+#[must_use]
+pub fn icon(icon: Icon) -> String {
+    format!(
+        r#"<svg xmlns="http://www.w3.org/2000/svg" class="icon" viewBox="0 0 24 24" aria-hidden="true" focusable="false"><path d="{}"/></svg>"#,
+        icon.lines()
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_icon_is_its_own_and_stays_on_its_sheet() {
+        let drawn: std::collections::BTreeSet<String> = Icon::ALL.map(icon).into();
+        assert_eq!(drawn.len(), Icon::ALL.len());
+        for of in Icon::ALL {
+            for number in of.lines().split(|c: char| !c.is_ascii_digit() && c != '.') {
+                let Ok(number) = number.parse::<f64>() else { continue };
+                assert!((0.0..=24.0).contains(&number), "{of:?}: {number}");
+            }
+        }
+    }
+}
