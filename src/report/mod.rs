@@ -10,5 +10,5 @@ mod target;
 pub use draw::{stage_drawing, step_drawing};
 pub use json::json;
 pub use numbers::{Shown, show};
-pub use page::{drawings, page, voltage_drawing};
+pub use page::{drawings, page, voltage_drawing, wiring};
 pub use target::target_page;

@@ -97,12 +97,7 @@ pub fn voltage_plot(plot: &CurvePlot) -> String {
     if end > 0.0 {
         let at = |amps: f64| (x(amps), y(plot.load.volts(Current::from_si(amps)).si()));
         svg.line("load", at(0.0), at(end));
-        svg.text(
-            "load-text",
-            (at(end * 0.04).0 + 2.0, at(end * 0.04).1 - 4.0),
-            Anchor::Start,
-            "load",
-        );
+        svg.text("load-text", (at(end).0 - 8.0, at(end).1 + 14.0), Anchor::End, "load");
     }
     svg.circle("working", x(plot.working.0.si()), y(plot.working.1.si()), 4.5);
     svg.finish()

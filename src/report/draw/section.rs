@@ -28,7 +28,7 @@ pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit:
     let mut svg = Svg::new(
         "section",
         "Core in section with its windings, to scale",
-        (-margin, -margin * 1.2, width + margin + side, height + margin * 2.9),
+        (-margin, -margin * 1.2, width + margin + side, height + margin * 3.2),
     );
     svg.letters(text);
     svg.rect("steel", 0.0, 0.0, width, height);
@@ -79,8 +79,8 @@ pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit:
         &label(core.tongue.value),
     );
     svg.dimension(
-        (limb, yoke + wh + yoke + tick * 2.8),
-        (tongue_left, yoke + wh + yoke + tick * 2.8),
+        (limb, height + tick * 3.4),
+        (tongue_left, height + tick * 3.4),
         tick,
         &label(core.window_width.value),
     );
@@ -92,7 +92,7 @@ pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit:
     );
     svg.text(
         "caption",
-        (width / 2.0, height + margin * 1.5),
+        (width / 2.0, height + margin * 1.75),
         Anchor::Middle,
         &format!("stack {} into the page", label(core.stack.value)),
     );

@@ -8,7 +8,7 @@ mod prove;
 
 use std::fmt::Write;
 
-pub use drawings::{drawings, voltage_drawing};
+pub use drawings::{drawings, voltage_drawing, wiring};
 pub(super) use prove::status_word;
 
 use super::draw::escape;

@@ -5,6 +5,7 @@ mod bench_page;
 mod design;
 mod goal;
 mod ranked;
+mod supply;
 
 pub use bench_page::BenchPage;
 
@@ -42,6 +43,7 @@ pub fn Rewind() -> Element {
                     p { class: "danger", role: "alert", "{message}" }
                 }
                 design::DesignView {}
+                supply::Supply {}
                 behaviour::InductorView {}
                 behaviour::Behaviour {}
             }
