@@ -1,5 +1,6 @@
 //! What a panel of the Rewind screen asks when it opens, for one design, uncertainty included; and all
 //! topics of a design on one core, wanted under 10 ms.
+#![allow(clippy::unwrap_used)] // What fails here is to stop the test.
 
 use curbcore::app::answer::{Answer, answer};
 use curbcore::app::behaviour::{direct_current, everything, heat, idle, inductor, inrush, shunts};

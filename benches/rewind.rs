@@ -1,4 +1,5 @@
 //! Speed and memory of one design answer, and of the search.
+#![allow(clippy::unwrap_used)] // What fails here is to stop the test.
 
 use curbcore::app::answer::answer;
 use curbcore::app::start::demo_job;
@@ -73,6 +74,6 @@ fn whole_job_and_page(bencher: Bencher) {
     let file = demo_job();
     bencher.bench(|| {
         let answer = answer(&file).expect("the demo's wires exist");
-        report::page(&file, &answer, None, curbcore::quantity::LengthUnit::Millimetre).len()
+        report::page(&file, &answer, None, curbcore::quantity::LengthUnit::Millimetre).map(|page| page.len())
     });
 }

@@ -2,6 +2,7 @@
 //! argument). Targets, on one core: out and in at 100,000 records a second each, a merge of two
 //! shelves with 1 % of two values within twice the time in, the list in 50 ms, a search in 20 ms,
 //! peak memory under 128 MiB.
+#![allow(clippy::unwrap_used)] // What fails here is to stop the test.
 
 use std::io::BufWriter;
 use std::path::Path;
@@ -73,7 +74,8 @@ fn make(path: &Path, template: &[Line], jobs: u128, changed_by: Option<Device>) 
     let file = BufWriter::new(std::fs::File::create(path).unwrap());
     let mut writer = Writer::new(file).unwrap();
     // The text of each, cut at the ids in it.
-    let cut: Vec<(Kind, Vec<(String, Option<Uuid>)>)> = template
+    type Pieces = Vec<(String, Option<Uuid>)>;
+    let cut: Vec<(Kind, Pieces)> = template
         .iter()
         .map(|line| (line.kind, pieces(line, template)))
         .collect();
@@ -127,10 +129,7 @@ fn peak_mib() -> f64 {
 }
 
 fn main() {
-    let jobs: u128 = std::env::args()
-        .filter_map(|word| word.parse().ok())
-        .next()
-        .unwrap_or(10_000);
+    let jobs: u128 = std::env::args().find_map(|word| word.parse().ok()).unwrap_or(10_000);
     let folder = tempfile::tempdir().unwrap();
     let template = template(&folder.path().join("template"));
     let (first, second, out) = (

@@ -14,4 +14,5 @@ fi
 cargo test --locked
 # Every line of the app for Android, type-checked only: the C compiler in it is a stub for a check,
 # and nothing is linked or run.
+platform/judge.sh
 platform/android/check.sh

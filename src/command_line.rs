@@ -57,7 +57,7 @@ enum Command {
         of: String,
     },
     /// Write the shelf, or some jobs of it, to a file that another device can take in; sealed with the
-    /// passphrase in the environment variable CURBCORE_PASSPHRASE, if there is one
+    /// passphrase in the environment variable `CURBCORE_PASSPHRASE`, if there is one
     Export {
         /// The file, such as garage.curbshelf
         file: PathBuf,

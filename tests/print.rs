@@ -1,6 +1,7 @@
 //! The page for the bench as a printer gets it: two sheets, of A4 and of Letter, for every use.
 //! Chromium prints to PDF (`platform/test.sh` installs it); the files stay in `artefacts/print`
 //! (not in git) for a person to look at.
+#![allow(clippy::unwrap_used)] // What fails here is to stop the test.
 #![cfg(feature = "app")]
 
 use std::path::{Path, PathBuf};

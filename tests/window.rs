@@ -1,7 +1,8 @@
 //! The real window under a virtual display: from an empty store to a saved design, by mouse and
 //! keyboard, with a screenshot of each screen in `artefacts/` (not in git).
 //!
-//! Needs Xvfb, xdotool and ImageMagick, which `platform/test.sh` installs.
+//! Needs Xvfb, xdotool and `ImageMagick`, which `platform/test.sh` installs.
+#![allow(clippy::unwrap_used)] // What fails here is to stop the test.
 #![cfg(feature = "app")]
 
 use std::io::{BufRead, BufReader};

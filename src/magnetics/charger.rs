@@ -212,7 +212,7 @@ impl Charger {
                 break;
             }
             if let Some(before) = points.last() {
-                let pace = (1.0 / before.current.si() + 1.0 / point.current.si()) / 2.0;
+                let pace = f64::midpoint(1.0 / before.current.si(), 1.0 / point.current.si());
                 let charge = capacity.si() / f64::from(STEPS) / self.battery.efficiency.value.si();
                 point.elapsed = before.elapsed + Time::from_si(charge * pace);
             }

@@ -96,7 +96,7 @@ impl EiCore {
     /// `2(window height + yoke) + 2(window width + tongue/4 + outer limb/2)`.
     ///
     /// With the wasteless proportions (window ½ × 1½ tongue) this is 6 × tongue, the figure
-    /// that lamination tables print (McLyman, Transformer and Inductor Design Handbook,
+    /// that lamination tables print (`McLyman`, Transformer and Inductor Design Handbook,
     /// EI tables; checked in `tests/magnetics/textbook.rs`).
     #[must_use]
     pub fn path_length(&self) -> Length {

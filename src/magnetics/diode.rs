@@ -6,7 +6,7 @@ use crate::quantity::{Current, Measured, Origin, Resistance, Temperature, Voltag
 /// Shockley's law with a series resistance, `v = n (kT/q) ln(1 + i/I_s) + R i`.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DiodeLaw {
-    /// Saturation current I_s.
+    /// Saturation current `I_s`.
     pub saturation: Current,
     /// Emission coefficient n, 1 to 2.
     pub emission: f64,

@@ -45,7 +45,7 @@ pub fn nusselt_vertical_plate(rayleigh: f64, prandtl: f64) -> f64 {
 }
 
 /// Mean Nusselt number of a plate in a stream along it: `0.664 Re^½ Pr^⅓` to Re 5e5 (Pohlhausen),
-/// `(0.037 Re^0.8 − 871) Pr^⅓` beyond (Incropera and DeWitt, Fundamentals of Heat and Mass
+/// `(0.037 Re^0.8 − 871) Pr^⅓` beyond (Incropera and `DeWitt`, Fundamentals of Heat and Mass
 /// Transfer, chapter 7).
 #[must_use]
 pub fn nusselt_stream(reynolds: f64, prandtl: f64) -> f64 {
@@ -75,7 +75,7 @@ pub struct Surroundings {
 #[must_use]
 pub fn film(surface: Temperature, height: Length, around: &Surroundings) -> FilmCoefficient {
     let (hot, cold) = (surface.kelvins(), around.ambient.kelvins());
-    let air = Air::at(Temperature::from_si((surface.si() + around.ambient.si()) / 2.0));
+    let air = Air::at(Temperature::from_si(f64::midpoint(surface.si(), around.ambient.si())));
     let l = height.si();
     let drive = 9.806_65 * (hot - cold).abs() * 2.0 / (hot + cold);
     let rayleigh = drive * l.powi(3) / (air.viscosity * air.viscosity) * air.prandtl;

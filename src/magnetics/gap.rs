@@ -102,7 +102,7 @@ impl UncertainInputs for Gaps {
 /// faces. G is the window's height along the gap's flux. One for a gap that is closed or wider
 /// than 2G (the form ends there).
 ///
-/// Source: McLyman, Transformer and Inductor Design Handbook, gapped inductor (form from memory).
+/// Source: `McLyman`, Transformer and Inductor Design Handbook, gapped inductor (form from memory).
 #[must_use]
 pub fn fringing_factor(gap: Length, area: Area, window_height: Length) -> Ratio {
     let reach = 2.0 * window_height.si() / gap.si();
@@ -113,7 +113,7 @@ pub fn fringing_factor(gap: Length, area: Area, window_height: Length) -> Ratio 
 }
 
 /// Fringing factor of a gap between straight edges that reach into the page, both sides open:
-/// `F = 1 + (lg / 2w) ln(2G/lg)`. McLyman's form with its perimeter 4√A cut down to the two
+/// `F = 1 + (lg / 2w) ln(2G/lg)`. `McLyman`'s form with its perimeter 4√A cut down to the two
 /// edges of a face of width w; for comparison with plane field computations, which have no
 /// fringing at the front and back.
 #[must_use]

@@ -98,7 +98,7 @@ impl Network {
         let mut t = near.array();
         let growth = self.growth(heating);
         for _ in 0..80 {
-            let (net, mut a) = self.net(t, heating, self.to_room(t));
+            let (net, mut a) = self.net(t, heating, self.room_conductance(t));
             for (k, row) in a.iter_mut().enumerate() {
                 row[k] += growth[k];
             }

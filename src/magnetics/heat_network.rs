@@ -190,7 +190,7 @@ impl Network {
     }
 
     /// Conductance of each lump to the room at temperatures `t` in °C, in W/K.
-    pub(super) fn to_room(&self, t: [f64; 3]) -> [f64; 3] {
+    pub(super) fn room_conductance(&self, t: [f64; 3]) -> [f64; 3] {
         let scale = self.film_scale.si();
         std::array::from_fn(|k| {
             scale * (film(Temperature::from_si(t[k]), self.height[k], &self.around) * self.surface[k]).si()

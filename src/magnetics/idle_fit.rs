@@ -1,7 +1,7 @@
 //! What measured idle current and watts tell about a core: its gaps and its steel.
 
 use super::idle::Idle;
-use super::idle_rows::{Columns, Rows, Vector, clamped, dot, follow, gradient, normal, solve};
+use super::idle_rows::{Columns, Rows, UNKNOWNS, Vector, clamped, dot, follow, gradient, normal, solve};
 use super::steel::SteelKind;
 use crate::quantity::{Current, Estimate, Length, Measured, Origin, Power, Ratio, Voltage};
 
@@ -117,7 +117,7 @@ pub fn fit_idle(idle: &Idle, readings: &[IdleReading]) -> Result<IdleFit, IdleFi
     let matrix = normal(&columns);
     let sigma: Vector = std::array::from_fn(|k| {
         let unit = std::array::from_fn(|j| if j == k { 1.0 } else { 0.0 });
-        solve(matrix, unit).map_or(f64::INFINITY, |column| column[k].max(0.0).sqrt())
+        solve(&matrix, unit).map_or(f64::INFINITY, |column| column[k].max(0.0).sqrt())
     });
     let misfit = (dot(&here, &here) / here.len() as f64).sqrt();
     Ok(found(idle, &rows, (at, columns), sigma, misfit))
@@ -130,16 +130,17 @@ const SETTLED: f64 = 1e-5;
 fn step(columns: &Columns, at: &Vector, residuals: &[f64]) -> Option<Vector> {
     let (mut matrix, mut right) = (normal(columns), gradient(columns, residuals));
     loop {
-        let step = solve(matrix, right)?;
+        let step = solve(&matrix, right)?;
         // A hair's breadth along: what clamping brings back is at its bound.
         let along: Vector = std::array::from_fn(|k| at[k] - 1e-9 * step[k]);
         let back = clamped(along);
-        let Some(held) = (0..at.len()).find(|k| back[*k] != along[*k]) else {
+        let Some(held) = (0..UNKNOWNS).find(|k| back[*k] != along[*k]) else {
             return Some(step);
         };
-        for k in 0..at.len() {
-            (matrix[k][held], matrix[held][k]) = (0.0, 0.0);
+        for row in &mut matrix {
+            row[held] = 0.0;
         }
+        matrix[held] = [0.0; UNKNOWNS];
         (matrix[held][held], right[held]) = (1.0, 0.0);
     }
 }

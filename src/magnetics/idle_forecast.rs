@@ -57,7 +57,7 @@ impl IdleFit {
             }
         }
         for (weight, row) in weights.iter_mut().zip(gradient) {
-            *weight = solve(matrix, row)?;
+            *weight = solve(&matrix, row)?;
         }
         let mut shares: Vec<(&'static str, [f64; M])> = Vec::new();
         for (row, name) in names(readings, &prior).into_iter().enumerate() {

@@ -117,7 +117,7 @@ pub(super) fn beside(x: &Vector, k: usize) -> (Vector, Vector, f64) {
     (up, down, up[k] - down[k])
 }
 
-/// JᵀJ; an unknown that is held fast gets a unit diagonal.
+/// `JᵀJ`; an unknown that is held fast gets a unit diagonal.
 pub(super) fn normal(columns: &Columns) -> [Vector; UNKNOWNS] {
     std::array::from_fn(|i| {
         std::array::from_fn(|j| match (&columns[i], &columns[j]) {
@@ -204,7 +204,7 @@ pub(super) fn clamped(x: Vector) -> Vector {
 
 /// Solves a symmetric positive system by elimination after scaling to a unit diagonal.
 #[allow(clippy::needless_range_loop)] // two rows of one matrix at once
-pub(super) fn solve(normal: [Vector; UNKNOWNS], right: Vector) -> Option<Vector> {
+pub(super) fn solve(normal: &[Vector; UNKNOWNS], right: Vector) -> Option<Vector> {
     let scale: Vector = std::array::from_fn(|k| normal[k][k].sqrt());
     if scale.iter().any(|s| s.is_nan() || *s <= 0.0) {
         return None;

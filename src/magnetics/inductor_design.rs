@@ -87,7 +87,7 @@ impl InductorWish {
     /// current's crest down to the limit; from there the inductance falls as the shim grows, and
     /// the shim is bisected until it is that asked, steel, fringing and window leakage included.
     /// Where the least shim gives less than that, a turn is added (the turns come out near
-    /// `N = L Î / (B A)`, McLyman, Transformer and Inductor Design Handbook).
+    /// `N = L Î / (B A)`, `McLyman`, Transformer and Inductor Design Handbook).
     ///
     /// # Errors
     /// [`InductorError`], each naming the nearest that can be had.

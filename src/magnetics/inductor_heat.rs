@@ -141,7 +141,7 @@ mod tests {
 
     /// Heat balance by hand: what the coil and the core make at the temperatures found leaves through
     /// their surfaces, at film coefficients of 8 to 16 W/(m²·K) for 40 to 110 °C in still air
-    /// (Incropera and DeWitt, free convection at small bodies with radiation, from memory).
+    /// (Incropera and `DeWitt`, free convection at small bodies with radiation, from memory).
     #[test]
     fn what_is_made_leaves_through_the_surface() {
         let mm = |v: f64| Measured::exact(Length::from_mm(v), Origin::Calipers);

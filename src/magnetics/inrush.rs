@@ -68,7 +68,7 @@ impl Inrush {
     /// The first peak when the switch closes at an angle after the voltage's rising zero.
     ///
     /// `dλ/dt = √2 V sin(ωt + α) − R i`, with `λ = N Φ + L_air i` and `N i` from the core's path:
-    /// [`STEPS`] fixed steps a cycle of the fourth-order Runge–Kutta method to the crest of the
+    /// fixed steps of the fourth-order Runge–Kutta method to the crest of the
     /// flux (the higher one within 1.25 cycles), by a cubic through the last step, the
     /// remanence added to the flux in the direction that the first half-wave drives. `L_air` is
     /// the flux between tongue and mean turn, `μ₀ N² (A_turn − A_tongue) / window height`, which

@@ -108,9 +108,9 @@ impl CorePath {
         for _ in 0..200 {
             let (mmf, slope) = self.at(flux);
             if mmf > size {
-                high = flux
+                high = flux;
             } else {
-                low = flux
+                low = flux;
             }
             if (mmf - size).abs() <= 1e-12 * size {
                 break;

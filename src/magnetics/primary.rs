@@ -141,7 +141,7 @@ impl TurnsEvidence {
 }
 
 /// Primary turns from a winding of `turns` with `volts` across it while the primary has
-/// `primary_volts`: N = n V_p / V, relative uncertainties added in squares.
+/// `primary_volts`: N = n `V_p` / V, relative uncertainties added in squares.
 fn from_ratio(turns: Turns, spread: f64, volts: Measured<Voltage>, primary: Measured<Voltage>) -> Measured<Turns> {
     let value = turns * (primary.value / volts.value);
     let relative =

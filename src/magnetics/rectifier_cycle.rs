@@ -217,7 +217,7 @@ impl<'a> Walker<'a> {
         State { mode, x }
     }
 
-    fn allowed(&self, state: State) -> bool {
+    fn allowed(state: State) -> bool {
         let [ac, y] = state.x;
         let sign = match state.mode {
             Mode::Positive | Mode::Negative => state.mode.sign() * ac >= 0.0,
@@ -282,6 +282,6 @@ impl<'a> Walker<'a> {
         };
         let moved: Vec<f64> = start.iter().zip(step).map(|(s, d)| s + d).collect();
         let better = self.with_free(state.mode, &moved);
-        self.allowed(better).then_some(better)
+        Self::allowed(better).then_some(better)
     }
 }

@@ -148,7 +148,7 @@ impl Path {
             } else {
                 (slow - fast) / (2.0 * q)
             };
-            ((slow + fast) / 2.0, ratio)
+            (f64::midpoint(slow, fast), ratio)
         } else {
             let q = (-square).sqrt();
             let decay = (mean * dt).exp();

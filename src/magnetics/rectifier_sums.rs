@@ -48,7 +48,7 @@ impl Sums {
 
     pub(super) fn add(&mut self, circuit: &Circuit, stretch: &Stretch) {
         let half = (stretch.to - stretch.from) / 2.0;
-        let middle = (stretch.to + stretch.from) / 2.0;
+        let middle = f64::midpoint(stretch.to, stretch.from);
         if stretch.mode != Mode::Off {
             self.conducting += 2.0 * half;
         }
@@ -81,7 +81,7 @@ impl Sums {
         let reverse = match (self.connection, mode) {
             (_, Mode::Overlap) => 0.0,
             // A blocked pair shares the source; each diode sees at most the bus.
-            (Connection::Bridge, Mode::Off) => (bus + circuit.source(t).abs()) / 2.0,
+            (Connection::Bridge, Mode::Off) => f64::midpoint(bus, circuit.source(t).abs()),
             (Connection::Bridge, _) => bus + drop / 2.0,
             (Connection::CentreTap, Mode::Off) => bus + circuit.source(t).abs(),
             (Connection::CentreTap, _) => 2.0 * bus + drop,

@@ -20,7 +20,7 @@ pub struct SaturatingSteel {
 impl SaturatingSteel {
     /// 1.75 T and 91 A/m: laid through 1.282 T at 250 A/m and 1.721 T at 5 kA/m of grade
     /// M800-50A, a poor steel and likely nearest to a donor's (Modelica Standard Library,
-    /// SoftMagnetic raw data).
+    /// `SoftMagnetic` raw data).
     #[must_use]
     pub const fn poor_lamination() -> Self {
         Self {

@@ -9,7 +9,7 @@ pub fn skin_depth(resistivity: Resistivity, frequency: Frequency) -> Length {
     Length::from_si((resistivity.si() / (std::f64::consts::PI * frequency.si() * MU_0)).sqrt())
 }
 
-/// Resistance factor R_ac/R_dc of a winding of `layers` layers.
+/// Resistance factor `R_ac/R_dc` of a winding of `layers` layers.
 ///
 /// P. L. Dowell, "Effects of eddy currents in transformer windings", Proc. IEE 113 (1966)
 /// 1387–1394: with Δ the layer's thickness in skin depths,

@@ -210,9 +210,9 @@ impl Magnetisation {
         while high - low > 1e-9 * high.max(1.0) {
             let middle = 0.5 * (low + high);
             if self.at(middle).0 > size {
-                high = middle
+                high = middle;
             } else {
-                low = middle
+                low = middle;
             }
         }
         FluxDensity::from_si((0.5 * (low + high)).copysign(field.si()))

@@ -1,7 +1,7 @@
 //! Open tables of non-oriented lamination steels. Each is listed once, as its source gives it.
 //!
 //! Magnetisation: Modelica Standard Library (BSD 3-Clause), Modelica.Magnetic.FluxTubes.Material.
-//! SoftMagnetic.SSEE, records M400_50A, M530_50A and M800_50A, raw points HD and JD (field
+//! SoftMagnetic.SSEE, records `M400_50A`, `M530_50A` and `M800_50A`, raw points HD and JD (field
 //! strength in A/m, polarization in T, 50 Hz); and pyleecan 1.4.2
 //! (Apache License 2.0), Data/Material/M19 (field strength in A/m, flux density in T). That
 //! library's M400-50A is up to three times off at the knee against the other and isn't used.

@@ -55,7 +55,7 @@ impl Ellipse {
 
     /// The mean of its half axes.
     pub fn radius(&self) -> f64 {
-        (self.half_axes.0 + self.half_axes.1) / 2.0
+        f64::midpoint(self.half_axes.0, self.half_axes.1)
     }
 
     fn turned(&self, along: f64, across: f64) -> Point {
@@ -100,7 +100,7 @@ impl Ellipse {
         let x = (b * e - 2.0 * c * d) / discriminant;
         let y = (b * d - 2.0 * a * e) / discriminant;
         // About its centre: A x² + B xy + C y² = 1 − (D x + E y)/2.
-        let level = 1.0 - (d * x + e * y) / 2.0;
+        let level = 1.0 - f64::midpoint(d * x, e * y);
         let spread = (a - c).hypot(b);
         let (most, least) = ((a + c + spread) / 2.0 / level, (a + c - spread) / 2.0 / level);
         if !(least > 0.0 && most.is_finite()) {

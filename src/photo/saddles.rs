@@ -34,7 +34,7 @@ const MOST: usize = 3000;
 /// Saddles to the pixel, strongest first.
 ///
 /// On a ring around a saddle, opposite pixels are alike and those a quarter turn away differ; on
-/// an edge opposite pixels differ (Bennett and Lasenby 2014, "ChESS: quick and robust detection
+/// an edge opposite pixels differ (Bennett and Lasenby 2014, "`ChESS`: quick and robust detection
 /// of chess-board features").
 pub(super) fn saddles(gray: &Gray) -> Vec<Point> {
     let (width, height) = (gray.width(), gray.height());

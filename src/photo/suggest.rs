@@ -51,17 +51,20 @@ pub fn suggest_face(gray: &Gray, corners: &[Point; 4]) -> Option<Suggestion> {
     let ((limb, window), across_trust) = symmetric_pair(&across);
     let inside = |u: f64| {
         let (low, high) = (limb + 0.25 * (window - limb), limb + 0.75 * (window - limb));
-        mean(low, high, |s| (light(s, u) + light(1.0 - s, u)) / 2.0)
+        mean(low, high, |s| f64::midpoint(light(s, u), light(1.0 - s, u)))
     };
     let down = smooth_slopes(inside);
     let ((upper, lower), down_trust) = window_ends(&down, limb);
-    let middle = (upper + lower) / 2.0;
+    let middle = f64::midpoint(upper, lower);
     let at = |u: f64, v: f64| square_to_quad(corners, u, v);
     Some(Suggestion {
         tongue: [at(window, middle)?, at(1.0 - window, middle)?],
         left_window: [at(limb, middle)?, at(window, middle)?],
         right_window: [at(1.0 - window, middle)?, at(1.0 - limb, middle)?],
-        window_height: [at((limb + window) / 2.0, upper)?, at((limb + window) / 2.0, lower)?],
+        window_height: [
+            at(f64::midpoint(limb, window), upper)?,
+            at(f64::midpoint(limb, window), lower)?,
+        ],
         across_trust,
         down_trust,
     })
@@ -154,7 +157,7 @@ fn window_ends(slopes: &[f64], limb: f64) -> ((f64, f64), f64) {
             for sign in [-1.0, 1.0] {
                 let (one, two) = (clear(slopes[upper] * sign), clear(slopes[lower] * -sign));
                 let uneven = (position(upper as f64) - (1.0 - position(lower as f64))).abs();
-                let score = (one + two) / 2.0 + one.min(two) - uneven;
+                let score = f64::midpoint(one, two) + one.min(two) - uneven;
                 if score > best.0 {
                     best = (score, (upper, lower), sign);
                 }

@@ -3,7 +3,7 @@
 //! Logarithms of mass, net core area and volts per turn are straight lines over the logarithm
 //! of size: apparent power goes as frequency times area product, and that as the fourth power
 //! of a length, so mass goes as (P/f)^¾, area as (P/f)^½ and volts per turn as (P·f)^½
-//! (McLyman, Transformer and Inductor Design Handbook, area-product chapter; from memory). The
+//! (`McLyman`, Transformer and Inductor Design Handbook, area-product chapter; from memory). The
 //! heights of the lines and their scatter are common practice, no source.
 
 use super::belief::{Line, combine};

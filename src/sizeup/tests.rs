@@ -90,7 +90,7 @@ fn guesses_hold_what_others_measured() {
         judge(&sighting).transformer
     };
     let holds = |name: &str, low: f64, high: f64, value: f64| {
-        assert!(low <= value && value <= high, "{name}: {low} {value} {high}")
+        assert!(low <= value && value <= high, "{name}: {low} {value} {high}");
     };
     let of_900 = seen(Some(900.0)).net_area;
     holds("area", of_900.low.cm2(), of_900.high.cm2(), 22.6 * 0.95);

@@ -184,7 +184,7 @@ mod tests {
     #[test]
     fn what_could_not_be_kept_is_still_to_be_kept() {
         let mut image = Image::default();
-        image.write(&[1; 3 * BLOCK], 0);
+        image.write(&vec![1; 3 * BLOCK], 0);
         let taken = image.take_changed();
         image.cut(BLOCK as u64 + 5);
         image.give_back(taken);

@@ -20,7 +20,7 @@ words! {
 impl Air {
     /// Film coefficient from air and oven walls to the core in W/(m²·K): low, likely, high.
     ///
-    /// Gases by free convection 2 to 25, forced 25 to 250 W/(m²·K) (Incropera and DeWitt,
+    /// Gases by free convection 2 to 25, forced 25 to 250 W/(m²·K) (Incropera and `DeWitt`,
     /// Fundamentals of Heat and Mass Transfer, table 1.1; from memory), with 5 to 10 more by
     /// radiation from oven walls. Where inside these ranges an oven lies is common practice, no
     /// source, hence the wide limits.
@@ -102,7 +102,7 @@ pub fn surface_of_core(steel: Mass) -> Area {
 }
 
 /// Lumped heat capacity: `t = (C / h A) ln((Tair − Tstart) / (Tair − Ttarget))` (Incropera and
-/// DeWitt, section 5.1). Good while the core is much the same temperature throughout: its Biot
+/// `DeWitt`, section 5.1). Good while the core is much the same temperature throughout: its Biot
 /// number h L / k is below 0.1 for steel across the stack at these coefficients.
 fn lumped_time(
     heat: HeatCapacity,
@@ -162,7 +162,7 @@ impl Warming {
 mod tests {
     use super::*;
 
-    /// Incropera and DeWitt, example 5.1 (from memory): a thermocouple bead of 0.706 mm, 8500
+    /// Incropera and `DeWitt`, example 5.1 (from memory): a thermocouple bead of 0.706 mm, 8500
     /// kg/m³, 400 J/(kg·K), in gas at 200 °C with 400 W/(m²·K), takes 5.2 s from 25 to 199 °C.
     #[test]
     fn thermocouple_bead() {

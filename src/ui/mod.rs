@@ -32,7 +32,7 @@ pub use phone::launch_on_phone;
 pub struct DataFolder(pub PathBuf);
 
 /// The whole app.
-#[allow(non_snake_case)]
+#[allow(non_snake_case, clippy::missing_errors_doc)] // A component never fails.
 pub fn App() -> Element {
     let folder = use_context::<DataFolder>();
     let desk = use_signal(move || Desk::open(&folder.0));

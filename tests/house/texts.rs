@@ -91,8 +91,8 @@ fn refusals() -> Vec<&'static str> {
     ];
     of_teardown
         .iter()
-        .map(|r| r.key())
-        .chain(of_bench.iter().map(|r| r.key()))
+        .map(curbcore::teardown::Refusal::key)
+        .chain(of_bench.iter().map(curbcore::bench::Refusal::key))
         .collect()
 }
 

@@ -117,7 +117,7 @@ fn uncertainty_agrees_with_monte_carlo() {
 }
 
 /// A small generator of our own, so that the draws are the same on every machine
-/// (SplitMix64, S. Vigna; normal deviates by Box and Muller).
+/// (`SplitMix64`, S. Vigna; normal deviates by Box and Muller).
 struct SplitMix(u64);
 impl SplitMix {
     fn uniform(&mut self) -> f64 {

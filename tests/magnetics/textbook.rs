@@ -131,7 +131,7 @@ fn working_point_is_where_the_lines_cross() {
     close("ballasted current", with_choke.working_current(&load).si(), 60.0, 1e-9);
 }
 
-/// W. T. McLyman, Transformer and Inductor Design Handbook, 3rd edition, table of EI laminations
+/// W. T. `McLyman`, Transformer and Inductor Design Handbook, 3rd edition, table of EI laminations
 /// (from memory): EI-100, tongue 25.4 mm, stack 25.4 mm, window 12.7 × 38.1 mm: path 15.2 cm,
 /// iron area 6.129 cm² at a stacking factor of 0.95, window 4.839 cm².
 #[test]

@@ -25,7 +25,7 @@ fn close(what: &str, got: f64, expected: f64, relative: f64) {
     );
 }
 
-/// Incropera and DeWitt, Fundamentals of Heat and Mass Transfer: table A.4 at 300, 350 and
+/// Incropera and `DeWitt`, Fundamentals of Heat and Mass Transfer: table A.4 at 300, 350 and
 /// 400 K; example 9.2 (screen of a fireplace, Ra 1.813e9, Pr 0.690 → Nu 147); example 7.1
 /// (Re 9597, Pr 0.687 → Nu 57.4). From memory.
 #[test]

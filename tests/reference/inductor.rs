@@ -33,7 +33,7 @@ fn check(what: &str, actual: f64, expected: f64, tolerance: f64) {
     );
 }
 
-/// McLyman's fringing form and the textbook gapped inductance L = μ₀N²A/lg, worked by hand:
+/// `McLyman`'s fringing form and the textbook gapped inductance L = μ₀N²A/lg, worked by hand:
 /// 10 cm², 1 mm, G 40 mm: F 1.1386 and, at 100 turns, 12.57 mH without fringing; 16 cm², 1 mm,
 /// G 45 mm: F 1.1125, 20.1 mH without and 22.4 mH with.
 #[test]

@@ -200,7 +200,7 @@ fn integration_in_time_agrees() {
     assert_eq!(seen, 15);
 }
 
-/// Points of grade M800-50A (Modelica Standard Library, SoftMagnetic raw data).
+/// Points of grade M800-50A (Modelica Standard Library, `SoftMagnetic` raw data).
 #[test]
 fn saturating_law() {
     for (field, density, tolerance) in [
@@ -212,11 +212,11 @@ fn saturating_law() {
         // Flux density at the table's field, by halving the law.
         let (mut low, mut high) = (0.0, 3.0);
         for _ in 0..60 {
-            let middle = (low + high) / 2.0;
+            let middle = f64::midpoint(low, high);
             if poor(FluxDensity::from_si(middle)).si() > field {
-                high = middle
+                high = middle;
             } else {
-                low = middle
+                low = middle;
             }
         }
         close("flux density", low, density, tolerance);

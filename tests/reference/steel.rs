@@ -60,7 +60,7 @@ fn listed_points() {
     assert_eq!(count, 3 * 32 + 46);
 }
 
-/// Between, below and above the points: scipy 1.17.1, PchipInterpolator over the same logarithms.
+/// Between, below and above the points: scipy 1.17.1, `PchipInterpolator` over the same logarithms.
 #[test]
 fn interpolation_is_scipys() {
     for row in rows(include_str!("steel/interpolated.csv")) {
@@ -87,7 +87,7 @@ fn interpolation_is_scipys() {
 }
 
 /// A second open table of M400-50A, from a maker's data sheet (Modelica Standard Library,
-/// SoftMagnetic.RawData.M400_50A, polarization in T and A/m): within the ± 20 % that
+/// `SoftMagnetic.RawData.M400_50A`, polarization in T and A/m): within the ± 20 % that
 /// [`Steel::of`] gives a known grade; the largest difference is 16 %, at 1.2 T.
 #[test]
 fn second_source_is_within_the_samples_scatter() {

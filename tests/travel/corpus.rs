@@ -8,7 +8,8 @@ mod doors;
 #[test]
 fn every_input_of_the_corpus_is_read_or_refused() {
     let corpus = Path::new(env!("CARGO_MANIFEST_DIR")).join("fuzz/corpus");
-    let all: [(&str, fn(&[u8])); 5] = [
+    type Door = fn(&[u8]);
+    let all: [(&str, Door); 5] = [
         ("shelf_file", doors::shelf_file),
         ("record", doors::record),
         ("job_file", doors::job_file),

@@ -115,6 +115,7 @@ impl FieldError {
 }
 
 /// A number without a tail of zeros that nobody can read.
+#[allow(clippy::trivially_copy_pass_by_ref)] // The error's derive hands it so.
 fn plain(value: &f64) -> String {
     if *value == 0.0 || (1e-6..1e9).contains(&value.abs()) {
         value.to_string()

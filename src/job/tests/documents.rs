@@ -134,7 +134,9 @@ fn readings_come_apart_and_together() {
         "primary": { "metal": "aluminium", "rated_volts": whole["primary"]["rated_volts"],
                      "rated_hertz": whole["primary"]["rated_hertz"] },
     });
-    leaves.iter().for_each(|leaf| put_reading(&mut built, leaf));
+    for leaf in &leaves {
+        put_reading(&mut built, leaf);
+    }
     assert_eq!(built, whole);
 }
 

@@ -21,7 +21,9 @@ pub fn blur(light: &mut [f32], width: usize, sigma: f64) {
         .map(|k| (-(k * k) as f64 / (2.0 * sigma * sigma)).exp() as f32)
         .collect();
     let sum: f32 = weights.iter().sum();
-    weights.iter_mut().for_each(|weight| *weight /= sum);
+    for weight in &mut weights {
+        *weight /= sum;
+    }
     let height = light.len() / width;
     let pass = |from: &[f32], step: usize, count: usize, along: usize, lines: usize| {
         let mut to = vec![0.0; from.len()];
@@ -45,7 +47,7 @@ pub fn quantise(values: &mut [f32], width: usize, step: f32) {
         .map(|index| {
             let (k, n) = (index / 8, index % 8);
             let scale = if k == 0 { (0.125_f64).sqrt() } else { 0.5 };
-            (scale * (PI * k as f64 * (n as f64 + 0.5) / 8.0).cos()) as f32
+            (scale * (PI * f64::from(k) * (f64::from(n) + 0.5) / 8.0).cos()) as f32
         })
         .collect();
     let height = values.len() / width;

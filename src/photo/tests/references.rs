@@ -157,7 +157,7 @@ fn the_sheet_as_drawn() {
         assert_eq!(heights.len(), 5, "a title, a check and three lines of 240 letters");
         assert!(heights.iter().all(|y| *y > 5.0 && *y < height - 6.0), "{heights:?}");
         let squares: Vec<(f64, f64)> = svg
-            .split("M")
+            .split('M')
             .filter_map(|part| part.strip_suffix("h15v15h-15z").or(part.split("h15v15h-15z").next()))
             .filter_map(|start| {
                 let mut numbers = start.split(' ').map(str::parse::<f64>);

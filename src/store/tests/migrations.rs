@@ -121,7 +121,7 @@ fn freeze() {
                 "INSERT INTO {table} ({}) VALUES ({});",
                 columns.join(", "),
                 row.unwrap()
-            )
+            );
         });
     }
     println!("---- json\n{}---- end", file.to_json());

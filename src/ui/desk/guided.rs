@@ -176,6 +176,9 @@ impl Desk {
     }
 
     /// One thing that the person did in the teardown.
+    ///
+    /// # Errors
+    /// What holds the person back: a gate, or a sentence.
     pub fn teardown_event(&mut self, event: teardown::Event) -> Result<(), Held<Step>> {
         let Some(id) = self.donor else { return Ok(()) };
         let Ok(shop) = &mut self.shop else { return Ok(()) };
@@ -263,6 +266,9 @@ impl Desk {
     }
 
     /// One thing that the person did in the tests.
+    ///
+    /// # Errors
+    /// What holds the person back: a gate, or a sentence.
     pub fn test_event(&mut self, event: bench::Event) -> Result<(), Held<Stage>> {
         let Some(job) = self.job_id() else { return Ok(()) };
         let Ok(shop) = &mut self.shop else { return Ok(()) };

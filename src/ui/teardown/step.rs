@@ -51,7 +51,7 @@ pub fn StepView(state: Teardown, here: Step, now: Moment, onfound: EventHandler<
                             ul { for tool in guide.tools.iter() { li { key: "{tool.word()}", {say(tool.key())} } } }
                         }
                     }
-                    Hazards { hazards: guide.hazards.to_vec() }
+                    Hazards { hazards: guide.hazards.clone() }
                     if !guide.records.is_empty() {
                         findings::Records { fields: guide.records.to_vec(), must: guide.must_record.to_vec(), found: state.findings().clone(), onfound }
                     }
