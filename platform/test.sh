@@ -12,7 +12,7 @@ if cargo tree --locked --no-default-features --edges normal --prefix none | grep
     exit 1
 fi
 cargo test --locked
+platform/judge.sh
 # Every line of the app for Android, type-checked only: the C compiler in it is a stub for a check,
 # and nothing is linked or run.
-platform/judge.sh
 platform/android/check.sh

@@ -674,3 +674,64 @@ fn two_values_stand_side_by_side() {
         ],
     );
 }
+
+/// The app as [`render`] has it, after what it works out beside the screen has come back.
+fn render_when_done(folder: &Path) -> String {
+    let mut dom = VirtualDom::new(App).with_root_context(DataFolder(folder.to_owned()));
+    dom.rebuild_in_place();
+    let waits = std::task::Waker::noop();
+    let mut html = dioxus_ssr::render(&dom);
+    for _ in 0..600 {
+        let mut context = std::task::Context::from_waker(waits);
+        let ready = {
+            let work = std::pin::pin!(dom.wait_for_work());
+            std::future::Future::poll(work, &mut context).is_ready()
+        };
+        if ready {
+            dom.render_immediate_to_vec();
+            html = dioxus_ssr::render(&dom);
+        } else if html.contains("class=\"busy\"") {
+            std::thread::sleep(std::time::Duration::from_millis(50));
+        } else {
+            break;
+        }
+    }
+    keep(&html);
+    html
+}
+
+/// Cores are compared for a use, and a core for every use; what is shown is what the app answers.
+#[test]
+fn cores_are_compared() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = Desk::open(folder.path());
+    desk.go(Screen::Compare);
+    drop(desk);
+    has(&render_when_done(folder.path()), &["There is no core on the shelf yet"]);
+    let mut desk = Desk::open(folder.path());
+    desk.open_demo();
+    desk.start_job("Blue one, not measured", &curbcore::magnetics::mains::OUTLETS[0]);
+    desk.go(Screen::Compare);
+    let cores = desk.cores_on_shelf(10);
+    assert_eq!(cores.len(), 2);
+    let goal = desk.file().unwrap().goal;
+    let found = curbcore::app::compare::for_use(&cores, &goal).unwrap();
+    drop(desk);
+    let html = render_when_done(folder.path());
+    has(
+        &html,
+        &[
+            "Which core for the use?",
+            "Blue one, not measured",
+            "windings in parallel",
+            "Measures or turns are assumed",
+            "drawing plot bar",
+            "What does this core suit?",
+            "Plasma cutter",
+        ],
+    );
+    let best = curbcore::app::compare::advised(&found).unwrap();
+    let winding = &best.offer.as_ref().unwrap().winding;
+    has(&html, &[winding.as_str()]);
+    no_ids(&html);
+}

@@ -3,6 +3,7 @@
 pub mod answer;
 pub mod behaviour;
 pub mod bench;
+pub mod compare;
 mod demo;
 pub mod donors;
 pub mod idle_test;

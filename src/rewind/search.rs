@@ -101,7 +101,7 @@ pub struct Found {
 pub fn search(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
     let mut found = sweep(rebuild, goal, space);
     if found.ranked.is_empty() {
-        found.nearest = nearest(rebuild, goal, space);
+        found.nearest = largest(rebuild, goal, space, 1.0 / STEP.sqrt());
     }
     found
 }
@@ -201,27 +201,64 @@ fn sweep(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
     }
 }
 
-/// The largest part of the wanted current for which some winding is left, by bisection.
-fn nearest(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Option<(f64, Candidate)> {
+/// Steps between the parts of the wanted current that are tried. A winding is let through while its
+/// current is within a quarter of the target, so that no step leaps over one.
+const STEP: f64 = 1.25;
+
+/// The largest part of the wanted current, from `top` down to a thirtieth, for which some winding is
+/// left, and that winding. Whole turns leave holes between the parts that can be had, so they are
+/// gone through from above.
+fn largest(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace, top: f64) -> Option<(f64, Candidate)> {
     let at = |part: f64| sweep(rebuild, &goal.scaled(part), space).ranked.first().copied();
-    let (mut low, mut high) = (0.0, 1.0);
-    let mut best = None;
-    for part in [0.5, 0.25, 0.1, 0.04] {
+    let mut part = top;
+    let mut best = loop {
         if let Some(candidate) = at(part) {
-            (low, best) = (part, Some((part, candidate)));
-            break;
+            break (part, candidate);
         }
-        high = part;
-    }
-    best?;
-    for _ in 0..5 {
-        let middle = f64::midpoint(low, high);
-        match at(middle) {
-            Some(candidate) => (low, best) = (middle, Some((middle, candidate))),
-            None => high = middle,
+        part /= STEP;
+        if part < 0.03 {
+            return None;
+        }
+    };
+    if best.0 < top {
+        let (mut low, mut high) = (best.0, best.0 * STEP);
+        for _ in 0..4 {
+            let middle = f64::midpoint(low, high);
+            match at(middle) {
+                Some(candidate) => (low, best) = (middle, (middle, candidate)),
+                None => high = middle,
+            }
         }
     }
-    best
+    Some(best)
+}
+
+/// The most that some winding delivers, as a part of the wanted current.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Most {
+    /// The part; at most some eight.
+    pub part: f64,
+    /// The winding that delivers it.
+    pub candidate: Candidate,
+    /// What keeps the most windings from a tenth more.
+    pub held_by: Option<Limit>,
+}
+
+/// Searches for the most current that the core delivers for a goal, to a sixtieth of it. `None`
+/// where not even a thirtieth of the wanted current can be had.
+#[must_use]
+pub fn most(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Option<Most> {
+    let (part, candidate) = largest(rebuild, goal, space, STEP.powi(9))?;
+    let dropped = sweep(rebuild, &goal.scaled(part * 1.1), space).dropped;
+    // What only says that a wire or a number of turns does not suit is no limit of the core.
+    let of_core = |limit: &Limit| !matches!(limit, Limit::OffTarget | Limit::ConductorTooWide);
+    let mut named = dropped.iter().map(|(limit, _)| *limit);
+    let held_by = named.clone().find(of_core).or_else(|| named.next());
+    Some(Most {
+        part,
+        candidate,
+        held_by,
+    })
 }
 
 /// What stays the same while windings are judged.

@@ -5,6 +5,7 @@ mod bench;
 #[cfg(all(feature = "web", target_family = "wasm"))]
 mod browser;
 mod carry;
+mod compare;
 mod controls;
 mod desk;
 mod donor;
@@ -147,6 +148,7 @@ fn Opened() -> Element {
                 Screen::Rewind => rsx! { donor::NextLine {} rewind::Rewind {} },
                 Screen::Bench => rsx! { bench::BenchScreen {} guided::FromElsewhere {} },
                 Screen::Page => rsx! { rewind::BenchPage {} },
+                Screen::Compare => rsx! { compare::Compare {} },
                 Screen::Carry => rsx! { carry::Carry {} },
             }
         }
@@ -210,7 +212,7 @@ fn Rail() -> Element {
     };
     let here = match here {
         Screen::Page => Screen::Bench,
-        Screen::Carry | Screen::Donor => Screen::Shelf,
+        Screen::Carry | Screen::Compare | Screen::Donor => Screen::Shelf,
         here => here,
     };
     let crowded = if shown.len() > 4 { "rail crowded" } else { "rail" };

@@ -636,3 +636,31 @@ way-test = Go on with the tests: { $place }.
 way-tests-stopped = The tests were stopped. Their screen says what to do.
 way-test-again = The design has changed: begin the tests again.
 way-proved = Nothing. It is proved; the record is on its page.
+
+## Cores compared
+
+ui-compare = Compare cores and uses
+ui-compare-what = Which core suits a use, one alone or two as a pair; and what a core suits.
+ui-compare-cores = Which core for the use?
+ui-compare-cores-help = The most that a winding on each core delivers within all limits, on the outlet of its job.
+ui-compare-use = Use
+ui-compare-uses = What does this core suit?
+ui-compare-uses-help = The job's own target for its use, a usual target for the others. Tap one to take it up.
+ui-compare-none = There is no core on the shelf yet. Start a job, or size up a find.
+ui-compare-busy = Core { $done } of { $count } …
+ui-compare-uses-busy = Trying every use …
+ui-compare-no-answer = The numbers give no answer. Look at the measures of the cores.
+ui-compare-take = Take { $core } for { $wanted } A.
+ui-compare-alike = Others are about the same within their ranges.
+ui-compare-nothing = No core on the shelf does it.
+ui-compare-pair = { $one } and { $other }, windings in parallel
+ui-compare-surely = Reaches the target.
+ui-compare-perhaps = May reach the target: its range holds it.
+ui-compare-not = Does not reach the target.
+ui-compare-held = No more, since { $limit }.
+ui-compare-assumed = Measures or turns are assumed: measure first.
+ui-compare-no-winding = No winding on this core does it.
+ui-compare-bar = the dashed line is the target
+ui-compare-range = Bar: the most current; line with ends: its range; dashed: the target.
+ui-compare-target = Target { $amps } A.
+ui-compare-choke = Can be made with a gap; its turns and gap are on its own screen.

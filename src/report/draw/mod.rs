@@ -3,6 +3,7 @@
 //! Colours are CSS classes, so that a drawing follows light, dark and paper; the stylesheet is
 //! `assets/drawing.css`.
 
+mod bar;
 mod curve;
 mod icon;
 mod isometric;
@@ -14,6 +15,7 @@ mod svg;
 mod trace;
 mod wiring;
 
+pub use bar::{Bar, bar};
 pub use curve::{CurvePlot, voltage_plot};
 pub use icon::{Icon, icon};
 pub use isometric::core_isometric;

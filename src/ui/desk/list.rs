@@ -1,6 +1,7 @@
 //! The jobs listed, and what is looked for among them.
 
 use super::{Desk, PAGE_OF_JOBS};
+use crate::app::compare::OnShelf;
 use crate::store::{Cursor, JobSummary};
 
 impl Desk {
@@ -44,5 +45,15 @@ impl Desk {
             self.count = shop.job_count().unwrap_or(0);
         }
         self.list_more();
+    }
+
+    /// The cores on the shelf, by the newest `limit` jobs.
+    #[must_use]
+    pub fn cores_on_shelf(&self, limit: u32) -> Vec<OnShelf> {
+        self.shop
+            .as_ref()
+            .ok()
+            .and_then(|shop| shop.cores_on_shelf(limit).ok())
+            .unwrap_or_default()
     }
 }

@@ -21,13 +21,15 @@ pub enum Screen {
     Bench,
     /// The page for the bench.
     Page,
+    /// Cores beside one another.
+    Compare,
     /// To and from other devices.
     Carry,
 }
 
 impl Screen {
     /// All of them, in the order of the job.
-    pub const ALL: [Screen; 9] = [
+    pub const ALL: [Screen; 10] = [
         Screen::Shelf,
         Screen::Donor,
         Screen::SizeUp,
@@ -36,6 +38,7 @@ impl Screen {
         Screen::Rewind,
         Screen::Bench,
         Screen::Page,
+        Screen::Compare,
         Screen::Carry,
     ];
 
@@ -51,6 +54,7 @@ impl Screen {
             Screen::Rewind => "Rewind",
             Screen::Bench => "Bench",
             Screen::Page => "Page",
+            Screen::Compare => "Compare",
             Screen::Carry => "Carry",
         }
     }
@@ -65,7 +69,7 @@ impl Screen {
             Screen::Measure => Some(Icon::Measure),
             Screen::Rewind => Some(Icon::Rewind),
             Screen::Bench => Some(Icon::Bench),
-            Screen::Donor | Screen::Page | Screen::Carry => None,
+            Screen::Donor | Screen::Page | Screen::Compare | Screen::Carry => None,
         }
     }
 
@@ -81,15 +85,16 @@ impl Screen {
             Screen::Rewind => "rewind",
             Screen::Bench => "bench",
             Screen::Page => "page",
+            Screen::Compare => "compare",
             Screen::Carry => "carry",
         }
     }
 
-    /// True where the rail shows a way to it: the page hangs below the bench, a donor and the way to
-    /// other devices below the shelf.
+    /// True where the rail shows a way to it: the page hangs below the bench, a donor, cores
+    /// compared and the way to other devices below the shelf.
     #[must_use]
     pub const fn on_rail(self) -> bool {
-        !matches!(self, Screen::Donor | Screen::Page | Screen::Carry)
+        !matches!(self, Screen::Donor | Screen::Page | Screen::Compare | Screen::Carry)
     }
 
     /// True where it needs a donor in hand.

@@ -11,13 +11,14 @@ pub use bench_page::BenchPage;
 
 use dioxus::prelude::*;
 
-use super::desk::Desk;
+use super::desk::{Desk, Screen};
+use super::words::say;
 use crate::app::listing::headline;
 
 /// The screen.
 #[component]
 pub fn Rewind() -> Element {
-    let desk = use_context::<Signal<Desk>>();
+    let mut desk = use_context::<Signal<Desk>>();
     let trouble = match desk.read().answer() {
         Some(Err(message)) => Some(message.to_owned()),
         _ => None,
@@ -36,6 +37,7 @@ pub fn Rewind() -> Element {
         div { class: "columns",
             div { class: "form",
                 goal::GoalForm {}
+                button { class: "quiet wide", onclick: move |_| desk.write().go(Screen::Compare), {say("ui-compare")} }
                 if winding { ranked::Ranked {} }
             }
             div { class: "look",

@@ -29,6 +29,7 @@ pub fn Shelf() -> Element {
         )
     };
     let searching = !desk.read().wanted().is_empty();
+    let rows_empty = rows.is_empty();
     let more = !searching && (rows.len() as u32) < count;
     rsx! {
         if rows.is_empty() && !searching {
@@ -59,6 +60,13 @@ pub fn Shelf() -> Element {
                 if more {
                     button { class: "quiet wide", onclick: move |_| desk.write().list_more(), {say("ui-more-jobs")} }
                 }
+            }
+        }
+        if !rows_empty {
+            section {
+                h2 { {say("ui-compare")} }
+                p { class: "soft", {say("ui-compare-what")} }
+                button { class: "second wide", onclick: move |_| desk.write().go(Screen::Compare), {say("ui-compare")} }
             }
         }
         wires::Wires {}

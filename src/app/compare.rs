@@ -1,0 +1,384 @@
+//! Cores beside one another for a use, two of them as a pair, and one core for every use: the most
+//! that a winding on each delivers, worked out as everywhere else.
+
+use super::answer::{answer, design};
+use super::behaviour::inductor::{Trouble, inductor};
+use super::listing::winding_title;
+use super::shop::{Shop, ShopError};
+use super::start::goal_of;
+use super::translate::{Assumed, problem, transformer_goal};
+use crate::job::{Goal as Recorded, JobFile, JobId};
+use crate::magnetics::performance::Rebuild;
+use crate::quantity::{Current, Estimate};
+use crate::rewind::goal::Goal;
+use crate::rewind::limits::Limit;
+use crate::rewind::search::{SearchSpace, most};
+use crate::wire::Catalogue;
+
+/// A core on the shelf, by the newest job that has it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OnShelf {
+    /// The job.
+    pub job: JobId,
+    /// Its file.
+    pub file: JobFile,
+}
+
+/// The most that a core delivers for a use.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Offer {
+    /// Amperes at the load, with the range of the winding that gives them.
+    pub current: Estimate<Current>,
+    /// The winding.
+    pub winding: String,
+    /// What keeps it from more.
+    pub held_by: Option<Limit>,
+    /// True where the core's main measures or its turns are assumed.
+    pub assumed: bool,
+}
+
+/// How an offer meets what is wanted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Meets {
+    /// Its whole range reaches it.
+    Surely,
+    /// Its range holds it.
+    Perhaps,
+    /// It stays below.
+    Not,
+}
+
+/// How a current with its range meets another.
+#[must_use]
+pub fn meets(current: &Estimate<Current>, wanted: Current) -> Meets {
+    if current.value - current.plus_minus >= wanted {
+        Meets::Surely
+    } else if current.value + current.plus_minus >= wanted {
+        Meets::Perhaps
+    } else {
+        Meets::Not
+    }
+}
+
+/// Whether two offers are about the same: their ranges have a part in common.
+#[must_use]
+pub fn alike(one: &Estimate<Current>, other: &Estimate<Current>) -> bool {
+    (one.value - other.value).si().abs() <= (one.plus_minus + other.plus_minus).si()
+}
+
+/// A core, or two of them, for the use.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// Places in the list that was given: one core, or the two of a pair.
+    pub cores: (usize, Option<usize>),
+    /// What it delivers; none where no winding does.
+    pub offer: Option<Offer>,
+}
+
+/// Cores and pairs for a use, best first, and what is wanted of them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ForUse {
+    /// The wanted current.
+    pub wanted: Current,
+    /// The rows.
+    pub rows: Vec<Row>,
+}
+
+/// Most cores that are tried as pairs: those that deliver most alone.
+pub const PAIRED: usize = 4;
+
+/// Cores for a use. `None` for a choke or a ballast, which has no windings to compare.
+#[must_use]
+pub fn for_use(cores: &[OnShelf], wanted: &Recorded) -> Option<ForUse> {
+    ranked(
+        cores,
+        cores.iter().map(|core| alone(&core.file, wanted)).collect(),
+        wanted,
+    )
+}
+
+/// The most of one core for a use; `None` where no winding does, or as in [`for_use`].
+#[must_use]
+pub fn alone(file: &JobFile, wanted: &Recorded) -> Option<Offer> {
+    offer(file, &transformer_goal(wanted)?, 1.0, &Catalogue::standard())
+}
+
+/// Cores and pairs of them, best first, from what each delivers alone, in the cores' order. `None` as
+/// in [`for_use`].
+#[must_use]
+pub fn ranked(cores: &[OnShelf], alone: Vec<Option<Offer>>, wanted: &Recorded) -> Option<ForUse> {
+    let goal = transformer_goal(wanted)?;
+    let mut rows: Vec<Row> = alone
+        .into_iter()
+        .enumerate()
+        .map(|(place, offer)| Row {
+            cores: (place, None),
+            offer,
+        })
+        .collect();
+    sort(&mut rows);
+    let best: Vec<usize> = rows.iter().take(PAIRED).map(|row| row.cores.0).collect();
+    rows.extend(pairs(cores, &best, &goal, &Catalogue::standard()));
+    sort(&mut rows);
+    Some(ForUse {
+        wanted: goal.current(),
+        rows,
+    })
+}
+
+/// The most of a core for a goal, on `share` of its outlet.
+fn offer(file: &JobFile, goal: &Goal, share: f64, catalogue: &Catalogue) -> Option<Offer> {
+    let found = problem(&JobFile {
+        choice: None,
+        ..file.clone()
+    });
+    let mut rebuild: Rebuild = found.rebuild;
+    rebuild.mains.breaker = rebuild.mains.breaker * share;
+    let most = most(&rebuild, goal, &SearchSpace::all(catalogue.conductors()))?;
+    let winding = winding_title(&most.candidate, catalogue, false);
+    let design = design(&rebuild, &goal.scaled(most.part), most.candidate, false, catalogue)?;
+    let current = design.estimate.working_current;
+    Some(Offer {
+        current,
+        winding,
+        held_by: most.held_by,
+        assumed: found
+            .assumed
+            .iter()
+            .any(|a| matches!(a, Assumed::CoreMeasures | Assumed::PrimaryTurns)),
+    })
+}
+
+/// Pairs with the windings in parallel: each bears half the current on half the outlet, so the
+/// weaker one sets what both deliver. Common practice, no source; how unequal cores share a
+/// current is worked out where a pair is chosen.
+fn pairs(cores: &[OnShelf], best: &[usize], goal: &Goal, catalogue: &Catalogue) -> Vec<Row> {
+    let half = goal.scaled(0.5);
+    let halves: Vec<(usize, Option<Offer>)> = best
+        .iter()
+        .map(|&place| (place, offer(&cores[place].file, &half, 0.5, catalogue)))
+        .collect();
+    let mut rows = Vec::new();
+    for (at, (one, first)) in halves.iter().enumerate() {
+        for (other, second) in &halves[at + 1..] {
+            let (Some(first), Some(second)) = (first, second) else {
+                continue;
+            };
+            let weaker = if first.current.value <= second.current.value {
+                first
+            } else {
+                second
+            };
+            rows.push(Row {
+                cores: (*one, Some(*other)),
+                offer: Some(Offer {
+                    current: Estimate {
+                        value: weaker.current.value * 2.0,
+                        plus_minus: weaker.current.plus_minus * 2.0,
+                    },
+                    winding: weaker.winding.clone(),
+                    held_by: weaker.held_by,
+                    assumed: first.assumed || second.assumed,
+                }),
+            });
+        }
+    }
+    rows
+}
+
+/// Most current first; one core before two that deliver the same.
+fn sort(rows: &mut [Row]) {
+    let amps = |row: &Row| row.offer.as_ref().map_or(-1.0, |offer| offer.current.value.si());
+    rows.sort_by(|a, b| {
+        amps(b)
+            .total_cmp(&amps(a))
+            .then(a.cores.1.is_some().cmp(&b.cores.1.is_some()))
+            .then(a.cores.cmp(&b.cores))
+    });
+}
+
+/// Which row to take: of the single cores that surely reach the wanted current the one with least to
+/// spare, so that a larger one is kept for more; else such a pair; else what comes nearest.
+#[must_use]
+pub fn advised(found: &ForUse) -> Option<&Row> {
+    let sure = |row: &&Row| {
+        let offer = row.offer.as_ref();
+        offer.is_some_and(|offer| meets(&offer.current, found.wanted) == Meets::Surely)
+    };
+    let alone = found.rows.iter().rev().find(|row| row.cores.1.is_none() && sure(row));
+    alone
+        .or_else(|| found.rows.iter().rev().find(sure))
+        .or_else(|| found.rows.iter().find(|row| row.offer.is_some()))
+}
+
+/// What one core does for one use.
+#[derive(Debug, Clone, PartialEq)]
+pub enum UseOffer {
+    /// The most current, and what is usual for the use.
+    Winding {
+        /// The wanted current.
+        wanted: Current,
+        /// The most; none where no winding does.
+        offer: Option<Offer>,
+    },
+    /// A choke or ballast of the use's size can be made.
+    Choke,
+    /// It cannot, or its numbers give no answer.
+    NoChoke(Trouble),
+}
+
+/// One core for every use: the job's own target for its own use, usual targets for the others.
+#[must_use]
+pub fn for_every_use(file: &JobFile) -> Vec<(&'static str, UseOffer)> {
+    let catalogue = Catalogue::standard();
+    Recorded::USES
+        .iter()
+        .map(|&word| {
+            let goal = if file.goal.word() == word {
+                file.goal
+            } else {
+                goal_of(word)
+            };
+            let offered = match transformer_goal(&goal) {
+                Some(goal) => UseOffer::Winding {
+                    wanted: goal.current(),
+                    offer: offer(file, &goal, 1.0, &catalogue),
+                },
+                None => choke(file, goal),
+            };
+            (word, offered)
+        })
+        .collect()
+}
+
+fn choke(file: &JobFile, goal: Recorded) -> UseOffer {
+    let file = JobFile {
+        goal,
+        choice: None,
+        ..file.clone()
+    };
+    match answer(&file).ok().and_then(|answer| inductor(&file, &answer)) {
+        Some(Ok(_)) => UseOffer::Choke,
+        Some(Err(trouble)) => UseOffer::NoChoke(trouble),
+        None => UseOffer::NoChoke(Trouble::NoAnswer),
+    }
+}
+
+impl Shop {
+    /// The cores on the shelf, each by its newest job, newest first; at most `limit` jobs are looked
+    /// at.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn cores_on_shelf(&self, limit: u32) -> Result<Vec<OnShelf>, ShopError> {
+        let mut seen = std::collections::BTreeSet::new();
+        let mut cores = Vec::new();
+        for summary in self.store.job_summaries(limit, None)? {
+            let core = self.store.job(summary.id)?.body.core;
+            if seen.insert(core) {
+                let file = self.job(summary.id)?;
+                cores.push(OnShelf { job: summary.id, file });
+            }
+        }
+        Ok(cores)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::start::demo_job;
+
+    fn shelf(stacks: &[f64]) -> Vec<OnShelf> {
+        let core = |(at, stack): (usize, &f64)| {
+            let mut file = demo_job();
+            file.core.stack_mm.value = *stack;
+            // The same volts per turn in each: turns go against the stack.
+            file.core.primary.test_turn = None;
+            file.core.primary.counted_turns.as_mut().unwrap().value = 119.0 * 69.5 / stack;
+            OnShelf {
+                job: JobId(uuid::Uuid::from_u128(at as u128)),
+                file,
+            }
+        };
+        stacks.iter().enumerate().map(core).collect()
+    }
+
+    /// The most is a winding that passes every limit, and a quarter more passes none.
+    #[test]
+    fn the_most_is_on_the_edge() {
+        let file = demo_job();
+        let goal = transformer_goal(&file.goal).unwrap();
+        let catalogue = Catalogue::standard();
+        let rebuild = problem(&file).rebuild;
+        let space = SearchSpace::all(catalogue.conductors());
+        let found = most(&rebuild, &goal, &space).unwrap();
+        let at = |part: f64| crate::rewind::search::search(&rebuild, &goal.scaled(part), &space);
+        assert!(!at(found.part).ranked.is_empty());
+        assert!(at(found.part * 1.25).ranked.is_empty());
+        assert!(found.part > 1.0 && found.held_by.is_some(), "{found:?}");
+    }
+
+    /// A row says what the job itself would answer.
+    #[test]
+    fn a_row_is_the_jobs_own_answer() {
+        let cores = shelf(&[69.5]);
+        let found = for_use(&cores, &cores[0].file.goal).unwrap();
+        let offer = found.rows[0].offer.as_ref().unwrap();
+        let mut file = cores[0].file.clone();
+        let Recorded::SpotWelder { weld_current_a, .. } = &mut file.goal else {
+            panic!("a welder");
+        };
+        *weld_current_a = offer.current.value.si();
+        let own = answer(&file).unwrap().design.unwrap();
+        let current = own.estimate.working_current;
+        assert!(
+            (current.value.si() / offer.current.value.si() - 1.0).abs() < 0.05,
+            "{current:?}"
+        );
+    }
+
+    /// More iron delivers more; two cores deliver more than one where the outlet allows it.
+    #[test]
+    fn cores_come_by_what_they_deliver() {
+        let mut cores = shelf(&[50.0, 90.0, 70.0]);
+        for core in &mut cores {
+            core.file.mains.circuit.breaker_a = 60.0;
+        }
+        let found = for_use(&cores, &cores[0].file.goal).unwrap();
+        let alone: Vec<usize> = found
+            .rows
+            .iter()
+            .filter(|row| row.cores.1.is_none())
+            .map(|row| row.cores.0)
+            .collect();
+        assert_eq!(alone, [1, 2, 0]);
+        assert_eq!(found.rows.len(), 6);
+        assert!(found.rows[0].cores.1.is_some(), "{:?}", found.rows[0]);
+        assert_eq!(for_use(&cores, &goal_of("choke")), None);
+    }
+
+    #[test]
+    fn a_range_decides_what_is_sure() {
+        let amps = |value: f64, half: f64| Estimate {
+            value: Current::from_si(value),
+            plus_minus: Current::from_si(half),
+        };
+        let wanted = Current::from_si(400.0);
+        assert_eq!(meets(&amps(450.0, 30.0), wanted), Meets::Surely);
+        assert_eq!(meets(&amps(420.0, 30.0), wanted), Meets::Perhaps);
+        assert_eq!(meets(&amps(380.0, 30.0), wanted), Meets::Perhaps);
+        assert_eq!(meets(&amps(350.0, 30.0), wanted), Meets::Not);
+        assert!(alike(&amps(400.0, 30.0), &amps(450.0, 30.0)));
+        assert!(!alike(&amps(400.0, 10.0), &amps(450.0, 10.0)));
+    }
+
+    #[test]
+    fn a_core_is_tried_for_every_use() {
+        let found = for_every_use(&demo_job());
+        assert_eq!(found.len(), Recorded::USES.len());
+        let of = |word: &str| &found.iter().find(|(w, _)| *w == word).unwrap().1;
+        assert!(matches!(of("spot_welder"), UseOffer::Winding { offer: Some(_), .. }));
+        assert!(matches!(of("choke"), UseOffer::Choke | UseOffer::NoChoke(_)));
+    }
+}
