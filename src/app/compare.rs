@@ -198,16 +198,21 @@ fn sort(rows: &mut [Row]) {
 }
 
 /// Which row to take: of the single cores that surely reach the wanted current the one with least to
-/// spare, so that a larger one is kept for more; else such a pair; else what comes nearest.
+/// spare, so that a larger one is kept for more; else such a pair; measured cores before those with
+/// assumed measures; else what comes nearest.
 #[must_use]
 pub fn advised(found: &ForUse) -> Option<&Row> {
     let sure = |row: &&Row| {
         let offer = row.offer.as_ref();
         offer.is_some_and(|offer| meets(&offer.current, found.wanted) == Meets::Surely)
     };
-    let alone = found.rows.iter().rev().find(|row| row.cores.1.is_none() && sure(row));
-    alone
-        .or_else(|| found.rows.iter().rev().find(sure))
+    let measured = |row: &&Row| row.offer.as_ref().is_some_and(|offer| !offer.assumed);
+    let alone = |row: &&Row| row.cores.1.is_none();
+    let least = |fits: &dyn Fn(&&Row) -> bool| found.rows.iter().rev().find(fits);
+    least(&|row| sure(row) && measured(row) && alone(row))
+        .or_else(|| least(&|row| sure(row) && measured(row)))
+        .or_else(|| least(&|row| sure(row) && alone(row)))
+        .or_else(|| least(&sure))
         .or_else(|| found.rows.iter().find(|row| row.offer.is_some()))
 }
 
@@ -356,6 +361,16 @@ mod tests {
         assert_eq!(found.rows.len(), 6);
         assert!(found.rows[0].cores.1.is_some(), "{:?}", found.rows[0]);
         assert_eq!(for_use(&cores, &goal_of("choke")), None);
+    }
+
+    /// A core that nobody measured is not advised before one that was.
+    #[test]
+    fn a_measured_core_is_advised_first() {
+        let mut cores = shelf(&[90.0, 60.0]);
+        let of = |cores: &[OnShelf]| advised(&for_use(cores, &cores[0].file.goal).unwrap()).unwrap().cores;
+        assert_eq!(of(&cores), (1, None));
+        cores[1].file.core.primary.counted_turns = None;
+        assert_eq!(of(&cores), (0, None));
     }
 
     #[test]

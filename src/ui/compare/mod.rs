@@ -12,7 +12,7 @@ use super::words::{say, say_with};
 use crate::app::compare::{Meets, Offer, meets};
 use crate::app::start::goal_of;
 use crate::job::Goal;
-use crate::quantity::{Current, format_with_spread};
+use crate::quantity::{Current, format_significant, format_with_spread};
 use crate::report::draw::{Bar, bar};
 use crate::text::Arg;
 
@@ -56,12 +56,13 @@ pub fn Compare() -> Element {
 
 /// "452 ± 28 A".
 fn amps(offer: &Offer) -> String {
-    let (value, half) = format_with_spread(offer.current.value.si(), offer.current.plus_minus.si());
-    if half.is_empty() {
-        format!("{value} A")
-    } else {
-        format!("{value} ± {half} A")
+    let (value, half) = (offer.current.value.si(), offer.current.plus_minus.si());
+    // Where a reactor holds the current, it has no range of its own.
+    if half <= 1e-6 * value {
+        return format!("{} A", format_significant(value, 3));
     }
+    let (value, half) = format_with_spread(value, half);
+    format!("{value} ± {half} A")
 }
 
 /// Whether an offer reaches what is wanted, in words.
