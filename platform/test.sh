@@ -13,6 +13,8 @@ if cargo tree --locked --no-default-features --edges normal --prefix none | grep
 fi
 cargo test --locked
 platform/judge.sh
+# Pictures of every screen, for a person to look at: artefacts/look.
+platform/look.sh >/dev/null
 # Every line of the app for Android, type-checked only: the C compiler in it is a stub for a check,
 # and nothing is linked or run.
 platform/android/check.sh
