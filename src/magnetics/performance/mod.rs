@@ -5,6 +5,12 @@
 //! (new winding, primary and mains carried over by the square of the turns ratio) and a
 //! leakage reactance X. The idle current is added on the mains side.
 
+mod equivalent;
+mod load;
+
+pub use equivalent::Circuit;
+pub use load::{Demand, LoadLine};
+
 use super::core::EiCore;
 use super::duty::current_at_duty;
 use super::induction;
@@ -17,39 +23,6 @@ use crate::quantity::{
     ApparentPower, Current, CurrentDensity, FluxDensity, Length, Mass, Measured, Origin, Power, Propagated, Ratio,
     Resistance, Temperature, Turns, UncertainInputs, Voltage, VoltsPerTurn, first_order,
 };
-
-/// What the new winding feeds: the voltage it must give at a current, `fixed + slope × I`.
-///
-/// A resistance has no fixed part; an arc is nearly all fixed part; the conventional load of
-/// manual arc welding is 20 V + 0.04 Ω × I (IEC 60974-1, from memory). The load is in phase.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct LoadLine {
-    /// Volts at no current.
-    pub fixed: Voltage,
-    /// Volts more for each ampere.
-    pub slope: Resistance,
-}
-
-impl LoadLine {
-    /// Volts needed at a current.
-    #[must_use]
-    pub fn volts(&self, current: Current) -> Voltage {
-        self.fixed + self.slope * current
-    }
-}
-
-/// What is asked of the winding.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Demand {
-    /// The load.
-    pub load: LoadLine,
-    /// The current wanted.
-    pub current: Current,
-    /// Part of the time that the current flows.
-    pub duty: Ratio,
-    /// True where a series reactance may hold the current down to what is wanted.
-    pub ballasted: bool,
-}
 
 /// A salvaged core with its primary, ready for a new winding.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -356,83 +329,6 @@ impl<'a> Prepared<'a> {
         let mean_turn = (self.primary_mean_turn + coil.mean_turn) / 2.0;
         straight_leakage(Turns::from(winding.turns), mean_turn, path, [first, gap, second])
             .reactance(rebuild.mains.frequency)
-    }
-}
-
-/// The equivalent circuit seen from the new winding.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Circuit {
-    /// Open-circuit voltage.
-    pub emf: Voltage,
-    /// All resistance.
-    pub resistance: Resistance,
-    /// Leakage reactance.
-    pub reactance: Resistance,
-    /// The new winding's own resistance to alternating current.
-    pub own_resistance: Resistance,
-    /// Alternating over direct-current resistance.
-    pub ac_factor: Ratio,
-    /// New turns over primary turns.
-    pub ratio: f64,
-    /// The coil.
-    pub coil: Coil,
-}
-
-impl Circuit {
-    /// Terminal voltage at a current into a load of power factor `cos_phi` (lagging):
-    /// `V = √(E² − I²(X cos φ − R sin φ)²) − I(R cos φ + X sin φ)`, the exact form of the
-    /// regulation of any machines textbook. Zero beyond the short-circuit current.
-    #[must_use]
-    pub fn terminal_voltage(&self, current: Current, cos_phi: f64) -> Voltage {
-        let sin_phi = (1.0 - cos_phi * cos_phi).max(0.0).sqrt();
-        let (e, i, r, x) = (self.emf.si(), current.si(), self.resistance.si(), self.reactance.si());
-        let across = i * (x * cos_phi - r * sin_phi);
-        let inner = e * e - across * across;
-        let volts = inner.max(0.0).sqrt() - i * (r * cos_phi + x * sin_phi);
-        Voltage::from_si(if inner < 0.0 { 0.0 } else { volts.max(0.0) })
-    }
-
-    /// Current into a dead short: E / √(R² + X²).
-    #[must_use]
-    pub fn short_circuit(&self) -> Current {
-        Current::from_si(self.emf.si() / self.resistance.si().hypot(self.reactance.si()))
-    }
-
-    /// Current at which the terminal voltage meets the load line:
-    /// `(U₀ + (r + R) I)² + (X I)² = E²`. Zero where the load's fixed voltage is never reached.
-    #[must_use]
-    pub fn working_current(&self, load: &LoadLine) -> Current {
-        let (e, u, x) = (self.emf.si(), load.fixed.si(), self.reactance.si());
-        let r = load.slope.si() + self.resistance.si();
-        if e <= u {
-            return Current::ZERO;
-        }
-        let (a, b, c) = (r * r + x * x, u * r, u * u - e * e);
-        // The positive root, in the form that does not cancel.
-        Current::from_si(-c / (b + (b * b - a * c).sqrt()))
-    }
-
-    /// Series reactance that brings the working current down to `wanted`; zero where the
-    /// winding gives less than that by itself.
-    #[must_use]
-    pub fn series_reactance(&self, load: &LoadLine, wanted: Current) -> Resistance {
-        let in_phase = load.volts(wanted) + self.resistance * wanted;
-        let rest = self.emf.si().powi(2) - in_phase.si().powi(2);
-        if rest <= 0.0 {
-            return Resistance::ZERO;
-        }
-        (Resistance::from_si(rest.sqrt() / wanted.si()) - self.reactance).max(Resistance::ZERO)
-    }
-
-    /// Current from the mains: the load's, carried over by the turns ratio, and the idle
-    /// current, which lags by a quarter period (its loss part is small).
-    #[must_use]
-    pub fn mains_current(&self, volts: Voltage, current: Current, idle: Current) -> Current {
-        let carried = current.si() * self.ratio;
-        let in_phase_volts = volts.si() + (self.resistance * current).si();
-        let cos_phi = (in_phase_volts / self.emf.si()).clamp(0.0, 1.0);
-        let sin_phi = (1.0 - cos_phi * cos_phi).sqrt();
-        Current::from_si((carried * cos_phi).hypot(carried * sin_phi + idle.si()))
     }
 }
 

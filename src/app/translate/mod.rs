@@ -1,5 +1,9 @@
 //! From what is recorded to what the physics takes: units, defaults, and what had to be assumed.
 
+mod words;
+
+pub use words::{metal_word, placement, placement_word, transformer_goal, wire_metal};
+
 use super::idle_test::{IdleTest, idle_test};
 use crate::job::{self, JobFile, PrimaryMetal, Reading};
 use crate::magnetics::core::{EiCore, half_tongue, typical_stacking_factor};
@@ -11,10 +15,9 @@ use crate::magnetics::performance::{Rebuild, typical_leakage_factor, typical_wir
 use crate::magnetics::primary::{OldSecondary, Primary, TestTurn, TurnsEstimate, TurnsEvidence};
 use crate::magnetics::winding::{Insulation, Placement};
 use crate::quantity::{
-    Current, FluxDensity, Frequency, Length, Mass, Measured, Origin, Quantity, Ratio, Resistance, Temperature, Time,
-    Turns, Voltage,
+    Current, FluxDensity, Frequency, Length, Mass, Measured, Origin, Quantity, Ratio, Resistance, Temperature, Turns,
+    Voltage,
 };
-use crate::rewind::goal::{Goal, User};
 use crate::wire::{Metal, bare_diameter};
 
 /// Something that nobody measured and that was assumed instead.
@@ -282,117 +285,6 @@ pub fn idle(file: &JobFile, core: &EiCore, primary: &Primary, mains: &Mains) -> 
         frequency: mains.frequency,
         resistance: Measured::new(cold, cold * 0.05, Origin::Computed),
     }
-}
-
-/// The placement of a recorded choice.
-#[must_use]
-pub fn placement(word: job::Placement) -> Placement {
-    match word {
-        job::Placement::BesidePrimary => Placement::BesidePrimary,
-        job::Placement::OverPrimary => Placement::OverPrimary,
-    }
-}
-
-/// The recorded word of a placement.
-#[must_use]
-pub fn placement_word(placement: Placement) -> job::Placement {
-    match placement {
-        Placement::BesidePrimary => job::Placement::BesidePrimary,
-        Placement::OverPrimary => job::Placement::OverPrimary,
-    }
-}
-
-/// The metal of a recorded choice.
-#[must_use]
-pub fn wire_metal(word: job::WireMetal) -> Metal {
-    match word {
-        job::WireMetal::Copper => Metal::Copper,
-        job::WireMetal::Aluminium => Metal::Aluminium,
-    }
-}
-
-/// The recorded word of a metal.
-#[must_use]
-pub fn metal_word(metal: Metal) -> job::WireMetal {
-    match metal {
-        Metal::Copper => job::WireMetal::Copper,
-        Metal::Aluminium => job::WireMetal::Aluminium,
-    }
-}
-
-/// The transformer use of a recorded goal; `None` for the reuse as a choke or a ballast.
-#[must_use]
-pub fn transformer_goal(goal: &job::Goal) -> Option<Goal> {
-    let amps = Current::from_si;
-    let volts = Voltage::from_si;
-    Some(match *goal {
-        job::Goal::SpotWelder {
-            weld_current_a,
-            load_milliohm,
-            pulse_s,
-            pulses_per_minute,
-        } => Goal::SpotWelder {
-            current: amps(weld_current_a),
-            load: Resistance::from_milliohms(load_milliohm),
-            pulse: Time::from_si(pulse_s),
-            per_minute: pulses_per_minute,
-        },
-        job::Goal::StickWelder {
-            arc_current_a,
-            duty,
-            user,
-            wet_or_cramped,
-        } => Goal::StickWelder {
-            current: amps(arc_current_a),
-            duty: Ratio::from_si(duty),
-            user: match user {
-                job::User::Layman => User::Layman,
-                job::User::Trained => User::Trained,
-            },
-            hazard: wet_or_cramped,
-        },
-        job::Goal::ArcFurnace {
-            current_a,
-            arc_volts,
-            minutes_on,
-            duty,
-        } => Goal::ArcFurnace {
-            current: amps(current_a),
-            arc_volts: volts(arc_volts),
-            duty: Ratio::from_si(duty),
-            stretch: Time::from_minutes(minutes_on),
-        },
-        job::Goal::PlasmaCutter {
-            cut_current_a,
-            arc_volts,
-            open_circuit_volts,
-            duty,
-            confirmed,
-        } => Goal::PlasmaCutter {
-            current: amps(cut_current_a),
-            arc_volts: volts(arc_volts),
-            open_circuit: volts(open_circuit_volts),
-            duty: Ratio::from_si(duty),
-            confirmed,
-        },
-        job::Goal::BatteryCharger {
-            battery_volts,
-            charge_current_a,
-        } => Goal::BatteryCharger {
-            battery_volts: volts(battery_volts),
-            current: amps(charge_current_a),
-        },
-        job::Goal::PlainSupply {
-            volts: v,
-            amps: a,
-            duty,
-        } => Goal::PlainSupply {
-            volts: volts(v),
-            current: amps(a),
-            duty: Ratio::from_si(duty),
-        },
-        job::Goal::Choke { .. } | job::Goal::Ballast { .. } => return None,
-    })
 }
 
 /// The value of a quantity as a record's reading in the unit of its key.

@@ -1,0 +1,113 @@
+//! Plans and runs as they are stored.
+
+use crate::app::shop::{Shop, ShopError};
+use crate::bench;
+use crate::bench::{Amount, Bench, Event, Plan, Prediction, Stage};
+use crate::job::JobId;
+use crate::quantity::{Current, Ratio, Resistance, Voltage};
+use crate::safety::Moment;
+use crate::store::BenchRun;
+use serde_json::{Value, json};
+
+/// The plan as it is stored: SI units, an open end as null.
+#[must_use]
+pub fn plan_to_json(plan: &Plan) -> String {
+    let rows: Vec<Value> = plan
+        .predictions()
+        .iter()
+        .map(|p| {
+            json!({
+                "stage": p.stage.word(), "of": p.of,
+                "value": p.value.si(), "low": p.low.si(), "high": p.high.si(),
+            })
+        })
+        .collect();
+    Value::from(rows).to_string()
+}
+
+/// A stored plan.
+///
+/// # Errors
+/// A sentence for the person where it cannot be read.
+pub fn plan_from_json(text: &str) -> Result<Plan, String> {
+    let damaged = || "The stored tests are damaged. Start them again.".to_owned();
+    let rows: Vec<Value> = serde_json::from_str(text).map_err(|_| damaged())?;
+    let read = |row: &Value| -> Option<Prediction> {
+        let stage = Stage::from_word(row.get("stage")?.as_str()?)?;
+        let number = |key: &str| row.get(key)?.as_f64();
+        let amount = |si: f64| -> Option<Amount> {
+            Some(match stage {
+                Stage::Continuity | Stage::Insulation => Amount::Resistance(Resistance::from_si(si)),
+                Stage::RatioPolarity => Amount::Ratio(Ratio::from_si(si)),
+                Stage::LampIdle | Stage::MainsIdle | Stage::ShortCircuit => Amount::Current(Current::from_si(si)),
+                Stage::Loaded => Amount::Voltage(Voltage::from_si(si)),
+                Stage::TemperatureRise => Amount::Rise(crate::quantity::TemperatureRise::from_si(si)),
+                Stage::Prepare | Stage::Reassembly => return None,
+            })
+        };
+        Some(Prediction {
+            stage,
+            of: u8::try_from(row.get("of")?.as_u64()?).ok()?,
+            value: amount(number("value")?)?,
+            low: amount(number("low")?)?,
+            // JSON has no infinity: an open end is null.
+            high: amount(number("high").unwrap_or(f64::INFINITY))?,
+        })
+    };
+    let predictions: Option<Vec<Prediction>> = rows.iter().map(read).collect();
+    Plan::new(predictions.ok_or_else(damaged)?).map_err(|_| damaged())
+}
+
+/// A job's tests as they stand.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tests {
+    /// Where they stand.
+    pub bench: Bench,
+    /// True where the design has changed since they began: they prove another winding.
+    pub outdated: bool,
+}
+
+impl Shop {
+    /// The newest tests of a job, if there are any; `planned` is what today's design predicts.
+    ///
+    /// # Errors
+    /// [`ShopError::History`] where the stored history cannot have happened.
+    pub fn tests(&self, job: JobId, planned: Option<&Plan>) -> Result<Option<Tests>, ShopError> {
+        let Some(run) = self.store.bench_run(job)? else {
+            return Ok(None);
+        };
+        let outdated = planned.is_some_and(|planned| plan_to_json(planned) != run.plan);
+        let bench = lived_again(&run)?;
+        Ok(Some(Tests { bench, outdated }))
+    }
+
+    /// Begins the tests of a job with what its design predicts. Earlier ones stay on the disk.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn begin_tests(&mut self, job: JobId, plan: &Plan) -> Result<(), ShopError> {
+        self.store.begin_bench_run(job, &plan_to_json(plan))?;
+        Ok(())
+    }
+
+    /// One thing that the person did in the tests: on the disk before it is shown as done.
+    ///
+    /// # Errors
+    /// [`ShopError::Bench`] says what is missing; nothing is changed then.
+    pub fn test_event(&mut self, job: JobId, event: Event, now: Moment) -> Result<(), ShopError> {
+        let none = || ShopError::History("No tests have begun for this job.".to_owned());
+        let run = self.store.bench_run(job)?.ok_or_else(none)?;
+        let entry = bench::Entry { at: now, event };
+        bench::advance(&lived_again(&run)?, entry)?;
+        self.store.add_bench_line(run.id, &entry.to_line())?;
+        Ok(())
+    }
+}
+
+/// Stored tests, by living through them again.
+fn lived_again(run: &BenchRun) -> Result<Bench, ShopError> {
+    let plan = plan_from_json(&run.plan).map_err(ShopError::History)?;
+    let entries: Result<Vec<_>, _> = run.lines.iter().map(|line| bench::Entry::from_line(line)).collect();
+    let entries = entries.map_err(|error| ShopError::History(error.to_string()))?;
+    Bench::replay(plan, &entries).map_err(|error| ShopError::History(error.to_string()))
+}

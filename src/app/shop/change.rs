@@ -1,0 +1,193 @@
+//! Changes of a job, each saved as one step of undo.
+
+use super::entry::{Entry, find_field, put, read_entry};
+use super::{Shop, ShopError};
+use crate::app::start;
+use crate::job::{Choice, Conditions, Core, Goal, Job, JobFile, JobId, ShelfCore};
+use crate::magnetics::mains::Outlet;
+use crate::quantity::LengthUnit;
+
+impl Shop {
+    /// Sets one number of a job from what was typed.
+    ///
+    /// # Errors
+    /// Names the field and its range; nothing is changed then.
+    pub fn set_number(&mut self, id: JobId, entry: &Entry, unit: LengthUnit) -> Result<(), ShopError> {
+        self.set_numbers(id, std::slice::from_ref(entry), unit)
+    }
+
+    /// Sets several numbers of a job at once, as one step of undo.
+    ///
+    /// # Errors
+    /// As [`Shop::set_number`].
+    pub fn set_numbers(&mut self, id: JobId, entries: &[Entry], unit: LengthUnit) -> Result<(), ShopError> {
+        let mut label = "values";
+        let mut values = Vec::new();
+        for entry in entries {
+            let field = find_field(&self.store.job(id)?.body.goal, entry.path)?;
+            label = field.label;
+            values.push((entry.path, read_entry(field, entry, unit)?));
+        }
+        self.change(id, &format!("Change {label}"), |file| {
+            let mut document = serde_json::to_value(&*file).map_err(|_| ShopError::UnknownField(String::new()))?;
+            for (path, value) in values {
+                put(&mut document, path, value);
+            }
+            *file = JobFile::parse(&document.to_string())?;
+            Ok(())
+        })
+    }
+
+    /// Takes a group of readings away (a test turn, the old secondary).
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn clear_group(&mut self, id: JobId, path: &str) -> Result<(), ShopError> {
+        self.change(id, "Take a test away", |file| {
+            let mut document = serde_json::to_value(&*file).map_err(|_| ShopError::UnknownField(path.to_owned()))?;
+            put(&mut document, path, None);
+            *file = JobFile::parse(&document.to_string())?;
+            Ok(())
+        })
+    }
+
+    /// Chooses another use, with its usual targets.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn set_use(&mut self, id: JobId, word: &str) -> Result<(), ShopError> {
+        self.change(id, "Change the use", |file| {
+            file.goal = start::goal_of(word);
+            file.choice = None;
+            Ok(())
+        })
+    }
+
+    /// Changes the goal in a way that is not one number (who uses it, a warning confirmed).
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn set_goal(&mut self, id: JobId, what: &str, goal: Goal) -> Result<(), ShopError> {
+        self.change(id, what, |file| {
+            file.goal = goal;
+            Ok(())
+        })
+    }
+
+    /// Changes the core in a way that is not one number (metal, shunts).
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn set_core(&mut self, id: JobId, what: &str, with: impl FnOnce(&mut Core)) -> Result<(), ShopError> {
+        self.change(id, what, |file| {
+            with(&mut file.core);
+            Ok(())
+        })
+    }
+
+    /// Changes how it is run in a way that is not one number (steel, breaker, rectifier).
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn set_conditions(
+        &mut self,
+        id: JobId,
+        what: &str,
+        with: impl FnOnce(&mut Conditions),
+    ) -> Result<(), ShopError> {
+        self.change(id, what, |file| {
+            with(&mut file.conditions);
+            Ok(())
+        })
+    }
+
+    /// Plugs the job into another outlet.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn set_outlet(&mut self, id: JobId, outlet: &Outlet) -> Result<(), ShopError> {
+        self.change(id, "Change the outlet", |file| {
+            file.mains = start::mains_of(outlet);
+            Ok(())
+        })
+    }
+
+    /// Chooses a winding, or goes back to the best that is found.
+    ///
+    /// # Errors
+    /// A number out of range.
+    pub fn choose(&mut self, id: JobId, choice: Option<Choice>) -> Result<(), ShopError> {
+        self.change(
+            id,
+            if choice.is_some() {
+                "Choose a winding"
+            } else {
+                "Back to the best"
+            },
+            |file| {
+                file.choice = choice;
+                Ok(())
+            },
+        )
+    }
+
+    /// Writes a job's note.
+    ///
+    /// # Errors
+    /// An overlong note.
+    pub fn set_note(&mut self, id: JobId, note: &str) -> Result<(), ShopError> {
+        self.change(id, "Change the note", |file| {
+            note.clone_into(&mut file.note);
+            Ok(())
+        })
+    }
+
+    /// Renames a job.
+    ///
+    /// # Errors
+    /// A blank or overlong name.
+    pub fn rename(&mut self, id: JobId, name: &str) -> Result<(), ShopError> {
+        self.change(id, "Rename the job", |file| {
+            name.clone_into(&mut file.name);
+            Ok(())
+        })
+    }
+
+    /// Applies a change to a job's document and saves the records that it touched, as one step of
+    /// undo with a name.
+    pub(in crate::app) fn change(
+        &mut self,
+        id: JobId,
+        what: &str,
+        with: impl FnOnce(&mut JobFile) -> Result<(), ShopError>,
+    ) -> Result<(), ShopError> {
+        let job = self.store.job(id)?;
+        let shelf = self.store.core(job.body.core)?;
+        let before = self.store.load_job_file(id)?;
+        let mut after = before.clone();
+        with(&mut after)?;
+        let new_job = Job {
+            name: after.name.clone(),
+            core: job.body.core,
+            mains: after.mains.clone(),
+            goal: after.goal,
+            conditions: after.conditions,
+            choice: after.choice.clone(),
+            note: after.note.clone(),
+        };
+        self.store.edit(what, |edit| {
+            if after.core != before.core {
+                let core = ShelfCore {
+                    donor: shelf.body.donor,
+                    core: after.core.clone(),
+                };
+                edit.update_core(shelf.meta.id, shelf.meta.revision, &core)?;
+            }
+            if new_job != job.body {
+                edit.update_job(id, job.meta.revision, &new_job)?;
+            }
+            Ok(())
+        })?;
+        Ok(())
+    }
+}

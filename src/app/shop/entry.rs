@@ -1,0 +1,140 @@
+//! A number as a person types and reads it: its field, its range, its unit.
+
+use serde_json::Value;
+
+use super::ShopError;
+use crate::job::{Goal, Reading, fields};
+use crate::quantity::{LengthUnit, Origin, parse_length, parse_number};
+
+/// A number as it was typed, for one field of a job.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Entry<'a> {
+    /// The field's path in a job file, such as `core.tongue_mm`.
+    pub path: &'a str,
+    /// What was typed; blank takes an optional value away.
+    pub text: &'a str,
+    /// The ± that was typed; blank for the field's usual one.
+    pub plus_minus: &'a str,
+    /// How it was got; `None` for the field's usual way.
+    pub origin: Option<Origin>,
+}
+
+/// The field of a path, seen from a job's use.
+///
+/// # Errors
+/// [`ShopError::UnknownField`].
+pub fn find_field(goal: &Goal, path: &str) -> Result<&'static fields::Field, ShopError> {
+    let found = match path.strip_prefix("goal.") {
+        Some(key) => fields::find_for(goal.word(), key),
+        None => fields::find(path),
+    };
+    found.ok_or_else(|| ShopError::UnknownField(path.to_owned()))
+}
+
+/// The accepted range of a field in the person's unit, as text.
+#[must_use]
+pub fn range_text(field: &fields::Field, unit: LengthUnit) -> String {
+    if let fields::Shape::OneOf(accepted) = field.shape {
+        let values: Vec<String> = accepted.iter().map(ToString::to_string).collect();
+        return format!("{} {}", values.join(" or "), field.kind.symbol())
+            .trim_end()
+            .to_owned();
+    }
+    let shown = |value: f64| shown_number(field, value, unit);
+    format!(
+        "{} to {} {}",
+        shown(field.min),
+        shown(field.max),
+        unit_symbol(field, unit)
+    )
+    .trim_end()
+    .to_owned()
+}
+
+/// A value of a field as the person reads it, without its unit.
+#[must_use]
+pub fn shown_number(field: &fields::Field, value: f64, unit: LengthUnit) -> String {
+    let inches = is_length(field) && unit == LengthUnit::Inch;
+    let value = if inches { value / 25.4 } else { value };
+    let text = format!("{value:.*}", if inches { 4 } else { 3 });
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if text.is_empty() || text == "-0" {
+        "0".to_owned()
+    } else {
+        text.to_owned()
+    }
+}
+
+/// The symbol behind a field's number, in the person's unit.
+#[must_use]
+pub fn unit_symbol(field: &fields::Field, unit: LengthUnit) -> &'static str {
+    if is_length(field) {
+        unit.symbol()
+    } else {
+        field.kind.symbol()
+    }
+}
+
+fn is_length(field: &fields::Field) -> bool {
+    field.kind == fields::UnitKind::Length
+}
+
+/// Reads what was typed for a field: `None` where it is to be taken away.
+pub(in crate::app) fn read_entry(
+    field: &fields::Field,
+    entry: &Entry,
+    unit: LengthUnit,
+) -> Result<Option<Value>, ShopError> {
+    let number = |text: &str| -> Result<f64, ShopError> {
+        let value = if is_length(field) {
+            parse_length(text, unit).map(|l| l.mm())
+        } else {
+            parse_number(text)
+        };
+        value.map_err(|reason| ShopError::Number {
+            label: field.label,
+            reason,
+        })
+    };
+    if entry.text.trim().is_empty() && !field.required {
+        return Ok(None);
+    }
+    let value = number(entry.text)?;
+    let spread = match entry.plus_minus.trim() {
+        "" => field.default_plus_minus(value),
+        text => number(text)?,
+    };
+    if field.check(field.path, value, spread).is_err() {
+        return Err(ShopError::Range {
+            label: field.label,
+            shown: entry.text.trim().chars().take(40).collect(),
+            range: range_text(field, unit),
+        });
+    }
+    Ok(Some(match field.shape {
+        fields::Shape::Reading => {
+            let reading = Reading::new(value, spread, entry.origin.unwrap_or(field.origin));
+            serde_json::to_value(reading).unwrap_or(Value::Null)
+        }
+        _ => Value::from(value),
+    }))
+}
+
+/// Puts a value at a dotted path, making the objects on the way; takes it away for `None`.
+pub(in crate::app) fn put(document: &mut Value, path: &str, value: Option<Value>) {
+    let mut place = document;
+    let mut keys = path.split('.').peekable();
+    while let Some(key) = keys.next() {
+        let Value::Object(object) = place else { return };
+        if keys.peek().is_none() {
+            match value {
+                Some(value) => object.insert(key.to_owned(), value),
+                None => object.remove(key),
+            };
+            return;
+        }
+        place = object
+            .entry(key)
+            .or_insert_with(|| Value::Object(serde_json::Map::new()));
+    }
+}

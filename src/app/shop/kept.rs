@@ -1,0 +1,81 @@
+//! Wires at hand, and designs kept to compare.
+
+use super::{Shop, ShopError};
+use crate::job::{Choice, Design, DesignId, JobId, Record, StockId, StockWire};
+use crate::quantity::parse_number;
+use crate::wire::{Catalogue, Metal};
+
+impl Shop {
+    /// The wires on the person's shelf.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn stock(&self) -> Result<Vec<Record<StockId, StockWire>>, ShopError> {
+        Ok(self.store.stock()?)
+    }
+
+    /// Puts a wire on the shelf. `conductor` is a name of the catalogue, or `own-BARE-OVER` in
+    /// millimetres for a wire of the person's own; `length` is in metres, as typed.
+    ///
+    /// # Errors
+    /// An unknown conductor (the nearest is named), or a length that is no number or out of range.
+    pub fn add_stock(&mut self, conductor: &str, length: &str) -> Result<(), ShopError> {
+        let mut catalogue = Catalogue::standard();
+        let conductor = conductor.trim();
+        Metal::ALL
+            .iter()
+            .find_map(|metal| catalogue.find(conductor, *metal).ok())
+            .map_or_else(|| catalogue.find(conductor, Metal::Copper), Ok)?;
+        let label = "Length on the shelf";
+        let length_m = parse_number(length).map_err(|reason| ShopError::Number { label, reason })?;
+        let wire = StockWire {
+            conductor: conductor.to_owned(),
+            length_m,
+            price_per_m: None,
+        };
+        self.store
+            .edit("Put a wire on the shelf", |edit| edit.insert_stock(&wire))?;
+        Ok(())
+    }
+
+    /// Takes a wire off the shelf.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn remove_stock(&mut self, id: StockId) -> Result<(), ShopError> {
+        Ok(self
+            .store
+            .edit("Take a wire off the shelf", |edit| edit.delete_stock(id))?)
+    }
+
+    /// Keeps the chosen winding beside the job, to compare it with others.
+    ///
+    /// # Errors
+    /// A blank or overlong name; what the disk says.
+    pub fn keep_design(&mut self, id: JobId, name: &str, choice: &Choice) -> Result<(), ShopError> {
+        let design = Design {
+            job: id,
+            name: name.to_owned(),
+            choice: choice.clone(),
+            note: String::new(),
+        };
+        self.store.edit("Keep a winding", |edit| edit.insert_design(&design))?;
+        Ok(())
+    }
+
+    /// The windings kept beside a job.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn designs(&self, id: JobId) -> Result<Vec<Record<DesignId, Design>>, ShopError> {
+        Ok(self.store.designs_of(id)?)
+    }
+
+    /// Lets go of a winding that was kept.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn drop_design(&mut self, id: DesignId) -> Result<(), ShopError> {
+        Ok(self.store.edit("Let go of a winding", |edit| edit.delete_design(id))?)
+    }
+}

@@ -1,0 +1,223 @@
+//! The person's jobs on this device: one method for each thing they can do.
+
+mod change;
+mod entry;
+mod kept;
+
+use std::path::Path;
+
+pub use entry::{Entry, find_field, range_text, shown_number, unit_symbol};
+pub(super) use entry::{put, read_entry};
+
+use super::now::now;
+use super::start;
+use crate::job::{FieldError, JobFile, JobFileError, JobId};
+use crate::magnetics::mains::{OUTLETS, Outlet};
+use crate::quantity::NumberError;
+use crate::store::{Cursor, JobSummary, Setting, Store, StoreError};
+use crate::wire::UnknownConductor;
+use crate::{bench, teardown};
+
+/// Why something could not be done; the message is for the person at the bench.
+#[derive(Debug, thiserror::Error)]
+pub enum ShopError {
+    /// The store.
+    #[error(transparent)]
+    Store(#[from] StoreError),
+    /// A number outside its range.
+    #[error("{0}")]
+    Field(#[from] FieldError),
+    /// A job file.
+    #[error("{0}")]
+    File(#[from] JobFileError),
+    /// A conductor that is not in the catalogue.
+    #[error(transparent)]
+    Exchange(#[from] crate::exchange::ExchangeError),
+    /// A conductor that the catalogue does not have.
+    #[error(transparent)]
+    Wire(#[from] UnknownConductor),
+    /// Text that is not a number.
+    #[error("{label}: {reason}")]
+    Number {
+        /// The field's label.
+        label: &'static str,
+        /// What is wrong.
+        reason: NumberError,
+    },
+    /// A value outside its range, named by its label.
+    #[error("{label} {shown} is out of range: {range}")]
+    Range {
+        /// The field's label.
+        label: &'static str,
+        /// What was entered.
+        shown: String,
+        /// The accepted range.
+        range: String,
+    },
+    /// A stored history that cannot have happened.
+    #[error("{0}")]
+    History(String),
+    /// Something that the teardown does not allow now.
+    #[error(transparent)]
+    Teardown(#[from] crate::teardown::Refusal),
+    /// Something that the bench does not allow now.
+    #[error(transparent)]
+    Bench(#[from] crate::bench::Refusal),
+    /// A number of a find that can't be right.
+    #[error("{0}")]
+    Sighting(String),
+    /// A field that is not in the table.
+    #[error("there is no field \"{0}\"")]
+    UnknownField(String),
+}
+
+/// The person's jobs on this device.
+#[derive(Debug)]
+pub struct Shop {
+    pub(super) store: Store,
+}
+
+impl Shop {
+    /// Opens the jobs kept in a folder.
+    ///
+    /// # Errors
+    /// As [`Store::open`].
+    pub fn open(folder: &Path) -> Result<Self, ShopError> {
+        let mut store = Store::open(folder)?;
+        if !store.is_at_home()? {
+            // A gate counts only where and when it was confirmed.
+            let at = now();
+            let teardown = teardown::Entry {
+                at,
+                event: teardown::Event::Brought,
+            };
+            let bench = bench::Entry {
+                at,
+                event: bench::Event::Brought,
+            };
+            store.settle_here(&teardown.to_line(), &bench.to_line())?;
+        }
+        Ok(Self { store })
+    }
+
+    /// Opens the jobs kept in a folder for reading, beside a program that writes them.
+    ///
+    /// # Errors
+    /// As [`Store::open_read_only`].
+    pub fn open_read_only(folder: &Path) -> Result<Self, ShopError> {
+        Ok(Self {
+            store: Store::open_read_only(folder)?,
+        })
+    }
+
+    /// A page of the list of jobs, the last edited first.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn jobs(&self, limit: u32, after: Option<Cursor>) -> Result<Vec<JobSummary>, ShopError> {
+        Ok(self.store.job_summaries(limit, after)?)
+    }
+
+    /// How many jobs there are.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn job_count(&self) -> Result<u32, ShopError> {
+        Ok(self.store.job_count()?)
+    }
+
+    /// One job as a document.
+    ///
+    /// # Errors
+    /// [`StoreError::NotFound`].
+    pub fn job(&self, id: JobId) -> Result<JobFile, ShopError> {
+        Ok(self.store.load_job_file(id)?)
+    }
+
+    /// Starts a job with typical values for the outlet that the person has.
+    ///
+    /// # Errors
+    /// A blank or overlong name; what the disk says.
+    pub fn start_job(&mut self, name: &str, outlet: &Outlet) -> Result<JobId, ShopError> {
+        let file = start::new_job(name, outlet);
+        let id = self.store.edit("Start a job", |edit| edit.insert_job_file(&file))?;
+        self.store.set(Setting::MainsDefault, outlet.word)?;
+        Ok(id)
+    }
+
+    /// Takes a job file in.
+    ///
+    /// # Errors
+    /// [`JobFileError`] names the field that is wrong.
+    pub fn take_in(&mut self, text: &str) -> Result<JobId, ShopError> {
+        let file = JobFile::parse(text)?;
+        Ok(self.store.import_job_file(&file)?)
+    }
+
+    /// Takes a job off the shelf, and its core where no other job uses it.
+    ///
+    /// # Errors
+    /// [`StoreError::NotFound`].
+    pub fn remove_job(&mut self, id: JobId) -> Result<(), ShopError> {
+        let core = self.store.job(id)?.body.core;
+        let shared = self
+            .store
+            .job_summaries(u32::MAX, None)?
+            .into_iter()
+            .filter(|job| job.id != id)
+            .any(|other| self.store.job(other.id).is_ok_and(|record| record.body.core == core));
+        self.store.edit("Remove a job", |edit| {
+            edit.delete_job(id)?;
+            if shared { Ok(()) } else { edit.delete_core(core) }
+        })?;
+        Ok(())
+    }
+
+    /// Takes the last change back; gives its name.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn undo(&mut self) -> Result<Option<String>, ShopError> {
+        Ok(self.store.undo()?)
+    }
+
+    /// Does a change again that was taken back.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn redo(&mut self) -> Result<Option<String>, ShopError> {
+        Ok(self.store.redo()?)
+    }
+
+    /// The name of the change that undo would take back.
+    #[must_use]
+    pub fn undo_name(&self) -> Option<String> {
+        self.store.undo_name().ok().flatten()
+    }
+
+    /// The name of the change that redo would do again.
+    #[must_use]
+    pub fn redo_name(&self) -> Option<String> {
+        self.store.redo_name().ok().flatten()
+    }
+
+    /// A setting's value.
+    #[must_use]
+    pub fn setting(&self, setting: Setting) -> Option<String> {
+        self.store.setting(setting).ok().flatten()
+    }
+
+    /// Sets a setting.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn set_setting(&mut self, setting: Setting, value: &str) -> Result<(), ShopError> {
+        Ok(self.store.set(setting, value)?)
+    }
+}
+
+/// The outlet that a word names, else the first.
+#[must_use]
+pub fn outlet_of(word: &str) -> &'static Outlet {
+    OUTLETS.iter().find(|outlet| outlet.word == word).unwrap_or(&OUTLETS[0])
+}
