@@ -45,6 +45,16 @@ pub fn save_files(folder: &Path, job: JobId, files: &[(String, String)]) -> Resu
     Ok(place)
 }
 
+/// The files in a folder that was told by [`save_files`]; none in a browser, where they are downloads.
+#[must_use]
+pub fn files_in(place: &Path) -> Vec<PathBuf> {
+    let entries = std::fs::read_dir(place).into_iter().flatten().flatten();
+    entries
+        .map(|entry| entry.path())
+        .filter(|path| path.is_file())
+        .collect()
+}
+
 /// Hands files of a job to the browser as downloads and gives the start of their names.
 ///
 /// # Errors
@@ -61,7 +71,7 @@ pub fn save_files(_: &Path, job: JobId, files: &[(String, String)]) -> Result<Pa
 
 /// Saves bytes as a file of the person's, by the browser's own way for it.
 #[cfg(target_family = "wasm")]
-fn download(name: &str, kind: &str, bytes: &[u8]) -> Result<(), wasm_bindgen::JsValue> {
+pub(super) fn download(name: &str, kind: &str, bytes: &[u8]) -> Result<(), wasm_bindgen::JsValue> {
     use wasm_bindgen::{JsCast, JsValue};
     let missing = || JsValue::from_str("there is no page");
     let options = web_sys::BlobPropertyBag::new();

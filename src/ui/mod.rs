@@ -11,6 +11,7 @@ mod desk;
 mod donor;
 mod guided;
 mod measure;
+mod pass_on;
 mod phone;
 mod rewind;
 mod shelf;
