@@ -78,10 +78,15 @@ pub(super) fn download(name: &str, kind: &str, bytes: &[u8]) -> Result<(), wasm_
     options.set_type(kind);
     let parts = js_sys::Array::of1(&js_sys::Uint8Array::from(bytes));
     let blob = web_sys::Blob::new_with_u8_array_sequence_and_options(&parts, &options)?;
-    let address = web_sys::Url::create_object_url_with_blob(&blob)?;
+    // What carries the page may have a way of its own to save (platform/web/page/start.js).
+    let save = js_sys::Reflect::get(&js_sys::global(), &"curbcoreSave".into())?;
+    if let Ok(save) = save.dyn_into::<js_sys::Function>() {
+        return save.call2(&JsValue::UNDEFINED, &blob, &name.into()).map(|_| ());
+    }
     let document = web_sys::window()
         .and_then(|window| window.document())
         .ok_or_else(missing)?;
+    let address = web_sys::Url::create_object_url_with_blob(&blob)?;
     let link: web_sys::HtmlAnchorElement = document.create_element("a")?.unchecked_into();
     link.set_href(&address);
     link.set_download(name);

@@ -6,102 +6,35 @@ use std::path::PathBuf;
 use crate::app::travel::Handed;
 
 /// Whether a shelf file can be passed on from here.
-#[cfg(not(any(target_family = "wasm", target_os = "android")))]
+#[cfg(not(any(target_family = "wasm", all(feature = "mobile", target_os = "android"))))]
 pub fn possible(_: &Handed) -> bool {
     false
 }
 
 /// Passes a shelf file on.
-#[cfg(not(any(target_family = "wasm", target_os = "android")))]
+#[cfg(not(any(target_family = "wasm", all(feature = "mobile", target_os = "android"))))]
 pub fn pass_on(_: &Handed) {}
 
 /// Brings files that were just saved within the person's reach.
-#[cfg(not(target_os = "android"))]
+#[cfg(not(all(feature = "mobile", target_os = "android")))]
 pub fn reach(_: Vec<PathBuf>) {}
 
 /// Whether a shelf file can be passed on from here.
-#[cfg(target_os = "android")]
+#[cfg(all(feature = "mobile", target_os = "android"))]
 pub fn possible(_: &Handed) -> bool {
     true
 }
 
 /// Passes a shelf file on.
-#[cfg(target_os = "android")]
+#[cfg(all(feature = "mobile", target_os = "android"))]
 pub fn pass_on(handed: &Handed) {
     reach(vec![handed.place.clone()]);
 }
 
 /// Brings files that were just saved within the person's reach: by the phone's share sheet.
-#[cfg(target_os = "android")]
+#[cfg(all(feature = "mobile", target_os = "android"))]
 pub fn reach(files: Vec<PathBuf>) {
-    dioxus::mobile::wry::prelude::dispatch(move |java, activity, _| {
-        let mut share = || -> Result<(), Box<dyn std::error::Error>> {
-            let package = java
-                .call_method(activity, "getPackageName", "()Ljava/lang/String;", &[])?
-                .l()?
-                .into();
-            let package: String = java.get_string(&package)?.into();
-            // The manifest's provider hands out the folders of res/xml/curbcore_photos.xml.
-            let authority = java.new_string(format!("{package}.fileprovider"))?;
-            let provider = dioxus::mobile::wry::prelude::find_class(
-                java,
-                activity,
-                "androidx.core.content.FileProvider".to_owned(),
-            )?;
-            let addresses = java.new_object("java/util/ArrayList", "()V", &[])?;
-            for file in &files {
-                let path = java.new_string(file.to_string_lossy())?;
-                let file = java.new_object("java/io/File", "(Ljava/lang/String;)V", &[(&path).into()])?;
-                let address = java
-                    .call_static_method(
-                        &provider,
-                        "getUriForFile",
-                        "(Landroid/content/Context;Ljava/lang/String;Ljava/io/File;)Landroid/net/Uri;",
-                        &[activity.into(), (&authority).into(), (&file).into()],
-                    )?
-                    .l()?;
-                java.call_method(&addresses, "add", "(Ljava/lang/Object;)Z", &[(&address).into()])?;
-            }
-            let action = java.new_string("android.intent.action.SEND_MULTIPLE")?;
-            let intent = java.new_object("android/content/Intent", "(Ljava/lang/String;)V", &[(&action).into()])?;
-            let kind = java.new_string("*/*")?;
-            java.call_method(
-                &intent,
-                "setType",
-                "(Ljava/lang/String;)Landroid/content/Intent;",
-                &[(&kind).into()],
-            )?;
-            let stream = java.new_string("android.intent.extra.STREAM")?;
-            java.call_method(
-                &intent,
-                "putParcelableArrayListExtra",
-                "(Ljava/lang/String;Ljava/util/ArrayList;)Landroid/content/Intent;",
-                &[(&stream).into(), (&addresses).into()],
-            )?;
-            // FLAG_GRANT_READ_URI_PERMISSION
-            java.call_method(&intent, "addFlags", "(I)Landroid/content/Intent;", &[1.into()])?;
-            let title = java.new_string("Curbcore")?;
-            let sheet = java
-                .call_static_method(
-                    "android/content/Intent",
-                    "createChooser",
-                    "(Landroid/content/Intent;Ljava/lang/CharSequence;)Landroid/content/Intent;",
-                    &[(&intent).into(), (&title).into()],
-                )?
-                .l()?;
-            java.call_method(
-                activity,
-                "startActivity",
-                "(Landroid/content/Intent;)V",
-                &[(&sheet).into()],
-            )?;
-            Ok(())
-        };
-        if let Err(error) = share() {
-            tracing::warn!("not passed on: {error}");
-            let _ = java.exception_clear();
-        }
-    });
+    super::android::share(files);
 }
 
 /// Whether the browser passes such a file on to another app.
