@@ -48,8 +48,9 @@ if aapt dump permissions "$apk" | grep uses-permission; then
     echo "it asks for a permission" >&2
     exit 1
 fi
+listed=$(aapt list "$apk")
 for part in assets/page/index.html assets/page/curbcore-web_bg.wasm classes.dex resources.arsc; do
-    unzip -l "$apk" | grep -q " $part\$" || { echo "$part is missing" >&2; exit 1; }
+    grep -qx "$part" <<<"$listed" || { echo "$part is missing" >&2; exit 1; }
 done
 rm -rf "$work"
 echo "$apk: $(stat -c %s "$apk") bytes, no permission"

@@ -7,13 +7,10 @@ source platform/install.sh
 need "${WINDOW_PACKAGES[@]}" dpkg-dev desktop-file-utils fakeroot
 need_rust
 kind=${1:-release}
-export CARGO_INCREMENTAL=0
 if [ "$kind" = release ]; then
-    # No path of this machine in what is handed out.
-    RUSTFLAGS="--remap-path-prefix=$PWD=curbcore --remap-path-prefix=${CARGO_HOME:-$HOME/.cargo}=cargo" \
-        cargo build --release --locked --bin curbcore --bin curbcore-window
+    release_cargo build --bin curbcore --bin curbcore-window
 else
-    cargo build --locked --bin curbcore --bin curbcore-window
+    CARGO_INCREMENTAL=0 cargo build --locked --bin curbcore --bin curbcore-window
 fi
 
 version=$(sed -n '/^\[package\]/,/^\[/s/^version = "\(.*\)"/\1/p' Cargo.toml)

@@ -39,14 +39,20 @@ pub fn follow(mut desk: Signal<Desk>) {
     });
 }
 
-/// A short push under the finger: an item of a gate is confirmed.
+/// A button was held for as long as it wants: the phone gives a short push under the finger, and
+/// letting go is no tap on what stands there by then.
+pub fn held() {
+    document::eval(include_str!("../../assets/held.js"));
+    shake();
+}
+
 #[cfg(not(all(feature = "mobile", target_os = "android")))]
-pub fn shake() {
+fn shake() {
     document::eval("globalThis.CurbcoreShell ? CurbcoreShell.shake() : navigator.vibrate?.(40)");
 }
 
 #[cfg(all(feature = "mobile", target_os = "android"))]
-pub use super::android::shake;
+use super::android::shake;
 
 /// Runs the app in the phone's web view.
 #[cfg(feature = "mobile")]

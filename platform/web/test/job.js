@@ -25,8 +25,9 @@ async function oneItem(page) {
 
 /** Through all gates that stand, each item held by itself. Gives how many were held. */
 export async function throughGates(page) {
+    const trace = process.env.TRACE;
     let held = 0;
-    for (; held < 100 && (await gateOn(page).count()) > 0; held += 1) await oneItem(page);
+    for (; held < 100 && (await gateOn(page).count()) > 0; held += 1) { if (trace) console.log("  ", await page.locator("#gate-title").innerText(), "|", await page.locator(".gate .count").innerText(), "|", JSON.stringify(await page.locator(".gate .hold").boundingBox())); await oneItem(page); }
     assert.equal(await gateOn(page).count(), 0, "the gates have an end");
     return held;
 }

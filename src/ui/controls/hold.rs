@@ -35,7 +35,7 @@ pub fn HoldButton(label: String, #[props(default)] class: String, onheld: EventH
                 onanimationend: move |_| {
                     if holding() {
                         holding.set(false);
-                        phone::shake();
+                        phone::held();
                         onheld.call(());
                     }
                 },
