@@ -1,12 +1,17 @@
 // A held button has done its work while the finger is still down, and something else may stand there
-// by now: letting go is no tap on that.
+// by now: letting go is no tap on that. The next press is one again.
 const nothing = (event) => {
     event.stopPropagation();
     event.preventDefault();
 };
-const over = () => setTimeout(() => {
+const ends = ["pointerup", "pointercancel", "keyup"];
+const off = () => {
     removeEventListener("click", nothing, true);
-    for (const end of ["pointerup", "pointercancel", "keyup"]) removeEventListener(end, over, true);
-}, 350);
+    removeEventListener("pointerdown", off, true);
+    for (const end of ends) removeEventListener(end, soon, true);
+};
+// The click of a release comes right after it.
+const soon = () => setTimeout(off, 350);
 addEventListener("click", nothing, true);
-for (const end of ["pointerup", "pointercancel", "keyup"]) addEventListener(end, over, true);
+addEventListener("pointerdown", off, true);
+for (const end of ends) addEventListener(end, soon, true);

@@ -17,13 +17,18 @@ for name in c m dl log android unwind OpenSLES c++_shared GLESv2 EGL jnigraphics
     : | clang-19 --target=aarch64-linux-android24 -x c - -shared -nostdlib -fuse-ld=lld-19 -Wl,-soname,"lib$name.so" -o "$stubs/lib$name.so"
 done
 linker=$CARGO_TARGET_DIR/stub-linker
-printf '#!/bin/sh\nexec clang-19 --target=aarch64-linux-android24 -nostdlib -fuse-ld=lld-19 -L%s -Wl,--unresolved-symbols=ignore-all "$@"\n' "$stubs" >"$linker"
+# The packager links the program as a library, too.
+cat >"$linker" <<'LINKER'
+#!/bin/bash
+arguments=()
+for argument in "$@"; do [ "$argument" = -pie ] || arguments+=("$argument"); done
+exec clang-19 --target=aarch64-linux-android24 -shared -nostdlib -fuse-ld=lld-19 -L"$(dirname "$0")/stubs" \
+    -Wl,--unresolved-symbols=ignore-all "${arguments[@]}"
+LINKER
 chmod +x "$linker"
 CC_aarch64_linux_android=$stub AR_aarch64_linux_android=llvm-ar-19 CARGO_TARGET_AARCH64_LINUX_ANDROID_LINKER=$PWD/$linker \
-    CARGO_PROFILE_RELEASE_LTO=thin CARGO_PROFILE_RELEASE_OPT_LEVEL=s CARGO_PROFILE_RELEASE_PANIC=abort \
-    debian_cargo rustc --release --locked -Zbuild-std=std,panic_abort --target aarch64-linux-android \
-    --no-default-features --features mobile --bin curbcore-phone -- \
-    -C link-arg=-shared -C link-arg=-Wl,--gc-sections -C relocation-model=pic
+    debian_cargo build --release --locked -Zbuild-std=std,panic_abort --target aarch64-linux-android \
+    --no-default-features --features mobile --bin curbcore-phone
 library=$CARGO_TARGET_DIR/aarch64-linux-android/release/curbcore-phone
 bytes=$(stat -c %s "$library")
 echo "for measure only, never to ship: $bytes bytes, $(gzip -9 -c "$library" | wc -c) packed"

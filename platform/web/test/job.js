@@ -23,11 +23,16 @@ async function oneItem(page) {
     }, before);
 }
 
-/** Through all gates that stand, each item held by itself. Gives how many were held. */
-export async function throughGates(page) {
-    const trace = process.env.TRACE;
+/** Through all gates that stand, each item held by itself, `look(title)` at each. Gives how many were held. */
+export async function throughGates(page, look = async () => {}) {
     let held = 0;
-    for (; held < 100 && (await gateOn(page).count()) > 0; held += 1) { if (trace) console.log("  ", await page.locator("#gate-title").innerText(), "|", await page.locator(".gate .count").innerText(), "|", JSON.stringify(await page.locator(".gate .hold").boundingBox())); await oneItem(page); }
+    let seen = "";
+    for (; held < 100 && (await gateOn(page).count()) > 0; held += 1) {
+        const title = await page.locator("#gate-title").innerText();
+        if (title !== seen) await look(title);
+        seen = title;
+        await oneItem(page);
+    }
     assert.equal(await gateOn(page).count(), 0, "the gates have an end");
     return held;
 }
@@ -37,15 +42,16 @@ const ANSWERS = ["transformer", "high-voltage", "hacksaw", "leave-out"];
 
 /**
  * From where the teardown stands to its end. `between(title)` is called once at each step, and may
- * reload the page. Gives how many items were held.
+ * reload the page; `look(title)` at each step and gate. Gives how many items were held.
  */
-export async function takeApart(page, between = async () => {}) {
+export async function takeApart(page, between = async () => {}, look = async () => {}) {
     let held = 0;
     for (let left = 40; left > 0; left -= 1) {
-        held += await throughGates(page);
+        held += await throughGates(page, look);
         if ((await page.locator(".ended").count()) > 0) return held;
         const title = await page.locator("article.step h2").innerText();
         await between(title);
+        await look(title);
         for (const word of ANSWERS) {
             const answer = page.locator(`.records [data-word="${word}"][aria-checked="false"]`);
             if ((await answer.count()) > 0) await answer.first().tap();
@@ -107,13 +113,14 @@ async function readAll(page) {
 }
 
 /** From where the tests stand to the commissioning record. Gives how many items were held. */
-export async function proveAll(page) {
+export async function proveAll(page, look = async () => {}) {
     let held = 0;
     for (let left = 30; left > 0; left -= 1) {
-        held += await throughGates(page);
+        held += await throughGates(page, look);
         if ((await page.locator(".ended").count()) > 0) return held;
         const title = await page.locator("article.step h2").innerText();
         await readAll(page);
+        await look(title);
         await page.locator(".step-nav .main").tap();
         await page.waitForFunction((title) => {
             const heading = document.querySelector("article.step h2");

@@ -4,6 +4,7 @@ import assert from "node:assert/strict";
 import { mkdirSync } from "node:fs";
 import { after, before, test } from "node:test";
 import { proveAll, takeApart } from "./job.js";
+import { troubles } from "./looks.js";
 import { LARGE, ROOT, SMALL, browser, phone } from "./phone.js";
 
 const PICTURES = `${ROOT}artefacts/web`;
@@ -19,6 +20,13 @@ for (const size of [SMALL, LARGE]) {
         const hand = await phone(running, size);
         const { page } = hand;
         const shoot = (name) => page.screenshot({ path: `${PICTURES}/job-${size.width}-${name}.png` });
+
+        // Each step and gate is looked at on the small phone.
+        const wrong = {};
+        const look = async (title) => {
+            const all = size === SMALL ? await troubles(page) : [];
+            if (all.length > 0) wrong[title] = all;
+        };
 
         // A find at the curb.
         await hand.tap("Size up a find");
@@ -42,7 +50,7 @@ for (const size of [SMALL, LARGE]) {
                 assert.equal(await hand.here(), "Teardown");
                 assert.equal(await page.locator("article.step h2").innerText(), title, "the same step after a reload");
             }
-        });
+        }, look);
         assert.equal(new Set(seen).size, seen.length, "no step twice");
         assert.ok(held >= 15, `${held} items were held in the teardown`);
         await shoot("2-apart");
@@ -70,7 +78,7 @@ for (const size of [SMALL, LARGE]) {
         await hand.go("Bench");
         await hand.tap("Begin the tests");
         await page.locator("article.step").waitFor();
-        const more = await proveAll(page);
+        const more = await proveAll(page, look);
         assert.ok(more >= 15, `${more} items were held at the bench`);
         await page.getByRole("heading", { name: "Every stage passed" }).waitFor();
         const record = await page.locator(".record").innerText();
@@ -80,6 +88,7 @@ for (const size of [SMALL, LARGE]) {
         // And found so by who opens it tomorrow.
         await page.reload();
         await page.getByRole("heading", { name: "Every stage passed" }).waitFor();
+        assert.deepEqual(wrong, {});
         console.log(`${seen.length} steps, ${held} + ${more} items held`);
         assert.deepEqual(hand.errors.filter((error) => !error.includes("ERR_INTERNET_DISCONNECTED")), []);
         assert.deepEqual(hand.foreign, []);
