@@ -3,6 +3,8 @@
 const state = { awake: false, lock: null };
 
 async function keepAwake() {
+    // The small app that carries the page on Android (platform/android/shell).
+    globalThis.CurbcoreShell?.awake(state.awake);
     if (!navigator.wakeLock) return;
     if (!state.awake) {
         const lock = state.lock;

@@ -38,5 +38,11 @@ need_rust() {
 # another machine from source, which is asked for by RUSTC_BOOTSTRAP.
 debian_cargo() { PATH=/usr/bin:$PATH RUSTC_BOOTSTRAP=1 RUSTC=/usr/bin/rustc /usr/bin/cargo "$@"; }
 
+# Cargo for what is handed out or measured: no path of this machine is in it.
+release_cargo() {
+  RUSTFLAGS="--remap-path-prefix=$PWD=curbcore --remap-path-prefix=${CARGO_HOME:-$HOME/.cargo}=cargo" \
+    CARGO_INCREMENTAL=0 cargo "$1" --release --locked "${@:2}"
+}
+
 # What the window is built with and shown by; zenity shows the file dialog where no desktop does.
 WINDOW_PACKAGES=(build-essential pkg-config libwebkit2gtk-4.1-dev libxdo-dev libssl-dev zenity fonts-dejavu-core ca-certificates)

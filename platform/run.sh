@@ -6,5 +6,5 @@ cd "$(dirname "$0")/.."
 source platform/install.sh
 need "${WINDOW_PACKAGES[@]}"
 need_rust
-cargo build --release --locked
+release_cargo build
 exec target/release/curbcore "$@"

@@ -1,5 +1,5 @@
 //! Every screen rendered through the virtual DOM, with no display. The desk is the same that the
-//! screens' buttons call; clicks and typing in the real window are in `tests/window.rs`.
+//! screens' buttons call; clicks and typing in the real window are in `tests/window`.
 #![allow(clippy::unwrap_used)] // What fails here is to stop the test.
 #![cfg(feature = "ui")]
 

@@ -21,4 +21,4 @@ pub mod travel;
 pub mod verdict;
 pub mod way;
 
-pub use page_file::{save_files, save_page};
+pub use page_file::{files_in, save_files, save_page};

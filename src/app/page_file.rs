@@ -45,6 +45,16 @@ pub fn save_files(folder: &Path, job: JobId, files: &[(String, String)]) -> Resu
     Ok(place)
 }
 
+/// The files in a folder that was told by [`save_files`]; none in a browser, where they are downloads.
+#[must_use]
+pub fn files_in(place: &Path) -> Vec<PathBuf> {
+    let entries = std::fs::read_dir(place).into_iter().flatten().flatten();
+    entries
+        .map(|entry| entry.path())
+        .filter(|path| path.is_file())
+        .collect()
+}
+
 /// Hands files of a job to the browser as downloads and gives the start of their names.
 ///
 /// # Errors
@@ -61,17 +71,22 @@ pub fn save_files(_: &Path, job: JobId, files: &[(String, String)]) -> Result<Pa
 
 /// Saves bytes as a file of the person's, by the browser's own way for it.
 #[cfg(target_family = "wasm")]
-fn download(name: &str, kind: &str, bytes: &[u8]) -> Result<(), wasm_bindgen::JsValue> {
+pub(super) fn download(name: &str, kind: &str, bytes: &[u8]) -> Result<(), wasm_bindgen::JsValue> {
     use wasm_bindgen::{JsCast, JsValue};
     let missing = || JsValue::from_str("there is no page");
     let options = web_sys::BlobPropertyBag::new();
     options.set_type(kind);
     let parts = js_sys::Array::of1(&js_sys::Uint8Array::from(bytes));
     let blob = web_sys::Blob::new_with_u8_array_sequence_and_options(&parts, &options)?;
-    let address = web_sys::Url::create_object_url_with_blob(&blob)?;
+    // What carries the page may have a way of its own to save (platform/web/page/start.js).
+    let save = js_sys::Reflect::get(&js_sys::global(), &"curbcoreSave".into())?;
+    if let Ok(save) = save.dyn_into::<js_sys::Function>() {
+        return save.call2(&JsValue::UNDEFINED, &blob, &name.into()).map(|_| ());
+    }
     let document = web_sys::window()
         .and_then(|window| window.document())
         .ok_or_else(missing)?;
+    let address = web_sys::Url::create_object_url_with_blob(&blob)?;
     let link: web_sys::HtmlAnchorElement = document.create_element("a")?.unchecked_into();
     link.set_href(&address);
     link.set_download(name);

@@ -19,7 +19,7 @@ pub use error::ExchangeError;
 pub use manifest::{ENDING, FORMAT_VERSION, Holds, Manifest, Sender};
 pub use reader::Reader;
 pub use schema::{manifest_schema, record_schema};
-pub use sealed::{Passphrase, Source, open, seal};
+pub use sealed::{Incoming, Passphrase, Source, open, seal};
 pub use tables::{Table, table};
 pub use whole::write_whole;
 pub use writer::Writer;

@@ -2,8 +2,9 @@
 //! (age-encryption.org/v1, with scrypt).
 
 use std::fs::File;
-use std::io::{BufReader, Read, Seek, Write};
-use std::path::Path;
+use std::io::{BufRead, BufReader, Cursor, Read, Seek, Write};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use age::secrecy::SecretString;
 use age::stream::StreamWriter;
@@ -21,6 +22,22 @@ impl Passphrase {
     #[must_use]
     pub fn typed(text: &str) -> Option<Self> {
         (!text.is_empty()).then(|| Passphrase(SecretString::from(text.to_owned())))
+    }
+}
+
+/// A shelf file that came in: where it lies, or its bytes where the person's files have no path (a
+/// browser's page, a phone).
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Incoming {
+    /// A file of this machine.
+    At(PathBuf),
+    /// What was handed over.
+    Bytes(Arc<[u8]>),
+}
+
+impl<P: AsRef<Path> + ?Sized> From<&P> for Incoming {
+    fn from(path: &P) -> Self {
+        Self::At(path.as_ref().to_owned())
     }
 }
 
@@ -47,18 +64,41 @@ pub fn seal<W: Write>(out: W, passphrase: &Passphrase) -> Result<StreamWriter<W>
 /// # Errors
 /// [`ExchangeError::Sealed`] for a sealed file where the passphrase is missing or wrong; else as
 /// [`Reader::new`].
-pub fn open(path: &Path, passphrase: Option<&Passphrase>) -> Result<Reader<Box<dyn Source>>, ExchangeError> {
-    let disk = |source| ExchangeError::Disk {
-        path: path.display().to_string(),
-        source,
-    };
-    let mut file = BufReader::with_capacity(1 << 18, File::open(path).map_err(disk)?);
+pub fn open(
+    from: impl Into<Incoming>,
+    passphrase: Option<&Passphrase>,
+) -> Result<Reader<Box<dyn Source>>, ExchangeError> {
+    match from.into() {
+        Incoming::At(path) => {
+            let disk = |source| ExchangeError::Disk {
+                path: path.display().to_string(),
+                source,
+            };
+            let mut file = BufReader::with_capacity(1 << 18, File::open(&path).map_err(disk)?);
+            let begins = beginning(&mut file).map_err(disk)?;
+            open_source(file, &begins, passphrase)
+        }
+        Incoming::Bytes(bytes) => {
+            let mut bytes = Cursor::new(bytes);
+            let begins = beginning(&mut bytes)?;
+            open_source(bytes, &begins, passphrase)
+        }
+    }
+}
+
+/// The bytes that tell whether a file is sealed; the file is at its start again.
+fn beginning(file: &mut (impl BufRead + Seek)) -> std::io::Result<Vec<u8>> {
     let mut begins = Vec::new();
-    (&mut file)
-        .take(SEAL.len() as u64)
-        .read_to_end(&mut begins)
-        .map_err(disk)?;
-    file.rewind().map_err(disk)?;
+    file.take(SEAL.len() as u64).read_to_end(&mut begins)?;
+    file.rewind()?;
+    Ok(begins)
+}
+
+fn open_source(
+    file: impl BufRead + Seek + Send + 'static,
+    begins: &[u8],
+    passphrase: Option<&Passphrase>,
+) -> Result<Reader<Box<dyn Source>>, ExchangeError> {
     if begins != SEAL {
         return Reader::new(Box::new(file));
     }

@@ -1,5 +1,7 @@
 //! The screens, one folder per part of the job. They show what `app` returns and never compute.
 
+#[cfg(all(feature = "mobile", target_os = "android"))]
+mod android;
 mod aside;
 mod bench;
 #[cfg(all(feature = "web", target_family = "wasm"))]
@@ -11,6 +13,7 @@ mod desk;
 mod donor;
 mod guided;
 mod measure;
+mod pass_on;
 mod phone;
 mod rewind;
 mod shelf;

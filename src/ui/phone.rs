@@ -29,6 +29,8 @@ pub fn follow(mut desk: Signal<Desk>) {
     use_effect(move || {
         let screen = screen();
         let awake = matches!(screen, Screen::Teardown | Screen::Bench);
+        #[cfg(all(feature = "mobile", target_os = "android"))]
+        super::android::stay_awake(awake);
         let shown = format!("{:?}, {awake}", screen.word());
         // The script above may start later.
         document::eval(&format!(
@@ -36,6 +38,21 @@ pub fn follow(mut desk: Signal<Desk>) {
         ));
     });
 }
+
+/// A button was held for as long as it wants: the phone gives a short push under the finger, and
+/// letting go is no tap on what stands there by then.
+pub fn held() {
+    document::eval(include_str!("../../assets/held.js"));
+    shake();
+}
+
+#[cfg(not(all(feature = "mobile", target_os = "android")))]
+fn shake() {
+    document::eval("globalThis.CurbcoreShell ? CurbcoreShell.shake() : navigator.vibrate?.(40)");
+}
+
+#[cfg(all(feature = "mobile", target_os = "android"))]
+use super::android::shake;
 
 /// Runs the app in the phone's web view.
 #[cfg(feature = "mobile")]

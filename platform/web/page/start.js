@@ -15,6 +15,15 @@ init({ module_or_path: new URL("curbcore-web_bg.wasm", import.meta.url) }).catch
     if (wait) wait.textContent = `Curbcore does not start in this browser (${error}). Bring the browser up to date.`;
 });
 
-if ("serviceWorker" in navigator) {
+// The small app that carries this page on Android (platform/android/shell) has the whole of it, and
+// saves files by the phone's own dialog.
+const shell = globalThis.CurbcoreShell;
+if (shell) {
+    globalThis.curbcoreSave = (blob, name) => {
+        const reader = new FileReader();
+        reader.onload = () => shell.save(name, blob.type, reader.result.slice(reader.result.indexOf(",") + 1));
+        reader.readAsDataURL(blob);
+    };
+} else if ("serviceWorker" in navigator) {
     navigator.serviceWorker.register("worker.js").catch((error) => console.error("not kept for offline:", error));
 }

@@ -21,12 +21,13 @@ export async function browser() {
     });
 }
 
-/** A phone with the app open on its shelf, and the server that handed it out. */
-export async function phone(running, size, options = {}) {
+/** A phone with the app open on its shelf, and the server that handed it out; `first` runs in the page before it. */
+export async function phone(running, size, options = {}, first = () => {}) {
     const server = await serve(PAGE);
     const context = await running.newContext({
         viewport: size, deviceScaleFactor: 3, isMobile: true, hasTouch: true, acceptDownloads: true, ...options,
     });
+    await context.addInitScript(first);
     const page = await context.newPage();
     const errors = [];
     page.on("pageerror", (error) => errors.push(String(error)));

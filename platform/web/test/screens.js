@@ -49,4 +49,15 @@ export async function everyScreen(hand, look) {
     await hand.go("Shelf");
     await page.getByRole("heading", { name: "Jobs" }).waitFor();
     await look("the shelf", page);
+    await hand.tap("To and from other devices");
+    await page.getByRole("heading", { name: "Take a file in" }).waitFor();
+    await page.locator("details.seal > summary").tap();
+    await look("other devices", page);
+    await hand.tap("Make the file");
+    await page.getByText("Carry it to the other device").waitFor();
+    await look("other devices, a file made", page);
+    await hand.go("Bench");
+    await hand.tap("Begin the tests");
+    await page.locator("article.step").waitFor();
+    await look("a test", page);
 }

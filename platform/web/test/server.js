@@ -21,6 +21,8 @@ export async function serve(folder, port = 0) {
         }
     });
     await new Promise((done) => server.listen(port, "127.0.0.1", done));
+    // A test that failed half-way keeps nothing running.
+    server.unref();
     return {
         address: `http://localhost:${server.address().port}/`,
         stop: () => new Promise((done) => {

@@ -2,22 +2,24 @@
 //! devices disagree.
 
 pub mod copies;
+mod hand_out;
 mod words;
 
 use std::io::Write;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use uuid::Uuid;
 
 use super::now::now;
 use super::shop::{Shop, ShopError};
 use crate::exchange::{
-    self, ENDING, ExchangeError, Holds, Manifest, Passphrase, Sender, Table, Writer, seal, write_whole,
+    self, ExchangeError, Holds, Incoming, Manifest, Passphrase, Sender, Table, Writer, seal, write_whole,
 };
 use crate::job::{DonorId, JobId, fields};
 use crate::merge::{Device, Kind};
 use crate::store::{Arrival, Carried, Fork, JobSummary, Mode, Own, Peer, Which};
 
+pub use hand_out::{Handed, new_file_name};
 use words::utc;
 pub use words::{fork_label, local_time, side_text, story};
 
@@ -61,6 +63,27 @@ impl Shop {
     pub fn write_shelf(
         &mut self,
         path: &Path,
+        sending: &Sending,
+        passphrase: Option<&Passphrase>,
+        told: impl FnMut(Progress),
+    ) -> Result<Manifest, ShopError> {
+        let manifest = write_whole(path, |out| self.fill_shelf(out, sending, passphrase, told))?;
+        self.note_sent(sending, &manifest)?;
+        Ok(manifest)
+    }
+
+    /// Remembers what a device was sent, so that the next file for it begins there.
+    fn note_sent(&mut self, sending: &Sending, made: &Manifest) -> Result<(), ShopError> {
+        if let Sending::NewFor(device) = sending {
+            self.store.note_sent(*device, made.until)?;
+        }
+        Ok(())
+    }
+
+    /// Writes a shelf file's bytes.
+    fn fill_shelf(
+        &self,
+        out: &mut impl Write,
         sending: &Sending,
         passphrase: Option<&Passphrase>,
         mut told: impl FnMut(Progress),
@@ -109,16 +132,10 @@ impl Shop {
             };
             Ok(writer.finish(from, holds, until, now().unix_ms)?.1)
         };
-        let manifest = write_whole(path, |out| -> Result<Manifest, ShopError> {
-            let Some(passphrase) = passphrase else { return fill(out) };
-            let mut sealed = seal(out, passphrase)?;
-            let manifest = fill(&mut sealed)?;
-            sealed.finish().map_err(ExchangeError::from)?;
-            Ok(manifest)
-        })?;
-        if let Sending::NewFor(device) = sending {
-            self.store.note_sent(*device, until)?;
-        }
+        let Some(passphrase) = passphrase else { return fill(out) };
+        let mut sealed = seal(out, passphrase)?;
+        let manifest = fill(&mut sealed)?;
+        sealed.finish().map_err(ExchangeError::from)?;
         Ok(manifest)
     }
 
@@ -128,11 +145,11 @@ impl Shop {
     /// [`ShopError::Exchange`], [`ShopError::Store`].
     pub fn look_into(
         &mut self,
-        path: &Path,
+        from: impl Into<Incoming>,
         passphrase: Option<&Passphrase>,
         told: impl FnMut(Progress),
     ) -> Result<Parcel, ShopError> {
-        self.open_parcel(path, passphrase, Mode::Look, told)
+        self.open_parcel(from.into(), passphrase, Mode::Look, told)
     }
 
     /// Takes a shelf file in: all of it or nothing, as one step of undo.
@@ -141,11 +158,11 @@ impl Shop {
     /// [`ShopError::Exchange`], [`ShopError::Store`].
     pub fn take_in_shelf(
         &mut self,
-        path: &Path,
+        from: impl Into<Incoming>,
         passphrase: Option<&Passphrase>,
         told: impl FnMut(Progress),
     ) -> Result<Parcel, ShopError> {
-        let parcel = self.open_parcel(path, passphrase, Mode::Keep, told)?;
+        let parcel = self.open_parcel(from.into(), passphrase, Mode::Keep, told)?;
         let manifest = &parcel.manifest;
         if manifest.from.device != self.store.own()?.device {
             let until = match manifest.holds {
@@ -160,12 +177,12 @@ impl Shop {
 
     fn open_parcel(
         &mut self,
-        path: &Path,
+        from: Incoming,
         passphrase: Option<&Passphrase>,
         mode: Mode,
         mut told: impl FnMut(Progress),
     ) -> Result<Parcel, ShopError> {
-        let mut reader = exchange::open(path, passphrase)?;
+        let mut reader = exchange::open(from, passphrase)?;
         let manifest = reader.manifest().clone();
         if let Holds::ChangesAfter(change) = manifest.holds {
             let peers = self.store.peers()?;
@@ -306,37 +323,4 @@ impl Shop {
     pub fn search(&self, text: &str, limit: u32) -> Result<Vec<JobSummary>, ShopError> {
         Ok(self.store.search_jobs(text, limit)?)
     }
-}
-
-/// Where files go that leave: the person's folder for downloads or documents, else the data folder.
-#[must_use]
-pub fn outgoing_folder(data: &Path) -> PathBuf {
-    let own = std::env::var_os("CURBCORE_DATA").is_none();
-    own.then(own_files)
-        .flatten()
-        .filter(|folder| folder.is_dir())
-        .unwrap_or_else(|| data.to_owned())
-}
-
-#[cfg(not(target_family = "wasm"))]
-fn own_files() -> Option<PathBuf> {
-    let dirs = directories::UserDirs::new()?;
-    dirs.download_dir().or_else(|| dirs.document_dir()).map(Path::to_owned)
-}
-
-#[cfg(target_family = "wasm")]
-fn own_files() -> Option<PathBuf> {
-    None
-}
-
-/// A name for a new file: the device's, and the moment.
-#[must_use]
-pub fn new_file_name(device: &str) -> String {
-    let plain: String = device
-        .chars()
-        .map(|c| if c.is_alphanumeric() { c } else { '-' })
-        .take(40)
-        .collect();
-    let device = if plain.is_empty() { "shelf" } else { &plain };
-    format!("{device}-{}.{ENDING}", chrono::Local::now().format("%Y-%m-%d-%H%M%S"))
 }

@@ -3,18 +3,35 @@
 mod forks;
 mod preview;
 
-use std::path::PathBuf;
-
 use dioxus::prelude::*;
 
-use super::controls::{Choices, Switch};
+use super::aside::aside;
+use super::controls::{Choices, FilePick, Picked, Switch};
 use super::desk::{Desk, Screen};
+use super::pass_on;
 use super::words::{say, say_with};
 use crate::app::shop::{Shop, ShopError};
-use crate::app::travel::{Parcel, Progress, Sending};
-use crate::exchange::{ENDING, Passphrase};
+use crate::app::travel::{Handed, Parcel, Progress, Sending};
+use crate::exchange::{ENDING, Incoming, Passphrase};
 use crate::job::JobId;
 use crate::text::Arg;
+
+/// The longest file that is taken in here: a browser's page and a phone hold it in memory.
+const MOST_TAKEN_IN: u64 = if cfg!(any(target_family = "wasm", target_os = "android")) {
+    512 << 20
+} else {
+    u64::MAX
+};
+
+/// What may be picked: a phone's own dialog knows no ending but the common ones, and would show
+/// shelf files in grey.
+fn pickable() -> String {
+    if cfg!(any(target_family = "wasm", target_os = "android")) {
+        String::new()
+    } else {
+        format!(".{ENDING},application/zip")
+    }
+}
 
 /// What the screen's longer work is at.
 #[derive(Clone, Copy)]
@@ -27,7 +44,9 @@ struct Work {
     /// The passphrase that was typed for a file out or in; kept no longer than this screen.
     phrase: Signal<String>,
     /// A file that was looked into, and waits for the person's word.
-    waiting: Signal<Option<(PathBuf, Parcel)>>,
+    waiting: Signal<Option<(Incoming, Parcel)>>,
+    /// A file that was made, where it can be passed on.
+    made: Signal<Option<Handed>>,
 }
 
 enum Step<T> {
@@ -46,11 +65,14 @@ impl Work {
         self.told.set(None);
         self.progress.set(Some(Progress { done: 0, of: 0 }));
         let (tell, mut told) = futures_channel::mpsc::unbounded();
-        std::thread::spawn(move || {
-            let result = work(&mut shop, &mut |progress| {
-                let _ = tell.unbounded_send(Step::On(progress));
-            });
-            let _ = tell.unbounded_send(Step::Done(shop, result));
+        spawn(async move {
+            aside(move || {
+                let result = work(&mut shop, &mut |progress| {
+                    let _ = tell.unbounded_send(Step::On(progress));
+                });
+                let _ = tell.unbounded_send(Step::Done(shop, result));
+            })
+            .await;
         });
         let mut found = None;
         while let Ok(step) = told.recv().await {
@@ -71,41 +93,55 @@ impl Work {
     }
 
     async fn send(mut self, sending: Sending) {
-        let path = self.desk.peek().outgoing();
+        let folder = self.desk.peek().folder();
         let phrase = Passphrase::typed(&self.phrase.peek());
-        let place = path.display().to_string();
-        let made = self
-            .run(move |shop, tell| shop.write_shelf(&path, &sending, phrase.as_ref(), tell))
+        self.made.set(None);
+        let handed = self
+            .run(move |shop, tell| shop.hand_out_shelf(&folder, &sending, phrase.as_ref(), tell))
             .await;
-        if let Some(manifest) = made {
+        if let Some(handed) = handed {
             self.told.set(Some(say_with(
                 "ui-carry-made",
                 &[
-                    ("path", Arg::Text(&place)),
-                    ("records", Arg::Number(manifest.records as f64)),
-                    ("photos", Arg::Number(manifest.photos as f64)),
+                    ("path", Arg::Text(&handed.place.display().to_string())),
+                    ("records", Arg::Number(handed.manifest.records as f64)),
+                    ("photos", Arg::Number(handed.manifest.photos as f64)),
                 ],
             )));
+            pass_on::reach(vec![handed.place.clone()]);
+            if pass_on::possible(&handed) {
+                self.made.set(Some(handed));
+            }
         }
     }
 
-    async fn look(mut self, path: PathBuf) {
+    async fn pick(mut self, file: Picked) {
+        if file.size() > MOST_TAKEN_IN {
+            return self.told.set(Some(say("ui-carry-too-large")));
+        }
+        match file.incoming().await {
+            Some(from) => self.look(from).await,
+            None => self.told.set(Some(say("ui-carry-unread"))),
+        }
+    }
+
+    async fn look(mut self, file: Incoming) {
         self.waiting.set(None);
-        let from = path.clone();
+        let from = file.clone();
         let phrase = Passphrase::typed(&self.phrase.peek());
         if let Some(parcel) = self
-            .run(move |shop, tell| shop.look_into(&from, phrase.as_ref(), tell))
+            .run(move |shop, tell| shop.look_into(from, phrase.as_ref(), tell))
             .await
         {
-            self.waiting.set(Some((path, parcel)));
+            self.waiting.set(Some((file, parcel)));
         }
     }
 
-    async fn take_in(mut self, path: PathBuf) {
+    async fn take_in(mut self, file: Incoming) {
         self.waiting.set(None);
         let phrase = Passphrase::typed(&self.phrase.peek());
         if self
-            .run(move |shop, tell| shop.take_in_shelf(&path, phrase.as_ref(), tell))
+            .run(move |shop, tell| shop.take_in_shelf(file, phrase.as_ref(), tell))
             .await
             .is_some()
         {
@@ -124,6 +160,7 @@ pub fn Carry() -> Element {
         told: use_signal(|| None),
         phrase: use_signal(String::new),
         waiting: use_signal(|| None),
+        made: use_signal(|| None),
     };
     if let Some(progress) = (work.progress)() {
         return rsx! { Working { progress } };
@@ -134,28 +171,22 @@ pub fn Carry() -> Element {
         if let Some(text) = (work.told)() {
             p { class: "told", role: "status", "{text}" }
         }
-        if let Some((path, parcel)) = waiting {
+        if let Some(handed) = (work.made)() {
+            button { class: "second wide", onclick: move |_| pass_on::pass_on(&handed), {say("ui-carry-pass-on")} }
+        }
+        if let Some((file, parcel)) = waiting {
             preview::Preview {
                 parcel,
-                ontake: move |()| { spawn(work.take_in(path.clone())); },
+                ontake: move |()| { spawn(work.take_in(file.clone())); },
                 onleave: move |()| work.waiting.set(None),
             }
         }
         forks::Forks {}
         section {
             h2 { {say("ui-carry-in")} }
-            div { class: "field",
-                label { r#for: "carry-in", {say("ui-carry-pick")} }
-                input {
-                    id: "carry-in",
-                    r#type: "file",
-                    accept: ".{ENDING},application/zip",
-                    onchange: move |event| {
-                        if let Some(file) = event.files().into_iter().next() {
-                            spawn(work.look(file.path()));
-                        }
-                    },
-                }
+            FilePick {
+                id: "carry-in", label: say("ui-carry-pick"), accept: pickable(), most: MOST_TAKEN_IN,
+                onpick: move |file: Picked| { spawn(work.pick(file)); },
             }
         }
         Out { onmake: move |sending: Sending| { spawn(work.send(sending)); } }

@@ -2,6 +2,7 @@
 
 use dioxus::prelude::*;
 
+use super::super::phone;
 use super::super::words::say;
 
 /// Held for the time that `assets/app.css` gives the animation `hold`, it calls `onheld` once.
@@ -34,7 +35,7 @@ pub fn HoldButton(label: String, #[props(default)] class: String, onheld: EventH
                 onanimationend: move |_| {
                     if holding() {
                         holding.set(false);
-                        document::eval("navigator.vibrate && navigator.vibrate(40)");
+                        phone::held();
                         onheld.call(());
                     }
                 },

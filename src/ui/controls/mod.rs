@@ -1,12 +1,14 @@
 //! Controls that the screens share.
 
 mod choices;
+mod file_pick;
 mod hold;
 mod number;
 mod photo_field;
 mod test_group;
 
 pub use choices::{Choices, Switch};
+pub use file_pick::{FilePick, Picked};
 pub use hold::HoldButton;
 pub use number::NumberField;
 pub use photo_field::{KeptPhotos, PhotoField};

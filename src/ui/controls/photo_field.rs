@@ -7,6 +7,7 @@ use dioxus::prelude::*;
 use super::super::desk::Desk;
 use super::super::phone::PHOTOS;
 use super::super::words::say;
+use super::{FilePick, Picked};
 use crate::job::PhotoId;
 use crate::store::{MAX_PHOTO_BYTES, Photo};
 
@@ -24,35 +25,26 @@ pub fn PhotoField(what: String, label: String, onkept: EventHandler<PhotoId>) ->
     let id = format!("photo-{what}");
     let count = photos.len();
     rsx! {
-        div { class: "field photo",
-            label { r#for: "{id}", "{label}" }
-            input {
-                id: "{id}",
-                r#type: "file",
-                accept: PHOTOS,
-                "capture": "environment",
-                onchange: move |event| {
-                    let what = what.clone();
-                    async move {
-                        for file in event.files() {
-                            // Looked at before anything is read, so that memory stays bounded.
-                            if file.size() > MAX_PHOTO_BYTES as u64 {
-                                refused.set(true);
-                                continue;
-                            }
-                            let Ok(bytes) = file.read_bytes().await else {
-                                refused.set(true);
-                                continue;
-                            };
-                            refused.set(false);
-                            let kept = desk.write().add_photo(&what, &bytes);
-                            if let Some(id) = kept {
-                                onkept.call(id);
-                            }
-                        }
+        FilePick {
+            id, label, accept: PHOTOS, camera: true,
+            most: MAX_PHOTO_BYTES as u64,
+            onpick: move |file: Picked| {
+                let what = what.clone();
+                spawn(async move {
+                    // Looked at before anything is read, so that memory stays bounded.
+                    let short = file.size() <= MAX_PHOTO_BYTES as u64;
+                    let bytes = if short { file.bytes().await } else { None };
+                    refused.set(bytes.is_none());
+                    let Some(bytes) = bytes else { return };
+                    let kept = desk.write().add_photo(&what, &bytes);
+                    if let Some(id) = kept {
+                        onkept.call(id);
                     }
-                },
-            }
+                });
+            },
+        }
+        if refused() || count > 0 {
+            div { class: "field photo",
             if refused() {
                 p { class: "refused", role: "alert", {say("ui-photo-refused")} }
             }
@@ -63,6 +55,7 @@ pub fn PhotoField(what: String, label: String, onkept: EventHandler<PhotoId>) ->
             }
             if shown() {
                 for photo in photos { Picture { key: "{photo.id}", photo: photo.id, kind: photo.kind.clone() } }
+            }
             }
         }
     }

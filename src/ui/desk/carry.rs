@@ -7,7 +7,7 @@ use uuid::Uuid;
 use super::Desk;
 use crate::app::materials::materials_table;
 use crate::app::shop::Shop;
-use crate::app::travel::{Sending, copies, new_file_name, outgoing_folder};
+use crate::app::travel::{Sending, copies};
 use crate::exchange::table;
 use crate::merge::Kind;
 use crate::store::{Backup, Carried, Fork, Peer, StoreError};
@@ -40,12 +40,6 @@ impl Desk {
     #[must_use]
     pub fn is_lent(&self) -> bool {
         self.lent
-    }
-
-    /// Where a new file is to go.
-    #[must_use]
-    pub fn outgoing(&self) -> PathBuf {
-        outgoing_folder(&self.folder).join(new_file_name(&self.device_name()))
     }
 
     /// What this device is called; empty where nobody named it.

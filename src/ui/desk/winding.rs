@@ -1,5 +1,7 @@
 //! The windings of the job in hand: chosen, kept to compare, and the wire at hand; its page.
 
+use std::path::PathBuf;
+
 use super::Desk;
 use crate::app::answer::{Design, as_choice, design};
 use crate::app::listing::wire_label;
@@ -74,15 +76,15 @@ impl Desk {
         report::page(self.file()?, answer, tests.as_ref(), self.unit()).ok()
     }
 
-    /// Writes the page into the data folder, and says where.
-    pub fn save_page(&mut self) {
-        let (Some(page), Some(id)) = (self.page(), self.job_id()) else {
-            return;
-        };
-        self.notice = Some(match crate::app::save_page(&self.folder, id, &page) {
+    /// Saves the page, and says where.
+    pub fn save_page(&mut self) -> Option<PathBuf> {
+        let (page, id) = (self.page()?, self.job_id()?);
+        let saved = crate::app::save_page(&self.folder, id, &page);
+        self.notice = Some(match &saved {
             Ok(path) => format!("Saved as {}. Open it in a browser to print it.", path.display()),
-            Err(error) => error,
+            Err(error) => error.clone(),
         });
+        saved.ok()
     }
 
     /// Chooses a winding, or goes back to the best.

@@ -70,13 +70,10 @@ pub fn Shelf() -> Element {
             }
         }
         wires::Wires {}
-        // A browser's page has no files of its own to make or read by name.
-        if !cfg!(target_family = "wasm") {
-            section {
-                h2 { {say("ui-carry")} }
-                p { class: "soft", {say("ui-carry-what")} }
-                button { class: "second wide", onclick: move |_| desk.write().go(Screen::Carry), {say("ui-carry-open")} }
-            }
+        section {
+            h2 { {say("ui-carry")} }
+            p { class: "soft", {say("ui-carry-what")} }
+            button { class: "second wide", onclick: move |_| desk.write().go(Screen::Carry), {say("ui-carry-open")} }
         }
         Settings {}
     }

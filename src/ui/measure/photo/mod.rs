@@ -13,6 +13,7 @@ use base64::prelude::BASE64_STANDARD;
 use dioxus::prelude::*;
 
 use super::super::aside::aside;
+use super::super::controls::{FilePick, Picked};
 use super::super::desk::Desk;
 use super::super::phone::PHOTOS;
 use super::super::words::{say, say_with};
@@ -210,30 +211,25 @@ pub fn FromPhoto() -> Element {
                 if unfolded {
                     p { {say("ui-photo-help")} }
                     reference::ReferenceForm {}
-                    div { class: "field photo",
-                        label { r#for: "core-photo", {say("ui-photo-take")} }
-                        input {
-                            id: "core-photo",
-                            r#type: "file",
-                            accept: PHOTOS,
-                            "capture": "environment",
-                            onchange: move |event| async move {
-                                let mut work = work;
-                                let Some(file) = event.files().into_iter().next() else { return };
+                    FilePick {
+                        id: "core-photo", label: say("ui-photo-take"), accept: PHOTOS, camera: true,
+                        most: MAX_PHOTO_BYTES as u64,
+                        onpick: move |file: Picked| {
+                            let mut work = work;
+                            spawn(async move {
                                 // Looked at before anything is read, so that memory stays bounded.
                                 if file.size() > MAX_PHOTO_BYTES as u64 {
                                     return work.told.set(Some(say("ui-photo-refused")));
                                 }
-                                let Ok(bytes) = file.read_bytes().await else {
+                                let Some(bytes) = file.bytes().await else {
                                     return work.told.set(Some(say("ui-photo-refused")));
                                 };
-                                let bytes = bytes.to_vec();
                                 let id = desk.write().add_core_photo(&bytes);
                                 if let Some(id) = id {
                                     open(work, id, bytes, None).await;
                                 }
-                            },
-                        }
+                            });
+                        },
                     }
                     for (number, photo) in kept.into_iter().enumerate() {
                         button {

@@ -5,6 +5,8 @@
 #![allow(clippy::unwrap_used)] // What fails here is to stop the test.
 #![cfg(feature = "app")]
 
+mod whole_job;
+
 use std::io::{BufRead, BufReader};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
@@ -38,6 +40,11 @@ struct Display {
 
 impl Display {
     fn start() -> Self {
+        Self::of_size(1280, 800)
+    }
+
+    fn of_size(width: u32, height: u32) -> Self {
+        let screen = format!("{width}x{height}x24");
         for number in 90..120 {
             let name = format!(":{number}");
             if Path::new(&format!("/tmp/.X{number}-lock")).exists() {
@@ -45,7 +52,7 @@ impl Display {
             }
             let server = Command::new("Xvfb")
                 // No key repeat: on a busy machine a key would seem held down.
-                .args([&name, "-screen", "0", "1280x800x24", "-r"])
+                .args([&name, "-screen", "0", &screen, "-r"])
                 .stdout(Stdio::null())
                 .stderr(Stdio::null())
                 .spawn()
@@ -83,7 +90,7 @@ struct Window<'d> {
     size: (u32, u32),
     folder: PathBuf,
     log: Receiver<String>,
-    _app: Running,
+    app: Running,
 }
 
 impl<'d> Window<'d> {
@@ -110,7 +117,7 @@ impl<'d> Window<'d> {
             size,
             folder: folder.to_owned(),
             log,
-            _app: Running(app),
+            app: Running(app),
         };
         window.wait_for("shown");
         window.wait_for_paint();
@@ -209,6 +216,7 @@ impl<'d> Window<'d> {
                 std::fs::copy(entry.path(), copy.path().join(entry.file_name())).expect("a copy");
             }
         }
+        at_home(copy.path());
         let mut dom = VirtualDom::new(App).with_root_context(DataFolder(copy.path().to_owned()));
         dom.rebuild_in_place();
         dioxus_ssr::render(&dom)
@@ -269,6 +277,20 @@ impl<'d> Window<'d> {
         let id: JobId = store.job_summaries(1, None).expect("a list").first().expect("a job").id;
         store.load_job_file(id).expect("the job")
     }
+}
+
+/// Lets a copy pass for the original, so that it shows gates as they are: a copied folder passes
+/// none (`Store::is_at_home`), which is tested elsewhere.
+fn at_home(copy: &Path) {
+    let lock = std::fs::metadata(copy.join("curbcore.lock")).expect("the folder's lock");
+    let made = lock.created().expect("a file system that tells when a file was made");
+    let made = made
+        .duration_since(std::time::UNIX_EPOCH)
+        .expect("after 1970")
+        .as_nanos();
+    let data = rusqlite::Connection::open(copy.join("curbcore.db")).expect("the copy");
+    data.execute("UPDATE own SET home = ?1", [format!("made {made}")])
+        .expect("the copy is writable");
 }
 
 /// How many times the tab key goes from the page's start to the first control at or after

@@ -1,0 +1,131 @@
+// The job as a person does it: through the gates, through the teardown's steps, through the tests.
+import assert from "node:assert/strict";
+import { hold } from "./phone.js";
+
+const gateOn = (page) => page.locator(".gate");
+
+/** Holds the next item of the gate that stands, or proves the capacitor by three readings. */
+async function oneItem(page) {
+    const count = page.locator(".gate .count");
+    const before = `${await page.locator("#gate-title").innerText()} ${await count.innerText()}`;
+    for (const id of ["ui-proof-between", "ui-proof-first", "ui-proof-second"]) {
+        const field = page.locator(`#${id}`);
+        if ((await field.count()) > 0) {
+            await field.fill("0.4");
+            await field.blur();
+        }
+    }
+    await hold(page, page.locator(".gate .hold"));
+    // The count moves, the next gate stands, or the step opens.
+    await page.waitForFunction((before) => {
+        const title = document.querySelector("#gate-title");
+        return !title || `${title.innerText} ${document.querySelector(".gate .count").innerText}` !== before;
+    }, before);
+}
+
+/** Through all gates that stand, each item held by itself, `look(title)` at each. Gives how many were held. */
+export async function throughGates(page, look = async () => {}) {
+    let held = 0;
+    let seen = "";
+    for (; held < 100 && (await gateOn(page).count()) > 0; held += 1) {
+        const title = await page.locator("#gate-title").innerText();
+        if (title !== seen) await look(title);
+        seen = title;
+        await oneItem(page);
+    }
+    assert.equal(await gateOn(page).count(), 0, "the gates have an end");
+    return held;
+}
+
+/** What a record needs before the next step, by the word of the answer. */
+const ANSWERS = ["transformer", "high-voltage", "hacksaw", "leave-out"];
+
+/**
+ * From where the teardown stands to its end. `between(title)` is called once at each step, and may
+ * reload the page; `look(title)` at each step and gate. Gives how many items were held.
+ */
+export async function takeApart(page, between = async () => {}, look = async () => {}) {
+    let held = 0;
+    for (let left = 40; left > 0; left -= 1) {
+        held += await throughGates(page, look);
+        if ((await page.locator(".ended").count()) > 0) return held;
+        const title = await page.locator("article.step h2").innerText();
+        await between(title);
+        await look(title);
+        for (const word of ANSWERS) {
+            const answer = page.locator(`.records [data-word="${word}"][aria-checked="false"]`);
+            if ((await answer.count()) > 0) await answer.first().tap();
+        }
+        await page.locator(".step-nav .main").tap();
+        await page.waitForFunction((title) => {
+            const heading = document.querySelector("article.step h2");
+            return !heading || heading.innerText !== title;
+        }, title);
+    }
+    throw new Error("the teardown has no end");
+}
+
+/** A text such as "12.3 mΩ" in the unit without its prefix. */
+function amount(text) {
+    const [number, unit = ""] = text.trim().split(/\s+/);
+    const scale = { m: 1e-3, k: 1e3, M: 1e6 }[unit.length > 1 ? unit[0] : ""] ?? 1;
+    return Number(number) * scale;
+}
+
+/** The middle of a band such as "1.20 to 1.30 V"; twice the least of "5 MΩ or more". */
+function middle(band) {
+    const least = band.match(/^(.*) or more$/);
+    if (least) return 2 * amount(least[1]);
+    const [low, high] = band.split(" to ").map(amount);
+    return (low + high) / 2;
+}
+
+/** Reads what a good core shows: the middle of each band. */
+async function readAll(page) {
+    const readings = page.locator("section.reading");
+    for (let at = 0; at < (await readings.count()); at += 1) {
+        const reading = readings.nth(at);
+        const value = middle(await reading.locator(".band strong").innerText());
+        const type = async (key, number) => {
+            const field = reading.locator(`input[id^="${key}-"]`);
+            if ((await field.count()) === 0) return;
+            await field.fill(String(number));
+            await field.blur();
+        };
+        await type("ui-read-ohms", value.toPrecision(6));
+        await type("ui-read-winding-at", 20);
+        await type("ui-read-megohms", (value / 1e6).toPrecision(6));
+        await type("ui-read-fed", 10);
+        await type("ui-read-other", (10 * value).toPrecision(6));
+        await type("ui-read-amps", value.toPrecision(6));
+        await type("ui-read-volts", value.toPrecision(6));
+        // A rise by the resistance method, with copper's 234.5.
+        await type("ui-read-cold-ohms", 1);
+        await type("ui-read-cold-at", 20);
+        await type("ui-read-hot-ohms", (1 + value / 254.5).toPrecision(6));
+        await type("ui-read-air", 20);
+        const inStep = reading.locator('[data-word="+"]');
+        if ((await inStep.count()) > 0) await inStep.tap();
+        await reading.getByRole("button", { name: "Record this reading" }).tap();
+        await reading.locator(".outcome").waitFor();
+        assert.match(await reading.getAttribute("class"), /in-band/, await reading.innerText());
+    }
+}
+
+/** From where the tests stand to the commissioning record. Gives how many items were held. */
+export async function proveAll(page, look = async () => {}) {
+    let held = 0;
+    for (let left = 30; left > 0; left -= 1) {
+        held += await throughGates(page, look);
+        if ((await page.locator(".ended").count()) > 0) return held;
+        const title = await page.locator("article.step h2").innerText();
+        await readAll(page);
+        await look(title);
+        await page.locator(".step-nav .main").tap();
+        await page.waitForFunction((title) => {
+            const heading = document.querySelector("article.step h2");
+            return !heading || heading.innerText !== title || document.querySelector(".gate");
+        }, title);
+    }
+    throw new Error("the tests have no end");
+}

@@ -1,0 +1,97 @@
+// The whole job on a phone: from an empty shelf to the commissioning record, with the signal and the
+// page lost on the way.
+import assert from "node:assert/strict";
+import { mkdirSync } from "node:fs";
+import { after, before, test } from "node:test";
+import { proveAll, takeApart } from "./job.js";
+import { troubles } from "./looks.js";
+import { LARGE, ROOT, SMALL, browser, phone } from "./phone.js";
+
+const PICTURES = `${ROOT}artefacts/web`;
+let running;
+before(async () => {
+    mkdirSync(PICTURES, { recursive: true });
+    running = await browser();
+});
+after(async () => { await running?.close(); });
+
+for (const size of [SMALL, LARGE]) {
+    test(`from an empty shelf to a proved core at ${size.width} x ${size.height}`, async () => {
+        const hand = await phone(running, size);
+        const { page } = hand;
+        const shoot = (name) => page.screenshot({ path: `${PICTURES}/job-${size.width}-${name}.png` });
+
+        // Each step and gate is looked at on the small phone.
+        const wrong = {};
+        const look = async (title) => {
+            const all = size === SMALL ? await troubles(page) : [];
+            if (all.length > 0) wrong[title] = all;
+        };
+
+        // A find at the curb.
+        await hand.tap("Size up a find");
+        await page.locator(".verdict").waitFor();
+        await shoot("1-find");
+        await hand.tap("Take it apart");
+        await page.locator("article.step").waitFor();
+
+        // Apart. At one step the signal goes, and the page with it; at another only the page.
+        await hand.keptForOffline();
+        const seen = [];
+        const held = await takeApart(page, async (title) => {
+            seen.push(title);
+            if (seen.length === 5) {
+                await hand.server.stop();
+                await hand.context.setOffline(true);
+            }
+            if (seen.length === 5 || seen.length === 8) {
+                await page.reload();
+                await page.getByRole("navigation").waitFor();
+                assert.equal(await hand.here(), "Teardown");
+                assert.equal(await page.locator("article.step h2").innerText(), title, "the same step after a reload");
+            }
+        }, look);
+        assert.equal(new Set(seen).size, seen.length, "no step twice");
+        assert.ok(held >= 15, `${held} items were held in the teardown`);
+        await shoot("2-apart");
+
+        // Measured, on the same phone, still with no signal.
+        await hand.tap("Start a job with this core");
+        const field = (name) => page.getByRole("textbox", { name }).first();
+        await field("Tongue width").waitFor();
+        for (const [name, value] of [["Tongue width", "38.1"], ["Stack", "71"], ["Window width", "19"], ["Window height", "57"]]) {
+            await field(name).fill(value);
+            await field(name).blur();
+            await page.getByRole("button", { name: `Undo: Change ${name}` }).waitFor();
+        }
+        await shoot("3-measured");
+
+        // Designed.
+        await hand.go("Rewind");
+        await page.locator('.choices [data-word="plain_supply"]').tap();
+        await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
+        await page.locator(".winding-card").first().tap();
+        await page.locator(".winding-card.chosen").waitFor();
+        await shoot("4-designed");
+
+        // Proved.
+        await hand.go("Bench");
+        await hand.tap("Begin the tests");
+        await page.locator("article.step").waitFor();
+        const more = await proveAll(page, look);
+        assert.ok(more >= 15, `${more} items were held at the bench`);
+        await page.getByRole("heading", { name: "Every stage passed" }).waitFor();
+        const record = await page.locator(".record").innerText();
+        assert.doesNotMatch(record, /–\s*$|!/m, "every prediction has a reading in its band");
+        await shoot("5-proved");
+
+        // And found so by who opens it tomorrow.
+        await page.reload();
+        await page.getByRole("heading", { name: "Every stage passed" }).waitFor();
+        assert.deepEqual(wrong, {});
+        console.log(`${seen.length} steps, ${held} + ${more} items held`);
+        assert.deepEqual(hand.errors.filter((error) => !error.includes("ERR_INTERNET_DISCONNECTED")), []);
+        assert.deepEqual(hand.foreign, []);
+        await hand.context.close();
+    });
+}

@@ -1,0 +1,109 @@
+//! Picking a file, or taking a photo: the way in for anything that comes from outside.
+
+use std::sync::Arc;
+
+use dioxus::html::FileData;
+use dioxus::prelude::*;
+
+use crate::exchange::Incoming;
+
+/// A file that the person picked.
+pub struct Picked(Inner);
+
+enum Inner {
+    /// The framework hands it over.
+    Given(FileData),
+    /// It was read in the web view; none where it is larger than was asked for.
+    #[cfg(feature = "mobile")]
+    Read { size: u64, bytes: Option<Vec<u8>> },
+}
+
+impl Picked {
+    /// How long it is, in bytes.
+    pub fn size(&self) -> u64 {
+        match &self.0 {
+            Inner::Given(file) => file.size(),
+            #[cfg(feature = "mobile")]
+            Inner::Read { size, .. } => *size,
+        }
+    }
+
+    /// All that is in it; none where it cannot be read.
+    pub async fn bytes(self) -> Option<Vec<u8>> {
+        match self.0 {
+            Inner::Given(file) => file.read_bytes().await.ok().map(|bytes| bytes.to_vec()),
+            #[cfg(feature = "mobile")]
+            Inner::Read { bytes, .. } => bytes,
+        }
+    }
+
+    /// As a file to be taken in: by its path where it has one, so that it need not be held in memory.
+    pub async fn incoming(self) -> Option<Incoming> {
+        match &self.0 {
+            Inner::Given(file) if cfg!(not(target_family = "wasm")) => Some(Incoming::At(file.path())),
+            _ => self.bytes().await.map(|bytes| Incoming::Bytes(Arc::from(bytes))),
+        }
+    }
+}
+
+/// A field to pick a file with. `accept` is what may be picked; with `camera`, a phone offers its
+/// camera. Nothing longer than `most` bytes is read.
+#[component]
+pub fn FilePick(
+    id: String,
+    label: String,
+    accept: String,
+    #[props(default)] camera: bool,
+    most: u64,
+    onpick: EventHandler<Picked>,
+) -> Element {
+    read_in_web_view(&id, most, onpick);
+    rsx! {
+        div { class: "field photo",
+            label { r#for: "{id}", "{label}" }
+            input {
+                id: "{id}",
+                r#type: "file",
+                accept: "{accept}",
+                "capture": if camera { "environment" },
+                onchange: move |event| {
+                    for file in event.files() {
+                        onpick.call(Picked(Inner::Given(file)));
+                    }
+                },
+            }
+        }
+    }
+}
+
+/// The framework hands files over by itself.
+#[cfg(not(feature = "mobile"))]
+fn read_in_web_view(_: &str, _: u64, _: EventHandler<Picked>) {}
+
+/// On a phone the framework opens a dialog that exists on desktops only, and no file ever comes. So
+/// the web view opens its own, and a script reads what was picked.
+#[cfg(feature = "mobile")]
+fn read_in_web_view(id: &str, most: u64, onpick: EventHandler<Picked>) {
+    use base64::Engine;
+    use base64::prelude::BASE64_STANDARD;
+    let id = id.to_owned();
+    use_future(move || {
+        let id = id.clone();
+        async move {
+            let mut page = document::eval(include_str!("../../../assets/file-pick.js"));
+            if page.send((id, most)).is_err() {
+                return;
+            }
+            let mut bytes = Vec::new();
+            // Pieces of the file, and at its end its length.
+            while let Ok((size, piece)) = page.recv::<(Option<u64>, String)>().await {
+                bytes.extend(BASE64_STANDARD.decode(piece).unwrap_or_default());
+                if let Some(size) = size {
+                    let bytes = std::mem::take(&mut bytes);
+                    let bytes = (bytes.len() as u64 == size).then_some(bytes);
+                    onpick.call(Picked(Inner::Read { size, bytes }));
+                }
+            }
+        }
+    });
+}
