@@ -70,8 +70,7 @@ const renameJob = async (hand, name) => {
 
 test("from the phone to the desktop, and on to another phone and back", async () => {
     const first = await phone(running, SMALL);
-    await first.tap("Open the demo job");
-    await first.page.getByRole("heading", { name: "Windings that fit" }).waitFor();
+    await first.openDemo();
     // A gate is passed here; it must not be passed anywhere else.
     await first.go("Bench");
     await first.tap("Begin the tests");
@@ -149,8 +148,7 @@ test("from the phone to the desktop, and on to another phone and back", async ()
 test("sealed by a passphrase, both ways", async () => {
     const hand = await phone(running, SMALL);
     const { page } = hand;
-    await hand.tap("Open the demo job");
-    await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
+    await hand.openDemo();
     await toCarry(hand);
     await seal(page, "under the bench");
     const waits = page.waitForEvent("download", { timeout: 120_000 });
@@ -198,8 +196,7 @@ test("where the browser shares files, a made file can be passed on", async () =>
         navigator.canShare = ({ files }) => files?.length === 1;
         navigator.share = async ({ files }) => { globalThis.shared = [files[0].name, files[0].size]; };
     });
-    await hand.tap("Open the demo job");
-    await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
+    await hand.openDemo();
     await toCarry(hand);
     const made = await make(hand, "shared.curbshelf");
     await page.getByRole("button", { name: "Pass it on" }).tap();

@@ -12,8 +12,7 @@ for (const size of [SMALL, LARGE]) {
         const hand = await phone(running, size);
         const { page } = hand;
         await page.getByText("The work can kill").waitFor();
-        await hand.tap("Open the demo job");
-        await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
+        await hand.openDemo();
         assert.equal(await hand.here(), "Rewind");
 
         // Another winding is chosen and found again after the page was thrown away.
@@ -48,24 +47,24 @@ for (const size of [SMALL, LARGE]) {
 test("the phone's back button walks back through the screens", async () => {
     const hand = await phone(running, SMALL);
     const { page } = hand;
-    await hand.tap("Open the demo job");
-    await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
+    await hand.openDemo();
     await hand.go("Measure");
     await page.getByRole("textbox", { name: "Tongue width" }).first().waitFor();
     await page.goBack();
     await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
     await page.goBack();
+    await page.getByRole("heading", { name: "Where it stands" }).waitFor();
+    await page.goBack();
     await page.getByRole("heading", { name: "Start" }).waitFor();
     await page.goForward();
-    await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
+    await page.getByRole("heading", { name: "Where it stands" }).waitFor();
     assert.deepEqual(hand.errors, []);
     await hand.close();
 });
 
 test("a second page leaves the data alone", async () => {
     const hand = await phone(running, SMALL);
-    await hand.tap("Open the demo job");
-    await hand.page.getByRole("heading", { name: "Windings that fit" }).waitFor();
+    await hand.openDemo();
     const other = await hand.context.newPage();
     await other.goto(hand.home);
     await other.getByText("is open in another window").waitFor();
@@ -89,7 +88,7 @@ test("it can be installed", async () => {
 
 test("the page is a download", async () => {
     const hand = await phone(running, SMALL);
-    await hand.tap("Open the demo job");
+    await hand.openDemo();
     await hand.go("Bench");
     await hand.page.getByRole("button", { name: /page/i }).first().tap();
     const waits = hand.page.waitForEvent("download");

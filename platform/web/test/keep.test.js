@@ -17,8 +17,7 @@ async function enter(page, name, value) {
 
 async function atMeasure(size) {
     const hand = await phone(running, size);
-    await hand.tap("Open the demo job");
-    await hand.page.getByRole("heading", { name: "Windings that fit" }).waitFor();
+    await hand.openDemo();
     await hand.go("Measure");
     await field(hand.page, "Tongue width").waitFor();
     return hand;

@@ -43,6 +43,13 @@ export async function phone(running, size, options = {}, first = () => {}) {
         page, context, server, errors, foreign, home,
         tap: (name) => page.getByRole("button", { name }).first().tap(),
         go: (name) => page.getByRole("navigation").getByRole("button", { name, exact: true }).tap(),
+        /** The demo's job, at its windings. */
+        openDemo: async () => {
+            await page.getByRole("button", { name: "Open the demo job" }).first().tap();
+            await page.getByRole("heading", { name: "Where it stands" }).waitFor();
+            await page.getByRole("navigation").getByRole("button", { name: "Rewind", exact: true }).tap();
+            await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
+        },
         here: () => page.getByRole("navigation").locator("[aria-current=page]").innerText(),
         /** Until the worker has the whole app. */
         keptForOffline: () => page.evaluate(async () => {

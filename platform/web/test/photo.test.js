@@ -10,7 +10,7 @@ after(async () => { await running?.close(); });
 test("a photo into Measure, kept over a reload", async () => {
     const hand = await phone(running, SMALL);
     const { page } = hand;
-    await hand.tap("Open the demo job");
+    await hand.openDemo();
     await hand.go("Measure");
     await page.getByRole("button", { name: "Measure from a photo" }).tap();
     const from = Date.now();

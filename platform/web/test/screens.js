@@ -30,8 +30,7 @@ export async function everyScreen(hand, look) {
     await page.locator(".stopped").waitFor();
     await look("stopped", page);
     await hand.go("Shelf");
-    await hand.tap("Open the demo job");
-    await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
+    await hand.openDemo();
     await look("rewind", page);
     await unfold(page);
     await look("rewind, unfolded", page);

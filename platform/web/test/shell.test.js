@@ -23,8 +23,7 @@ test("what the page asks of the app that carries it", async () => {
     assert.equal(await page.evaluate(async () => (await navigator.serviceWorker.getRegistrations()).length), 0);
     assert.deepEqual((await asked("awake")).at(-1), ["awake", false]);
 
-    await hand.tap("Open the demo job");
-    await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
+    await hand.openDemo();
     await hand.go("Bench");
     await page.getByRole("button", { name: "The page to print" }).tap();
     await hand.tap("Save the page");

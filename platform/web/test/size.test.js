@@ -22,8 +22,7 @@ test("the whole page is under 2.5 MB compressed", () => {
 test("the first screen is there in 2 s on a processor four times slower", async () => {
     const hand = await phone(running, SMALL);
     const { page } = hand;
-    await hand.tap("Open the demo job");
-    await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
+    await hand.openDemo();
     await hand.go("Shelf");
     await page.getByRole("heading", { name: "Jobs" }).waitFor();
     await hand.keptForOffline();

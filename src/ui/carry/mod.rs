@@ -20,7 +20,7 @@ use crate::text::Arg;
 const MOST_TAKEN_IN: u64 = if cfg!(any(target_family = "wasm", target_os = "android")) {
     512 << 20
 } else {
-    u64::MAX
+    1 << 50
 };
 
 /// What may be picked: a phone's own dialog knows no ending but the common ones, and would show

@@ -1,7 +1,5 @@
 //! Picking a file, or taking a photo: the way in for anything that comes from outside.
 
-use std::sync::Arc;
-
 use dioxus::html::FileData;
 use dioxus::prelude::*;
 
@@ -37,12 +35,17 @@ impl Picked {
         }
     }
 
-    /// As a file to be taken in: by its path where it has one, so that it need not be held in memory.
+    /// As a file to be taken in: by its path, so that it need not be held in memory.
+    #[cfg(not(any(target_family = "wasm", feature = "mobile")))]
+    pub fn incoming(self) -> std::future::Ready<Option<Incoming>> {
+        let Inner::Given(file) = self.0;
+        std::future::ready(Some(Incoming::At(file.path())))
+    }
+
+    /// As a file to be taken in: what is in it, as it has no path.
+    #[cfg(any(target_family = "wasm", feature = "mobile"))]
     pub async fn incoming(self) -> Option<Incoming> {
-        match &self.0 {
-            Inner::Given(file) if cfg!(not(target_family = "wasm")) => Some(Incoming::At(file.path())),
-            _ => self.bytes().await.map(|bytes| Incoming::Bytes(Arc::from(bytes))),
-        }
+        self.bytes().await.map(|bytes| Incoming::Bytes(bytes.into()))
     }
 }
 
