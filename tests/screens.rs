@@ -735,3 +735,31 @@ fn cores_are_compared() {
     has(&html, &[winding.as_str()]);
     no_ids(&html);
 }
+
+/// Every word of the trade is in the list, and asked for where it stands in a label, a step or a panel.
+#[test]
+fn words_of_the_trade_tell_their_meaning() {
+    use curbcore::text::{Term, Texts};
+    let texts = Texts::english().unwrap();
+    let html = with_demo(Screen::Glossary).1;
+    for term in Term::ALL {
+        has(&html, &[&format!("<strong>{}</strong>", texts.text(term.key()))]);
+    }
+    has(&html, &["class=\"drawing term\"", "19 times in 20"]);
+    assert!(!html.contains("term-"), "a text is missing");
+    has(&with_demo(Screen::Shelf).1, &["Words of the trade"]);
+    has(
+        &with_demo(Screen::Measure).1,
+        &["aria-label=\"What is meant by “tongue”?\"", "aria-expanded=\"false\""],
+    );
+    has(
+        &with_panels("spot_welder", |_| {}),
+        &["“remanence”?", "“circulating current”?"],
+    );
+    for (path, terms) in curbcore::job::fields::ALL
+        .iter()
+        .map(|f| (f.path, Term::of_field(f.path)))
+    {
+        assert!(terms.len() <= 1, "{path}: one row of words is enough");
+    }
+}

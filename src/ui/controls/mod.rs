@@ -5,6 +5,7 @@ mod file_pick;
 mod hold;
 mod number;
 mod photo_field;
+mod terms;
 mod test_group;
 
 pub use choices::{Choices, Switch};
@@ -12,4 +13,5 @@ pub use file_pick::{FilePick, Picked};
 pub use hold::HoldButton;
 pub use number::NumberField;
 pub use photo_field::{KeptPhotos, PhotoField};
+pub use terms::{Meaning, Terms, TermsIn};
 pub use test_group::TestGroup;

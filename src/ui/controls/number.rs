@@ -8,7 +8,7 @@ use crate::app::shop::{Entry, range_text, shown_number, unit_symbol};
 use crate::job::fields::Field;
 use crate::job::fields::Shape;
 use crate::quantity::{LengthUnit, Origin};
-use crate::text::Arg;
+use crate::text::{Arg, Term};
 
 /// What a field holds now.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -92,6 +92,7 @@ pub fn NumberField(path: String) -> Element {
                 if typical { strong { {say("ui-not-measured")} " " } }
                 {field_text(field, "hint")} " {range}."
             }
+            super::Terms { words: Term::of_field(&path).to_vec() }
             if let Some(message) = refused() {
                 p { class: "refused", role: "alert", "{message}." }
             }
