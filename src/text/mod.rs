@@ -21,6 +21,7 @@ pub const ENGLISH: &[(&str, &str)] = &[
     ("drawings.ftl", include_str!("../../assets/text/en/drawings.ftl")),
     ("page.ftl", include_str!("../../assets/text/en/page.ftl")),
     ("glossary.ftl", include_str!("../../assets/text/en/glossary.ftl")),
+    ("numbers.ftl", include_str!("../../assets/text/en/numbers.ftl")),
 ];
 
 /// Something to put into a text.

@@ -8,10 +8,9 @@ pub use inductor::InductorView;
 
 use dioxus::prelude::*;
 
-use super::super::controls::Terms;
+use super::super::controls::{Numbers, Terms};
 use super::super::desk::Desk;
 use super::super::words::{say, told};
-use super::design::Numbers;
 use crate::app::behaviour;
 use crate::job::{Goal, JobFile};
 use crate::report;
