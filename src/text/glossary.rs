@@ -98,7 +98,7 @@ impl Term {
         match path {
             "core.tongue_mm" => &[Term::Tongue],
             "core.stack_mm" => &[Term::Stack],
-            "core.window_width_mm" | "core.window_height_mm" => &[Term::Window],
+            "core.window_width_mm" => &[Term::Window],
             "core.outer_limb_mm" => &[Term::Limb],
             "core.yoke_mm" => &[Term::Yoke],
             "core.stacking_factor" => &[Term::StackingFactor],

@@ -56,7 +56,10 @@ pub fn NumberField(path: String) -> Element {
     let mut commit_spread = commit.clone();
     rsx! {
         div { class: if typical { "field typical" } else { "field" },
-            label { r#for: "{id}", "{label}" }
+            div { class: "label-row",
+                label { r#for: "{id}", "{label}" }
+                super::Terms { words: Term::of_field(&path).to_vec() }
+            }
             div { class: "entry",
                 input {
                     id: "{id}",
@@ -92,7 +95,6 @@ pub fn NumberField(path: String) -> Element {
                 if typical { strong { {say("ui-not-measured")} " " } }
                 {field_text(field, "hint")} " {range}."
             }
-            super::Terms { words: Term::of_field(&path).to_vec() }
             if let Some(message) = refused() {
                 p { class: "refused", role: "alert", "{message}." }
             }
