@@ -735,3 +735,76 @@ fn cores_are_compared() {
     has(&html, &[winding.as_str()]);
     no_ids(&html);
 }
+
+/// Every word of the trade is in the list, and asked for where it stands in a label, a step or a panel.
+#[test]
+fn words_of_the_trade_tell_their_meaning() {
+    use curbcore::text::{Term, Texts};
+    let texts = Texts::english().unwrap();
+    let html = with_demo(Screen::Glossary).1;
+    for term in Term::ALL {
+        has(&html, &[&format!("<strong>{}</strong>", texts.text(term.key()))]);
+    }
+    has(&html, &["class=\"drawing term\"", "19 times in 20"]);
+    assert!(!html.contains("term-"), "a text is missing");
+    has(&with_demo(Screen::Shelf).1, &["Words of the trade"]);
+    has(
+        &with_demo(Screen::Measure).1,
+        &["aria-label=\"What is meant by “tongue”?\"", "aria-expanded=\"false\""],
+    );
+    has(
+        &with_panels("spot_welder", |_| {}),
+        &["“remanence”?", "“circulating current”?"],
+    );
+    for (path, terms) in curbcore::job::fields::ALL
+        .iter()
+        .map(|f| (f.path, Term::of_field(f.path)))
+    {
+        assert!(terms.len() <= 1, "{path}: one row of words is enough");
+    }
+}
+
+/// A number unfolds where it stands, and is kept so: what it is, its formula, its inputs, its source.
+#[test]
+fn a_number_opens_where_it_stands() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = Desk::open(folder.path());
+    desk.open_demo();
+    let words = [
+        "number-short-circuit",
+        "number-spare",
+        "measures-flux-density",
+        "behaves-inrush-peak",
+        "inrush",
+    ];
+    for word in words {
+        desk.toggle_panel(word);
+    }
+    desk.go(Screen::Rewind);
+    drop(desk);
+    let html = render(folder.path());
+    has(
+        &html,
+        &[
+            "E / √(R² + X²)",
+            "each one’s share of the answer’s ±",
+            "lead length <strong>600 ± 100 mm</strong>",
+            "Fourth-order Runge–Kutta method",
+            "aria-expanded=\"true\"",
+        ],
+    );
+    no_ids(&html);
+    let mut desk = Desk::open(folder.path());
+    desk.toggle_panel("number-short-circuit");
+    desk.go(Screen::Measure);
+    drop(desk);
+    let html = render(folder.path());
+    has(
+        &html,
+        &["The EMF equation, 4.44 f N B A = E", "stacking factor <strong>"],
+    );
+    let mut desk = Desk::open(folder.path());
+    desk.go(Screen::Rewind);
+    drop(desk);
+    assert!(!render(folder.path()).contains("E / √(R² + X²)"), "it is folded again");
+}

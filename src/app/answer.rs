@@ -9,7 +9,7 @@ use crate::magnetics::performance::{
 };
 use crate::magnetics::primary::{FluxVerdict, judge_flux};
 use crate::magnetics::winding::{Layers, Placement, Winding};
-use crate::quantity::{Current, Propagated, Voltage, Widener, widest_inputs};
+use crate::quantity::{Current, Propagated, Voltage, Widener, widening_inputs};
 use crate::rewind::goal::{Goal, Requirements};
 use crate::rewind::limits::Cooling;
 use crate::rewind::search::{Candidate, Found, SearchSpace, judge, search};
@@ -74,13 +74,13 @@ pub struct Design {
 }
 
 impl Design {
-    /// The inputs that widen a number most, by the number's field name.
+    /// The inputs that widen a number, most first, by the number's field name.
     #[must_use]
     pub fn wideners(&self, field: &str) -> Vec<Widener> {
         Performance::FIELDS
             .iter()
             .position(|name| *name == field)
-            .map_or_else(Vec::new, |index| widest_inputs(&self.propagated, index))
+            .map_or_else(Vec::new, |index| widening_inputs(&self.propagated, index))
     }
 }
 

@@ -4,10 +4,10 @@ use super::answer::Answer;
 use crate::magnetics::induction::{peak_flux_density, per_turn};
 use crate::magnetics::performance::Rebuild;
 use crate::magnetics::primary::{FluxVerdict, LikelyCause, Test};
-use crate::quantity::{first_order, format_with_spread};
+use crate::quantity::{Widener, first_order, format_with_spread, widening_inputs};
 
 /// One number with its half-width.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// What it is.
     pub label: &'static str,
@@ -17,10 +17,26 @@ pub struct Row {
     pub plus_minus: String,
     /// Unit.
     pub unit: &'static str,
+    /// Its name in the texts on numbers.
+    pub about: &'static str,
+    /// What widens it, most first.
+    pub wideners: Vec<Widener>,
 }
 
+/// What is summed up: name in the texts on numbers, label, unit.
+pub const LABELS: [(&str, &str, &str); 8] = [
+    ("primary-turns", "Primary turns", ""),
+    ("volts-per-turn", "Volts per turn", "V"),
+    ("flux-density", "Peak flux density", "T"),
+    ("net-area", "Net steel area", "cm²"),
+    ("window-area", "Window area", "cm²"),
+    ("path", "Magnetic path", "mm"),
+    ("mean-turn", "Mean turn, full window", "mm"),
+    ("mass", "Mass of steel, computed", "kg"),
+];
+
 /// The summary.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Summary {
     /// Numbers.
     pub rows: Vec<Row>,
@@ -52,27 +68,20 @@ pub fn summary(answer: &Answer) -> Summary {
             moved.core.computed_mass().si(),
         ])
     };
-    let labels = [
-        ("Primary turns", ""),
-        ("Volts per turn", "V"),
-        ("Peak flux density", "T"),
-        ("Net steel area", "cm²"),
-        ("Window area", "cm²"),
-        ("Magnetic path", "mm"),
-        ("Mean turn, full window", "mm"),
-        ("Mass of steel, computed", "kg"),
-    ];
     let rows = first_order(rebuild, numbers).map_or_else(Vec::new, |got| {
-        labels
+        LABELS
             .iter()
             .zip(got.value.iter().zip(got.sigma))
-            .map(|((label, unit), (value, sigma))| {
+            .enumerate()
+            .map(|(at, ((about, label, unit), (value, sigma)))| {
                 let (value, plus_minus) = format_with_spread(*value, 2.0 * sigma);
                 Row {
                     label,
                     value,
                     plus_minus,
                     unit,
+                    about,
+                    wideners: widening_inputs(&got, at),
                 }
             })
             .collect()

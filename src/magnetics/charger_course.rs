@@ -88,6 +88,7 @@ impl Charger {
                     .iter()
                     .map(|(name, share)| (*name, figures(share)))
                     .collect(),
+                inputs: spread.inputs,
             },
             curve,
         })

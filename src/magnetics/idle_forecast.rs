@@ -77,7 +77,14 @@ impl IdleFit {
         let (up, down) = (at_voltage(1.0)?, at_voltage(-1.0)?);
         shares.push(("mains voltage", std::array::from_fn(|m| (up[m] - down[m]) / 2.0)));
         let sigma = std::array::from_fn(|m| shares.iter().map(|(_, share)| share[m] * share[m]).sum::<f64>().sqrt());
-        Some(Propagated { value, sigma, shares })
+        // The rows of a fit are no inputs with a value of their own.
+        let inputs = Vec::new();
+        Some(Propagated {
+            value,
+            sigma,
+            shares,
+            inputs,
+        })
     }
 }
 

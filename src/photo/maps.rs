@@ -116,6 +116,7 @@ impl Maps {
             value,
             sigma: variance.map(f64::sqrt),
             shares,
+            inputs: Vec::new(),
         })
     }
 }

@@ -11,5 +11,8 @@ mod units;
 
 pub use estimates::estimates;
 pub use text::{LengthUnit, NumberError, format_significant, format_with_spread, parse_length, parse_number};
-pub use uncertain::{Estimate, Measured, Origin, Propagated, UncertainInputs, Widener, first_order, widest_inputs};
+pub use uncertain::{
+    Estimate, Measured, Origin, Propagated, UncertainInputs, WIDEST, Widener, first_order, widening_inputs,
+    widest_inputs,
+};
 pub use units::*;

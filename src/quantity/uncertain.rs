@@ -159,6 +159,9 @@ pub struct Propagated<const M: usize> {
     /// For each uncertain input: its name, and by how much each answer moves when the input
     /// moves by one standard uncertainty.
     pub shares: Vec<(&'static str, [f64; M])>,
+    /// The inputs themselves, where they are at hand: name, value and one standard uncertainty in the
+    /// SI unit.
+    pub inputs: Vec<(&'static str, f64, f64)>,
 }
 
 /// First-order propagation of uncertainty.
@@ -174,11 +177,13 @@ pub fn first_order<I: UncertainInputs, const M: usize>(
     answer: impl Fn(&I) -> Option<[f64; M]>,
 ) -> Option<Propagated<M>> {
     let value = answer(inputs)?;
-    let mut names = Vec::new();
-    inputs.clone().visit(&mut |name, _, _| names.push(name));
+    let mut walked = Vec::new();
+    inputs
+        .clone()
+        .visit(&mut |name, value, sigma| walked.push((name, *value, sigma)));
     let mut variance = [0.0; M];
-    let mut shares = Vec::with_capacity(names.len());
-    for (index, name) in names.into_iter().enumerate() {
+    let mut shares = Vec::with_capacity(walked.len());
+    for (index, name) in walked.iter().map(|input| input.0).enumerate() {
         let up = answer(&moved(inputs, index, 1.0));
         let down = answer(&moved(inputs, index, -1.0));
         let mut share = [0.0; M];
@@ -197,6 +202,7 @@ pub fn first_order<I: UncertainInputs, const M: usize>(
         value,
         sigma: variance.map(f64::sqrt),
         shares,
+        inputs: walked,
     })
 }
 
@@ -219,11 +225,24 @@ pub struct Widener {
     pub input: &'static str,
     /// Its share of the variance, 0 to 1.
     pub share: f64,
+    /// Its value and half-width (k = 2) in the SI unit, where they are at hand.
+    pub si: Option<(f64, f64)>,
 }
 
-/// The (at most three) inputs that widen answer `index` most, widest first.
+/// How many inputs stand beside a number; every one that counts is told where it is opened.
+pub const WIDEST: usize = 3;
+
+/// The (at most [`WIDEST`]) inputs that widen answer `index` most, widest first.
 #[must_use]
 pub fn widest_inputs<const M: usize>(answers: &Propagated<M>, index: usize) -> Vec<Widener> {
+    let mut wideners = widening_inputs(answers, index);
+    wideners.truncate(WIDEST);
+    wideners
+}
+
+/// Every input that brings more than a hundredth of the variance of answer `index`, widest first.
+#[must_use]
+pub fn widening_inputs<const M: usize>(answers: &Propagated<M>, index: usize) -> Vec<Widener> {
     let total = answers.sigma[index].powi(2);
     if total <= 0.0 {
         return Vec::new();
@@ -234,11 +253,15 @@ pub fn widest_inputs<const M: usize>(answers: &Propagated<M>, index: usize) -> V
         .map(|(input, share)| Widener {
             input,
             share: share[index].powi(2) / total,
+            si: answers
+                .inputs
+                .iter()
+                .find(|(name, ..)| name == input)
+                .map(|(_, value, sigma)| (*value, 2.0 * sigma)),
         })
         .filter(|widener| widener.share > 0.01)
         .collect();
     wideners.sort_by(|a, b| b.share.total_cmp(&a.share));
-    wideners.truncate(3);
     wideners
 }
 

@@ -9,7 +9,7 @@ use crate::bench::Amount as Tested;
 use crate::job::JobFile;
 use crate::magnetics::performance::Performance;
 use crate::magnetics::primary::Test;
-use crate::quantity::{Measured, Quantity};
+use crate::quantity::{Measured, Quantity, WIDEST};
 use crate::rewind::goal::Goal;
 use crate::rewind::search::Candidate;
 use crate::wire::Catalogue;
@@ -159,6 +159,7 @@ fn design(design: &Design, answer: &Answer) -> Value {
         let wideners: Vec<Value> = design
             .wideners(name)
             .iter()
+            .take(WIDEST)
             .map(|w| object!({ "input": w.input, "share_of_variance": w.share }))
             .collect();
         numbers.insert(

@@ -2,13 +2,15 @@
 
 pub mod behaviour;
 pub mod draw;
+mod inputs;
 mod json;
 mod numbers;
 mod page;
 mod target;
 
 pub use draw::{stage_drawing, step_drawing};
+pub use inputs::{InputShown, widened_by};
 pub use json::json;
-pub use numbers::{Shown, show};
+pub use numbers::{Shown, show, show_measure};
 pub use page::{drawings, page, voltage_drawing, wiring};
 pub use target::target_page;

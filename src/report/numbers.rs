@@ -2,8 +2,10 @@
 
 use std::borrow::Cow;
 
+use super::inputs::{InputShown, inputs_of};
+use crate::app::summary::Row;
 use crate::magnetics::performance::Performance;
-use crate::quantity::format_with_spread;
+use crate::quantity::{Widener, format_with_spread};
 
 /// One number, ready to be shown.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -16,6 +18,32 @@ pub struct Shown {
     pub plus_minus: String,
     /// Its unit.
     pub unit: &'static str,
+    /// The id of what it is, its formula and its source, in `numbers.ftl`.
+    pub about: String,
+    /// What its ± comes from, most first.
+    pub inputs: Vec<InputShown>,
+}
+
+impl Shown {
+    /// The same with what its ± comes from.
+    #[must_use]
+    pub fn widened(mut self, wideners: &[Widener]) -> Self {
+        self.inputs = inputs_of(wideners);
+        self
+    }
+}
+
+/// A number of the measures, as a person reads it.
+#[must_use]
+pub fn show_measure(row: &Row) -> Shown {
+    Shown {
+        label: Cow::Borrowed(row.label),
+        value: row.value.clone(),
+        plus_minus: row.plus_minus.clone(),
+        unit: row.unit,
+        about: format!("measures-{}", row.about),
+        inputs: inputs_of(&row.wideners),
+    }
 }
 
 /// Field of [`Performance`], label, factor from SI, unit.
@@ -73,6 +101,8 @@ pub fn show(field: &str, si: (f64, f64)) -> Option<Shown> {
         value,
         plus_minus,
         unit,
+        about: format!("number-{}", field.replace('_', "-")),
+        inputs: Vec::new(),
     })
 }
 

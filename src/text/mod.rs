@@ -3,6 +3,10 @@
 //! English is complete and built in. Another language is a folder beside it; where it lacks a
 //! text the English one is shown.
 
+mod glossary;
+
+pub use glossary::Term;
+
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use unic_langid::LanguageIdentifier;
@@ -16,6 +20,8 @@ pub const ENGLISH: &[(&str, &str)] = &[
     ("screens.ftl", include_str!("../../assets/text/en/screens.ftl")),
     ("drawings.ftl", include_str!("../../assets/text/en/drawings.ftl")),
     ("page.ftl", include_str!("../../assets/text/en/page.ftl")),
+    ("glossary.ftl", include_str!("../../assets/text/en/glossary.ftl")),
+    ("numbers.ftl", include_str!("../../assets/text/en/numbers.ftl")),
 ];
 
 /// Something to put into a text.

@@ -11,6 +11,7 @@ mod compare;
 mod controls;
 mod desk;
 mod donor;
+mod glossary;
 mod guided;
 mod measure;
 mod pass_on;
@@ -152,6 +153,7 @@ fn Opened() -> Element {
                 Screen::Bench => rsx! { bench::BenchScreen {} guided::FromElsewhere {} },
                 Screen::Page => rsx! { rewind::BenchPage {} },
                 Screen::Compare => rsx! { compare::Compare {} },
+                Screen::Glossary => rsx! { glossary::Glossary {} },
                 Screen::Carry => rsx! { carry::Carry {} },
             }
         }
@@ -215,7 +217,7 @@ fn Rail() -> Element {
     };
     let here = match here {
         Screen::Page => Screen::Bench,
-        Screen::Carry | Screen::Compare | Screen::Donor => Screen::Shelf,
+        Screen::Carry | Screen::Compare | Screen::Glossary | Screen::Donor => Screen::Shelf,
         here => here,
     };
     let crowded = if shown.len() > 4 { "rail crowded" } else { "rail" };

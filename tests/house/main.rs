@@ -5,4 +5,5 @@
 mod cautions;
 mod layering;
 mod look;
+mod numbers;
 mod texts;

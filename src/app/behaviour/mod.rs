@@ -37,7 +37,7 @@ pub struct Number {
     pub shown_in: f64,
     /// ... with this symbol.
     pub unit: &'static str,
-    /// What widens it most.
+    /// What widens it, most first.
     pub wideners: Vec<Widener>,
 }
 
@@ -68,7 +68,7 @@ pub(super) fn numbers<const M: usize>(
                 si_unit: units[index],
                 shown_in,
                 unit,
-                wideners: crate::quantity::widest_inputs(answers, index),
+                wideners: crate::quantity::widening_inputs(answers, index),
             })
         })
         .collect()

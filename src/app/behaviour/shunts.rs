@@ -98,6 +98,7 @@ fn deciding(
         value: [best],
         sigma: [sigma],
         shares,
+        inputs: answers.inputs.clone(),
     };
     let number = numbers(fields, units, &propagated, &[row]).pop()?;
     Some((number, (best - wanted.turns_at()).abs() < 2.0 * sigma))

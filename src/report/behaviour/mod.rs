@@ -10,12 +10,13 @@ pub use warm::{heat, idle, inrush};
 use serde_json::{Map, Value, json};
 
 use super::draw::{Curve, Plot, plot};
+use super::inputs::{inputs_of, widened_by};
 use super::json::suffix;
 use super::numbers::Shown;
 use crate::app::answer::Answer;
 use crate::app::behaviour::{self, Number};
 use crate::job::JobFile;
-use crate::quantity::{format_significant, format_with_spread};
+use crate::quantity::{WIDEST, format_significant, format_with_spread};
 use crate::text::{Arg, Texts};
 
 /// A sentence.
@@ -52,14 +53,11 @@ impl Told {
         });
     }
     fn numbers(&mut self, texts: &Texts, numbers: &[Number]) {
-        self.numbers.extend(numbers.iter().map(|number| {
-            let widened: Vec<String> = number
-                .wideners
+        self.numbers.extend(
+            numbers
                 .iter()
-                .map(|w| format!("{} {:.0}\u{a0}%", w.input, w.share * 100.0))
-                .collect();
-            (shown(texts, number), widened.join(", "))
-        }));
+                .map(|number| (shown(texts, number), widened_by(&number.wideners))),
+        );
     }
 }
 
@@ -76,7 +74,14 @@ fn shown(texts: &Texts, number: &Number) -> Shown {
         value,
         plus_minus,
         unit: number.unit,
+        about: about(number.text),
+        inputs: inputs_of(&number.wideners),
     }
+}
+
+/// The id of what a number is, from that of its label.
+fn about(text: &str) -> String {
+    format!("behaves{}", text.strip_prefix("ui").unwrap_or(text))
 }
 
 /// A value with three digits and its unit, for a sentence.
@@ -218,6 +223,7 @@ fn rows(numbers: &[Number]) -> Value {
             let widened: Vec<Value> = n
                 .wideners
                 .iter()
+                .take(WIDEST)
                 .map(|w| json!({ "input": w.input, "share_of_variance": w.share }))
                 .collect();
             (

@@ -12,6 +12,7 @@ mod plot;
 mod section;
 mod steps;
 mod svg;
+mod term;
 mod trace;
 mod wiring;
 
@@ -24,4 +25,5 @@ pub use plot::{Curve, Plot, plot};
 pub use section::core_section;
 pub use steps::{stage_drawing, step_drawing};
 pub use svg::{Svg, escape};
+pub use term::term_drawing;
 pub use wiring::{Behind, Feeds, Wiring, wiring};

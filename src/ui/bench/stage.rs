@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::super::controls::Choices;
+use super::super::controls::{Choices, TermsIn};
 use super::super::guided::Hazards;
 use super::super::words::{drawn, say, say_part, say_with, told};
 use crate::app::bench::{PRIMARY, amount_text, band_text, form_of, reading_of, wound_metal};
@@ -25,6 +25,7 @@ pub fn StageView(bench: Bench, here: Stage, onevent: EventHandler<Event>) -> Ele
                 div { class: "form",
                     p { class: "do", {say(&guide.do_key())} }
                     p { class: "danger", {say(&guide.caution_key())} }
+                    TermsIn { text: format!("{} {}", say(&guide.do_key()), say(&guide.caution_key())) }
                     for prediction in predictions {
                         ReadingView { key: "{prediction.of}", bench: bench.clone(), prediction, onevent }
                     }

@@ -4,12 +4,16 @@ mod choices;
 mod file_pick;
 mod hold;
 mod number;
+mod numbers;
 mod photo_field;
+mod terms;
 mod test_group;
 
 pub use choices::{Choices, Switch};
 pub use file_pick::{FilePick, Picked};
 pub use hold::HoldButton;
 pub use number::NumberField;
+pub use numbers::Numbers;
 pub use photo_field::{KeptPhotos, PhotoField};
+pub use terms::{Meaning, Terms, TermsIn};
 pub use test_group::TestGroup;

@@ -8,7 +8,7 @@ use crate::app::shop::{Entry, range_text, shown_number, unit_symbol};
 use crate::job::fields::Field;
 use crate::job::fields::Shape;
 use crate::quantity::{LengthUnit, Origin};
-use crate::text::Arg;
+use crate::text::{Arg, Term};
 
 /// What a field holds now.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -56,7 +56,10 @@ pub fn NumberField(path: String) -> Element {
     let mut commit_spread = commit.clone();
     rsx! {
         div { class: if typical { "field typical" } else { "field" },
-            label { r#for: "{id}", "{label}" }
+            div { class: "label-row",
+                label { r#for: "{id}", "{label}" }
+                super::Terms { words: Term::of_field(&path).to_vec() }
+            }
             div { class: "entry",
                 input {
                     id: "{id}",

@@ -23,13 +23,15 @@ pub enum Screen {
     Page,
     /// Cores beside one another.
     Compare,
+    /// Words of the trade.
+    Glossary,
     /// To and from other devices.
     Carry,
 }
 
 impl Screen {
     /// All of them, in the order of the job.
-    pub const ALL: [Screen; 10] = [
+    pub const ALL: [Screen; 11] = [
         Screen::Shelf,
         Screen::Donor,
         Screen::SizeUp,
@@ -39,6 +41,7 @@ impl Screen {
         Screen::Bench,
         Screen::Page,
         Screen::Compare,
+        Screen::Glossary,
         Screen::Carry,
     ];
 
@@ -55,6 +58,7 @@ impl Screen {
             Screen::Bench => "Bench",
             Screen::Page => "Page",
             Screen::Compare => "Compare",
+            Screen::Glossary => "Words",
             Screen::Carry => "Carry",
         }
     }
@@ -69,7 +73,7 @@ impl Screen {
             Screen::Measure => Some(Icon::Measure),
             Screen::Rewind => Some(Icon::Rewind),
             Screen::Bench => Some(Icon::Bench),
-            Screen::Donor | Screen::Page | Screen::Compare | Screen::Carry => None,
+            Screen::Donor | Screen::Page | Screen::Compare | Screen::Glossary | Screen::Carry => None,
         }
     }
 
@@ -86,15 +90,19 @@ impl Screen {
             Screen::Bench => "bench",
             Screen::Page => "page",
             Screen::Compare => "compare",
+            Screen::Glossary => "words",
             Screen::Carry => "carry",
         }
     }
 
     /// True where the rail shows a way to it: the page hangs below the bench, a donor, cores
-    /// compared and the way to other devices below the shelf.
+    /// compared, the words and the way to other devices below the shelf.
     #[must_use]
     pub const fn on_rail(self) -> bool {
-        !matches!(self, Screen::Donor | Screen::Page | Screen::Compare | Screen::Carry)
+        !matches!(
+            self,
+            Screen::Donor | Screen::Page | Screen::Compare | Screen::Glossary | Screen::Carry
+        )
     }
 
     /// True where it needs a donor in hand.

@@ -2,8 +2,10 @@
 
 use dioxus::prelude::*;
 
+use super::super::controls::Numbers;
 use super::super::desk::Desk;
 use crate::app::summary::{Summary, summary};
+use crate::report::{Shown, show_measure, widened_by};
 
 /// The result beside the form.
 #[component]
@@ -14,19 +16,14 @@ pub fn Result() -> Element {
         _ => None,
     };
     let Some(summary) = summary else { return rsx! {} };
+    let rows: Vec<(Shown, String)> = summary
+        .rows
+        .iter()
+        .map(|row| (show_measure(row), widened_by(&row.wideners)))
+        .collect();
     rsx! {
         section { class: "result",
-            dl {
-                for row in &summary.rows {
-                    div { key: "{row.label}",
-                        dt { "{row.label}" }
-                        dd { "{row.value} "
-                            span { class: "plus-minus", "± {row.plus_minus} " }
-                            "{row.unit}"
-                        }
-                    }
-                }
-            }
+            Numbers { rows }
             p { class: if summary.flux_is_danger { "danger" } else { "hint" }, "{summary.flux}" }
             for text in &summary.disagreements { p { class: "danger", "{text}" } }
             for text in &summary.assumed { p { class: "hint", "{text}" } }

@@ -2,12 +2,12 @@
 
 use dioxus::prelude::*;
 
-use super::super::controls::{Choices, NumberField, Switch};
+use super::super::controls::{Choices, NumberField, Numbers, Switch};
 use super::super::desk::{Desk, Screen};
 use crate::app::listing::winding_title;
 use crate::job::{Pinned, Placement};
 use crate::report::draw::core_section;
-use crate::report::{Shown, show, voltage_drawing};
+use crate::report::{Shown, show, voltage_drawing, widened_by};
 use crate::rewind::goal::Goal;
 use crate::rewind::warnings::Warning;
 
@@ -78,12 +78,8 @@ fn view(desk: &Desk) -> Option<View> {
                 let index = crate::magnetics::performance::Performance::FIELDS
                     .iter()
                     .position(|f| f == name)?;
-                let widened: Vec<String> = design
-                    .wideners(name)
-                    .iter()
-                    .map(|w| format!("{} {:.0}\u{a0}%", w.input, w.share * 100.0))
-                    .collect();
-                Some((show(name, values[index])?, widened.join(", ")))
+                let wideners = design.wideners(name);
+                Some((show(name, values[index])?.widened(&wideners), widened_by(&wideners)))
             })
             .collect()
     };
@@ -150,26 +146,6 @@ pub fn DesignView() -> Element {
                     button { class: "second", onclick: move |_| desk.write().choose(None), "Back to the best" }
                 }
                 button { class: "main", onclick: move |_| desk.write().go(Screen::Page), "Page for the bench" }
-            }
-        }
-    }
-}
-
-/// Numbers with their ± and what widens them.
-#[component]
-pub fn Numbers(rows: Vec<(Shown, String)>) -> Element {
-    rsx! {
-        dl { class: "numbers",
-            for (row, widened) in rows {
-                div { key: "{row.label}",
-                    dt { "{row.label}"
-                        if !widened.is_empty() { small { "± from: {widened}" } }
-                    }
-                    dd { "{row.value} "
-                        if !row.plus_minus.is_empty() { span { class: "plus-minus", "± {row.plus_minus} " } }
-                        "{row.unit}"
-                    }
-                }
             }
         }
     }

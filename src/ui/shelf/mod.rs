@@ -75,6 +75,9 @@ pub fn Shelf() -> Element {
             p { class: "soft", {say("ui-carry-what")} }
             button { class: "second wide", onclick: move |_| desk.write().go(Screen::Carry), {say("ui-carry-open")} }
         }
+        section {
+            button { class: "second wide", onclick: move |_| desk.write().go(Screen::Glossary), {say("glossary-open")} }
+        }
         Settings {}
     }
 }

@@ -71,6 +71,7 @@ pub fn Calculator() -> Element {
         details { class: "calculator",
             summary { {say("ui-cap-title")} }
             p { class: "hint", {say("ui-cap-help")} }
+            super::super::controls::Terms { words: vec![crate::text::Term::Bleeder] }
             Switch {
                 label: say("ui-cap-failed"), on: sheet.read().bleeder_failed,
                 onswitch: move |on| sheet.write().bleeder_failed = on,

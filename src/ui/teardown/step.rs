@@ -2,6 +2,7 @@
 
 use dioxus::prelude::*;
 
+use super::super::controls::TermsIn;
 use super::super::guided::{Hazards, passed_at};
 use super::super::words::{drawn, say, say_with};
 use super::{capacitor, findings, warming};
@@ -31,6 +32,7 @@ pub fn StepView(state: Teardown, here: Step, now: Moment, onfound: EventHandler<
                 div { class: "form",
                     p { class: "do", {say(&guide.do_key())} }
                     p { class: "danger", {say(&guide.caution_key())} }
+                    TermsIn { text: format!("{} {}", say(&guide.do_key()), say(&guide.caution_key())) }
                     if here == Step::Remove {
                         ol { class: "pull-order",
                             for part in state.findings().pull_order() { li { key: "{part.word()}", {say(part.key())} } }

@@ -10,6 +10,7 @@ use super::inputs::{Grade, Insulation};
 use crate::app::behaviour::inductor::inductor;
 use crate::report;
 use crate::report::behaviour::Told;
+use crate::text::Term;
 
 /// The whole answer of a choke or a ballast; nothing for another use.
 #[component]
@@ -33,6 +34,7 @@ pub fn InductorView() -> Element {
     rsx! {
         section { class: "design",
             h2 { {say("ui-panel-inductor")} }
+            super::super::super::controls::Terms { words: vec![Term::Choke, Term::GappedCore, Term::Fringing] }
             match found {
                 Ok(found) => rsx! { ToldView { told: found } },
                 Err(trouble) => rsx! { p { class: "danger", role: "alert", "{trouble}" } },

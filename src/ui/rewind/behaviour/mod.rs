@@ -8,13 +8,14 @@ pub use inductor::InductorView;
 
 use dioxus::prelude::*;
 
+use super::super::controls::{Numbers, Terms};
 use super::super::desk::Desk;
 use super::super::words::{say, told};
-use super::design::Numbers;
 use crate::app::behaviour;
 use crate::job::{Goal, JobFile};
 use crate::report;
 use crate::report::behaviour::Told;
+use crate::text::Term;
 
 /// A panel.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -65,6 +66,18 @@ impl Topic {
         }
     }
 
+    /// The words of the trade that it is told in.
+    const fn words(self) -> &'static [Term] {
+        match self {
+            Topic::Idle => &[Term::IdleCurrent, Term::PowerFactor, Term::CoreLoss, Term::AirGap],
+            Topic::Inrush => &[Term::Inrush, Term::Remanence, Term::Breaker],
+            Topic::Shunts => &[Term::Shunt, Term::LeakageReactance, Term::Regulation],
+            Topic::Heat => &[Term::DutyCycle, Term::HotSpot, Term::CurrentDensity],
+            Topic::Direct => &[Term::Ripple, Term::Rms, Term::Choke],
+            Topic::Pairs => &[Term::Dot, Term::CirculatingCurrent],
+        }
+    }
+
     /// Whether it has something to say of a use.
     fn applies(self, file: &JobFile) -> bool {
         match self {
@@ -107,6 +120,7 @@ fn Panel(topic: Topic) -> Element {
                 {say(topic.title())}
             }
             if open {
+                Terms { words: topic.words().to_vec() }
                 if topic == Topic::Pairs { pairs::Pairs {} } else { Open { topic } }
             }
         }

@@ -1,0 +1,79 @@
+//! Numbers with their ±, each of which can be opened.
+
+use dioxus::prelude::*;
+
+use super::super::desk::Desk;
+use super::super::words::{say, say_part, say_with};
+use super::TermsIn;
+use crate::report::Shown;
+use crate::text::Arg;
+
+/// Numbers, each with what widens it most. A tap unfolds what it is, its formula, its inputs and its
+/// source; another folds it again. What stands open is kept like the panels.
+#[component]
+pub fn Numbers(rows: Vec<(Shown, String)>) -> Element {
+    rsx! {
+        ul { class: "numbers",
+            for (shown, widened) in rows {
+                NumberRow { key: "{shown.label}", shown, widened }
+            }
+        }
+    }
+}
+
+#[component]
+fn NumberRow(shown: Shown, widened: String) -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let about = shown.about.clone();
+    let open = desk.read().panel_open(&about);
+    rsx! {
+        li {
+            button {
+                class: "number",
+                aria_expanded: "{open}",
+                onclick: move |_| desk.write().toggle_panel(&about),
+                span { class: "name",
+                    span { class: "turn", aria_hidden: "true", if open { "▾" } else { "▸" } }
+                    span { "{shown.label}"
+                        if !widened.is_empty() { small { {say_with("number-widened", &[("inputs", Arg::Text(&widened))])} } }
+                    }
+                }
+                span { class: "amount", "{shown.value} "
+                    if !shown.plus_minus.is_empty() { span { class: "plus-minus", "± {shown.plus_minus} " } }
+                    "{shown.unit}"
+                }
+            }
+            if open { Opened { shown: shown.clone() } }
+        }
+    }
+}
+
+/// What a number is, its formula, its inputs and its source.
+#[component]
+fn Opened(shown: Shown) -> Element {
+    let about = &shown.about;
+    let what = say_part(about, "what");
+    rsx! {
+        div { class: "opened",
+            p { "{what}" }
+            TermsIn { text: "{shown.label}. {what}" }
+            h4 { {say("number-formula")} }
+            p { class: "formula", {say_part(about, "formula")} }
+            h4 { {say("number-inputs")} }
+            if shown.inputs.is_empty() {
+                p { {say(if shown.plus_minus.is_empty() { "number-exact" } else { "number-no-inputs" })} }
+            } else {
+                ul { class: "inputs",
+                    for input in shown.inputs.iter() {
+                        li { key: "{input.name}",
+                            span { "{input.name} " strong { "{input.value}" } }
+                            span { class: "share", "{input.share}" }
+                        }
+                    }
+                }
+            }
+            h4 { {say("number-source")} }
+            p { {say_part(about, "source")} }
+        }
+    }
+}
