@@ -10,5 +10,6 @@ mod leakage;
 mod pairs;
 mod photo;
 mod photo_find;
+mod photo_scenes;
 mod rectifier;
 mod steel;
