@@ -1,6 +1,7 @@
 //! Four-sided outlines from straight edges.
 
 use super::edges::Edges;
+use super::gray::Gray;
 use super::point::Point;
 use super::segments::{Segment, meeting};
 
@@ -11,6 +12,8 @@ pub(super) struct Quad {
     pub corners: [Point; 4],
     /// 0 to 1: the share of its outline that lies on edges, less what runs on beyond its corners.
     pub support: f64,
+    /// How likely it is the reference, beside others.
+    pub weight: f64,
 }
 
 impl Quad {
@@ -104,7 +107,11 @@ fn quad(edges: &Edges, mut corners: [Point; 4], plausible: impl Fn(&[Point; 4]) 
         return None;
     }
     let support = support(edges, &corners);
-    (support >= LEAST_SUPPORT).then_some(Quad { corners, support })
+    (support >= LEAST_SUPPORT).then_some(Quad {
+        corners,
+        support,
+        weight: support,
+    })
 }
 
 /// The share of each side on edges across it, their product's fourth root; less a part of what
@@ -133,7 +140,28 @@ pub(super) fn support(edges: &Edges, corners: &[Point; 4]) -> f64 {
         });
         beyond += past.filter(|&t| on_edge(t).is_some()).count() as f64 / 16.0;
     }
-    product.powf(0.25) * (1.0 - 0.4 * (beyond / 4.0 - 0.25).max(0.0))
+    product.powf(0.25) * (1.0 - 0.7 * (beyond / 4.0 - 0.25).max(0.0))
+}
+
+/// The share of an outline where the picture stays brighter (or darker) on one side of it, as at
+/// the edge of a thing, and does not come back, as across a line that is drawn.
+pub(super) fn stepped(gray: &Gray, corners: &[Point; 4]) -> f64 {
+    const COUNT: i32 = 20;
+    const REACH: i32 = 5;
+    let mut steps = 0;
+    for (from, to) in sides(corners) {
+        let side = to - from;
+        let normal = Point::new(-side.y, side.x) * (1.0 / side.length());
+        for index in 0..COUNT {
+            let middle = from + side * (0.08 + 0.84 * (f64::from(index) + 0.5) / f64::from(COUNT));
+            let light = |step: i32| gray.light(middle + normal * f64::from(step));
+            let all = (-REACH..=REACH).map(light);
+            let (least, most) = all.fold((1.0_f64, 0.0_f64), |(least, most), l| (least.min(l), most.max(l)));
+            let ends = |sign: i32| (light(sign * REACH) + light(sign * (REACH - 1))) / 2.0;
+            steps += i32::from((ends(1) - ends(-1)).abs() >= 0.45 * (most - least));
+        }
+    }
+    f64::from(steps) / f64::from(4 * COUNT)
 }
 
 /// For each segment and each of its ends: which ends of others meet it.

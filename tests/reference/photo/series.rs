@@ -144,6 +144,18 @@ pub fn outcome(seed: u64, number: u64, long: Option<usize>) -> Outcome {
         }
     }
     let snaps = number % 2 == 0;
+    // The face's corners are marked first where they are in sight; edges that are straight where
+    // the person sees that they are bent.
+    let hand = |plan: &mut Plan, place| {
+        let [x, y] = plan.sees(place);
+        [x + HAND * plan.hand.normal(), y + HAND * plan.hand.normal()]
+    };
+    marks.face = plan.face().map(|corners| corners.map(|corner| hand(&mut plan, corner)));
+    for edge in plan.straight.clone() {
+        marks
+            .straight
+            .push(edge.into_iter().map(|place| hand(&mut plan, place)).collect());
+    }
     for (dimension, ends, _) in &plan.spans.clone() {
         let truth = ends.map(|end| plan.sees(end));
         let points = [0, 1].map(|end| put(&mut plan, &opened, truth[end], truth[1 - end], snaps));

@@ -106,7 +106,7 @@ impl Scene {
 
     /// The light on the film, row by row.
     fn exposed(&self) -> Vec<f32> {
-        const FINE: usize = 5;
+        const FINE: usize = 4;
         let step = self.coarse as f64;
         let (width, height) = (self.camera.width / self.coarse, self.camera.height / self.coarse);
         // The middle of so many pixels of the photo.
@@ -125,7 +125,7 @@ impl Scene {
                     .filter(|(x, y)| *x < width && *y < height)
                     .any(|(x, y)| {
                         let (other, value) = parts[y * width + x];
-                        other != part || (value - own).abs() > 0.05 + 0.15 * own
+                        other != part || (value - own).abs() > 0.08 + 0.2 * own
                     });
                 let mut sum = own;
                 if differs {
@@ -161,7 +161,7 @@ impl Scene {
         let mut random = Random::of(self.seed, 77);
         let grey: Vec<f64> = light
             .iter()
-            .map(|light| value(*light) + self.noise * random.normal())
+            .map(|light| value(*light) + self.noise * random.quick_normal())
             .collect();
         // A warm or a cold lamp; a camera's luma weighs the colours (ITU-R BT.601).
         let warm = random.between(-0.06, 0.06);

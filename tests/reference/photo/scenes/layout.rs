@@ -20,7 +20,7 @@ pub fn clutter(random: &mut Random, things: &mut Vec<Thing>, own: usize) {
         .to_vec();
     let reference = things[own].clone();
     let count = random.below(8);
-    let alike = random.chance(0.3);
+    let alike = random.chance(0.15);
     for index in 0..count + usize::from(alike) {
         let light = random.between(0.04, 0.85);
         let size = |random: &mut Random| random.between(2.0, 38.0);

@@ -351,6 +351,19 @@ impl Plan {
         spans
     }
 
+    /// The four corners of the core's face, where nothing hides any of them.
+    pub fn face(&self) -> Option<[Space; 4]> {
+        let thing = &self.scene.things[0];
+        let half = thing.core?.half();
+        let corners =
+            [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)].map(|(x, y)| Point::new(x * half.x, y * half.y));
+        let seen = |corner: &Point| self.part(thing.place(*corner * 0.985, thing.high)) == Some(Part::Top(0));
+        corners
+            .iter()
+            .all(seen)
+            .then(|| corners.map(|corner| thing.place(corner, thing.high)))
+    }
+
     /// What a place of the core's face is hidden by, or is itself; none outside the picture.
     fn part(&self, place: Space) -> Option<Part> {
         let camera = &self.scene.camera;
@@ -451,7 +464,7 @@ fn camera(random: &mut Random, things: &[Thing], own: usize, long: Option<usize>
     let kind = random.unit();
     let long = long.unwrap_or(match kind {
         kind if kind < 0.4 => 4000,
-        kind if kind < 0.75 => 2400,
+        kind if kind < 0.75 => 2000,
         _ => 1200,
     });
     let size = if random.chance(0.75) {
