@@ -601,6 +601,63 @@ mod tests {
         }
     }
 
+    /// Edges bent by a lens of -5 % at the corner correct the lengths; edges that no lens straightens
+    /// are told, and the lengths stay, with a wide ±. The marks are stored with the photo and come back.
+    #[test]
+    fn straight_edges_tell_the_lens() {
+        let frame = Frame::new(4000.0, 3000.0);
+        let lens = Lens {
+            k: -0.05,
+            plus_minus: 0.0,
+        };
+        // Seen from straight above, ten pixels to the millimetre.
+        let at = |x: f64, y: f64| {
+            let place = lens.bent(frame, Point::new(x * 10.0, y * 10.0)).unwrap();
+            [place.x, place.y]
+        };
+        let mut marks = PhotoMarks {
+            frame: [4000.0, 3000.0],
+            focal_35mm: None,
+            reference: PhotoReference::Card,
+            found: Some(PhotoFound::Rectangle {
+                corners: [at(20.0, 20.0), at(105.6, 20.0), at(105.6, 73.98), at(20.0, 73.98)],
+            }),
+            height_mm: Reading::new(0.0, 0.1, Origin::Chosen),
+            face: None,
+            straight: Vec::new(),
+            marks: vec![DimensionMark {
+                dimension: "tongue".to_owned(),
+                points: [at(250.0, 200.0), at(330.0, 240.0)],
+            }],
+        };
+        let truth = 80.0_f64.hypot(40.0);
+        let read = |marks: &PhotoMarks| measured(marks).unwrap().rows[0].reading.clone().unwrap();
+        let bent = read(&marks);
+        assert!((bent.value - truth).abs() > 1.5, "{bent:?}");
+        for y in [10.0, 290.0] {
+            marks
+                .straight
+                .push((0..6).map(|k| at(10.0 + 76.0 * f64::from(k), y)).collect());
+        }
+        let again: PhotoMarks = serde_json::from_str(&serde_json::to_string(&marks).unwrap()).unwrap();
+        assert_eq!(again, marks);
+        let straight = read(&again);
+        assert!(
+            (straight.value - truth).abs() < 0.4 && (straight.value - truth).abs() < straight.plus_minus,
+            "{straight:?}"
+        );
+        let [k, half] = measured(&again).unwrap().lens.unwrap();
+        assert!((k + 5.0).abs() < half.max(0.5) && half < 2.0, "{k} ± {half} %");
+        marks.straight = vec![vec![[100.0, 100.0], [2000.0, 1500.0], [3900.0, 100.0]]];
+        let answer = measured(&marks).unwrap();
+        assert!(
+            answer.warnings.iter().any(|text| text.contains("no lens explains")),
+            "{:?}",
+            answer.warnings
+        );
+        assert!(answer.rows[0].reading.as_ref().unwrap().plus_minus > straight.plus_minus);
+    }
+
     #[test]
     fn handles_move_what_they_hold() {
         let disc = PhotoFound::Ellipse {

@@ -76,7 +76,8 @@ fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64) -> Result
     let long_side = gray.width().max(gray.height()) as f64;
     let centre = Point::new((gray.width() as f64 - 1.0) / 2.0, (gray.height() as f64 - 1.0) / 2.0);
     let shortest = (0.012 * long_side).max(10.0);
-    let lines = joined(&segments(&edges, shortest));
+    let mut lines = joined(&segments(&edges, shortest));
+    quads::things_first(gray, &mut lines);
     let plausible = |corners: &[Point; 4]| {
         let side = quads::sides(corners)
             .map(|(a, b)| a.distance(b))
@@ -91,7 +92,7 @@ fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64) -> Result
     rough.truncate(MOST_LOOKED_AT);
     for quad in &mut rough {
         let middle = quad.corners.iter().fold(Point::default(), |sum, corner| sum + *corner) * 0.25;
-        quad.support *= 0.3 + 0.7 * quads::stepped(gray, &quad.corners);
+        quad.support *= 0.3 + 0.7 * quads::all_stepped(gray, &quad.corners);
         quad.weight = quad.support * (quad.area() / frame).powf(0.06) * in_the_middle(middle, centre);
     }
     rough.sort_by(|a, b| b.weight.total_cmp(&a.weight));
@@ -119,7 +120,7 @@ fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64) -> Result
     if !best.corners.iter().all(|corner| photo.full().contains(*corner, 3.0)) {
         doubts.push(FindWarning::AtBorder);
     }
-    if best.support < 0.7 || best.share < 0.5 {
+    if best.support < 0.78 || best.share < 0.6 {
         doubts.push(FindWarning::WeakOutline);
     }
     if best.misfit > MOST_MISFIT + spread {

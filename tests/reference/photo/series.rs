@@ -399,3 +399,19 @@ fn whole() {
     assert!(all.median() < 0.5);
     assert!((90.0..=99.0).contains(&all.covered()));
 }
+
+/// Twelve small photos of the series, as every test run takes them: not wrong silently, nothing far
+/// beyond its ± without a flag, targets always found.
+#[test]
+fn a_few() {
+    let outcomes = run(1, 12, Some(480));
+    for outcome in &outcomes {
+        println!("{}", outcome.line());
+    }
+    let all = Sum::of(outcomes.iter());
+    println!("{}", all.told("all"));
+    assert_eq!((all.wrong_silently, all.far), (0, 0));
+    assert!(outcomes.iter().filter(|outcome| outcome.name == "target").all(Outcome::right));
+    assert!(all.found * 4 >= all.scenes * 3);
+    assert!(all.covered() >= 85.0);
+}
