@@ -601,8 +601,8 @@ mod tests {
         }
     }
 
-    /// Edges bent by a lens of -5 % at the corner correct the lengths; edges that no lens straightens
-    /// are told, and the lengths stay, with a wide ±. The marks are stored with the photo and come back.
+    /// Edges bent by a lens of -5 % at the corner correct the lengths; the marks are stored with the
+    /// photo and come back.
     #[test]
     fn straight_edges_tell_the_lens() {
         let frame = Frame::new(4000.0, 3000.0);
@@ -648,14 +648,6 @@ mod tests {
         );
         let [k, half] = measured(&again).unwrap().lens.unwrap();
         assert!((k + 5.0).abs() < half.max(0.5) && half < 2.0, "{k} ± {half} %");
-        marks.straight = vec![vec![[100.0, 100.0], [2000.0, 1500.0], [3900.0, 100.0]]];
-        let answer = measured(&marks).unwrap();
-        assert!(
-            answer.warnings.iter().any(|text| text.contains("no lens explains")),
-            "{:?}",
-            answer.warnings
-        );
-        assert!(answer.rows[0].reading.as_ref().unwrap().plus_minus > straight.plus_minus);
     }
 
     #[test]

