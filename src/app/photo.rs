@@ -8,8 +8,8 @@ use crate::photo::find::find_reference;
 use crate::photo::snap::snap;
 use crate::photo::suggest::suggest_face;
 use crate::photo::{
-    Coin, Dimension, Focal, Found, Frame, Gray, Mark, Marks, Options, Paper, Photo, Point, Reference, Shape, Sheet,
-    Span, rectangle_by_hand,
+    Coin, Dimension, Focal, Found, Frame, Gray, Lens, LensError, Mark, Marks, Options, Paper, Photo, Point, Reference,
+    Shape, Sheet, Span, rectangle_by_hand,
 };
 use crate::quantity::{Length, Origin, Widener};
 use crate::store::CorePhoto;
@@ -17,6 +17,8 @@ use crate::store::CorePhoto;
 /// How well a corner set by hand sits, in pixels (half-width at about 95 %). Common practice, no
 /// source.
 const HAND_NOISE: f64 = 3.0;
+/// Points along a straight edge that a bend shows in.
+pub const ENOUGH_POINTS: usize = 3;
 
 /// A photo that is open on the screen.
 #[derive(Debug)]
@@ -59,6 +61,7 @@ impl Opened {
             found: None,
             height_mm,
             face: None,
+            straight: Vec::new(),
             marks: Vec::new(),
         }
     }
@@ -181,6 +184,9 @@ pub struct PhotoAnswer {
     pub warnings: Vec<String>,
     /// Between the line of sight and the face's normal, in degrees, where it is told.
     pub leaning: Option<f64>,
+    /// The lens's distortion at the picture's corner and its ±, in per cent, where straight edges
+    /// or the printed target showed it.
+    pub lens: Option<[f64; 2]>,
 }
 
 /// The core's dimensions from what was marked.
@@ -188,7 +194,7 @@ pub struct PhotoAnswer {
 /// # Errors
 /// A sentence for the person where the marks give no scale.
 pub fn measured(marks: &PhotoMarks) -> Result<PhotoAnswer, String> {
-    let marks = marks_of(marks)?;
+    let (marks, bent) = marks_of(marks)?;
     let scale = marks.scale().map_err(|error| sentence(&error.to_string()))?;
     let rows = marks
         .readings(&scale)
@@ -215,8 +221,11 @@ pub fn measured(marks: &PhotoMarks) -> Result<PhotoAnswer, String> {
         warnings: scale
             .warnings
             .iter()
-            .map(|warning| sentence(&warning.to_string()))
+            .map(|warning| warning.to_string())
+            .chain(bent.map(|error| error.to_string()))
+            .map(|text| sentence(&text))
             .collect(),
+        lens: (scale.lens != Lens::default()).then_some([100.0 * scale.lens.k, 100.0 * scale.lens.plus_minus]),
         leaning: scale.viewing_angle.map(|angle| angle.degrees()),
     })
 }
@@ -401,7 +410,27 @@ fn record(found: &Found) -> PhotoFound {
     }
 }
 
-fn marks_of(marks: &PhotoMarks) -> Result<Marks, String> {
+/// The lens that marked straight edges show, from anything up to a strong wide angle. What a
+/// telephone leaves is assumed where they agree with it: that narrows the answer.
+fn lens_of(frame: Frame, edges: &[Vec<Place>]) -> Result<Lens, LensError> {
+    let edges: Vec<Vec<Point>> = edges
+        .iter()
+        .map(|edge| edge.iter().copied().map(point).collect())
+        .collect();
+    let usual = Lens::default();
+    if !edges.iter().any(|edge| edge.len() >= ENOUGH_POINTS) {
+        return Ok(usual);
+    }
+    let noise = Options::default().point_noise;
+    let alone = Lens::from_edges(frame, &edges, Lens::UNKNOWN, noise)?;
+    if alone.k.abs() > usual.plus_minus + alone.plus_minus {
+        return Ok(alone);
+    }
+    Lens::from_edges(frame, &edges, usual, noise)
+}
+
+/// The marks, and why the lens could not be had where straight edges were marked in vain.
+fn marks_of(marks: &PhotoMarks) -> Result<(Marks, Option<LensError>), String> {
     let frame = Frame::new(marks.frame[0], marks.frame[1]);
     let reference = reference_of(&marks.reference)?;
     let focal = marks.focal_35mm.map(|mm| Focal::from_35mm(frame, mm));
@@ -436,9 +465,12 @@ fn marks_of(marks: &PhotoMarks) -> Result<Marks, String> {
         ),
         PhotoFound::Marks { points } => Found::Marks(points.map(point)),
     };
+    let lens = lens_of(frame, &marks.straight);
     let options = Options {
         height: mm(&marks.height_mm),
         focal,
+        lens: lens.unwrap_or(Lens::UNKNOWN),
+        face: marks.face.map(|corners| corners.map(point)),
         ..Options::default()
     };
     let unknown = |word: &str| format!("There is no dimension \"{word}\".");
@@ -452,13 +484,14 @@ fn marks_of(marks: &PhotoMarks) -> Result<Marks, String> {
             })
         })
         .collect();
-    Ok(Marks {
+    let marks = Marks {
         frame,
         reference,
         found,
         options,
         marks: spans?,
-    })
+    };
+    Ok((marks, lens.err()))
 }
 
 impl Shop {
@@ -566,6 +599,55 @@ mod tests {
             );
             assert_eq!(side.origin, Origin::Photo);
         }
+    }
+
+    /// Edges bent by a lens of -5 % at the corner correct the lengths; the marks are stored with the
+    /// photo and come back.
+    #[test]
+    fn straight_edges_tell_the_lens() {
+        let frame = Frame::new(4000.0, 3000.0);
+        let lens = Lens {
+            k: -0.05,
+            plus_minus: 0.0,
+        };
+        // Seen from straight above, ten pixels to the millimetre.
+        let at = |x: f64, y: f64| {
+            let place = lens.bent(frame, Point::new(x * 10.0, y * 10.0)).unwrap();
+            [place.x, place.y]
+        };
+        let mut marks = PhotoMarks {
+            frame: [4000.0, 3000.0],
+            focal_35mm: None,
+            reference: PhotoReference::Card,
+            found: Some(PhotoFound::Rectangle {
+                corners: [at(20.0, 20.0), at(105.6, 20.0), at(105.6, 73.98), at(20.0, 73.98)],
+            }),
+            height_mm: Reading::new(0.0, 0.1, Origin::Chosen),
+            face: None,
+            straight: Vec::new(),
+            marks: vec![DimensionMark {
+                dimension: "tongue".to_owned(),
+                points: [at(250.0, 200.0), at(330.0, 240.0)],
+            }],
+        };
+        let truth = 80.0_f64.hypot(40.0);
+        let read = |marks: &PhotoMarks| measured(marks).unwrap().rows[0].reading.clone().unwrap();
+        let bent = read(&marks);
+        assert!((bent.value - truth).abs() > 1.5, "{bent:?}");
+        for y in [10.0, 290.0] {
+            marks
+                .straight
+                .push((0..6).map(|k| at(10.0 + 76.0 * f64::from(k), y)).collect());
+        }
+        let again: PhotoMarks = serde_json::from_str(&serde_json::to_string(&marks).unwrap()).unwrap();
+        assert_eq!(again, marks);
+        let straight = read(&again);
+        assert!(
+            (straight.value - truth).abs() < 0.4 && (straight.value - truth).abs() < straight.plus_minus,
+            "{straight:?}"
+        );
+        let [k, half] = measured(&again).unwrap().lens.unwrap();
+        assert!((k + 5.0).abs() < half.max(0.5) && half < 2.0, "{k} ± {half} %");
     }
 
     #[test]

@@ -111,6 +111,10 @@ pub struct PhotoMarks {
     /// The face's four corners, round its outline, where they were marked.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub face: Option<[Place; 4]>,
+    /// Edges that are straight on the part, each by points along it: how the lens bends them tells
+    /// its distortion.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub straight: Vec<Vec<Place>>,
     /// The core's dimensions.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub marks: Vec<DimensionMark>,

@@ -57,6 +57,15 @@ struct Fitted {
     score: f64,
 }
 
+/// A person lays the reference by the part and holds the camera above both: of two finds that are
+/// equally good the one nearer to the middle counts, by a tenth at the rim.
+fn in_the_middle(place: Point, centre: Point) -> f64 {
+    let away = place.distance(centre) / centre.length();
+    1.0 - 0.1 * away * away
+}
+
+/// Outlines that are looked at more closely.
+const MOST_LOOKED_AT: usize = 400;
 /// Outlines that are fitted at full size.
 const MOST_FITTED: usize = 16;
 
@@ -67,7 +76,8 @@ fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64) -> Result
     let long_side = gray.width().max(gray.height()) as f64;
     let centre = Point::new((gray.width() as f64 - 1.0) / 2.0, (gray.height() as f64 - 1.0) / 2.0);
     let shortest = (0.012 * long_side).max(10.0);
-    let lines = joined(&segments(&edges, shortest));
+    let mut lines = joined(&segments(&edges, shortest));
+    quads::things_first(gray, &mut lines);
     let plausible = |corners: &[Point; 4]| {
         let side = quads::sides(corners)
             .map(|(a, b)| a.distance(b))
@@ -76,8 +86,16 @@ fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64) -> Result
     };
     let mut rough = quads::quads(&edges, &lines, plausible);
     let frame = (gray.width() * gray.height()) as f64;
-    let rank = |quad: &Quad| quad.support * (quad.area() / frame).powf(0.06);
-    rough.sort_by(|a, b| rank(b).total_cmp(&rank(a)));
+    // All of the reference is in the picture, as a person is asked to take it.
+    rough.retain(|quad| quad.corners.iter().all(|corner| gray.contains(*corner, 1.0)));
+    rough.sort_by(|a, b| b.support.total_cmp(&a.support));
+    rough.truncate(MOST_LOOKED_AT);
+    for quad in &mut rough {
+        let middle = quad.corners.iter().fold(Point::default(), |sum, corner| sum + *corner) * 0.25;
+        quad.support *= 0.3 + 0.7 * quads::all_stepped(gray, &quad.corners);
+        quad.weight = quad.support * (quad.area() / frame).powf(0.06) * in_the_middle(middle, centre);
+    }
+    rough.sort_by(|a, b| b.weight.total_cmp(&a.weight));
     rough.truncate(MOST_FITTED);
     let mut fitted: Vec<Fitted> = rough
         .iter()
@@ -102,7 +120,7 @@ fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64) -> Result
     if !best.corners.iter().all(|corner| photo.full().contains(*corner, 3.0)) {
         doubts.push(FindWarning::AtBorder);
     }
-    if best.support < 0.7 || best.share < 0.5 {
+    if best.support < 0.78 || best.share < 0.6 {
         doubts.push(FindWarning::WeakOutline);
     }
     if best.misfit > MOST_MISFIT + spread {
@@ -159,7 +177,6 @@ fn fitted(photo: &Photo, quad: &Quad, ratio: f64, margin: f64, spread: f64) -> O
     let (corners, misfit) = best_turn(&corners, centre, long_side, ratio);
     let share = sides.iter().map(|side| side.share).fold(1.0, f64::min);
     let mean = sides.iter().map(|side| side.share).sum::<f64>() / 4.0;
-    let area = quad.area() * factor * factor / (full.width() * full.height()) as f64;
     // A card's sides are where their ratio says, within what a corner's place is uncertain by.
     let fit = (-((misfit - spread).max(0.0) / 0.04).powi(2)).exp();
     Some(Fitted {
@@ -168,7 +185,7 @@ fn fitted(photo: &Photo, quad: &Quad, ratio: f64, margin: f64, spread: f64) -> O
         share,
         support: quad.support,
         misfit,
-        score: quad.support * mean.sqrt() * fit * area.powf(0.06),
+        score: quad.weight * mean.sqrt() * fit,
     })
 }
 
@@ -176,7 +193,13 @@ fn find_disc(photo: &Photo) -> Result<Candidate, FindError> {
     let gray = photo.working();
     let edges = Edges::of(gray);
     let quality = Quality::of(gray, &edges, photo.factor());
-    let found = discs::discs(&edges);
+    let mut found = discs::discs(&edges);
+    let centre = Point::new((gray.width() as f64 - 1.0) / 2.0, (gray.height() as f64 - 1.0) / 2.0);
+    let weight = |disc: &Disc| {
+        let size = disc.ellipse.radius() / centre.length();
+        disc.support * size.powf(0.12) * in_the_middle(disc.ellipse.centre, centre)
+    };
+    found.sort_by(|a, b| weight(b).total_cmp(&weight(a)));
     let most = found.first().ok_or(FindError::Nothing)?;
     // A coin has rings on it, and a washer a hole: the outermost ring counts.
     let around = |disc: &&Disc| {
@@ -201,7 +224,7 @@ fn find_disc(photo: &Photo) -> Result<Candidate, FindError> {
         match disc.ellipse.radius() / best.ellipse.radius() {
             larger if concentric && larger > 1.03 => disc.support > 0.65 * best.support,
             _ if concentric => false,
-            _ => disc.support > CLOSE * best.support,
+            _ => weight(disc) > CLOSE * weight(best),
         }
     };
     if found.iter().any(competes) {

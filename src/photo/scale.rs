@@ -31,6 +31,9 @@ pub struct Options {
     pub lens: Lens,
     /// The focal length; what is usual where the picture file does not say.
     pub focal: Option<Focal>,
+    /// The measured face's four square corners in the picture, round its outline, where they were
+    /// marked: they tell which way a disc leans.
+    pub face: Option<[Point; 4]>,
 }
 
 impl Default for Options {
@@ -43,6 +46,7 @@ impl Default for Options {
             point_noise: 1.5,
             lens: Lens::default(),
             focal: None,
+            face: None,
         }
     }
 }
@@ -79,6 +83,7 @@ pub(super) struct Known {
     pub reference_noise: f64,
     pub lens: Lens,
     pub focal: Focal,
+    pub face: Option<[Point; 4]>,
 }
 
 /// Least extent of a reference in the picture, in pixels.
@@ -160,9 +165,11 @@ impl Scale {
                     angle,
                 },
             ) => {
-                warnings.push(Warning::LeanUnknown);
                 let oval = Oval::new(*centre, *half_axes, *angle);
-                let (maps, angle) = disc(&known, oval, diameter, thickness).ok_or(ScaleError::AboveCamera)?;
+                let (maps, angle, told) = disc(&known, oval, diameter, thickness).ok_or(ScaleError::AboveCamera)?;
+                if !told {
+                    warnings.push(Warning::LeanUnknown);
+                }
                 (maps, Some(angle))
             }
             (Shape::Marks { length }, Found::Marks(marks)) => {
@@ -242,6 +249,7 @@ impl Known {
                 reference_noise: options.reference_noise,
                 lens: options.lens,
                 focal,
+                face: options.face,
             }),
         }
     }

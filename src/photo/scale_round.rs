@@ -13,6 +13,10 @@ use crate::quantity::{Angle, Length, Measured};
 /// How far a photo that was meant to be taken from straight above leans each way, in degrees
 /// (half-width at about 95 %). Common practice, no source.
 const HELD_STRAIGHT_DEGREES: f64 = 15.0;
+/// Cosine of the most that a marked face's corners may be from square, and by how much the other
+/// plane's must be farther from it. Common practice, no source.
+const MOST_ASKEW: f64 = 0.06;
+const LEAST_TOLD: f64 = 0.015;
 /// An answer's half-width reaches so much farther than either of the two planes of a disc.
 const BEYOND_BOTH: f64 = 1.2;
 
@@ -88,16 +92,61 @@ fn common_moves(
     ])
 }
 
-/// The maps from the outline of a disc `thickness` millimetres thick, and the angle it is seen at.
-pub(super) fn disc(known: &Known, oval: Oval, diameter: Measured<Length>, thickness: f64) -> Option<(Maps, Angle)> {
+/// How far a face's corners are from square on the plane of a map: the largest cosine.
+fn askew(map: &PlaneMap, face: &[Point; 4]) -> Option<f64> {
+    let corners: Option<Vec<Point>> = face.iter().map(|corner| map.place(*corner)).collect();
+    let corners = corners?;
+    let cosine = |index: usize| {
+        let (before, at, after) = (corners[index], corners[(index + 1) % 4], corners[(index + 2) % 4]);
+        let (one, two) = (before - at, after - at);
+        one.dot(two).abs() / (one.length() * two.length())
+    };
+    let most = (0..4).map(cosine).fold(0.0, f64::max);
+    most.is_finite().then_some(most)
+}
+
+/// Which of two planes has the marked face's corners square, where one clearly has and the other
+/// has not.
+fn squarer(maps: &Candidates, face: Option<[Point; 4]>) -> Option<PlaneMap> {
+    let &[one, two] = maps.as_slice() else { return None };
+    let face = face?;
+    let (first, second) = (askew(&one, &face)?, askew(&two, &face)?);
+    let (better, worse) = (first.min(second), first.max(second));
+    (better < MOST_ASKEW && worse > 2.0 * better + LEAST_TOLD).then_some(if first < second { one } else { two })
+}
+
+/// The maps from the outline of a disc `thickness` millimetres thick, the angle it is seen at, and
+/// whether a marked face told which way it leans.
+pub(super) fn disc(
+    known: &Known,
+    oval: Oval,
+    diameter: Measured<Length>,
+    thickness: f64,
+) -> Option<(Maps, Angle, bool)> {
     let best = State::best(known, diameter);
-    let with = |oval: Oval, state: State| -> Option<Candidates> {
+    let both = |oval: Oval, state: State| -> Option<Candidates> {
         let straight = oval.straightened(known.frame, state.lens);
         let planes = straight.planes(state.camera(known), state.size / 2.0)?;
         planes
             .iter()
             .map(|plane| state.map(known, plane, straight.centre))
             .collect()
+    };
+    let told = squarer(&both(oval, best)?, known.face);
+    // Of the planes of a changed outline or camera that one counts which is nearest to the one told.
+    let with = |oval: Oval, state: State| -> Option<Candidates> {
+        let maps = both(oval, state)?;
+        let (Some(told), Some(face)) = (told, known.face) else {
+            return Some(maps);
+        };
+        let apart = |map: &PlaneMap| {
+            let off = |corner: &Point| Some(map.place(*corner)?.distance(told.place(*corner)?));
+            face.iter()
+                .map(|corner| off(corner).unwrap_or(f64::INFINITY))
+                .fold(0.0, f64::max)
+        };
+        let nearest = maps.into_iter().min_by(|a, b| apart(a).total_cmp(&apart(b)))?;
+        Some(vec![nearest])
     };
     let mut moves = common_moves(known, diameter, |state| with(oval, state))?;
     let sigma = known.reference_noise / 2.0;
@@ -141,6 +190,14 @@ pub(super) fn disc(known: &Known, oval: Oval, diameter: Measured<Length>, thickn
         down: rimmed(-1.0)?,
         sigmas: 2.0,
     });
+    let angle = Angle::from_si(angle);
+    let flat = Maps {
+        best: with(oval, best)?,
+        moves: Vec::new(),
+    };
+    if told.is_some() {
+        return Some((Maps { moves, ..flat }, angle, true));
+    }
     // Which of the two it is; on an outline as flat as its noise allows, so that a disc which
     // happens to look round is not taken for one seen from straight above.
     let mut leans = with(oval.grown(camera, (sigma, -sigma)), best)?;
@@ -151,13 +208,7 @@ pub(super) fn disc(known: &Known, oval: Oval, diameter: Measured<Length>, thickn
         down: vec![away],
         sigmas: 2.0 / BEYOND_BOTH,
     });
-    Some((
-        Maps {
-            best: with(oval, best)?,
-            moves,
-        },
-        Angle::from_si(angle),
-    ))
+    Some((Maps { moves, ..flat }, angle, false))
 }
 
 /// The maps from two marks on a photo that was meant to be taken from straight above.

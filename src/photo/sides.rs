@@ -119,7 +119,9 @@ pub(super) fn fit_side(gray: &Gray, from: Point, to: Point, margin: f64, reach: 
             spots.push((t, spot));
         }
     }
-    let (line, kept) = line_through(&spots)?;
+    // A lens bends a long side by more than noise does: by 0.08 % of its length it still counts as
+    // straight.
+    let (line, kept) = line_through(&spots, 1.0_f64.max(length * 0.0008))?;
     let mut steepness: Vec<f64> = kept.iter().map(|(_, spot)| spot.slope).collect();
     steepness.sort_by(f64::total_cmp);
     let square: f64 = kept
@@ -137,7 +139,7 @@ pub(super) fn fit_side(gray: &Gray, from: Point, to: Point, margin: f64, reach: 
 
 /// The line `offset = a + b t` that most spots agree on, and those spots: the best of many pairs,
 /// then least squares over what lies near, twice.
-fn line_through(spots: &[(f64, Spot)]) -> Option<((f64, f64), Vec<(f64, Spot)>)> {
+fn line_through(spots: &[(f64, Spot)], wide: f64) -> Option<((f64, f64), Vec<(f64, Spot)>)> {
     let near = |line: (f64, f64), width: f64| {
         let on = move |(t, spot): &&(f64, Spot)| (spot.offset - line.0 - line.1 * t).abs() <= width;
         spots.iter().filter(on)
@@ -148,7 +150,7 @@ fn line_through(spots: &[(f64, Spot)]) -> Option<((f64, f64), Vec<(f64, Spot)>)>
             let ((t1, one), (t2, two)) = (spots[first], spots[second]);
             let slope = (two.offset - one.offset) / (t2 - t1);
             let line = (one.offset - slope * t1, slope);
-            let count = near(line, 0.6).count();
+            let count = near(line, 0.6 * wide).count();
             if count > best.0 {
                 best = (count, line);
             }
@@ -156,7 +158,7 @@ fn line_through(spots: &[(f64, Spot)]) -> Option<((f64, f64), Vec<(f64, Spot)>)>
     }
     let mut line = best.1;
     let mut kept = Vec::new();
-    for width in [1.0, 0.7] {
+    for width in [wide, 0.7 * wide] {
         kept = near(line, width).copied().collect();
         if kept.len() < 6 {
             return None;

@@ -10,5 +10,7 @@ mod leakage;
 mod pairs;
 mod photo;
 mod photo_find;
+mod photo_real;
+mod photo_scenes;
 mod rectifier;
 mod steel;

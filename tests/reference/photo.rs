@@ -110,6 +110,7 @@ fn faces_at_another_height() {
                 pixels: size[3],
                 spread: 0.0,
             }),
+            face: None,
         };
         let reference = Reference::Rectangle {
             width: mm(size[0]),
@@ -156,6 +157,7 @@ fn lenses() {
             point_noise: 0.6,
             lens,
             focal: None,
+            face: None,
         };
         let scale = Scale::new(FRAME, &reference, &found, &options(Lens::UNKNOWN)).unwrap();
         let got = distance(&scale, ends[0], ends[1]).unwrap().length;

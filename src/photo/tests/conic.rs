@@ -22,6 +22,7 @@ fn options() -> Options {
             pixels: 3200.0,
             spread: 0.0,
         }),
+        face: None,
     }
 }
 

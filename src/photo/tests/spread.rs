@@ -21,6 +21,7 @@ fn options() -> Options {
             pixels: 3200.0,
             spread: 0.08,
         }),
+        face: None,
     }
 }
 
@@ -175,6 +176,7 @@ fn truth_lies_within_the_stated_spread() {
         height: mm(0.0, 1.0),
         lens: Lens::default(),
         focal: None,
+        face: None,
         ..options()
     };
     let check = |what: &str, reference: Reference, options: Options, lean: f64, most: f64| {

@@ -6,21 +6,58 @@ use dioxus::prelude::*;
 
 use super::super::super::words::say;
 use super::Work;
+use crate::job::Place;
 
 /// Pixels across the close-up.
 const SIDE: usize = 61;
+
+/// The pixels round the point in hand as an address, and the point's place in them.
+fn pixels(work: Work) -> Option<(String, Place)> {
+    let place = work.place((work.handle)()?)?;
+    let open = (work.open)()?;
+    let (png, at) = open.photo.closeup(place, SIDE).ok()?;
+    Some((format!("data:image/png;base64,{}", BASE64_STANDARD.encode(png)), at))
+}
+
+/// The magnifier beside the finger that holds a point: above it, or to the other side of the photo
+/// where there is no room above.
+#[component]
+pub fn Magnifier() -> Element {
+    let work = use_context::<Work>();
+    let shown = use_memo(move || pixels(work));
+    let (Some((address, at)), Some(marks)) = (shown(), (work.marks)()) else {
+        return rsx! {};
+    };
+    let Some(place) = (work.handle)().and_then(|handle| work.place(handle)) else {
+        return rsx! {};
+    };
+    let part = [place[0] / marks.frame[0], place[1] / marks.frame[1]];
+    let across = 100.0
+        * if part[1] > 0.5 {
+            part[0].clamp(0.2, 0.8)
+        } else if part[0] > 0.5 {
+            0.2
+        } else {
+            0.8
+        };
+    let down = 100.0 * if part[1] > 0.5 { part[1] - 0.32 } else { 0.22 };
+    let (x, y) = (at[0] + 0.5, at[1] + 0.5);
+    rsx! {
+        div { class: "magnifier", "aria-hidden": "true", style: "left: {across:.0}%; top: {down:.0}%",
+            svg { view_box: "0 0 {SIDE} {SIDE}",
+                image { href: "{address}", width: "{SIDE}", height: "{SIDE}", style: "image-rendering: pixelated" }
+                path { class: "cross", d: "M{x} 0V{SIDE}M0 {y}H{SIDE}" }
+            }
+        }
+    }
+}
 
 /// The close-up.
 #[component]
 pub fn CloseUp() -> Element {
     let work = use_context::<Work>();
     let handle = (work.handle)();
-    let shown = use_memo(move || {
-        let place = work.place((work.handle)()?)?;
-        let open = (work.open)()?;
-        let (png, at) = open.photo.closeup(place, SIDE).ok()?;
-        Some((format!("data:image/png;base64,{}", BASE64_STANDARD.encode(png)), at))
-    });
+    let shown = use_memo(move || pixels(work));
     if handle.is_none() {
         return rsx! { p { class: "hint", {say("ui-photo-take-point")} } };
     }

@@ -5,6 +5,7 @@ mod closeup;
 mod lengths;
 mod reference;
 mod stage;
+mod straight;
 
 use std::sync::Arc;
 
@@ -33,6 +34,8 @@ pub enum Handle {
     Face(usize),
     /// An end of a dimension.
     Mark(usize, usize),
+    /// A point along a straight edge.
+    Straight(usize, usize),
 }
 
 /// The photo on the screen.
@@ -75,6 +78,7 @@ impl Work {
             },
             Handle::Face(index) => marks.face?.get(index).copied(),
             Handle::Mark(mark, end) => marks.marks.get(mark)?.points.get(end).copied(),
+            Handle::Straight(edge, index) => marks.straight.get(edge)?.get(index).copied(),
         }
     }
 
@@ -83,7 +87,7 @@ impl Work {
     pub fn put(mut self, place: Place, snapping: bool) {
         let Some(handle) = (self.handle)() else { return };
         let place = match (&*self.open.read(), handle) {
-            (Some(open), Handle::Mark(..)) if snapping => open.photo.snapped(place),
+            (Some(open), Handle::Mark(..) | Handle::Straight(..)) if snapping => open.photo.snapped(place),
             _ => place,
         };
         if let Some(marks) = self.marks.write().as_mut() {
@@ -101,6 +105,11 @@ impl Work {
                 }
                 Handle::Mark(mark, end) => {
                     if let Some(point) = marks.marks.get_mut(mark).and_then(|mark| mark.points.get_mut(end)) {
+                        *point = inside;
+                    }
+                }
+                Handle::Straight(edge, index) => {
+                    if let Some(point) = marks.straight.get_mut(edge).and_then(|edge| edge.get_mut(index)) {
                         *point = inside;
                     }
                 }
@@ -256,6 +265,7 @@ pub fn FromPhoto() -> Element {
                         stage::Stage {}
                         closeup::CloseUp {}
                         lengths::Lengths {}
+                        straight::Straight {}
                     }
                 }
             }

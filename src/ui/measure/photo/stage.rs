@@ -5,7 +5,7 @@ use std::rc::Rc;
 use dioxus::prelude::*;
 
 use super::super::super::words::say;
-use super::{Handle, Work};
+use super::{Handle, Work, closeup};
 use crate::app::photo::handles;
 use crate::job::{PhotoFound, Place};
 
@@ -33,6 +33,9 @@ fn points(work: Work) -> Vec<(Handle, Place)> {
     }
     for (m, mark) in marks.marks.iter().enumerate() {
         all.extend(mark.points.iter().enumerate().map(|(e, p)| (Handle::Mark(m, e), *p)));
+    }
+    for (e, edge) in marks.straight.iter().enumerate() {
+        all.extend(edge.iter().enumerate().map(|(i, p)| (Handle::Straight(e, i), *p)));
     }
     all
 }
@@ -103,6 +106,7 @@ pub fn Stage() -> Element {
             },
             onpointerup: move |_| held.set(false),
             onpointerleave: move |_| held.set(false),
+            if held() { closeup::Magnifier {} }
             svg {
             view_box: "0 0 {w} {h}", role: "img", "aria-label": say("ui-photo-stage"),
             image { href: "{open.address}", width: "{w}", height: "{h}" }
@@ -118,6 +122,9 @@ pub fn Stage() -> Element {
             }
             for (index, mark) in marks.marks.iter().enumerate() {
                 path { key: "{index}", class: "span", stroke_width: "{stroke}", d: path(&mark.points, false) }
+            }
+            for (index, edge) in marks.straight.iter().enumerate() {
+                path { key: "straight-{index}", class: "face", stroke_width: "{stroke}", d: path(edge, false) }
             }
             for (handle, p) in all {
                 circle {

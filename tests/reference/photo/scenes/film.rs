@@ -1,0 +1,310 @@
+//! From light to a JPEG file: shadows, blur, noise, the camera's curve, Exif.
+
+use curbcore::photo::Point;
+use jpeg_encoder::{ColorType, Encoder, SamplingFactor};
+
+use super::camera::{Camera, Space, unit};
+use super::paint::{Bench, bench, painted};
+use super::random::{Random, noise};
+use super::things::{Part, Thing, first, shaded};
+
+#[derive(Debug, Clone)]
+pub struct Scene {
+    pub camera: Camera,
+    pub things: Vec<Thing>,
+    pub bench: (Bench, f64),
+    /// Towards the lamp, and how far its rays part from that.
+    pub lamp: (Space, f64),
+    /// The share of the light that comes from everywhere.
+    pub ambient: f64,
+    /// How much darker the corners are.
+    pub vignette: f64,
+    /// A lamp mirrored by a thing: which, where on it, how large, how strong.
+    pub glare: Option<(usize, Point, f64, f64)>,
+    pub exposure: f64,
+    /// Pixels of the photo to one that is worked out; the others lie between, as with a lens that
+    /// is not as fine as the sensor.
+    pub coarse: usize,
+    /// Standard deviation of the blur, in pixels; how far the camera moved, in pixels.
+    pub blur: f64,
+    pub motion: Point,
+    /// Standard deviation of the noise, in grey values.
+    pub noise: f64,
+    pub quality: u8,
+    /// Exif: how the file's rows lie (1, 3, 6 or 8), and the focal length where it is noted.
+    pub orientation: u8,
+    pub focal_35mm: Option<u16>,
+    pub seed: u64,
+}
+
+impl Scene {
+    /// What is seen in the direction of a place of the picture, and how bright.
+    fn sample(&self, at: Point) -> (Part, f64) {
+        let (place, part) = first(&self.things, self.camera.eye, self.camera.ray(at));
+        let kind = self.seed;
+        let own = |index: usize| self.things[index].own(place[0], place[1]);
+        let (back, level, itself) = match part {
+            Part::Bench => (self.bench.1 * bench(self.bench.0, place[0], place[1], kind), 1.0, None),
+            Part::Top(index) => {
+                let thing = &self.things[index];
+                (painted(thing.paint, own(index), kind + index as u64), 1.0, Some(index))
+            }
+            Part::Flank(index) => (self.things[index].flank, 0.55, Some(index)),
+            Part::Window(_) => (
+                0.035 * (1.0 + 0.3 * noise(place[0] * 0.3, place[1] * 0.3, kind)),
+                0.5,
+                None,
+            ),
+        };
+        let lit = if matches!(part, Part::Window(_)) {
+            0.3
+        } else {
+            self.lit(place, itself)
+        };
+        let mirrored = match (self.glare, part) {
+            (Some((shiny, middle, radius, strength)), Part::Top(index)) if index == shiny => {
+                let far = own(index).distance(middle) / radius;
+                strength * (-far * far).exp()
+            }
+            _ => 0.0,
+        };
+        let light = back.max(0.005) * (self.ambient + (1.0 - self.ambient) * lit * level) + mirrored;
+        (part, light * self.exposure)
+    }
+
+    /// The share of the lamp that a place sees: five of its rays.
+    fn lit(&self, place: Space, itself: Option<usize>) -> f64 {
+        let (towards, wide) = self.lamp;
+        // Far from everything that is higher, all of the lamp is in sight.
+        let lowest = unit([
+            towards[0] * (1.0 + 2.0 * wide),
+            towards[1] * (1.0 + 2.0 * wide),
+            towards[2],
+        ]);
+        let slope = (1.0 / lowest[2] / lowest[2] - 1.0).max(0.0).sqrt() + 2.0 * wide;
+        let could = |thing: &Thing| {
+            let (dx, dy) = (place[0] - thing.middle.x, place[1] - thing.middle.y);
+            let near = thing.reach() + (thing.high - place[2]).max(0.0) * slope;
+            thing.high > place[2] + 1e-6 && dx * dx + dy * dy < near * near
+        };
+        if !self.things.iter().any(could) {
+            return 1.0;
+        }
+        let turn = std::f64::consts::TAU * noise(place[0] * 97.0, place[1] * 97.0, self.seed);
+        let free = (0..5).filter(|ray| {
+            let angle = turn + f64::from(*ray) * std::f64::consts::TAU / 5.0;
+            let far = wide * (0.35 + 0.13 * f64::from(*ray));
+            let to = unit([
+                towards[0] + far * angle.cos(),
+                towards[1] + far * angle.sin(),
+                towards[2],
+            ]);
+            !shaded(&self.things, place, to, itself)
+        });
+        free.count() as f64 / 5.0
+    }
+
+    /// The light on the film, row by row.
+    fn exposed(&self) -> Vec<f32> {
+        const FINE: usize = 4;
+        let step = self.coarse as f64;
+        let (width, height) = (self.camera.width / self.coarse, self.camera.height / self.coarse);
+        // The middle of so many pixels of the photo.
+        let full = |x: f64, y: f64| Point::new((x + 0.5) * step - 0.5, (y + 0.5) * step - 0.5);
+        let mut parts = Vec::with_capacity(width * height);
+        for index in 0..width * height {
+            parts.push(self.sample(full((index % width) as f64, (index / width) as f64)));
+        }
+        let mut light = vec![0.0_f32; width * height];
+        for y in 0..height {
+            for x in 0..width {
+                let (part, own) = parts[y * width + x];
+                let near = [(x + 1, y), (x.wrapping_sub(1), y), (x, y + 1), (x, y.wrapping_sub(1))];
+                let differs = near
+                    .into_iter()
+                    .filter(|(x, y)| *x < width && *y < height)
+                    .any(|(x, y)| {
+                        let (other, value) = parts[y * width + x];
+                        other != part || (value - own).abs() > 0.08 + 0.2 * own
+                    });
+                let mut sum = own;
+                if differs {
+                    let part = |sample: usize| (sample as f64 + 0.5) / FINE as f64 - 0.5;
+                    let at = |sample: usize| full(x as f64 + part(sample % FINE), y as f64 + part(sample / FINE));
+                    sum = (0..FINE * FINE).map(|sample| self.sample(at(sample)).1).sum::<f64>() / (FINE * FINE) as f64;
+                }
+                let away = full(x as f64, y as f64) - self.camera.centre;
+                let rim = away.dot(away) / self.camera.centre.dot(self.camera.centre);
+                light[y * width + x] = (sum * (1.0 - self.vignette * rim)) as f32;
+            }
+        }
+        light
+    }
+
+    /// Takes the photo: the bytes of a JPEG file.
+    pub fn photo(&self) -> Vec<u8> {
+        let (width, height) = (self.camera.width, self.camera.height);
+        let mut light = self.exposed();
+        if self.coarse > 1 {
+            light = enlarged(&light, width / self.coarse, self.coarse);
+        }
+        gauss(&mut light, width, self.blur);
+        shaken(&mut light, width, self.motion);
+        let curve: Vec<f64> = (0..=8192)
+            .map(|step| 255.0 * encoded(f64::from(step) / 8192.0))
+            .collect();
+        let value = |light: f32| {
+            let at = f64::from(light.clamp(0.0, 1.0)) * 8191.999;
+            let (step, part) = (at as usize, at.fract());
+            curve[step] * (1.0 - part) + curve[step + 1] * part
+        };
+        let mut random = Random::of(self.seed, 77);
+        let grey: Vec<f64> = light
+            .iter()
+            .map(|light| value(*light) + self.noise * random.quick_normal())
+            .collect();
+        // A warm or a cold lamp; a camera's luma weighs the colours (ITU-R BT.601).
+        let warm = random.between(-0.06, 0.06);
+        let tint = [1.0 + warm, 1.0 - 0.35 * warm, 1.0 - 0.8 * warm];
+        let (columns, rows) = if self.orientation >= 5 {
+            (height, width)
+        } else {
+            (width, height)
+        };
+        let mut pixels = Vec::with_capacity(3 * grey.len());
+        for y in 0..rows {
+            for x in 0..columns {
+                // Where the row and column of the file lie in the upright picture (Exif, tag 0x0112).
+                let (u, v) = match self.orientation {
+                    3 => (width - 1 - x, height - 1 - y),
+                    6 => (width - 1 - y, x),
+                    8 => (y, height - 1 - x),
+                    _ => (x, y),
+                };
+                let value = grey[v * width + u];
+                pixels.extend(tint.map(|part| (value * part).round().clamp(0.0, 255.0) as u8));
+            }
+        }
+        let mut bytes = Vec::new();
+        let mut encoder = Encoder::new(&mut bytes, self.quality);
+        encoder.set_sampling_factor(SamplingFactor::F_2_2);
+        encoder.add_exif_metadata(&self.exif()).unwrap();
+        encoder
+            .encode(&pixels, columns as u16, rows as u16, ColorType::Rgb)
+            .unwrap();
+        bytes
+    }
+
+    /// A TIFF block with the orientation and, where it is noted, the focal length (Exif 2.3).
+    fn exif(&self) -> Vec<u8> {
+        let mut block = b"MM\0*\0\0\0\x08".to_vec();
+        let entry = |tag: u16, kind: u16, value: [u8; 4]| {
+            [
+                &tag.to_be_bytes()[..],
+                &kind.to_be_bytes(),
+                &1_u32.to_be_bytes(),
+                &value,
+            ]
+            .concat()
+        };
+        let short = |value: u16| [value.to_be_bytes()[0], value.to_be_bytes()[1], 0, 0];
+        block.extend([0, 2]);
+        block.extend(entry(0x0112, 3, short(u16::from(self.orientation))));
+        block.extend(entry(0x8769, 4, 38_u32.to_be_bytes()));
+        block.extend([0; 4]);
+        block.extend([0, u8::from(self.focal_35mm.is_some())]);
+        if let Some(mm) = self.focal_35mm {
+            block.extend(entry(0xA405, 3, short(mm)));
+        }
+        block.extend([0; 4]);
+        block
+    }
+}
+
+/// IEC 61966-2-1.
+fn encoded(light: f64) -> f64 {
+    if light <= 0.003_130_8 {
+        12.92 * light
+    } else {
+        1.055 * light.powf(1.0 / 2.4) - 0.055
+    }
+}
+
+/// A picture so many times as large, evenly between its pixels.
+fn enlarged(light: &[f32], width: usize, by: usize) -> Vec<f32> {
+    let height = light.len() / width;
+    let spread = |from: &[f32], count: usize, step: usize, lines: usize, along: usize| {
+        let mut out = vec![0.0; from.len() * by];
+        for line in 0..lines {
+            for index in 0..count * by {
+                let at = ((index as f64 + 0.5) / by as f64 - 0.5).clamp(0.0, count as f64 - 1.0);
+                let (first, part) = (at as usize, at.fract() as f32);
+                let value = |k: usize| from[line * along + k.min(count - 1) * step];
+                let to = if step == 1 {
+                    line * count * by + index
+                } else {
+                    index * step + line
+                };
+                out[to] = value(first) * (1.0 - part) + value(first + 1) * part;
+            }
+        }
+        out
+    };
+    let wide = spread(light, width, 1, height, width);
+    spread(&wide, height, width * by, width * by, 1)
+}
+
+/// A Gaussian, rows then columns.
+fn gauss(light: &mut [f32], width: usize, sigma: f64) {
+    let reach = (3.0 * sigma).ceil() as isize;
+    let weights: Vec<f32> = (-reach..=reach)
+        .map(|k| (-(k * k) as f64 / (2.0 * sigma * sigma)).exp() as f32)
+        .collect();
+    let all: f32 = weights.iter().sum();
+    let height = light.len() / width;
+    let mut wide = vec![0.0; light.len()];
+    for (row, out) in light.chunks_exact(width).zip(wide.chunks_exact_mut(width)) {
+        for (x, out) in out.iter_mut().enumerate() {
+            let value = |k: isize| row[(x as isize + k).clamp(0, width as isize - 1) as usize];
+            *out = (-reach..=reach)
+                .zip(&weights)
+                .map(|(k, weight)| weight * value(k))
+                .sum::<f32>()
+                / all;
+        }
+    }
+    for (y, out) in light.chunks_exact_mut(width).enumerate() {
+        out.fill(0.0);
+        for (k, weight) in (-reach..=reach).zip(&weights) {
+            let from = (y as isize + k).clamp(0, height as isize - 1) as usize * width;
+            for (out, value) in out.iter_mut().zip(&wide[from..from + width]) {
+                *out += weight / all * value;
+            }
+        }
+    }
+}
+
+/// The mean of five pictures along a short way.
+fn shaken(light: &mut Vec<f32>, width: usize, motion: Point) {
+    if motion == Point::default() {
+        return;
+    }
+    let height = light.len() / width;
+    let at = |x: f64, y: f64| {
+        let (x, y) = (x.clamp(0.0, width as f64 - 1.001), y.clamp(0.0, height as f64 - 1.001));
+        let (fx, fy) = ((x.fract()) as f32, (y.fract()) as f32);
+        let index = y as usize * width + x as usize;
+        let (right, below) = (index + 1, index + width.min(light.len() - 1 - index));
+        let last = (below + 1).min(light.len() - 1);
+        (light[index] * (1.0 - fx) + light[right] * fx) * (1.0 - fy)
+            + (light[below] * (1.0 - fx) + light[last] * fx) * fy
+    };
+    let out = (0..light.len())
+        .map(|index| {
+            let (x, y) = ((index % width) as f64, (index / width) as f64);
+            let step = |k: i32| at(x + motion.x * f64::from(k) / 4.0, y + motion.y * f64::from(k) / 4.0);
+            (-2..=2).map(step).sum::<f32>() / 5.0
+        })
+        .collect();
+    *light = out;
+}

@@ -1,0 +1,8 @@
+//! Rendered photos from the file to the lengths, against what is true in them.
+
+#![allow(clippy::unwrap_used)]
+
+#[path = "photo/scenes/mod.rs"]
+mod scenes;
+#[path = "photo/series.rs"]
+mod series;
