@@ -29,7 +29,7 @@ impl Window<'_> {
 
     fn teardown(&self) -> Teardown {
         let store = self.data();
-        let donor = store.donors().expect("a list").first().expect("a find").id;
+        let donor = store.donors().expect("a list").first().expect("a find").meta.id;
         let lines = store.teardown_lines(donor).expect("a history");
         let entries: Vec<_> = lines
             .iter()
