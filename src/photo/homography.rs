@@ -204,7 +204,7 @@ fn direct(pairs: &[(Point, Point)]) -> Result<Vector9, HomographyError> {
             normal += row * row.transpose();
         }
     }
-    let (values, vectors) = ascending(normal);
+    let (values, vectors) = ascending(&normal);
     if values[1] < DEGENERATE * DEGENERATE * values[8] {
         return Err(HomographyError::Degenerate);
     }
@@ -212,8 +212,8 @@ fn direct(pairs: &[(Point, Point)]) -> Result<Vector9, HomographyError> {
 }
 
 /// Eigenvalues from the smallest, and their vectors.
-fn ascending(matrix: Matrix9) -> ([f64; 9], [Vector9; 9]) {
-    let eigen = matrix.symmetric_eigen();
+fn ascending(matrix: &Matrix9) -> ([f64; 9], [Vector9; 9]) {
+    let eigen = matrix.clone_owned().symmetric_eigen();
     let mut order: [usize; 9] = std::array::from_fn(|index| index);
     order.sort_by(|a, b| eigen.eigenvalues[*a].total_cmp(&eigen.eigenvalues[*b]));
     (
@@ -251,7 +251,7 @@ fn refine(start: Vector9, pairs: &[(Point, Point)]) -> (Vector9, [Vector9; 8], f
     let (mut sum, mut gradient, mut normal) = squares(&best, pairs);
     let mut damping = 1e-6 * normal.trace() / 9.0;
     for _ in 0..60 {
-        let (values, vectors) = ascending(normal);
+        let (values, vectors) = ascending(&normal);
         let mut step = Vector9::zeros();
         for (value, vector) in values.iter().zip(&vectors).skip(1) {
             step += vector * (vector.dot(&gradient) / (value + damping));
@@ -268,7 +268,7 @@ fn refine(start: Vector9, pairs: &[(Point, Point)]) -> (Vector9, [Vector9; 8], f
             break;
         }
     }
-    let (values, vectors) = ascending(normal);
+    let (values, vectors) = ascending(&normal);
     let moves = std::array::from_fn(|index| vectors[index + 1] / values[index + 1].max(f64::MIN_POSITIVE).sqrt());
     (best, moves, sum)
 }

@@ -180,7 +180,7 @@ fn stepped(gray: &Gray, from: Point, to: Point) -> f64 {
         let light = |step: i32| gray.light(middle + normal * f64::from(step));
         let all = (-REACH..=REACH).map(light);
         let (least, most) = all.fold((1.0_f64, 0.0_f64), |(least, most), l| (least.min(l), most.max(l)));
-        let ends = |sign: i32| (light(sign * REACH) + light(sign * (REACH - 1))) / 2.0;
+        let ends = |sign: i32| f64::midpoint(light(sign * REACH), light(sign * (REACH - 1)));
         (ends(1) - ends(-1)).abs() >= 0.45 * (most - least)
     };
     (0..COUNT).filter(is_step).count() as f64 / f64::from(COUNT)

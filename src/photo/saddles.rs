@@ -65,7 +65,7 @@ pub(super) fn saddles(gray: &Gray) -> Vec<Point> {
     }
     let least = ((f64::from(most) * LEAST_PART) as i32).max(LEAST);
     let mut found = peaks(&responses, width, height, least);
-    found.sort_by(|a, b| b.0.cmp(&a.0));
+    found.sort_by_key(|(strength, _)| std::cmp::Reverse(*strength));
     found.truncate(MOST);
     found.into_iter().map(|(_, place)| place).collect()
 }

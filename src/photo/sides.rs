@@ -137,9 +137,12 @@ pub(super) fn fit_side(gray: &Gray, from: Point, to: Point, margin: f64, reach: 
     })
 }
 
+/// The `a` and `b` of a line `offset = a + b t`, and the spots on it.
+type Agreed = ((f64, f64), Vec<(f64, Spot)>);
+
 /// The line `offset = a + b t` that most spots agree on, and those spots: the best of many pairs,
 /// then least squares over what lies near, twice.
-fn line_through(spots: &[(f64, Spot)], wide: f64) -> Option<((f64, f64), Vec<(f64, Spot)>)> {
+fn line_through(spots: &[(f64, Spot)], wide: f64) -> Option<Agreed> {
     let near = |line: (f64, f64), width: f64| {
         let on = move |(t, spot): &&(f64, Spot)| (spot.offset - line.0 - line.1 * t).abs() <= width;
         spots.iter().filter(on)

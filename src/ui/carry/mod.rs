@@ -51,7 +51,7 @@ struct Work {
 
 enum Step<T> {
     On(Progress),
-    Done(Shop, Result<T, ShopError>),
+    Done(Box<Shop>, Result<T, ShopError>),
 }
 
 impl Work {
@@ -70,7 +70,7 @@ impl Work {
                 let result = work(&mut shop, &mut |progress| {
                     let _ = tell.unbounded_send(Step::On(progress));
                 });
-                let _ = tell.unbounded_send(Step::Done(shop, result));
+                let _ = tell.unbounded_send(Step::Done(Box::new(shop), result));
             })
             .await;
         });
@@ -79,7 +79,7 @@ impl Work {
             match step {
                 Step::On(progress) => self.progress.set(Some(progress)),
                 Step::Done(shop, result) => {
-                    self.desk.write().give_back(shop);
+                    self.desk.write().give_back(*shop);
                     match result {
                         Ok(value) => found = Some(value),
                         Err(error) => self.told.set(Some(error.to_string())),

@@ -9,6 +9,7 @@ use crate::store::Tally;
 use crate::text::Arg;
 
 /// What a person calls some records of a kind; none for those that come with others.
+#[allow(clippy::unnecessary_wraps)] // A kind to come may have no name of its own.
 const fn kind_key(kind: Kind) -> Option<&'static str> {
     Some(match kind {
         Kind::Donor => "ui-kind-donor",

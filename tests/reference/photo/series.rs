@@ -143,7 +143,7 @@ pub fn outcome(seed: u64, number: u64, long: Option<usize>) -> Outcome {
             return outcome;
         }
     }
-    let snaps = number % 2 == 0;
+    let snaps = number.is_multiple_of(2);
     // The face's corners are marked first where they are in sight; edges that are straight where
     // the person sees that they are bent.
     let hand = |plan: &mut Plan, place| {

@@ -24,7 +24,7 @@ fn one_more(edge: &[Place], [w, h]: [f64; 2]) -> Option<Place> {
     let &[.., before, last] = edge else { return None };
     let beyond = [2.0 * last[0] - before[0], 2.0 * last[1] - before[1]];
     let inside = (0.0..w).contains(&beyond[0]) && (0.0..h).contains(&beyond[1]);
-    let between = [(before[0] + last[0]) / 2.0, (before[1] + last[1]) / 2.0];
+    let between = [f64::midpoint(before[0], last[0]), f64::midpoint(before[1], last[1])];
     Some(if inside { beyond } else { between })
 }
 

@@ -28,9 +28,9 @@ pub fn painted(paint: Paint, at: Point, kind: u64) -> f64 {
         Paint::Card(light, half) => {
             let (u, v) = (at.x / half.x, at.y / half.y);
             let chip = (u + 0.55).abs() < 0.14 && (v + 0.1).abs() < 0.2;
-            let stripe = (0.35..0.62).contains(&v) && kind % 2 == 0;
+            let stripe = (0.35..0.62).contains(&v) && kind.is_multiple_of(2);
             let letters = (v - 0.45).abs() < 0.06 && u.abs() < 0.8 && noise(at.x * 0.9, 3.0, kind) > 0.1;
-            let swirl = 1.0 + 0.25 * noise(u * 1.3, v * 1.3, kind) * f64::from(u8::from(kind % 3 == 0));
+            let swirl = 1.0 + 0.25 * noise(u * 1.3, v * 1.3, kind) * f64::from(u8::from(kind.is_multiple_of(3)));
             light
                 * swirl
                 * if chip {
@@ -50,7 +50,7 @@ pub fn painted(paint: Paint, at: Point, kind: u64) -> f64 {
             let row = (at.y / 6.0 - line) < 0.4 && !(short && at.x > 0.0);
             let letter = noise(at.x * 0.8, line * 5.1, kind + 1) > -0.1;
             light
-                * if within && row && letter && kind % 3 != 0 {
+                * if within && row && letter && !kind.is_multiple_of(3) {
                     0.45
                 } else {
                     1.0

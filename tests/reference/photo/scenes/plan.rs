@@ -418,6 +418,7 @@ fn outline(thing: &Thing) -> Vec<Space> {
 }
 
 /// Where the reference lies, and what the person states about its height.
+#[allow(clippy::unnecessary_wraps)] // As its sisters, which may find no place.
 fn placed(random: &mut Random, object: &Object, core: &Core, height: f64) -> Option<(Thing, Option<Reading>)> {
     let sheet = matches!(object.name, "paper" | "target");
     let mut thing = Thing {

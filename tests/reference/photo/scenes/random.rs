@@ -1,6 +1,6 @@
 //! Random numbers that are the same on every machine, and noise on a plane made of them.
 
-/// SplitMix64 (Steele, Lea and Flood 2014).
+/// The generator `SplitMix64` (Steele, Lea and Flood 2014).
 #[derive(Clone)]
 pub struct Random(u64);
 
