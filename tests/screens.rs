@@ -808,3 +808,61 @@ fn a_number_opens_where_it_stands() {
     drop(desk);
     assert!(!render(folder.path()).contains("E / √(R² + X²)"), "it is folded again");
 }
+
+/// How often a part stands in a text.
+fn count(html: &str, part: &str) -> usize {
+    html.matches(part).count()
+}
+
+/// Each use with each of its panels and every number open: one without its texts would show their ids.
+#[test]
+fn every_number_of_every_use_is_opened() {
+    use curbcore::text::ENGLISH;
+    let (_, file) = ENGLISH.iter().find(|(name, _)| *name == "numbers.ftl").unwrap();
+    let ids: Vec<&str> = file.lines().filter_map(|line| line.strip_suffix(" =")).collect();
+    for word in ["spot_welder", "battery_charger", "stick_welder", "choke", "ballast"] {
+        let folder = tempfile::tempdir().unwrap();
+        let mut desk = Desk::open(folder.path());
+        desk.open_demo();
+        let first = desk.job_id().unwrap();
+        desk.open_demo();
+        desk.set_use(word);
+        if word == "stick_welder" {
+            let entry = Entry {
+                path: "goal.arc_current_a",
+                text: "30",
+                plus_minus: "",
+                origin: None,
+            };
+            assert_eq!(desk.enter(&[entry]), None);
+        }
+        desk.set_conditions("Pair", |c| {
+            c.rectifier = (word == "stick_welder").then_some(curbcore::job::RectifierKind::CentreTap);
+            c.pair = Some(curbcore::job::PairChoice {
+                other: first,
+                primaries: curbcore::job::Joining::Parallel,
+                windings: curbcore::job::Joining::Series,
+            });
+        });
+        for panel in ["idle", "inrush", "shunts", "heat", "direct", "pairs"] {
+            desk.toggle_panel(panel);
+        }
+        for id in &ids {
+            desk.toggle_panel(id);
+            desk.toggle_panel(&format!("{id}-ui-with-shunts"));
+        }
+        desk.go(Screen::Rewind);
+        drop(desk);
+        let html = render(folder.path());
+        let (rows, opened) = (count(&html, "class=\"number\""), count(&html, "class=\"opened\""));
+        // Those without shunts stay closed while the same ones with shunts are open.
+        let closed = count(&html, "class=\"number\" aria-expanded=\"false\"");
+        assert_eq!(rows, opened + closed, "{word}");
+        assert_eq!(closed, count(&html, "<span>without: "), "{word}");
+        assert!(opened > 10, "{word}: {opened}");
+        for part in [".what<", ".formula<", ".source<", ".means<"] {
+            assert!(!html.contains(part), "{word}: {part}");
+        }
+        no_ids(&html);
+    }
+}

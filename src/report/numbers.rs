@@ -20,6 +20,8 @@ pub struct Shown {
     pub unit: &'static str,
     /// The id of what it is, its formula and its source, in `numbers.ftl`.
     pub about: String,
+    /// The word that a screen keeps it open by: no other number of the same screen has it.
+    pub kept: String,
     /// What its ± comes from, most first.
     pub inputs: Vec<InputShown>,
 }
@@ -42,6 +44,7 @@ pub fn show_measure(row: &Row) -> Shown {
         plus_minus: row.plus_minus.clone(),
         unit: row.unit,
         about: format!("measures-{}", row.about),
+        kept: format!("measures-{}", row.about),
         inputs: inputs_of(&row.wideners),
     }
 }
@@ -102,6 +105,7 @@ pub fn show(field: &str, si: (f64, f64)) -> Option<Shown> {
         plus_minus,
         unit,
         about: format!("number-{}", field.replace('_', "-")),
+        kept: format!("number-{}", field.replace('_', "-")),
         inputs: Vec::new(),
     })
 }

@@ -60,16 +60,26 @@ impl Setting {
             Setting::Demo => "demo",
         }
     }
+
+    /// The most characters that its value may have.
+    #[must_use]
+    pub const fn most(self) -> usize {
+        match self {
+            // Every panel and every number may stand open at once.
+            Setting::Panels => 8000,
+            _ => 200,
+        }
+    }
 }
 
 impl Store {
     /// Sets a setting. Settings are no part of the person's work: undo leaves them alone.
     ///
     /// # Errors
-    /// [`StoreError::Field`] for a value with a control character or of more than 200 characters;
-    /// what the disk says.
+    /// [`StoreError::Field`] for a value with a control character or of more characters than it may have
+    /// (see [`Setting::most`]); what the disk says.
     pub fn set(&mut self, setting: Setting, value: &str) -> Result<(), StoreError> {
-        check_text(setting.key(), value, 200, false)?;
+        check_text(setting.key(), value, setting.most(), false)?;
         self.connection.execute(
             "INSERT INTO setting (key, value) VALUES (?1, ?2)
              ON CONFLICT (key) DO UPDATE SET value = excluded.value",

@@ -60,7 +60,7 @@ number-series-reactance =
 number-ac-factor =
     .what = How much more the new winding resists the mains' frequency than direct current.
     .formula = F = Δ [(sinh 2Δ + sin 2Δ)/(cosh 2Δ − cos 2Δ) + ⅔ (m² − 1) (sinh Δ − sin Δ)/(cosh Δ + cos Δ)], Δ the thickness of a layer in skin depths, m the layers
-    .source = P. L. Dowell, “Effects of eddy currents in transformer windings”, Proc. IEE 113 (1966) 1387–1394.
+    .source = P. L. Dowell, “Effects of eddy currents in transformer windings”, Proc. IEE 113 (1966) 1387–1394. Layers are taken as closed, which overstates the loss a little.
 number-winding-loss =
     .what = Heat in the new winding while the current flows.
     .formula = I² R, with R hot and for alternating current
@@ -170,7 +170,7 @@ measures-mass =
 behaves-idle-current =
     .what = Current r.m.s. that the primary draws with nothing on the new winding.
     .formula = i(t) = (Σ H l + gap's reluctance × Φ) / N at each instant, with the loss as a current P / V in phase
-    .source = Chapman, Electric Machinery Fundamentals, the transformer's excitation current. Steel's curves: its grade's table, or a band over the grades where it is unknown.
+    .source = Chapman, Electric Machinery Fundamentals, the transformer's excitation current. Steel's curves: tables of the Modelica Standard Library (M19: pyleecan 1.4.2), or a band over the grades where it is unknown. Faces that you did not measure, 0.06 ± 0.06 mm: common practice, no source.
 behaves-idle-peak =
     .what = The highest instant of the idle current. It grows faster than the current near saturation.
     .formula = the largest of i(t) over one cycle, i(t) as for the idle current
@@ -189,8 +189,8 @@ behaves-peak-density =
     .source = The EMF equation of any machines textbook; the choke by the magnetic circuit of steel and gap.
 behaves-core-loss =
     .what = Heat in the steel from the changing flux.
-    .formula = mass × P(B, f), with P(f) = P₅₀ ((1 − e) f/50 + e (f/50)²), e the share of eddy currents
-    .source = Loss separation: Bertotti, Hysteresis in Magnetism, without his excess term; P₅₀ from the grade's table. With direct current in a choke the true loss is some 10 to 50 % more: common practice, no source.
+    .formula = sum over tongue, limbs and yokes of mass × P(B, f), each at its own B, with P(f) = P₅₀ ((1 − e) f/50 + e (f/50)²), e the share of eddy currents
+    .source = Loss separation: Bertotti, Hysteresis in Magnetism, without his excess term; P₅₀ from the tables of pyleecan 1.4.2, for M800-50A raised to its class limit. With direct current in a choke the true loss is some 10 to 50 % more: common practice, no source.
 behaves-fit-gap =
     .what = Gap at each of the three faces that explains your idle readings best.
     .formula = least squares of the idle current and watts, by Gauss and Newton, gap and steel free
@@ -234,7 +234,7 @@ behaves-limb-density =
 behaves-shunt-density =
     .what = Peak flux density in the shunts' steel, at the working current. Full shunts no longer limit.
     .formula = U = w H + k B with B = μ₀ H + J H / (a + H), U the ampere-turns across a window
-    .source = Law of steel: Fröhlich, 1881. Shunts that you did not measure (8 ± 3 mm thick, 0.4 ± 0.2 mm of air): common practice, no source.
+    .source = Law of steel: Fröhlich, 1881, laid through two points of M800-50A (Modelica Standard Library). Shunts that you did not measure (8 ± 3 mm thick, 0.4 ± 0.2 mm of air): common practice, no source.
 behaves-shunt-fall =
     .what = How far the voltage falls to the working current with the shunts in. It decides whether they stay.
     .formula = 1 − V / E, both with the shunts in
@@ -264,7 +264,7 @@ behaves-core-steady =
     .formula = P(T) = Σ G (T − Tj) + h(T) A (T − Ta), heat made is heat given away
     .source = Film coefficients: Churchill and Chu, 1975, ± 25 %. Contact of coil and core: common practice, no source.
 behaves-cooling-time =
-    .what = How long it takes, switched off, from the limit until everything counts as cool again.
+    .what = How long it takes, switched off, from the limit until no part is more than 10 K above the room.
     .formula = C dT/dt = − Σ G (T − Tj) − h(T) A (T − Ta)
     .source = Film coefficients: Churchill and Chu, 1975, ± 25 %. Contact of coil and core: common practice, no source.
 behaves-wanted-duty =
@@ -301,7 +301,7 @@ behaves-diode-peak =
     .source = The circuit of winding, leakage, diodes and load, exact for diodes as straight lines.
 behaves-diode-current =
     .what = Mean current of each diode.
-    .formula = its share of the mean of i(t) over the repeating cycle
+    .formula = half of the mean of i(t) over the repeating cycle: each conducts in every other half
     .source = The circuit of winding, leakage, diodes and load, exact for diodes as straight lines.
 behaves-reverse-voltage =
     .what = Highest voltage backwards across a diode. Ringing is not counted: leave a good margin.
@@ -336,7 +336,7 @@ behaves-charge-duration =
     .formula = ∫ capacity / (efficiency × current) over the state of charge, in steps of a twentieth
     .source = Trapezoidal rule. 0.88 ± 0.07 of the charge put in is stored: common practice, no source.
 behaves-inductance =
-    .what = Inductance over the swing of your current, in henry.
+    .what = Inductance over the swing of your current.
     .formula = L = Δλ / Δi from trough to crest, λ with the flux of core, gap and windows
     .source = Magnetic circuit of steel and gap; fringing by McLyman, Transformer and Inductor Design Handbook, form from memory; leakage of the windows as in any machines textbook.
 behaves-coil-resistance =
@@ -345,7 +345,7 @@ behaves-coil-resistance =
     .source = Geometry and the metal's resistivity; skin effect left out.
 behaves-copper-loss =
     .what = Heat in the coil.
-    .formula = I² R, with I² = I₀² + Δ² / 2: the steady part and the ripple's crest
+    .formula = I² R, with I² = I₀² + Δ² / 2: I₀ the steady part, Δ half of the swing about it
     .source = Joule's heat, I²R; skin effect left out.
 behaves-fringing =
     .what = How much the flux spreads round the tongue's gap: the gap acts as if its area were this many times as large.

@@ -83,6 +83,7 @@ pub fn shunts(answer: &ShuntAnswer, texts: &Texts) -> Told {
         told.numbers
             .extend(part.numbers.into_iter().map(|(mut shown, widened)| {
                 shown.label = format!("{}: {}", which, shown.label).into();
+                shown.kept = format!("{}-{key}", shown.about);
                 (shown, widened)
             }));
     }

@@ -75,6 +75,7 @@ fn shown(texts: &Texts, number: &Number) -> Shown {
         plus_minus,
         unit: number.unit,
         about: about(number.text),
+        kept: about(number.text),
         inputs: inputs_of(&number.wideners),
     }
 }

@@ -24,14 +24,14 @@ pub fn Numbers(rows: Vec<(Shown, String)>) -> Element {
 #[component]
 fn NumberRow(shown: Shown, widened: String) -> Element {
     let mut desk = use_context::<Signal<Desk>>();
-    let about = shown.about.clone();
-    let open = desk.read().panel_open(&about);
+    let kept = shown.kept.clone();
+    let open = desk.read().panel_open(&kept);
     rsx! {
         li {
             button {
                 class: "number",
                 aria_expanded: "{open}",
-                onclick: move |_| desk.write().toggle_panel(&about),
+                onclick: move |_| desk.write().toggle_panel(&kept),
                 span { class: "name",
                     span { class: "turn", aria_hidden: "true", if open { "▾" } else { "▸" } }
                     span { "{shown.label}"

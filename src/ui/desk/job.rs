@@ -105,6 +105,11 @@ impl Desk {
         if !self.panel_open(word) {
             words.push(word);
         }
+        // What has stood open longest folds where more is open than can be kept.
+        let length = |words: &[&str]| words.iter().map(|w| w.len() + 1).sum::<usize>();
+        while length(&words) > Setting::Panels.most() {
+            words.remove(0);
+        }
         self.set(Setting::Panels, &words.join(" "));
     }
 

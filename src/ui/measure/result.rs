@@ -5,7 +5,7 @@ use dioxus::prelude::*;
 use super::super::controls::Numbers;
 use super::super::desk::Desk;
 use crate::app::summary::{Summary, summary};
-use crate::report::{Shown, show_measure, widened_by};
+use crate::report::{Shown, show_measure};
 
 /// The result beside the form.
 #[component]
@@ -16,10 +16,11 @@ pub fn Result() -> Element {
         _ => None,
     };
     let Some(summary) = summary else { return rsx! {} };
+    // What widens a number is told where it stands open: the list stays calm.
     let rows: Vec<(Shown, String)> = summary
         .rows
         .iter()
-        .map(|row| (show_measure(row), widened_by(&row.wideners)))
+        .map(|row| (show_measure(row), String::new()))
         .collect();
     rsx! {
         section { class: "result",

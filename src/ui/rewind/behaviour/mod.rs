@@ -69,10 +69,16 @@ impl Topic {
     /// The words of the trade that it is told in.
     const fn words(self) -> &'static [Term] {
         match self {
-            Topic::Idle => &[Term::IdleCurrent, Term::PowerFactor, Term::CoreLoss, Term::AirGap],
+            Topic::Idle => &[
+                Term::IdleCurrent,
+                Term::Knee,
+                Term::PowerFactor,
+                Term::CoreLoss,
+                Term::AirGap,
+            ],
             Topic::Inrush => &[Term::Inrush, Term::Remanence, Term::Breaker],
             Topic::Shunts => &[Term::Shunt, Term::LeakageReactance, Term::Regulation],
-            Topic::Heat => &[Term::DutyCycle, Term::HotSpot, Term::CurrentDensity],
+            Topic::Heat => &[Term::DutyCycle, Term::HotSpot, Term::InsulationClass, Term::CutOut],
             Topic::Direct => &[Term::Ripple, Term::Rms, Term::Choke],
             Topic::Pairs => &[Term::Dot, Term::CirculatingCurrent],
         }
