@@ -35,7 +35,7 @@ fn NumberRow(shown: Shown, widened: String) -> Element {
                 span { class: "name",
                     span { class: "turn", aria_hidden: "true", if open { "▾" } else { "▸" } }
                     span { "{shown.label}"
-                        if !widened.is_empty() { small { {say_with("number-widened", &[("inputs", Arg::Text(&widened))])} } }
+                        if !open && !widened.is_empty() { small { {say_with("number-widened", &[("inputs", Arg::Text(&widened))])} } }
                     }
                 }
                 span { class: "amount", "{shown.value} "

@@ -6,10 +6,11 @@ mod result;
 
 use dioxus::prelude::*;
 
-use super::controls::{NumberField, Switch};
+use super::controls::{NumberField, Switch, Terms};
 use super::desk::{Desk, Screen};
 use crate::magnetics::mains::OUTLETS;
 use crate::report::draw::core_section;
+use crate::text::Term;
 
 /// The screen.
 #[component]
@@ -67,6 +68,8 @@ fn Shunts() -> Element {
             for path in ["core.shunt_thickness_mm", "core.shunt_width_mm", "core.shunt_gap_mm"] {
                 NumberField { key: "{path}", path }
             }
+        } else {
+            Terms { words: vec![Term::Shunt] }
         }
     }
 }
