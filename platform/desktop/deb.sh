@@ -53,6 +53,8 @@ CONTROL
 find "$tree" -type d -exec chmod 755 {} +
 find "$tree" -exec touch -h -d "@$(git log -1 --format=%ct 2>/dev/null || echo 0)" {} +
 package=target/deb/curbcore_${version}_$architecture.deb
-fakeroot dpkg-deb --build "$tree" "$package" >/dev/null
+packed=(-Zxz)
+[ "$kind" = release ] || packed=(-Zgzip -z1)
+fakeroot dpkg-deb "${packed[@]}" --build "$tree" "$package" >/dev/null
 rm -rf "$work"
 echo "$package: $(stat -c %s "$package") bytes"

@@ -3,7 +3,7 @@
 # Dioxus window of the same kind: cold (the disk's cache emptied before, which needs root) and warm.
 # Fails where the app takes more than 1.3 times the empty window's time to its first paint.
 #
-# 2026-11-26, two cores of a virtual machine, software rendering: see README.md.
+# Figures are in README.md.
 set -euo pipefail
 cd "$(dirname "$0")/../.."
 source platform/install.sh

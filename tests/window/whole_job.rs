@@ -68,6 +68,8 @@ impl Window<'_> {
             "convert",
             &[
                 path.to_str()?,
+                "-sample",
+                "25%",
                 "-fill",
                 "black",
                 "+opaque",
@@ -75,7 +77,7 @@ impl Window<'_> {
                 "-define",
                 "connected-components:verbose=true",
                 "-define",
-                "connected-components:area-threshold=20000",
+                "connected-components:area-threshold=1200",
                 "-connected-components",
                 "4",
                 "null:",
@@ -91,7 +93,7 @@ impl Window<'_> {
                 let (left, top) = place.split_once('+')?;
                 let number = |text: &str| text.parse::<u32>().ok();
                 let (wide, high) = (number(wide)?, number(high)?);
-                (wide > 300 && high > 80).then_some((number(left)? + wide / 2, number(top)? + high / 2))
+                (wide > 75 && high > 20).then_some((4 * number(left)? + 2 * wide, 4 * number(top)? + 2 * high))
             })
             .collect();
         found.sort_by_key(|(_, y)| *y);
@@ -304,6 +306,8 @@ fn empty_window(display: &Display, folder: &Path) -> f64 {
 }
 
 #[test]
+// Not yet seen to its end: platform/desktop/README.md.
+#[ignore = "takes a quarter of an hour: cargo test --test window -- --ignored"]
 fn from_a_find_to_a_proved_core() {
     let (folder, other) = (
         tempfile::tempdir().expect("a folder"),
