@@ -40,8 +40,9 @@ fn outside(photo: &str) -> Vec<(f64, f64, Point)> {
         .collect()
 }
 
-/// In each photo at least three quarters of the board's 54 inner corners, half of them within 0.15
-/// pixel of OpenCV's and all within 0.6; and of lengths between OpenCV's corners, in squares, all
+/// With the noise that the program takes for granted (taken as 0.3 pixel the ± is too narrow: 56 of 91,
+/// as a board in the hand is not flat and this lens has more than one number). In each photo at least three quarters of the board's 54 inner corners, half of them within 0.15
+/// pixel of OpenCV's and all within 0.3; and of lengths between OpenCV's corners, in squares, all
 /// but one in twenty within their ±.
 #[test]
 fn boards_in_the_hand() {
@@ -80,8 +81,6 @@ fn boards_in_the_hand() {
         let frame = Frame::new(photo.full().width() as f64, photo.full().height() as f64);
         let options = Options {
             height: Measured::exact(Length::ZERO, Origin::Calipers),
-            reference_noise: 0.3,
-            point_noise: 0.3,
             lens: Lens::UNKNOWN,
             ..Options::default()
         };
@@ -105,7 +104,7 @@ fn boards_in_the_hand() {
         100.0 * errors[errors.len() - 1]
     );
     println!("{told}");
-    assert!(offs[offs.len() / 2] < 0.15 && offs[offs.len() - 1] < 0.6, "{told}");
+    assert!(offs[offs.len() / 2] < 0.15 && offs[offs.len() - 1] < 0.3, "{told}");
     assert!(
         errors[errors.len() / 2] < 0.005 && within * 20 >= lengths * 18,
         "{told}"
