@@ -12,7 +12,9 @@ platform/desktop/deb.sh "${1:-release}"
 package=$(ls target/deb/curbcore_*.deb)
 
 fail() { echo "the package: $*" >&2; exit 1; }
-root=$(mktemp -d /var/tmp/curbcore-root.XXXXXX)
+root=$(mktemp -d /var/tmp/clean-root.XXXXXX)
+# The package manager fetches as a user of its own.
+chmod 755 "$root"
 display=
 cleanup() {
     [ -z "${window:-}" ] || kill "$window" 2>/dev/null || true
@@ -84,7 +86,7 @@ inside apt-get autoremove -y -qq --purge >/dev/null 2>&1
 while read -r file; do
     case $file in *curbcore*) [ ! -e "$root$file" ] && [ ! -L "$root$file" ] || fail "leaves $file" ;; esac
 done <"$root/var/tmp/files"
-left=$(find "$root" -xdev -iname '*curbcore*' ! -path "$root/var/tmp/*" ! -path "$root/root/*" | head -3)
+left=$(find "$root" -mindepth 1 -xdev -iname '*curbcore*' ! -path "$root/var/tmp/*" ! -path "$root/root/*" | head -3)
 [ -z "$left" ] || fail "leaves $left"
 [ -e "$data/curbcore.db" ] || fail "took the person's data along"
 echo "1 passed, 0 failed"
