@@ -22,8 +22,19 @@ pub(super) struct FilmCurve {
     knots: [f64; KNOTS],
 }
 
+/// The sixth root of a number above zero, within 1e-9 of it: a sixth of the binary exponent is within
+/// 4 %, and two steps of Halley's method follow. A zero gives 1e-10.
 fn sixth_root(x: f64) -> f64 {
-    x.cbrt().sqrt()
+    // Five sixths of the exponent's bias, less what makes the guess err as much to either side.
+    const BIAS: u64 = 0x3547_6c8b_4395_8107;
+    let x = x.max(1e-60);
+    let mut root = f64::from_bits(x.to_bits() / 6 + BIAS);
+    for _ in 0..2 {
+        let square = root * root;
+        let power = square * square * square;
+        root *= (5.0 * power + 7.0 * x) / (7.0 * power + 5.0 * x);
+    }
+    root
 }
 
 impl FilmCurve {
@@ -76,8 +87,7 @@ mod tests {
             };
             let height = Length::from_mm(57.0);
             let curve = FilmCurve::of(height, &around);
-            for k in -20..3000 {
-                let at = 25.0 + f64::from(k) * 0.2 + 0.003;
+            for at in (-20..3000).map(|k| 25.003 + f64::from(k) * 0.2).chain([25.0]) {
                 let exact = film(Temperature::from_si(at), height, &around).si();
                 let got = curve.at(at);
                 assert!((got / exact - 1.0).abs() < 1e-4, "{at} °C: {got} for {exact}");

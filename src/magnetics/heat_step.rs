@@ -25,8 +25,8 @@ pub(super) fn inverse(m: &Matrix) -> Matrix {
         [-minor([0, 2], [1, 2]), minor([0, 2], [0, 2]), -minor([0, 2], [0, 1])],
         [minor([0, 1], [1, 2]), -minor([0, 1], [0, 2]), minor([0, 1], [0, 1])],
     ];
-    let det: f64 = (0..3).map(|k| m[0][k] * cofactor[0][k]).sum();
-    std::array::from_fn(|k| std::array::from_fn(|row| cofactor[row][k] / det))
+    let scale = 1.0 / (0..3).map(|k| m[0][k] * cofactor[0][k]).sum::<f64>();
+    std::array::from_fn(|k| std::array::from_fn(|row| cofactor[row][k] * scale))
 }
 
 pub(super) fn times(m: &Matrix, b: [f64; 3]) -> [f64; 3] {
@@ -127,7 +127,7 @@ impl Warming {
     /// When `excess` passes zero from below under a constant load, and the temperatures then; zero
     /// if it is above already, `None` if not within `within` seconds.
     ///
-    /// Steps are a fifteenth of the time gone by, which is the scale that a warming slows down on;
+    /// Steps are a tenth of the time gone by, which is the scale that a warming slows down on;
     /// within the last one the instant is found by regula falsi on shorter steps, to 1 mK.
     pub(super) fn until(
         &self,
@@ -141,7 +141,7 @@ impl Warming {
             return Some((0.0, start));
         }
         while now < within {
-            let h = (now / 15.0).clamp(0.5, 600.0);
+            let h = (now / 10.0).clamp(0.5, 600.0);
             let next = self.step(t, heating, h);
             let after = excess(Temperatures::of(next));
             if after >= 0.0 {

@@ -13,10 +13,19 @@ use crate::quantity::{
     UncertainInputs, Voltage, estimates, first_order,
 };
 
-/// Steps of the integration in one cycle, and steps that each is cut into while the current takes
-/// a share of the voltage; the peak is the same to 0.1 % with eight times as many.
-const STEPS: usize = 160;
-const CUT: usize = 3;
+/// Steps of the integration in one cycle.
+const STEPS: usize = 40;
+
+/// How many shorter ones each is cut into, by the share of the voltage that the current takes: the
+/// peak is then within 0.5 % of that by far shorter steps.
+const fn cuts(share: f64) -> u32 {
+    match share {
+        s if s < 0.002 => 1,
+        s if s < 0.02 => 3,
+        s if s < 0.1 => 6,
+        _ => 12,
+    }
+}
 
 /// What the inrush follows from.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -204,10 +213,10 @@ impl Inrush {
         let (mut rising, mut most) = (false, 0.0_f64);
         for count in 0..STEPS + STEPS / 4 {
             let ahead = path.at(flux + k1 * step).0.abs().max(path.at(flux).0.abs());
-            let cut = if ohms * ahead / turns > 0.002 * crest { CUT } else { 1 };
-            let h = step / cut as f64;
+            let cut = cuts(ohms * ahead / (turns * crest));
+            let h = step / f64::from(cut);
             for part in 0..cut {
-                let time = step * count as f64 + h * part as f64;
+                let time = step * count as f64 + h * f64::from(part);
                 let (middle, end) = (volts(time + h / 2.0), volts(time + h));
                 let k2 = rate(middle, flux + k1 * h / 2.0);
                 let k3 = rate(middle, flux + k2 * h / 2.0);
@@ -223,8 +232,8 @@ impl Inrush {
                     let bow = (k1 * h - rise) * s + (rise - after * h) * part;
                     most = most.max(s * flux + part * next + part * s * bow);
                     rising = false;
-                    // A flux that swings about more than zero sinks from crest to crest.
-                    if offset >= 0.0 {
+                    // A flux that swings about much more than zero sinks from crest to crest.
+                    if offset >= 0.4 * running {
                         return most.is_finite().then_some(most);
                     }
                 }
@@ -259,5 +268,69 @@ impl UncertainInputs for Inrush {
         self.voltage.visit("mains voltage", visitor);
         self.resistance.visit("loop resistance", visitor);
         self.remanence.visit("remanence", visitor);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::magnetics::steel_grades::SteelGrade;
+    use crate::quantity::{Length, Origin, Quantity};
+
+    /// The crest of the flux by 40,000 equal steps a cycle of Heun's method (any text on numerical
+    /// analysis), over the path itself.
+    fn by_small_steps(inrush: &Inrush, closing: f64) -> f64 {
+        let path = CorePath::new(&inrush.core, &inrush.steel, &inrush.gaps);
+        let laid = path.laid_down(inrush.most_flux() * 1.1);
+        let (turns, air) = (inrush.turns.value.si(), inrush.air_permeance());
+        let running = peak_flux(inrush.voltage.value, inrush.frequency, inrush.turns.value).si();
+        let h = 1.0 / (40_000.0 * inrush.frequency.si());
+        let rate = |time: f64, flux: f64| {
+            let (mmf, slope) = laid.at(flux);
+            let volts = SQRT_2 * inrush.voltage.value.si() * (inrush.frequency.angular() * time + closing).sin();
+            (volts - inrush.resistance.value.si() * mmf / turns) / (turns * (1.0 + air * slope))
+        };
+        let mut flux = running * inrush.remanence.value.si();
+        let mut most = 0.0_f64;
+        for k in 0..50_000 {
+            let time = h * f64::from(k);
+            let first = rate(time, flux);
+            let second = rate(time + h, flux + h * first);
+            flux += h * f64::midpoint(first, second);
+            most = most.max(flux);
+        }
+        laid.at(most).0 / turns
+    }
+
+    #[test]
+    fn long_steps_find_the_crest_of_short_ones() {
+        let mm = |mm: f64| Measured::exact(Length::from_mm(mm), Origin::Calipers);
+        for (grade, ohms, remanence, gaps) in [
+            (SteelGrade::M400_50A, 0.1, 0.6, Gaps::NONE),
+            (SteelGrade::M530_50A, 0.5, 0.9, Gaps::REASSEMBLED),
+            (SteelGrade::M800_50A, 2.0, 0.3, Gaps::NONE),
+            (SteelGrade::M19, 8.0, 0.0, Gaps::REASSEMBLED),
+            (SteelGrade::M530_50A, 0.02, 0.8, Gaps::NONE),
+        ] {
+            let inrush = Inrush {
+                core: EiCore::new(mm(36.0), mm(60.0), mm(18.0), mm(54.0)),
+                steel: Steel::exactly(grade),
+                gaps,
+                turns: Measured::exact(Turns::from_si(210.0), Origin::Counted),
+                voltage: Measured::exact(Voltage::from_si(230.0), Origin::Meter),
+                frequency: Frequency::from_si(50.0),
+                resistance: Measured::exact(Resistance::from_si(ohms), Origin::Meter),
+                remanence: Measured::exact(Ratio::from_si(remanence), Origin::Typical),
+            };
+            for degrees in [-60.0, -20.0, 0.0, 30.0, 75.0, 90.0] {
+                let angle = Angle::from_degrees(degrees);
+                let peak = inrush.first_peak(angle).unwrap().peak.si();
+                let fine = by_small_steps(&inrush, angle.si());
+                assert!(
+                    (peak / fine - 1.0).abs() < 5e-3,
+                    "{grade:?} {ohms} Ω {degrees}°: {peak} for {fine}"
+                );
+            }
+        }
     }
 }

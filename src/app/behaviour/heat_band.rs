@@ -9,7 +9,7 @@ use crate::rewind::goal::Goal;
 
 /// Longest step of the history, and of those that only tell its ±.
 pub(super) const FINE: Time = Time::from_si(15.0);
-const COARSE: Time = Time::from_si(30.0);
+const COARSE: Time = Time::from_si(60.0);
 
 /// An hour of a cycle, from cold.
 pub(super) struct Hour(Histories);
@@ -30,7 +30,7 @@ impl Hour {
 }
 
 /// Points of the band.
-pub(super) const BAND: usize = 121;
+pub(super) const BAND: usize = 61;
 
 /// A run for its mean temperatures, which the hot spot's doubt does not touch.
 #[derive(Clone, Copy)]
