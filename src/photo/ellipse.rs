@@ -58,6 +58,11 @@ impl Ellipse {
         f64::midpoint(self.half_axes.0, self.half_axes.1)
     }
 
+    /// The short half axis as a part of the long one.
+    pub fn flatness(&self) -> f64 {
+        self.half_axes.1 / self.half_axes.0
+    }
+
     fn turned(&self, along: f64, across: f64) -> Point {
         let (sine, cosine) = self.angle.sin_cos();
         Point::new(along * cosine - across * sine, along * sine + across * cosine)

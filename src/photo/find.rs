@@ -11,6 +11,7 @@ use super::point::Point;
 use super::quads::{self, Quad, misfit};
 use super::quality::Quality;
 use super::reference::{Reference, Shape};
+use super::regions;
 use super::saddles;
 use super::segments::{joined, meeting, segments};
 use super::sides::{Side, fit_side};
@@ -39,9 +40,9 @@ pub fn find_reference(photo: &Photo, reference: &Reference) -> Result<Candidate,
             let (wide, high) = (width.value.mm(), height.value.mm());
             let margin = 0.06 + corner_radius.mm() / wide.min(high);
             let spread = width.plus_minus.mm() / wide + height.plus_minus.mm() / high;
-            find_rectangle(photo, wide / high, margin, spread)
+            find_rectangle(photo, wide / high, margin, spread, wide.max(high) < UNDER_A_CORE)
         }
-        Shape::Disc { .. } => find_disc(photo),
+        Shape::Disc { .. } => find_disc(photo, matches!(reference, Reference::Coin(_))),
         Shape::Lattice { .. } => find_lattice(photo),
         Shape::Marks { .. } => Err(FindError::ByHand),
     }
@@ -64,12 +65,16 @@ fn in_the_middle(place: Point, centre: Point) -> f64 {
     1.0 - 0.1 * away * away
 }
 
+/// Longer side from which a reference may have the core lying on it, in millimetres.
+const UNDER_A_CORE: f64 = 130.0;
 /// Outlines that are looked at more closely.
 const MOST_LOOKED_AT: usize = 400;
+/// Support that the outline of an even patch needs to be considered: its evenness speaks for it too.
+const PATCH_SUPPORT: f64 = 0.3;
 /// Outlines that are fitted at full size.
 const MOST_FITTED: usize = 16;
 
-fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64) -> Result<Candidate, FindError> {
+fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64, bare: bool) -> Result<Candidate, FindError> {
     let gray = photo.working();
     let edges = Edges::of(gray);
     let quality = Quality::of(gray, &edges, photo.factor());
@@ -85,6 +90,13 @@ fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64) -> Result
         best_turn(corners, centre, long_side, ratio).1 < 0.05 + spread + 3.0 / side
     };
     let mut rough = quads::quads(&edges, &lines, plausible);
+    let patches = regions::patches(gray);
+    rough.extend(
+        patches
+            .into_iter()
+            .filter_map(|corners| quads::quad(&edges, corners, PATCH_SUPPORT, plausible)),
+    );
+    let mut rough = quads::distinct(rough);
     let frame = (gray.width() * gray.height()) as f64;
     // All of the reference is in the picture, as a person is asked to take it.
     rough.retain(|quad| quad.corners.iter().all(|corner| gray.contains(*corner, 1.0)));
@@ -93,7 +105,13 @@ fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64) -> Result
     for quad in &mut rough {
         let middle = quad.corners.iter().fold(Point::default(), |sum, corner| sum + *corner) * 0.25;
         quad.support *= 0.3 + 0.7 * quads::all_stepped(gray, &quad.corners);
-        quad.weight = quad.support * (quad.area() / frame).powf(0.06) * in_the_middle(middle, centre);
+        // A core's face is as clear a rectangle as any, but for its windows.
+        let whole = if bare {
+            1.0 - 0.5 * (quads::holes(gray, &quad.corners) / 0.15).min(1.0)
+        } else {
+            1.0
+        };
+        quad.weight = whole * quad.support * (quad.area() / frame).powf(0.06) * in_the_middle(middle, centre);
     }
     rough.sort_by(|a, b| b.weight.total_cmp(&a.weight));
     rough.truncate(MOST_FITTED);
@@ -189,7 +207,7 @@ fn fitted(photo: &Photo, quad: &Quad, ratio: f64, margin: f64, spread: f64) -> O
     })
 }
 
-fn find_disc(photo: &Photo) -> Result<Candidate, FindError> {
+fn find_disc(photo: &Photo, coin: bool) -> Result<Candidate, FindError> {
     let gray = photo.working();
     let edges = Edges::of(gray);
     let quality = Quality::of(gray, &edges, photo.factor());
@@ -197,14 +215,17 @@ fn find_disc(photo: &Photo) -> Result<Candidate, FindError> {
     let centre = Point::new((gray.width() as f64 - 1.0) / 2.0, (gray.height() as f64 - 1.0) / 2.0);
     let weight = |disc: &Disc| {
         let size = disc.ellipse.radius() / centre.length();
-        disc.support * size.powf(0.12) * in_the_middle(disc.ellipse.centre, centre)
+        let rough = (discs::relief(gray, &disc.ellipse) / ROUGH).min(1.0);
+        let like = if coin { 0.75 + 0.25 * rough } else { 1.0 };
+        like * disc.support * size.powf(0.12) * in_the_middle(disc.ellipse.centre, centre)
     };
     found.sort_by(|a, b| weight(b).total_cmp(&weight(a)));
     let most = found.first().ok_or(FindError::Nothing)?;
     // A coin has rings on it, and a washer a hole: the outermost ring counts.
     let around = |disc: &&Disc| {
-        let near = disc.ellipse.centre.distance(most.ellipse.centre) < 0.12 * disc.ellipse.radius();
-        near && disc.support > 0.8 * most.support && disc.ellipse.radius() >= most.ellipse.radius()
+        let near = disc.ellipse.centre.distance(most.ellipse.centre) < 1.5 + 0.05 * disc.ellipse.radius();
+        let alike = (disc.ellipse.flatness() - most.ellipse.flatness()).abs() < 0.06;
+        near && alike && disc.support > 0.8 * most.support && disc.ellipse.radius() >= most.ellipse.radius()
     };
     let best = found
         .iter()
@@ -213,6 +234,9 @@ fn find_disc(photo: &Photo) -> Result<Candidate, FindError> {
         .unwrap_or(most);
     let factor = photo.factor() as f64;
     let mut start = best.ellipse;
+    if coin && let Some(outer) = discs::outer(gray, &start) {
+        start = outer;
+    }
     start.centre = photo.to_full(start.centre);
     start.half_axes = (start.half_axes.0 * factor, start.half_axes.1 * factor);
     let outline = fit_outline(photo.full(), start, 2.0 * factor + 1.0).ok_or(FindError::Nothing)?;
@@ -248,6 +272,9 @@ fn find_disc(photo: &Photo) -> Result<Candidate, FindError> {
     };
     Ok(candidate(photo, found, outline.rms, doubts, quality))
 }
+
+/// Roughness of a coin's face, less than which it is even.
+const ROUGH: f64 = 0.06;
 
 /// Corners of the target that must be seen.
 const LEAST_CORNERS: usize = 9;

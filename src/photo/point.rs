@@ -28,7 +28,8 @@ impl Point {
     /// The length of the way from the origin.
     #[must_use]
     pub fn length(self) -> f64 {
-        self.x.hypot(self.y)
+        // Plainly: a picture's numbers cannot overflow, and `hypot` takes ten times as long.
+        self.dot(self).sqrt()
     }
 
     /// The scalar product with another.

@@ -1,5 +1,7 @@
 //! Four-sided outlines from straight edges.
 
+use std::collections::BTreeSet;
+
 use super::edges::Edges;
 use super::gray::Gray;
 use super::point::Point;
@@ -38,49 +40,108 @@ fn area(corners: &[Point; 4]) -> f64 {
 }
 
 /// Straight edges that outlines are made of, at most.
-const MOST_SEGMENTS: usize = 140;
-/// How far beyond its end, or before it, a segment may meet another, as a part of its length.
+const MOST_SEGMENTS: usize = 160;
+/// How far beyond its end a segment may meet another, as a part of its length.
 const REACH: f64 = 1.0;
+/// How far before its end it may.
+const OVERSHOOT: f64 = 0.15;
+/// Sine of the largest angle between opposite sides.
+const MOST_CONVERGING: f64 = 0.5;
+/// The share of each side that its segment must cover at least, and of all four in the mean.
+const LEAST_COVER: f64 = 0.12;
+const MEAN_COVER: f64 = 0.4;
 /// Support that an outline needs to be considered.
 const LEAST_SUPPORT: f64 = 0.45;
 
-/// One end of a segment that meets an end of another.
+/// Where an end of a segment meets an end of another.
 #[derive(Clone, Copy)]
 struct Joint {
     other: usize,
-    other_end: usize,
     at: Point,
 }
 
-/// All outlines that four segments make whose ends meet, and that `plausible` lets through.
+/// All outlines that `plausible` lets through of a side, the two that meet its ends, and any far
+/// one that lies across both.
 pub(super) fn quads(edges: &Edges, segments: &[Segment], plausible: impl Fn(&[Point; 4]) -> bool) -> Vec<Quad> {
-    let segments = &segments[..segments.len().min(MOST_SEGMENTS)];
-    let joints = joints(segments);
+    let (segments, joints) = meeting_both_ways(segments);
     let mut found: Vec<Quad> = Vec::new();
-    for first in 0..segments.len() {
-        for left in &joints[first][0] {
-            for right in &joints[first][1] {
-                // Each outline is met from all four of its sides: take it from its lowest number.
-                if left.other == right.other || left.other < first || right.other < first {
+    // Each outline is met from several of its sides.
+    let mut seen: BTreeSet<[usize; 4]> = BTreeSet::new();
+    for (first, [lefts, rights]) in joints.iter().enumerate() {
+        for left in lefts {
+            for right in rights {
+                let (one, two) = (&segments[left.other], &segments[right.other]);
+                if left.other == right.other || one.direction().cross(two.direction()).abs() > MOST_CONVERGING {
                     continue;
                 }
-                for far in &joints[left.other][1 - left.other_end] {
-                    let back = |joint: &&Joint| joint.other == right.other && joint.other_end == 1 - right.other_end;
-                    if far.other <= first || far.other == right.other {
+                let near = cover(&segments[first], left.at, right.at);
+                if near < LEAST_COVER {
+                    continue;
+                }
+                for (far, across) in segments.iter().enumerate() {
+                    if far == first || across.direction().cross(segments[first].direction()).abs() > MOST_CONVERGING {
                         continue;
                     }
-                    let Some(last) = joints[far.other][1 - far.other_end].iter().find(back) else {
+                    let corner = |side: &Segment| meeting(side.from, side.direction(), across.from, across.direction());
+                    let (Some(on_left), Some(on_right)) = (corner(one), corner(two)) else {
                         continue;
                     };
-                    let corners = [left.at, right.at, last.at, far.at];
-                    if let Some(quad) = quad(edges, corners, &plausible) {
-                        found.push(quad);
+                    let covers = [
+                        cover(one, left.at, on_left),
+                        cover(two, right.at, on_right),
+                        cover(across, on_left, on_right),
+                    ];
+                    if covers.iter().any(|cover| *cover < LEAST_COVER)
+                        || near + covers.iter().sum::<f64>() < 4.0 * MEAN_COVER
+                    {
+                        continue;
                     }
+                    let mut sides = [first, left.other, right.other, far];
+                    sides.sort_unstable();
+                    if !seen.insert(sides) {
+                        continue;
+                    }
+                    let corners = [left.at, right.at, on_right, on_left];
+                    found.extend(quad(edges, corners, LEAST_SUPPORT, &plausible));
                 }
             }
         }
     }
+    found
+}
+
+/// The share of a side, from one corner to the other, that a segment on its line covers, less what
+/// the segment runs beyond the corners.
+fn cover(segment: &Segment, from: Point, to: Point) -> f64 {
+    let side = to - from;
+    let t = |place: Point| (place - from).dot(side) / side.dot(side);
+    let (one, two) = (t(segment.from), t(segment.to));
+    let (low, high) = (one.min(two), one.max(two));
+    let beyond = (-low).max(0.0) + (high - 1.0).max(0.0);
+    high.min(1.0) - low.max(0.0) - 0.7 * (beyond - 0.1).max(0.0)
+}
+
+/// The first segments whose both ends meet others', and which ends of others meet each of theirs.
+fn meeting_both_ways(segments: &[Segment]) -> (Vec<Segment>, Vec<[Vec<Joint>; 2]>) {
+    let mut kept = segments[..segments.len().min(MOST_SORTED)].to_vec();
+    let mut joined = joints(&kept);
+    for _ in 0..2 {
+        let mut index = 0;
+        kept.retain(|_| {
+            index += 1;
+            joined[index - 1].iter().any(|end| !end.is_empty())
+        });
+        joined = joints(&kept);
+    }
+    kept.truncate(MOST_SEGMENTS);
+    joined = joints(&kept);
+    (kept, joined)
+}
+
+/// The best of outlines that are nearly the same, best first.
+pub(super) fn distinct(mut found: Vec<Quad>) -> Vec<Quad> {
     found.sort_by(|a, b| b.support.total_cmp(&a.support));
+    found.truncate(MOST_COMPARED);
     let mut distinct: Vec<Quad> = Vec::new();
     for quad in found {
         if !distinct.iter().any(|other| same(&other.corners, &quad.corners, 3.0)) {
@@ -95,7 +156,13 @@ pub(super) fn same(a: &[Point; 4], b: &[Point; 4], reach: f64) -> bool {
     (0..4).any(|turn| (0..4).all(|index| a[index].distance(b[(index + turn) % 4]) <= reach))
 }
 
-fn quad(edges: &Edges, mut corners: [Point; 4], plausible: impl Fn(&[Point; 4]) -> bool) -> Option<Quad> {
+/// The outline of these corners, where it is convex and plausible and edges bear it out by so much.
+pub(super) fn quad(
+    edges: &Edges,
+    mut corners: [Point; 4],
+    least: f64,
+    plausible: impl Fn(&[Point; 4]) -> bool,
+) -> Option<Quad> {
     if area(&corners) < 0.0 {
         corners.reverse();
     }
@@ -107,7 +174,7 @@ fn quad(edges: &Edges, mut corners: [Point; 4], plausible: impl Fn(&[Point; 4]) 
         return None;
     }
     let support = support(edges, &corners);
-    (support >= LEAST_SUPPORT).then_some(Quad {
+    (support >= least).then_some(Quad {
         corners,
         support,
         weight: support,
@@ -143,21 +210,25 @@ pub(super) fn support(edges: &Edges, corners: &[Point; 4]) -> f64 {
     product.powf(0.25) * (1.0 - 0.7 * (beyond / 4.0 - 0.25).max(0.0))
 }
 
+/// Outlines that are compared with each other.
+const MOST_COMPARED: usize = 1000;
+
 /// Segments that are looked at for whether they are a thing's edge.
 const MOST_SORTED: usize = 1500;
+/// Light of a hole, at most, as a part of what is round it.
+const DARK: f64 = 0.33;
+/// The share of an edge that must be a step from bright to dark, not a line between two alike.
+const LEAST_STEPPED: f64 = 0.45;
 
-/// Puts edges of things before lines that are drawn, as on a cutting mat or in the grain of a
-/// board, which may be longer and clearer than they.
+/// Takes away lines that are drawn, as on a cutting mat or in the grain of a board, and puts what
+/// is likeliest the edge of a thing first.
 pub(super) fn things_first(gray: &Gray, segments: &mut Vec<Segment>) {
     segments.truncate(MOST_SORTED);
     let mut weighed: Vec<(f64, Segment)> = segments
         .iter()
-        .map(|segment| {
-            (
-                segment.weight() * (0.2 + 0.8 * stepped(gray, segment.from, segment.to)),
-                *segment,
-            )
-        })
+        .map(|segment| (stepped(gray, segment.from, segment.to), segment))
+        .filter(|(stepped, _)| *stepped >= LEAST_STEPPED)
+        .map(|(stepped, segment)| (segment.weight() * (0.2 + 0.8 * stepped), *segment))
         .collect();
     weighed.sort_by(|a, b| b.0.total_cmp(&a.0));
     *segments = weighed.into_iter().map(|(_, segment)| segment).collect();
@@ -166,6 +237,23 @@ pub(super) fn things_first(gray: &Gray, segments: &mut Vec<Segment>) {
 /// The same of an outline: the mean over its sides.
 pub(super) fn all_stepped(gray: &Gray, corners: &[Point; 4]) -> f64 {
     sides(corners).map(|(from, to)| stepped(gray, from, to)).sum::<f64>() / 4.0
+}
+
+/// The share of an outline's inside that is far darker than the most of it, as a core's windows are
+/// in its face.
+pub(super) fn holes(gray: &Gray, corners: &[Point; 4]) -> f64 {
+    const COUNT: usize = 20;
+    let at = |index: usize| 0.08 + 0.84 * (index as f64 + 0.5) / COUNT as f64;
+    let place = |index: usize| square_to_quad(corners, at(index % COUNT), at(index / COUNT));
+    let mut light: Vec<f64> = (0..COUNT * COUNT)
+        .filter_map(place)
+        .map(|place| gray.light(place))
+        .collect();
+    light.sort_by(f64::total_cmp);
+    let Some(most) = light.get(light.len() / 2).copied() else {
+        return 0.0;
+    };
+    light.partition_point(|light| *light < DARK * most) as f64 / light.len() as f64
 }
 
 /// The share of a side where the picture stays brighter (or darker) beyond it, as at the edge of a
@@ -200,18 +288,16 @@ fn joints(segments: &[Segment]) -> Vec<[Vec<Joint>; 2]> {
             let Some(at) = meeting(one.from, along_one, two.from, along_two) else {
                 continue;
             };
-            for &end_one in ends_near(&one, &two, at) {
-                for &end_two in ends_near(&two, &one, at) {
-                    joints[a][end_one].push(Joint {
-                        other: b,
-                        other_end: end_two,
-                        at,
-                    });
-                    joints[b][end_two].push(Joint {
-                        other: a,
-                        other_end: end_one,
-                        at,
-                    });
+            let (ends_one, ends_two) = (ends_near(&one, &two, at), ends_near(&two, &one, at));
+            if ends_two.is_empty() {
+                continue;
+            }
+            for &end in ends_one {
+                joints[a][end].push(Joint { other: b, at });
+            }
+            if !ends_one.is_empty() {
+                for &end in ends_two {
+                    joints[b][end].push(Joint { other: a, at });
                 }
             }
         }
@@ -228,10 +314,11 @@ fn ends_near(segment: &Segment, other: &Segment, corner: Point) -> &'static [usi
         if from < to { (0, from) } else { (1, to) }
     };
     let (end, distance) = nearest(segment);
-    if distance <= 8.0 + REACH * segment.length() {
+    let inside = (corner - segment.from).dot(corner - segment.to) < 0.0;
+    let reach = if inside { OVERSHOOT } else { REACH };
+    if distance <= 8.0 + reach * segment.length() {
         return if end == 0 { &[0] } else { &[1] };
     }
-    let inside = (corner - segment.from).dot(corner - segment.to) < 0.0;
     if inside && nearest(other).1 <= 8.0 {
         &[0, 1]
     } else {
@@ -240,7 +327,7 @@ fn ends_near(segment: &Segment, other: &Segment, corner: Point) -> &'static [usi
 }
 
 /// How far an outline is from a rectangle of this width to height, seen by some camera whose
-/// focal length is 0.65 to 1.6 of the picture's long side: the logarithm of its ratio's error, or
+/// focal length is 0.5 to 1.6 of the picture's long side: the logarithm of its ratio's error, or
 /// the cosine between its sides where that is larger.
 ///
 /// The homography of the unit square has the columns λK(w r₁), λK(h r₂) with r₁ ⊥ r₂ (Hartley and
@@ -256,8 +343,8 @@ pub(super) fn misfit(corners: &[Point; 4], centre: Point, long_side: f64, ratio:
         let (one, two) = (length(first), length(second));
         (one / two / ratio).ln().abs().max((product / one / two).abs())
     };
-    (0..=10)
-        .map(|step| at_focal(0.65 * (1.6_f64 / 0.65).powf(f64::from(step) / 10.0)))
+    (0..=12)
+        .map(|step| at_focal(0.5 * 3.2_f64.powf(f64::from(step) / 12.0)))
         .fold(f64::INFINITY, f64::min)
 }
 
