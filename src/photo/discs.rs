@@ -23,16 +23,24 @@ const MOST_CENTRES: usize = 14;
 const RAYS: usize = 96;
 /// Ellipses tried around a centre.
 const TRIES: usize = 120;
+/// Support that an outline needs to be considered.
+const LEAST_SUPPORT: f64 = 0.45;
 /// Flattest ellipse: a disc seen from 53° beside its axis.
 const FLATTEST: f64 = 0.6;
 
-/// The likeliest discs, best first.
-pub(super) fn discs(edges: &Edges) -> Vec<Disc> {
+/// The likeliest discs, best first: those that edges make, and of `patches` those that edges bear out.
+pub(super) fn discs(edges: &Edges, patches: impl Iterator<Item = Ellipse>) -> Vec<Disc> {
     let mut found: Vec<Disc> = centres(edges)
         .into_iter()
         .flat_map(|(centre, radius)| [1.0, -1.0].map(|sign| around(edges, centre, radius, sign)))
         .flatten()
         .collect();
+    let seen = |ellipse: Ellipse| Disc {
+        ellipse,
+        support: support(edges, &ellipse),
+    };
+    let plain = |disc: &Disc| disc.support >= LEAST_SUPPORT && disc.ellipse.flatness() >= FLATTEST;
+    found.extend(patches.map(seen).filter(plain));
     found.sort_by(|a, b| b.support.total_cmp(&a.support));
     let mut distinct: Vec<Disc> = Vec::new();
     for disc in found {
@@ -146,7 +154,7 @@ fn around(edges: &Edges, centre: Point, radius: f64, sign: f64) -> Vec<Disc> {
             ray.retain(|place| gauge(*place).abs() > 3.0);
         }
         let support = support(edges, &ellipse);
-        if support < 0.45 {
+        if support < LEAST_SUPPORT {
             break;
         }
         found.push(Disc { ellipse, support });

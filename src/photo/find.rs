@@ -5,6 +5,7 @@ use super::discs::{self, Disc};
 use super::edges::Edges;
 use super::ellipse::Ellipse;
 use super::found::Found;
+use super::hull::{four_sided, round};
 use super::outline::fit_outline;
 use super::picture::Photo;
 use super::point::Point;
@@ -90,12 +91,9 @@ fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64, bare: boo
         best_turn(corners, centre, long_side, ratio).1 < 0.05 + spread + 3.0 / side
     };
     let mut rough = quads::quads(&edges, &lines, plausible);
-    let patches = regions::patches(gray);
-    rough.extend(
-        patches
-            .into_iter()
-            .filter_map(|corners| quads::quad(&edges, corners, PATCH_SUPPORT, plausible)),
-    );
+    let (hulls, out) = regions::hulls(gray);
+    let patches = hulls.iter().filter_map(|hull| four_sided(hull, out));
+    rough.extend(patches.filter_map(|corners| quads::quad(&edges, corners, PATCH_SUPPORT, plausible)));
     let mut rough = quads::distinct(rough);
     let frame = (gray.width() * gray.height()) as f64;
     // All of the reference is in the picture, as a person is asked to take it.
@@ -211,7 +209,9 @@ fn find_disc(photo: &Photo, coin: bool) -> Result<Candidate, FindError> {
     let gray = photo.working();
     let edges = Edges::of(gray);
     let quality = Quality::of(gray, &edges, photo.factor());
-    let mut found = discs::discs(&edges);
+    let (hulls, out) = regions::hulls(gray);
+    let patches = hulls.iter().filter_map(|hull| round(hull, out));
+    let mut found = discs::discs(&edges, patches);
     let centre = Point::new((gray.width() as f64 - 1.0) / 2.0, (gray.height() as f64 - 1.0) / 2.0);
     let weight = |disc: &Disc| {
         let size = disc.ellipse.radius() / centre.length();
@@ -233,13 +233,19 @@ fn find_disc(photo: &Photo, coin: bool) -> Result<Candidate, FindError> {
         .max_by(|a, b| a.ellipse.radius().total_cmp(&b.ellipse.radius()))
         .unwrap_or(most);
     let factor = photo.factor() as f64;
-    let mut start = best.ellipse;
-    if coin && let Some(outer) = discs::outer(gray, &start) {
-        start = outer;
-    }
-    start.centre = photo.to_full(start.centre);
-    start.half_axes = (start.half_axes.0 * factor, start.half_axes.1 * factor);
-    let outline = fit_outline(photo.full(), start, 2.0 * factor + 1.0).ok_or(FindError::Nothing)?;
+    let at_full = |start: Ellipse| {
+        let start = Ellipse {
+            centre: photo.to_full(start.centre),
+            half_axes: (start.half_axes.0 * factor, start.half_axes.1 * factor),
+            ..start
+        };
+        fit_outline(photo.full(), start, 2.0 * factor + 1.0)
+    };
+    let rim = if coin { discs::outer(gray, &best.ellipse) } else { None };
+    let outline = rim
+        .and_then(at_full)
+        .or_else(|| at_full(best.ellipse))
+        .ok_or(FindError::Nothing)?;
     let ellipse = outline.ellipse;
     let mut doubts = Vec::new();
     // Rings within it do not compete; those around it do, as a rim's outer edge would.

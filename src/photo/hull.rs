@@ -1,11 +1,14 @@
-//! The hull of a patch and the four sides that bound it.
+//! The hull of a patch, and the four sides or the ellipse that bound it.
 
+use super::ellipse::Ellipse;
 use super::line::Line;
 use super::point::Point;
 use super::segments::{meeting, unit};
 
 /// Largest difference of a hull's area from that of its four sides, as a part of it.
 const MOST_OFF: f64 = 0.06;
+/// Largest spread of a round hull about its ellipse, as a part of its radius.
+const MOST_UNEVEN: f64 = 0.03;
 /// Corners of a hull that four are chosen among, at most.
 const MOST_CORNERS: usize = 40;
 
@@ -46,7 +49,7 @@ pub(super) fn area(corners: &[Point]) -> f64 {
 pub(super) fn four_sided(hull: &[Point], out: f64) -> Option<[Point; 4]> {
     let mut corners = largest_inside(hull)?;
     let places = outline(hull);
-    for _ in 0..2 {
+    for out in [0.0, out] {
         let mut lines = Vec::with_capacity(4);
         for index in 0..4 {
             let (from, to) = (corners[index], corners[(index + 1) % 4]);
@@ -59,7 +62,7 @@ pub(super) fn four_sided(hull: &[Point], out: f64) -> Option<[Point; 4]> {
             let line = Line::through(&near)?;
             // Outward lies to the left on the way round.
             lines.push((
-                line.middle + Point::new(along.y, -along.x) * (0.5 * out),
+                line.middle + Point::new(along.y, -along.x) * out,
                 line.direction,
             ));
         }
@@ -71,6 +74,18 @@ pub(super) fn four_sided(hull: &[Point], out: f64) -> Option<[Point; 4]> {
     let perimeter: f64 = (0..4).map(|k| corners[k].distance(corners[(k + 1) % 4])).sum();
     let grown = area(hull) + perimeter * out;
     ((area(&corners) / grown - 1.0).abs() < MOST_OFF).then_some(corners)
+}
+
+/// The ellipse that a hull is, `out` pixels further out; none where it is of another shape.
+pub(super) fn round(hull: &[Point], out: f64) -> Option<Ellipse> {
+    let places = outline(hull);
+    let middle = places.iter().fold(Point::default(), |sum, place| sum + *place) * (1.0 / places.len() as f64);
+    let mut ellipse = Ellipse::fit(&places, middle, |_| 1.0)?;
+    let gauge = ellipse.gauge();
+    let square: f64 = places.iter().map(|place| gauge(*place).powi(2)).sum();
+    let rms = (square / places.len() as f64).sqrt();
+    ellipse.half_axes = (ellipse.half_axes.0 + out, ellipse.half_axes.1 + out);
+    (rms < 1.5 + MOST_UNEVEN * ellipse.radius()).then_some(ellipse)
 }
 
 /// Places along a hull, about a pixel apart.

@@ -1,12 +1,12 @@
-//! Four-sided outlines of even patches: a card that is darker, or brighter, than all around it.
+//! Even patches: a card or a coin that is darker, or brighter, than all around it.
 //!
-//! Edges alone lose a card among the lines of a cutting mat or the grain of a board. There its
-//! patch stands out whole at some level of brightness, thin lines taken away.
+//! Edges alone lose it among the lines of a cutting mat or the grain of a board. There its patch
+//! stands out whole at some level of brightness, thin lines taken away.
 
 use std::collections::BTreeMap;
 
 use super::gray::Gray;
-use super::hull::{area, four_sided, hull};
+use super::hull::{area, hull};
 use super::point::Point;
 
 /// Levels of brightness that the picture is cut at.
@@ -20,22 +20,20 @@ const MOST_AREA: f64 = 0.7;
 /// Least share of its hull that a patch fills: print makes holes in it.
 const LEAST_FILLED: f64 = 0.6;
 
-/// The four-sided patches of a picture, in its own pixels.
-pub(super) fn patches(gray: &Gray) -> Vec<[Point; 4]> {
+/// The hulls of the patches of a picture, in its own pixels, and how many pixels further out the
+/// patches' edges lie.
+pub(super) fn hulls(gray: &Gray) -> (Vec<Vec<Point>>, f64) {
     let halved = gray.shrunk(2);
-    let mut found = Vec::new();
     let (dark, bright) = (spread(&halved, u8::max), spread(&halved, u8::min));
+    let mut found = Vec::new();
     for level in levels(&halved) {
-        for hull in hulls(&dark, |value| value < level)
-            .into_iter()
-            .chain(hulls(&bright, |value| value >= level))
-        {
-            if let Some(corners) = four_sided(&hull, THIN as f64) {
-                found.push(corners.map(|corner| (corner + Point::new(0.5, 0.5)) * 2.0 - Point::new(0.5, 0.5)));
-            }
-        }
+        found.extend(hulls_at(&dark, |value| value < level));
+        found.extend(hulls_at(&bright, |value| value >= level));
     }
-    found
+    for place in found.iter_mut().flatten() {
+        *place = *place * 2.0 + Point::new(0.5, 0.5);
+    }
+    (found, 2.0 * THIN as f64 + 1.0)
 }
 
 /// Levels from the darkest to the brightest that the picture has some of, evenly.
@@ -88,7 +86,7 @@ struct Run {
 }
 
 /// The hulls of the connected patches that are large enough and do not touch the border.
-fn hulls(gray: &Gray, inside: impl Fn(u8) -> bool) -> Vec<Vec<Point>> {
+fn hulls_at(gray: &Gray, inside: impl Fn(u8) -> bool) -> Vec<Vec<Point>> {
     let (width, height) = (gray.width(), gray.height());
     let mut runs: Vec<Run> = Vec::new();
     let mut parent: Vec<usize> = Vec::new();
