@@ -84,6 +84,8 @@ pub(super) struct Known {
     pub lens: Lens,
     pub focal: Focal,
     pub face: Option<[Point; 4]>,
+    /// One standard uncertainty of a marked coordinate, in pixels.
+    pub point_sigma: f64,
 }
 
 /// Least extent of a reference in the picture, in pixels.
@@ -250,6 +252,7 @@ impl Known {
                 lens: options.lens,
                 focal,
                 face: options.face,
+                point_sigma: options.point_noise / 2.0,
             }),
         }
     }

@@ -1,6 +1,6 @@
 //! The scale from a disc's outline, and from two marks: planes that lean one does not know how.
 
-use nalgebra::{Matrix2, Vector3};
+use nalgebra::{Matrix2, Vector2, Vector3};
 
 use super::conic::{Oval, Plane};
 use super::lens::Lens;
@@ -13,10 +13,12 @@ use crate::quantity::{Angle, Length, Measured};
 /// How far a photo that was meant to be taken from straight above leans each way, in degrees
 /// (half-width at about 95 %). Common practice, no source.
 const HELD_STRAIGHT_DEGREES: f64 = 15.0;
-/// Cosine of the most that a marked face's corners may be from square, and by how much the other
-/// plane's must be farther from it. Common practice, no source.
-const MOST_ASKEW: f64 = 0.06;
-const LEAST_TOLD: f64 = 0.015;
+/// How far the plane of a marked face may be turned from one that the disc itself allows: a disc that
+/// is nearly round in the picture tells its own no better. Common practice, no source.
+const MOST_TURNED_DEGREES: f64 = 15.0;
+/// How far a corner of a punched lamination is from where square corners would put it, as a part of
+/// the side (one standard uncertainty). Common practice, no source.
+const OUT_OF_SQUARE: f64 = 0.001;
 /// An answer's half-width reaches so much farther than either of the two planes of a disc.
 const BEYOND_BOTH: f64 = 1.2;
 
@@ -92,27 +94,45 @@ fn common_moves(
     ])
 }
 
-/// How far a face's corners are from square on the plane of a map: the largest cosine.
-fn askew(map: &PlaneMap, face: &[Point; 4]) -> Option<f64> {
-    let corners: Option<Vec<Point>> = face.iter().map(|corner| map.place(*corner)).collect();
-    let corners = corners?;
-    let cosine = |index: usize| {
-        let (before, at, after) = (corners[index], corners[(index + 1) % 4], corners[(index + 2) % 4]);
-        let (one, two) = (before - at, after - at);
-        one.dot(two).abs() / (one.length() * two.length())
+/// The plane of a marked face with square corners that cuts a disc of this radius from the cone
+/// through its outline, the disc lying parallel to the face.
+///
+/// Opposite edges are parallel: their direction lies in both planes through the eye and an edge, and
+/// so is the product of these planes' normals. Two directions give the face's normal; the area of the
+/// outline on it gives the distance.
+fn plane_of_face(known: &Known, oval: Oval, state: State, face: &[Point; 4]) -> Option<Plane> {
+    let camera = state.camera(known);
+    let [a, b, c, d] = face.map(|corner| camera.sight(state.lens.straightened(known.frame, corner)));
+    let direction = |one: Vector3<f64>, two: Vector3<f64>| one.cross(&two).try_normalize(1e-12);
+    let along = direction(a.cross(&b), d.cross(&c))?;
+    let across = direction(b.cross(&c), a.cross(&d))?;
+    let normal = direction(along, across)?;
+    let straight = oval.straightened(known.frame, state.lens);
+    let normal = normal * normal.dot(&camera.sight(straight.centre)).signum();
+    // The outline on the plane one unit away.
+    const PLACES: u32 = 64;
+    let step = std::f64::consts::TAU / f64::from(PLACES);
+    let place = |index: u32| {
+        let (sine, cosine) = (f64::from(index) * step).sin_cos();
+        let away = straight.shape * Vector2::new(cosine, sine);
+        let sight = camera.sight(straight.centre + Point::new(away.x, away.y));
+        sight / sight.dot(&normal)
     };
-    let most = (0..4).map(cosine).fold(0.0, f64::max);
-    most.is_finite().then_some(most)
+    let twice_area: f64 = (0..PLACES)
+        .map(|index| place(index).cross(&place(index + 1)).dot(&normal))
+        .sum();
+    let radius = (twice_area.abs() / (f64::from(PLACES) * step.sin())).sqrt();
+    let plane = Plane {
+        normal,
+        distance: state.size / 2.0 / radius,
+    };
+    (radius.is_finite() && radius > 0.0).then_some(plane)
 }
 
-/// Which of two planes has the marked face's corners square, where one clearly has and the other
-/// has not.
-fn squarer(maps: &Candidates, face: Option<[Point; 4]>) -> Option<PlaneMap> {
-    let &[one, two] = maps.as_slice() else { return None };
-    let face = face?;
-    let (first, second) = (askew(&one, &face)?, askew(&two, &face)?);
-    let (better, worse) = (first.min(second), first.max(second));
-    (better < MOST_ASKEW && worse > 2.0 * better + LEAST_TOLD).then_some(if first < second { one } else { two })
+/// Whether a face's plane is near one of the two that the disc itself allows.
+fn agrees(face: &Plane, planes: &[Plane; 2]) -> bool {
+    let turn = |plane: &Plane| plane.normal.dot(&face.normal).clamp(-1.0, 1.0).acos().to_degrees();
+    planes.iter().any(|plane| turn(plane) < MOST_TURNED_DEGREES)
 }
 
 /// The maps from the outline of a disc `thickness` millimetres thick, the angle it is seen at, and
@@ -132,21 +152,20 @@ pub(super) fn disc(
             .map(|plane| state.map(known, plane, straight.centre))
             .collect()
     };
-    let told = squarer(&both(oval, best)?, known.face);
-    // Of the planes of a changed outline or camera that one counts which is nearest to the one told.
-    let with = |oval: Oval, state: State| -> Option<Candidates> {
-        let maps = both(oval, state)?;
-        let (Some(told), Some(face)) = (told, known.face) else {
-            return Some(maps);
-        };
-        let apart = |map: &PlaneMap| {
-            let off = |corner: &Point| Some(map.place(*corner)?.distance(told.place(*corner)?));
-            face.iter()
-                .map(|corner| off(corner).unwrap_or(f64::INFINITY))
-                .fold(0.0, f64::max)
-        };
-        let nearest = maps.into_iter().min_by(|a, b| apart(a).total_cmp(&apart(b)))?;
-        Some(vec![nearest])
+    let straight = oval.straightened(known.frame, known.lens);
+    let camera = best.camera(known);
+    let planes = straight.planes(camera, best.size / 2.0)?;
+    let face = known
+        .face
+        .filter(|face| plane_of_face(known, oval, best, face).is_some_and(|plane| agrees(&plane, &planes)));
+    let with_face = |oval: Oval, state: State, face: &[Point; 4]| -> Option<Candidates> {
+        let origin = oval.straightened(known.frame, state.lens).centre;
+        let plane = plane_of_face(known, oval, state, face)?;
+        Some(vec![state.map(known, &plane, origin)?])
+    };
+    let with = |oval: Oval, state: State| match &face {
+        Some(face) => with_face(oval, state, face),
+        None => both(oval, state),
     };
     let mut moves = common_moves(known, diameter, |state| with(oval, state))?;
     let sigma = known.reference_noise / 2.0;
@@ -173,12 +192,13 @@ pub(super) fn disc(
             sigmas: 1.0,
         });
     }
-    let straight = oval.straightened(known.frame, known.lens);
-    let camera = best.camera(known);
-    let angles = straight
-        .planes(camera, best.size / 2.0)?
-        .map(|plane| plane.viewing_angle(camera, straight.centre));
-    let angle = angles[0].max(angles[1]);
+    let angle = match &face {
+        Some(face) => plane_of_face(known, oval, best, face)?.viewing_angle(camera, straight.centre),
+        None => {
+            let [one, two] = planes.map(|plane| plane.viewing_angle(camera, straight.centre));
+            one.max(two)
+        }
+    };
     // Seen from aside a disc shows its rim on one side, and the outline may have been found with
     // it or without: half the thickness, foreshortened, on the short half axis.
     let pixels_per_mm = oval.shape.determinant().abs().sqrt() / (best.size / 2.0);
@@ -195,7 +215,24 @@ pub(super) fn disc(
         best: with(oval, best)?,
         moves: Vec::new(),
     };
-    if told.is_some() {
+    if let Some(face) = &face {
+        for index in 0..4 {
+            let side = face[index].distance(face[(index + 1) % 4]);
+            let by = known.point_sigma.hypot(OUT_OF_SQUARE * side);
+            for away in [Point::new(by, 0.0), Point::new(0.0, by)] {
+                let moved = |away: Point| {
+                    let mut moved = *face;
+                    moved[index] = moved[index] + away;
+                    with_face(oval, best, &moved)
+                };
+                moves.push(Move {
+                    cause: "corners of the face",
+                    up: moved(away)?,
+                    down: moved(away * -1.0)?,
+                    sigmas: 1.0,
+                });
+            }
+        }
         return Some((Maps { moves, ..flat }, angle, true));
     }
     // Which of the two it is; on an outline as flat as its noise allows, so that a disc which
