@@ -98,13 +98,27 @@ impl Gray {
             sums.fill(0);
             for line in 0..factor {
                 let row = self.row(y * factor + line);
-                for (sum, square) in sums.iter_mut().zip(row.chunks_exact(factor)) {
-                    *sum += square.iter().map(|&value| u32::from(value)).sum::<u32>();
+                match factor {
+                    2 => add_up::<2>(&mut sums, row),
+                    3 => add_up::<3>(&mut sums, row),
+                    _ => {
+                        for (sum, square) in sums.iter_mut().zip(row.chunks_exact(factor)) {
+                            *sum += square.iter().map(|&value| u32::from(value)).sum::<u32>();
+                        }
+                    }
                 }
             }
             pixels.extend(sums.iter().map(|&sum| ((sum + area / 2) / area) as u8));
         }
         Self { width, height, pixels }
+    }
+}
+
+/// Adds every few pixels of a row to their sum; the usual numbers of them are known when this is
+/// compiled, which makes it several times as quick.
+fn add_up<const FACTOR: usize>(sums: &mut [u32], row: &[u8]) {
+    for (sum, square) in sums.iter_mut().zip(row.as_chunks::<FACTOR>().0) {
+        *sum += square.iter().map(|&value| u32::from(value)).sum::<u32>();
     }
 }
 

@@ -61,10 +61,7 @@ pub(super) fn four_sided(hull: &[Point], out: f64) -> Option<[Point; 4]> {
             let near: Vec<Point> = places.iter().filter(on_side).copied().collect();
             let line = Line::through(&near)?;
             // Outward lies to the left on the way round.
-            lines.push((
-                line.middle + Point::new(along.y, -along.x) * out,
-                line.direction,
-            ));
+            lines.push((line.middle + Point::new(along.y, -along.x) * out, line.direction));
         }
         for (index, corner) in corners.iter_mut().enumerate() {
             let (before, after) = (lines[(index + 3) % 4], lines[index]);

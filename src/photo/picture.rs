@@ -289,20 +289,31 @@ fn upright(gray: Gray, orientation: u8) -> Gray {
     }
     let turned = orientation >= 5;
     let (new_width, new_height) = if turned { (height, width) } else { (width, height) };
-    let mut pixels = Vec::with_capacity(width * height);
+    let (row, last_row, last) = (width as isize, (height - 1) * width, width * height - 1);
+    // Where the first pixel comes from, and how far on the next one across and the next one down do.
+    let (start, across, down) = match orientation {
+        2 => (width - 1, -1, row),
+        3 => (last, -1, -row),
+        4 => (last_row, 1, -row),
+        5 => (0, row, 1),
+        6 => (last_row, -row, 1),
+        7 => (last, -row, -1),
+        _ => (width - 1, row, -1),
+    };
+    // In tiles, so that what is near in the one is near in the other.
+    const TILE: usize = 32;
     let old = gray.pixels();
-    for y in 0..new_height {
-        for x in 0..new_width {
-            let (old_x, old_y) = match orientation {
-                2 => (width - 1 - x, y),
-                3 => (width - 1 - x, height - 1 - y),
-                4 => (x, height - 1 - y),
-                5 => (y, x),
-                6 => (y, height - 1 - x),
-                7 => (width - 1 - y, height - 1 - x),
-                _ => (width - 1 - y, x),
-            };
-            pixels.push(old[old_y * width + old_x]);
+    let mut pixels = vec![0; width * height];
+    for top in (0..new_height).step_by(TILE) {
+        for left in (0..new_width).step_by(TILE) {
+            for y in top..(top + TILE).min(new_height) {
+                let right = (left + TILE).min(new_width);
+                let mut from = start as isize + left as isize * across + y as isize * down;
+                for pixel in &mut pixels[y * new_width + left..y * new_width + right] {
+                    *pixel = old[from as usize];
+                    from += across;
+                }
+            }
         }
     }
     Gray::new(new_width, new_height, pixels).unwrap_or(gray)
