@@ -1,28 +1,28 @@
 //! Finds the reference in a photo.
 
 use super::board;
-use super::discs::{self, Disc};
 use super::edges::Edges;
-use super::ellipse::Ellipse;
+use super::find_disc::find_disc;
 use super::found::Found;
-use super::hull::{four_sided, round};
-use super::outline::fit_outline;
+use super::hull::four_sided;
+use super::perspective::misfit;
 use super::picture::Photo;
 use super::point::Point;
-use super::quads::{self, Quad, misfit};
+use super::quads::{self, Quad};
 use super::quality::Quality;
 use super::reference::{Reference, Shape};
 use super::regions;
 use super::saddles;
 use super::segments::{joined, meeting, segments};
 use super::sides::{Side, fit_side};
+use super::things;
 
 pub use super::candidate::{Candidate, FindError, FindWarning, Trust};
 
 /// Smallest reference that is not flagged: its longer side over the picture's long side.
-const SMALL: f64 = 0.1;
+pub(super) const SMALL: f64 = 0.1;
 /// A second candidate this near to the first, as a part of its score, is a doubt.
-const CLOSE: f64 = 0.85;
+pub(super) const CLOSE: f64 = 0.85;
 /// Largest misfit of a shape that is not flagged.
 const MOST_MISFIT: f64 = 0.03;
 
@@ -61,7 +61,7 @@ struct Fitted {
 
 /// A person lays the reference by the part and holds the camera above both: of two finds that are
 /// equally good the one nearer to the middle counts, by a tenth at the rim.
-fn in_the_middle(place: Point, centre: Point) -> f64 {
+pub(super) fn in_the_middle(place: Point, centre: Point) -> f64 {
     let away = place.distance(centre) / centre.length();
     1.0 - 0.1 * away * away
 }
@@ -83,7 +83,7 @@ fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64, bare: boo
     let centre = Point::new((gray.width() as f64 - 1.0) / 2.0, (gray.height() as f64 - 1.0) / 2.0);
     let shortest = (0.012 * long_side).max(10.0);
     let mut lines = joined(&segments(&edges, shortest));
-    quads::things_first(gray, &mut lines);
+    things::things_first(gray, &mut lines);
     let plausible = |corners: &[Point; 4]| {
         let side = quads::sides(corners)
             .map(|(a, b)| a.distance(b))
@@ -102,10 +102,10 @@ fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64, bare: boo
     rough.truncate(MOST_LOOKED_AT);
     for quad in &mut rough {
         let middle = quad.corners.iter().fold(Point::default(), |sum, corner| sum + *corner) * 0.25;
-        quad.support *= 0.3 + 0.7 * quads::all_stepped(gray, &quad.corners);
+        quad.support *= 0.3 + 0.7 * things::all_stepped(gray, &quad.corners);
         // A core's face is as clear a rectangle as any, but for its windows.
         let whole = if bare {
-            1.0 - 0.5 * (quads::holes(gray, &quad.corners) / 0.15).min(1.0)
+            1.0 - 0.5 * (things::holes(gray, &quad.corners) / 0.15).min(1.0)
         } else {
             1.0
         };
@@ -205,83 +205,6 @@ fn fitted(photo: &Photo, quad: &Quad, ratio: f64, margin: f64, spread: f64) -> O
     })
 }
 
-fn find_disc(photo: &Photo, coin: bool) -> Result<Candidate, FindError> {
-    let gray = photo.working();
-    let edges = Edges::of(gray);
-    let quality = Quality::of(gray, &edges, photo.factor());
-    let (hulls, out) = regions::hulls(gray);
-    let patches = hulls.iter().filter_map(|hull| round(hull, out));
-    let mut found = discs::discs(&edges, patches);
-    let centre = Point::new((gray.width() as f64 - 1.0) / 2.0, (gray.height() as f64 - 1.0) / 2.0);
-    let weight = |disc: &Disc| {
-        let size = disc.ellipse.radius() / centre.length();
-        let rough = (discs::relief(gray, &disc.ellipse) / ROUGH).min(1.0);
-        let like = if coin { 0.75 + 0.25 * rough } else { 1.0 };
-        like * disc.support * size.powf(0.12) * in_the_middle(disc.ellipse.centre, centre)
-    };
-    found.sort_by(|a, b| weight(b).total_cmp(&weight(a)));
-    let most = found.first().ok_or(FindError::Nothing)?;
-    // A coin has rings on it, and a washer a hole: the outermost ring counts.
-    let around = |disc: &&Disc| {
-        let near = disc.ellipse.centre.distance(most.ellipse.centre) < 1.5 + 0.05 * disc.ellipse.radius();
-        let alike = (disc.ellipse.flatness() - most.ellipse.flatness()).abs() < 0.06;
-        near && alike && disc.support > 0.8 * most.support && disc.ellipse.radius() >= most.ellipse.radius()
-    };
-    let best = found
-        .iter()
-        .filter(around)
-        .max_by(|a, b| a.ellipse.radius().total_cmp(&b.ellipse.radius()))
-        .unwrap_or(most);
-    let factor = photo.factor() as f64;
-    let at_full = |start: Ellipse| {
-        let start = Ellipse {
-            centre: photo.to_full(start.centre),
-            half_axes: (start.half_axes.0 * factor, start.half_axes.1 * factor),
-            ..start
-        };
-        fit_outline(photo.full(), start, 2.0 * factor + 1.0)
-    };
-    let rim = if coin { discs::outer(gray, &best.ellipse) } else { None };
-    let outline = rim
-        .and_then(at_full)
-        .or_else(|| at_full(best.ellipse))
-        .ok_or(FindError::Nothing)?;
-    let ellipse = outline.ellipse;
-    let mut doubts = Vec::new();
-    // Rings within it do not compete; those around it do, as a rim's outer edge would.
-    let competes = |disc: &Disc| {
-        let concentric = disc.ellipse.centre.distance(best.ellipse.centre) < 0.12 * best.ellipse.radius();
-        match disc.ellipse.radius() / best.ellipse.radius() {
-            larger if concentric && larger > 1.03 => disc.support > 0.65 * best.support,
-            _ if concentric => false,
-            _ => weight(disc) > CLOSE * weight(best),
-        }
-    };
-    if found.iter().any(competes) {
-        doubts.push(FindWarning::SecondAsLikely);
-    }
-    let long_side = photo.full().width().max(photo.full().height()) as f64;
-    if 2.0 * ellipse.half_axes.0 < 0.7 * SMALL * long_side {
-        doubts.push(FindWarning::Small);
-    }
-    let outside = |parameter| !photo.full().contains(ellipse.place(parameter), 3.0);
-    if Ellipse::parameters(32).any(outside) {
-        doubts.push(FindWarning::AtBorder);
-    }
-    if best.support < 0.7 || outline.share < 0.6 {
-        doubts.push(FindWarning::WeakOutline);
-    }
-    let found = Found::Ellipse {
-        centre: ellipse.centre,
-        half_axes: ellipse.half_axes,
-        angle: ellipse.angle,
-    };
-    Ok(candidate(photo, found, outline.rms, doubts, quality))
-}
-
-/// Roughness of a coin's face, less than which it is even.
-const ROUGH: f64 = 0.06;
-
 /// Corners of the target that must be seen.
 const LEAST_CORNERS: usize = 9;
 /// Corners of the target below which the find is doubtful.
@@ -316,7 +239,13 @@ fn find_lattice(photo: &Photo) -> Result<Candidate, FindError> {
     Ok(candidate(photo, Found::Lattice(corners), rms, doubts, quality))
 }
 
-fn candidate(photo: &Photo, found: Found, rms: f64, mut warnings: Vec<FindWarning>, quality: Quality) -> Candidate {
+pub(super) fn candidate(
+    photo: &Photo,
+    found: Found,
+    rms: f64,
+    mut warnings: Vec<FindWarning>,
+    quality: Quality,
+) -> Candidate {
     warnings.extend(quality.flaws(photo.factor()).into_iter().map(FindWarning::Photo));
     let trust = if warnings.iter().any(|warning| warning.is_doubt()) {
         Trust::Doubtful

@@ -16,9 +16,9 @@ const MOST_CORNERS: usize = 40;
 pub(super) fn hull(mut places: Vec<Point>) -> Vec<Point> {
     places.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
     let mut chain: Vec<Point> = Vec::new();
-    for backward in [false, true] {
+    for _ in 0..2 {
         let start = chain.len();
-        let mut add = |place: Point| {
+        for &place in &places {
             while chain.len() >= start + 2 {
                 let (a, b) = (chain[chain.len() - 2], chain[chain.len() - 1]);
                 if (b - a).cross(place - b) > 0.0 {
@@ -27,13 +27,10 @@ pub(super) fn hull(mut places: Vec<Point>) -> Vec<Point> {
                 chain.pop();
             }
             chain.push(place);
-        };
-        if backward {
-            places.iter().rev().for_each(|place| add(*place));
-        } else {
-            places.iter().for_each(|place| add(*place));
         }
+        // The last place begins the way back.
         chain.pop();
+        places.reverse();
     }
     chain
 }

@@ -3,7 +3,6 @@
 use std::collections::BTreeSet;
 
 use super::edges::Edges;
-use super::gray::Gray;
 use super::point::Point;
 use super::segments::{Segment, meeting};
 
@@ -123,7 +122,7 @@ fn cover(segment: &Segment, from: Point, to: Point) -> f64 {
 
 /// The first segments whose both ends meet others', and which ends of others meet each of theirs.
 fn meeting_both_ways(segments: &[Segment]) -> (Vec<Segment>, Vec<[Vec<Joint>; 2]>) {
-    let mut kept = segments[..segments.len().min(MOST_SORTED)].to_vec();
+    let mut kept = segments.to_vec();
     let mut joined = joints(&kept);
     for _ in 0..2 {
         let mut index = 0;
@@ -213,67 +212,6 @@ pub(super) fn support(edges: &Edges, corners: &[Point; 4]) -> f64 {
 /// Outlines that are compared with each other.
 const MOST_COMPARED: usize = 1000;
 
-/// Segments that are looked at for whether they are a thing's edge.
-const MOST_SORTED: usize = 1500;
-/// Light of a hole, at most, as a part of what is round it.
-const DARK: f64 = 0.33;
-/// The share of an edge that must be a step from bright to dark, not a line between two alike.
-const LEAST_STEPPED: f64 = 0.45;
-
-/// Takes away lines that are drawn, as on a cutting mat or in the grain of a board, and puts what
-/// is likeliest the edge of a thing first.
-pub(super) fn things_first(gray: &Gray, segments: &mut Vec<Segment>) {
-    segments.truncate(MOST_SORTED);
-    let mut weighed: Vec<(f64, Segment)> = segments
-        .iter()
-        .map(|segment| (stepped(gray, segment.from, segment.to), segment))
-        .filter(|(stepped, _)| *stepped >= LEAST_STEPPED)
-        .map(|(stepped, segment)| (segment.weight() * (0.2 + 0.8 * stepped), *segment))
-        .collect();
-    weighed.sort_by(|a, b| b.0.total_cmp(&a.0));
-    *segments = weighed.into_iter().map(|(_, segment)| segment).collect();
-}
-
-/// The same of an outline: the mean over its sides.
-pub(super) fn all_stepped(gray: &Gray, corners: &[Point; 4]) -> f64 {
-    sides(corners).map(|(from, to)| stepped(gray, from, to)).sum::<f64>() / 4.0
-}
-
-/// The share of an outline's inside that is far darker than the most of it, as a core's windows are
-/// in its face.
-pub(super) fn holes(gray: &Gray, corners: &[Point; 4]) -> f64 {
-    const COUNT: usize = 20;
-    let at = |index: usize| 0.08 + 0.84 * (index as f64 + 0.5) / COUNT as f64;
-    let place = |index: usize| square_to_quad(corners, at(index % COUNT), at(index / COUNT));
-    let mut light: Vec<f64> = (0..COUNT * COUNT)
-        .filter_map(place)
-        .map(|place| gray.light(place))
-        .collect();
-    light.sort_by(f64::total_cmp);
-    let Some(most) = light.get(light.len() / 2).copied() else {
-        return 0.0;
-    };
-    light.partition_point(|light| *light < DARK * most) as f64 / light.len() as f64
-}
-
-/// The share of a side where the picture stays brighter (or darker) beyond it, as at the edge of a
-/// thing, and does not come back, as across a line that is drawn.
-fn stepped(gray: &Gray, from: Point, to: Point) -> f64 {
-    const COUNT: i32 = 16;
-    const REACH: i32 = 5;
-    let side = to - from;
-    let normal = Point::new(-side.y, side.x) * (1.0 / side.length());
-    let is_step = |index: &i32| {
-        let middle = from + side * (0.08 + 0.84 * (f64::from(*index) + 0.5) / f64::from(COUNT));
-        let light = |step: i32| gray.light(middle + normal * f64::from(step));
-        let all = (-REACH..=REACH).map(light);
-        let (least, most) = all.fold((1.0_f64, 0.0_f64), |(least, most), l| (least.min(l), most.max(l)));
-        let ends = |sign: i32| f64::midpoint(light(sign * REACH), light(sign * (REACH - 1)));
-        (ends(1) - ends(-1)).abs() >= 0.45 * (most - least)
-    };
-    (0..COUNT).filter(is_step).count() as f64 / f64::from(COUNT)
-}
-
 /// For each segment and each of its ends: which ends of others meet it.
 fn joints(segments: &[Segment]) -> Vec<[Vec<Joint>; 2]> {
     let mut joints: Vec<[Vec<Joint>; 2]> = vec![[Vec::new(), Vec::new()]; segments.len()];
@@ -324,54 +262,4 @@ fn ends_near(segment: &Segment, other: &Segment, corner: Point) -> &'static [usi
     } else {
         &[]
     }
-}
-
-/// How far an outline is from a rectangle of this width to height, seen by some camera whose
-/// focal length is 0.5 to 1.6 of the picture's long side: the logarithm of its ratio's error, or
-/// the cosine between its sides where that is larger.
-///
-/// The homography of the unit square has the columns λK(w r₁), λK(h r₂) with r₁ ⊥ r₂ (Hartley and
-/// Zisserman, Multiple View Geometry, 8.1), so each focal length gives a ratio and an angle.
-pub(super) fn misfit(corners: &[Point; 4], centre: Point, long_side: f64, ratio: f64) -> f64 {
-    let scaled = corners.map(|corner| (corner - centre) * (1.0 / long_side));
-    let Some((first, second)) = square_columns(&scaled) else {
-        return f64::INFINITY;
-    };
-    let at_focal = |focal: f64| {
-        let length = |v: [f64; 3]| (v[0].hypot(v[1]) / focal).hypot(v[2]);
-        let product = (first[0] * second[0] + first[1] * second[1]) / (focal * focal) + first[2] * second[2];
-        let (one, two) = (length(first), length(second));
-        (one / two / ratio).ln().abs().max((product / one / two).abs())
-    };
-    (0..=12)
-        .map(|step| at_focal(0.5 * 3.2_f64.powf(f64::from(step) / 12.0)))
-        .fold(f64::INFINITY, f64::min)
-}
-
-/// The first two columns of the homography from the unit square to an outline (Heckbert 1989,
-/// Fundamentals of Texture Mapping, 2.2.3).
-fn square_columns(corners: &[Point; 4]) -> Option<([f64; 3], [f64; 3])> {
-    let (g, h) = square_bend(corners)?;
-    let [a, b, _, d] = *corners;
-    let column = |corner: Point, bend: f64| [corner.x - a.x + bend * corner.x, corner.y - a.y + bend * corner.y, bend];
-    Some((column(b, g), column(d, h)))
-}
-
-/// The two perspective terms of that homography.
-fn square_bend(corners: &[Point; 4]) -> Option<(f64, f64)> {
-    let [a, b, c, d] = *corners;
-    let (one, two) = (b - c, d - c);
-    let sum = a - b + (c - d);
-    let cross = one.cross(two);
-    (cross.abs() > 1e-15).then(|| (sum.cross(two) / cross, one.cross(sum) / cross))
-}
-
-/// The place that (`u`, `v`) of the unit square has in an outline, corner 0 being (0, 0) and
-/// corner 1 being (1, 0).
-pub(super) fn square_to_quad(corners: &[Point; 4], u: f64, v: f64) -> Option<Point> {
-    let (g, h) = square_bend(corners)?;
-    let [a, b, _, d] = *corners;
-    let w = 1.0 + g * u + h * v;
-    let place = a + (b - a + b * g) * u + (d - a + d * h) * v;
-    (w.abs() > 1e-12).then(|| place * (1.0 / w))
 }

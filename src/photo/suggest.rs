@@ -1,8 +1,8 @@
 //! Where the tongue, the windows and the outer limbs of a core's face probably are.
 
 use super::gray::Gray;
+use super::perspective::square_to_quad;
 use super::point::Point;
-use super::quads::square_to_quad;
 use super::sides::slopes;
 
 /// The parts of the face of an E-I core, proposed for a person to accept or to move.

@@ -2,8 +2,8 @@
 
 use super::scene::{Ground, Random, Scene, Subject};
 use crate::photo::find::{Candidate, FindError, Trust, find_reference};
+use crate::photo::perspective::square_to_quad;
 use crate::photo::picture::Photo;
-use crate::photo::quads::square_to_quad;
 use crate::photo::reference::{Paper, Reference};
 use crate::photo::target::Sheet;
 use crate::photo::{Found, Gray, Point};

@@ -1,0 +1,53 @@
+//! A rectangle in perspective: the unit square's homography in closed form.
+
+use super::point::Point;
+
+/// How far an outline is from a rectangle of this width to height, seen by some camera whose
+/// focal length is 0.5 to 1.6 of the picture's long side: the logarithm of its ratio's error, or
+/// the cosine between its sides where that is larger.
+///
+/// The homography of the unit square has the columns λK(w r₁), λK(h r₂) with r₁ ⊥ r₂ (Hartley and
+/// Zisserman, Multiple View Geometry, 8.1), so each focal length gives a ratio and an angle.
+pub(super) fn misfit(corners: &[Point; 4], centre: Point, long_side: f64, ratio: f64) -> f64 {
+    let scaled = corners.map(|corner| (corner - centre) * (1.0 / long_side));
+    let Some((first, second)) = square_columns(&scaled) else {
+        return f64::INFINITY;
+    };
+    let at_focal = |focal: f64| {
+        let length = |v: [f64; 3]| (v[0].hypot(v[1]) / focal).hypot(v[2]);
+        let product = (first[0] * second[0] + first[1] * second[1]) / (focal * focal) + first[2] * second[2];
+        let (one, two) = (length(first), length(second));
+        (one / two / ratio).ln().abs().max((product / one / two).abs())
+    };
+    (0..=12)
+        .map(|step| at_focal(0.5 * 3.2_f64.powf(f64::from(step) / 12.0)))
+        .fold(f64::INFINITY, f64::min)
+}
+
+/// The first two columns of the homography from the unit square to an outline (Heckbert 1989,
+/// Fundamentals of Texture Mapping, 2.2.3).
+fn square_columns(corners: &[Point; 4]) -> Option<([f64; 3], [f64; 3])> {
+    let (g, h) = square_bend(corners)?;
+    let [a, b, _, d] = *corners;
+    let column = |corner: Point, bend: f64| [corner.x - a.x + bend * corner.x, corner.y - a.y + bend * corner.y, bend];
+    Some((column(b, g), column(d, h)))
+}
+
+/// The two perspective terms of that homography.
+fn square_bend(corners: &[Point; 4]) -> Option<(f64, f64)> {
+    let [a, b, c, d] = *corners;
+    let (one, two) = (b - c, d - c);
+    let sum = a - b + (c - d);
+    let cross = one.cross(two);
+    (cross.abs() > 1e-15).then(|| (sum.cross(two) / cross, one.cross(sum) / cross))
+}
+
+/// The place that (`u`, `v`) of the unit square has in an outline, corner 0 being (0, 0) and
+/// corner 1 being (1, 0).
+pub(super) fn square_to_quad(corners: &[Point; 4], u: f64, v: f64) -> Option<Point> {
+    let (g, h) = square_bend(corners)?;
+    let [a, b, _, d] = *corners;
+    let w = 1.0 + g * u + h * v;
+    let place = a + (b - a + b * g) * u + (d - a + d * h) * v;
+    (w.abs() > 1e-12).then(|| place * (1.0 / w))
+}
