@@ -43,6 +43,8 @@ pub struct Outcome {
     off: Option<f64>,
     /// What of it the pixels, the reference's rim and its thickness excuse.
     excused: f64,
+    /// Distances of the target's corners from the true ones, in pixels.
+    corners: Vec<f64>,
     flags: Vec<String>,
     lengths: Vec<Length>,
     refused: Option<String>,
@@ -123,6 +125,7 @@ pub fn outcome(seed: u64, number: u64, long: Option<usize>) -> Outcome {
         name: plan.name,
         off: None,
         excused: excused(&plan),
+        corners: Vec::new(),
         flags: Vec::new(),
         lengths: Vec::new(),
         refused: None,
@@ -131,6 +134,7 @@ pub fn outcome(seed: u64, number: u64, long: Option<usize>) -> Outcome {
     match opened.find(&plan.reference) {
         Ok(seen) => {
             outcome.off = Some(off(&plan, &seen.found));
+            outcome.corners = corner_offs(&plan, &seen.found);
             if seen.doubtful {
                 outcome
                     .flags
@@ -250,21 +254,25 @@ fn off(plan: &Plan, found: &PhotoFound) -> f64 {
             };
             truth.iter().map(outside).fold(0.0, f64::max)
         }
-        PhotoFound::Lattice { corners } => {
-            let nodes: Vec<Point> = (0..30)
-                .flat_map(|column| (0..30).map(move |row| (column, row)))
-                .filter_map(|(column, row)| Some(plan.scene.camera.sees(plan.lattice(column, row)?)))
-                .collect();
-            let near = |x: f64, y: f64| {
-                nodes
-                    .iter()
-                    .map(|node| node.distance(Point::new(x, y)))
-                    .fold(f64::INFINITY, f64::min)
-            };
-            corners.iter().map(|(_, _, x, y)| near(*x, *y)).fold(0.0, f64::max)
-        }
+        PhotoFound::Lattice { .. } => corner_offs(plan, found).into_iter().fold(0.0, f64::max),
         PhotoFound::Marks { .. } => f64::INFINITY,
     }
+}
+
+/// How far each found corner of the target's squares is from the nearest true one, in pixels.
+fn corner_offs(plan: &Plan, found: &PhotoFound) -> Vec<f64> {
+    let PhotoFound::Lattice { corners } = found else {
+        return Vec::new();
+    };
+    let nodes: Vec<Point> = (0..30)
+        .flat_map(|column| (0..30).map(move |row| (column, row)))
+        .filter_map(|(column, row)| Some(plan.scene.camera.sees(plan.lattice(column, row)?)))
+        .collect();
+    let near = |(_, _, x, y): &(i32, i32, f64, f64)| {
+        let off = nodes.iter().map(|node| node.distance(Point::new(*x, *y)));
+        off.fold(f64::INFINITY, f64::min)
+    };
+    corners.iter().map(near).collect()
 }
 
 /// What a series came to.
@@ -278,6 +286,8 @@ pub struct Sum {
     /// Lengths off by more than three times their ± without a flag.
     pub far: usize,
     pub flagged: usize,
+    /// Distances of right finds' corners of the target from the true ones, in order.
+    pub corners: Vec<f64>,
 }
 
 impl Sum {
@@ -290,6 +300,7 @@ impl Sum {
             within: 0,
             far: 0,
             flagged: 0,
+            corners: Vec::new(),
         };
         for outcome in outcomes {
             sum.scenes += 1;
@@ -297,6 +308,7 @@ impl Sum {
             sum.wrong_silently += usize::from(outcome.wrong_silently());
             if outcome.right() {
                 sum.found += 1;
+                sum.corners.extend(&outcome.corners);
                 sum.errors.extend(outcome.lengths.iter().map(Length::part));
                 sum.within += outcome.lengths.iter().filter(|length| length.within()).count();
                 let far = |length: &&Length| (length.got - length.truth).abs() > 3.0 * length.plus_minus;
@@ -304,6 +316,7 @@ impl Sum {
             }
         }
         sum.errors.sort_by(f64::total_cmp);
+        sum.corners.sort_by(f64::total_cmp);
         sum
     }
 
@@ -324,6 +337,11 @@ impl Sum {
 
     pub fn median(&self) -> f64 {
         100.0 * self.at(0.5)
+    }
+
+    /// The share of the target's corners within 0.3 pixel of the true ones, in per cent.
+    pub fn sharp(&self) -> f64 {
+        100.0 * self.corners.partition_point(|off| *off <= 0.3) as f64 / self.corners.len() as f64
     }
 
     pub fn told(&self, name: &str) -> String {
@@ -392,8 +410,18 @@ fn whole() {
         "{}",
         Sum::of(outcomes.iter().filter(|outcome| outcome.straight)).told("bent lens")
     );
+    for (name, rest) in [("snapped", 0), ("by hand", 1)] {
+        let some = outcomes.iter().filter(|outcome| outcome.number % 2 == rest);
+        println!("{}", Sum::of(some).told(name));
+    }
     let all = Sum::of(outcomes.iter());
     println!("{}", all.told("all"));
+    println!(
+        "{} corners of targets, within 0.3 pixel {:.1} %",
+        all.corners.len(),
+        all.sharp()
+    );
+    assert!(all.sharp() >= 90.0);
     assert!(all.percent(all.found) >= 95.0);
     assert!(all.percent(all.wrong_silently) < 0.5);
     assert!(all.median() < 0.5);
@@ -413,4 +441,5 @@ fn a_few() {
     assert_eq!((all.wrong_silently, all.far), (0, 0));
     assert!(all.found * 4 >= all.scenes * 3);
     assert!(all.covered() >= 85.0);
+    assert!(all.sharp() >= 90.0, "{:.1} % of corners within 0.3 pixel", all.sharp());
 }
