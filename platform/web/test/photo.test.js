@@ -46,17 +46,17 @@ test("marks by hand: a length along two edges, an angle, a straight edge, with a
     const hand = await withPhoto("rectangle.png");
     const { page } = hand;
     const photo = page.locator(".from-photo");
-    await photo.getByRole("button", { name: "Tongue", exact: true }).tap();
+    await photo.getByRole("radio", { name: "Tongue", exact: true }).tap();
     await photo.locator("dl.numbers dd").first().waitFor();
     await photo.getByRole("button", { name: "Along two edges" }).tap();
-    await photo.getByRole("button", { name: "Edge 2, point 2" }).first().waitFor();
+    await photo.getByRole("button", { name: "2b, point 2 of edge 2" }).first().waitFor();
     await photo.getByRole("button", { name: "Mark an angle" }).tap();
     await photo.getByText(/^Angle \d/).waitFor();
     await photo.getByRole("button", { name: "Mark a straight edge" }).tap();
     await photo.getByText("Straight edge 1").waitFor();
 
     // A finger on a point: the magnifier shows beside it, and the point goes with the finger.
-    await photo.getByRole("button", { name: "Edge 1, point 1" }).first().tap();
+    await photo.getByRole("button", { name: "1a, point 1 of edge 1" }).first().tap();
     const stage = photo.locator(".photo-stage");
     await stage.scrollIntoViewIfNeeded();
     const inHand = stage.locator(".handle.in-hand");
@@ -73,7 +73,10 @@ test("marks by hand: a length along two edges, an angle, a straight edge, with a
     await stage.locator(".magnifier").waitFor({ state: "detached" });
     assert.notEqual(await inHand.getAttribute("cx"), before);
 
-    await page.screenshot({ path: `${PICTURES}/photo-marks.png`, fullPage: true });
+    for (const [name, part] of [["lengths", photo.locator("ul.marks").first()], ["numbers", photo.locator("dl.numbers")], ["straight", photo.locator("ul.marks").last()]]) {
+        await part.scrollIntoViewIfNeeded();
+        await page.screenshot({ path: `${PICTURES}/photo-${name}.png` });
+    }
     assert.deepEqual(await troubles(page), []);
 
     // What was marked stays with the photo.

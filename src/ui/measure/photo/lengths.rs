@@ -174,16 +174,17 @@ pub fn Lengths() -> Element {
 #[component]
 pub fn EdgePoints(handles: [Handle; 4]) -> Element {
     let mut work = use_context::<Work>();
+    let points = [("1a", 1, 1), ("1b", 1, 2), ("2a", 2, 1), ("2b", 2, 2)];
     rsx! {
-        for (index, handle) in handles.into_iter().enumerate() {
+        for ((mark, edge, point), handle) in points.into_iter().zip(handles) {
             button {
-                key: "{index}",
+                key: "{mark}",
                 class: if (work.handle)() == Some(handle) { "option chosen" } else { "option" },
                 aria_label: say_with("ui-photo-edge-point", &[
-                    ("edge", Arg::Number((index / 2 + 1) as f64)), ("point", Arg::Number((index % 2 + 1) as f64)),
+                    ("mark", Arg::Text(mark)), ("edge", Arg::Number(f64::from(edge))), ("point", Arg::Number(f64::from(point))),
                 ]),
                 onclick: move |_| work.handle.set(Some(handle)),
-                {format!("{}{}", index / 2 + 1, if index % 2 == 0 { "a" } else { "b" })}
+                {mark}
             }
         }
     }
