@@ -16,7 +16,7 @@ pub fn shelf_file(bytes: &[u8]) {
     let Ok(mut reader) = Reader::new(Cursor::new(bytes)) else {
         return;
     };
-    let _: Result<(), ExchangeError> = reader.records(|mut line| Ok(accept(&mut line)?));
+    let _: Result<(), ExchangeError> = reader.records(|mut line, _| Ok(accept(&mut line).map(|_| ())?));
     let _: Result<(), ExchangeError> = reader.photos(|_, _, _| Ok(()));
 }
 

@@ -8,6 +8,9 @@ source platform/install.sh
 need chromium fonts-dejavu-core
 command -v npm >/dev/null || need nodejs npm
 platform/web/build.sh
+# The desktop's program, which takes the phone's file in.
+need_rust
+CARGO_INCREMENTAL=0 cargo build --locked --no-default-features --bin curbcore
 cd platform/web/test
 npm ci --no-audit --no-fund --silent
 if [ $# = 0 ]; then set -- *.test.js; fi

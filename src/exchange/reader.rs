@@ -97,7 +97,10 @@ impl<R: Read + Seek> Reader<R> {
     ///
     /// # Errors
     /// What `each` returns; [`ExchangeError`].
-    pub fn records<E: From<ExchangeError>>(&mut self, mut each: impl FnMut(Line) -> Result<(), E>) -> Result<(), E> {
+    pub fn records<E: From<ExchangeError>>(
+        &mut self,
+        mut each: impl FnMut(Line, &str) -> Result<(), E>,
+    ) -> Result<(), E> {
         let part = self.zip.by_name("records.jsonl").map_err(ExchangeError::from)?;
         let mut lines = BufReader::with_capacity(1 << 16, part.take(MOST_RECORDS));
         let (mut sum, mut count, mut bytes) = (Sha256::new(), 0_u64, Vec::new());
@@ -123,7 +126,7 @@ impl<R: Read + Seek> Reader<R> {
             let text = std::str::from_utf8(&bytes)
                 .map_err(|_| ExchangeError::NotWhole(format!("line {count} of records.jsonl is no text")))?;
             let line = Line::parse(text).map_err(|reason| ExchangeError::Line { line: count, reason })?;
-            each(line)?;
+            each(line, text)?;
         }
         if count != self.manifest.records {
             let said = self.manifest.records;

@@ -1,5 +1,7 @@
 //! One walk over a document with the field table: fills in what was left out, and checks.
 
+use std::borrow::Cow;
+
 use serde::Serialize;
 use serde_json::{Value, json};
 
@@ -8,10 +10,38 @@ use super::reading::Reading;
 use super::{Choice, Conditions, Core, Design, Donor, Goal, Job, Mains, Note, ShelfCore, StockWire};
 use crate::quantity::Origin;
 
-/// A value found in a document: its JSON pointer and its path as a person reads it.
-struct Found {
-    pointer: String,
-    path: String,
+/// Where a pattern such as `stock[].length_m` leads to a value: which member of each list.
+struct Found<'p> {
+    pattern: &'p str,
+    members: Vec<usize>,
+}
+
+impl Found<'_> {
+    /// The path as a person reads it: `stock[2].length_m`.
+    fn path(&self) -> Cow<'_, str> {
+        if self.members.is_empty() {
+            return Cow::Borrowed(self.pattern);
+        }
+        Cow::Owned(self.with_members(self.pattern, |member| format!("[{member}]")))
+    }
+
+    /// The JSON pointer: `/stock/2/length_m`.
+    fn pointer(&self) -> String {
+        let slashed = format!("/{}", self.pattern.replace('.', "/"));
+        self.with_members(&slashed, |member| format!("/{member}"))
+    }
+
+    fn with_members(&self, pattern: &str, written: impl Fn(usize) -> String) -> String {
+        let mut members = self.members.iter();
+        let mut path = String::new();
+        for (at, piece) in pattern.split("[]").enumerate() {
+            if at > 0 {
+                path.push_str(&members.next().map_or_else(String::new, |member| written(*member)));
+            }
+            path.push_str(piece);
+        }
+        path
+    }
 }
 
 /// Whether `root` has anything where a pattern such as `stock[].length_m` begins.
@@ -20,38 +50,29 @@ fn begins_in(root: &Value, pattern: &str) -> bool {
     root.get(first).is_some()
 }
 
-/// Every place in `root` that a pattern such as `stock[].length_m` names.
-fn find_all(root: &Value, pattern: &str) -> Vec<Found> {
-    let mut places = vec![(
-        root,
-        Found {
-            pointer: String::new(),
-            path: String::new(),
-        },
-    )];
+/// Every value in `root` that a pattern names, and where it is.
+fn find_all<'v, 'p>(root: &'v Value, pattern: &'p str) -> Vec<(&'v Value, Found<'p>)> {
+    let mut places = vec![(root, Vec::new())];
     for part in pattern.split('.') {
         let (key, every) = part.strip_suffix("[]").map_or((part, false), |key| (key, true));
+        if !every {
+            places.retain_mut(|(value, _)| value.get(key).map(|inner| *value = inner).is_some());
+            continue;
+        }
         places = places
             .into_iter()
-            .filter_map(|(value, at)| Some((value.get(key)?, at)))
-            .flat_map(|(value, at)| {
-                let dot = if at.path.is_empty() { "" } else { "." };
-                let (pointer, path) = (format!("{}/{key}", at.pointer), format!("{}{dot}{key}", at.path));
-                match value.as_array().filter(|_| every) {
-                    Some(members) => members
-                        .iter()
-                        .enumerate()
-                        .map(|(i, member)| {
-                            let (pointer, path) = (format!("{pointer}/{i}"), format!("{path}[{i}]"));
-                            (member, Found { pointer, path })
-                        })
-                        .collect(),
-                    None => vec![(value, Found { pointer, path })],
-                }
+            .flat_map(|(value, members)| {
+                let list = value.get(key).and_then(Value::as_array);
+                list.into_iter().flatten().enumerate().map(move |(at, member)| {
+                    let mut members = members.clone();
+                    members.push(at);
+                    (member, members)
+                })
             })
             .collect();
     }
-    places.into_iter().map(|(_, found)| found).collect()
+    let found = |(value, members)| (value, Found { pattern, members });
+    places.into_iter().map(found).collect()
 }
 
 /// Whether a row applies to this document: where it has that part, except for a key of another use.
@@ -69,8 +90,12 @@ pub(super) fn fill_in(root: &mut Value) {
         if !applies(field, root) {
             continue;
         }
-        for found in find_all(root, field.path) {
-            let Some(place) = root.pointer_mut(&found.pointer) else {
+        let pointers: Vec<String> = find_all(root, field.path)
+            .iter()
+            .map(|(_, found)| found.pointer())
+            .collect();
+        for pointer in pointers {
+            let Some(place) = root.pointer_mut(&pointer) else {
                 continue;
             };
             match field.shape {
@@ -108,23 +133,20 @@ fn complete(field: &Field, place: &mut Value) {
 /// its key (`{"core": …}`).
 pub(super) fn check_document(root: &Value) -> Result<(), FieldError> {
     for field in fields::ALL.iter().filter(|field| applies(field, root)) {
-        for found in find_all(root, field.path) {
-            let Some(place) = root.pointer(&found.pointer) else {
-                continue;
-            };
+        for (place, found) in find_all(root, field.path) {
             // A number that JSON cannot hold has become null: the check refuses it as NaN.
             let number = |value: Option<&Value>| value.and_then(Value::as_f64).unwrap_or(f64::NAN);
             let (value, plus_minus) = match field.shape {
                 Shape::Reading => (number(place.get("value")), number(place.get("plus_minus"))),
                 _ => (number(Some(place)), 0.0),
             };
-            field.check(&found.path, value, plus_minus)?;
+            field.check(&found.path(), value, plus_minus)?;
         }
     }
     for (pattern, most, one_line) in fields::TEXTS.iter().filter(|(pattern, ..)| begins_in(root, pattern)) {
-        for found in find_all(root, pattern) {
-            if let Some(text) = root.pointer(&found.pointer).and_then(Value::as_str) {
-                check_text(&found.path, text, *most, *one_line)?;
+        for (place, found) in find_all(root, pattern) {
+            if let Some(text) = place.as_str() {
+                check_text(&found.path(), text, *most, *one_line)?;
             }
         }
     }

@@ -87,8 +87,9 @@ pub enum PhotoFound {
 pub struct DimensionMark {
     /// `tongue`, `stack`, `window_width`, `window_height`, `outer_limb` or `yoke`.
     pub dimension: String,
-    /// From, to.
-    pub points: [Place; 2],
+    /// From, to; or, between two parallel edges, two points along the one and two along the other.
+    #[schemars(length(min = 2, max = 4))]
+    pub points: Vec<Place>,
 }
 
 /// Everything that was marked on one photo.
@@ -118,4 +119,7 @@ pub struct PhotoMarks {
     /// The core's dimensions.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub marks: Vec<DimensionMark>,
+    /// Angles: two points along one edge, two along the other.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub angles: Vec<[Place; 4]>,
 }

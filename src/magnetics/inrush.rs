@@ -275,7 +275,7 @@ impl UncertainInputs for Inrush {
 mod tests {
     use super::*;
     use crate::magnetics::steel_grades::SteelGrade;
-    use crate::quantity::{Length, Origin, Quantity};
+    use crate::quantity::{Length, Origin};
 
     /// The crest of the flux by 40,000 equal steps a cycle of Heun's method (any text on numerical
     /// analysis), over the path itself.

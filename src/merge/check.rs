@@ -30,12 +30,14 @@ const LARGEST: f64 = 9_007_199_254_740_991.0;
 /// Devices that one record's history may name.
 const MOST_DEVICES: usize = 1_000;
 
-/// Judges a record, and brings its numbers to the form in which the store compares them.
+/// Judges a record, and brings its numbers and ids to the form in which the store compares them;
+/// tells whether any had another one.
 ///
 /// # Errors
 /// [`Refused`] with the first field that is not accepted.
-pub fn accept(line: &mut Line) -> Result<(), Refused> {
+pub fn accept(line: &mut Line) -> Result<bool, Refused> {
     let (kind, id) = (line.kind, line.id);
+    let mut altered = false;
     let refused = |field: &str, reason: String| Refused {
         kind: kind.word(),
         id,
@@ -62,7 +64,7 @@ pub fn accept(line: &mut Line) -> Result<(), Refused> {
             if entry.value.is_null() && field.optional {
                 continue;
             }
-            shape(field.shape, &mut entry.value).map_err(|reason| refused(key, reason))?;
+            altered |= shape(field.shape, &mut entry.value).map_err(|reason| refused(key, reason))?;
         }
     }
     for field in kind.fields().iter().filter(|field| !field.optional) {
@@ -79,12 +81,19 @@ pub fn accept(line: &mut Line) -> Result<(), Refused> {
             return Err(refused("kind", "it is image/jpeg or image/png".to_owned()));
         }
     }
-    Ok(())
+    Ok(altered)
 }
 
-fn shape(shape: Shape, value: &mut Value) -> Result<(), String> {
+/// Puts a value in the form wanted; tells whether it had another one.
+fn put(value: &mut Value, wanted: Value) -> bool {
+    let altered = *value != wanted;
+    *value = wanted;
+    altered
+}
+
+fn shape(shape: Shape, value: &mut Value) -> Result<bool, String> {
     let text = |value: &Value, most: usize| match value {
-        Value::String(text) if text.len() <= most || text.chars().count() <= most => Ok(()),
+        Value::String(text) if text.len() <= most || text.chars().count() <= most => Ok(false),
         Value::String(_) => Err(format!("it has more than {most} characters")),
         _ => Err(format!("it is a text of at most {most} characters")),
     };
@@ -96,40 +105,41 @@ fn shape(shape: Shape, value: &mut Value) -> Result<(), String> {
                 .filter(|v| v.fract() == 0.0 && (0.0..=LARGEST).contains(v));
             // The range fits.
             let whole = whole.ok_or("it is a whole number from 0 to 9007199254740991")? as u64;
-            *value = Value::from(whole);
-            Ok(())
+            Ok(put(value, Value::from(whole)))
         }
         Shape::Number => {
             let number = value
                 .as_f64()
                 .filter(|v| v.is_finite())
                 .ok_or("it is a finite number")?;
-            *value = Value::from(number);
-            Ok(())
+            Ok(put(value, Value::from(number)))
         }
-        Shape::Flag => value.is_boolean().then_some(()).ok_or("it is true or false".to_owned()),
+        Shape::Flag => value
+            .is_boolean()
+            .then_some(false)
+            .ok_or("it is true or false".to_owned()),
         Shape::Id(_) => {
             let id = id_of(value).ok_or("it is the id of a record: 32 hexadecimal digits with hyphens")?;
-            if !value.as_str().is_some_and(is_plain) {
-                *value = Value::from(id.to_string());
-            }
-            Ok(())
+            Ok(!value.as_str().is_some_and(is_plain) && put(value, Value::from(id.to_string())))
         }
         Shape::Part => match value {
             Value::String(_) | Value::Object(_) | Value::Array(_) | Value::Number(_) | Value::Bool(_)
                 if small(value, &mut 2_000) =>
             {
-                Ok(())
+                Ok(false)
             }
             _ => Err(format!(
                 "it has too many parts, or a text above {LONGEST_PART} characters"
             )),
         },
         Shape::Owner => owner_of(value)
-            .map(|_| ())
+            .map(|_| false)
             .ok_or_else(|| "it is an object with one key of donor, core, job or design, and the id of one".to_owned()),
         Shape::Lines(most) => match value {
-            Value::Array(lines) if lines.len() <= 10_000 => lines.iter().try_for_each(|line| text(line, most)),
+            Value::Array(lines) if lines.len() <= 10_000 => lines
+                .iter()
+                .try_for_each(|line| text(line, most).map(|_| ()))
+                .map(|()| false),
             _ => Err("it is a list of at most 10000 texts".to_owned()),
         },
     }

@@ -1,10 +1,9 @@
 //! What is known of a record, field by field, and the merge.
 
-use std::collections::BTreeMap;
-use std::ops::Bound;
-
+use compact_str::CompactString;
 use serde::Serialize;
 use serde_json::Value;
+use smallvec::SmallVec;
 
 use super::stamp::{Seen, Stamp};
 
@@ -20,13 +19,16 @@ pub struct Entry {
     pub value: Value,
 }
 
+/// The values of a field, the latest last; never none, and seldom more than one.
+pub(super) type Entries = SmallVec<[Entry; 1]>;
+
 /// What is known of a record. Each field has the values that nobody who saw them has replaced:
 /// one, or, where devices changed it without knowing of each other, one of each.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Known {
     pub(super) seen: Seen,
-    /// Never empty for a field; the latest last.
-    pub(super) fields: BTreeMap<String, Vec<Entry>>,
+    /// In the order of their names: a record has a dozen, which a list holds best.
+    pub(super) fields: Vec<(CompactString, Entries)>,
 }
 
 impl Known {
@@ -50,7 +52,7 @@ impl Known {
     /// Writes a field, knowing all that is known here.
     pub fn write(&mut self, stamp: Stamp, field: &str, value: Value) {
         self.seen.add(stamp);
-        let entries = self.fields.entry(field.to_owned()).or_default();
+        let entries = self.entries_mut(field);
         entries.clear();
         entries.push(Entry { stamp, value });
     }
@@ -72,7 +74,20 @@ impl Known {
     /// The values of a field, the latest last; empty where it was never written.
     #[must_use]
     pub fn entries(&self, field: &str) -> &[Entry] {
-        self.fields.get(field).map_or(&[], Vec::as_slice)
+        self.place(field).map_or(&[], |at| self.fields[at].1.as_slice())
+    }
+
+    /// Where a field is in the list, or where it would be.
+    fn place(&self, field: &str) -> Result<usize, usize> {
+        self.fields.binary_search_by(|(name, _)| name.as_str().cmp(field))
+    }
+
+    fn entries_mut(&mut self, field: &str) -> &mut Entries {
+        let at = self.place(field).unwrap_or_else(|at| {
+            self.fields.insert(at, (field.into(), Entries::new()));
+            at
+        });
+        &mut self.fields[at].1
     }
 
     /// The value to show: that of the highest stamp, the same on every device.
@@ -91,8 +106,9 @@ impl Known {
 
     /// As [`Known::values`], of the fields whose name begins with a prefix.
     pub fn values_under<'a>(&'a self, prefix: &'a str) -> impl Iterator<Item = (&'a str, &'a Value)> {
-        self.fields
-            .range::<str, _>((Bound::Included(prefix), Bound::Unbounded))
+        let first = self.fields.partition_point(|(field, _)| field.as_str() < prefix);
+        self.fields[first..]
+            .iter()
             .take_while(move |(field, _)| field.starts_with(prefix))
             .filter_map(|(field, entries)| Some((field.as_str(), &entries.last()?.value)))
     }
@@ -129,7 +145,7 @@ impl Known {
             entries.retain(|entry| theirs(field, entry.stamp) || !other.seen.covers(entry.stamp));
         }
         for (field, entries) in &other.fields {
-            let ours = self.fields.entry(field.clone()).or_default();
+            let ours = self.entries_mut(field);
             for entry in entries {
                 if !before.seen.covers(entry.stamp) && !ours.iter().any(|own| own.stamp == entry.stamp) {
                     ours.push(entry.clone());
@@ -137,7 +153,7 @@ impl Known {
             }
             ours.sort_by_key(|entry| entry.stamp);
         }
-        self.fields.retain(|_, entries| !entries.is_empty());
+        self.fields.retain(|(_, entries)| !entries.is_empty());
         self.seen.join(&other.seen);
         *self != before
     }

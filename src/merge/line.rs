@@ -3,13 +3,14 @@
 use std::collections::BTreeMap;
 use std::fmt;
 
+use compact_str::CompactString;
 use serde::de::{MapAccess, Visitor};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use serde_json::Value;
 use uuid::Uuid;
 
 use super::kind::Kind;
-use super::known::{Entry, Known};
+use super::known::{Entries, Entry, Known};
 use super::stamp::{Seen, Stamp};
 
 /// A record with its history.
@@ -54,7 +55,7 @@ struct History {
 
 /// Fields in the order in which they are written. A list, since each goes into a map of its own
 /// at once.
-struct Fields(Vec<(String, Value)>);
+struct Fields(Vec<(CompactString, Value)>);
 
 impl<'de> Deserialize<'de> for Fields {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
@@ -169,7 +170,7 @@ impl History {
         } = self;
         let seen = self.seen.unwrap_or_else(|| Seen::from(stamp));
         let mut entries_of = |field: &str, value: Value| {
-            let mut entries = Vec::with_capacity(1);
+            let mut entries = Entries::new();
             for other in others.remove(field).unwrap_or_default() {
                 entries.push(Entry {
                     stamp: other.stamp,
@@ -193,14 +194,16 @@ impl History {
             }
             Ok(entries)
         };
-        let Fields(values) = self.values;
-        let count = values.len();
-        let fields = values
-            .into_iter()
-            .map(|(field, value)| entries_of(&field, value).map(|entries| (field, entries)))
-            .collect::<Result<BTreeMap<_, _>, _>>()?;
-        if fields.len() < count {
-            return Err(WrongLine("values: a field is there twice".to_owned()));
+        let mut fields = Vec::with_capacity(self.values.0.len());
+        for (field, value) in self.values.0 {
+            let entries = entries_of(&field, value)?;
+            fields.push((field, entries));
+        }
+        if !fields.is_sorted_by(|(a, _), (b, _)| a < b) {
+            fields.sort_by(|(a, _), (b, _)| a.cmp(b));
+            if fields.windows(2).any(|pair| pair[0].0 == pair[1].0) {
+                return Err(WrongLine("values: a field is there twice".to_owned()));
+            }
         }
         if let Some(field) = stamps.keys().chain(others.keys()).next() {
             return Err(WrongLine(format!("{field}: it has a stamp but no value")));
@@ -240,6 +243,13 @@ impl Line {
 pub fn line_of(kind: Kind, id: Uuid, history: &str) -> String {
     let rest = history.strip_prefix('{').unwrap_or(history);
     format!("{{\"kind\":\"{}\",\"id\":\"{id}\",{rest}", kind.word())
+}
+
+/// The history in a line as this program writes one: what [`line_of`] made it of.
+#[must_use]
+pub fn history_of(kind: Kind, id: Uuid, line: &str) -> Option<String> {
+    let beginning = line_of(kind, id, "");
+    line.strip_prefix(&beginning).map(|rest| format!("{{{rest}"))
 }
 
 impl Known {

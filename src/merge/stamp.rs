@@ -2,9 +2,10 @@
 
 use std::collections::BTreeMap;
 use std::fmt;
+use std::marker::PhantomData;
 use std::str::FromStr;
 
-use serde::de::Error;
+use serde::de::{Error, Visitor};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 /// A device: a random number that it gave itself, written as 16 hexadecimal digits.
@@ -86,18 +87,32 @@ impl FromStr for Stamp {
     }
 }
 
+/// Reads a value from a text in place: a shelf file has a million of them.
+struct InPlace<T>(PhantomData<T>);
+
+impl<T: FromStr<Err = &'static str>> Visitor<'_> for InPlace<T> {
+    type Value = T;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a text")
+    }
+
+    fn visit_str<E: Error>(self, text: &str) -> Result<T, E> {
+        text.parse().map_err(E::custom)
+    }
+}
+
 macro_rules! as_text {
     ($($name:ident),*) => { $(
         impl Serialize for $name {
             fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-                serializer.serialize_str(&self.to_string())
+                serializer.collect_str(self)
             }
         }
 
         impl<'de> Deserialize<'de> for $name {
             fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-                let text = std::borrow::Cow::<'de, str>::deserialize(deserializer)?;
-                text.parse().map_err(D::Error::custom)
+                deserializer.deserialize_str(InPlace(PhantomData))
             }
         }
     )* };

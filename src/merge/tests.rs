@@ -162,7 +162,7 @@ fn what_has_no_right_shape_is_refused_by_name() {
     let stock = |key: &str, value: Value| {
         let mut values = json!({ "conductor": "AWG 8", "length_m": 3, "created_ms": 1, "edited_ms": 1 });
         values[key] = value;
-        Line::parse(&line("stock", values)).map(|mut line| accept(&mut line).map(|()| line))
+        Line::parse(&line("stock", values)).map(|mut line| accept(&mut line).map(|_| line))
     };
     assert!(stock("length_m", json!(3)).unwrap().is_ok());
     for (key, value) in [
@@ -215,4 +215,14 @@ fn a_history_that_contradicts_itself_is_refused() {
     let others = "\"others\":{\"text\":[{\"stamp\":\"3@00000000000000aa\",\"value\":1}]}";
     assert!(refused(&format!("{{{head},{others},\"values\":{{\"text\":\"a\"}}}}")).contains("order"));
     assert!(refused("[1]").len() > 3);
+}
+
+/// A line as this program writes it holds its history as the ledger keeps it; another one is not taken
+/// for such a line.
+#[test]
+fn the_history_in_a_line_is_that_of_the_ledger() {
+    let line = Line::parse(&line("stock", json!({ "conductor": "AWG 12", "length_m": 5.0 }))).unwrap();
+    let text = line.to_json();
+    assert_eq!(history_of(line.kind, line.id, &text), Some(line.known.to_json()));
+    assert_eq!(history_of(line.kind, line.id, &text.replacen(':', ": ", 1)), None);
 }

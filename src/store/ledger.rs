@@ -80,16 +80,16 @@ pub(super) fn beginning(connection: &Connection) -> Result<CachedStatement<'_>, 
     )?)
 }
 
-/// Writes a row of the ledger where there is none yet; tells whether it did.
+/// Writes a row of the ledger where there is none yet; tells whether it did. `history` is what is
+/// known, as JSON.
 pub(super) fn begin(
     beginning: &mut CachedStatement<'_>,
-    kind: Kind,
-    id: Uuid,
-    known: &Known,
+    (kind, id, known): (Kind, Uuid, &Known),
+    history: &str,
     change: i64,
     arrived: i64,
 ) -> Result<bool, StoreError> {
-    let written = beginning.execute((kind as u8, blob(id), known.to_json(), change, forks(known), arrived))?;
+    let written = beginning.execute((kind as u8, blob(id), history, change, forks(known), arrived))?;
     Ok(written > 0)
 }
 

@@ -55,7 +55,7 @@ fn plant() {
     std::fs::copy(&forked, corpus.join("shelf_file/forked")).unwrap();
     let mut reader = curbcore::exchange::open(&forked, None).unwrap();
     let mut seen = std::collections::BTreeMap::new();
-    let read: Result<(), curbcore::exchange::ExchangeError> = reader.records(|line| {
+    let read: Result<(), curbcore::exchange::ExchangeError> = reader.records(|line, _| {
         seen.insert(line.kind, line.to_json());
         Ok(())
     });

@@ -1,14 +1,23 @@
 // Every screen, and how a hand gets to it.
 
-/** Opens all that unfolds. */
+const NUMBERS = 6;
+
+/** Opens all that unfolds, of the numbers a few. */
 async function unfold(page) {
-    const closed = page.locator('main [aria-expanded="false"]');
-    for (let left = 30; left > 0 && (await closed.count()) > 0; left -= 1) {
-        await closed.first().click();
-        await page.waitForTimeout(150);
-    }
-    await page.locator("details:not([open]) > summary").evaluateAll((all) => all.forEach((one) => one.click()));
-    await page.waitForTimeout(300);
+    const details = async () => {
+        await page.locator("details:not([open]) > summary").evaluateAll((all) => all.forEach((one) => one.click()));
+        await page.waitForTimeout(300);
+    };
+    const open = async (closed, most) => {
+        for (let left = most; left > 0 && (await closed.count()) > 0; left -= 1) {
+            await closed.first().click();
+            await page.waitForTimeout(150);
+        }
+    };
+    await details();
+    await open(page.locator('main [aria-expanded="false"]:not(.number):visible'), 30);
+    await details();
+    await open(page.locator('main .number[aria-expanded="false"]:visible'), NUMBERS);
 }
 
 /** Calls `look(name, page)` on each. */

@@ -202,8 +202,8 @@ impl Shop {
             .store
             .arrive("ui-undo-arrival", mode, |arriving| -> Result<(), ShopError> {
                 let mut done = 0;
-                reader.records(|line| -> Result<(), ShopError> {
-                    arriving.take(line)?;
+                reader.records(|line, text| -> Result<(), ShopError> {
+                    arriving.take(line, text)?;
                     done += 1;
                     if done % TELL_EVERY == 0 {
                         told(Progress { done, of });

@@ -1,22 +1,29 @@
 //! What a rebuilt core really does, told in words, numbers and plots: for a screen's panel and for
 //! the page alike.
 
-mod carry;
-mod warm;
+mod direct_current;
+mod heat;
+mod idle;
+mod inductor;
+mod inrush;
+mod json;
+mod pairs;
+mod shunts;
 
-pub use carry::{direct_current, inductor, inductor_trouble, pairs, shunt_sentence, shunts};
-pub use warm::{heat, idle, inrush};
-
-use serde_json::{Map, Value, json};
+pub use direct_current::direct_current;
+pub use heat::heat;
+pub use idle::idle;
+pub use inductor::{inductor, inductor_trouble};
+pub use inrush::inrush;
+pub use json::json_of;
+pub use pairs::pairs;
+pub use shunts::{shunt_sentence, shunts};
 
 use super::draw::{Curve, Plot, plot};
 use super::inputs::{inputs_of, widened_by};
-use super::json::suffix;
 use super::numbers::Shown;
-use crate::app::answer::Answer;
-use crate::app::behaviour::{self, Number};
-use crate::job::JobFile;
-use crate::quantity::{WIDEST, format_significant, format_with_spread};
+use crate::app::behaviour::Number;
+use crate::quantity::{format_significant, format_with_spread};
 use crate::text::{Arg, Texts};
 
 /// A sentence.
@@ -106,132 +113,4 @@ fn curve(class: &'static str, name: String, points: impl IntoIterator<Item = (f6
         name,
         points: points.into_iter().collect(),
     }
-}
-
-/// Everything a job's core does, as JSON: `{ "value", "plus_minus", "widened_by" }` under keys that
-/// end with their unit, in SI; null where there is no answer.
-#[must_use]
-pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
-    let behaviour::Everything {
-        heat,
-        idle,
-        inrush,
-        shunts,
-        direct,
-        inductor,
-        pairs,
-    } = behaviour::everything(file, answer);
-    json!({
-        "idle": idle.as_ref().map(|a| json!({
-            "results": rows(&a.numbers),
-            "field_strength_a_per_m": a.point.0.si(),
-            "waveform_a": a.waveform.iter().map(|i| i.si()).collect::<Vec<_>>(),
-            "test": a.fit.as_ref().map(|fit| match fit {
-                Ok(fit) => json!({
-                    "results": rows(&fit.numbers), "gap_told": fit.gap_told,
-                    "steel_told": fit.steel_told, "misfit": fit.misfit, "carried": fit.carried,
-                }),
-                Err(error) => json!({ "error": error.to_string() }),
-            }),
-        })),
-        "inrush": inrush.as_ref().map(|a| json!({
-            "results": rows(&a.numbers),
-            "by_closing_angle": a.by_angle.iter().map(|(angle, peak)| json!({
-                "closing_angle_degrees": angle.degrees(), "first_peak_a": peak.si(),
-            })).collect::<Vec<_>>(),
-            "by_mains_resistance": a.by_mains.iter().map(|(mains, peak)| json!({
-                "mains_loop_ohm": mains.si(), "first_peak_a": peak.si(),
-            })).collect::<Vec<_>>(),
-            "breaker_rating_a": a.rating.si(),
-            "breaker_that_holds": a.holds.map(|class| format!("{class:?}")),
-        })),
-        "shunts": shunts.as_ref().map(|a| json!({
-            "advice": carry::advice_word(&a.advice),
-            "advice_unsure": a.unsure,
-            "turns_on": rows(std::slice::from_ref(&a.deciding)),
-            "measured": !a.assumed,
-            "working_current_a": a.working.si(),
-            "with": { "results": rows(&a.with_numbers), "curve": output(&a.with) },
-            "without": { "results": rows(&a.without_numbers), "curve": output(&a.without) },
-        })),
-        "heat": heat.as_ref().map(|a| json!({
-            "results": rows(&a.numbers),
-            "cycle": rows(&a.cycle),
-            "limit_c": a.limit.si(),
-            "duty_in_doubt": a.duty_in_doubt,
-            "never_hot": a.never_hot,
-            "burns_out": a.burns_out,
-            "hot_idle": a.hot_idle,
-            "time_to_limit_at_least_s": a.time_at_least.map(|time| time.si()),
-            "permitted_duty_at_least": a.duty_at_least.map(|duty| duty.si()),
-            "winding_band": a.band.iter().map(|(time, [low, high])| json!({
-                "time_s": time.si(), "low_c": low.si(), "high_c": high.si(),
-            })).collect::<Vec<_>>(),
-            "history": a.history.iter().map(|(time, t)| json!({
-                "time_s": time.si(), "primary_c": t.primary.si(), "winding_c": t.winding.si(), "core_c": t.core.si(),
-            })).collect::<Vec<_>>(),
-        })),
-        "direct_current": direct.as_ref().map(|a| json!({
-            "results": rows(&a.numbers),
-            "too_much": a.too_much,
-            "series_reactance_ohm": a.reactor.si(),
-            "charge": a.charge.as_ref().map(|c| json!({
-                "results": rows(&c.numbers),
-                "course": c.points.iter().map(|p| json!({
-                    "state_of_charge": p.state.si(), "elapsed_s": p.elapsed.si(),
-                    "current_a": p.current.si(), "terminal_v": p.terminal.si(),
-                })).collect::<Vec<_>>(),
-                "current_band": c.band.iter().map(|(time, [low, high])| json!({
-                    "elapsed_s": time.si(), "low_a": low.si(), "high_a": high.si(),
-                })).collect::<Vec<_>>(),
-            })),
-        })),
-        "inductor": inductor.as_ref().map(|a| match a {
-            Ok(a) => json!({
-                "results": rows(&a.numbers),
-                "turns": a.turns, "parallel": a.parallel, "wire": a.wire,
-                "shim_sheets": a.sheets, "sheet_m": a.sheet.si(),
-                "curve": a.curve.iter().map(|(i, l)| json!({
-                    "current_a": i.si(), "inductance_h": l.si(),
-                })).collect::<Vec<_>>(),
-            }),
-            // The English sentence; none where the texts cannot be read.
-            Err(trouble) => json!({
-                "trouble": Texts::english().ok().map(|texts| inductor_trouble(trouble, &texts)),
-            }),
-        }),
-        "pair": pairs.as_ref().zip(file.conditions.pair).map(|(a, choice)| json!({
-            "with": answer.beside.as_ref().map(|other| &other.0),
-            "primaries": choice.primaries.word(),
-            "windings": choice.windings.word(),
-            "results": rows(&a.numbers),
-            "checks": a.checks.iter().map(carry::check_word).collect::<Vec<_>>(),
-        })),
-    })
-}
-
-fn output(curve: &behaviour::OutputCurve) -> Vec<Value> {
-    curve
-        .iter()
-        .map(|(a, v)| json!({ "current_a": a.si(), "voltage_v": v.si() }))
-        .collect()
-}
-
-fn rows(numbers: &[Number]) -> Value {
-    let rows: Map<String, Value> = numbers
-        .iter()
-        .map(|n| {
-            let widened: Vec<Value> = n
-                .wideners
-                .iter()
-                .take(WIDEST)
-                .map(|w| json!({ "input": w.input, "share_of_variance": w.share }))
-                .collect();
-            (
-                format!("{}{}", n.name, suffix(n.si_unit)),
-                json!({ "value": n.si.0, "plus_minus": n.si.1, "widened_by": widened }),
-            )
-        })
-        .collect();
-    Value::Object(rows)
 }

@@ -3,7 +3,7 @@
 use uuid::Uuid;
 
 use super::{Arriving, Tally, name_of};
-use crate::merge::{Kind, Known, Line, accept};
+use crate::merge::{Kind, Known, Line, accept, history_of};
 use crate::store::columns::{self, Before, Saying};
 use crate::store::error::{StoreError, damaged};
 use crate::store::rows::blob;
@@ -12,12 +12,13 @@ use crate::store::{carried, ledger};
 const LISTED: usize = 100;
 
 impl Arriving<'_> {
-    /// Takes in one record.
+    /// Takes in one record; `text` is the line that it came as. The ledger keeps that of a new record,
+    /// where nothing in it had to be altered.
     ///
     /// # Errors
     /// [`StoreError::Refused`]; what the disk says.
-    pub fn take(&mut self, mut line: Line) -> Result<(), StoreError> {
-        accept(&mut line)?;
+    pub fn take(&mut self, mut line: Line, text: &str) -> Result<(), StoreError> {
+        let altered = accept(&mut line)?;
         let Line { kind, id, known } = line;
         for stamp in known.seen().stamps() {
             // Only a twin, such as a copy of the folder, can know more of this device than it.
@@ -25,7 +26,15 @@ impl Arriving<'_> {
             self.own.stamps = self.own.stamps.max(stamp.count);
         }
         self.own.changes += 1;
-        if ledger::begin(&mut self.beginning, kind, id, &known, self.own.changes, self.arrival)? {
+        let history = (!altered).then(|| history_of(kind, id, text)).flatten();
+        let history = history.unwrap_or_else(|| known.to_json());
+        if ledger::begin(
+            &mut self.beginning,
+            (kind, id, &known),
+            &history,
+            self.own.changes,
+            self.arrival,
+        )? {
             return self.bring(kind, id, &known);
         }
         match ledger::read(self.connection, kind, id)? {

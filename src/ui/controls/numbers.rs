@@ -57,9 +57,9 @@ fn Opened(shown: Shown) -> Element {
         div { class: "opened",
             p { "{what}" }
             TermsIn { text: "{shown.label}. {what}" }
-            h4 { {say("number-formula")} }
+            p { class: "part-head", {say("number-formula")} }
             p { class: "formula", {say_part(about, "formula")} }
-            h4 { {say("number-inputs")} }
+            p { class: "part-head", {say("number-inputs")} }
             if shown.inputs.is_empty() {
                 p { {say(if shown.plus_minus.is_empty() { "number-exact" } else { "number-no-inputs" })} }
             } else {
@@ -72,7 +72,7 @@ fn Opened(shown: Shown) -> Element {
                     }
                 }
             }
-            h4 { {say("number-source")} }
+            p { class: "part-head", {say("number-source")} }
             p { {say_part(about, "source")} }
         }
     }

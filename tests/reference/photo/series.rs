@@ -165,7 +165,7 @@ pub fn outcome(seed: u64, number: u64, long: Option<usize>) -> Outcome {
         let points = [0, 1].map(|end| put(&mut plan, &opened, truth[end], truth[1 - end], snaps));
         marks.marks.push(DimensionMark {
             dimension: (*dimension).to_owned(),
-            points,
+            points: points.to_vec(),
         });
     }
     match measured(&marks) {

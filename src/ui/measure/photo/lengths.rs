@@ -5,7 +5,7 @@ use dioxus::prelude::*;
 use super::super::super::controls::Choices;
 use super::super::super::desk::Desk;
 use super::super::super::words::{say, say_with};
-use super::{Handle, Work, fresh_mark, look};
+use super::{Handle, Work, along_edges, fresh_mark, look};
 use crate::app::photo::{PhotoAnswer, first_handles, measured};
 use crate::job::Reading;
 use crate::quantity::format_with_spread;
@@ -20,6 +20,12 @@ const DIMENSIONS: [(&str, &str); 6] = [
     ("yoke", "ui-dimension-yoke"),
     ("stack", "ui-dimension-stack"),
 ];
+
+/// A value and its ± in words.
+pub(super) fn spread([value, half]: [f64; 2]) -> String {
+    let (value, half) = format_with_spread(value, half);
+    format!("{value} ± {half}")
+}
 
 fn label(dimension: &str) -> String {
     DIMENSIONS
@@ -109,12 +115,29 @@ pub fn Lengths() -> Element {
             for (index, mark) in marks.marks.iter().enumerate() {
                 li { key: "{index}-{mark.dimension}",
                     span { {label(&mark.dimension)} }
-                    for end in 0..2usize {
-                        button {
-                            class: if (work.handle)() == Some(Handle::Mark(index, end)) { "option chosen" } else { "option" },
-                            onclick: move |_| work.handle.set(Some(Handle::Mark(index, end))),
-                            {say(if end == 0 { "ui-photo-from" } else { "ui-photo-to" })}
+                    if mark.points.len() == 2 {
+                        for end in 0..2usize {
+                            button {
+                                class: if (work.handle)() == Some(Handle::Mark(index, end)) { "option chosen" } else { "option" },
+                                onclick: move |_| work.handle.set(Some(Handle::Mark(index, end))),
+                                {say(if end == 0 { "ui-photo-from" } else { "ui-photo-to" })}
+                            }
                         }
+                        button {
+                            class: "option",
+                            onclick: move |_| {
+                                work.change(|marks| {
+                                    let along = marks.marks.get(index).and_then(|mark| along_edges(marks, &mark.points));
+                                    if let (Some(along), Some(mark)) = (along, marks.marks.get_mut(index)) {
+                                        mark.points = along;
+                                    }
+                                });
+                                work.handle.set(Some(Handle::Mark(index, 0)));
+                            },
+                            {say("ui-photo-along-edges")}
+                        }
+                    } else {
+                        EdgePoints { handles: [0, 1, 2, 3].map(|end| Handle::Mark(index, end)) }
                     }
                     button {
                         class: "quiet", aria_label: say("ui-remove"),
@@ -147,6 +170,26 @@ pub fn Lengths() -> Element {
     }
 }
 
+/// Buttons that take a point along one of two edges in hand.
+#[component]
+pub fn EdgePoints(handles: [Handle; 4]) -> Element {
+    let mut work = use_context::<Work>();
+    let points = [("1a", 1, 1), ("1b", 1, 2), ("2a", 2, 1), ("2b", 2, 2)];
+    rsx! {
+        for ((mark, edge, point), handle) in points.into_iter().zip(handles) {
+            button {
+                key: "{mark}",
+                class: if (work.handle)() == Some(handle) { "option chosen" } else { "option" },
+                aria_label: say_with("ui-photo-edge-point", &[
+                    ("mark", Arg::Text(mark)), ("edge", Arg::Number(f64::from(edge))), ("point", Arg::Number(f64::from(point))),
+                ]),
+                onclick: move |_| work.handle.set(Some(handle)),
+                {mark}
+            }
+        }
+    }
+}
+
 /// The lengths.
 #[component]
 fn Found(answer: PhotoAnswer) -> Element {
@@ -155,6 +198,14 @@ fn Found(answer: PhotoAnswer) -> Element {
             p { class: "hint", {say_with("ui-photo-leaning", &[("degrees", Arg::Text(&format!("{degrees:.0}")))])} }
         }
         for warning in answer.warnings.iter() { p { key: "{warning}", class: "danger", "{warning}" } }
+        for askew in answer.askew.iter() {
+            p { key: "{askew.dimension}", class: "danger",
+                {say_with("ui-photo-askew", &[
+                    ("dimension", Arg::Text(&label(askew.dimension))),
+                    ("degrees", Arg::Text(&spread(askew.degrees))),
+                ])}
+            }
+        }
         dl { class: "numbers",
             for row in answer.rows.iter() {
                 div { key: "{row.dimension}",

@@ -1,6 +1,7 @@
 //! Lengths from a photo: an object of known size on the core's face, marks on the core's edges,
 //! millimetres with their ±.
 
+mod angles;
 mod closeup;
 mod lengths;
 mod reference;
@@ -36,6 +37,8 @@ pub enum Handle {
     Mark(usize, usize),
     /// A point along a straight edge.
     Straight(usize, usize),
+    /// A point along an edge of an angle.
+    Angle(usize, usize),
 }
 
 /// The photo on the screen.
@@ -79,6 +82,7 @@ impl Work {
             Handle::Face(index) => marks.face?.get(index).copied(),
             Handle::Mark(mark, end) => marks.marks.get(mark)?.points.get(end).copied(),
             Handle::Straight(edge, index) => marks.straight.get(edge)?.get(index).copied(),
+            Handle::Angle(angle, index) => marks.angles.get(angle)?.get(index).copied(),
         }
     }
 
@@ -87,7 +91,9 @@ impl Work {
     pub fn put(mut self, place: Place, snapping: bool) {
         let Some(handle) = (self.handle)() else { return };
         let place = match (&*self.open.read(), handle) {
-            (Some(open), Handle::Mark(..) | Handle::Straight(..)) if snapping => open.photo.snapped(place),
+            (Some(open), Handle::Mark(..) | Handle::Straight(..) | Handle::Angle(..)) if snapping => {
+                open.photo.snapped(place)
+            }
             _ => place,
         };
         if let Some(marks) = self.marks.write().as_mut() {
@@ -110,6 +116,11 @@ impl Work {
                 }
                 Handle::Straight(edge, index) => {
                     if let Some(point) = marks.straight.get_mut(edge).and_then(|edge| edge.get_mut(index)) {
+                        *point = inside;
+                    }
+                }
+                Handle::Angle(angle, index) => {
+                    if let Some(point) = marks.angles.get_mut(angle).and_then(|angle| angle.get_mut(index)) {
                         *point = inside;
                     }
                 }
@@ -265,6 +276,7 @@ pub fn FromPhoto() -> Element {
                         stage::Stage {}
                         closeup::CloseUp {}
                         lengths::Lengths {}
+                        angles::Angles {}
                         straight::Straight {}
                     }
                 }
@@ -292,12 +304,31 @@ fn fresh_mark(marks: &PhotoMarks, dimension: &str) -> DimensionMark {
     let [w, h] = marks.frame;
     let upright = dimension == "window_height" || dimension == "yoke";
     let points = if upright {
-        [[w * 0.5, h * 0.4], [w * 0.5, h * 0.6]]
+        vec![[w * 0.5, h * 0.4], [w * 0.5, h * 0.6]]
     } else {
-        [[w * 0.4, h * 0.5], [w * 0.6, h * 0.5]]
+        vec![[w * 0.4, h * 0.5], [w * 0.6, h * 0.5]]
     };
     DimensionMark {
         dimension: dimension.to_owned(),
         points,
     }
+}
+
+/// A dimension between two points as one between two edges: each point gets a second one beside it.
+fn along_edges(marks: &PhotoMarks, points: &[Place]) -> Option<Vec<Place>> {
+    let &[from, to] = points else { return None };
+    let [w, h] = marks.frame;
+    let aside = [(from[1] - to[1]) / 2.0, (to[0] - from[0]) / 2.0];
+    let beside = |at: Place, side: f64| {
+        [
+            (at[0] + side * aside[0]).clamp(0.0, w - 1.0),
+            (at[1] + side * aside[1]).clamp(0.0, h - 1.0),
+        ]
+    };
+    Some(vec![
+        beside(from, -0.5),
+        beside(from, 0.5),
+        beside(to, -0.5),
+        beside(to, 0.5),
+    ])
 }

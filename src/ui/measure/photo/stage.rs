@@ -37,6 +37,9 @@ fn points(work: Work) -> Vec<(Handle, Place)> {
     for (e, edge) in marks.straight.iter().enumerate() {
         all.extend(edge.iter().enumerate().map(|(i, p)| (Handle::Straight(e, i), *p)));
     }
+    for (a, angle) in marks.angles.iter().enumerate() {
+        all.extend(angle.iter().enumerate().map(|(i, p)| (Handle::Angle(a, i), *p)));
+    }
     all
 }
 
@@ -121,7 +124,14 @@ pub fn Stage() -> Element {
                 path { class: "face", stroke_width: "{stroke}", d: path(&face, true) }
             }
             for (index, mark) in marks.marks.iter().enumerate() {
-                path { key: "{index}", class: "span", stroke_width: "{stroke}", d: path(&mark.points, false) }
+                for (part, points) in mark.points.chunks(2).enumerate() {
+                    path { key: "{index}-{part}", class: "span", stroke_width: "{stroke}", d: path(points, false) }
+                }
+            }
+            for (index, angle) in marks.angles.iter().enumerate() {
+                for (part, points) in angle.chunks(2).enumerate() {
+                    path { key: "angle-{index}-{part}", class: "span", stroke_width: "{stroke}", d: path(points, false) }
+                }
             }
             for (index, edge) in marks.straight.iter().enumerate() {
                 path { key: "straight-{index}", class: "face", stroke_width: "{stroke}", d: path(edge, false) }

@@ -1,0 +1,226 @@
+//! Marks as they are stored, and as the photo's mathematics takes them.
+
+use super::answer::sentence;
+use crate::job::{PhotoFound, PhotoMarks, PhotoReference, Place, Reading};
+use crate::photo::{
+    Coin, Dimension, Focal, Found, Frame, Lens, LensError, Mark, Marks, Options, Paper, Point, Reference, Sheet, Span,
+    rectangle_by_hand,
+};
+use crate::quantity::{Length, Origin};
+
+/// How well a corner set by hand sits, in pixels (half-width at about 95 %). Common practice, no
+/// source.
+const HAND_NOISE: f64 = 3.0;
+/// Points along a straight edge that a bend shows in.
+pub const ENOUGH_POINTS: usize = 3;
+
+/// The height of a reference that lies on the measured face: minus its thickness.
+#[must_use]
+pub fn on_face(reference: &PhotoReference) -> Reading {
+    let thickness = reference_of(reference).map(|reference| reference.thickness());
+    thickness.map_or(Reading::new(0.0, 1.0, Origin::Typical), |t| {
+        Reading::new(-t.value.mm(), t.plus_minus.mm().max(0.2), Origin::Typical)
+    })
+}
+
+pub(super) fn point(place: Place) -> Point {
+    Point::new(place[0], place[1])
+}
+
+fn mm(reading: &Reading) -> crate::quantity::Measured<Length> {
+    reading.measured(Length::from_mm)
+}
+
+pub(super) fn reference_of(reference: &PhotoReference) -> Result<Reference, String> {
+    let unknown = |what: &str, word: &str| format!("There is no {what} \"{word}\". Choose one of the list.");
+    let made = match reference {
+        PhotoReference::Card => Reference::Card,
+        PhotoReference::Paper { size } => {
+            Reference::Paper(Paper::from_word(size).ok_or_else(|| unknown("paper", size))?)
+        }
+        PhotoReference::Coin { coin } => Reference::Coin(Coin::from_word(coin).ok_or_else(|| unknown("coin", coin))?),
+        PhotoReference::Rectangle { width_mm, height_mm } => Reference::Rectangle {
+            width: mm(width_mm),
+            height: mm(height_mm),
+        },
+        PhotoReference::Disc { diameter_mm } => Reference::Disc {
+            diameter: mm(diameter_mm),
+        },
+        PhotoReference::Rule { length_mm } => Reference::Rule { length: mm(length_mm) },
+        PhotoReference::Target { sheet, check_mm } => Reference::Target {
+            sheet: Sheet::from_word(sheet).ok_or_else(|| unknown("sheet", sheet))?,
+            check_line: mm(check_mm),
+        },
+    };
+    made.check().map_err(|error| sentence(&error.to_string()))?;
+    Ok(made)
+}
+
+pub(super) fn record(found: &Found) -> PhotoFound {
+    let place = |p: &Point| [p.x, p.y];
+    match found {
+        Found::Rectangle(corners) => PhotoFound::Rectangle {
+            corners: corners.map(|p| [p.x, p.y]),
+        },
+        Found::Ellipse {
+            centre,
+            half_axes,
+            angle,
+        } => PhotoFound::Ellipse {
+            centre: place(centre),
+            half_axes: [half_axes.0, half_axes.1],
+            angle: *angle,
+        },
+        Found::Lattice(corners) => PhotoFound::Lattice {
+            corners: corners.iter().map(|(c, r, p)| (*c, *r, p.x, p.y)).collect(),
+        },
+        Found::Marks(points) => PhotoFound::Marks {
+            points: points.map(|p| [p.x, p.y]),
+        },
+    }
+}
+
+/// The lens that marked straight edges show, from anything up to a strong wide angle. What a
+/// telephone leaves is assumed where they agree with it: that narrows the answer.
+fn lens_of(frame: Frame, edges: &[Vec<Place>]) -> Result<Lens, LensError> {
+    let edges: Vec<Vec<Point>> = edges
+        .iter()
+        .map(|edge| edge.iter().copied().map(point).collect())
+        .collect();
+    let usual = Lens::default();
+    if !edges.iter().any(|edge| edge.len() >= ENOUGH_POINTS) {
+        return Ok(usual);
+    }
+    let noise = Options::default().point_noise;
+    let alone = Lens::from_edges(frame, &edges, Lens::UNKNOWN, noise)?;
+    if alone.k.abs() > usual.plus_minus + alone.plus_minus {
+        return Ok(alone);
+    }
+    Lens::from_edges(frame, &edges, usual, noise)
+}
+
+/// The marks, and why the lens could not be had where straight edges were marked in vain.
+pub(super) fn marks_of(marks: &PhotoMarks) -> Result<(Marks, Option<LensError>), String> {
+    let frame = Frame::new(marks.frame[0], marks.frame[1]);
+    let reference = reference_of(&marks.reference)?;
+    let focal = marks.focal_35mm.map(|mm| Focal::from_35mm(frame, mm));
+    let stored = marks.found.as_ref().ok_or("Mark the object of known size first.")?;
+    let found = match stored {
+        // Corners may have been set in any order.
+        PhotoFound::Rectangle { corners } => {
+            rectangle_by_hand(frame, &reference, corners.map(point), HAND_NOISE, focal)
+                .map_err(|error| sentence(&error.to_string()))?
+        }
+        PhotoFound::Ellipse {
+            centre,
+            half_axes,
+            angle,
+        } => {
+            let (long, short, angle) = if half_axes[0] >= half_axes[1] {
+                (half_axes[0], half_axes[1], *angle)
+            } else {
+                (half_axes[1], half_axes[0], angle + std::f64::consts::FRAC_PI_2)
+            };
+            Found::Ellipse {
+                centre: point(*centre),
+                half_axes: (long, short),
+                angle,
+            }
+        }
+        PhotoFound::Lattice { corners } => Found::Lattice(
+            corners
+                .iter()
+                .map(|(c, r, x, y)| (*c, *r, Point::new(*x, *y)))
+                .collect(),
+        ),
+        PhotoFound::Marks { points } => Found::Marks(points.map(point)),
+    };
+    let lens = lens_of(frame, &marks.straight);
+    let options = Options {
+        height: mm(&marks.height_mm),
+        focal,
+        lens: lens.unwrap_or(Lens::UNKNOWN),
+        face: marks.face.map(|corners| corners.map(point)),
+        ..Options::default()
+    };
+    let unknown = |word: &str| format!("There is no dimension \"{word}\".");
+    let spans: Result<Vec<Mark>, String> = marks
+        .marks
+        .iter()
+        .map(|mark| {
+            let dimension = Dimension::from_word(&mark.dimension).ok_or_else(|| unknown(&mark.dimension))?;
+            let at = |index: usize| mark.points.get(index).copied().map(point);
+            let span = match [at(0), at(1), at(2), at(3)] {
+                [Some(a), Some(b), None, None] => Span::Points([a, b]),
+                [Some(a), Some(b), Some(c), Some(d)] => Span::Edges([vec![a, b], vec![c, d]]),
+                _ => return Err(format!("The {} needs two points, or two on each edge.", mark.dimension)),
+            };
+            Ok(Mark { dimension, span })
+        })
+        .collect();
+    let marks = Marks {
+        frame,
+        reference,
+        found,
+        options,
+        marks: spans?,
+    };
+    Ok((marks, lens.err()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::measured;
+    use super::*;
+    use crate::job::DimensionMark;
+
+    /// Edges bent by a lens of -5 % at the corner correct the lengths; the marks are stored with the
+    /// photo and come back.
+    #[test]
+    fn straight_edges_tell_the_lens() {
+        let frame = Frame::new(4000.0, 3000.0);
+        let lens = Lens {
+            k: -0.05,
+            plus_minus: 0.0,
+        };
+        // Seen from straight above, ten pixels to the millimetre.
+        let at = |x: f64, y: f64| {
+            let place = lens.bent(frame, Point::new(x * 10.0, y * 10.0)).unwrap();
+            [place.x, place.y]
+        };
+        let mut marks = PhotoMarks {
+            frame: [4000.0, 3000.0],
+            focal_35mm: None,
+            reference: PhotoReference::Card,
+            found: Some(PhotoFound::Rectangle {
+                corners: [at(20.0, 20.0), at(105.6, 20.0), at(105.6, 73.98), at(20.0, 73.98)],
+            }),
+            height_mm: Reading::new(0.0, 0.1, Origin::Chosen),
+            face: None,
+            straight: Vec::new(),
+            marks: vec![DimensionMark {
+                dimension: "tongue".to_owned(),
+                points: vec![at(250.0, 200.0), at(330.0, 240.0)],
+            }],
+            angles: Vec::new(),
+        };
+        let truth = 80.0_f64.hypot(40.0);
+        let read = |marks: &PhotoMarks| measured(marks).unwrap().rows[0].reading.clone().unwrap();
+        let bent = read(&marks);
+        assert!((bent.value - truth).abs() > 1.5, "{bent:?}");
+        for y in [10.0, 290.0] {
+            marks
+                .straight
+                .push((0..6).map(|k| at(10.0 + 76.0 * f64::from(k), y)).collect());
+        }
+        let again: PhotoMarks = serde_json::from_str(&serde_json::to_string(&marks).unwrap()).unwrap();
+        assert_eq!(again, marks);
+        let straight = read(&again);
+        assert!(
+            (straight.value - truth).abs() < 0.4 && (straight.value - truth).abs() < straight.plus_minus,
+            "{straight:?}"
+        );
+        let [k, half] = measured(&again).unwrap().lens.unwrap();
+        assert!((k + 5.0).abs() < half.max(0.5) && half < 2.0, "{k} ± {half} %");
+    }
+}

@@ -1,0 +1,231 @@
+//! Lengths from a photo: from what is stored of it to the core's dimensions and back.
+
+mod answer;
+mod handles;
+mod keep;
+mod marks;
+
+pub use answer::{Askew, PhotoAnswer, PhotoRow, measured};
+pub use handles::{first_handles, handles, moved, moved_whole};
+pub use marks::{ENOUGH_POINTS, on_face};
+
+use self::marks::{point, record, reference_of};
+use crate::job::{DimensionMark, PhotoFound, PhotoMarks, PhotoReference, Place};
+use crate::photo::find::find_reference;
+use crate::photo::snap::snap;
+use crate::photo::suggest::suggest_face;
+use crate::photo::{Dimension, Gray, Photo, Point};
+
+/// A photo that is open on the screen.
+#[derive(Debug)]
+pub struct Opened {
+    photo: Photo,
+    /// The upright picture in grey, reduced for the screen, as PNG.
+    pub png: Vec<u8>,
+}
+
+impl Opened {
+    /// Opens a photo.
+    ///
+    /// # Errors
+    /// A sentence for the person: no JPEG or PNG, too large or too small, damaged.
+    pub fn new(bytes: &[u8]) -> Result<Self, String> {
+        let photo = Photo::decode(bytes).map_err(|error| error.to_string())?;
+        let png = gray_png(
+            photo.working(),
+            (0, 0),
+            (photo.working().width(), photo.working().height()),
+        )?;
+        Ok(Self { photo, png })
+    }
+
+    /// Width and height of the photo, in pixels.
+    #[must_use]
+    pub fn frame(&self) -> [f64; 2] {
+        let full = self.photo.full();
+        [full.width() as f64, full.height() as f64]
+    }
+
+    /// Fresh marks for this photo.
+    #[must_use]
+    pub fn fresh(&self, reference: PhotoReference) -> PhotoMarks {
+        let height_mm = on_face(&reference);
+        PhotoMarks {
+            frame: self.frame(),
+            focal_35mm: self.photo.focal_35mm(),
+            reference,
+            found: None,
+            height_mm,
+            face: None,
+            straight: Vec::new(),
+            marks: Vec::new(),
+            angles: Vec::new(),
+        }
+    }
+
+    /// Looks for the object of known size.
+    ///
+    /// # Errors
+    /// A sentence for the person that says how to mark it by hand.
+    pub fn find(&self, reference: &PhotoReference) -> Result<Seen, String> {
+        let reference = reference_of(reference)?;
+        let candidate = find_reference(&self.photo, &reference).map_err(|error| error.to_string())?;
+        Ok(Seen {
+            found: record(&candidate.found),
+            doubts: candidate.warnings.iter().map(|warning| warning.word()).collect(),
+            doubtful: candidate.trust == crate::photo::find::Trust::Doubtful,
+        })
+    }
+
+    /// The strongest edge near a place, or the place itself.
+    #[must_use]
+    pub fn snapped(&self, place: Place) -> Place {
+        let radius = (self.frame()[0].max(self.frame()[1]) / 200.0).max(4.0);
+        snap(self.photo.full(), point(place), None, radius).map_or(place, |found| [found.place.x, found.place.y])
+    }
+
+    /// The core's parts as they probably lie inside a face's four corners; empty where they
+    /// cannot be told.
+    #[must_use]
+    pub fn suggested(&self, face: [Place; 4]) -> Vec<DimensionMark> {
+        let Some(found) = suggest_face(self.photo.full(), &face.map(point)) else {
+            return Vec::new();
+        };
+        [
+            (Dimension::Tongue, found.tongue),
+            (Dimension::WindowWidth, found.left_window),
+            (Dimension::WindowWidth, found.right_window),
+            (Dimension::WindowHeight, found.window_height),
+        ]
+        .into_iter()
+        .map(|(dimension, [a, b])| {
+            // The proposal takes the face as symmetric; the edges themselves need not be.
+            let reach = a.distance(b) * 0.12;
+            let edge = |p: Point| snap(self.photo.full(), p, Some(b - a), reach).map_or(p, |found| found.place);
+            let (a, b) = (edge(a), edge(b));
+            DimensionMark {
+                dimension: dimension.word().to_owned(),
+                points: vec![[a.x, a.y], [b.x, b.y]],
+            }
+        })
+        .collect()
+    }
+
+    /// What lies round a place, each pixel of the photo as it is, as PNG of `side` pixels square;
+    /// and the place's own position in it.
+    ///
+    /// # Errors
+    /// A sentence where it cannot be drawn.
+    pub fn closeup(&self, place: Place, side: usize) -> Result<(Vec<u8>, Place), String> {
+        let full = self.photo.full();
+        let start = |at: f64, most: usize| {
+            let first = (at - side as f64 / 2.0).round().max(0.0) as usize;
+            first.min(most.saturating_sub(side))
+        };
+        let (x, y) = (start(place[0], full.width()), start(place[1], full.height()));
+        let size = (side.min(full.width()), side.min(full.height()));
+        let png = gray_png(full, (x, y), size)?;
+        Ok((png, [place[0] - x as f64, place[1] - y as f64]))
+    }
+}
+
+/// A part of a grey picture as PNG.
+fn gray_png(gray: &Gray, from: (usize, usize), size: (usize, usize)) -> Result<Vec<u8>, String> {
+    let failed = |error: png::EncodingError| format!("The picture cannot be shown: {error}.");
+    let mut bytes = Vec::new();
+    let side = |pixels: usize| u32::try_from(pixels).unwrap_or(u32::MAX);
+    let mut encoder = png::Encoder::new(&mut bytes, side(size.0), side(size.1));
+    encoder.set_color(png::ColorType::Grayscale);
+    encoder.set_depth(png::BitDepth::Eight);
+    encoder.set_compression(png::Compression::Fast);
+    let mut writer = encoder.write_header().map_err(failed)?;
+    let mut pixels = Vec::with_capacity(size.0 * size.1);
+    for y in from.1..from.1 + size.1 {
+        pixels.extend_from_slice(gray.row(y).get(from.0..from.0 + size.0).unwrap_or_default());
+    }
+    writer.write_image_data(&pixels).map_err(failed)?;
+    writer.finish().map_err(failed)?;
+    Ok(bytes)
+}
+
+/// The object as it was found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Seen {
+    /// Where it lies.
+    pub found: PhotoFound,
+    /// Words of what speaks against it or against the photo.
+    pub doubts: Vec<&'static str>,
+    /// True where a person must compare it with the picture.
+    pub doubtful: bool,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::Reading;
+    use crate::quantity::Origin;
+
+    const RENDERED: &[u8] = include_bytes!("../../../tests/reference/photo/rectangle.png");
+
+    /// The rendered rectangle's own sides come out again as they went in, and what is stored of the
+    /// marks comes back the same.
+    #[test]
+    fn a_rectangle_measures_itself() {
+        let opened = Opened::new(RENDERED).unwrap();
+        let own = |mm: f64| Reading::new(mm, 0.1, Origin::Calipers);
+        let reference = PhotoReference::Rectangle {
+            width_mm: own(60.0),
+            height_mm: own(40.0),
+        };
+        let mut marks = opened.fresh(reference);
+        marks.height_mm = Reading::new(0.0, 0.1, Origin::Chosen);
+        let seen = opened.find(&marks.reference).unwrap();
+        let PhotoFound::Rectangle { corners } = seen.found.clone() else {
+            panic!("{seen:?}")
+        };
+        marks.found = Some(seen.found);
+        marks.marks = vec![
+            DimensionMark {
+                dimension: "tongue".to_owned(),
+                points: vec![corners[0], corners[1]],
+            },
+            DimensionMark {
+                dimension: "stack".to_owned(),
+                points: vec![corners[1], corners[2]],
+            },
+        ];
+        let again: PhotoMarks = serde_json::from_str(&serde_json::to_string(&marks).unwrap()).unwrap();
+        assert_eq!(again, marks);
+        let answer = measured(&marks).unwrap();
+        let mut sides: Vec<Reading> = answer.rows.iter().map(|row| *row.reading.as_ref().unwrap()).collect();
+        sides.sort_by(|a, b| a.value.total_cmp(&b.value));
+        for (side, truth) in sides.iter().zip([40.0, 60.0]) {
+            assert!(
+                (side.value - truth).abs() <= side.plus_minus && side.plus_minus < 3.0,
+                "{side:?} for {truth}"
+            );
+            assert_eq!(side.origin, Origin::Photo);
+        }
+    }
+
+    #[test]
+    fn trouble_is_a_sentence() {
+        for (bytes, part) in [
+            (&b"GIF89a"[..], "neither a JPEG nor a PNG"),
+            (&RENDERED[..2000], "cut short"),
+        ] {
+            let message = Opened::new(bytes).unwrap_err();
+            assert!(message.contains(part), "{message}");
+        }
+        let opened = Opened::new(RENDERED).unwrap();
+        let coin = PhotoReference::Coin {
+            coin: "shell-1".to_owned(),
+        };
+        assert!(opened.find(&coin).unwrap_err().contains("no coin"));
+        assert!(
+            measured(&opened.fresh(PhotoReference::Card))
+                .unwrap_err()
+                .contains("Mark the object")
+        );
+    }
+}

@@ -1,0 +1,94 @@
+//! What flows behind diodes, told.
+
+use super::super::draw::Plot;
+use super::{Told, curve, plotted, three};
+use crate::app::behaviour::direct_current::DirectAnswer;
+use crate::magnetics::charger::ChargeWarning;
+use crate::text::{Arg, Texts};
+
+/// Behind diodes.
+#[must_use]
+pub fn direct_current(answer: &DirectAnswer, texts: &Texts) -> Told {
+    let mut told = Told::default();
+    told.warn(
+        texts,
+        if answer.charge.is_some() {
+            "ui-battery-caution"
+        } else {
+            "ui-dc-caution"
+        },
+        &[],
+    );
+    if answer.too_much {
+        told.warn(texts, "ui-dc-too-much", &[]);
+    }
+    if answer.reactor.si() > 0.0 {
+        let reactance = three(answer.reactor.milliohms(), "mΩ");
+        match answer.held {
+            Some(current) => {
+                let amps = three(current.si(), "A");
+                told.warn(
+                    texts,
+                    "ui-dc-reactor-held",
+                    &[("reactance", Arg::Text(&reactance)), ("current", Arg::Text(&amps))],
+                );
+            }
+            None => told.say(texts, "ui-dc-reactor", &[("reactance", Arg::Text(&reactance))]),
+        }
+    }
+    if let Some(charge) = &answer.charge {
+        for warning in &charge.warnings {
+            let percent = |ratio: crate::quantity::Ratio| three(ratio.si() * 100.0, "%");
+            let amps = |current: crate::quantity::Current| three(current.si(), "A");
+            let (key, a, b) = match warning {
+                ChargeWarning::TooMuchCurrent { current, limit } => {
+                    ("ui-charge-too-much", amps(*current), amps(*limit))
+                }
+                ChargeWarning::Gassing { from } => ("ui-charge-gassing", percent(*from), String::new()),
+                ChargeWarning::NeverFull { stops_at } => ("ui-charge-never-full", percent(*stops_at), String::new()),
+                ChargeWarning::NoEnd { current } => ("ui-charge-no-end", amps(*current), String::new()),
+            };
+            told.warn(texts, key, &[("a", Arg::Text(&a)), ("b", Arg::Text(&b))]);
+        }
+        told.numbers(texts, &charge.numbers);
+        let end = |which: usize| -> Vec<(f64, f64)> {
+            let ends = charge.band.iter();
+            ends.map(|(time, ends)| (time.si() / 3600.0, ends[which].si()))
+                .collect()
+        };
+        told.figures.push(plotted(
+            texts,
+            "ui-plot-charge",
+            "ui-axis-hours",
+            "ui-axis-amperes",
+            Plot {
+                curves: vec![curve(
+                    "curve",
+                    String::new(),
+                    charge.points.iter().map(|p| (p.elapsed.si() / 3600.0, p.current.si())),
+                )],
+                band: Some([end(0), end(1)]),
+                ..Plot::default()
+            },
+        ));
+    }
+    told.numbers(texts, &answer.numbers);
+    let period = answer.wave.last().map_or(1.0, |p| p.time.si()).max(1e-9);
+    let over = |pick: fn(&crate::magnetics::rectifier::WavePoint) -> f64| {
+        answer.wave.iter().map(move |p| (p.time.si() / period, pick(p)))
+    };
+    told.figures.push(plotted(
+        texts,
+        "ui-plot-diodes",
+        "ui-axis-cycle",
+        "ui-axis-amperes",
+        Plot {
+            curves: vec![
+                curve("curve", texts.text("ui-diodes"), over(|p| p.direct.si())),
+                curve("curve third", texts.text("ui-new-winding"), over(|p| p.winding.si())),
+            ],
+            ..Plot::default()
+        },
+    ));
+    told
+}

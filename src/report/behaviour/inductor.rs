@@ -1,0 +1,97 @@
+//! A choke or a ballast, told.
+
+use super::super::draw::Plot;
+use super::{Told, curve, plotted, three};
+use crate::app::behaviour::inductor::{DENSITY_A_PER_MM2, InductorAnswer, MOST_PARALLEL, Trouble, Warm};
+use crate::magnetics::inductor_design::InductorError;
+use crate::text::{Arg, Texts};
+
+/// Why there is no choke or ballast, and what to do.
+#[must_use]
+pub fn inductor_trouble(trouble: &Trouble, texts: &Texts) -> String {
+    let whole = |value: f64| format!("{value:.0}");
+    let mm = |length: crate::quantity::Length| format!("{:.2}", length.mm());
+    let volts = |voltage: crate::quantity::Voltage| three(voltage.si(), "V");
+    let mh = |inductance: crate::quantity::Inductance| three(inductance.millihenries(), "mH");
+    let (key, a, b, c) = match trouble {
+        Trouble::NoAnswer => ("ui-inductor-no-answer", String::new(), String::new(), String::new()),
+        Trouble::NoWire(current) => (
+            "ui-inductor-no-wire",
+            three(current.si(), "A"),
+            format!("{DENSITY_A_PER_MM2} A/mm²"),
+            MOST_PARALLEL.to_string(),
+        ),
+        Trouble::Refused(InductorError::NotAboveZero(_)) => (
+            "ui-inductor-not-above-zero",
+            String::new(),
+            String::new(),
+            String::new(),
+        ),
+        Trouble::Refused(InductorError::TooManyTurns { needed, fit, most }) => {
+            ("ui-inductor-turns", whole(*needed), whole(*fit), mh(*most))
+        }
+        Trouble::Refused(InductorError::ShimTooWide {
+            needed,
+            widest,
+            nearest,
+        }) => ("ui-inductor-shim-wide", mm(*needed), mm(*widest), mh(*nearest)),
+        Trouble::Refused(InductorError::ArcVoltageTooHigh { arc, mains, most }) => {
+            ("ui-inductor-arc", volts(*arc), volts(*mains), volts(*most))
+        }
+    };
+    texts.text_with(key, &[("a", Arg::Text(&a)), ("b", Arg::Text(&b)), ("c", Arg::Text(&c))])
+}
+
+/// A choke or a ballast.
+#[must_use]
+pub fn inductor(answer: &InductorAnswer, texts: &Texts) -> Told {
+    let mut told = Told::default();
+    let shim = crate::quantity::format_significant(answer.shim.value.mm(), 2);
+    told.say(
+        texts,
+        "ui-inductor-wind",
+        &[
+            ("turns", Arg::Number(f64::from(answer.turns))),
+            ("wire", Arg::Text(&answer.wire)),
+            ("parallel", Arg::Number(f64::from(answer.parallel))),
+        ],
+    );
+    told.say(
+        texts,
+        "ui-inductor-shim",
+        &[
+            ("shim", Arg::Text(&shim)),
+            ("sheets", Arg::Text(&format!("{:.1}", answer.sheets))),
+            (
+                "sheet",
+                Arg::Text(&crate::quantity::format_significant(answer.sheet.mm(), 2)),
+            ),
+        ],
+    );
+    told.warn(texts, "ui-inductor-caution", &[]);
+    let limit = three(answer.limit.si(), "°C");
+    let limit = [("limit", Arg::Text(&limit))];
+    match answer.warm {
+        Warm::Fine => told.say(texts, "ui-inductor-fine", &limit),
+        Warm::Doubtful => told.warn(texts, "ui-inductor-doubtful", &limit),
+        Warm::TooHot => told.warn(texts, "ui-inductor-hot", &limit),
+        Warm::BurnsOut => told.warn(texts, "ui-inductor-burns", &[]),
+    }
+    told.numbers(texts, &answer.numbers);
+    told.figures.push(plotted(
+        texts,
+        "ui-plot-inductance",
+        "ui-axis-amperes-across",
+        "ui-axis-millihenries",
+        Plot {
+            curves: vec![curve(
+                "curve",
+                String::new(),
+                answer.curve.iter().map(|(i, l)| (i.si(), l.millihenries())),
+            )],
+            point: Some((answer.crest.si(), answer.asked.millihenries())),
+            ..Plot::default()
+        },
+    ));
+    told
+}
