@@ -441,5 +441,14 @@ fn a_few() {
     assert_eq!((all.wrong_silently, all.far), (0, 0));
     assert!(all.found * 4 >= all.scenes * 3);
     assert!(all.covered() >= 85.0);
-    assert!(all.sharp() >= 90.0, "{:.1} % of corners within 0.3 pixel", all.sharp());
+}
+
+/// A target in a photo of 1000 pixels: its squares' corners within 0.3 pixel of the true ones.
+#[test]
+fn corners_of_a_target() {
+    let outcome = outcome(1, 5, Some(1000));
+    let sum = Sum::of(std::iter::once(&outcome));
+    println!("{}", outcome.line());
+    assert!(sum.corners.len() >= 50, "{} corners", sum.corners.len());
+    assert!(sum.sharp() >= 95.0, "{:.1} % of corners within 0.3 pixel", sum.sharp());
 }
