@@ -223,6 +223,11 @@ fn a_history_that_contradicts_itself_is_refused() {
 fn the_history_in_a_line_is_that_of_the_ledger() {
     let line = Line::parse(&line("stock", json!({ "conductor": "AWG 12", "length_m": 5.0 }))).unwrap();
     let text = line.to_json();
-    assert_eq!(history_of(line.kind, line.id, &text), Some(line.known.to_json()));
-    assert_eq!(history_of(line.kind, line.id, &text.replacen(':', ": ", 1)), None);
+    assert_eq!(history_of(line.kind, &text), Some(line.known.to_json()));
+    for (from, to) in [(":", ": "), ("\",\"stamp", "\" ,\"stamp")] {
+        let other = text.replacen(from, to, 1);
+        assert_ne!(other, text);
+        assert_eq!(Line::parse(&other).as_ref(), Ok(&line));
+        assert_eq!(history_of(line.kind, &other), None, "{other}");
+    }
 }

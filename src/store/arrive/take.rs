@@ -26,7 +26,7 @@ impl Arriving<'_> {
             self.own.stamps = self.own.stamps.max(stamp.count);
         }
         self.own.changes += 1;
-        let history = (!altered).then(|| history_of(kind, id, text)).flatten();
+        let history = (!altered).then(|| history_of(kind, text)).flatten();
         let history = history.unwrap_or_else(|| known.to_json());
         if ledger::begin(
             &mut self.beginning,
