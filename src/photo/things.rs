@@ -4,7 +4,7 @@
 use super::gray::Gray;
 use super::perspective::square_to_quad;
 use super::point::Point;
-use super::quads::sides;
+use super::quads::{Quad, same, sides};
 use super::segments::Segment;
 
 /// Segments that are looked at for whether they are a thing's edge.
@@ -48,6 +48,54 @@ pub(super) fn holes(gray: &Gray, corners: &[Point; 4]) -> f64 {
         return 0.0;
     };
     light.partition_point(|light| *light < DARK * most) as f64 / light.len() as f64
+}
+
+/// Which of some outlines are likely a core's windows: dark, and another as dark of the same shape
+/// beside it, no nearer than its own narrower side.
+pub(super) fn windows(gray: &Gray, quads: &[Quad]) -> Vec<bool> {
+    let middle = |quad: &Quad| quad.corners.iter().fold(Point::default(), |sum, corner| sum + *corner) * 0.25;
+    let dark: Vec<bool> = quads.iter().map(|quad| is_dark(gray, &quad.corners)).collect();
+    let twin = |one: &Quad, other: &Quad| {
+        let way = middle(other) - middle(one);
+        let side = one.shortest_side();
+        let moved = one.corners.map(|corner| corner + way);
+        way.length() > 1.3 * side && way.length() < 6.0 * side && same(&moved, &other.corners, 2.0 + 0.12 * side)
+    };
+    let is_window = |index: usize| {
+        let others = (0..quads.len()).filter(|&other| other != index && dark[other]);
+        dark[index] && others.into_iter().any(|other| twin(&quads[index], &quads[other]))
+    };
+    (0..quads.len()).map(is_window).collect()
+}
+
+/// The mean light a little inside and a little outside of each side.
+fn beside(gray: &Gray, corners: &[Point; 4]) -> [(f64, f64); 4] {
+    const COUNT: i32 = 12;
+    let clockwise: Vec<(Point, Point)> = sides(corners).collect();
+    [0, 1, 2, 3].map(|index| {
+        let (from, to) = clockwise[index];
+        let side = to - from;
+        // Inside lies to the right on the way round.
+        let inwards = Point::new(-side.y, side.x) * (4.0 / side.length());
+        let mean = |off: Point| {
+            let at = |k: i32| gray.light(from + side * ((f64::from(k) + 1.0) / f64::from(COUNT + 1)) + off);
+            (0..COUNT).map(at).sum::<f64>() / f64::from(COUNT)
+        };
+        (mean(inwards), mean(inwards * -1.0))
+    })
+}
+
+/// Whether an outline is far darker inside than outside, on every side.
+fn is_dark(gray: &Gray, corners: &[Point; 4]) -> bool {
+    beside(gray, corners)
+        .iter()
+        .all(|(inside, outside)| *inside < 0.6 * outside)
+}
+
+/// Whether an outline is brighter inside than outside, over all its sides.
+pub(super) fn is_brighter(gray: &Gray, corners: &[Point; 4]) -> bool {
+    let sum = |pick: fn(&(f64, f64)) -> f64| beside(gray, corners).iter().map(pick).sum::<f64>();
+    sum(|side| side.0) > sum(|side| side.1)
 }
 
 /// The share of a side where the picture stays brighter (or darker) beyond it, as at the edge of a
