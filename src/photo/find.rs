@@ -1,8 +1,8 @@
 //! Finds the reference in a photo.
 
-use super::board;
 use super::edges::Edges;
 use super::find_disc::find_disc;
+use super::find_lattice::find_lattice;
 use super::found::Found;
 use super::hull::four_sided;
 use super::perspective::misfit;
@@ -12,7 +12,6 @@ use super::quads::{self, Quad};
 use super::quality::Quality;
 use super::reference::{Reference, Shape};
 use super::regions;
-use super::saddles;
 use super::segments::{joined, meeting, segments};
 use super::sides::{Side, fit_side};
 use super::things;
@@ -46,6 +45,7 @@ pub fn find_reference(photo: &Photo, reference: &Reference) -> Result<Candidate,
                 spread: width.plus_minus.mm() / wide + height.plus_minus.mm() / high,
                 bare: wide.max(high) < UNDER_A_CORE,
                 white: matches!(reference, Reference::Paper(_)),
+                thick: matches!(reference, Reference::Rectangle { .. }),
             };
             find_rectangle(photo, &sought)
         }
@@ -67,6 +67,8 @@ struct Sought {
     bare: bool,
     /// Whether it is white, as paper is.
     white: bool,
+    /// Whether it may be so thick that its flank shows.
+    thick: bool,
 }
 
 /// A rectangle at full size.
@@ -80,10 +82,9 @@ struct Fitted {
 }
 
 /// A person lays the reference by the part and holds the camera above both: of two finds that are
-/// equally good the one nearer to the middle counts, by a fifth in the picture's corners.
+/// equally good the one nearer to the middle counts, by a third in the picture's corners.
 pub(super) fn in_the_middle(place: Point, centre: Point) -> f64 {
-    let away = place.distance(centre) / centre.length();
-    1.0 - 0.2 * away * away
+    1.0 - 0.35 * place.distance(centre) / centre.length()
 }
 
 /// And of two the one that is seen more from straight above, by `facing`, the cosine between the
@@ -103,12 +104,10 @@ const MOST_FITTED: usize = 16;
 
 /// How much less likely it is that a sheet of paper is darker than what it lies on.
 const DARK_PAPER: f64 = 0.8;
-/// How much less likely one of two dark outlines side by side is a reference than a core's window.
+/// How much less likely a dark outline is a reference, which is bright more often, than a core's
+/// window; and where another like it lies beside it.
+const DARK: f64 = 0.9;
 const WINDOW: f64 = 0.7;
-/// An outline that shares three sides with the best is a doubt from this part of its score: one of
-/// them has the flank of a thick reference with it.
-const NESTED: f64 = 0.6;
-
 fn find_rectangle(photo: &Photo, sought: &Sought) -> Result<Candidate, FindError> {
     let &Sought { ratio, spread, .. } = sought;
     let gray = photo.working();
@@ -135,8 +134,9 @@ fn find_rectangle(photo: &Photo, sought: &Sought) -> Result<Candidate, FindError
     rough.retain(|quad| quad.corners.iter().all(|corner| gray.contains(*corner, 1.0)));
     rough.sort_by(|a, b| b.support.total_cmp(&a.support));
     rough.truncate(MOST_LOOKED_AT);
-    let windows = things::windows(gray, &rough);
-    for (quad, is_window) in rough.iter_mut().zip(windows) {
+    let dark: Vec<bool> = rough.iter().map(|quad| things::is_dark(gray, &quad.corners)).collect();
+    let windows = things::windows(&rough, &dark);
+    for (index, quad) in rough.iter_mut().enumerate() {
         let middle = quad.corners.iter().fold(Point::default(), |sum, corner| sum + *corner) * 0.25;
         quad.support *= 0.3 + 0.7 * things::all_stepped(gray, &quad.corners);
         // A core's face is as clear a rectangle as any, but for its windows.
@@ -150,8 +150,8 @@ fn find_rectangle(photo: &Photo, sought: &Sought) -> Result<Candidate, FindError
         if sought.white && !things::is_brighter(gray, &quad.corners) {
             quad.weight *= DARK_PAPER;
         }
-        if is_window {
-            quad.weight *= WINDOW;
+        if dark[index] {
+            quad.weight *= if windows[index] { WINDOW } else { DARK };
         }
     }
     rough.sort_by(|a, b| b.weight.total_cmp(&a.weight));
@@ -167,10 +167,8 @@ fn find_rectangle(photo: &Photo, sought: &Sought) -> Result<Candidate, FindError
     let second = fitted[1..]
         .iter()
         .find(|other| !quads::same(&best.corners, &other.corners, reach));
-    let nested = |other: &Fitted| {
-        other.score > NESTED * best.score && quads::share_three_sides(&best.corners, &other.corners, reach)
-    };
-    if second.is_some_and(|second| second.score > CLOSE * best.score) || fitted[1..].iter().any(nested) {
+    let second = second.is_some_and(|second| second.score > CLOSE * best.score);
+    if second || sought.thick && things::has_flank(photo.full(), &best.corners) {
         doubts.push(FindWarning::SecondAsLikely);
     }
     if side < SMALL * long_side * photo.factor() as f64 {
@@ -261,40 +259,6 @@ fn fitted(photo: &Photo, quad: &Quad, sought: &Sought) -> Option<Fitted> {
         misfit,
         score: quad.weight * mean.sqrt() * fit,
     })
-}
-
-/// Corners of the target that must be seen.
-const LEAST_CORNERS: usize = 9;
-/// Corners of the target below which the find is doubtful.
-const FEW_CORNERS: usize = 16;
-
-fn find_lattice(photo: &Photo) -> Result<Candidate, FindError> {
-    let gray = photo.working();
-    let rough = board::lattice(gray, &saddles::saddles(gray));
-    let step = board::shortest_step(&rough).ok_or(FindError::Nothing)? * photo.factor() as f64;
-    let radius = (0.4 * step).clamp(3.0, 14.0);
-    let refined = rough
-        .iter()
-        .filter_map(|(at, corner)| Some((*at, saddles::refined(photo.full(), photo.to_full(*corner), radius)?)));
-    let lattice = board::without_strays(refined.collect());
-    let spans = |axis: fn(&(i32, i32)) -> i32| {
-        let (least, most) = (lattice.keys().map(axis).min(), lattice.keys().map(axis).max());
-        most.zip(least).is_some_and(|(most, least)| most - least >= 2)
-    };
-    if lattice.len() < LEAST_CORNERS || !spans(|at| at.0) || !spans(|at| at.1) {
-        return Err(FindError::Nothing);
-    }
-    let quality = Quality::of(gray, &Edges::of(gray), photo.factor());
-    let mut doubts = Vec::new();
-    if lattice.len() < FEW_CORNERS {
-        doubts.push(FindWarning::Small);
-    }
-    let rms = board::roughness(&lattice);
-    let corners = lattice
-        .into_iter()
-        .map(|((column, row), corner)| (column, row, corner))
-        .collect();
-    Ok(candidate(photo, Found::Lattice(corners), rms, doubts, quality))
 }
 
 pub(super) fn candidate(

@@ -155,23 +155,6 @@ pub(super) fn same(a: &[Point; 4], b: &[Point; 4], reach: f64) -> bool {
     (0..4).any(|turn| (0..4).all(|index| a[index].distance(b[(index + turn) % 4]) <= reach))
 }
 
-/// Whether two outlines have two corners that are next to each other within `reach` pixels, and the
-/// other two on the same sides: a thing's upper face, and the same with the flank below one side.
-pub(super) fn share_three_sides(a: &[Point; 4], b: &[Point; 4], reach: f64) -> bool {
-    let on_side = |place: Point, from: Point, to: Point| {
-        let way = to - from;
-        (way.cross(place - from) / way.length()).abs() <= reach && way.dot(place - from) > 0.0
-    };
-    let shared = |i: usize, j: usize| {
-        let (a, b) = (|k: usize| a[(i + k) % 4], |k: usize| b[(j + k) % 4]);
-        a(0).distance(b(0)) <= reach
-            && a(1).distance(b(1)) <= reach
-            && on_side(b(2), a(1), a(2))
-            && on_side(b(3), a(0), a(3))
-    };
-    (0..4).any(|i| (0..4).any(|j| shared(i, j)))
-}
-
 /// The outline of these corners, where it is convex and plausible and edges bear it out by so much.
 pub(super) fn quad(
     edges: &Edges,
