@@ -1,8 +1,8 @@
 //! Finds the reference in a photo.
 
-use super::board;
 use super::edges::Edges;
 use super::find_disc::find_disc;
+use super::find_lattice::find_lattice;
 use super::found::Found;
 use super::hull::four_sided;
 use super::perspective::misfit;
@@ -12,7 +12,6 @@ use super::quads::{self, Quad};
 use super::quality::Quality;
 use super::reference::{Reference, Shape};
 use super::regions;
-use super::saddles;
 use super::segments::{joined, meeting, segments};
 use super::sides::{Side, fit_side};
 use super::things;
@@ -40,13 +39,36 @@ pub fn find_reference(photo: &Photo, reference: &Reference) -> Result<Candidate,
         } => {
             let (wide, high) = (width.value.mm(), height.value.mm());
             let margin = 0.06 + corner_radius.mm() / wide.min(high);
-            let spread = width.plus_minus.mm() / wide + height.plus_minus.mm() / high;
-            find_rectangle(photo, wide / high, margin, spread, wide.max(high) < UNDER_A_CORE)
+            let sought = Sought {
+                ratio: wide / high,
+                margin,
+                spread: width.plus_minus.mm() / wide + height.plus_minus.mm() / high,
+                bare: wide.max(high) < UNDER_A_CORE,
+                white: matches!(reference, Reference::Paper(_)),
+                thick: matches!(reference, Reference::Rectangle { .. }),
+            };
+            find_rectangle(photo, &sought)
         }
         Shape::Disc { .. } => find_disc(photo, matches!(reference, Reference::Coin(_))),
         Shape::Lattice { .. } => find_lattice(photo),
         Shape::Marks { .. } => Err(FindError::ByHand),
     }
+}
+
+/// The rectangle that is looked for.
+struct Sought {
+    /// Width to height.
+    ratio: f64,
+    /// What to leave out at the ends of a side, where corners are round, as a part of it.
+    margin: f64,
+    /// ± of the ratio, as a part of it.
+    spread: f64,
+    /// Whether no core can lie on it.
+    bare: bool,
+    /// Whether it is white, as paper is.
+    white: bool,
+    /// Whether it may be so thick that its flank shows.
+    thick: bool,
 }
 
 /// A rectangle at full size.
@@ -60,10 +82,15 @@ struct Fitted {
 }
 
 /// A person lays the reference by the part and holds the camera above both: of two finds that are
-/// equally good the one nearer to the middle counts, by a tenth at the rim.
+/// equally good the one nearer to the middle counts, by a third in the picture's corners.
 pub(super) fn in_the_middle(place: Point, centre: Point) -> f64 {
-    let away = place.distance(centre) / centre.length();
-    1.0 - 0.1 * away * away
+    1.0 - 0.35 * place.distance(centre) / centre.length()
+}
+
+/// And of two the one that is seen more from straight above, by `facing`, the cosine between the
+/// line of sight and its plane's normal.
+pub(super) fn from_above(facing: f64) -> f64 {
+    facing.clamp(0.1, 1.0).powf(0.35)
 }
 
 /// Longer side from which a reference may have the core lying on it, in millimetres.
@@ -75,7 +102,14 @@ const PATCH_SUPPORT: f64 = 0.3;
 /// Outlines that are fitted at full size.
 const MOST_FITTED: usize = 16;
 
-fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64, bare: bool) -> Result<Candidate, FindError> {
+/// How much less likely it is that a sheet of paper is darker than what it lies on.
+const DARK_PAPER: f64 = 0.8;
+/// How much less likely a dark outline is a reference, which is bright more often, than a core's
+/// window; and where another like it lies beside it.
+const DARK: f64 = 0.9;
+const WINDOW: f64 = 0.7;
+fn find_rectangle(photo: &Photo, sought: &Sought) -> Result<Candidate, FindError> {
+    let &Sought { ratio, spread, .. } = sought;
     let gray = photo.working();
     let edges = Edges::of(gray);
     let quality = Quality::of(gray, &edges, photo.factor());
@@ -88,7 +122,7 @@ fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64, bare: boo
         let side = quads::sides(corners)
             .map(|(a, b)| a.distance(b))
             .fold(f64::INFINITY, f64::min);
-        best_turn(corners, centre, long_side, ratio).1 < 0.05 + spread + 3.0 / side
+        best_turn(corners, centre, long_side, ratio).misfit < 0.05 + spread + 3.0 / side
     };
     let mut rough = quads::quads(&edges, &lines, plausible);
     let (hulls, out) = regions::hulls(gray);
@@ -100,23 +134,29 @@ fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64, bare: boo
     rough.retain(|quad| quad.corners.iter().all(|corner| gray.contains(*corner, 1.0)));
     rough.sort_by(|a, b| b.support.total_cmp(&a.support));
     rough.truncate(MOST_LOOKED_AT);
-    for quad in &mut rough {
+    let dark: Vec<bool> = rough.iter().map(|quad| things::is_dark(gray, &quad.corners)).collect();
+    let windows = things::windows(&rough, &dark);
+    for (index, quad) in rough.iter_mut().enumerate() {
         let middle = quad.corners.iter().fold(Point::default(), |sum, corner| sum + *corner) * 0.25;
         quad.support *= 0.3 + 0.7 * things::all_stepped(gray, &quad.corners);
         // A core's face is as clear a rectangle as any, but for its windows.
-        let whole = if bare {
+        let whole = if sought.bare {
             1.0 - 0.5 * (things::holes(gray, &quad.corners) / 0.15).min(1.0)
         } else {
             1.0
         };
         quad.weight = whole * quad.support * (quad.area() / frame).powf(0.06) * in_the_middle(middle, centre);
+        quad.weight *= from_above(best_turn(&quad.corners, centre, long_side, ratio).facing);
+        if sought.white && !things::is_brighter(gray, &quad.corners) {
+            quad.weight *= DARK_PAPER;
+        }
+        if dark[index] {
+            quad.weight *= if windows[index] { WINDOW } else { DARK };
+        }
     }
     rough.sort_by(|a, b| b.weight.total_cmp(&a.weight));
     rough.truncate(MOST_FITTED);
-    let mut fitted: Vec<Fitted> = rough
-        .iter()
-        .filter_map(|quad| fitted(photo, quad, ratio, margin, spread))
-        .collect();
+    let mut fitted: Vec<Fitted> = rough.iter().filter_map(|quad| fitted(photo, quad, sought)).collect();
     fitted.sort_by(|a, b| b.score.total_cmp(&a.score));
     let best = fitted.first().ok_or(FindError::Nothing)?;
     let mut doubts = Vec::new();
@@ -127,7 +167,8 @@ fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64, bare: boo
     let second = fitted[1..]
         .iter()
         .find(|other| !quads::same(&best.corners, &other.corners, reach));
-    if second.is_some_and(|second| second.score > CLOSE * best.score) {
+    let second = second.is_some_and(|second| second.score > CLOSE * best.score);
+    if second || sought.thick && things::has_flank(photo.full(), &best.corners) {
         doubts.push(FindWarning::SecondAsLikely);
     }
     if side < SMALL * long_side * photo.factor() as f64 {
@@ -152,18 +193,33 @@ fn find_rectangle(photo: &Photo, ratio: f64, margin: f64, spread: f64, bare: boo
 }
 
 /// Which of the two ways round a rectangle lies fits better: the corners so turned that the
-/// first side is its width, and the misfit.
-fn best_turn(corners: &[Point; 4], centre: Point, long_side: f64, ratio: f64) -> ([Point; 4], f64) {
+/// first side is its width, and how they are seen.
+fn best_turn(corners: &[Point; 4], centre: Point, long_side: f64, ratio: f64) -> Turned {
     let [a, b, c, d] = *corners;
-    let turned = [b, c, d, a];
-    let (one, two) = (
-        misfit(corners, centre, long_side, ratio),
-        misfit(&turned, centre, long_side, ratio),
-    );
-    if one <= two { (*corners, one) } else { (turned, two) }
+    let turned = [*corners, [b, c, d, a]].map(|corners| {
+        let (misfit, facing) = misfit(&corners, centre, long_side, ratio);
+        Turned {
+            corners,
+            misfit,
+            facing,
+        }
+    });
+    let [one, two] = turned;
+    if one.misfit <= two.misfit { one } else { two }
 }
 
-fn fitted(photo: &Photo, quad: &Quad, ratio: f64, margin: f64, spread: f64) -> Option<Fitted> {
+/// A rectangle as it may lie.
+struct Turned {
+    corners: [Point; 4],
+    misfit: f64,
+    /// Cosine between the line of sight and its plane's normal.
+    facing: f64,
+}
+
+fn fitted(photo: &Photo, quad: &Quad, sought: &Sought) -> Option<Fitted> {
+    let &Sought {
+        ratio, margin, spread, ..
+    } = sought;
     let full = photo.full();
     let factor = photo.factor() as f64;
     let mut corners = quad.corners.map(|corner| photo.to_full(corner));
@@ -190,7 +246,7 @@ fn fitted(photo: &Photo, quad: &Quad, ratio: f64, margin: f64, spread: f64) -> O
     }
     let centre = Point::new((full.width() as f64 - 1.0) / 2.0, (full.height() as f64 - 1.0) / 2.0);
     let long_side = full.width().max(full.height()) as f64;
-    let (corners, misfit) = best_turn(&corners, centre, long_side, ratio);
+    let Turned { corners, misfit, .. } = best_turn(&corners, centre, long_side, ratio);
     let share = sides.iter().map(|side| side.share).fold(1.0, f64::min);
     let mean = sides.iter().map(|side| side.share).sum::<f64>() / 4.0;
     // A card's sides are where their ratio says, within what a corner's place is uncertain by.
@@ -203,40 +259,6 @@ fn fitted(photo: &Photo, quad: &Quad, ratio: f64, margin: f64, spread: f64) -> O
         misfit,
         score: quad.weight * mean.sqrt() * fit,
     })
-}
-
-/// Corners of the target that must be seen.
-const LEAST_CORNERS: usize = 9;
-/// Corners of the target below which the find is doubtful.
-const FEW_CORNERS: usize = 16;
-
-fn find_lattice(photo: &Photo) -> Result<Candidate, FindError> {
-    let gray = photo.working();
-    let rough = board::lattice(gray, &saddles::saddles(gray));
-    let step = board::shortest_step(&rough).ok_or(FindError::Nothing)? * photo.factor() as f64;
-    let radius = (0.4 * step).clamp(3.0, 14.0);
-    let refined = rough
-        .iter()
-        .filter_map(|(at, corner)| Some((*at, saddles::refined(photo.full(), photo.to_full(*corner), radius)?)));
-    let lattice = board::without_strays(refined.collect());
-    let spans = |axis: fn(&(i32, i32)) -> i32| {
-        let (least, most) = (lattice.keys().map(axis).min(), lattice.keys().map(axis).max());
-        most.zip(least).is_some_and(|(most, least)| most - least >= 2)
-    };
-    if lattice.len() < LEAST_CORNERS || !spans(|at| at.0) || !spans(|at| at.1) {
-        return Err(FindError::Nothing);
-    }
-    let quality = Quality::of(gray, &Edges::of(gray), photo.factor());
-    let mut doubts = Vec::new();
-    if lattice.len() < FEW_CORNERS {
-        doubts.push(FindWarning::Small);
-    }
-    let rms = board::roughness(&lattice);
-    let corners = lattice
-        .into_iter()
-        .map(|((column, row), corner)| (column, row, corner))
-        .collect();
-    Ok(candidate(photo, Found::Lattice(corners), rms, doubts, quality))
 }
 
 pub(super) fn candidate(

@@ -5,7 +5,7 @@ use super::coin_face::{outer, relief};
 use super::discs::{self, Disc};
 use super::edges::Edges;
 use super::ellipse::Ellipse;
-use super::find::{CLOSE, SMALL, candidate, in_the_middle};
+use super::find::{CLOSE, SMALL, candidate, from_above, in_the_middle};
 use super::found::Found;
 use super::hull::round;
 use super::outline::fit_outline;
@@ -30,7 +30,8 @@ pub(super) fn find_disc(photo: &Photo, coin: bool) -> Result<Candidate, FindErro
         let size = disc.ellipse.radius() / centre.length();
         let rough = (relief(gray, &disc.ellipse) / ROUGH).min(1.0);
         let like = if coin { 0.75 + 0.25 * rough } else { 1.0 };
-        like * disc.support * size.powf(0.12) * in_the_middle(disc.ellipse.centre, centre)
+        let seen = in_the_middle(disc.ellipse.centre, centre) * from_above(disc.ellipse.flatness());
+        like * disc.support * size.powf(0.12) * seen
     };
     found.sort_by(|a, b| weight(b).total_cmp(&weight(a)));
     let most = found.first().ok_or(FindError::Nothing)?;

@@ -16,6 +16,7 @@ mod ellipse;
 mod exif;
 pub mod find;
 mod find_disc;
+mod find_lattice;
 mod found;
 mod frame;
 mod gray;

@@ -4,14 +4,15 @@ use super::point::Point;
 
 /// How far an outline is from a rectangle of this width to height, seen by some camera whose
 /// focal length is 0.5 to 1.6 of the picture's long side: the logarithm of its ratio's error, or
-/// the cosine between its sides where that is larger.
+/// the cosine between its sides where that is larger; and how it is seen with the focal length that
+/// fits best: the cosine between the line of sight to its first corner and its plane's normal.
 ///
 /// The homography of the unit square has the columns λK(w r₁), λK(h r₂) with r₁ ⊥ r₂ (Hartley and
 /// Zisserman, Multiple View Geometry, 8.1), so each focal length gives a ratio and an angle.
-pub(super) fn misfit(corners: &[Point; 4], centre: Point, long_side: f64, ratio: f64) -> f64 {
+pub(super) fn misfit(corners: &[Point; 4], centre: Point, long_side: f64, ratio: f64) -> (f64, f64) {
     let scaled = corners.map(|corner| (corner - centre) * (1.0 / long_side));
     let Some((first, second)) = square_columns(&scaled) else {
-        return f64::INFINITY;
+        return (f64::INFINITY, 0.0);
     };
     let at_focal = |focal: f64| {
         let length = |v: [f64; 3]| (v[0].hypot(v[1]) / focal).hypot(v[2]);
@@ -19,9 +20,24 @@ pub(super) fn misfit(corners: &[Point; 4], centre: Point, long_side: f64, ratio:
         let (one, two) = (length(first), length(second));
         (one / two / ratio).ln().abs().max((product / one / two).abs())
     };
-    (0..=12)
-        .map(|step| at_focal(0.5 * 3.2_f64.powf(f64::from(step) / 12.0)))
-        .fold(f64::INFINITY, f64::min)
+    let focals = (0..=12).map(|step| 0.5 * 3.2_f64.powf(f64::from(step) / 12.0));
+    let (misfit, focal) = focals
+        .map(|focal| (at_focal(focal), focal))
+        .fold(
+            (f64::INFINITY, 1.0),
+            |best, one| if one.0 < best.0 { one } else { best },
+        );
+    let ([a, b, c], [d, e, f]) = (first, second);
+    let normal = [
+        (b * f - c * e) / focal,
+        (c * d - a * f) / focal,
+        (a * e - b * d) / (focal * focal),
+    ];
+    let sight = [scaled[0].x / focal, scaled[0].y / focal, 1.0];
+    let length = |v: [f64; 3]| v[0].hypot(v[1]).hypot(v[2]);
+    let along = normal[0] * sight[0] + normal[1] * sight[1] + normal[2] * sight[2];
+    let facing = along.abs() / (length(normal) * length(sight));
+    (misfit, if facing.is_finite() { facing } else { 0.0 })
 }
 
 /// The first two columns of the homography from the unit square to an outline (Heckbert 1989,

@@ -4,8 +4,9 @@
 use super::gray::Gray;
 use super::perspective::square_to_quad;
 use super::point::Point;
-use super::quads::sides;
+use super::quads::{Quad, same, sides};
 use super::segments::Segment;
+use super::sides::slopes;
 
 /// Segments that are looked at for whether they are a thing's edge.
 const MOST_SORTED: usize = 1500;
@@ -48,6 +49,100 @@ pub(super) fn holes(gray: &Gray, corners: &[Point; 4]) -> f64 {
         return 0.0;
     };
     light.partition_point(|light| *light < DARK * most) as f64 / light.len() as f64
+}
+
+/// Which of some outlines, of which some are dark, are likely a core's windows: another dark one of
+/// the same shape lies beside it, farther than its own narrower side.
+pub(super) fn windows(quads: &[Quad], dark: &[bool]) -> Vec<bool> {
+    let middle = |quad: &Quad| quad.corners.iter().fold(Point::default(), |sum, corner| sum + *corner) * 0.25;
+    let twin = |one: &Quad, other: &Quad| {
+        let way = middle(other) - middle(one);
+        let side = one.shortest_side();
+        let moved = one.corners.map(|corner| corner + way);
+        way.length() > 1.3 * side && way.length() < 6.0 * side && same(&moved, &other.corners, 2.0 + 0.12 * side)
+    };
+    let is_window = |index: usize| {
+        let mut others = (0..quads.len()).filter(|&other| other != index && dark[other]);
+        dark[index] && others.any(|other| twin(&quads[index], &quads[other]))
+    };
+    (0..quads.len()).map(is_window).collect()
+}
+
+/// The mean light a little inside and a little outside of each side.
+fn beside(gray: &Gray, corners: &[Point; 4]) -> [(f64, f64); 4] {
+    const COUNT: i32 = 12;
+    let clockwise: Vec<(Point, Point)> = sides(corners).collect();
+    [0, 1, 2, 3].map(|index| {
+        let (from, to) = clockwise[index];
+        let side = to - from;
+        // Inside lies to the right on the way round.
+        let inwards = Point::new(-side.y, side.x) * (4.0 / side.length());
+        let mean = |off: Point| {
+            let at = |k: i32| gray.light(from + side * ((f64::from(k) + 1.0) / f64::from(COUNT + 1)) + off);
+            (0..COUNT).map(at).sum::<f64>() / f64::from(COUNT)
+        };
+        (mean(inwards), mean(inwards * -1.0))
+    })
+}
+
+/// Whether an outline is far darker inside than outside, on every side.
+pub(super) fn is_dark(gray: &Gray, corners: &[Point; 4]) -> bool {
+    beside(gray, corners)
+        .iter()
+        .all(|(inside, outside)| *inside < 0.6 * outside)
+}
+
+/// Whether an outline is brighter inside than outside, over all its sides.
+pub(super) fn is_brighter(gray: &Gray, corners: &[Point; 4]) -> bool {
+    let sum = |pick: fn(&(f64, f64)) -> f64| beside(gray, corners).iter().map(pick).sum::<f64>();
+    sum(|side| side.0) > sum(|side| side.1)
+}
+
+/// Deepest flank that is looked for, as a part of the outline.
+const MOST_FLANK: f64 = 0.2;
+/// Weakest edge between a face and its flank, as a part of the light on both.
+const LEAST_FLANK: f64 = 0.08;
+
+/// Whether one side of an outline has an edge along it inside, all its length: then the outline may
+/// be that of a thick thing's face with its flank.
+pub(super) fn has_flank(gray: &Gray, corners: &[Point; 4]) -> bool {
+    const PLACES: i32 = 24;
+    let along = |turn: usize| {
+        let turned = [0, 1, 2, 3].map(|index| corners[(index + turn) % 4]);
+        let depth = turned[0].distance(turned[3]).min(turned[1].distance(turned[2]));
+        // Half a pixel apart, from the side inwards.
+        let steps = (2.0 * MOST_FLANK * depth) as usize;
+        let profile = |part: f64| -> Vec<f64> {
+            (0..steps)
+                .filter_map(|step| square_to_quad(&turned, part, 0.5 * step as f64 / depth))
+                .map(|place| gray.light(place))
+                .collect()
+        };
+        let profiles: Vec<Vec<f64>> = (0..PLACES)
+            .map(|k| profile(0.1 + 0.8 * f64::from(k) / f64::from(PLACES - 1)))
+            .collect();
+        let mean = |step: usize| profiles.iter().filter_map(|one| one.get(step)).sum::<f64>() / f64::from(PLACES);
+        let light: Vec<f64> = (0..steps).map(mean).collect();
+        // What is nearer is the blur of the side itself, and so is what only falls off from it.
+        let near = (0.04 * depth).max(10.0) as usize;
+        let steep: Vec<f64> = slopes(&light, 1.0).iter().map(|slope| slope.abs()).collect();
+        let is_peak = |step: &usize| steep[*step] >= steep[*step - 1] && steep[*step] >= steep[*step + 1];
+        let peaks = (near..steps.saturating_sub(8)).filter(is_peak);
+        let Some(best) = peaks.max_by(|a, b| steep[*a].total_cmp(&steep[*b])) else {
+            return false;
+        };
+        let (outer, inner) = (best - 6, best + 6);
+        let change = |one: &[f64]| {
+            let mean = |from: usize| one[from - 2..=from + 2].iter().sum::<f64>() / 5.0;
+            (mean(inner) - mean(outer)) / mean(inner).max(mean(outer)).max(1e-3)
+        };
+        let all = change(&light);
+        let same = profiles
+            .iter()
+            .filter(|one| one.len() == steps && change(one) * all.signum() > 0.4 * all.abs());
+        all.abs() > LEAST_FLANK && same.count() * 10 >= 8 * profiles.len()
+    };
+    (0..4).any(along)
 }
 
 /// The share of a side where the picture stays brighter (or darker) beyond it, as at the edge of a

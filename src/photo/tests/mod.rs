@@ -19,3 +19,4 @@ mod snap;
 mod speed;
 mod spread;
 mod suggest;
+mod things;

@@ -25,7 +25,7 @@ fn options() -> Options {
     }
 }
 
-/// The ± of a gap against the spread of 1500 trials in which every input is drawn from what is
+/// The ± of a gap against the spread of 700 trials in which every input is drawn from what is
 /// stated about it, all else computed again each time. GUM, supplement 1 (JCGM 101:2008): the
 /// distribution by random numbers.
 fn against_trials(what: &str, reference: Reference, options: Options, lean: (f64, f64)) {
@@ -57,7 +57,7 @@ fn against_trials(what: &str, reference: Reference, options: Options, lean: (f64
         "{what}: {:?}",
         stated.distance
     );
-    let trials = 1500;
+    let trials = 700;
     let mut squares = 0.0;
     for _ in 0..trials {
         let mut drawn = scene(&mut numbers, &reference, &options, 0.0);
@@ -180,7 +180,7 @@ fn truth_lies_within_the_stated_spread() {
         ..options()
     };
     let check = |what: &str, reference: Reference, options: Options, lean: f64, most: f64| {
-        let percent = coverage(reference, options, lean, 600);
+        let percent = coverage(reference, options, lean, 300);
         assert!(
             (90.0..=most).contains(&percent),
             "{what}: {percent} % within the stated ±"
