@@ -138,29 +138,17 @@ pub(super) fn sentence(text: &str) -> String {
 
 #[cfg(test)]
 mod tests {
+    use super::super::marks::card_from_above;
     use super::*;
-    use crate::job::{DimensionMark, PhotoFound, PhotoReference, Place};
+    use crate::job::{DimensionMark, Place};
 
     /// A place so many millimetres across and down, seen from straight above, ten pixels each.
     fn at(x: f64, y: f64) -> Place {
         [x * 10.0, y * 10.0]
     }
 
-    /// A card's upper left corner at 20, 20 mm: 85.6 × 53.98 mm (ISO/IEC 7810 ID-1).
     fn photo() -> PhotoMarks {
-        PhotoMarks {
-            frame: [4000.0, 3000.0],
-            focal_35mm: None,
-            reference: PhotoReference::Card,
-            found: Some(PhotoFound::Rectangle {
-                corners: [at(20.0, 20.0), at(105.6, 20.0), at(105.6, 73.98), at(20.0, 73.98)],
-            }),
-            height_mm: Reading::new(0.0, 0.1, Origin::Chosen),
-            face: None,
-            straight: Vec::new(),
-            marks: Vec::new(),
-            angles: Vec::new(),
-        }
+        card_from_above(at)
     }
 
     fn tongue(points: Vec<Place>) -> PhotoAnswer {

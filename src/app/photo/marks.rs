@@ -168,6 +168,25 @@ pub(super) fn marks_of(marks: &PhotoMarks) -> Result<(Marks, Option<LensError>),
     Ok((marks, lens.err()))
 }
 
+/// A photo of 4000 × 3000 pixels with nothing marked but a card whose upper left corner is 20, 20 mm
+/// from the photo's: 85.6 × 53.98 mm (ISO/IEC 7810 ID-1). `at` places millimetres in the photo.
+#[cfg(test)]
+pub(super) fn card_from_above(at: impl Fn(f64, f64) -> Place) -> PhotoMarks {
+    PhotoMarks {
+        frame: [4000.0, 3000.0],
+        focal_35mm: None,
+        reference: PhotoReference::Card,
+        found: Some(PhotoFound::Rectangle {
+            corners: [at(20.0, 20.0), at(105.6, 20.0), at(105.6, 73.98), at(20.0, 73.98)],
+        }),
+        height_mm: Reading::new(0.0, 0.1, Origin::Chosen),
+        face: None,
+        straight: Vec::new(),
+        marks: Vec::new(),
+        angles: Vec::new(),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::super::measured;
@@ -188,22 +207,11 @@ mod tests {
             let place = lens.bent(frame, Point::new(x * 10.0, y * 10.0)).unwrap();
             [place.x, place.y]
         };
-        let mut marks = PhotoMarks {
-            frame: [4000.0, 3000.0],
-            focal_35mm: None,
-            reference: PhotoReference::Card,
-            found: Some(PhotoFound::Rectangle {
-                corners: [at(20.0, 20.0), at(105.6, 20.0), at(105.6, 73.98), at(20.0, 73.98)],
-            }),
-            height_mm: Reading::new(0.0, 0.1, Origin::Chosen),
-            face: None,
-            straight: Vec::new(),
-            marks: vec![DimensionMark {
-                dimension: "tongue".to_owned(),
-                points: vec![at(250.0, 200.0), at(330.0, 240.0)],
-            }],
-            angles: Vec::new(),
-        };
+        let mut marks = card_from_above(at);
+        marks.marks.push(DimensionMark {
+            dimension: "tongue".to_owned(),
+            points: vec![at(250.0, 200.0), at(330.0, 240.0)],
+        });
         let truth = 80.0_f64.hypot(40.0);
         let read = |marks: &PhotoMarks| measured(marks).unwrap().rows[0].reading.clone().unwrap();
         let bent = read(&marks);

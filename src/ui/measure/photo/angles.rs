@@ -4,8 +4,7 @@ use dioxus::prelude::*;
 
 use super::super::super::words::{say, say_with};
 use super::lengths::{EdgePoints, spread};
-use super::{Handle, Work};
-use crate::app::photo::measured;
+use super::{Answered, Handle, TakeAway, Work};
 use crate::job::{PhotoMarks, Place};
 use crate::text::Arg;
 
@@ -20,8 +19,12 @@ fn fresh_angle(marks: &PhotoMarks) -> [Place; 4] {
 #[component]
 pub fn Angles() -> Element {
     let mut work = use_context::<Work>();
+    let answer = use_context::<Answered>();
     let Some(marks) = (work.marks)() else { return rsx! {} };
-    let found = measured(&marks).map(|answer| answer.angles).unwrap_or_default();
+    let found = answer()
+        .and_then(Result::ok)
+        .map(|answer| answer.angles)
+        .unwrap_or_default();
     rsx! {
         h3 { {say("ui-photo-angles")} }
         p { class: "hint", {say("ui-photo-angles-help")} }
@@ -45,14 +48,7 @@ pub fn Angles() -> Element {
                         }
                     }
                     EdgePoints { handles: [0, 1, 2, 3].map(|end| Handle::Angle(index, end)) }
-                    button {
-                        class: "quiet", aria_label: say("ui-remove"),
-                        onclick: move |_| {
-                            work.handle.set(None);
-                            work.change(|marks| { marks.angles.remove(index); });
-                        },
-                        "✕"
-                    }
+                    TakeAway { change: move |work: Work| work.change(|marks| { marks.angles.remove(index); }) }
                 }
             }
         }

@@ -5,8 +5,8 @@ use dioxus::prelude::*;
 use super::super::super::controls::Choices;
 use super::super::super::desk::Desk;
 use super::super::super::words::{say, say_with};
-use super::{Handle, Work, along_edges, fresh_mark, look};
-use crate::app::photo::{PhotoAnswer, first_handles, measured};
+use super::{Answered, Handle, TakeAway, Work, along_edges, fresh_mark, look};
+use crate::app::photo::{PhotoAnswer, first_handles};
 use crate::job::Reading;
 use crate::quantity::format_with_spread;
 use crate::text::Arg;
@@ -39,8 +39,9 @@ fn label(dimension: &str) -> String {
 pub fn Lengths() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
     let mut work = use_context::<Work>();
+    let answer = use_context::<Answered>();
     let Some(marks) = (work.marks)() else { return rsx! {} };
-    let answer: Option<Result<PhotoAnswer, String>> = marks.found.is_some().then(|| measured(&marks));
+    let answer = answer().filter(|_| marks.found.is_some());
     let ready: Vec<(&'static str, Reading)> = match &answer {
         Some(Ok(answer)) => answer
             .rows
@@ -139,14 +140,7 @@ pub fn Lengths() -> Element {
                     } else {
                         EdgePoints { handles: [0, 1, 2, 3].map(|end| Handle::Mark(index, end)) }
                     }
-                    button {
-                        class: "quiet", aria_label: say("ui-remove"),
-                        onclick: move |_| {
-                            work.handle.set(None);
-                            work.change(|marks| { marks.marks.remove(index); });
-                        },
-                        "✕"
-                    }
+                    TakeAway { change: move |work: Work| work.change(|marks| { marks.marks.remove(index); }) }
                 }
             }
         }
@@ -198,8 +192,8 @@ fn Found(answer: PhotoAnswer) -> Element {
             p { class: "hint", {say_with("ui-photo-leaning", &[("degrees", Arg::Text(&format!("{degrees:.0}")))])} }
         }
         for warning in answer.warnings.iter() { p { key: "{warning}", class: "danger", "{warning}" } }
-        for askew in answer.askew.iter() {
-            p { key: "{askew.dimension}", class: "danger",
+        for (index, askew) in answer.askew.iter().enumerate() {
+            p { key: "askew-{index}", class: "danger",
                 {say_with("ui-photo-askew", &[
                     ("dimension", Arg::Text(&label(askew.dimension))),
                     ("degrees", Arg::Text(&spread(askew.degrees))),

@@ -19,7 +19,7 @@ use super::super::controls::{FilePick, Picked};
 use super::super::desk::Desk;
 use super::super::phone::PHOTOS;
 use super::super::words::{say, say_with};
-use crate::app::photo::{Opened, Seen, first_handles, moved, moved_whole};
+use crate::app::photo::{Opened, PhotoAnswer, Seen, first_handles, measured, moved, moved_whole};
 use crate::job::{DimensionMark, PhotoFound, PhotoId, PhotoMarks, PhotoReference, Place};
 use crate::store::MAX_PHOTO_BYTES;
 use crate::text::Arg;
@@ -68,6 +68,9 @@ pub struct Work {
     pub reference: Signal<PhotoReference>,
 }
 
+/// What the marks come to, worked out once for all parts of the screen.
+pub type Answered = Memo<Option<Result<PhotoAnswer, String>>>;
+
 impl Work {
     /// Where a point is.
     pub fn place(self, handle: Handle) -> Option<Place> {
@@ -104,23 +107,8 @@ impl Work {
             match handle {
                 Handle::Object(index) => marks.found = marks.found.as_ref().map(|found| moved(found, index, inside)),
                 Handle::Whole => marks.found = marks.found.as_ref().map(|found| moved_whole(found, inside)),
-                Handle::Face(index) => {
-                    if let Some(corner) = marks.face.as_mut().and_then(|face| face.get_mut(index)) {
-                        *corner = inside;
-                    }
-                }
-                Handle::Mark(mark, end) => {
-                    if let Some(point) = marks.marks.get_mut(mark).and_then(|mark| mark.points.get_mut(end)) {
-                        *point = inside;
-                    }
-                }
-                Handle::Straight(edge, index) => {
-                    if let Some(point) = marks.straight.get_mut(edge).and_then(|edge| edge.get_mut(index)) {
-                        *point = inside;
-                    }
-                }
-                Handle::Angle(angle, index) => {
-                    if let Some(point) = marks.angles.get_mut(angle).and_then(|angle| angle.get_mut(index)) {
+                _ => {
+                    if let Some(point) = point_of(marks, handle) {
                         *point = inside;
                     }
                 }
@@ -160,6 +148,17 @@ impl Work {
                 self.handle.set(Some(Handle::Object(0)));
             }
         }
+    }
+}
+
+/// The stored point that a handle holds; none for those of the object, whose outline follows from several.
+fn point_of(marks: &mut PhotoMarks, handle: Handle) -> Option<&mut Place> {
+    match handle {
+        Handle::Object(_) | Handle::Whole => None,
+        Handle::Face(index) => marks.face.as_mut()?.get_mut(index),
+        Handle::Mark(mark, end) => marks.marks.get_mut(mark)?.points.get_mut(end),
+        Handle::Straight(edge, index) => marks.straight.get_mut(edge)?.get_mut(index),
+        Handle::Angle(angle, index) => marks.angles.get_mut(angle)?.get_mut(index),
     }
 }
 
@@ -204,9 +203,10 @@ pub async fn look(mut work: Work) {
 #[component]
 pub fn FromPhoto() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
+    let marks = use_signal(|| None::<PhotoMarks>);
     let work = Work {
         open: use_signal(|| None),
-        marks: use_signal(|| None),
+        marks,
         handle: use_signal(|| None),
         told: use_signal(|| None),
         doubts: use_signal(Vec::new),
@@ -214,6 +214,8 @@ pub fn FromPhoto() -> Element {
         reference: use_signal(|| PhotoReference::Card),
     };
     use_context_provider(|| work);
+    let answer: Answered = use_memo(move || marks.read().as_ref().map(measured));
+    use_context_provider(|| answer);
     let unfolded = desk.read().panel_open("photo");
     let kept = desk.read().core_photos();
     let shown = work.open.read().as_ref().map(|open| open.id);
@@ -281,6 +283,22 @@ pub fn FromPhoto() -> Element {
                     }
                 }
             }
+        }
+    }
+}
+
+/// The button that takes a mark away.
+#[component]
+fn TakeAway(change: Callback<Work>) -> Element {
+    let mut work = use_context::<Work>();
+    rsx! {
+        button {
+            class: "quiet", aria_label: say("ui-remove"),
+            onclick: move |_| {
+                work.handle.set(None);
+                change.call(work);
+            },
+            "✕"
         }
     }
 }

@@ -61,6 +61,11 @@ pub fn Stage() -> Element {
     let radius = w.max(h) / 90.0;
     let stroke = w.max(h) / 400.0;
     let all = points(work);
+    // From point to point: of a dimension, along its two edges, or along those of an angle.
+    let ends = marks.marks.iter().map(|mark| mark.points.as_slice());
+    let spans = ends
+        .chain(marks.angles.iter().map(<[Place; 4]>::as_slice))
+        .flat_map(|points| points.chunks(2));
     let outline = match &marks.found {
         Some(PhotoFound::Rectangle { corners }) => path(corners, true),
         Some(PhotoFound::Marks { points }) => path(points, false),
@@ -123,15 +128,8 @@ pub fn Stage() -> Element {
             if let Some(face) = marks.face {
                 path { class: "face", stroke_width: "{stroke}", d: path(&face, true) }
             }
-            for (index, mark) in marks.marks.iter().enumerate() {
-                for (part, points) in mark.points.chunks(2).enumerate() {
-                    path { key: "{index}-{part}", class: "span", stroke_width: "{stroke}", d: path(points, false) }
-                }
-            }
-            for (index, angle) in marks.angles.iter().enumerate() {
-                for (part, points) in angle.chunks(2).enumerate() {
-                    path { key: "angle-{index}-{part}", class: "span", stroke_width: "{stroke}", d: path(points, false) }
-                }
+            for (index, points) in spans.enumerate() {
+                path { key: "{index}", class: "span", stroke_width: "{stroke}", d: path(points, false) }
             }
             for (index, edge) in marks.straight.iter().enumerate() {
                 path { key: "straight-{index}", class: "face", stroke_width: "{stroke}", d: path(edge, false) }

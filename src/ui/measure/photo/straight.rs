@@ -3,8 +3,8 @@
 use dioxus::prelude::*;
 
 use super::super::super::words::{say, say_with};
-use super::{Handle, Work};
-use crate::app::photo::{ENOUGH_POINTS, measured};
+use super::{Answered, Handle, TakeAway, Work};
+use crate::app::photo::ENOUGH_POINTS;
 use crate::job::{PhotoMarks, Place};
 use crate::text::Arg;
 
@@ -32,8 +32,9 @@ fn one_more(edge: &[Place], [w, h]: [f64; 2]) -> Option<Place> {
 #[component]
 pub fn Straight() -> Element {
     let mut work = use_context::<Work>();
+    let answer = use_context::<Answered>();
     let Some(marks) = (work.marks)() else { return rsx! {} };
-    let lens = measured(&marks).ok().and_then(|answer| answer.lens);
+    let lens = answer().and_then(Result::ok).and_then(|answer| answer.lens);
     rsx! {
         h3 { {say("ui-photo-straight")} }
         p { class: "hint", {say("ui-photo-straight-help")} }
@@ -79,14 +80,7 @@ pub fn Straight() -> Element {
                         },
                         {say("ui-photo-straight-more")}
                     }
-                    button {
-                        class: "quiet", aria_label: say("ui-remove"),
-                        onclick: move |_| {
-                            work.handle.set(None);
-                            work.change(|marks| { marks.straight.remove(edge); });
-                        },
-                        "✕"
-                    }
+                    TakeAway { change: move |work: Work| work.change(|marks| { marks.straight.remove(edge); }) }
                 }
             }
         }
