@@ -82,8 +82,9 @@ struct Line {
 
 impl Line {
     fn add(&mut self, place: Point, slope: Point) {
-        let gradient = unit(slope);
-        self.slope += slope.length();
+        let length = slope.length();
+        let gradient = slope * (1.0 / length);
+        self.slope += length;
         self.count += 1.0;
         self.sum = self.sum + place;
         self.square[0] += place.x * place.x;
@@ -110,7 +111,7 @@ impl Line {
         let xy = self.square[1] / self.count - centre.x * centre.y;
         let yy = self.square[2] / self.count - centre.y * centre.y;
         // The eigenvector of the larger eigenvalue, in whichever of its two forms is not zero.
-        let spread = (xx - yy).hypot(2.0 * xy);
+        let spread = Point::new(xx - yy, 2.0 * xy).length();
         let by_places = if xx > yy {
             Point::new(xx - yy + spread, 2.0 * xy)
         } else {
@@ -138,14 +139,13 @@ fn grow(edges: &Edges, used: &mut [bool], seed: (isize, isize), shortest: f64) -
             let normal = Point::new(line.along.y, -line.along.x);
             let candidate = [0.0, 1.0, -1.0].into_iter().find_map(|offset| {
                 let spot = next + normal * offset;
-                let (x, y) = (spot.x.round() as isize, spot.y.round() as isize);
+                let (x, y) = spot.pixel();
                 if !edges.is_edge(x, y) {
                     return None;
                 }
                 let gradient = edges.gradient(x, y);
                 let stray = along.cross(place((x, y)) - line.centre()).abs();
-                (gradient.dot(normal) > 0.92 * gradient.length() && (line.count < 10.0 || stray <= STRAY))
-                    .then_some(((x, y), gradient))
+                (is_along(gradient, normal) && (line.count < 10.0 || stray <= STRAY)).then_some(((x, y), gradient))
             });
             match candidate {
                 Some(((x, y), gradient)) => {
@@ -171,6 +171,12 @@ fn grow(edges: &Edges, used: &mut [bool], seed: (isize, isize), shortest: f64) -
     };
     let length = segment.length();
     (length >= shortest && line.count >= 0.6 * length).then_some(segment)
+}
+
+/// Whether a gradient runs along a normal of length 1, within 23°.
+fn is_along(gradient: Point, normal: Point) -> bool {
+    let along = gradient.dot(normal);
+    along > 0.0 && along * along > 0.92 * 0.92 * gradient.dot(gradient)
 }
 
 /// The pieces, and with them what pieces of one line make together: directions within 3°, the same

@@ -2,7 +2,7 @@
 //! reference is whole, where a core's face has windows.
 
 use super::gray::Gray;
-use super::perspective::square_to_quad;
+use super::perspective::Square;
 use super::point::Point;
 use super::quads::{Quad, same, sides};
 use super::segments::Segment;
@@ -39,7 +39,10 @@ pub(super) fn all_stepped(gray: &Gray, corners: &[Point; 4]) -> f64 {
 pub(super) fn holes(gray: &Gray, corners: &[Point; 4]) -> f64 {
     const COUNT: usize = 20;
     let at = |index: usize| 0.08 + 0.84 * (index as f64 + 0.5) / COUNT as f64;
-    let place = |index: usize| square_to_quad(corners, at(index % COUNT), at(index / COUNT));
+    let Some(square) = Square::of(corners) else {
+        return 0.0;
+    };
+    let place = |index: usize| square.place(at(index % COUNT), at(index / COUNT));
     let mut light: Vec<f64> = (0..COUNT * COUNT)
         .filter_map(place)
         .map(|place| gray.light(place))
@@ -109,12 +112,15 @@ pub(super) fn has_flank(gray: &Gray, corners: &[Point; 4]) -> bool {
     const PLACES: i32 = 24;
     let along = |turn: usize| {
         let turned = [0, 1, 2, 3].map(|index| corners[(index + turn) % 4]);
+        let Some(square) = Square::of(&turned) else {
+            return false;
+        };
         let depth = turned[0].distance(turned[3]).min(turned[1].distance(turned[2]));
         // Half a pixel apart, from the side inwards.
         let steps = (2.0 * MOST_FLANK * depth) as usize;
         let profile = |part: f64| -> Vec<f64> {
             (0..steps)
-                .filter_map(|step| square_to_quad(&turned, part, 0.5 * step as f64 / depth))
+                .filter_map(|step| square.place(part, 0.5 * step as f64 / depth))
                 .map(|place| gray.light(place))
                 .collect()
         };
@@ -125,7 +131,7 @@ pub(super) fn has_flank(gray: &Gray, corners: &[Point; 4]) -> bool {
         let light: Vec<f64> = (0..steps).map(mean).collect();
         // What is nearer is the blur of the side itself, and so is what only falls off from it.
         let near = (0.04 * depth).max(10.0) as usize;
-        let steep: Vec<f64> = slopes(&light, 1.0).iter().map(|slope| slope.abs()).collect();
+        let steep: Vec<f64> = slopes(&light).iter().map(|slope| slope.abs()).collect();
         let is_peak = |step: &usize| steep[*step] >= steep[*step - 1] && steep[*step] >= steep[*step + 1];
         let peaks = (near..steps.saturating_sub(8)).filter(is_peak);
         let Some(best) = peaks.max_by(|a, b| steep[*a].total_cmp(&steep[*b])) else {
