@@ -227,8 +227,10 @@ fn crossings(edges: &Edges, centre: Point, radius: f64, angle: f64, sign: f64) -
     for step in (0.65 * radius) as i32..=(1.45 * radius) as i32 {
         let place = centre + ray * f64::from(step);
         let (x, y) = place.pixel();
-        let gradient = edges.gradient(x, y);
-        if edges.is_edge(x, y) && gradient.dot(ray) * sign > 0.8 * gradient.length() {
+        let Some(gradient) = edges.on_edge(x, y) else {
+            continue;
+        };
+        if gradient.dot(ray) * sign > 0.8 * gradient.length() {
             found.push(Point::new(x as f64, y as f64));
         }
     }

@@ -73,13 +73,22 @@ impl Edges {
         self.index(x, y).is_some_and(|index| self.ridge[index])
     }
 
+    /// The gradient of a pixel that is on a ridge.
+    pub(super) fn on_edge(&self, x: isize, y: isize) -> Option<Point> {
+        let index = self.index(x, y).filter(|index| self.ridge[*index])?;
+        Some(self.gradient_at(index))
+    }
+
     /// The gradient, pointing to the brighter side, in grey values per pixel; zero outside.
     #[must_use]
     pub fn gradient(&self, x: isize, y: isize) -> Point {
-        self.index(x, y).map_or(Point::new(0.0, 0.0), |index| {
-            let [gx, gy] = self.gradient.each_ref().map(|plane| f64::from(plane[index]) / UNITS);
-            Point::new(gx, gy)
-        })
+        self.index(x, y)
+            .map_or(Point::default(), |index| self.gradient_at(index))
+    }
+
+    fn gradient_at(&self, index: usize) -> Point {
+        let [gx, gy] = self.gradient.each_ref().map(|plane| f64::from(plane[index]) / UNITS);
+        Point::new(gx, gy)
     }
 
     /// All edge pixels.
@@ -106,11 +115,13 @@ impl Edges {
             let offset = f64::from(if step % 2 == 0 { step / 2 } else { -(step + 1) / 2 });
             let at = place + normal * offset;
             let (x, y) = at.pixel();
-            if last == Some((x, y)) || !self.is_edge(x, y) {
+            if last == Some((x, y)) {
                 continue;
             }
+            let Some(gradient) = self.on_edge(x, y) else {
+                continue;
+            };
             last = Some((x, y));
-            let gradient = self.gradient(x, y);
             let along = gradient.dot(normal);
             if along * along > 0.81 * gradient.dot(gradient) {
                 let exact = (Point::new(x as f64, y as f64) - place).dot(normal);

@@ -49,8 +49,16 @@ pub fn find_reference(photo: &Photo, reference: &Reference) -> Result<Candidate,
 /// A person lays the reference by the part and holds the camera above both: of two finds that are
 /// equally good the one nearer to the middle counts, by a third in the picture's corners.
 pub(super) fn in_the_middle(place: Point, centre: Point) -> f64 {
-    1.0 - 0.35 * place.distance(centre) / centre.length()
+    1.0 - 0.35 * aside(place, centre)
 }
+
+/// How far a place is from the picture's middle, as a part of half the diagonal.
+pub(super) fn aside(place: Point, centre: Point) -> f64 {
+    place.distance(centre) / centre.length()
+}
+
+/// Farther aside than this a reference is so seldom laid that something else is as likely.
+pub(super) const ASIDE: f64 = 0.4;
 
 /// And of two the one that is seen more from straight above, by `facing`, the cosine between the
 /// line of sight and its plane's normal.

@@ -1,18 +1,19 @@
 //! Finds a rectangle in a photo: a card, a sheet of paper, one of the person's own.
 
 use super::edges::Edges;
-use super::find::{CLOSE, Candidate, FindError, FindWarning, SMALL, candidate, from_above, in_the_middle};
+use super::find::{
+    ASIDE, CLOSE, Candidate, FindError, FindWarning, SMALL, aside, candidate, from_above, in_the_middle,
+};
+use super::fit_rectangle::{Fitted, Turned, best_turn, with_sides};
 use super::found::Found;
 use super::gray::Gray;
 use super::hull::four_sided;
-use super::perspective::misfit;
 use super::picture::Photo;
 use super::point::Point;
-use super::quads::{self, Quad};
+use super::quads::{self, Quad, middle};
 use super::quality::Quality;
 use super::regions;
-use super::segments::{joined, meeting, segments};
-use super::sides::{Side, fit_side};
+use super::segments::{joined, segments};
 use super::things;
 
 /// Largest misfit of a shape that is not flagged.
@@ -32,35 +33,6 @@ pub(super) struct Sought {
     pub white: bool,
     /// Whether it may be so thick that its flank shows.
     pub thick: bool,
-}
-
-/// A rectangle with its sides fitted.
-struct Fitted {
-    corners: [Point; 4],
-    rms: f64,
-    share: f64,
-    support: f64,
-    misfit: f64,
-    score: f64,
-}
-
-impl Fitted {
-    fn new(corners: [Point; 4], sides: &[Side], misfit: f64, support: f64, score: f64) -> Self {
-        Self {
-            corners,
-            rms: sides.iter().map(|side| side.rms).fold(0.0, f64::max),
-            share: sides.iter().map(|side| side.share).fold(1.0, f64::min),
-            support,
-            misfit,
-            score,
-        }
-    }
-
-    fn longest_side(&self) -> f64 {
-        quads::sides(&self.corners)
-            .map(|(a, b)| a.distance(b))
-            .fold(0.0, f64::max)
-    }
 }
 
 /// Longer side from which a reference may have the core lying on it, in millimetres.
@@ -103,7 +75,7 @@ pub(super) fn find_rectangle(photo: &Photo, sought: &Sought) -> Result<Candidate
         let patches = patches.filter_map(|corners| quads::quad(&edges, corners, PATCH_SUPPORT, plausible));
         fitted = seen.fitted(of_lines.into_iter().chain(patches).collect());
     }
-    let at_full = |rough: &Fitted| Some((seen.at_full(rough)?, seen.has_rival(rough, &fitted)));
+    let at_full = |rough: &Fitted| Some((seen.at_full(rough)?, rough.has_rival(&fitted)));
     let (best, rival) = fitted.iter().find_map(at_full).ok_or(FindError::Nothing)?;
     Ok(candidate(
         photo,
@@ -164,7 +136,7 @@ impl Seen<'_> {
 
     fn fit(&self, quad: &Quad) -> Option<Fitted> {
         let reach = 2.0 + 1.0 / self.photo.factor() as f64;
-        let (corners, sides) = with_sides(self.gray(), &quad.corners, self.sought.margin, reach)?;
+        let (corners, sides) = with_sides(self.gray(), &quad.corners, self.sought.margin, reach, 3.0)?;
         let ways = corners.iter().zip(&quad.corners).map(|(now, then)| now.distance(*then));
         if ways.fold(0.0, f64::max) > 8.0 + 0.05 * quad.shortest_side() {
             return None;
@@ -186,7 +158,7 @@ impl Seen<'_> {
     fn at_full(&self, rough: &Fitted) -> Option<Fitted> {
         let (full, factor) = (self.photo.full(), self.photo.factor() as f64);
         let corners = rough.corners.map(|corner| self.photo.to_full(corner));
-        let (corners, sides) = with_sides(full, &corners, self.sought.margin, (1.0 + 0.5 * factor).max(2.0))?;
+        let (corners, sides) = with_sides(full, &corners, self.sought.margin, (1.0 + 0.5 * factor).max(2.0), 7.0)?;
         let centre = Point::new((full.width() as f64 - 1.0) / 2.0, (full.height() as f64 - 1.0) / 2.0);
         let long_side = full.width().max(full.height()) as f64;
         let Turned { corners, misfit, .. } = best_turn(&corners, centre, long_side, self.sought.ratio);
@@ -204,7 +176,6 @@ impl Seen<'_> {
         let windows = things::windows(&rough, &dark);
         let frame = (gray.width() * gray.height()) as f64;
         for (index, quad) in rough.iter_mut().enumerate() {
-            let middle = quad.corners.iter().fold(Point::default(), |sum, corner| sum + *corner) * 0.25;
             quad.support *= 0.3 + 0.7 * things::all_stepped(gray, &quad.corners);
             // A core's face is as clear a rectangle as any, but for its windows.
             let whole = if self.sought.bare {
@@ -212,7 +183,10 @@ impl Seen<'_> {
             } else {
                 1.0
             };
-            quad.weight = whole * quad.support * (quad.area() / frame).powf(0.06) * in_the_middle(middle, self.centre);
+            quad.weight = whole
+                * quad.support
+                * (quad.area() / frame).powf(0.06)
+                * in_the_middle(middle(&quad.corners), self.centre);
             quad.weight *= from_above(self.turned(&quad.corners).facing);
             if self.sought.white && !things::is_brighter(gray, &quad.corners) {
                 quad.weight *= DARK_PAPER;
@@ -226,15 +200,6 @@ impl Seen<'_> {
         rough
     }
 
-    /// Whether another outline than the best is as likely.
-    fn has_rival(&self, best: &Fitted, all: &[Fitted]) -> bool {
-        let reach = 0.02 * best.longest_side();
-        let mut others = all
-            .iter()
-            .filter(|other| !quads::same(&best.corners, &other.corners, reach));
-        others.any(|other| other.score > CLOSE * best.score)
-    }
-
     /// Whether the best leaves nothing to be asked.
     fn is_clear(&self, fitted: &[Fitted]) -> bool {
         let (support, share, misfit) = CLEAR;
@@ -242,7 +207,7 @@ impl Seen<'_> {
             best.support >= support
                 && best.share >= share
                 && best.misfit <= misfit + self.sought.spread
-                && !self.has_rival(best, fitted)
+                && !best.has_rival(fitted)
         })
     }
 
@@ -260,13 +225,19 @@ impl Seen<'_> {
         }
     }
 
+    /// Whether it is where a person hardly lays a reference, or as dark as a core's window.
+    fn is_unlikely(&self, best: &Fitted) -> bool {
+        let reduced = best.corners.map(|corner| self.photo.to_reduced(corner));
+        aside(middle(&reduced), self.centre) > ASIDE || things::is_hole(self.gray(), &reduced)
+    }
+
     /// What speaks against the best.
     fn doubts(&self, best: &Fitted, rival: bool) -> Vec<FindWarning> {
         let (full, factor) = (self.photo.full(), self.photo.factor() as f64);
         let spread = self.sought.spread;
         let doubts = [
             (
-                rival || self.sought.thick && self.has_flank(best),
+                rival || self.is_unlikely(best) || self.sought.thick && self.has_flank(best),
                 FindWarning::SecondAsLikely,
             ),
             (
@@ -285,43 +256,4 @@ impl Seen<'_> {
             .filter_map(|(is, doubt)| is.then_some(doubt))
             .collect()
     }
-}
-
-/// Which of the two ways round a rectangle lies fits better: the corners so turned that the
-/// first side is its width, and how they are seen.
-fn best_turn(corners: &[Point; 4], centre: Point, long_side: f64, ratio: f64) -> Turned {
-    let [a, b, c, d] = *corners;
-    let turned = [*corners, [b, c, d, a]].map(|corners| {
-        let (misfit, facing) = misfit(&corners, centre, long_side, ratio);
-        Turned {
-            corners,
-            misfit,
-            facing,
-        }
-    });
-    let [one, two] = turned;
-    if one.misfit <= two.misfit { one } else { two }
-}
-
-/// A rectangle as it may lie.
-struct Turned {
-    corners: [Point; 4],
-    misfit: f64,
-    /// Cosine between the line of sight and its plane's normal.
-    facing: f64,
-}
-
-/// An outline with straight sides fitted to the edges within `reach` of its own, and those sides;
-/// what is at the ends of a side, by `margin` of it, is left out.
-fn with_sides(gray: &Gray, corners: &[Point; 4], margin: f64, reach: f64) -> Option<([Point; 4], Vec<Side>)> {
-    let sides: Option<Vec<Side>> = quads::sides(corners)
-        .map(|(from, to)| fit_side(gray, from, to, margin, reach))
-        .collect();
-    let sides = sides?;
-    let mut fitted = *corners;
-    for (index, corner) in fitted.iter_mut().enumerate() {
-        let (before, after) = (sides[(index + 3) % 4], sides[index]);
-        *corner = meeting(before.place, before.along, after.place, after.along)?;
-    }
-    Some((fitted, sides))
 }

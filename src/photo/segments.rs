@@ -12,16 +12,29 @@ pub(super) struct Segment {
     pub to: Point,
     /// Mean slope across it, in grey values per pixel.
     pub slope: f64,
+    /// From the one end to the other.
+    length: f64,
+    along: Point,
 }
 
 impl Segment {
+    pub fn new(from: Point, to: Point, slope: f64) -> Self {
+        Self {
+            from,
+            to,
+            slope,
+            length: from.distance(to),
+            along: unit(to - from),
+        }
+    }
+
     pub fn length(&self) -> f64 {
-        self.from.distance(self.to)
+        self.length
     }
 
     /// Its direction, of length 1.
     pub fn direction(&self) -> Point {
-        unit(self.to - self.from)
+        self.along
     }
 
     /// Long and clear ones first: length times the root of the slope.
@@ -134,17 +147,14 @@ fn grow(edges: &Edges, used: &mut [bool], seed: (isize, isize), shortest: f64) -
         while missing <= GAP {
             let along = line.along * sign;
             // On from the line, not from the last pixel: steps of one pixel along it.
-            let base = line.centre() + along * (at - line.centre()).dot(along);
-            let next = base + along;
+            let centre = line.centre();
+            let next = centre + along * ((at - centre).dot(along) + 1.0);
             let normal = Point::new(line.along.y, -line.along.x);
             let candidate = [0.0, 1.0, -1.0].into_iter().find_map(|offset| {
                 let spot = next + normal * offset;
                 let (x, y) = spot.pixel();
-                if !edges.is_edge(x, y) {
-                    return None;
-                }
-                let gradient = edges.gradient(x, y);
-                let stray = along.cross(place((x, y)) - line.centre()).abs();
+                let gradient = edges.on_edge(x, y)?;
+                let stray = along.cross(place((x, y)) - centre).abs();
                 (is_along(gradient, normal) && (line.count < 10.0 || stray <= STRAY)).then_some(((x, y), gradient))
             });
             match candidate {
@@ -164,11 +174,7 @@ fn grow(edges: &Edges, used: &mut [bool], seed: (isize, isize), shortest: f64) -
     }
     let along = line.direction();
     let on_line = |end: Point| line.centre() + along * (end - line.centre()).dot(along);
-    let segment = Segment {
-        from: on_line(ends[1]),
-        to: on_line(ends[0]),
-        slope: line.slope / line.count,
-    };
+    let segment = Segment::new(on_line(ends[1]), on_line(ends[0]), line.slope / line.count);
     let length = segment.length();
     (length >= shortest && line.count >= 0.6 * length).then_some(segment)
 }
@@ -223,10 +229,10 @@ impl Segment {
         if (low - own).max(-high) > 0.5 * (own + other) {
             return None;
         }
-        Some(Segment {
-            from: if low < 0.0 { piece.from } else { self.from },
-            to: if high > own { piece.to } else { self.to },
-            slope: (self.slope * own + piece.slope * other) / (own + other),
-        })
+        Some(Segment::new(
+            if low < 0.0 { piece.from } else { self.from },
+            if high > own { piece.to } else { self.to },
+            (self.slope * own + piece.slope * other) / (own + other),
+        ))
     }
 }

@@ -118,12 +118,12 @@ pub(super) struct Side {
 const PLACES: usize = 64;
 
 /// Fits a line to the edge between two corners, leaving out `margin` (a part of the length) at
-/// both ends, where corners may be round.
-pub(super) fn fit_side(gray: &Gray, from: Point, to: Point, margin: f64, reach: f64) -> Option<Side> {
+/// both ends, where corners may be round. Each place is the mean of up to `most` pixels side by side.
+pub(super) fn fit_side(gray: &Gray, from: Point, to: Point, margin: f64, reach: f64, most: f64) -> Option<Side> {
     let length = from.distance(to);
     let along = unit(to - from);
     let normal = Point::new(-along.y, along.x);
-    let thickness = (length * (1.0 - 2.0 * margin) / PLACES as f64).clamp(1.0, 7.0);
+    let thickness = (length * (1.0 - 2.0 * margin) / PLACES as f64).clamp(1.0, most);
     let mut spots = Vec::with_capacity(PLACES);
     for index in 0..PLACES {
         let t = length * (margin + (1.0 - 2.0 * margin) * (index as f64 + 0.5) / PLACES as f64);

@@ -4,7 +4,7 @@
 use super::gray::Gray;
 use super::perspective::Square;
 use super::point::Point;
-use super::quads::{Quad, same, sides};
+use super::quads::{Quad, middle, same, sides};
 use super::segments::Segment;
 use super::sides::slopes;
 
@@ -57,9 +57,8 @@ pub(super) fn holes(gray: &Gray, corners: &[Point; 4]) -> f64 {
 /// Which of some outlines, of which some are dark, are likely a core's windows: another dark one of
 /// the same shape lies beside it, farther than its own narrower side.
 pub(super) fn windows(quads: &[Quad], dark: &[bool]) -> Vec<bool> {
-    let middle = |quad: &Quad| quad.corners.iter().fold(Point::default(), |sum, corner| sum + *corner) * 0.25;
     let twin = |one: &Quad, other: &Quad| {
-        let way = middle(other) - middle(one);
+        let way = middle(&other.corners) - middle(&one.corners);
         let side = one.shortest_side();
         let moved = one.corners.map(|corner| corner + way);
         way.length() > 1.3 * side && way.length() < 6.0 * side && same(&moved, &other.corners, 2.0 + 0.12 * side)
@@ -93,6 +92,16 @@ pub(super) fn is_dark(gray: &Gray, corners: &[Point; 4]) -> bool {
     beside(gray, corners)
         .iter()
         .all(|(inside, outside)| *inside < 0.6 * outside)
+}
+
+/// Light of a hole, at most, as a part of what is round it: black print and black plastic mirror more.
+const BLACK: f64 = 0.1;
+
+/// Whether an outline is so dark inside, on every side, that it is likelier a core's window than a thing.
+pub(super) fn is_hole(gray: &Gray, corners: &[Point; 4]) -> bool {
+    beside(gray, corners)
+        .iter()
+        .all(|(inside, outside)| *inside < BLACK * outside)
 }
 
 /// Whether an outline is brighter inside than outside, over all its sides.
