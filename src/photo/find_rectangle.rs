@@ -136,7 +136,7 @@ impl Seen<'_> {
 
     fn fit(&self, quad: &Quad) -> Option<Fitted> {
         let reach = 2.0 + 1.0 / self.photo.factor() as f64;
-        let (corners, sides) = with_sides(self.gray(), &quad.corners, self.sought.margin, reach, 3.0)?;
+        let (corners, sides) = with_sides(self.gray(), &quad.corners, self.sought.margin, reach, 5.0)?;
         let ways = corners.iter().zip(&quad.corners).map(|(now, then)| now.distance(*then));
         if ways.fold(0.0, f64::max) > 8.0 + 0.05 * quad.shortest_side() {
             return None;
