@@ -64,6 +64,9 @@ pub(super) fn meeting(a: Point, along_a: Point, b: Point, along_b: Point) -> Opt
 const STRAY: f64 = 1.3;
 /// Pixels that may be missing in a row.
 const GAP: usize = 3;
+/// Pixels of other pieces that may follow each other, as where one crosses: more are a piece that is
+/// known.
+const TAKEN: usize = 8;
 
 /// Of the pixels of an edge one in so many is begun from, in columns where it runs more across and in
 /// rows where it runs more down: each piece of [`segments`]' length has several of them.
@@ -150,8 +153,8 @@ fn grow(edges: &Edges, used: &mut [bool], seed: (isize, isize), shortest: f64) -
     let mut ends = [place(seed); 2];
     for (end, sign) in ends.iter_mut().zip([1.0, -1.0]) {
         let mut at = place(seed);
-        let mut missing = 0;
-        while missing <= GAP {
+        let (mut missing, mut taken) = (0, 0);
+        while missing <= GAP && taken <= TAKEN {
             let along = line.along * sign;
             // On from the line, not from the last pixel: steps of one pixel along it.
             let centre = line.centre();
@@ -167,9 +170,12 @@ fn grow(edges: &Edges, used: &mut [bool], seed: (isize, isize), shortest: f64) -
             match candidate {
                 Some(((x, y), gradient)) => {
                     let index = y as usize * width + x as usize;
-                    if !used[index] {
+                    if used[index] {
+                        taken += 1;
+                    } else {
                         used[index] = true;
                         line.add(place((x, y)), gradient);
+                        taken = 0;
                     }
                     missing = 0;
                     *end = next;
