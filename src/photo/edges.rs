@@ -67,13 +67,7 @@ impl Edges {
         self.height
     }
 
-    /// Whether this pixel is on a ridge; false outside the picture.
-    #[must_use]
-    pub fn is_edge(&self, x: isize, y: isize) -> bool {
-        self.index(x, y).is_some_and(|index| self.ridge[index])
-    }
-
-    /// The gradient of a pixel that is on a ridge.
+    /// The gradient of a pixel that is on a ridge; none beside ridges and outside the picture.
     pub(super) fn on_edge(&self, x: isize, y: isize) -> Option<Point> {
         let index = self.index(x, y).filter(|index| self.ridge[*index])?;
         Some(self.gradient_at(index))
