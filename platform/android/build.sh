@@ -11,7 +11,10 @@ project=target/dx/curbcore-phone/$kind/android/app
 mkdir -p "$project/app/src/main/res"
 cp -R platform/android/res/. "$project/app/src/main/res/"
 flags=()
-[ "$kind" = release ] && flags=(--release)
+if [ "$kind" = release ]; then
+    flags=(--release)
+    source platform/android/small.sh
+fi
 dx build --platform android --target aarch64-linux-android --bin curbcore-phone \
     --no-default-features --features mobile "${flags[@]}"
 find "$project" -name '*.apk' -o -name '*.aab'

@@ -6,6 +6,7 @@ set -euo pipefail
 cd "$(dirname "$0")/../.."
 source platform/install.sh
 need rustc-web cargo-web rust-web-src clang-19 lld-19 llvm-19 libc6-dev-arm64-cross
+source platform/android/small.sh
 export CARGO_TARGET_DIR=target/android-check CARGO_INCREMENTAL=0
 stubs=$PWD/$CARGO_TARGET_DIR/stubs
 mkdir -p "$stubs"

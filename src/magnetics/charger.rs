@@ -235,7 +235,7 @@ impl Charger {
         ChargingCurve { points, warnings }
     }
 
-    fn check(&self) -> Result<(), RectifierError> {
+    pub(super) fn check(&self) -> Result<(), RectifierError> {
         let battery = &self.battery;
         if battery.cells == 0 {
             return Err(RectifierError::NotPositive("number of cells"));

@@ -43,8 +43,9 @@ impl Charger {
     /// # Errors
     /// As [`Charger::curve`].
     pub fn charge_with_uncertainty(&self, limits: ChargeLimits) -> Result<ChargeSpread, RectifierError> {
-        let curve = self.curve(limits)?;
+        self.check()?;
         let states = self.states()?;
+        let curve = self.timed(&states, limits);
         let times: Vec<Time> = curve.points.iter().map(|point| point.elapsed).collect();
         let spread = first_order(self, |charger| {
             // Capacity and efficiency move the times only.

@@ -80,6 +80,39 @@ impl Idle {
 
     /// [`Idle::draw`] on the core's path.
     pub(super) fn draw_on(&self, path: &CorePath) -> Option<IdleDraw> {
+        let parts = self.parts(path);
+        let power = parts.core_loss + parts.copper_loss;
+        let apparent: ApparentPower = self.voltage.value * parts.current;
+        let draw = IdleDraw {
+            peak_density: path.tongue_density(peak_flux(self.voltage.value, self.frequency, self.turns.value)),
+            current: parts.current,
+            magnetising: parts.magnetising,
+            loss_current: parts.loss_current,
+            peak: Current::from_si(wave(&parts.quarter, parts.loss_current).fold(0.0, f64::max)),
+            core_loss: parts.core_loss,
+            copper_loss: parts.copper_loss,
+            power,
+            power_factor: Ratio::from_si(power.si() / apparent.si()),
+        };
+        draw.to_si()
+            .iter()
+            .all(|value| value.is_finite() && *value >= 0.0)
+            .then_some(draw)
+    }
+
+    /// What meters show of [`Idle::draw`] on the core's path: current and power.
+    pub(super) fn readings_on(&self, path: &CorePath) -> Option<(Current, Power)> {
+        let Parts {
+            current,
+            core_loss,
+            copper_loss,
+            ..
+        } = self.parts(path);
+        let power = core_loss + copper_loss;
+        (current.si().is_finite() && power.si().is_finite()).then_some((current, power))
+    }
+
+    fn parts(&self, path: &CorePath) -> Parts {
         let flux = peak_flux(self.voltage.value, self.frequency, self.turns.value);
         let core_loss = path.core_loss(flux, self.frequency);
         let loss_current = Current::from_si(core_loss.si() / self.voltage.value.si());
@@ -89,24 +122,14 @@ impl Idle {
         let ends = quarter.last().map_or(0.0, |crest| crest * crest / 2.0);
         let magnetising = Current::from_si(((squares - ends) / QUARTER as f64).sqrt());
         let current = Current::from_si(magnetising.si().hypot(loss_current.si()));
-        let copper_loss = current.heating(self.resistance.value);
-        let power = core_loss + copper_loss;
-        let apparent: ApparentPower = self.voltage.value * current;
-        let draw = IdleDraw {
-            peak_density: path.tongue_density(flux),
-            current,
-            magnetising,
-            loss_current,
-            peak: Current::from_si(wave(&quarter, loss_current).fold(0.0, f64::max)),
+        Parts {
             core_loss,
-            copper_loss,
-            power,
-            power_factor: Ratio::from_si(power.si() / apparent.si()),
-        };
-        draw.to_si()
-            .iter()
-            .all(|value| value.is_finite() && *value >= 0.0)
-            .then_some(draw)
+            loss_current,
+            quarter,
+            magnetising,
+            current,
+            copper_loss: current.heating(self.resistance.value),
+        }
     }
 
     /// Magnetising current at 0, 1, 2 ... [`QUARTER`] of the flux's rise to its peak.
@@ -143,6 +166,17 @@ impl Idle {
         })?;
         Some((IdleDrawEstimate::from_propagated(&spread), spread))
     }
+}
+
+/// What a draw is put together from.
+struct Parts {
+    core_loss: Power,
+    loss_current: Current,
+    /// [`Idle::quarter`].
+    quarter: Vec<f64>,
+    magnetising: Current,
+    current: Current,
+    copper_loss: Power,
 }
 
 /// The current through one cycle in amperes, from the magnetising current of a quarter and the

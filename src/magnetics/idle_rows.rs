@@ -47,10 +47,10 @@ impl<'a> Rows<'a> {
         for reading in self.readings {
             let mut at_voltage = *model;
             at_voltage.voltage.value = reading.voltage.value * x[6];
-            let draw = at_voltage.draw_on(path)?;
-            all.push((draw.current - reading.current.value).si() / reading.current.sigma_si());
+            let (current, watts) = at_voltage.readings_on(path)?;
+            all.push((current - reading.current.value).si() / reading.current.sigma_si());
             if let Some(power) = reading.power {
-                all.push((draw.power - power.value).si() / power.sigma_si());
+                all.push((watts - power.value).si() / power.sigma_si());
             }
         }
         let held = (1..UNKNOWNS).filter(|k| self.prior[*k] > 0.0);

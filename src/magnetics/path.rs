@@ -8,12 +8,12 @@ use super::laid_down::LaidDown;
 use super::steel::{LossCurve, Magnetisation, Steel};
 use crate::quantity::{Area, Current, Flux, FluxDensity, Frequency, Length, Power, Reluctance, Turns, Voltage};
 
-/// A stretch of steel of one section, with the share of the tongue's flux that it carries.
+/// A stretch of steel of one section.
 #[derive(Debug, Clone, Copy, PartialEq)]
 struct Piece {
     length: Length,
-    area: Area,
-    share: f64,
+    /// Its flux density over the tongue's flux, in 1/m².
+    per_flux: f64,
     kilograms: f64,
 }
 
@@ -58,8 +58,7 @@ impl CorePath {
         Self {
             pieces: parts.map(|(length, area, share)| Piece {
                 length,
-                area,
-                share,
+                per_flux: share / area.si(),
                 kilograms: mass * volume(length, area, share) / whole,
             }),
             curves,
@@ -71,12 +70,17 @@ impl CorePath {
     /// Ampere-turns and their derivative to the flux (ampere-turns per weber) at a tongue flux.
     pub(crate) fn at(&self, flux: f64) -> (f64, f64) {
         let gap = self.gap.si();
-        self.pieces.iter().fold((gap * flux, gap), |(mmf, slope), piece| {
-            let per_flux = piece.share / piece.area.si();
-            let (field, field_slope) = self.curves.0.at(flux * per_flux);
-            let length = piece.length.si();
-            (mmf + field * length, slope + field_slope * per_flux * length)
-        })
+        let (mut mmf, mut slope) = (gap * flux, gap);
+        // In a usual core all pieces have the same flux density: it is looked up once.
+        let (mut last, mut field) = (f64::NAN, (0.0, 0.0));
+        for &Piece { length, per_flux, .. } in &self.pieces {
+            if per_flux != last {
+                (last, field) = (per_flux, self.curves.0.at(flux * per_flux));
+            }
+            mmf += field.0 * length.si();
+            slope += field.1 * per_flux * length.si();
+        }
+        (mmf, slope)
     }
 
     /// The same up to a flux, laid down once for many evaluations.
@@ -135,7 +139,7 @@ impl CorePath {
     #[must_use]
     pub fn core_loss(&self, flux: Flux, frequency: Frequency) -> Power {
         let watts = self.pieces.iter().map(|piece| {
-            let density = FluxDensity::from_si(flux.si() * piece.share / piece.area.si());
+            let density = FluxDensity::from_si(flux.si() * piece.per_flux);
             self.curves.1.at(density, frequency).si() * piece.kilograms
         });
         Power::from_si(watts.sum())

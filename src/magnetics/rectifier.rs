@@ -3,7 +3,8 @@
 
 pub use super::rectifier_answer::{RectifierAnswer, RectifierError, RectifierEstimate, WavePoint};
 use super::rectifier_circuit::first_guess;
-use super::rectifier_cycle::{State, Walker};
+use super::rectifier_cycle::{Stretch, Walker};
+use super::rectifier_state::Circuit;
 use super::rectifier_sums::{Means, Sums};
 use crate::quantity::{
     Angle, Capacitance, Current, Frequency, Inductance, Measured, Power, Propagated, Resistance, Time, UncertainInputs,
@@ -94,11 +95,7 @@ impl Rectifier {
     /// [`RectifierError::NoResistance`] where source, diodes and load add up to none.
     pub fn steady(&self) -> Result<RectifierAnswer, RectifierError> {
         let circuit = self.circuit()?;
-        let walker = Walker::new(&circuit);
-        let state = walker
-            .periodic(first_guess(&circuit))
-            .ok_or(RectifierError::NoSteadyState)?;
-        Ok(self.gather(&walker, state))
+        Ok(self.gather(&circuit, &periodic(&circuit, 1)?))
     }
 
     /// [`Rectifier::steady`] with uncertainty, and what each input adds to it.
@@ -119,12 +116,7 @@ impl Rectifier {
     /// As [`Rectifier::steady`].
     pub fn waveform(&self, points: usize) -> Result<Vec<WavePoint>, RectifierError> {
         let circuit = self.circuit()?;
-        let walker = Walker::new(&circuit);
-        let state = walker
-            .periodic(first_guess(&circuit))
-            .ok_or(RectifierError::NoSteadyState)?;
-        let mut stretches = Vec::new();
-        walker.half(state, |stretch| stretches.push(stretch));
+        let stretches = periodic(&circuit, 1)?;
         let half = std::f64::consts::PI / circuit.omega;
         let points = points.max(2);
         let mut wave = Vec::with_capacity(points);
@@ -132,13 +124,13 @@ impl Rectifier {
             let time = 2.0 * half * index as f64 / points as f64;
             let (within, sign) = if time < half { (time, 1.0) } else { (time - half, -1.0) };
             let at = stretches
-                .partition_point(|s| s.to < within)
+                .partition_point(|s| s.to.time < within)
                 .min(stretches.len().saturating_sub(1));
             let Some(stretch) = stretches.get(at) else { continue };
-            let x = stretch.path.at(within);
+            let x = stretch.path.at(circuit.instant(within));
             wave.push(WavePoint {
                 time: Time::from_si(time),
-                source: Voltage::from_si(circuit.source(time)),
+                source: Voltage::from_si(circuit.source(circuit.instant(time))),
                 winding: Current::from_si(sign * x[0]),
                 direct: Current::from_si(circuit.direct_current(x)),
                 load: Voltage::from_si(circuit.load_voltage(x)),
@@ -165,12 +157,10 @@ impl Rectifier {
         /// Grid steps that one Gauss rule goes over: an eighth of a half period.
         const STEPS: usize = 6;
         let circuit = self.circuit()?;
-        let walker = Walker::new(&circuit);
-        let state = walker
-            .periodic(first_guess(&circuit))
-            .ok_or(RectifierError::NoSteadyState)?;
         let mut sums = Means::default();
-        walker.half_by(STEPS, state, |stretch| sums.add(&circuit, &stretch));
+        for stretch in periodic(&circuit, STEPS)? {
+            sums.add(&circuit, &stretch);
+        }
         let mean = |sum: f64| sum * circuit.omega / std::f64::consts::PI;
         Ok(MeanAnswer {
             voltage: Voltage::from_si(mean(sums.load)),
@@ -179,10 +169,11 @@ impl Rectifier {
         })
     }
 
-    fn gather(&self, walker: &Walker, state: State) -> RectifierAnswer {
-        let circuit = walker.circuit;
+    fn gather(&self, circuit: &Circuit, stretches: &[Stretch]) -> RectifierAnswer {
         let mut sums = Sums::new(self.connection);
-        walker.half(state, |stretch| sums.add(circuit, &stretch));
+        for stretch in stretches {
+            sums.add(circuit, stretch);
+        }
         let half = std::f64::consts::PI / circuit.omega;
         let mean = |sum: f64| sum / half;
         let (direct, direct2, ac2) = (mean(sums.direct), mean(sums.direct2), mean(sums.winding2));
@@ -206,6 +197,13 @@ impl Rectifier {
             direct_power: Power::from_si(mean(sums.power)),
         }
     }
+}
+
+/// The half period that repeats, in stretches of up to so many steps of the grid.
+fn periodic(circuit: &Circuit, steps: usize) -> Result<Vec<Stretch>, RectifierError> {
+    Walker::new(circuit)
+        .periodic(steps, first_guess(circuit))
+        .ok_or(RectifierError::NoSteadyState)
 }
 
 impl UncertainInputs for Rectifier {

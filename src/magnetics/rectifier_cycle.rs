@@ -6,7 +6,7 @@
 //! long wait for a transient to die away.
 
 use super::bracket::Bracket;
-use super::rectifier_state::{Circuit, DirectSide, Linear, Mode, Path};
+use super::rectifier_state::{Circuit, DirectSide, Instant, Linear, Mode, Path};
 
 /// Steps over a half period at which switchings are looked for.
 const GRID: usize = 48;
@@ -23,15 +23,16 @@ pub(super) struct State {
 
 /// A stretch of time with one solution: from, to, the solution, which diodes conduct.
 pub(super) struct Stretch {
-    pub from: f64,
-    pub to: f64,
+    pub from: Instant,
+    pub to: Instant,
     pub path: Path,
     pub mode: Mode,
 }
 
-/// The four linear circuits, made once.
+/// The four linear circuits and the steps of the grid, made once.
 pub(super) struct Walker<'a> {
     pub circuit: &'a Circuit,
+    grid: [Instant; GRID + 1],
     off: Linear,
     positive: Linear,
     negative: Linear,
@@ -40,8 +41,10 @@ pub(super) struct Walker<'a> {
 
 impl<'a> Walker<'a> {
     pub(super) fn new(circuit: &'a Circuit) -> Self {
+        let step = std::f64::consts::PI / circuit.omega / GRID as f64;
         Self {
             circuit,
+            grid: std::array::from_fn(|k| circuit.instant(step * k as f64)),
             off: circuit.linear(Mode::Off),
             positive: circuit.linear(Mode::Positive),
             negative: circuit.linear(Mode::Negative),
@@ -49,42 +52,42 @@ impl<'a> Walker<'a> {
         }
     }
 
-    fn path(&self, state: State, t: f64) -> Path {
+    fn path(&self, state: State, at: Instant) -> Path {
         match state.mode {
             Mode::Off => self.off,
             Mode::Positive => self.positive,
             Mode::Negative => self.negative,
             Mode::Overlap => self.overlap,
         }
-        .through(t, state.x)
+        .through(at, state.x)
     }
 
     /// What must stay positive for the mode to last, and the mode that follows where it does not.
-    fn guards(&self, mode: Mode, t: f64, x: [f64; 2]) -> [(f64, Mode); 2] {
+    fn guards(&self, mode: Mode, at: Instant, x: [f64; 2]) -> [(f64, Mode); 2] {
         let [ac, y] = x;
         match mode {
             Mode::Off => {
                 let against = self.circuit.back_voltage(y) + self.circuit.threshold;
-                let source = self.circuit.source(t);
+                let source = self.circuit.source(at);
                 [(against - source, Mode::Positive), (against + source, Mode::Negative)]
             }
             Mode::Overlap => [(y - ac, Mode::Positive), (y + ac, Mode::Negative)],
             Mode::Positive | Mode::Negative => [
                 (mode.sign() * ac, Mode::Off),
-                (self.circuit.blocking(mode, t, x), Mode::Overlap),
+                (self.circuit.blocking(mode, at, x), Mode::Overlap),
             ],
         }
     }
 
-    /// The state just after a switching to `mode` at `t`.
-    fn entered(&self, mode: Mode, t: f64, x: [f64; 2]) -> State {
+    /// The state just after a switching to `mode`.
+    fn entered(&self, mode: Mode, at: Instant, x: [f64; 2]) -> State {
         let choked = matches!(self.circuit.side, DirectSide::Choked { .. });
         let reservoir = matches!(self.circuit.side, DirectSide::Reservoir { .. });
         match mode {
             Mode::Off => {
                 // Nothing flows; but the other half wave may already be waiting.
                 let y = if reservoir { x[1] } else { 0.0 };
-                let source = self.circuit.source(t);
+                let source = self.circuit.source(at);
                 let against = self.circuit.back_voltage(y) + self.circuit.threshold;
                 let mode = if source.abs() > against {
                     Mode::of_sign(source)
@@ -105,22 +108,16 @@ impl<'a> Walker<'a> {
         }
     }
 
-    /// Walks from `from` over half a period, showing each stretch; returns the mirrored end.
-    pub(super) fn half(&self, from: State, show: impl FnMut(Stretch)) -> Option<State> {
-        self.half_by(1, from, show)
-    }
-
-    /// [`Walker::half`] with stretches of up to so many steps of the grid.
-    pub(super) fn half_by(&self, steps: usize, from: State, mut show: impl FnMut(Stretch)) -> Option<State> {
-        let half = std::f64::consts::PI / self.circuit.omega;
-        let step = half / GRID as f64;
+    /// Walks from `from` over half a period, showing each stretch (of up to so many steps of the grid);
+    /// returns the mirrored end.
+    fn half(&self, steps: usize, from: State, mut show: impl FnMut(Stretch)) -> Option<State> {
         let mut state = from;
-        let (mut t, mut shown) = (0.0, 0.0);
-        let mut path = self.path(state, t);
+        let [mut here, ..] = self.grid;
+        let mut shown = here;
+        let mut path = self.path(state, here);
         let mut switchings = 0;
-        for next in 1..=GRID {
-            let to = step * next as f64;
-            while t < to {
+        for (next, &to) in self.grid.iter().enumerate().skip(1) {
+            while here.time < to.time {
                 let x = path.at(to);
                 let broken = self
                     .guards(state.mode, to, x)
@@ -137,15 +134,15 @@ impl<'a> Walker<'a> {
                         });
                         shown = to;
                     }
-                    t = to;
+                    here = to;
                     state.x = x;
                     break;
                 };
                 // Whichever guard breaks first within the step.
-                let mut first = (self.crossing(&path, state.mode, which, t, to), which);
+                let mut first = (self.crossing(&path, state.mode, which, here, to), which);
                 for other in 0..2 {
                     if other != which && self.guards(state.mode, first.0, path.at(first.0))[other].0 < 0.0 {
-                        first = (self.crossing(&path, state.mode, other, t, first.0), other);
+                        first = (self.crossing(&path, state.mode, other, here, first.0), other);
                     }
                 }
                 let (at, which) = first;
@@ -162,8 +159,8 @@ impl<'a> Walker<'a> {
                 let x = path.at(at);
                 let follows = self.guards(state.mode, at, x)[which].1;
                 state = self.entered(follows, at, x);
-                (t, shown) = (at, at);
-                path = self.path(state, t);
+                (here, shown) = (at, at);
+                path = self.path(state, at);
             }
         }
         state.x.iter().all(|v| v.is_finite()).then_some(State {
@@ -173,11 +170,11 @@ impl<'a> Walker<'a> {
     }
 
     /// Where a guard passes zero: regula falsi with the Illinois rule, which keeps the bracket.
-    fn crossing(&self, path: &Path, mode: Mode, which: usize, from: f64, to: f64) -> f64 {
-        let guard = |t: f64| self.guards(mode, t, path.at(t))[which].0;
-        let mut bracket = Bracket::new((from, guard(from).max(0.0)), (to, guard(to)));
+    fn crossing(&self, path: &Path, mode: Mode, which: usize, from: Instant, to: Instant) -> Instant {
+        let guard = |at: Instant| self.guards(mode, at, path.at(at))[which].0;
+        let mut bracket = Bracket::new((from.time, guard(from).max(0.0)), (to.time, guard(to)));
         for _ in 0..60 {
-            if bracket.width() <= 1e-13 * to {
+            if bracket.width() <= 1e-13 * to.time {
                 break;
             }
             // A guard that starts at zero (the mode has just begun) gives no slope: halve.
@@ -186,13 +183,13 @@ impl<'a> Walker<'a> {
             } else {
                 bracket.middle()
             };
-            let value = guard(t);
+            let value = guard(self.circuit.instant(t));
             bracket.narrow(t, value, value > 0.0);
             if value == 0.0 {
                 break;
             }
         }
-        bracket.high
+        self.circuit.instant(bracket.high)
     }
 
     /// The numbers that are free in a state, and the state from them.
@@ -227,16 +224,19 @@ impl<'a> Walker<'a> {
         sign && y >= 0.0 && ac.is_finite() && y.is_finite()
     }
 
-    /// The state at the upward zero crossing of the source that repeats every period.
-    pub(super) fn periodic(&self, guess: State) -> Option<State> {
+    /// The half period from the upward zero crossing of the source that repeats, mirrored, for ever:
+    /// its stretches, of up to so many steps of the grid.
+    pub(super) fn periodic(&self, steps: usize, guess: State) -> Option<Vec<Stretch>> {
         let mut state = guess;
+        let mut stretches = Vec::with_capacity(GRID / steps.max(1) + 4);
         for _ in 0..MOST_ROUNDS {
-            let end = self.half(state, |_| ())?;
+            stretches.clear();
+            let end = self.half(steps, state, |stretch| stretches.push(stretch))?;
             if end.mode == state.mode {
                 let scale = end.x.iter().chain(&state.x).fold(1e-9, |a: f64, v| a.max(v.abs()));
                 let miss = (0..2).fold(0.0_f64, |a, k| a.max((end.x[k] - state.x[k]).abs()));
                 if miss <= TOLERANCE * scale {
-                    return Some(end);
+                    return Some(stretches);
                 }
                 if let Some(better) = self.newton(state, end, scale) {
                     state = better;
@@ -259,7 +259,7 @@ impl<'a> Walker<'a> {
             // Away from zero, so that a current keeps its sign.
             let h = 1e-6 * scale * if moved[k] < 0.0 { -1.0 } else { 1.0 };
             moved[k] += h;
-            let other = self.half(self.with_free(state.mode, &moved), |_| ())?;
+            let other = self.half(GRID, self.with_free(state.mode, &moved), |_| ())?;
             if other.mode != end.mode {
                 return None;
             }

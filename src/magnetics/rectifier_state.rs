@@ -11,6 +11,16 @@
 
 use super::complex::Complex;
 
+/// A time in seconds from the upward zero of the source, and where in its period it lies.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Instant {
+    pub time: f64,
+    /// sin ωt.
+    pub sin: f64,
+    /// cos ωt.
+    pub cos: f64,
+}
+
 /// Which diodes conduct.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Mode {
@@ -72,15 +82,25 @@ pub(super) struct Circuit {
 
 type Matrix = [[f64; 2]; 2];
 
+/// How what is free dies away: q of Sylvester's formula.
+#[derive(Debug, Clone, Copy)]
+enum Decay {
+    /// q is zero.
+    Double,
+    /// Two rates.
+    Real(f64),
+    /// One rate, swinging.
+    Imaginary(f64),
+}
+
 /// The closed form of one conduction state.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Linear {
     a: Matrix,
     mean: f64,
-    square: f64,
+    decay: Decay,
     constant: [f64; 2],
     phasor: [Complex; 2],
-    omega: f64,
 }
 
 /// A solution of [`Linear`] through a given point.
@@ -110,53 +130,64 @@ impl Linear {
             (m[1][1] * drive[0] - m[0][1] * drive[1]) / detc,
             (m[0][0] * drive[1] - m[1][0] * drive[0]) / detc,
         ];
+        let square = trace * trace / 4.0 - det;
         Self {
             a,
             mean: trace / 2.0,
-            square: trace * trace / 4.0 - det,
+            decay: match square {
+                0.0 => Decay::Double,
+                s if s > 0.0 => Decay::Real(s.sqrt()),
+                s => Decay::Imaginary((-s).sqrt()),
+            },
             constant,
             phasor,
-            omega: circuit.omega,
         }
     }
 
-    fn forced(&self, t: f64) -> [f64; 2] {
-        let (sin, cos) = (self.omega * t).sin_cos();
-        [0, 1].map(|k| self.constant[k] + self.phasor[k].re * sin + self.phasor[k].im * cos)
+    fn forced(&self, at: Instant) -> [f64; 2] {
+        [0, 1].map(|k| self.constant[k] + self.phasor[k].re * at.sin + self.phasor[k].im * at.cos)
     }
 
-    pub(super) fn through(self, start: f64, x: [f64; 2]) -> Path {
+    pub(super) fn through(self, start: Instant, x: [f64; 2]) -> Path {
         let forced = self.forced(start);
         Path {
             linear: self,
-            start,
+            start: start.time,
             free: [x[0] - forced[0], x[1] - forced[1]],
         }
     }
 }
 
 impl Path {
-    /// The state at time `t`.
-    pub(super) fn at(&self, t: f64) -> [f64; 2] {
-        let Linear { a, mean, square, .. } = self.linear;
-        let dt = t - self.start;
-        let (cosh, sinh_over_q) = if square > 0.0 {
-            let q = square.sqrt();
-            let (fast, slow) = (((mean - q) * dt).exp(), ((mean + q) * dt).exp());
-            let ratio = if q * dt < 1e-6 {
-                (mean * dt).exp() * dt
-            } else {
-                (slow - fast) / (2.0 * q)
-            };
-            (f64::midpoint(slow, fast), ratio)
-        } else {
-            let q = (-square).sqrt();
-            let decay = (mean * dt).exp();
-            let ratio = if q * dt < 1e-6 { dt } else { (q * dt).sin() / q };
-            (decay * (q * dt).cos(), decay * ratio)
+    /// The state at an instant.
+    pub(super) fn at(&self, at: Instant) -> [f64; 2] {
+        let Linear { a, mean, decay, .. } = self.linear;
+        let forced = self.linear.forced(at);
+        if self.free == [0.0; 2] {
+            return forced;
+        }
+        let dt = at.time - self.start;
+        let (cosh, sinh_over_q) = match decay {
+            Decay::Double => {
+                let size = (mean * dt).exp();
+                (size, size * dt)
+            }
+            Decay::Real(q) => {
+                let (fast, slow) = (((mean - q) * dt).exp(), ((mean + q) * dt).exp());
+                let ratio = if q * dt < 1e-6 {
+                    (mean * dt).exp() * dt
+                } else {
+                    (slow - fast) / (2.0 * q)
+                };
+                (f64::midpoint(slow, fast), ratio)
+            }
+            Decay::Imaginary(q) => {
+                let size = (mean * dt).exp();
+                let (sin, cos) = (q * dt).sin_cos();
+                (size * cos, size * if q * dt < 1e-6 { dt } else { sin / q })
+            }
         };
         let [f0, f1] = self.free;
-        let forced = self.linear.forced(t);
         [
             forced[0] + cosh * f0 + sinh_over_q * ((a[0][0] - mean) * f0 + a[0][1] * f1),
             forced[1] + cosh * f1 + sinh_over_q * (a[1][0] * f0 + (a[1][1] - mean) * f1),
@@ -165,9 +196,15 @@ impl Path {
 }
 
 impl Circuit {
-    /// Source voltage at time `t`.
-    pub(super) fn source(&self, t: f64) -> f64 {
-        self.peak * (self.omega * t).sin()
+    /// The instant at a time in seconds.
+    pub(super) fn instant(&self, time: f64) -> Instant {
+        let (sin, cos) = (self.omega * time).sin_cos();
+        Instant { time, sin, cos }
+    }
+
+    /// Source voltage at an instant.
+    pub(super) fn source(&self, at: Instant) -> f64 {
+        self.peak * at.sin
     }
 
     /// What the direct side holds against the diodes while nothing flows.
@@ -197,7 +234,7 @@ impl Circuit {
     }
 
     /// Voltage between the diodes and whatever follows them (the choke, if there is one).
-    pub(super) fn bus_voltage(&self, mode: Mode, t: f64, x: [f64; 2]) -> f64 {
+    pub(super) fn bus_voltage(&self, mode: Mode, at: Instant, x: [f64; 2]) -> f64 {
         let y = x[1];
         match (self.side, mode) {
             (_, Mode::Off) => self.back_voltage(y),
@@ -211,7 +248,7 @@ impl Circuit {
                 _,
             ) => {
                 let against = emf + (self.resistance + self.slope + resistance) * y + self.threshold;
-                let rise = (mode.sign() * self.source(t) - against) / (self.inductance + inductance);
+                let rise = (mode.sign() * self.source(at) - against) / (self.inductance + inductance);
                 emf + resistance * y + inductance * rise
             }
             _ => self.load_voltage(x),
@@ -219,9 +256,9 @@ impl Circuit {
     }
 
     /// Positive while a choke leaves the other pair of diodes blocked; overlap begins at zero.
-    pub(super) fn blocking(&self, mode: Mode, t: f64, x: [f64; 2]) -> f64 {
+    pub(super) fn blocking(&self, mode: Mode, at: Instant, x: [f64; 2]) -> f64 {
         match self.side {
-            DirectSide::Choked { .. } => self.bus_voltage(mode, t, x) + self.threshold + self.slope / 2.0 * x[1],
+            DirectSide::Choked { .. } => self.bus_voltage(mode, at, x) + self.threshold + self.slope / 2.0 * x[1],
             _ => f64::INFINITY,
         }
     }

@@ -2,7 +2,7 @@
 
 use super::rectifier::Connection;
 use super::rectifier_cycle::Stretch;
-use super::rectifier_state::{Circuit, DirectSide, Mode};
+use super::rectifier_state::{Circuit, DirectSide, Instant, Mode};
 
 /// Points and weights of the five-point Gauss-Legendre rule on −1 to 1 (Abramowitz and Stegun,
 /// table 25.4).
@@ -47,14 +47,14 @@ impl Sums {
     }
 
     pub(super) fn add(&mut self, circuit: &Circuit, stretch: &Stretch) {
-        let half = (stretch.to - stretch.from) / 2.0;
-        let middle = f64::midpoint(stretch.to, stretch.from);
+        let (from, to) = (stretch.from.time, stretch.to.time);
+        let (half, middle) = ((to - from) / 2.0, f64::midpoint(to, from));
         if stretch.mode != Mode::Off {
             self.conducting += 2.0 * half;
         }
         for (point, weight) in GAUSS {
-            let t = middle + half * point;
-            let x = stretch.path.at(t);
+            let at = circuit.instant(middle + half * point);
+            let x = stretch.path.at(at);
             let (direct, load) = (circuit.direct_current(x), circuit.load_voltage(x));
             let w = half * weight;
             self.load += w * load;
@@ -65,25 +65,25 @@ impl Sums {
                 DirectSide::Reservoir { resistance, .. } => load * load / resistance,
                 DirectSide::Stiff { .. } | DirectSide::Choked { .. } => load * direct,
             };
-            self.extremes(circuit, stretch.mode, t, x);
+            self.extremes(circuit, stretch.mode, at, x);
         }
         self.extremes(circuit, stretch.mode, stretch.from, stretch.path.at(stretch.from));
         self.extremes(circuit, stretch.mode, stretch.to, stretch.path.at(stretch.to));
     }
 
-    fn extremes(&mut self, circuit: &Circuit, mode: Mode, t: f64, x: [f64; 2]) {
+    fn extremes(&mut self, circuit: &Circuit, mode: Mode, at: Instant, x: [f64; 2]) {
         let (direct, load) = (circuit.direct_current(x), circuit.load_voltage(x));
         self.lowest = self.lowest.min(load);
         self.highest = self.highest.max(load);
         self.peak = self.peak.max(direct);
-        let bus = circuit.bus_voltage(mode, t, x);
+        let bus = circuit.bus_voltage(mode, at, x);
         let drop = circuit.threshold + circuit.slope * direct;
         let reverse = match (self.connection, mode) {
             (_, Mode::Overlap) => 0.0,
             // A blocked pair shares the source; each diode sees at most the bus.
-            (Connection::Bridge, Mode::Off) => f64::midpoint(bus, circuit.source(t).abs()),
+            (Connection::Bridge, Mode::Off) => f64::midpoint(bus, circuit.source(at).abs()),
             (Connection::Bridge, _) => bus + drop / 2.0,
-            (Connection::CentreTap, Mode::Off) => bus + circuit.source(t).abs(),
+            (Connection::CentreTap, Mode::Off) => bus + circuit.source(at).abs(),
             (Connection::CentreTap, _) => 2.0 * bus + drop,
         };
         self.reverse = self.reverse.max(reverse);
@@ -101,14 +101,14 @@ pub(super) struct Means {
 
 impl Means {
     pub(super) fn add(&mut self, circuit: &Circuit, stretch: &Stretch) {
-        let half = (stretch.to - stretch.from) / 2.0;
-        let middle = f64::midpoint(stretch.to, stretch.from);
+        let (from, to) = (stretch.from.time, stretch.to.time);
+        let (half, middle) = ((to - from) / 2.0, f64::midpoint(to, from));
         if stretch.mode == Mode::Off && !matches!(circuit.side, DirectSide::Reservoir { .. }) {
             self.load += 2.0 * half * circuit.back_voltage(0.0);
             return;
         }
         for (point, weight) in GAUSS {
-            let x = stretch.path.at(middle + half * point);
+            let x = stretch.path.at(circuit.instant(middle + half * point));
             let direct = circuit.direct_current(x);
             let w = half * weight;
             self.load += w * circuit.load_voltage(x);

@@ -128,15 +128,24 @@ impl Layers {
     /// another. `None` where not even one conductor fits along the limb.
     #[must_use]
     pub fn of(winding: &Winding, space: &Space) -> Option<Self> {
-        if winding.turns == 0 || winding.parallel == 0 || space.breadth.si() <= 0.0 {
+        Self::with_room(winding, Self::conductors_abreast(&winding.conductor, space)?)
+    }
+
+    /// How many of a conductor go side by side on the limb: the same for any winding of it. `None`
+    /// where not even one does.
+    #[must_use]
+    pub fn conductors_abreast(conductor: &Conductor, space: &Space) -> Option<u32> {
+        let fit = (space.breadth / conductor.width_on_limb(space.breadth) + 1e-9).floor();
+        (space.breadth.si() > 0.0 && fit.is_finite() && fit >= 1.0).then(|| fit.min(1e6) as u32)
+    }
+
+    /// [`Layers::of`] where so many of its conductor go side by side. `None` for no turns or no
+    /// conductors.
+    #[must_use]
+    pub fn with_room(winding: &Winding, fit: u32) -> Option<Self> {
+        if winding.turns == 0 || winding.parallel == 0 {
             return None;
         }
-        let one = winding.conductor.width_on_limb(space.breadth);
-        let fit = (space.breadth / one + 1e-9).floor();
-        if !fit.is_finite() || fit < 1.0 {
-            return None;
-        }
-        let fit = fit.min(1e6) as u32;
         let (abreast, stacked) = if winding.parallel <= fit {
             (winding.parallel, 1)
         } else {

@@ -108,6 +108,45 @@ impl LimitSet {
     }
 }
 
+impl From<Limit> for LimitSet {
+    fn from(limit: Limit) -> Self {
+        let mut set = Self::default();
+        set.add(limit);
+        set
+    }
+}
+
+/// How many windings broke which limits, counted by whole sets: a search counts a hundred thousand.
+#[derive(Debug, Clone)]
+pub(super) struct Tally([u64; 1 << Limit::ALL.len()]);
+
+impl Default for Tally {
+    fn default() -> Self {
+        Self([0; 1 << Limit::ALL.len()])
+    }
+}
+
+impl Tally {
+    /// Counts one winding.
+    pub(super) fn count(&mut self, broken: LimitSet) {
+        if let Some(count) = self.0.get_mut(usize::from(broken.0)) {
+            *count += 1;
+        }
+    }
+
+    /// How many broke each limit, most first.
+    pub(super) fn by_limit(&self) -> Vec<(Limit, u64)> {
+        let broke = |limit: Limit| {
+            let sets = (0..).zip(&self.0).filter(|(set, _)| LimitSet(*set).has(limit));
+            sets.map(|(_, count)| count).sum()
+        };
+        let mut counts: Vec<(Limit, u64)> = Limit::ALL.into_iter().map(|limit| (limit, broke(limit))).collect();
+        counts.retain(|(_, count)| *count > 0);
+        counts.sort_by_key(|(limit, count)| (std::cmp::Reverse(*count), *limit));
+        counts
+    }
+}
+
 /// Where a limit's number comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Provenance {
@@ -192,3 +231,33 @@ pub const RISE_IN_ONE_PULL: TemperatureRise = TemperatureRise::from_si(60.0);
 
 /// How far from its target a winding may be and still be offered: a quarter.
 pub const OFF_TARGET: Ratio = Ratio::from_si(0.25);
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A winding that breaks two limits counts for both; the most broken come first, ties in the
+    /// table's order.
+    #[test]
+    fn a_tally_counts_by_limit() {
+        let mut tally = Tally::default();
+        let mut both = LimitSet::from(Limit::WindowFit);
+        both.add(Limit::Saturation);
+        for broken in [
+            both,
+            both,
+            Limit::Saturation.into(),
+            Limit::OffTarget.into(),
+            Limit::BranchCircuit.into(),
+        ] {
+            tally.count(broken);
+        }
+        let expected = [
+            (Limit::Saturation, 3),
+            (Limit::WindowFit, 2),
+            (Limit::OffTarget, 1),
+            (Limit::BranchCircuit, 1),
+        ];
+        assert_eq!(tally.by_limit(), expected);
+    }
+}

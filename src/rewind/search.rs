@@ -2,7 +2,7 @@
 //! limit, ranked.
 
 use super::goal::{Goal, Requirements};
-use super::limits::{self, Cooling, Limit, LimitSet};
+use super::limits::{self, Cooling, Limit, LimitSet, Tally};
 use crate::magnetics::mains::breaker_multiple;
 use crate::magnetics::performance::{Circuit, Demand, Performance, Prepared, Rebuild};
 use crate::magnetics::primary::{FluxVerdict, judge_flux};
@@ -132,8 +132,12 @@ fn sweep(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
     let parallels = space
         .parallel
         .map_or(1..=space.most_parallel, |parallel| parallel..=parallel);
+    // What turns alone decide is the same for every conductor.
+    let open: Vec<LimitSet> = (fewest..=most)
+        .map(|turns| bench.broken_by_turns(prepared.open_circuit(turns).si()))
+        .collect();
     let mut best: Vec<Candidate> = Vec::with_capacity(space.conductors.len());
-    let mut dropped = [0u64; Limit::ALL.len()];
+    let mut dropped = Tally::default();
     let mut tried = 0;
     for conductor in space
         .conductors
@@ -141,40 +145,45 @@ fn sweep(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
         .filter(|c| space.conductor.is_none_or(|held| held == c.index))
     {
         let on_shelf = space.on_shelf.contains(&conductor.index);
+        let room = Layers::conductors_abreast(conductor, &prepared.space);
         let mut here: Option<Candidate> = None;
         for parallel in parallels.clone() {
-            for turns in fewest..=most {
+            for (turns, by_turns) in (fewest..=most).zip(&open) {
                 tried += 1;
                 let winding = Winding {
                     conductor: *conductor,
                     turns,
                     parallel,
                 };
-                let Some(layers) = Layers::of(&winding, &prepared.space) else {
-                    dropped[Limit::ConductorTooWide as usize] += 1;
+                let Some(layers) = room.and_then(|room| Layers::with_room(&winding, room)) else {
+                    dropped.count(Limit::ConductorTooWide.into());
                     continue;
                 };
-                let broken = bench.broken_at_sight(&prepared, &winding, &layers);
+                let mut broken = *by_turns;
+                broken.add_if(
+                    prepared.build_of(&winding, &layers).si() > bench.build,
+                    Limit::WindowFit,
+                );
                 if !broken.is_empty() {
-                    broken.iter().for_each(|limit| dropped[limit as usize] += 1);
+                    dropped.count(broken);
                     continue;
                 }
                 let circuit = prepared.circuit(&winding, &layers);
                 let performance = prepared.at_work(&circuit, &winding, &bench.required.demand);
                 let broken = bench.broken(&winding, &performance);
-                if broken.is_empty() {
-                    let score = bench.score(&winding, &performance, on_shelf);
-                    if here.is_none_or(|best| score.total() < best.score.total()) {
-                        here = Some(Candidate {
-                            winding,
-                            layers,
-                            performance,
-                            broken,
-                            score,
-                        });
-                    }
-                } else {
-                    broken.iter().for_each(|limit| dropped[limit as usize] += 1);
+                if !broken.is_empty() {
+                    dropped.count(broken);
+                    continue;
+                }
+                let score = bench.score(&winding, &performance, on_shelf);
+                if here.is_none_or(|best| score.total() < best.score.total()) {
+                    here = Some(Candidate {
+                        winding,
+                        layers,
+                        performance,
+                        broken,
+                        score,
+                    });
                 }
             }
         }
@@ -187,16 +196,10 @@ fn sweep(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
             .total_cmp(&b.score.total())
             .then(a.winding.conductor.index.cmp(&b.winding.conductor.index))
     });
-    let mut dropped: Vec<(Limit, u64)> = Limit::ALL
-        .into_iter()
-        .map(|limit| (limit, dropped[limit as usize]))
-        .filter(|(_, n)| *n > 0)
-        .collect();
-    dropped.sort_by_key(|(limit, count)| (std::cmp::Reverse(*count), *limit));
     Found {
         ranked: best,
         tried,
-        dropped,
+        dropped: dropped.by_limit(),
         nearest: None,
     }
 }
@@ -315,37 +318,29 @@ impl Bench {
         )
     }
 
-    /// Limits that can be judged before the circuit is worked out: most windings end here.
-    fn broken_at_sight(&self, prepared: &Prepared, winding: &Winding, layers: &Layers) -> LimitSet {
+    /// Limits that are judged by the turns, before anything else: most windings end here.
+    fn broken_by_turns(&self, open_circuit: f64) -> LimitSet {
         let mut broken = LimitSet::default();
         broken.add_if(self.saturates, Limit::Saturation);
-        broken.add_if(prepared.build_of(winding, layers).si() > self.build, Limit::WindowFit);
-        self.add_open_circuit(prepared.open_circuit(winding.turns).si(), &mut broken);
-        broken
-    }
-
-    fn add_open_circuit(&self, volts: f64, broken: &mut LimitSet) {
         let required = &self.required;
         broken.add_if(
-            required.open_circuit_most.is_some_and(|m| volts > m.volts.si()),
+            required.open_circuit_most.is_some_and(|m| open_circuit > m.volts.si()),
             Limit::OpenCircuitTooHigh,
         );
         broken.add_if(
-            required.open_circuit_least.is_some_and(|m| volts < m.si()),
+            required.open_circuit_least.is_some_and(|m| open_circuit < m.si()),
             Limit::OpenCircuitTooLow,
         );
+        broken
     }
 
     fn broken(&self, winding: &Winding, p: &Performance) -> LimitSet {
-        let mut broken = LimitSet::default();
-        let required = &self.required;
-        broken.add_if(self.saturates, Limit::Saturation);
+        let mut broken = self.broken_by_turns(p.open_circuit.si());
         broken.add_if(p.spare.si() < 0.0, Limit::WindowFit);
-        self.add_open_circuit(p.open_circuit.si(), &mut broken);
         broken.add_if(self.off_target(p) > limits::OFF_TARGET.si(), Limit::OffTarget);
         let metal = winding.conductor.metal;
         let steady = limits::steady_density_limit(metal, self.cooling);
-        let pull = required.on_time;
+        let pull = self.required.on_time;
         broken.add_if(
             p.winding_steady_density > steady || rise_in(pull, p.winding_density, metal) > limits::RISE_IN_ONE_PULL,
             Limit::WindingHeat,
