@@ -31,7 +31,8 @@ pub enum Trust {
 /// What speaks against a find, or against the photo.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum FindWarning {
-    /// Something else in the picture fits nearly as well.
+    /// Something else in the picture fits nearly as well; or what was found is where, or as, a
+    /// reference hardly is, so that something else not seen is as likely.
     SecondAsLikely,
     /// It covers little of the picture, so that a pixel is a large part of it.
     Small,

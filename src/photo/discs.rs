@@ -22,6 +22,8 @@ const MOST_CENTRES: usize = 14;
 const RAYS: usize = 96;
 /// Ellipses tried around a centre.
 const TRIES: usize = 120;
+/// Of the rays one in so many tells whether an ellipse is worth asking the others.
+const SOME: usize = 4;
 /// Support that an outline needs to be considered.
 const LEAST_SUPPORT: f64 = 0.45;
 /// Flattest ellipse: a disc seen from 53° beside its axis.
@@ -96,15 +98,20 @@ fn band_peaks(edges: &Edges, places: &[(Point, Point)], radius: f64) -> Vec<(f64
     let steps = ((most - least) / cell).ceil().max(1.0) as usize;
     // Of a large circle every eighth pixel is plenty.
     let stride = (radius / 16.0).clamp(1.0, 8.0) as usize;
+    // In cells, and from a cell further out, so that cutting off is rounding down there too.
+    let reaches: Vec<f32> = (0..steps)
+        .map(|step| least + (most - least) * (step as f64 + 0.5) / steps as f64)
+        .flat_map(|reach| [reach, -reach])
+        .map(|reach| (reach / cell) as f32)
+        .collect();
     for &(place, gradient) in places.iter().step_by(stride) {
-        for step in 0..steps {
-            let reach = least + (most - least) * (step as f64 + 0.5) / steps as f64;
-            for centre in [place + gradient * reach, place + gradient * -reach] {
-                let (x, y) = (centre.x / cell, centre.y / cell);
-                if x >= 0.0 && y >= 0.0 && (x as usize) < columns && (y as usize) < rows {
-                    let vote = &mut votes[y as usize * columns + x as usize];
-                    *vote = vote.saturating_add(1);
-                }
+        let (x, y) = ((place.x / cell + 1.0) as f32, (place.y / cell + 1.0) as f32);
+        let (across, down) = (gradient.x as f32, gradient.y as f32);
+        for reach in &reaches {
+            let (column, row) = ((x + across * reach) as i32 - 1, (y + down * reach) as i32 - 1);
+            if (0..columns as i32).contains(&column) && (0..rows as i32).contains(&row) {
+                let vote = &mut votes[row as usize * columns + column as usize];
+                *vote = vote.saturating_add(1);
             }
         }
     }
@@ -201,7 +208,14 @@ fn agreed(rays: &[Vec<Point>], centre: Point, radius: f64) -> Option<Ellipse> {
             })
             .collect();
         if let Some(ellipse) = Ellipse::fit(&five, centre, |_| 1.0).filter(|ellipse| is_seen_disc(ellipse, radius)) {
-            let count = near(&ellipse, 1.5).len();
+            // Of a bad one the first rays tell.
+            let gauge = ellipse.gauge();
+            let on = |ray: &&&Vec<Point>| ray.iter().any(|place| gauge(*place).abs() <= 1.5);
+            let some = filled.iter().step_by(SOME).filter(on).count();
+            if some * SOME * 4 < best.0 * 3 {
+                continue;
+            }
+            let count = filled.iter().filter(on).count();
             if count > best.0 {
                 best = (count, Some(ellipse));
             }
@@ -226,9 +240,11 @@ fn crossings(edges: &Edges, centre: Point, radius: f64, angle: f64, sign: f64) -
     let mut found: Vec<Point> = Vec::new();
     for step in (0.65 * radius) as i32..=(1.45 * radius) as i32 {
         let place = centre + ray * f64::from(step);
-        let (x, y) = (place.x.round() as isize, place.y.round() as isize);
-        let gradient = edges.gradient(x, y);
-        if edges.is_edge(x, y) && gradient.dot(ray) * sign > 0.8 * gradient.length() {
+        let (x, y) = place.pixel();
+        let Some(gradient) = edges.on_edge(x, y) else {
+            continue;
+        };
+        if gradient.dot(ray) * sign > 0.8 * gradient.length() {
             found.push(Point::new(x as f64, y as f64));
         }
     }

@@ -4,7 +4,8 @@ use super::gray::Gray;
 use super::point::Point;
 
 /// Gradient units for one grey value per pixel: the Scharr weights (16) times both sides (2).
-pub(super) const UNITS: f64 = 32.0;
+pub(super) const UNITS: f64 = (1 << UNITS_SHIFT) as f64;
+const UNITS_SHIFT: i16 = 5;
 /// Weakest edge that counts, in grey values per pixel.
 const LEAST_SLOPE: f64 = 1.5;
 /// Share of all pixels that are let through as edges at most, before ridges are picked.
@@ -15,8 +16,11 @@ const MOST_SHARE: f64 = 0.3;
 pub struct Edges {
     width: usize,
     height: usize,
-    gradient: Vec<[i16; 2]>,
+    /// The gradient to the right and down, in [`UNITS`].
+    gradient: [Vec<i16>; 2],
     ridge: Vec<bool>,
+    /// The pixels on ridges, row by row.
+    places: Vec<u32>,
 }
 
 impl Edges {
@@ -27,36 +31,27 @@ impl Edges {
     pub fn of(gray: &Gray) -> Self {
         let (width, height) = (gray.width(), gray.height());
         let smooth = smoothed(gray);
-        let mut gradient = vec![[0_i16; 2]; width * height];
-        // Histogram of the strength in steps of one grey value per pixel.
+        let mut gradient = [vec![0_i16; width * height], vec![0_i16; width * height]];
+        let mut columns = Columns::of_width(width);
         let mut histogram = [0_usize; 256];
         for y in 1..height.saturating_sub(1) {
-            let above = &smooth[(y - 1) * width..y * width];
-            let here = &smooth[y * width..(y + 1) * width];
-            let below = &smooth[(y + 1) * width..(y + 2) * width];
-            let out = &mut gradient[y * width..(y + 1) * width];
-            let windows = above.windows(3).zip(here.windows(3)).zip(below.windows(3));
-            for (((a, h), b), out) in windows.zip(&mut out[1..]) {
-                let (a, h, b) = (
-                    [a[0], a[1], a[2]].map(i16::from),
-                    [h[0], h[2]].map(i16::from),
-                    [b[0], b[1], b[2]].map(i16::from),
-                );
-                let gx = 3 * (a[2] - a[0] + b[2] - b[0]) + 10 * (h[1] - h[0]);
-                let gy = 3 * (b[0] - a[0] + b[2] - a[2]) + 10 * (b[1] - a[1]);
-                *out = [gx, gy];
-                // Within 8 % of the length: good enough for a histogram.
-                let (large, small) = (gx.abs().max(gy.abs()), gx.abs().min(gy.abs()));
-                histogram[usize::from((large + small * 3 / 8) as u16 / UNITS as u16).min(255)] += 1;
-            }
+            let row = |y: usize| &smooth[y * width..(y + 1) * width];
+            let [gx, gy] = &mut gradient;
+            let out = [gx, gy].map(|plane| &mut plane[y * width..(y + 1) * width]);
+            columns.gradient([row(y - 1), row(y), row(y + 1)], out);
         }
-        let threshold = threshold(&histogram);
-        let ridge = ridges(&gradient, width, height, threshold);
+        for y in (0..height).step_by(SAMPLED) {
+            let [gx, gy] = gradient.each_ref().map(|plane| &plane[y * width..(y + 1) * width]);
+            columns.count(gx, gy, &mut histogram);
+        }
+        let threshold = threshold(&histogram, width * height.div_ceil(SAMPLED));
+        let (ridge, places) = ridges(&gradient, width, height, threshold);
         Self {
             width,
             height,
             gradient,
             ridge,
+            places,
         }
     }
 
@@ -72,29 +67,36 @@ impl Edges {
         self.height
     }
 
-    /// Whether this pixel is on a ridge; false outside the picture.
-    #[must_use]
-    pub fn is_edge(&self, x: isize, y: isize) -> bool {
-        self.index(x, y).is_some_and(|index| self.ridge[index])
+    /// The gradient of a pixel that is on a ridge; none beside ridges and outside the picture.
+    pub(super) fn on_edge(&self, x: isize, y: isize) -> Option<Point> {
+        let index = self.index(x, y).filter(|index| self.ridge[*index])?;
+        Some(self.gradient_at(index))
     }
 
     /// The gradient, pointing to the brighter side, in grey values per pixel; zero outside.
     #[must_use]
     pub fn gradient(&self, x: isize, y: isize) -> Point {
-        self.index(x, y).map_or(Point::new(0.0, 0.0), |index| {
-            let [gx, gy] = self.gradient[index];
-            Point::new(f64::from(gx) / UNITS, f64::from(gy) / UNITS)
-        })
+        self.index(x, y)
+            .map_or(Point::default(), |index| self.gradient_at(index))
+    }
+
+    fn gradient_at(&self, index: usize) -> Point {
+        let [gx, gy] = self.gradient.each_ref().map(|plane| f64::from(plane[index]) / UNITS);
+        Point::new(gx, gy)
     }
 
     /// All edge pixels.
     pub fn places(&self) -> impl Iterator<Item = (usize, usize)> + '_ {
         let width = self.width;
-        self.ridge
+        self.places
             .iter()
-            .enumerate()
-            .filter(|(_, edge)| **edge)
-            .map(move |(index, _)| (index % width, index / width))
+            .map(move |&index| (index as usize % width, index as usize / width))
+    }
+
+    /// How many edge pixels there are.
+    #[must_use]
+    pub const fn count(&self) -> usize {
+        self.places.len()
     }
 
     /// The edge pixel within `reach` pixels of a place along `normal` whose gradient runs along
@@ -106,14 +108,16 @@ impl Edges {
         for step in 0..=2 * reach {
             let offset = f64::from(if step % 2 == 0 { step / 2 } else { -(step + 1) / 2 });
             let at = place + normal * offset;
-            let (x, y) = (at.x.round() as isize, at.y.round() as isize);
-            if last == Some((x, y)) || !self.is_edge(x, y) {
+            let (x, y) = at.pixel();
+            if last == Some((x, y)) {
                 continue;
             }
+            let Some(gradient) = self.on_edge(x, y) else {
+                continue;
+            };
             last = Some((x, y));
-            let gradient = self.gradient(x, y);
             let along = gradient.dot(normal);
-            if along.abs() > 0.9 * gradient.length() {
+            if along * along > 0.81 * gradient.dot(gradient) {
                 let exact = (Point::new(x as f64, y as f64) - place).dot(normal);
                 return Some((exact, along));
             }
@@ -139,10 +143,10 @@ fn smoothed(gray: &Gray) -> Vec<u8> {
     });
     for y in 0..height {
         let [a, b, c, d, e] = &rows;
-        let line = &mut out[y * width..(y + 1) * width];
-        for (x, out) in line.iter_mut().enumerate() {
-            let sum = u32::from(a[x]) + u32::from(e[x]) + 4 * (u32::from(b[x]) + u32::from(d[x])) + 6 * u32::from(c[x]);
-            *out = ((sum + 128) >> 8) as u8;
+        let sums = a.iter().zip(b).zip(c).zip(d).zip(e);
+        for (out, ((((a, b), c), d), e)) in out[y * width..(y + 1) * width].iter_mut().zip(sums) {
+            // At most 256 × 255, and with the half of 256 still no more than 16 bits hold.
+            *out = ((a + e + 4 * (b + d) + 6 * c + 128) >> 8) as u8;
         }
         rows.rotate_left(1);
         smooth_row(gray.row(y + 3), &mut rows[4]);
@@ -157,15 +161,77 @@ fn smooth_row(row: &[u8], out: &mut [u16]) {
         let (far_left, left) = (at(x.saturating_sub(2)), at(x.saturating_sub(1)));
         out[x] = far_left + at(x + 2) + 4 * (left + at(x + 1)) + 6 * at(x);
     }
-    for (window, out) in row.windows(5).zip(out.iter_mut().skip(2)) {
-        let w = [window[0], window[1], window[2], window[3], window[4]].map(u16::from);
-        *out = w[0] + w[4] + 4 * (w[1] + w[3]) + 6 * w[2];
+    let from = |index: usize| {
+        row.get(index..)
+            .unwrap_or_default()
+            .iter()
+            .map(|&value| u16::from(value))
+    };
+    let five = from(0).zip(from(1)).zip(from(2)).zip(from(3)).zip(from(4));
+    for (out, ((((a, b), c), d), e)) in out.iter_mut().skip(2).zip(five) {
+        *out = a + e + 4 * (b + d) + 6 * c;
     }
 }
 
-/// The slope that at most a third of the picture exceeds, in grey values per pixel.
-fn threshold(histogram: &[usize; 256]) -> f64 {
-    let most = (histogram.iter().sum::<usize>() as f64 * MOST_SHARE) as usize;
+/// Of how many rows one is counted for the threshold.
+const SAMPLED: usize = 3;
+
+/// What three rows come to, column by column: room that every row uses again.
+struct Columns {
+    /// Weighed by 3, 10 and 3.
+    sum: Vec<i16>,
+    /// The lowest less the uppermost.
+    difference: Vec<i16>,
+    strength: Vec<u8>,
+}
+
+impl Columns {
+    fn of_width(width: usize) -> Self {
+        Self {
+            sum: vec![0; width],
+            difference: vec![0; width],
+            strength: vec![0; width],
+        }
+    }
+
+    /// The gradient of the row in the middle; zero at both ends.
+    fn gradient(&mut self, [above, here, below]: [&[u8]; 3], [gx, gy]: [&mut [i16]; 2]) {
+        let columns = self.sum.iter_mut().zip(&mut self.difference);
+        for ((sum, difference), ((a, h), b)) in columns.zip(above.iter().zip(here).zip(below)) {
+            let [a, h, b] = [*a, *h, *b].map(i16::from);
+            *sum = 3 * (a + b) + 10 * h;
+            *difference = b - a;
+        }
+        let (sum, difference) = (&self.sum[..], &self.difference[..]);
+        for (out, (left, right)) in gx[1..].iter_mut().zip(sum.iter().zip(&sum[2..])) {
+            *out = right - left;
+        }
+        let three = difference.iter().zip(&difference[1..]).zip(&difference[2..]);
+        for (out, ((a, b), c)) in gy[1..].iter_mut().zip(three) {
+            *out = 3 * (a + c) + 10 * b;
+        }
+    }
+
+    /// Counts a row's slopes that may be edges, in whole grey values per pixel.
+    fn count(&mut self, gx: &[i16], gy: &[i16], histogram: &mut [usize; 256]) {
+        for (strength, (gx, gy)) in self.strength.iter_mut().zip(gx.iter().zip(gy)) {
+            // Within 8 % of the length: good enough for a histogram.
+            let (large, small) = (gx.abs().max(gy.abs()), gx.abs().min(gy.abs()));
+            *strength = ((large + (small >> 2) + (small >> 3)) >> UNITS_SHIFT).min(255) as u8;
+        }
+        for strength in self
+            .strength
+            .iter()
+            .filter(|strength| f64::from(**strength) >= LEAST_SLOPE)
+        {
+            histogram[usize::from(*strength)] += 1;
+        }
+    }
+}
+
+/// The slope that at most a third of the pixels counted exceed, in grey values per pixel.
+fn threshold(histogram: &[usize; 256], pixels: usize) -> f64 {
+    let most = (pixels as f64 * MOST_SHARE) as usize;
     let mut above = 0;
     for (slope, count) in histogram.iter().enumerate().rev() {
         above += count;
@@ -176,35 +242,52 @@ fn threshold(histogram: &[usize; 256]) -> f64 {
     LEAST_SLOPE
 }
 
-/// Pixels above the threshold that no pixel across their edge exceeds.
-fn ridges(gradient: &[[i16; 2]], width: usize, height: usize, threshold: f64) -> Vec<bool> {
+/// Pixels above the threshold that no pixel across their edge exceeds: which are, and a list of them.
+fn ridges(gradient: &[Vec<i16>; 2], width: usize, height: usize, threshold: f64) -> (Vec<bool>, Vec<u32>) {
     let mut ridge = vec![false; width * height];
-    let square = |index: usize| {
-        let [gx, gy] = gradient[index].map(i32::from);
-        gx * gx + gy * gy
-    };
+    let mut places = Vec::new();
     let least = (threshold * UNITS) as i32;
     let least = least * least;
+    // The squares of the slopes of three rows.
+    let squares = |y: usize, out: &mut [i32]| {
+        let [gx, gy] = gradient.each_ref().map(|plane| &plane[y * width..(y + 1) * width]);
+        for (out, (gx, gy)) in out.iter_mut().zip(gx.iter().zip(gy)) {
+            let (gx, gy) = (i32::from(*gx), i32::from(*gy));
+            *out = gx * gx + gy * gy;
+        }
+    };
+    let mut rows = [vec![0; width], vec![0; width], vec![0; width]];
+    for y in 0..height.min(2) {
+        squares(y + 1, &mut rows[y + 1]);
+    }
     for y in 2..height.saturating_sub(2) {
-        for x in 2..width.saturating_sub(2) {
-            let index = y * width + x;
-            let strength = square(index);
-            if strength < least {
+        rows.rotate_left(1);
+        squares(y + 1, &mut rows[2]);
+        let [above, here, below] = &rows;
+        let blocks = here.chunks(8).enumerate();
+        // Most of a picture is even: eight pixels at once.
+        let some = blocks.filter(|(_, block)| block.iter().fold(0, |most, &square| most.max(square)) >= least);
+        for x in some.flat_map(|(index, block)| 8 * index..8 * index + block.len()) {
+            let strength = here[x];
+            if strength < least || x < 2 || x + 2 >= width {
                 continue;
             }
-            let [gx, gy] = gradient[index].map(i32::from);
-            // tan 22.5° = 0.414: the neighbour nearest to the gradient's direction.
-            let step = if gy.abs() * 1000 < 414 * gx.abs() {
-                1
+            let [gx, gy] = gradient.each_ref().map(|plane| i32::from(plane[y * width + x]));
+            // tan 22.5° = 0.414: the neighbours nearest to the gradient's direction.
+            let (before, after) = if gy.abs() * 1000 < 414 * gx.abs() {
+                (here[x - 1], here[x + 1])
             } else if gx.abs() * 1000 < 414 * gy.abs() {
-                width
+                (above[x], below[x])
             } else if (gx > 0) == (gy > 0) {
-                width + 1
+                (above[x - 1], below[x + 1])
             } else {
-                width - 1
+                (above[x + 1], below[x - 1])
             };
-            ridge[index] = strength > square(index - step) && strength >= square(index + step);
+            if strength > before && strength >= after {
+                ridge[y * width + x] = true;
+                places.push((y * width + x) as u32);
+            }
         }
     }
-    ridge
+    (ridge, places)
 }

@@ -5,7 +5,7 @@ use super::coin_face::{outer, relief};
 use super::discs::{self, Disc};
 use super::edges::Edges;
 use super::ellipse::Ellipse;
-use super::find::{CLOSE, SMALL, candidate, from_above, in_the_middle};
+use super::find::{ASIDE, CLOSE, SMALL, aside, candidate, from_above, in_the_middle};
 use super::found::Found;
 use super::hull::round;
 use super::outline::fit_outline;
@@ -71,7 +71,7 @@ pub(super) fn find_disc(photo: &Photo, coin: bool) -> Result<Candidate, FindErro
             _ => weight(disc) > CLOSE * weight(best),
         }
     };
-    if found.iter().any(competes) {
+    if found.iter().any(competes) || aside(best.ellipse.centre, centre) > ASIDE {
         doubts.push(FindWarning::SecondAsLikely);
     }
     let long_side = photo.full().width().max(photo.full().height()) as f64;

@@ -17,6 +17,8 @@ mod exif;
 pub mod find;
 mod find_disc;
 mod find_lattice;
+mod find_rectangle;
+mod fit_rectangle;
 mod found;
 mod frame;
 mod gray;

@@ -30,7 +30,7 @@ pub(super) fn fit_outline(gray: &Gray, first: Ellipse, reach: f64) -> Option<Out
                 continue;
             }
             let light = profile(gray, middle, normal, reach + 3.0, 3.0);
-            if let Some(spot) = strongest(&light, 1.0, 0.0).filter(|spot| spot.offset.abs() <= reach + 0.5) {
+            if let Some(spot) = strongest(&light).filter(|spot| spot.offset.abs() <= reach + 0.5) {
                 spots.push((middle + normal * spot.offset, spot.slope));
             }
         }

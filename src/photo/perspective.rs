@@ -2,6 +2,9 @@
 
 use super::point::Point;
 
+/// From one focal length that is tried to the next: twelve steps make 3.2.
+const FOCAL_STEP: f64 = 1.101_785_1;
+
 /// How far an outline is from a rectangle of this width to height, seen by some camera whose
 /// focal length is 0.5 to 1.6 of the picture's long side: the logarithm of its ratio's error, or
 /// the cosine between its sides where that is larger; and how it is seen with the focal length that
@@ -15,18 +18,20 @@ pub(super) fn misfit(corners: &[Point; 4], centre: Point, long_side: f64, ratio:
         return (f64::INFINITY, 0.0);
     };
     let at_focal = |focal: f64| {
-        let length = |v: [f64; 3]| (v[0].hypot(v[1]) / focal).hypot(v[2]);
+        let length = |v: [f64; 3]| ((v[0] * v[0] + v[1] * v[1]) / (focal * focal) + v[2] * v[2]).sqrt();
         let product = (first[0] * second[0] + first[1] * second[1]) / (focal * focal) + first[2] * second[2];
         let (one, two) = (length(first), length(second));
         (one / two / ratio).ln().abs().max((product / one / two).abs())
     };
-    let focals = (0..=12).map(|step| 0.5 * 3.2_f64.powf(f64::from(step) / 12.0));
-    let (misfit, focal) = focals
-        .map(|focal| (at_focal(focal), focal))
-        .fold(
-            (f64::INFINITY, 1.0),
-            |best, one| if one.0 < best.0 { one } else { best },
-        );
+    let focals = std::iter::successors(Some(0.5), |focal| Some(focal * FOCAL_STEP));
+    let (misfit, focal) =
+        focals
+            .take(13)
+            .map(|focal| (at_focal(focal), focal))
+            .fold(
+                (f64::INFINITY, 1.0),
+                |best, one| if one.0 < best.0 { one } else { best },
+            );
     let ([a, b, c], [d, e, f]) = (first, second);
     let normal = [
         (b * f - c * e) / focal,
@@ -34,7 +39,7 @@ pub(super) fn misfit(corners: &[Point; 4], centre: Point, long_side: f64, ratio:
         (a * e - b * d) / (focal * focal),
     ];
     let sight = [scaled[0].x / focal, scaled[0].y / focal, 1.0];
-    let length = |v: [f64; 3]| v[0].hypot(v[1]).hypot(v[2]);
+    let length = |v: [f64; 3]| (v[0] * v[0] + v[1] * v[1] + v[2] * v[2]).sqrt();
     let along = normal[0] * sight[0] + normal[1] * sight[1] + normal[2] * sight[2];
     let facing = along.abs() / (length(normal) * length(sight));
     (misfit, if facing.is_finite() { facing } else { 0.0 })
@@ -58,12 +63,32 @@ fn square_bend(corners: &[Point; 4]) -> Option<(f64, f64)> {
     (cross.abs() > 1e-15).then(|| (sum.cross(two) / cross, one.cross(sum) / cross))
 }
 
-/// The place that (`u`, `v`) of the unit square has in an outline, corner 0 being (0, 0) and
-/// corner 1 being (1, 0).
-pub(super) fn square_to_quad(corners: &[Point; 4], u: f64, v: f64) -> Option<Point> {
-    let (g, h) = square_bend(corners)?;
-    let [a, b, _, d] = *corners;
-    let w = 1.0 + g * u + h * v;
-    let place = a + (b - a + b * g) * u + (d - a + d * h) * v;
-    (w.abs() > 1e-12).then(|| place * (1.0 / w))
+/// The unit square laid into an outline, its corner (0, 0) at the outline's first and its corner
+/// (1, 0) at the second.
+pub(super) struct Square {
+    origin: Point,
+    across: Point,
+    down: Point,
+    bend: (f64, f64),
+}
+
+impl Square {
+    /// None for an outline that no camera sees a square as.
+    pub fn of(corners: &[Point; 4]) -> Option<Self> {
+        let bend = square_bend(corners)?;
+        let [a, b, _, d] = *corners;
+        Some(Self {
+            origin: a,
+            across: b - a + b * bend.0,
+            down: d - a + d * bend.1,
+            bend,
+        })
+    }
+
+    /// The place that (`u`, `v`) of the square has in the outline.
+    pub fn place(&self, u: f64, v: f64) -> Option<Point> {
+        let w = 1.0 + self.bend.0 * u + self.bend.1 * v;
+        let place = self.origin + self.across * u + self.down * v;
+        (w.abs() > 1e-12).then(|| place * (1.0 / w))
+    }
 }

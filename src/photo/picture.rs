@@ -167,6 +167,13 @@ impl Photo {
         let factor = self.factor as f64;
         Point::new((place.x + 0.5) * factor - 0.5, (place.y + 0.5) * factor - 0.5)
     }
+
+    /// A place of the full size in pixels of the reduced picture.
+    #[must_use]
+    pub fn to_reduced(&self, place: Point) -> Point {
+        let factor = self.factor as f64;
+        Point::new((place.x + 0.5) / factor - 0.5, (place.y + 0.5) / factor - 0.5)
+    }
 }
 
 fn check_size(width: usize, height: usize) -> Result<(), PictureError> {
@@ -224,7 +231,8 @@ fn jpeg_is_whole(bytes: &[u8]) -> bool {
     while let Some((marker, body)) = exif::segment(bytes, at) {
         at += 4 + body.len();
         if marker == 0xDA {
-            return bytes[at..].windows(2).any(|pair| pair == [0xFF, 0xD9]);
+            // From behind: there it is in every whole file.
+            return bytes[at..].windows(2).rev().any(|pair| pair == [0xFF, 0xD9]);
         }
     }
     false

@@ -32,6 +32,15 @@ impl Point {
         self.dot(self).sqrt()
     }
 
+    /// The pixel of a picture that it lies in, column and row.
+    #[must_use]
+    pub fn pixel(self) -> (isize, isize) {
+        // Cut off, from well beyond any picture: `round` is a call on a plain processor.
+        const FAR: i32 = 1 << 20;
+        let nearest = |value: f64| ((value + (f64::from(FAR) + 0.5)) as i32 - FAR) as isize;
+        (nearest(self.x), nearest(self.y))
+    }
+
     /// The scalar product with another.
     #[must_use]
     pub fn dot(self, other: Self) -> f64 {

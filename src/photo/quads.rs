@@ -34,6 +34,11 @@ pub(super) fn sides(corners: &[Point; 4]) -> impl Iterator<Item = (Point, Point)
     (0..4).map(move |index| (corners[index], corners[(index + 1) % 4]))
 }
 
+/// The mean of the corners.
+pub(super) fn middle(corners: &[Point; 4]) -> Point {
+    corners.iter().fold(Point::default(), |sum, corner| sum + *corner) * 0.25
+}
+
 fn area(corners: &[Point; 4]) -> f64 {
     (corners[2] - corners[0]).cross(corners[3] - corners[1]) / 2.0
 }

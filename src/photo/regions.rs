@@ -3,8 +3,6 @@
 //! Edges alone lose it among the lines of a cutting mat or the grain of a board. There its patch
 //! stands out whole at some level of brightness, thin lines taken away.
 
-use std::collections::BTreeMap;
-
 use super::gray::Gray;
 use super::hull::{area, hull};
 use super::point::Point;
@@ -24,11 +22,14 @@ const LEAST_FILLED: f64 = 0.6;
 /// patches' edges lie.
 pub(super) fn hulls(gray: &Gray) -> (Vec<Vec<Point>>, f64) {
     let halved = gray.shrunk(2);
-    let (dark, bright) = (spread(&halved, u8::max), spread(&halved, u8::min));
+    let levels = levels(&halved);
+    let most = levels.len() as u8;
+    // How many of the levels each value reaches, and how many it stays below.
+    let bright: [u8; 256] = std::array::from_fn(|value| levels.iter().filter(|level| **level <= value).count() as u8);
     let mut found = Vec::new();
-    for level in levels(&halved) {
-        found.extend(hulls_at(&dark, |value| value < level));
-        found.extend(hulls_at(&bright, |value| value >= level));
+    for steps in [bright.map(|step| most - step), bright] {
+        let pixels = halved.pixels().iter().map(|value| steps[usize::from(*value)]).collect();
+        found.extend(patches(&thinned(pixels, halved.width()), halved.width(), levels.len()));
     }
     for place in found.iter_mut().flatten() {
         *place = *place * 2.0 + Point::new(0.5, 0.5);
@@ -37,7 +38,7 @@ pub(super) fn hulls(gray: &Gray) -> (Vec<Vec<Point>>, f64) {
 }
 
 /// Levels from the darkest to the brightest that the picture has some of, evenly.
-fn levels(gray: &Gray) -> impl Iterator<Item = u8> {
+fn levels(gray: &Gray) -> Vec<usize> {
     let mut histogram = [0_usize; 256];
     for &value in gray.pixels() {
         histogram[usize::from(value)] += 1;
@@ -50,106 +51,163 @@ fn levels(gray: &Gray) -> impl Iterator<Item = u8> {
     let (mut dark, mut bright) = (0, 0);
     let least = (0..256).find(|value| enough(&mut dark, value)).unwrap_or(0);
     let most = (0..256).rev().find(|value| enough(&mut bright, value)).unwrap_or(255);
-    (1..=LEVELS).map(move |step| (least + (most - least) * step / (LEVELS + 1)) as u8)
+    let mut levels: Vec<usize> = (1..=LEVELS)
+        .map(|step| least + most.saturating_sub(least) * step / (LEVELS + 1))
+        .collect();
+    levels.dedup();
+    levels
 }
 
-/// The picture with each value the largest (or the least) of those near: dark (or bright) lines
-/// are gone, and patches smaller by [`THIN`] all round.
-fn spread(gray: &Gray, pick: fn(u8, u8) -> u8) -> Gray {
-    let (width, height) = (gray.width(), gray.height());
-    let mut rows = Vec::with_capacity(width * height);
-    for y in 0..height {
-        let row = gray.row(y);
-        let near = |x: usize| &row[x.saturating_sub(THIN)..(x + THIN + 1).min(width)];
-        rows.extend((0..width).map(|x| near(x).iter().copied().fold(row[x], pick)));
-    }
-    let mut pixels = Vec::with_capacity(width * height);
-    for y in 0..height {
-        let start = pixels.len();
-        pixels.extend_from_slice(&rows[y * width..(y + 1) * width]);
-        for other in y.saturating_sub(THIN)..(y + THIN + 1).min(height) {
-            let from = &rows[other * width..(other + 1) * width];
-            for (value, near) in pixels[start..].iter_mut().zip(from) {
-                *value = pick(*value, *near);
+/// The picture with each value the least of those near: lines that stand out from it are gone, and
+/// patches smaller by [`THIN`] all round.
+fn thinned(pixels: Vec<u8>, width: usize) -> Vec<u8> {
+    let near = 2 * THIN + 1;
+    let mut rows = pixels.clone();
+    for (out, row) in rows.chunks_exact_mut(width).zip(pixels.chunks_exact(width)) {
+        for x in (0..width.min(THIN)).chain(width.saturating_sub(THIN)..width) {
+            let beside = &row[x.saturating_sub(THIN)..(x + THIN + 1).min(width)];
+            out[x] = beside.iter().copied().fold(u8::MAX, u8::min);
+        }
+        for first in 0..near.min(width + 1 - near.min(width)) {
+            for (out, value) in out
+                .iter_mut()
+                .skip(THIN)
+                .zip(&row[first..(width + first + 1).saturating_sub(near)])
+            {
+                *out = (*out).min(*value);
             }
         }
     }
-    Gray::new(width, height, pixels).unwrap_or_else(|| gray.clone())
+    let mut pixels = rows.clone();
+    let height = pixels.len() / width;
+    for (y, out) in pixels.chunks_exact_mut(width).enumerate() {
+        for other in y.saturating_sub(THIN)..(y + THIN + 1).min(height) {
+            for (out, value) in out.iter_mut().zip(&rows[other * width..(other + 1) * width]) {
+                *out = (*out).min(*value);
+            }
+        }
+    }
+    pixels
 }
 
 /// Pixels side by side in a row: from, to (not with it), row; and the patch they belong to.
 struct Run {
-    from: usize,
-    to: usize,
-    row: usize,
-    patch: usize,
+    from: u32,
+    to: u32,
+    row: u32,
+    patch: u32,
 }
 
-/// The hulls of the connected patches that are large enough and do not touch the border.
-fn hulls_at(gray: &Gray, inside: impl Fn(u8) -> bool) -> Vec<Vec<Point>> {
-    let (width, height) = (gray.width(), gray.height());
-    let mut runs: Vec<Run> = Vec::new();
-    let mut parent: Vec<usize> = Vec::new();
-    let mut above = 0;
-    for row in 0..height {
-        let pixels = gray.row(row);
-        let here = runs.len();
-        let (mut x, mut over) = (0, above);
-        while let Some(from) = pixels[x..].iter().position(|&value| inside(value)).map(|skip| x + skip) {
-            let length = pixels[from..].iter().position(|&value| !inside(value));
-            let to = length.map_or(width, |length| from + length);
-            let mut patch = parent.len();
-            // Runs of the row above that touch it.
-            while over < here && runs[over].to < from {
-                over += 1;
-            }
-            let mut touching = over;
-            while touching < here && runs[touching].from <= to {
-                let root = root(&mut parent, runs[touching].patch);
-                if patch == parent.len() || patch == root {
-                    patch = root;
-                } else {
-                    parent[root] = patch;
-                }
-                touching += 1;
-            }
-            if patch == parent.len() {
-                parent.push(patch);
-            }
-            runs.push(Run { from, to, row, patch });
-            x = to;
+/// What one level cuts out, run by run from above.
+#[derive(Default)]
+struct Cut {
+    runs: Vec<Run>,
+    /// The patch that each patch has become part of, or itself.
+    parent: Vec<u32>,
+    /// Where the runs of the row above begin, and those of this row.
+    above: usize,
+    here: usize,
+    /// The first run of the row above that may touch the next run.
+    over: usize,
+    /// Where the run that is not yet at its end began.
+    from: u32,
+}
+
+/// The hulls of the connected patches at each of some levels that are large enough and do not touch
+/// the border: a patch is where the steps are above the level. All levels in one pass over the
+/// pixels, as a change from one to the next concerns those levels only that lie between.
+fn patches(steps: &[u8], width: usize, levels: usize) -> Vec<Vec<Point>> {
+    let mut cuts: Vec<Cut> = (0..levels).map(|_| Cut::default()).collect();
+    for (row, pixels) in steps.chunks_exact(width).enumerate() {
+        for cut in &mut cuts {
+            (cut.above, cut.here) = (cut.here, cut.runs.len());
+            cut.over = cut.above;
         }
-        above = here;
+        let mut last = 0;
+        let ends = pixels.iter().copied().chain([0]).enumerate();
+        for (x, step) in ends {
+            if step > last {
+                for cut in &mut cuts[usize::from(last)..usize::from(step)] {
+                    cut.from = x as u32;
+                }
+            } else if step < last {
+                for cut in &mut cuts[usize::from(step)..usize::from(last)] {
+                    cut.end_run(x as u32, row as u32);
+                }
+            }
+            last = step;
+        }
     }
-    let frame = (width * height) as f64;
-    let mut areas = vec![0_usize; parent.len()];
-    let mut cut = vec![false; parent.len()];
-    for run in &mut runs {
-        run.patch = root(&mut parent, run.patch);
-        areas[run.patch] += run.to - run.from;
-        cut[run.patch] |= run.from == 0 || run.to == width || run.row == 0 || run.row + 1 == height;
-    }
-    let counts = |patch: usize| {
-        let part = areas[patch] as f64 / frame;
-        !cut[patch] && (LEAST_AREA..MOST_AREA).contains(&part)
-    };
-    let mut outlines: BTreeMap<usize, Vec<Point>> = BTreeMap::new();
-    for run in runs.iter().filter(|run| counts(run.patch)) {
-        let ends = [run.from, run.to - 1].map(|x| Point::new(x as f64, run.row as f64));
-        outlines.entry(run.patch).or_default().extend(ends);
-    }
-    outlines
-        .into_iter()
-        .map(|(patch, places)| (areas[patch], hull(places)))
-        .filter(|(filled, hull)| *filled as f64 > LEAST_FILLED * area(hull))
-        .map(|(_, hull)| hull)
+    cuts.into_iter()
+        .flat_map(|cut| cut.hulls(width, steps.len() / width))
         .collect()
 }
 
-fn root(parent: &mut [usize], mut patch: usize) -> usize {
-    while parent[patch] != patch {
-        parent[patch] = parent[parent[patch]];
-        patch = parent[patch];
+impl Cut {
+    /// Ends a run and joins it with the runs of the row above that touch it.
+    fn end_run(&mut self, to: u32, row: u32) {
+        let from = self.from;
+        while self.over < self.here && self.runs[self.over].to < from {
+            self.over += 1;
+        }
+        let new = self.parent.len() as u32;
+        let mut patch = new;
+        let mut touching = self.over;
+        while touching < self.here && self.runs[touching].from <= to {
+            let root = self.root(self.runs[touching].patch);
+            if patch == new || patch == root {
+                patch = root;
+            } else {
+                self.parent[root as usize] = patch;
+            }
+            touching += 1;
+        }
+        if patch == new {
+            self.parent.push(new);
+        }
+        self.runs.push(Run { from, to, row, patch });
     }
-    patch
+
+    fn root(&mut self, mut patch: u32) -> u32 {
+        while self.parent[patch as usize] != patch {
+            let above = self.parent[self.parent[patch as usize] as usize];
+            self.parent[patch as usize] = above;
+            patch = above;
+        }
+        patch
+    }
+
+    fn hulls(mut self, width: usize, height: usize) -> Vec<Vec<Point>> {
+        let frame = (width * height) as f64;
+        let mut areas = vec![0_u32; self.parent.len()];
+        let mut at_border = vec![false; self.parent.len()];
+        for index in 0..self.runs.len() {
+            let patch = self.root(self.runs[index].patch);
+            let run = &mut self.runs[index];
+            run.patch = patch;
+            areas[patch as usize] += run.to - run.from;
+            at_border[patch as usize] |=
+                run.from == 0 || run.to as usize == width || run.row == 0 || run.row as usize + 1 == height;
+        }
+        let counts = |patch: usize| {
+            let part = f64::from(areas[patch]) / frame;
+            !at_border[patch] && (LEAST_AREA..MOST_AREA).contains(&part)
+        };
+        let mut outlines: Vec<(usize, Vec<Point>)> = (0..areas.len())
+            .filter(|&patch| counts(patch))
+            .map(|patch| (patch, Vec::new()))
+            .collect();
+        for run in &self.runs {
+            if let Ok(index) = outlines.binary_search_by_key(&(run.patch as usize), |(patch, _)| *patch) {
+                let ends = [run.from, run.to - 1].map(|x| Point::new(f64::from(x), f64::from(run.row)));
+                outlines[index].1.extend(ends);
+            }
+        }
+        outlines
+            .into_iter()
+            .map(|(patch, places)| (areas[patch], hull(places)))
+            .filter(|(filled, hull)| f64::from(*filled) > LEAST_FILLED * area(hull))
+            .map(|(_, hull)| hull)
+            .collect()
+    }
 }

@@ -117,7 +117,7 @@ pub(super) fn refined(gray: &Gray, start: Point, radius: f64) -> Option<Point> {
         if !gray.contains(place, radius + 2.0) {
             return None;
         }
-        let (middle_x, middle_y) = (place.x.round() as isize, place.y.round() as isize);
+        let (middle_x, middle_y) = place.pixel();
         let at = |x: isize, y: isize| f64::from(gray.row(y as usize)[x as usize]);
         let (mut xx, mut xy, mut yy) = (0.0, 0.0, 0.0);
         let mut sum = Point::new(0.0, 0.0);

@@ -12,16 +12,29 @@ pub(super) struct Segment {
     pub to: Point,
     /// Mean slope across it, in grey values per pixel.
     pub slope: f64,
+    /// From the one end to the other.
+    length: f64,
+    along: Point,
 }
 
 impl Segment {
+    pub fn new(from: Point, to: Point, slope: f64) -> Self {
+        Self {
+            from,
+            to,
+            slope,
+            length: from.distance(to),
+            along: unit(to - from),
+        }
+    }
+
     pub fn length(&self) -> f64 {
-        self.from.distance(self.to)
+        self.length
     }
 
     /// Its direction, of length 1.
     pub fn direction(&self) -> Point {
-        unit(self.to - self.from)
+        self.along
     }
 
     /// Long and clear ones first: length times the root of the slope.
@@ -51,6 +64,13 @@ pub(super) fn meeting(a: Point, along_a: Point, b: Point, along_b: Point) -> Opt
 const STRAY: f64 = 1.3;
 /// Pixels that may be missing in a row.
 const GAP: usize = 3;
+/// Pixels of other pieces that may follow each other, as where one crosses: more are a piece that is
+/// known.
+const TAKEN: usize = 8;
+
+/// Of the pixels of an edge one in so many is begun from, in columns where it runs more across and in
+/// rows where it runs more down: each piece of [`segments`]' length has several of them.
+const SEEDED: usize = 4;
 
 /// Grows straight pieces from edge pixels whose gradients agree, the longest first.
 pub(super) fn segments(edges: &Edges, shortest: f64) -> Vec<Segment> {
@@ -58,7 +78,10 @@ pub(super) fn segments(edges: &Edges, shortest: f64) -> Vec<Segment> {
     let mut used = vec![false; width * edges.height()];
     let mut found = Vec::new();
     for (x, y) in edges.places() {
-        if !used[y * width + x]
+        let Point { x: gx, y: gy } = edges.gradient(x as isize, y as isize);
+        let across = if gx.abs() < gy.abs() { x } else { y };
+        if across % SEEDED == 0
+            && !used[y * width + x]
             && let Some(segment) = grow(edges, &mut used, (x as isize, y as isize), shortest)
         {
             found.push(segment);
@@ -82,8 +105,9 @@ struct Line {
 
 impl Line {
     fn add(&mut self, place: Point, slope: Point) {
-        let gradient = unit(slope);
-        self.slope += slope.length();
+        let length = slope.length();
+        let gradient = slope * (1.0 / length);
+        self.slope += length;
         self.count += 1.0;
         self.sum = self.sum + place;
         self.square[0] += place.x * place.x;
@@ -110,7 +134,7 @@ impl Line {
         let xy = self.square[1] / self.count - centre.x * centre.y;
         let yy = self.square[2] / self.count - centre.y * centre.y;
         // The eigenvector of the larger eigenvalue, in whichever of its two forms is not zero.
-        let spread = (xx - yy).hypot(2.0 * xy);
+        let spread = Point::new(xx - yy, 2.0 * xy).length();
         let by_places = if xx > yy {
             Point::new(xx - yy + spread, 2.0 * xy)
         } else {
@@ -129,30 +153,29 @@ fn grow(edges: &Edges, used: &mut [bool], seed: (isize, isize), shortest: f64) -
     let mut ends = [place(seed); 2];
     for (end, sign) in ends.iter_mut().zip([1.0, -1.0]) {
         let mut at = place(seed);
-        let mut missing = 0;
-        while missing <= GAP {
+        let (mut missing, mut taken) = (0, 0);
+        while missing <= GAP && taken <= TAKEN {
             let along = line.along * sign;
             // On from the line, not from the last pixel: steps of one pixel along it.
-            let base = line.centre() + along * (at - line.centre()).dot(along);
-            let next = base + along;
+            let centre = line.centre();
+            let next = centre + along * ((at - centre).dot(along) + 1.0);
             let normal = Point::new(line.along.y, -line.along.x);
             let candidate = [0.0, 1.0, -1.0].into_iter().find_map(|offset| {
                 let spot = next + normal * offset;
-                let (x, y) = (spot.x.round() as isize, spot.y.round() as isize);
-                if !edges.is_edge(x, y) {
-                    return None;
-                }
-                let gradient = edges.gradient(x, y);
-                let stray = along.cross(place((x, y)) - line.centre()).abs();
-                (gradient.dot(normal) > 0.92 * gradient.length() && (line.count < 10.0 || stray <= STRAY))
-                    .then_some(((x, y), gradient))
+                let (x, y) = spot.pixel();
+                let gradient = edges.on_edge(x, y)?;
+                let stray = along.cross(place((x, y)) - centre).abs();
+                (is_along(gradient, normal) && (line.count < 10.0 || stray <= STRAY)).then_some(((x, y), gradient))
             });
             match candidate {
                 Some(((x, y), gradient)) => {
                     let index = y as usize * width + x as usize;
-                    if !used[index] {
+                    if used[index] {
+                        taken += 1;
+                    } else {
                         used[index] = true;
                         line.add(place((x, y)), gradient);
+                        taken = 0;
                     }
                     missing = 0;
                     *end = next;
@@ -164,13 +187,15 @@ fn grow(edges: &Edges, used: &mut [bool], seed: (isize, isize), shortest: f64) -
     }
     let along = line.direction();
     let on_line = |end: Point| line.centre() + along * (end - line.centre()).dot(along);
-    let segment = Segment {
-        from: on_line(ends[1]),
-        to: on_line(ends[0]),
-        slope: line.slope / line.count,
-    };
+    let segment = Segment::new(on_line(ends[1]), on_line(ends[0]), line.slope / line.count);
     let length = segment.length();
     (length >= shortest && line.count >= 0.6 * length).then_some(segment)
+}
+
+/// Whether a gradient runs along a normal of length 1, within 23°.
+fn is_along(gradient: Point, normal: Point) -> bool {
+    let along = gradient.dot(normal);
+    along > 0.0 && along * along > 0.92 * 0.92 * gradient.dot(gradient)
 }
 
 /// The pieces, and with them what pieces of one line make together: directions within 3°, the same
@@ -217,10 +242,10 @@ impl Segment {
         if (low - own).max(-high) > 0.5 * (own + other) {
             return None;
         }
-        Some(Segment {
-            from: if low < 0.0 { piece.from } else { self.from },
-            to: if high > own { piece.to } else { self.to },
-            slope: (self.slope * own + piece.slope * other) / (own + other),
-        })
+        Some(Segment::new(
+            if low < 0.0 { piece.from } else { self.from },
+            if high > own { piece.to } else { self.to },
+            (self.slope * own + piece.slope * other) / (own + other),
+        ))
     }
 }

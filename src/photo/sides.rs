@@ -31,40 +31,57 @@ pub(super) fn profile(gray: &Gray, middle: Point, along: Point, reach: f64, thic
     (-steps..=steps).map(mean).collect()
 }
 
-/// Slopes of a profile, smoothed by a Gaussian of `blur` pixels, in light per pixel.
-pub(super) fn slopes(profile: &[f64], blur: f64) -> Vec<f64> {
-    let reach = (3.0 * blur / STEP).ceil() as isize;
-    let weight = |k: isize| {
-        let x = k as f64 * STEP / blur;
-        x * (-x * x / 2.0).exp()
+/// The weights of a slope's smoothing at 1, 2 ... [`STEP`]s beyond it, and less at as many before:
+/// x exp(−x²/2) at these x, a Gaussian of one pixel's derivative, so that a ramp of slope 1 comes out
+/// as 1.
+const WEIGHTS: [f64; 6] = {
+    const RAW: [f64; 6] = [
+        0.441_248_45,
+        0.606_530_66,
+        0.486_978_70,
+        0.270_670_57,
+        0.109_842_33,
+        0.033_326_99,
+    ];
+    let (mut scale, mut k) = (0.0, 0);
+    while k < RAW.len() {
+        scale += 2.0 * (k + 1) as f64 * STEP * RAW[k];
+        k += 1;
+    }
+    let mut weights = RAW;
+    k = 0;
+    while k < RAW.len() {
+        weights[k] /= scale;
+        k += 1;
+    }
+    weights
+};
+
+/// Slopes of a profile, smoothed by a Gaussian of one pixel, in light per pixel.
+pub(super) fn slopes(profile: &[f64]) -> Vec<f64> {
+    let reach = WEIGHTS.len();
+    let (Some(first), Some(last)) = (profile.first(), profile.last()) else {
+        return Vec::new();
     };
-    let weights: Vec<f64> = (-reach..=reach).map(weight).collect();
-    // A ramp of slope 1 comes out as 1.
-    let scale: f64 = (-reach..=reach).zip(&weights).map(|(k, w)| k as f64 * STEP * w).sum();
-    let last = profile.len() as isize - 1;
-    let at = |index: isize| profile[index.clamp(0, last) as usize];
-    (0..profile.len() as isize)
-        .map(|index| {
-            (-reach..=reach)
-                .zip(&weights)
-                .map(|(k, w)| at(index + k) * w)
-                .sum::<f64>()
-                / scale
-        })
-        .collect()
+    // Beyond its ends it goes on as it ends.
+    let mut long = vec![*first; profile.len() + 2 * reach];
+    long[reach..reach + profile.len()].copy_from_slice(profile);
+    long[reach + profile.len()..].fill(*last);
+    let slope = |window: &[f64]| {
+        let pairs = window[reach + 1..].iter().zip(window[..reach].iter().rev());
+        pairs
+            .zip(WEIGHTS)
+            .map(|((after, before), weight)| (after - before) * weight)
+            .sum()
+    };
+    long.windows(2 * reach + 1).map(slope).collect()
 }
 
-/// The strongest edge on a line, where a parabola through the steepest three slopes peaks.
-/// `sign` asks for a brightening (1), a darkening (-1) or either (0).
-pub(super) fn strongest(profile: &[f64], blur: f64, sign: f64) -> Option<Spot> {
-    let slopes = slopes(profile, blur);
-    let value = |index: usize| {
-        if sign == 0.0 {
-            slopes[index].abs()
-        } else {
-            slopes[index] * sign
-        }
-    };
+/// The strongest edge on a line, brightening or darkening, where a parabola through the steepest
+/// three slopes peaks.
+pub(super) fn strongest(profile: &[f64]) -> Option<Spot> {
+    let slopes = slopes(profile);
+    let value = |index: usize| slopes[index].abs();
     let best = (1..slopes.len().saturating_sub(1)).max_by(|&a, &b| value(a).total_cmp(&value(b)))?;
     let (left, peak, right) = (value(best - 1), value(best), value(best + 1));
     if !(peak > 0.0 && peak >= left && peak >= right) {
@@ -101,12 +118,12 @@ pub(super) struct Side {
 const PLACES: usize = 64;
 
 /// Fits a line to the edge between two corners, leaving out `margin` (a part of the length) at
-/// both ends, where corners may be round.
-pub(super) fn fit_side(gray: &Gray, from: Point, to: Point, margin: f64, reach: f64) -> Option<Side> {
+/// both ends, where corners may be round. Each place is the mean of up to `most` pixels side by side.
+pub(super) fn fit_side(gray: &Gray, from: Point, to: Point, margin: f64, reach: f64, most: f64) -> Option<Side> {
     let length = from.distance(to);
     let along = unit(to - from);
     let normal = Point::new(-along.y, along.x);
-    let thickness = (length * (1.0 - 2.0 * margin) / PLACES as f64).clamp(1.0, 7.0);
+    let thickness = (length * (1.0 - 2.0 * margin) / PLACES as f64).clamp(1.0, most);
     let mut spots = Vec::with_capacity(PLACES);
     for index in 0..PLACES {
         let t = length * (margin + (1.0 - 2.0 * margin) * (index as f64 + 0.5) / PLACES as f64);
@@ -115,7 +132,7 @@ pub(super) fn fit_side(gray: &Gray, from: Point, to: Point, margin: f64, reach: 
             continue;
         }
         let light = profile(gray, middle, normal, reach + 3.0, thickness);
-        if let Some(spot) = strongest(&light, 1.0, 0.0).filter(|spot| spot.offset.abs() <= reach + 0.5) {
+        if let Some(spot) = strongest(&light).filter(|spot| spot.offset.abs() <= reach + 0.5) {
             spots.push((t, spot));
         }
     }

@@ -68,8 +68,7 @@ fn squared(gray: &Gray, first: Snapped) -> Option<Snapped> {
 fn along(gray: &Gray, place: Point, way: Point, radius: f64) -> Option<Snapped> {
     // Several lines at once find the edge; one by one, near it, they tell how sure it is.
     let light = profile(gray, place, way, radius + 3.0, 5.0);
-    let first =
-        strongest(&light, 1.0, 0.0).filter(|spot| spot.offset.abs() <= radius && spot.slope.abs() >= LEAST_SLOPE)?;
+    let first = strongest(&light).filter(|spot| spot.offset.abs() <= radius && spot.slope.abs() >= LEAST_SLOPE)?;
     let middle = place + way * first.offset;
     let spots = beside(gray, middle, way, 3.0);
     if spots.len() < LINES as usize {
@@ -96,7 +95,7 @@ fn beside(gray: &Gray, place: Point, way: Point, reach: f64) -> Vec<(f64, Spot)>
     let at = |index: i32| {
         let t = f64::from(index) * APART;
         let light = profile(gray, place + across * t, way, reach + 3.0, 1.0);
-        strongest(&light, 1.0, 0.0)
+        strongest(&light)
             .filter(|spot| spot.offset.abs() <= reach)
             .map(|spot| (t, spot))
     };

@@ -1,7 +1,7 @@
 //! Where the tongue, the windows and the outer limbs of a core's face probably are.
 
 use super::gray::Gray;
-use super::perspective::square_to_quad;
+use super::perspective::Square;
 use super::point::Point;
 use super::sides::slopes;
 
@@ -46,7 +46,8 @@ pub fn suggest_face(gray: &Gray, corners: &[Point; 4]) -> Option<Suggestion> {
     if !(0..4).all(|index| turn(index) > 1.0) || !corners.iter().all(|corner| gray.contains(*corner, 0.0)) {
         return None;
     }
-    let light = |u: f64, v: f64| square_to_quad(corners, u, v).map_or(0.0, |place| gray.light(place));
+    let square = Square::of(corners)?;
+    let light = |u: f64, v: f64| square.place(u, v).map_or(0.0, |place| gray.light(place));
     let across = smooth_slopes(|u| mean(0.35, 0.65, |v| light(u, v)));
     let ((limb, window), across_trust) = symmetric_pair(&across);
     let inside = |u: f64| {
@@ -56,7 +57,7 @@ pub fn suggest_face(gray: &Gray, corners: &[Point; 4]) -> Option<Suggestion> {
     let down = smooth_slopes(inside);
     let ((upper, lower), down_trust) = window_ends(&down, limb);
     let middle = f64::midpoint(upper, lower);
-    let at = |u: f64, v: f64| square_to_quad(corners, u, v);
+    let at = |u: f64, v: f64| square.place(u, v);
     Some(Suggestion {
         tongue: [at(window, middle)?, at(1.0 - window, middle)?],
         left_window: [at(limb, middle)?, at(window, middle)?],
@@ -78,7 +79,7 @@ fn mean(low: f64, high: f64, light: impl Fn(f64) -> f64) -> f64 {
 /// Slopes along a profile of 0 to 1, as a part of the spread of all of them.
 fn smooth_slopes(light: impl Fn(f64) -> f64) -> Vec<f64> {
     let profile: Vec<f64> = (0..SAMPLES).map(|index| light(position(index as f64))).collect();
-    let slopes = slopes(&profile, 1.0);
+    let slopes = slopes(&profile);
     let edge = SAMPLES / 25;
     let inner = &slopes[edge..SAMPLES - edge];
     let spread = (inner.iter().map(|slope| slope * slope).sum::<f64>() / inner.len() as f64).sqrt();

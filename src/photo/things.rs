@@ -2,9 +2,9 @@
 //! reference is whole, where a core's face has windows.
 
 use super::gray::Gray;
-use super::perspective::square_to_quad;
+use super::perspective::Square;
 use super::point::Point;
-use super::quads::{Quad, same, sides};
+use super::quads::{Quad, middle, same, sides};
 use super::segments::Segment;
 use super::sides::slopes;
 
@@ -39,7 +39,10 @@ pub(super) fn all_stepped(gray: &Gray, corners: &[Point; 4]) -> f64 {
 pub(super) fn holes(gray: &Gray, corners: &[Point; 4]) -> f64 {
     const COUNT: usize = 20;
     let at = |index: usize| 0.08 + 0.84 * (index as f64 + 0.5) / COUNT as f64;
-    let place = |index: usize| square_to_quad(corners, at(index % COUNT), at(index / COUNT));
+    let Some(square) = Square::of(corners) else {
+        return 0.0;
+    };
+    let place = |index: usize| square.place(at(index % COUNT), at(index / COUNT));
     let mut light: Vec<f64> = (0..COUNT * COUNT)
         .filter_map(place)
         .map(|place| gray.light(place))
@@ -54,9 +57,8 @@ pub(super) fn holes(gray: &Gray, corners: &[Point; 4]) -> f64 {
 /// Which of some outlines, of which some are dark, are likely a core's windows: another dark one of
 /// the same shape lies beside it, farther than its own narrower side.
 pub(super) fn windows(quads: &[Quad], dark: &[bool]) -> Vec<bool> {
-    let middle = |quad: &Quad| quad.corners.iter().fold(Point::default(), |sum, corner| sum + *corner) * 0.25;
     let twin = |one: &Quad, other: &Quad| {
-        let way = middle(other) - middle(one);
+        let way = middle(&other.corners) - middle(&one.corners);
         let side = one.shortest_side();
         let moved = one.corners.map(|corner| corner + way);
         way.length() > 1.3 * side && way.length() < 6.0 * side && same(&moved, &other.corners, 2.0 + 0.12 * side)
@@ -92,6 +94,16 @@ pub(super) fn is_dark(gray: &Gray, corners: &[Point; 4]) -> bool {
         .all(|(inside, outside)| *inside < 0.6 * outside)
 }
 
+/// Light of a hole, at most, as a part of what is round it: black print and black plastic mirror more.
+const BLACK: f64 = 0.1;
+
+/// Whether an outline is so dark inside, on every side, that it is likelier a core's window than a thing.
+pub(super) fn is_hole(gray: &Gray, corners: &[Point; 4]) -> bool {
+    beside(gray, corners)
+        .iter()
+        .all(|(inside, outside)| *inside < BLACK * outside)
+}
+
 /// Whether an outline is brighter inside than outside, over all its sides.
 pub(super) fn is_brighter(gray: &Gray, corners: &[Point; 4]) -> bool {
     let sum = |pick: fn(&(f64, f64)) -> f64| beside(gray, corners).iter().map(pick).sum::<f64>();
@@ -109,12 +121,15 @@ pub(super) fn has_flank(gray: &Gray, corners: &[Point; 4]) -> bool {
     const PLACES: i32 = 24;
     let along = |turn: usize| {
         let turned = [0, 1, 2, 3].map(|index| corners[(index + turn) % 4]);
+        let Some(square) = Square::of(&turned) else {
+            return false;
+        };
         let depth = turned[0].distance(turned[3]).min(turned[1].distance(turned[2]));
         // Half a pixel apart, from the side inwards.
         let steps = (2.0 * MOST_FLANK * depth) as usize;
         let profile = |part: f64| -> Vec<f64> {
             (0..steps)
-                .filter_map(|step| square_to_quad(&turned, part, 0.5 * step as f64 / depth))
+                .filter_map(|step| square.place(part, 0.5 * step as f64 / depth))
                 .map(|place| gray.light(place))
                 .collect()
         };
@@ -125,7 +140,7 @@ pub(super) fn has_flank(gray: &Gray, corners: &[Point; 4]) -> bool {
         let light: Vec<f64> = (0..steps).map(mean).collect();
         // What is nearer is the blur of the side itself, and so is what only falls off from it.
         let near = (0.04 * depth).max(10.0) as usize;
-        let steep: Vec<f64> = slopes(&light, 1.0).iter().map(|slope| slope.abs()).collect();
+        let steep: Vec<f64> = slopes(&light).iter().map(|slope| slope.abs()).collect();
         let is_peak = |step: &usize| steep[*step] >= steep[*step - 1] && steep[*step] >= steep[*step + 1];
         let peaks = (near..steps.saturating_sub(8)).filter(is_peak);
         let Some(best) = peaks.max_by(|a, b| steep[*a].total_cmp(&steep[*b])) else {

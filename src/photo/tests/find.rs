@@ -1,8 +1,8 @@
 //! References found in rendered photos, against where they were put.
 
 use super::scene::{Ground, Random, Scene, Subject};
-use crate::photo::find::{Candidate, FindError, Trust, find_reference};
-use crate::photo::perspective::square_to_quad;
+use crate::photo::find::{Candidate, FindError, FindWarning, Trust, find_reference};
+use crate::photo::perspective::Square;
 use crate::photo::picture::Photo;
 use crate::photo::reference::{Paper, Reference};
 use crate::photo::target::Sheet;
@@ -67,7 +67,8 @@ fn rectangle_errors(scene: &Scene, corners: &[Point; 4], width: f64, height: f64
     let millimetres = |pixel: Point| {
         let (mut u, mut v) = (0.5, 0.5);
         for _ in 0..20 {
-            let at = |u: f64, v: f64| square_to_quad(corners, u, v).unwrap_or_default();
+            let square = Square::of(corners).unwrap();
+            let at = |u: f64, v: f64| square.place(u, v).unwrap();
             let here = pixel - at(u, v);
             let (du, dv) = ((at(u + 1e-5, v) - at(u, v)) * 1e5, (at(u, v + 1e-5) - at(u, v)) * 1e5);
             let cross = du.cross(dv);
@@ -203,6 +204,22 @@ fn nothing_to_find_is_said() {
 }
 
 /// An empty picture has nothing in it; a rule's marks are set by hand.
+/// A bright card on an even ground, its middle at `middle` of 800 × 600.
+fn card_at(middle: [usize; 2]) -> Candidate {
+    let inside = |x: usize, y: usize| x.abs_diff(middle[0]) <= 86 && y.abs_diff(middle[1]) <= 54;
+    let value = |index: usize| if inside(index % 800, index / 800) { 210 } else { 90 };
+    let gray = Gray::new(800, 600, (0..800 * 600).map(value).collect()).unwrap();
+    find_reference(&Photo::from_gray(gray).unwrap(), &Reference::Card).unwrap()
+}
+
+#[test]
+fn far_aside_is_a_doubt() {
+    let near = card_at([450, 330]);
+    assert_eq!((near.trust, near.warnings), (Trust::Good, vec![]));
+    let far = card_at([640, 470]);
+    assert_eq!(far.warnings, [FindWarning::SecondAsLikely]);
+}
+
 #[test]
 fn refusals() {
     let photo = Photo::from_gray(Gray::new(200, 150, vec![90; 30_000]).unwrap()).unwrap();

@@ -2,6 +2,7 @@
 
 mod by_hand;
 mod conic;
+mod edges;
 pub mod film;
 mod find;
 pub mod ground;

@@ -3,7 +3,7 @@
 use super::super::gray::Gray;
 use super::super::point::Point;
 use super::super::quads::Quad;
-use super::super::things::{has_flank, is_brighter, is_dark, windows};
+use super::super::things::{has_flank, is_brighter, is_dark, is_hole, windows};
 
 type Area = ([usize; 2], [usize; 2], u8);
 
@@ -59,6 +59,19 @@ fn windows_are_dark_and_two() {
     assert_eq!(told(&picture(&[left, bright])), [false, false, false]);
     let gray = picture(&[left, bright]);
     assert!(is_brighter(&gray, &quads[2].corners) && !is_brighter(&gray, &quads[0].corners));
+}
+
+#[test]
+fn a_hole_is_darker_than_black_print() {
+    let outline = corners([100.0, 80.0], [130.0, 200.0]);
+    let with = |value: u8| picture(&[([100, 80], [130, 200], value)]);
+    assert!(is_hole(&with(15), &outline));
+    assert!(is_dark(&with(60), &outline) && !is_hole(&with(60), &outline));
+    // Of a hole that something lies in part of a side is as bright as what is round it.
+    assert!(!is_hole(
+        &picture(&[([100, 80], [130, 200], 15), ([80, 180], [160, 220], 110)]),
+        &outline
+    ));
 }
 
 #[test]
