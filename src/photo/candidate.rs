@@ -31,9 +31,11 @@ pub enum Trust {
 /// What speaks against a find, or against the photo.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum FindWarning {
-    /// Something else in the picture fits nearly as well; or what was found is where, or as, a
-    /// reference hardly is, so that something else not seen is as likely.
+    /// Something else in the picture fits nearly as well.
     SecondAsLikely,
+    /// It is where a person hardly lays a reference, or as dark as a core's window: something else,
+    /// not seen, is as likely.
+    Unlikely,
     /// It covers little of the picture, so that a pixel is a large part of it.
     Small,
     /// It touches the border: part of it may be cut off.
@@ -52,6 +54,7 @@ impl FindWarning {
     pub const fn word(self) -> &'static str {
         match self {
             FindWarning::SecondAsLikely => "second-as-likely",
+            FindWarning::Unlikely => "unlikely",
             FindWarning::Small => "small",
             FindWarning::AtBorder => "at-border",
             FindWarning::WeakOutline => "weak-outline",

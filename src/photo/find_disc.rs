@@ -71,8 +71,11 @@ pub(super) fn find_disc(photo: &Photo, coin: bool) -> Result<Candidate, FindErro
             _ => weight(disc) > CLOSE * weight(best),
         }
     };
-    if found.iter().any(competes) || aside(best.ellipse.centre, centre) > ASIDE {
+    if found.iter().any(competes) {
         doubts.push(FindWarning::SecondAsLikely);
+    }
+    if aside(best.ellipse.centre, centre) > ASIDE {
+        doubts.push(FindWarning::Unlikely);
     }
     let long_side = photo.full().width().max(photo.full().height()) as f64;
     if 2.0 * ellipse.half_axes.0 < 0.7 * SMALL * long_side {

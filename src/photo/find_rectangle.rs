@@ -237,9 +237,10 @@ impl Seen<'_> {
         let spread = self.sought.spread;
         let doubts = [
             (
-                rival || self.is_unlikely(best) || self.sought.thick && self.has_flank(best),
+                rival || self.sought.thick && self.has_flank(best),
                 FindWarning::SecondAsLikely,
             ),
+            (self.is_unlikely(best), FindWarning::Unlikely),
             (
                 best.longest_side() < SMALL * self.long_side * factor,
                 FindWarning::Small,

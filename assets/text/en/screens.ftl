@@ -470,6 +470,7 @@ ui-dimension-outer-limb = Outer limb
 ui-dimension-yoke = Yoke
 ui-dimension-stack = Stack
 ui-doubt-second = Something else in the photo fits nearly as well.
+ui-doubt-unlikely = It lies far from the middle of the photo, or is as dark as a core's window.
 ui-doubt-small = The object is small in the photo: go nearer.
 ui-doubt-border = It touches the border of the photo: part of it may be cut off.
 ui-doubt-outline = Long parts of its outline cannot be seen.

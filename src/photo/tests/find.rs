@@ -217,7 +217,7 @@ fn far_aside_is_a_doubt() {
     let near = card_at([450, 330]);
     assert_eq!((near.trust, near.warnings), (Trust::Good, vec![]));
     let far = card_at([640, 470]);
-    assert_eq!(far.warnings, [FindWarning::SecondAsLikely]);
+    assert_eq!(far.warnings, [FindWarning::Unlikely]);
 }
 
 #[test]

@@ -307,6 +307,7 @@ fn TakeAway(change: Callback<Work>) -> Element {
 fn doubt(word: &str) -> &'static str {
     match word {
         "second-as-likely" => "ui-doubt-second",
+        "unlikely" => "ui-doubt-unlikely",
         "small" => "ui-doubt-small",
         "at-border" => "ui-doubt-border",
         "weak-outline" => "ui-doubt-outline",
