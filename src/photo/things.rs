@@ -87,11 +87,16 @@ fn beside(gray: &Gray, corners: &[Point; 4]) -> [(f64, f64); 4] {
     })
 }
 
-/// Whether an outline is far darker inside than outside, on every side.
-pub(super) fn is_dark(gray: &Gray, corners: &[Point; 4]) -> bool {
+/// Whether an outline is darker inside than a part of the light outside, on every side.
+fn is_darker(gray: &Gray, corners: &[Point; 4], part: f64) -> bool {
     beside(gray, corners)
         .iter()
-        .all(|(inside, outside)| *inside < 0.6 * outside)
+        .all(|(inside, outside)| *inside < part * outside)
+}
+
+/// Whether an outline is far darker inside than outside, on every side.
+pub(super) fn is_dark(gray: &Gray, corners: &[Point; 4]) -> bool {
+    is_darker(gray, corners, 0.6)
 }
 
 /// Light of a hole, at most, as a part of what is round it: black print and black plastic mirror more.
@@ -99,9 +104,7 @@ const BLACK: f64 = 0.1;
 
 /// Whether an outline is so dark inside, on every side, that it is likelier a core's window than a thing.
 pub(super) fn is_hole(gray: &Gray, corners: &[Point; 4]) -> bool {
-    beside(gray, corners)
-        .iter()
-        .all(|(inside, outside)| *inside < BLACK * outside)
+    is_darker(gray, corners, BLACK)
 }
 
 /// Whether an outline is brighter inside than outside, over all its sides.
