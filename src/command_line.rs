@@ -104,6 +104,9 @@ enum Command {
     },
 }
 
+/// What tells the web view of a Linux desktop not to compose its page on the graphics processor.
+const NO_COMPOSITING: &str = "WEBKIT_DISABLE_COMPOSITING_MODE";
+
 /// Width and height of the window where none is given.
 const WINDOW_SIZE: (f64, f64) = (1180.0, 820.0);
 
@@ -337,6 +340,11 @@ fn open_window(size: Option<(f64, f64)>) -> ExitCode {
     let (width, height) = size.unwrap_or(WINDOW_SIZE);
     let mut window = std::process::Command::new(&program);
     window.arg(format!("{width}x{height}"));
+    // The screens are papers that scroll: the processor paints them sooner than a graphics library is
+    // up, in less memory, and no driver can spoil them. Who sets it otherwise has it otherwise.
+    if std::env::var_os(NO_COMPOSITING).is_none() {
+        window.env(NO_COMPOSITING, "1");
+    }
     run_instead(window, &program)
 }
 

@@ -1,5 +1,6 @@
-"""Starts two programs in turn on a virtual display and looks into its frame buffer until the window
-shows something: python3 start.py APP EMPTY."""
+"""Starts programs in turn on a virtual display and looks into its frame buffer until the window shows
+something: python3 start.py APP EMPTY. The empty window is started twice: as it comes, and painted by
+the processor as the app has itself painted."""
 
 import mmap
 import os
@@ -61,7 +62,10 @@ def memory(root):
     return total / 1024
 
 
-def run(program, name, frame, cold):
+PROCESSOR = {"WEBKIT_DISABLE_COMPOSITING_MODE": "1"}
+
+
+def run(program, name, frame, cold, more={}):
     """Seconds to the first paint, and MB five seconds later."""
     with tempfile.TemporaryDirectory() as data:
         if cold:
@@ -71,7 +75,7 @@ def run(program, name, frame, cold):
         begun = time.monotonic()
         process = subprocess.Popen(
             [program],
-            env={**os.environ, "DISPLAY": name, "CURBCORE_DATA": data},
+            env={**os.environ, "DISPLAY": name, "CURBCORE_DATA": data, **more},
             stdout=subprocess.DEVNULL,
             stderr=subprocess.DEVNULL,
             start_new_session=True,
@@ -105,19 +109,21 @@ def main():
             with open(f"{folder}/Xvfb_screen0", "rb") as file:
                 frame = mmap.mmap(file.fileno(), 0, access=mmap.ACCESS_READ)
             kinds = ["warm"] + (["cold"] if os.geteuid() == 0 else [])
+            started = {"app": (app, {}), "empty": (empty, {}), "bare": (empty, PROCESSOR)}
             for kind in kinds:
-                found = {app: [], empty: []}
+                found = {which: [] for which in started}
                 run(empty, name, frame, False)
                 for _ in range(ROUNDS):
-                    for program in (empty, app):
-                        found[program].append(run(program, name, frame, kind == "cold"))
-                middle = {p: [statistics.median(v) for v in zip(*found[p])] for p in found}
-                ratio = middle[app][0] / middle[empty][0]
-                worst = max(worst, ratio)
+                    for which, (program, more) in started.items():
+                        found[which].append(run(program, name, frame, kind == "cold", more))
+                middle = {which: [statistics.median(v) for v in zip(*found[which])] for which in found}
+                (paint, held), (empty_paint, empty_held), (bare_paint, bare_held) = middle.values()
+                worst = max(worst, paint / empty_paint)
                 print(
-                    f"{kind}: first paint after {middle[app][0]:.2f} s, empty {middle[empty][0]:.2f} s,"
-                    f" {ratio:.2f} times; memory {middle[app][1]:.0f} MB, empty {middle[empty][1]:.0f} MB,"
-                    f" {middle[app][1] / middle[empty][1]:.2f} times",
+                    f"{kind}: first paint after {paint:.2f} s, empty {empty_paint:.2f} s, {paint / empty_paint:.2f} times;"
+                    f" memory {held:.0f} MB, empty {empty_held:.0f} MB, {held / empty_held:.2f} times;"
+                    f" beside an empty window painted the same way {paint / bare_paint:.2f} and"
+                    f" {held / bare_held:.2f} times",
                     flush=True,
                 )
         finally:

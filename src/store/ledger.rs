@@ -3,7 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use rusqlite::{CachedStatement, Connection, OptionalExtension};
+use rusqlite::{CachedStatement, Connection, OptionalExtension, ToSql};
 use serde_json::{Value, json};
 use sha2::{Digest, Sha256};
 use uuid::Uuid;
@@ -64,33 +64,90 @@ pub(super) fn keep(connection: &Connection, own: &Own) -> Result<(), StoreError>
 
 /// A row of the ledger.
 pub(super) fn read(connection: &Connection, kind: Kind, id: Uuid) -> Result<Option<Known>, StoreError> {
-    let text: Option<String> = connection
-        .prepare_cached("SELECT history FROM ledger WHERE kind = ?1 AND id = ?2")?
-        .query_row((kind as u8, blob(id)), |row| row.get(0))
+    Ok(read_with_change(connection, kind, id)?.map(|(known, _)| known))
+}
+
+/// A row of the ledger, and the change that wrote it.
+pub(super) fn read_with_change(
+    connection: &Connection,
+    kind: Kind,
+    id: Uuid,
+) -> Result<Option<(Known, i64)>, StoreError> {
+    let row: Option<(String, i64)> = connection
+        .prepare_cached("SELECT history, change FROM ledger WHERE kind = ?1 AND id = ?2")?
+        .query_row((kind as u8, blob(id)), |row| Ok((row.get(0)?, row.get(1)?)))
         .optional()?;
-    text.map(|text| Known::parse(&text).map_err(|e| damaged("ledger", e)))
+    row.map(|(text, change)| Ok((Known::parse(&text).map_err(|e| damaged("ledger", e))?, change)))
         .transpose()
 }
 
-/// The statement of [`begin`]; an arrival keeps it at hand for a million records.
-pub(super) fn beginning(connection: &Connection) -> Result<CachedStatement<'_>, StoreError> {
-    Ok(connection.prepare_cached(
-        "INSERT INTO ledger (kind, id, history, change, forks, held, arrived) VALUES (?1, ?2, ?3, ?4, ?5, 0, ?6)
-         ON CONFLICT (kind, id) DO NOTHING",
-    )?)
+/// A record that an arrival brings, not in the ledger yet. `history` is what is known, as JSON.
+#[derive(Debug)]
+pub(super) struct Came {
+    pub(super) id: Uuid,
+    pub(super) known: Known,
+    pub(super) history: String,
+    pub(super) change: i64,
 }
 
-/// Writes a row of the ledger where there is none yet; tells whether it did. `history` is what is
-/// known, as JSON.
-pub(super) fn begin(
-    beginning: &mut CachedStatement<'_>,
-    (kind, id, known): (Kind, Uuid, &Known),
-    history: &str,
-    change: i64,
-    arrived: i64,
-) -> Result<bool, StoreError> {
-    let written = beginning.execute((kind as u8, blob(id), history, change, forks(known), arrived))?;
-    Ok(written > 0)
+/// How many rows one statement writes where many follow each other: a statement costs as much as
+/// several rows.
+pub(super) const AT_ONCE: usize = 16;
+
+/// The statements that begin rows of the ledger; an arrival keeps them at hand for a million records.
+pub(super) struct Beginning<'t> {
+    one: CachedStatement<'t>,
+    many: CachedStatement<'t>,
+}
+
+impl<'t> Beginning<'t> {
+    pub(super) fn new(connection: &'t Connection) -> Result<Self, StoreError> {
+        let of = |rows: usize| {
+            let values = vec!["(?, ?, ?, ?, ?, 0, ?)"; rows].join(", ");
+            connection.prepare_cached(&format!(
+                "INSERT INTO ledger (kind, id, history, change, forks, held, arrived) VALUES {values}
+                 ON CONFLICT (kind, id) DO NOTHING"
+            ))
+        };
+        Ok(Self {
+            one: of(1)?,
+            many: of(AT_ONCE)?,
+        })
+    }
+
+    /// Writes rows of the ledger where there are none yet; tells how many it wrote.
+    pub(super) fn begin(&mut self, kind: Kind, arrival: i64, came: &[Came]) -> Result<usize, StoreError> {
+        let mut written = 0;
+        for rows in came.chunks(AT_ONCE) {
+            if rows.len() == AT_ONCE {
+                written += begin(&mut self.many, kind, arrival, rows)?;
+            } else {
+                for row in rows {
+                    written += begin(&mut self.one, kind, arrival, std::slice::from_ref(row))?;
+                }
+            }
+        }
+        Ok(written)
+    }
+}
+
+fn begin(statement: &mut CachedStatement<'_>, kind: Kind, arrival: i64, rows: &[Came]) -> Result<usize, StoreError> {
+    let mut place = 0;
+    for row in rows {
+        let cells: [&dyn ToSql; 6] = [
+            &(kind as u8),
+            &blob(row.id),
+            &row.history,
+            &row.change,
+            &forks(&row.known),
+            &arrival,
+        ];
+        for cell in cells {
+            place += 1;
+            statement.raw_bind_parameter(place, cell)?;
+        }
+    }
+    Ok(statement.raw_execute()?)
 }
 
 fn forks(known: &Known) -> u32 {

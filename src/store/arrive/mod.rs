@@ -7,12 +7,12 @@ mod take;
 
 use std::collections::BTreeMap;
 
-use rusqlite::{CachedStatement, Connection, Transaction, TransactionBehavior};
+use rusqlite::{Connection, Transaction, TransactionBehavior};
 use serde_json::Value;
 use uuid::Uuid;
 
 use super::error::StoreError;
-use super::ledger::{self, Own};
+use super::ledger::{self, Beginning, Came, Own};
 use super::open::Store;
 use super::undo::{self, With};
 use crate::merge::{Kind, Known};
@@ -67,7 +67,10 @@ const USUAL_CACHE: i32 = 2_000;
 /// An arrival in progress.
 pub struct Arriving<'t> {
     pub(super) connection: &'t Connection,
-    beginning: CachedStatement<'t>,
+    beginning: Beginning<'t>,
+    /// What came last, of one kind, and is not entered yet.
+    came: Vec<Came>,
+    came_kind: Kind,
     own: Own,
     arrival: i64,
     told: Arrival,
@@ -140,7 +143,9 @@ fn arrive<E: From<StoreError>>(
         .map_err(StoreError::from)?;
     let mut arriving = Arriving {
         connection: transaction,
-        beginning: ledger::beginning(transaction)?,
+        beginning: Beginning::new(transaction)?,
+        came: Vec::new(),
+        came_kind: Kind::Donor,
         own,
         arrival,
         told: Arrival::default(),
@@ -164,6 +169,7 @@ fn arrive<E: From<StoreError>>(
 
 impl Arriving<'_> {
     fn finish(mut self) -> Result<Arrival, StoreError> {
+        self.enter()?;
         if self.owners_gone {
             self.hold_orphans()?;
         }

@@ -22,6 +22,7 @@ impl Arriving<'_> {
             what: format!("the picture of {} {id}", kind.word()),
             reason: reason.to_owned(),
         };
+        self.enter()?;
         if !kind.has_picture() {
             return Err(wrong("such a record has none"));
         }

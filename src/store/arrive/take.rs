@@ -6,10 +6,14 @@ use super::{Arriving, Tally, name_of};
 use crate::merge::{Kind, Known, Line, accept, history_of};
 use crate::store::columns::{self, Before, Saying};
 use crate::store::error::{StoreError, damaged};
+use crate::store::ledger::Came;
 use crate::store::rows::blob;
 use crate::store::{carried, ledger};
 
 const LISTED: usize = 100;
+
+/// A record of so many bytes does not wait with others.
+const LONG: usize = 1 << 16;
 
 impl Arriving<'_> {
     /// Takes in one record; `text` is the line that it came as. The ledger keeps that of a new record,
@@ -28,29 +32,63 @@ impl Arriving<'_> {
         self.own.changes += 1;
         let history = (!altered).then(|| history_of(kind, text)).flatten();
         let history = history.unwrap_or_else(|| known.to_json());
-        if ledger::begin(
-            &mut self.beginning,
-            (kind, id, &known),
-            &history,
-            self.own.changes,
-            self.arrival,
-        )? {
-            return self.bring(kind, id, &known);
+        if kind != self.came_kind || self.came.len() == ledger::AT_ONCE || history.len() > LONG {
+            self.enter()?;
         }
-        match ledger::read(self.connection, kind, id)? {
-            None => Err(damaged("ledger", "a row that is there cannot be read")),
-            Some(old) => self.join(kind, id, &old, &known),
-        }
+        self.came_kind = kind;
+        self.came.push(Came {
+            id,
+            known,
+            history,
+            change: self.own.changes,
+        });
+        Ok(())
     }
 
-    fn bring(&mut self, kind: Kind, id: Uuid, known: &Known) -> Result<(), StoreError> {
-        self.tell(kind).new += u64::from(!known.is_removed());
-        if !known.is_removed() && !self.show(kind, id, known, Before::Nothing)? {
-            self.connection
-                .prepare_cached("UPDATE ledger SET held = 1 WHERE kind = ?1 AND id = ?2")?
-                .execute((kind as u8, blob(id)))?;
+    /// Enters the records that came last, all of one kind.
+    pub(super) fn enter(&mut self) -> Result<(), StoreError> {
+        let (kind, mut came) = (self.came_kind, std::mem::take(&mut self.came));
+        let written = self.beginning.begin(kind, self.arrival, &came)?;
+        if written == came.len() {
+            self.bring(kind, &came)?;
+        } else {
+            for one in &came {
+                match ledger::read_with_change(self.connection, kind, one.id)? {
+                    None => return Err(damaged("ledger", "a row that is there cannot be read")),
+                    Some((_, change)) if change == one.change => self.bring(kind, std::slice::from_ref(one))?,
+                    Some((old, _)) => self.join(kind, one.id, &old, &one.known)?,
+                }
+            }
         }
+        came.clear();
+        self.came = came;
         Ok(())
+    }
+
+    /// Shows records that were not known here.
+    fn bring(&mut self, kind: Kind, came: &[Came]) -> Result<(), StoreError> {
+        let mut rows = Vec::with_capacity(came.len());
+        for Came { id, known, .. } in came {
+            self.tell(kind).new += u64::from(!known.is_removed());
+            if known.is_removed() {
+                continue;
+            }
+            // Nothing belongs to these, so that their rows may wait for each other.
+            let shown = if matches!(kind, Kind::Measurement | Kind::Note) {
+                let values = Saying::of(known);
+                let shown = self.has_owner_here(kind, &values)?;
+                rows.extend(shown.then_some((*id, values)));
+                shown
+            } else {
+                self.show(kind, *id, known, Before::Nothing)?
+            };
+            if !shown {
+                self.connection
+                    .prepare_cached("UPDATE ledger SET held = 1 WHERE kind = ?1 AND id = ?2")?
+                    .execute((kind as u8, blob(*id)))?;
+            }
+        }
+        columns::write_new(self.connection, kind, &rows)
     }
 
     fn join(&mut self, kind: Kind, id: Uuid, old: &Known, theirs: &Known) -> Result<(), StoreError> {
@@ -93,14 +131,11 @@ impl Arriving<'_> {
     /// Makes the record's row follow what is known; false where its owner is not here.
     pub(super) fn show(&mut self, kind: Kind, id: Uuid, known: &Known, before: Before) -> Result<bool, StoreError> {
         let mut values = Saying::of(known);
-        if let Some(owner) = columns::needs(kind, &values) {
-            if self.owner != Some(owner) && !columns::is_here(self.connection, owner.0, owner.1)? {
-                if before == Before::Perhaps && columns::is_here(self.connection, kind, id)? {
-                    self.hide(kind, id)?;
-                }
-                return Ok(false);
+        if !self.has_owner_here(kind, &values)? {
+            if before == Before::Perhaps && columns::is_here(self.connection, kind, id)? {
+                self.hide(kind, id)?;
             }
-            self.owner = Some(owner);
+            return Ok(false);
         }
         if kind == Kind::Core {
             let donor = values
@@ -121,6 +156,17 @@ impl Arriving<'_> {
             self.connection
                 .prepare_cached("INSERT OR IGNORE INTO temp.touched (kind, id) VALUES (?1, ?2)")?
                 .execute((kind as u8, blob(id)))?;
+        }
+        Ok(true)
+    }
+
+    /// Whether what the record belongs to is here, where it must be.
+    fn has_owner_here(&mut self, kind: Kind, values: &Saying<'_>) -> Result<bool, StoreError> {
+        if let Some(owner) = columns::needs(kind, values) {
+            if self.owner != Some(owner) && !columns::is_here(self.connection, owner.0, owner.1)? {
+                return Ok(false);
+            }
+            self.owner = Some(owner);
         }
         Ok(true)
     }

@@ -11,7 +11,7 @@ use super::rows::blob;
 use crate::merge::{Kind, owner_of};
 
 pub(super) use read::read;
-pub(super) use write::{Before, Saying, write};
+pub(super) use write::{Before, Saying, write, write_new};
 
 /// How a column holds a field.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -11,6 +11,7 @@ use uuid::Uuid;
 use super::{Column, Hold, OWNERS, columns, has_owner, has_revision, reads_column};
 use crate::merge::{Kind, Known};
 use crate::store::error::StoreError;
+use crate::store::ledger::AT_ONCE;
 use crate::store::rows::blob;
 
 fn id_of(value: Option<&Value>) -> Option<Uuid> {
@@ -119,8 +120,8 @@ pub(in crate::store) enum Before {
     Perhaps,
 }
 
-/// The statement that writes a record's row.
-fn writing(kind: Kind, table: &str, columns: &[Column], before: Before) -> String {
+/// The statement that writes the rows of so many records.
+fn writing(kind: Kind, table: &str, columns: &[Column], before: Before, rows: usize) -> String {
     let mut names: Vec<&str> = columns.iter().map(|(_, column, _)| *column).collect();
     if kind == Kind::Job {
         names.push("goal_use");
@@ -129,14 +130,13 @@ fn writing(kind: Kind, table: &str, columns: &[Column], before: Before) -> Strin
         names.extend(OWNERS.map(|(_, column)| column));
     }
     let set: Vec<String> = names.iter().map(|name| format!("{name} = excluded.{name}")).collect();
-    let places: Vec<String> = (0..names.len()).map(|at| format!("?{}", at + 2)).collect();
     let (mut more_names, mut more_values, mut more_set) = ("", "", "");
     if has_revision(kind) {
         (more_names, more_values, more_set) = (", revision", ", 1", ", revision = revision + 1");
     } else if kind == Kind::Measurement {
         (more_names, more_values) = (
             ", is_current",
-            ", EXISTS (SELECT 1 FROM temp.holding WHERE holding.id = ?1)",
+            ", EXISTS (SELECT 1 FROM temp.holding WHERE holding.id = ?ID)",
         );
     } else if kind.has_picture() {
         (more_names, more_values) = (", bytes", ", x''");
@@ -145,10 +145,18 @@ fn writing(kind: Kind, table: &str, columns: &[Column], before: Before) -> Strin
         Before::Nothing => String::new(),
         Before::Perhaps => format!(" ON CONFLICT (id) DO UPDATE SET {}{more_set}", set.join(", ")),
     };
+    let values: Vec<String> = (0..rows)
+        .map(|row| {
+            let id = 1 + row * (names.len() + 1);
+            let places: Vec<String> = (0..=names.len()).map(|at| format!("?{}", id + at)).collect();
+            let more = more_values.replace("?ID", &format!("?{id}"));
+            format!("({}{more})", places.join(", "))
+        })
+        .collect();
     format!(
-        "INSERT INTO {table} (id, {}{more_names}) VALUES (?1, {}{more_values}){over}",
+        "INSERT INTO {table} (id, {}{more_names}) VALUES {}{over}",
         names.join(", "),
-        places.join(", "),
+        values.join(", "),
     )
 }
 
@@ -160,12 +168,50 @@ fn writing_of(kind: Kind, before: Before) -> &'static str {
             .into_iter()
             .map(|kind| {
                 [Before::Nothing, Before::Perhaps].map(|before| {
-                    columns(kind).map_or_else(String::new, |(table, columns)| writing(kind, table, columns, before))
+                    columns(kind).map_or_else(String::new, |(table, columns)| writing(kind, table, columns, before, 1))
                 })
             })
             .collect()
     });
     &made[kind as usize][before as usize]
+}
+
+/// The statement that writes [`AT_ONCE`] new rows of a kind that belongs to others.
+fn writing_many(kind: Kind) -> &'static str {
+    static MADE: OnceLock<Vec<String>> = OnceLock::new();
+    let made = MADE.get_or_init(|| {
+        Kind::ALL
+            .into_iter()
+            .map(|kind| match columns(kind) {
+                Some((table, columns)) => writing(kind, table, columns, Before::Nothing, AT_ONCE),
+                None => String::new(),
+            })
+            .collect()
+    });
+    &made[kind as usize]
+}
+
+/// Adds the cells of a record's row.
+fn fill<'a>(cells: &mut Vec<Cell<'a>>, kind: Kind, columns: &[Column], id: Uuid, values: &Saying<'a>) {
+    let first = cells.len();
+    cells.push(Cell::Id(blob(id)));
+    cells.extend(columns.iter().map(|(key, _, hold)| cell(key, *hold, values)));
+    if kind == Kind::Job {
+        let goal_use = values
+            .get("goal")
+            .and_then(|goal| goal.get("use"))
+            .and_then(Value::as_str);
+        cells.push(Cell::Text(goal_use.unwrap_or_default()));
+    }
+    if kind == Kind::CorePhoto && cells[first + 3] == Cell::Nothing {
+        cells[first + 3] = Cell::Text("{}");
+    }
+    if has_owner(kind) {
+        let owner = values.get("owner").and_then(|owner| owner.as_object());
+        for (word, _) in OWNERS {
+            cells.push(id_cell(owner.and_then(|owner| owner.get(word))));
+        }
+    }
 }
 
 /// Writes a record's row from the values shown. What holds of its readings is set too.
@@ -180,29 +226,39 @@ pub(in crate::store) fn write(
         return Ok(());
     };
     let mut cells = Vec::with_capacity(columns.len() + OWNERS.len() + 1);
-    cells.push(Cell::Id(blob(id)));
-    cells.extend(columns.iter().map(|(key, _, hold)| cell(key, *hold, values)));
-    if kind == Kind::Job {
-        let goal_use = values
-            .get("goal")
-            .and_then(|goal| goal.get("use"))
-            .and_then(Value::as_str);
-        cells.push(Cell::Text(goal_use.unwrap_or_default()));
-    }
-    if kind == Kind::CorePhoto && cells[3] == Cell::Nothing {
-        cells[3] = Cell::Text("{}");
-    }
-    if has_owner(kind) {
-        let owner = values.get("owner").and_then(|owner| owner.as_object());
-        for (word, _) in OWNERS {
-            cells.push(id_cell(owner.and_then(|owner| owner.get(word))));
-        }
-    }
+    fill(&mut cells, kind, columns, id, values);
     connection
         .prepare_cached(writing_of(kind, before))?
         .execute(params_from_iter(cells))?;
     if let Some(column) = reads_column(kind) {
         hold_readings(connection, column, id, values, before)?;
+    }
+    Ok(())
+}
+
+/// Writes the rows of records that are not known here, of a kind that nothing belongs to.
+pub(in crate::store) fn write_new(
+    connection: &Connection,
+    kind: Kind,
+    records: &[(Uuid, Saying<'_>)],
+) -> Result<(), StoreError> {
+    let Some((_, columns)) = columns(kind) else {
+        return Ok(());
+    };
+    for part in records.chunks(AT_ONCE) {
+        if part.len() < AT_ONCE || reads_column(kind).is_some() {
+            for (id, values) in part {
+                write(connection, kind, *id, values, Before::Nothing)?;
+            }
+            continue;
+        }
+        let mut cells = Vec::with_capacity(AT_ONCE * (columns.len() + OWNERS.len() + 1));
+        for (id, values) in part {
+            fill(&mut cells, kind, columns, *id, values);
+        }
+        connection
+            .prepare_cached(writing_many(kind))?
+            .execute(params_from_iter(cells))?;
     }
     Ok(())
 }
