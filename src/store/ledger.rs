@@ -92,7 +92,7 @@ pub(super) struct Came {
 
 /// How many rows one statement writes where many follow each other: a statement costs as much as
 /// several rows.
-pub(super) const AT_ONCE: usize = 16;
+pub(super) const AT_ONCE: usize = 64;
 
 /// The statements that begin rows of the ledger; an arrival keeps them at hand for a million records.
 pub(super) struct Beginning<'t> {

@@ -11,6 +11,10 @@ use super::error::StoreError;
 use super::folder::{self, APPLICATION_ID, FILE, Look};
 use super::{ledger, migrations, undo};
 
+/// Bytes of a new file's pages. The ledger's rows are some hundred bytes long: a page of SQLite's
+/// usual size holds few of them, and the tree grows deep.
+const PAGE_BYTES: u32 = 8192;
+
 /// The open data file.
 #[derive(Debug)]
 pub struct Store {
@@ -48,6 +52,7 @@ impl Store {
         let mut connection = Connection::open(&path)?;
         if look == Look::New {
             // Before the write-ahead log begins, so that the file itself carries it at once.
+            connection.pragma_update(None, "page_size", PAGE_BYTES)?;
             connection.pragma_update(None, "application_id", APPLICATION_ID)?;
         }
         prepare(&connection)?;

@@ -75,6 +75,50 @@ fn the_same_file_twice_changes_nothing() {
     assert!(again.same > 0);
 }
 
+/// Every row of a device's readings, as SQLite shows them.
+fn readings(desk: &Desk) -> Vec<String> {
+    let data = rusqlite::Connection::open(desk.folder.path().join("curbcore.db")).unwrap();
+    data.prepare(
+        "SELECT hex(id) || hex(core_id) || field || ' ' || value || ' ' || plus_minus || ' ' || origin || is_current
+         FROM measurement WHERE core_id IS NOT NULL ORDER BY id",
+    )
+    .unwrap()
+    .query_map([], |row| row.get(0))
+    .unwrap()
+    .collect::<Result<_, _>>()
+    .unwrap()
+}
+
+/// Records are entered many at a time: what is new among known ones must still be told apart.
+#[test]
+fn hundreds_of_readings_come_over_and_only_the_new_ones_count() {
+    let (mut phone, mut bench) = (Desk::new("phone"), Desk::new("bench"));
+    let job = phone.shop.open_demo().unwrap();
+    let measure = |desk: &mut Desk, from: u32, to: u32| {
+        for tenths in from..to {
+            desk.measure(job, "core.stack_mm", &format!("{:.1}", f64::from(tenths) / 10.0));
+        }
+    };
+    measure(&mut phone, 500, 700);
+    let first = bench.take_from(&mut phone);
+    assert_eq!((first.same, first.held), (0, 0));
+    assert!(first.tallies[&Kind::Measurement].new > 200, "{first:?}");
+    assert_eq!(readings(&bench), readings(&phone));
+
+    // Both go on, so that in a file known and unknown readings stand between each other.
+    measure(&mut bench, 300, 400);
+    measure(&mut phone, 700, 770);
+    let before = readings(&bench).len() as u64;
+    let second = bench.take_from(&mut phone);
+    let tally = second.tallies[&Kind::Measurement];
+    assert_eq!((tally.new, tally.changed, tally.removed), (70, 0, 0), "{second:?}");
+    assert_eq!(readings(&bench).len() as u64, before + 70);
+    phone.take_from(&mut bench);
+    let third = bench.take_from(&mut phone);
+    assert!(third.is_nothing(), "{third:?}");
+    assert_eq!(readings(&bench), readings(&phone));
+}
+
 #[test]
 fn changes_of_different_fields_come_together() {
     let (mut phone, mut bench, job) = pair();

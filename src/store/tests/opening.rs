@@ -148,8 +148,8 @@ fn damaged() {
         b"hello".to_vec(),
         vec![0x5a; 5000],
         whole[..50].to_vec(),
-        whole[..4096].to_vec(),
-        whole[..whole.len() - 4096].to_vec(),
+        whole[..8192].to_vec(),
+        whole[..whole.len() - 8192].to_vec(),
         whole[..whole.len() - 1].to_vec(),
     ] {
         let folder = tempfile::tempdir().unwrap();
@@ -169,7 +169,7 @@ fn spoilt_inside() {
     let folder = closed_store();
     let path = folder.path().join(FILE);
     let mut bytes = fs::read(&path).unwrap();
-    bytes[4096..].iter_mut().for_each(|byte| *byte ^= 0xa5);
+    bytes[8192..].iter_mut().for_each(|byte| *byte ^= 0xa5);
     fs::write(&path, bytes).unwrap();
     let read = Store::open(folder.path()).and_then(|store| store.verify());
     assert!(matches!(read, Err(StoreError::Damaged { .. })), "{read:?}");
