@@ -3,7 +3,7 @@
 step-prepare = Prepare
     .do = Clear a dry bench in good light and lay out the tools for opening the donor.
     .wrong = Starting without the capacitor tool, and finding out with the cover off.
-    .caution = Stop unless nobody under training and no children are near. Your local rules on electrical work and waste come first.
+    .caution = Stop unless children, and people who do not know the dangers, are kept away. Your local rules on electrical work and waste come first.
 step-unplug = Unplug
     .do = Pull the plug and lay it where you see it.
     .wrong = The cord is cut but its other end is still in the wall.

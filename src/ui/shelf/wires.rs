@@ -19,7 +19,7 @@ pub fn Wires() -> Element {
         section {
             h2 { "Wire on the shelf" }
             if stock.is_empty() {
-                p { class: "hint", "What you have lies nearest: wires listed here are preferred where they suit." }
+                p { class: "hint", "Wires that you list here are preferred where they suit." }
             }
             ul { class: "jobs",
                 for (id, label, metres) in stock {
