@@ -13,6 +13,8 @@ import time
 
 ROUNDS = 5
 WIDTH, HEIGHT = 1280, 900
+# As the app starts its window.
+PROCESSOR = {"WEBKIT_DISABLE_COMPOSITING_MODE": "1"}
 
 
 def display(folder):
@@ -62,10 +64,7 @@ def memory(root):
     return total / 1024
 
 
-PROCESSOR = {"WEBKIT_DISABLE_COMPOSITING_MODE": "1"}
-
-
-def run(program, name, frame, cold, more={}):
+def run(program, name, frame, cold, more):
     """Seconds to the first paint, and MB five seconds later."""
     with tempfile.TemporaryDirectory() as data:
         if cold:
@@ -112,7 +111,7 @@ def main():
             started = {"app": (app, {}), "empty": (empty, {}), "bare": (empty, PROCESSOR)}
             for kind in kinds:
                 found = {which: [] for which in started}
-                run(empty, name, frame, False)
+                run(empty, name, frame, False, {})
                 for _ in range(ROUNDS):
                     for which, (program, more) in started.items():
                         found[which].append(run(program, name, frame, kind == "cold", more))

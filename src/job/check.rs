@@ -46,12 +46,8 @@ impl Found<'_> {
 
 /// Whether `root` has anything where a pattern such as `stock[].length_m` begins.
 fn begins_in(root: &Value, pattern: &str) -> bool {
-    root.as_object().is_some_and(|root| {
-        root.keys().any(|key| {
-            let rest = pattern.strip_prefix(key.as_str());
-            rest.is_some_and(|rest| matches!(rest.bytes().next(), None | Some(b'.' | b'[')))
-        })
-    })
+    let first = pattern.split(['.', '[']).next().unwrap_or(pattern);
+    root.get(first).is_some()
 }
 
 /// Every value in `root` that a pattern names, and where it is.

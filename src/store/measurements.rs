@@ -48,9 +48,7 @@ fn current(connection: &Connection, owner: Owner) -> Result<Vec<LeafReading>, St
         .prepare_cached(&format!(
             "SELECT field, id, value, plus_minus, origin FROM measurement WHERE {column} = ?1 AND is_current = 1"
         ))?
-        .query_map([blob(id)], |row| {
-            Ok((row.get(0)?, row.get(1)?, (row.get(2)?, row.get(3)?, row.get(4)?)))
-        })?
+        .query_map([blob(id)], |row| Ok((row.get("field")?, row.get("id")?, reading(row)?)))?
         .collect::<Result<_, _>>()?;
     // Some twenty rows: SQLite's sorting costs more than reading them.
     rows.sort_by(|(field, id, _), (other, other_id, _)| (field, id).cmp(&(other, other_id)));

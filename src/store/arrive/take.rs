@@ -12,7 +12,7 @@ use crate::store::{carried, ledger};
 
 const LISTED: usize = 100;
 
-/// A record of so many bytes does not wait with others.
+/// Before a record of more bytes than this, what waits is entered: little is kept in memory.
 const LONG: usize = 1 << 16;
 
 impl Arriving<'_> {
@@ -74,7 +74,7 @@ impl Arriving<'_> {
                 continue;
             }
             // Nothing belongs to these, so that their rows may wait for each other.
-            let shown = if matches!(kind, Kind::Measurement | Kind::Note) {
+            let shown = if columns::has_owner(kind) {
                 let values = Saying::of(known);
                 let shown = self.has_owner_here(kind, &values)?;
                 rows.extend(shown.then_some((*id, values)));

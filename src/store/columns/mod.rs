@@ -129,7 +129,7 @@ pub(super) fn table(kind: Kind) -> &'static str {
     columns(kind).map_or("carried", |(table, _)| table)
 }
 
-const fn has_owner(kind: Kind) -> bool {
+pub(super) const fn has_owner(kind: Kind) -> bool {
     matches!(kind, Kind::Measurement | Kind::Note)
 }
 

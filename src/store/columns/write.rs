@@ -160,35 +160,26 @@ fn writing(kind: Kind, table: &str, columns: &[Column], before: Before, rows: us
     )
 }
 
-/// Each kind's statement that writes a row; made once, since an arrival writes a million.
-fn writing_of(kind: Kind, before: Before) -> &'static str {
-    static MADE: OnceLock<Vec<[String; 2]>> = OnceLock::new();
+/// Each kind's statement that writes one row, or [`AT_ONCE`] new ones of a kind that nothing belongs
+/// to; made once, since an arrival writes a million.
+fn writing_of(kind: Kind, before: Before, rows: usize) -> &'static str {
+    const FORMS: [(Before, usize); 3] = [(Before::Nothing, 1), (Before::Perhaps, 1), (Before::Nothing, AT_ONCE)];
+    static MADE: OnceLock<Vec<[String; 3]>> = OnceLock::new();
     let made = MADE.get_or_init(|| {
         Kind::ALL
             .into_iter()
             .map(|kind| {
-                [Before::Nothing, Before::Perhaps].map(|before| {
-                    columns(kind).map_or_else(String::new, |(table, columns)| writing(kind, table, columns, before, 1))
+                FORMS.map(|(before, rows)| match columns(kind) {
+                    Some((table, columns)) if rows == 1 || has_owner(kind) => {
+                        writing(kind, table, columns, before, rows)
+                    }
+                    _ => String::new(),
                 })
             })
             .collect()
     });
-    &made[kind as usize][before as usize]
-}
-
-/// The statement that writes [`AT_ONCE`] new rows of a kind that belongs to others.
-fn writing_many(kind: Kind) -> &'static str {
-    static MADE: OnceLock<Vec<String>> = OnceLock::new();
-    let made = MADE.get_or_init(|| {
-        Kind::ALL
-            .into_iter()
-            .map(|kind| match columns(kind) {
-                Some((table, columns)) => writing(kind, table, columns, Before::Nothing, AT_ONCE),
-                None => String::new(),
-            })
-            .collect()
-    });
-    &made[kind as usize]
+    let form = if rows == 1 { before as usize } else { 2 };
+    &made[kind as usize][form]
 }
 
 /// Adds the cells of a record's row.
@@ -228,7 +219,7 @@ pub(in crate::store) fn write(
     let mut cells = Vec::with_capacity(columns.len() + OWNERS.len() + 1);
     fill(&mut cells, kind, columns, id, values);
     connection
-        .prepare_cached(writing_of(kind, before))?
+        .prepare_cached(writing_of(kind, before, 1))?
         .execute(params_from_iter(cells))?;
     if let Some(column) = reads_column(kind) {
         hold_readings(connection, column, id, values, before)?;
@@ -236,7 +227,8 @@ pub(in crate::store) fn write(
     Ok(())
 }
 
-/// Writes the rows of records that are not known here, of a kind that nothing belongs to.
+/// Writes the rows of records that are not known here, of a kind that nothing belongs to: quickest
+/// for [`AT_ONCE`] of them.
 pub(in crate::store) fn write_new(
     connection: &Connection,
     kind: Kind,
@@ -245,21 +237,18 @@ pub(in crate::store) fn write_new(
     let Some((_, columns)) = columns(kind) else {
         return Ok(());
     };
-    for part in records.chunks(AT_ONCE) {
-        if part.len() < AT_ONCE || reads_column(kind).is_some() {
-            for (id, values) in part {
-                write(connection, kind, *id, values, Before::Nothing)?;
-            }
-            continue;
-        }
-        let mut cells = Vec::with_capacity(AT_ONCE * (columns.len() + OWNERS.len() + 1));
-        for (id, values) in part {
-            fill(&mut cells, kind, columns, *id, values);
-        }
-        connection
-            .prepare_cached(writing_many(kind))?
-            .execute(params_from_iter(cells))?;
+    if records.len() != AT_ONCE {
+        return records
+            .iter()
+            .try_for_each(|(id, values)| write(connection, kind, *id, values, Before::Nothing));
     }
+    let mut cells = Vec::with_capacity(AT_ONCE * (columns.len() + OWNERS.len() + 1));
+    for (id, values) in records {
+        fill(&mut cells, kind, columns, *id, values);
+    }
+    connection
+        .prepare_cached(writing_of(kind, Before::Nothing, AT_ONCE))?
+        .execute(params_from_iter(cells))?;
     Ok(())
 }
 
