@@ -20,7 +20,7 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("job", &["quantity"]),
     ("merge", &["quantity", "job"]),
     ("exchange", &["quantity", "job", "merge"]),
-    ("store", &["quantity", "job", "merge"]),
+    ("store", &["quantity", "photo", "job", "merge"]),
     (
         "app",
         &[
