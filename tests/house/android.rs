@@ -11,7 +11,10 @@ const LACKING: &[(&str, &str)] = &[
     (".lock()", "File::lock is refused as not supported"),
     (".lock_shared()", "File::lock_shared is refused as not supported"),
     (".try_lock()", "File::try_lock is refused as not supported"),
-    (".try_lock_shared()", "File::try_lock_shared is refused as not supported"),
+    (
+        ".try_lock_shared()",
+        "File::try_lock_shared is refused as not supported",
+    ),
     (".unlock()", "File::unlock is refused as not supported"),
     ("temp_dir()", "env::temp_dir is a folder that no app may write to"),
     ("home_dir()", "env::home_dir is none"),
@@ -90,7 +93,8 @@ fn the_scan_sees_what_android_lacks() {
     let refused = "use std::fs::File;\nfn take(file: &File) { match file.try_lock() { Ok(()) => {} } }";
     assert_eq!(lacking(refused), ["File::try_lock is refused as not supported"]);
     assert_eq!(lacking("std::env::temp_dir()").len(), 1);
-    let elsewhere = "use std::fs::File;\n#[cfg(not(unix))]\nfn take(file: &File) { if true { file.try_lock(); } }\nfn x() {}";
+    let elsewhere =
+        "use std::fs::File;\n#[cfg(not(unix))]\nfn take(file: &File) { if true { file.try_lock(); } }\nfn x() {}";
     assert_eq!(on_android(elsewhere), "use std::fs::File;\n\nfn x() {}");
     assert!(lacking(elsewhere).is_empty());
     assert!(lacking("static X: Mutex<u8>; X.lock()").is_empty());
