@@ -73,10 +73,7 @@ fn fuses(circuit: Protection) -> (Vec<Protection>, f64) {
             (of(DeviceKind::TimeDelayFuse, &NORTH_AMERICAN), NORTH_AMERICAN_MARGIN)
         }
         DeviceKind::PlugFuse => (of(DeviceKind::PlugFuse, &PLUG), 1.0),
-        DeviceKind::IecBreaker(_)
-        | DeviceKind::UnknownBreaker
-        | DeviceKind::TimeLagFuse
-        | DeviceKind::GeneralFuse => {
+        DeviceKind::IecBreaker(_) | DeviceKind::UnknownBreaker | DeviceKind::TimeLagFuse | DeviceKind::GeneralFuse => {
             let mut list = of(DeviceKind::TimeLagFuse, &TIME_LAG);
             list.extend(of(DeviceKind::GeneralFuse, &GENERAL));
             (list, 1.0)
@@ -192,7 +189,12 @@ mod tests {
     /// No fuse is rated above the circuit that feeds it, and none below what it carries for good.
     #[test]
     fn a_rating_lies_between_the_load_and_the_circuit() {
-        for kind in [IEC, DeviceKind::UlBreaker, DeviceKind::JapaneseBreaker, DeviceKind::PlugFuse] {
+        for kind in [
+            IEC,
+            DeviceKind::UlBreaker,
+            DeviceKind::JapaneseBreaker,
+            DeviceKind::PlugFuse,
+        ] {
             for circuit in [10.0, 13.0, 16.0, 20.0, 32.0] {
                 for steady in [0.5, 2.0, 7.0, 11.0] {
                     for pull in [steady, 2.0 * steady, 6.0 * steady] {

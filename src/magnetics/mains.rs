@@ -211,7 +211,11 @@ pub fn outlet_for(volts: Voltage, frequency: Frequency, draw: &Draw) -> Option<&
         .filter(|(verdict, _)| *verdict != Tripping::Trips)
         .min_by(|(a, x), (b, y)| {
             let by_size = x.amps.total_cmp(&y.amps);
-            let by_size = if *a == Tripping::Holds { by_size } else { by_size.reverse() };
+            let by_size = if *a == Tripping::Holds {
+                by_size
+            } else {
+                by_size.reverse()
+            };
             a.cmp(b).then(by_size)
         })
         .map(|(_, outlet)| outlet)

@@ -260,10 +260,7 @@ impl DeviceKind {
                 },
             ),
             DeviceKind::UlBreaker => (if rating > 30.0 { &UL_ABOVE_30 } else { &UL_TO_30 }, &UL_INSTANT),
-            DeviceKind::JapaneseBreaker => (
-                if rating > 30.0 { &JAPAN_ABOVE_30 } else { &JAPAN_TO_30 },
-                &UL_INSTANT,
-            ),
+            DeviceKind::JapaneseBreaker => (if rating > 30.0 { &JAPAN_ABOVE_30 } else { &JAPAN_TO_30 }, &UL_INSTANT),
             DeviceKind::PlugFuse => (if rating <= 3.0 { &PLUG_3 } else { &PLUG_13 }, &[]),
             DeviceKind::UnknownBreaker => (&[], &[]),
             DeviceKind::TimeLagFuse => (
@@ -385,7 +382,11 @@ impl Protection {
     #[must_use]
     pub fn allowed(self, load: LoadKind, duty: Ratio) -> Current {
         let (part, by_duty) = self.kind.allowance(load);
-        let multiplier = if by_duty { duty.si().clamp(1e-9, 1.0).sqrt() } else { 1.0 };
+        let multiplier = if by_duty {
+            duty.si().clamp(1e-9, 1.0).sqrt()
+        } else {
+            1.0
+        };
         self.rating * (part.si() / multiplier)
     }
 }

@@ -2,9 +2,9 @@
 
 use curbcore::magnetics::core::EiCore;
 use curbcore::magnetics::mains::{Mains, MainsRating, typical_supply_resistance};
-use curbcore::magnetics::protection::{DeviceKind, Protection};
 use curbcore::magnetics::performance::*;
 use curbcore::magnetics::primary::Primary;
+use curbcore::magnetics::protection::{DeviceKind, Protection};
 use curbcore::magnetics::winding::{Insulation, Layers, Placement, Winding};
 use curbcore::quantity::*;
 use curbcore::rewind::goal::{Goal, User};

@@ -41,8 +41,12 @@ pub struct InrushAnswer {
 #[must_use]
 pub fn mains_fuse(file: &JobFile, answer: &Answer) -> Option<Fuse> {
     let estimate = &answer.design.as_ref()?.estimate;
-    let first_peak = inrush(file, answer)
-        .and_then(|found| found.numbers.first().map(|peak| Current::from_si(peak.si.0 + peak.si.1)));
+    let first_peak = inrush(file, answer).and_then(|found| {
+        found
+            .numbers
+            .first()
+            .map(|peak| Current::from_si(peak.si.0 + peak.si.1))
+    });
     fuse_for(
         answer.problem.rebuild.mains.protection,
         &FuseDemand {

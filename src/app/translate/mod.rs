@@ -12,8 +12,8 @@ use crate::magnetics::idle_fit::IdleFitError;
 use crate::magnetics::induction::volts_per_turn;
 use crate::magnetics::mains::{Mains, MainsRating, Outlet, typical_supply_resistance};
 use crate::magnetics::performance::{Rebuild, typical_leakage_factor, typical_wire_factor};
-use crate::magnetics::protection::{DeviceKind, Protection};
 use crate::magnetics::primary::{OldSecondary, Primary, TestTurn, TurnsEstimate, TurnsEvidence};
+use crate::magnetics::protection::{DeviceKind, Protection};
 use crate::magnetics::winding::{Insulation, Placement};
 use crate::quantity::{
     Current, FluxDensity, Frequency, Length, Mass, Measured, Origin, Quantity, Ratio, Resistance, Temperature, Turns,

@@ -64,7 +64,11 @@ pub fn inrush(answer: &InrushAnswer, texts: &Texts) -> Told {
     if let Some((kind, _, _)) = answer.devices.first() {
         told.say(texts, "ui-inrush-source", &[("standard", Arg::Text(kind.standard()))]);
         if matches!(kind, DeviceKind::UlBreaker | DeviceKind::JapaneseBreaker) {
-            told.say(texts, "ui-inrush-no-instant", &[("standard", Arg::Text(kind.standard()))]);
+            told.say(
+                texts,
+                "ui-inrush-no-instant",
+                &[("standard", Arg::Text(kind.standard()))],
+            );
         }
     }
     told.numbers(texts, &answer.numbers);
