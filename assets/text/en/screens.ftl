@@ -294,7 +294,7 @@ ui-shunt-density = Flux density in the shunts
 
 ui-panel-heat = Heat and duty
 ui-insulation = Insulation class
-ui-insulation-help = Of the weakest part: wire, tape, paper or cable. Not known is taken as A. IEC 60085, from memory.
+ui-insulation-help = Of the weakest part: wire, tape, paper or cable. Not known is taken as A. IEC 60085, from secondary sources.
 ui-time-to-limit = From cold to the limit, load on
 ui-permitted-duty = Duty it bears, in ten minutes
 ui-winding-steady = New winding, load on for ever
