@@ -8,7 +8,9 @@ use curbcore::magnetics::heat::Cycle;
 use curbcore::magnetics::heat_network::{Heating, Temperatures, ThermalInputs, WindingHeat};
 use curbcore::magnetics::rectifier::{Connection, DiodeLine, DirectLoad, Rectifier};
 use curbcore::magnetics::thermal_class::ThermalClass;
-use curbcore::quantity::{Current, Length, Mass, Measured, Origin, Power, Quantity, Ratio, Resistance, Temperature, Time};
+use curbcore::quantity::{
+    Current, Length, Mass, Measured, Origin, Power, Quantity, Ratio, Resistance, Temperature, Time,
+};
 use curbcore::wire::Metal;
 use divan::{Bencher, black_box};
 

@@ -1,7 +1,8 @@
 //! Rectifiers and the charger against outside values.
 
 use curbcore::magnetics::charger::{
-    ChargeLimits, ChargeWarning, Charger, LeadAcid, REST_VOLTAGE, typical_efficiency, typical_polarisation, typical_rest,
+    ChargeLimits, ChargeWarning, Charger, LeadAcid, REST_VOLTAGE, typical_efficiency, typical_polarisation,
+    typical_rest,
 };
 use curbcore::magnetics::diode::DiodeLaw;
 use curbcore::magnetics::rectifier::{Connection, DiodeLine, DirectLoad, Rectifier, RectifierAnswer, RectifierError};
@@ -210,7 +211,10 @@ fn rest_voltage_is_uncertain() {
     let (with, _) = charger.answer_with_uncertainty().unwrap();
     charger.battery.rest = exact(0.0);
     let (without, _) = charger.answer_with_uncertainty().unwrap();
-    assert!(with.flat_current.plus_minus > without.flat_current.plus_minus * 1.05, "{with:?} {without:?}");
+    assert!(
+        with.flat_current.plus_minus > without.flat_current.plus_minus * 1.05,
+        "{with:?} {without:?}"
+    );
 }
 
 /// The current falls as the battery fills; the charge put in is the capacity over the
