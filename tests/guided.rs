@@ -318,7 +318,7 @@ fn tests_know_that_the_design_changed() {
 /// wants all that there is.
 #[test]
 fn the_shunts_follow_from_the_use() {
-    use curbcore::magnetics::shunt_advice::ShuntAdvice;
+    use curbcore::magnetics::circuit::shunt_advice::ShuntAdvice;
     let folder = tempfile::tempdir().unwrap();
     let (shop, donor) = up_to_the_core(folder.path());
     let advice = shop.shunt_advice(donor).unwrap();

@@ -6,7 +6,7 @@ use crate::app::translate;
 use crate::bench::{Amount, Plan, Prediction, Stage};
 use crate::job::JobFile;
 use crate::magnetics::idle::Idle;
-use crate::magnetics::series_lamp::SeriesLamp;
+use crate::magnetics::idle::series_lamp::SeriesLamp;
 use crate::quantity::{Current, Measured, Origin, Power, Quantity, Ratio, Resistance, Temperature, Voltage};
 use crate::rewind::goal::Goal;
 

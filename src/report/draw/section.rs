@@ -1,7 +1,7 @@
 //! The core in section, every winding to scale: one unit is one millimetre.
 
 use super::svg::{Anchor, Svg};
-use crate::magnetics::performance::{Prepared, Rebuild};
+use crate::magnetics::circuit::performance::{Prepared, Rebuild};
 use crate::magnetics::winding::{Coil, LAYER_BULGE, Layers, Placement, Winding};
 use crate::quantity::{Length, LengthUnit, format_significant};
 use crate::wire::Envelope;

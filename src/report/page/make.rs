@@ -6,7 +6,7 @@ use super::Page;
 use crate::app::answer::{Answer, Design, layer_schedule, placement_label};
 use crate::app::listing::winding_title;
 use crate::app::materials::Amount;
-use crate::magnetics::performance::Prepared;
+use crate::magnetics::circuit::performance::Prepared;
 use crate::magnetics::winding::Placement;
 use crate::quantity::{Length, Measured, Temperature, format_significant, format_with_spread};
 use crate::report::draw::{core_isometric, core_section, escape};
