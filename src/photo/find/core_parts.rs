@@ -1,14 +1,14 @@
-//! Where the tongue, the windows and the outer limbs of a core's face probably are.
+//! Proposes tongue, windows and outer limbs inside the four corners of a core's face.
 
-use super::gray::Gray;
 use super::perspective::Square;
-use super::point::Point;
-use super::sides::slopes;
+use crate::photo::geometry::Point;
+use crate::photo::image::Gray;
+use crate::photo::image::profile::slopes;
 
-/// The parts of the face of an E-I core, proposed for a person to accept or to move.
+/// The parts of an E-I core's face, proposed for a person to accept or to move.
 ///
-/// Places are in pixels; each pair is where an edge crosses the line that is measured along. How
-/// far to trust an edge is 0 (a guess by the usual proportions) to 1 (a clear edge on both sides).
+/// Points are in pixels; each pair lies where two edges cross the line of measurement. Trust goes
+/// from 0 (a guess by the usual proportions) to 1 (clear edges on both sides).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Suggestion {
     /// The tongue's left and right edge, halfway down the windows.
@@ -19,24 +19,24 @@ pub struct Suggestion {
     pub right_window: [Point; 2],
     /// The windows' upper and lower edge, in the middle of the left one.
     pub window_height: [Point; 2],
-    /// How far the edges of tongue and windows across the face can be trusted, 0 to 1.
+    /// Trust in the edges across the face, of tongue and windows, 0 to 1.
     pub across_trust: f64,
-    /// How far the upper and lower edges can be trusted, 0 to 1.
+    /// Trust in the upper and lower edges of the windows, 0 to 1.
     pub down_trust: f64,
 }
 
 /// Samples along a profile.
 const SAMPLES: usize = 240;
-/// Lines that make one profile.
+/// Lines averaged into one profile.
 const LINES: usize = 25;
 
-/// Proposes the parts of a face from its four outer corners: clockwise as seen from the upper
-/// left, the first side running across tongue and windows. `None` where the corners make no
-/// convex outline inside the picture.
+/// Proposes the parts of a face from its four outer corners, clockwise as seen from the upper left,
+/// the first side running across tongue and windows. `None` where the corners make no convex
+/// outline inside the picture.
 ///
-/// The edges are taken as symmetric about the middle (tongue and limbs of E-I laminations are)
-/// and as alternating: window darker or brighter than iron on both sides. The usual proportions
-/// of 1 : 1 : 2 : 1 : 1 across count only where edges are equally clear.
+/// Edges are assumed symmetric about the middle, as E-I laminations are, and alternating: both
+/// windows are darker, or both brighter, than iron. The usual proportions 1 : 1 : 2 : 1 : 1 break
+/// ties between equally clear edges.
 #[must_use]
 pub fn suggest_face(gray: &Gray, corners: &[Point; 4]) -> Option<Suggestion> {
     let turn = |index: usize| {
@@ -76,7 +76,7 @@ fn mean(low: f64, high: f64, light: impl Fn(f64) -> f64) -> f64 {
     (0..LINES).map(at).sum::<f64>() / LINES as f64
 }
 
-/// Slopes along a profile of 0 to 1, as a part of the spread of all of them.
+/// Slopes along a profile over 0 to 1, divided by their root mean square.
 fn smooth_slopes(light: impl Fn(f64) -> f64) -> Vec<f64> {
     let profile: Vec<f64> = (0..SAMPLES).map(|index| light(position(index as f64))).collect();
     let slopes = slopes(&profile);
@@ -90,7 +90,7 @@ fn position(index: f64) -> f64 {
     (index + 0.5) / SAMPLES as f64
 }
 
-/// The place of the peak near a sample, where a parabola through three slopes has it.
+/// The position of the peak near a sample, by a parabola through three slopes.
 fn peak(slopes: &[f64], index: usize, sign: f64) -> f64 {
     let value = |at: usize| slopes[at] * sign;
     let best =
@@ -105,12 +105,12 @@ fn peak(slopes: &[f64], index: usize, sign: f64) -> f64 {
     position(best as f64 + shift)
 }
 
-/// A slope as a score: what is steeper than four times the spread counts as that.
+/// Score of a normalised slope, capped at four times the root mean square.
 fn clear(slope: f64) -> f64 {
     (slope / 2.0).clamp(-1.0, 2.0)
 }
 
-/// Outer and inner edge of the left window, mirrored by the right one.
+/// Outer and inner edge of the left window, averaged with the mirrored right one; and the trust.
 fn symmetric_pair(slopes: &[f64]) -> ((f64, f64), f64) {
     let mirror = |index: usize| SAMPLES - 1 - index;
     let strongest = |index: usize, sign: f64| {
@@ -150,7 +150,7 @@ fn symmetric_pair(slopes: &[f64]) -> ((f64, f64), f64) {
     (pair, (score / 3.0).clamp(0.0, 1.0))
 }
 
-/// Upper and lower end of the windows; the yokes are about as high as the limbs are wide.
+/// Upper and lower edge of the windows, and the trust; yokes are about as high as limbs are wide.
 fn window_ends(slopes: &[f64], limb: f64) -> ((f64, f64), f64) {
     let mut best = (f64::NEG_INFINITY, (SAMPLES / 5, SAMPLES * 4 / 5), 1.0);
     for upper in SAMPLES / 20..SAMPLES * 2 / 5 {

@@ -1,44 +1,47 @@
-//! An ellipse in a picture: what a disc looks like from anywhere.
+//! Ellipses, the pictures of discs: geometry, least-squares fit, and the fit to an edge at full size.
 
 use std::f64::consts::TAU;
 
 use nalgebra::{SMatrix, SVector};
 
-use super::point::Point;
+use crate::photo::geometry::Point;
+use crate::photo::image::Gray;
+use crate::photo::image::profile::{profile, strongest};
 
 /// An ellipse by its centre, half axes (the longer first) and the angle of the long one.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Ellipse {
+pub(crate) struct Ellipse {
     pub centre: Point,
     pub half_axes: (f64, f64),
     pub angle: f64,
 }
 
 impl Ellipse {
-    /// Where it is at a parameter of 0 to 2π.
+    /// The point at a parameter of 0 to 2π.
     pub fn place(&self, parameter: f64) -> Point {
         let (sine, cosine) = parameter.sin_cos();
         self.turned(self.half_axes.0 * cosine, self.half_axes.1 * sine) + self.centre
     }
 
-    /// Outward there, of length 1.
+    /// The outward unit normal at a parameter.
     pub fn normal(&self, parameter: f64) -> Point {
         let (sine, cosine) = parameter.sin_cos();
         let outward = self.turned(cosine / self.half_axes.0, sine / self.half_axes.1);
         outward * (1.0 / outward.length())
     }
 
-    /// `count` parameters around it.
+    /// `count` evenly spaced parameters.
     pub fn parameters(count: usize) -> impl Iterator<Item = f64> {
         (0..count).map(move |index| TAU * index as f64 / count as f64)
     }
 
-    /// About how far a place lies outside it, in pixels (Sampson's first-order distance).
+    /// Approximate signed distance of a point outside the ellipse, in pixels (Sampson's first-order
+    /// distance).
     pub fn outside(&self, place: Point) -> f64 {
         self.gauge()(place)
     }
 
-    /// The same for many places: the angle's sine and cosine are worked out once.
+    /// [`outside`](Self::outside) as a closure for many points; sine and cosine are computed once.
     pub fn gauge(&self) -> impl Fn(Point) -> f64 + use<> {
         let (sine, cosine) = self.angle.sin_cos();
         let (centre, (a, b)) = (self.centre, self.half_axes);
@@ -53,12 +56,12 @@ impl Ellipse {
         }
     }
 
-    /// The mean of its half axes.
+    /// The mean of the half axes.
     pub fn radius(&self) -> f64 {
         f64::midpoint(self.half_axes.0, self.half_axes.1)
     }
 
-    /// The short half axis as a part of the long one.
+    /// The short half axis over the long one.
     pub fn flatness(&self) -> f64 {
         self.half_axes.1 / self.half_axes.0
     }
@@ -68,9 +71,10 @@ impl Ellipse {
         Point::new(along * cosine - across * sine, along * sine + across * cosine)
     }
 
-    /// The ellipse that fits places around `inside` best: least squares of the conic
-    /// A x² + B xy + C y² + D x + E y = 1 about that inner place, which no ellipse around it can
-    /// fail to have; `weights` as one over each place's distance scale, or all 1.
+    /// Least-squares ellipse through points around `inside`, by the conic
+    /// A x² + B xy + C y² + D x + E y = 1 about that inner point, a form that every ellipse around
+    /// it has. `weights` is one over each point's distance scale, or 1. `None` for fewer than five
+    /// points or another conic.
     pub fn fit(places: &[Point], inside: Point, weights: impl Fn(Point) -> f64) -> Option<Self> {
         if places.len() < 5 {
             return None;
@@ -93,7 +97,7 @@ impl Ellipse {
         Self::of_conic(conic.as_slice(), inside, size)
     }
 
-    /// From A x² + B xy + C y² + D x + E y = 1 in units of `size` about `origin`.
+    /// The ellipse A x² + B xy + C y² + D x + E y = 1 in units of `size` about `origin`.
     fn of_conic(conic: &[f64], origin: Point, size: f64) -> Option<Self> {
         let &[a, b, c, d, e] = conic else {
             return None;
@@ -104,7 +108,7 @@ impl Ellipse {
         }
         let x = (b * e - 2.0 * c * d) / discriminant;
         let y = (b * d - 2.0 * a * e) / discriminant;
-        // About its centre: A x² + B xy + C y² = 1 − (D x + E y)/2.
+        // About the centre: A x² + B xy + C y² = 1 − (D x + E y)/2.
         let level = 1.0 - f64::midpoint(d * x, e * y);
         let spread = (a - c).hypot(b);
         let (most, least) = ((a + c + spread) / 2.0 / level, (a + c - spread) / 2.0 / level);
@@ -119,4 +123,64 @@ impl Ellipse {
             angle,
         })
     }
+}
+
+/// An ellipse fitted to an edge at full size.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct FittedEllipse {
+    pub ellipse: Ellipse,
+    /// Root mean square distance of the edge points, in pixels.
+    pub rms: f64,
+    /// Share of the sampled positions whose edge lies on the ellipse.
+    pub share: f64,
+    /// Median slope across it, in light per pixel.
+    pub slope: f64,
+}
+
+/// Fits an ellipse to the strongest edges within `reach` pixels of a first estimate, at full size.
+pub(crate) fn fit_outline(gray: &Gray, first: Ellipse, reach: f64) -> Option<FittedEllipse> {
+    const PLACES: usize = 180;
+    let mut ellipse = first;
+    let mut outline = None;
+    for (reach, tolerance) in [(reach, 0.5 * reach), (2.5, 1.0), (2.5, 0.7)] {
+        let mut spots = Vec::with_capacity(PLACES);
+        for parameter in Ellipse::parameters(PLACES) {
+            let (middle, normal) = (ellipse.place(parameter), ellipse.normal(parameter));
+            if !gray.contains(middle, 1.0) {
+                continue;
+            }
+            let light = profile(gray, middle, normal, reach + 3.0, 3.0);
+            if let Some(spot) = strongest(&light).filter(|spot| spot.offset.abs() <= reach + 0.5) {
+                spots.push((middle + normal * spot.offset, spot.slope));
+            }
+        }
+        // First over all edges, then over inliers.
+        let all: Vec<Point> = spots.iter().map(|(place, _)| *place).collect();
+        let scale = |place: Point| 1.0 / place.distance(ellipse.centre).max(1.0);
+        let mut fitted = Ellipse::fit(&all, ellipse.centre, scale)?;
+        let mut kept = spots.clone();
+        for width in [2.0 * tolerance, tolerance, tolerance] {
+            kept = spots
+                .iter()
+                .copied()
+                .filter(|(place, _)| fitted.outside(*place).abs() <= width)
+                .collect();
+            if kept.len() < PLACES / 4 {
+                return None;
+            }
+            let near: Vec<Point> = kept.iter().map(|(place, _)| *place).collect();
+            fitted = Ellipse::fit(&near, fitted.centre, scale)?;
+        }
+        ellipse = fitted;
+        let square: f64 = kept.iter().map(|(place, _)| ellipse.outside(*place).powi(2)).sum();
+        let mut steepness: Vec<f64> = kept.iter().map(|(_, slope)| *slope).collect();
+        steepness.sort_by(f64::total_cmp);
+        outline = Some(FittedEllipse {
+            ellipse,
+            rms: (square / kept.len() as f64).sqrt(),
+            share: kept.len() as f64 / PLACES as f64,
+            slope: steepness[steepness.len() / 2],
+        });
+    }
+    outline
 }

@@ -1,24 +1,62 @@
-//! The lattice of a checkerboard, grown from its saddles.
+//! Finds the printed target: saddle points grown into the lattice of a checkerboard.
 
 use std::collections::{BTreeMap, VecDeque};
 
 use nalgebra::{SMatrix, SVector};
 
-use super::gray::Gray;
-use super::point::Point;
+use super::{FindError, FindWarning, FoundReference, assessed, saddles};
+use crate::photo::geometry::Point;
+use crate::photo::image::edges::Edges;
+use crate::photo::image::{Gray, Photo, Quality};
+use crate::photo::reference::ReferenceOutline;
+
+/// Minimum number of corners.
+const MIN_CORNERS: usize = 9;
+/// Number of corners below which the target is doubtful.
+const FEW_CORNERS: usize = 16;
+
+/// Searches for the printed target by the corners of its squares.
+pub(super) fn find_lattice(photo: &Photo) -> Result<FoundReference, FindError> {
+    let gray = photo.working();
+    let rough = lattice(gray, &saddles::saddles(gray));
+    let step = shortest_step(&rough).ok_or(FindError::Nothing)? * photo.factor() as f64;
+    let radius = (0.4 * step).clamp(3.0, 14.0);
+    let refined = rough
+        .iter()
+        .filter_map(|(at, corner)| Some((*at, saddles::refined(photo.full(), photo.to_full(*corner), radius)?)));
+    let lattice = without_outliers(refined.collect());
+    let spans = |axis: fn(&(i32, i32)) -> i32| {
+        let (least, most) = (lattice.keys().map(axis).min(), lattice.keys().map(axis).max());
+        most.zip(least).is_some_and(|(most, least)| most - least >= 2)
+    };
+    if lattice.len() < MIN_CORNERS || !spans(|at| at.0) || !spans(|at| at.1) {
+        return Err(FindError::Nothing);
+    }
+    let quality = Quality::of(gray, &Edges::of(gray), photo.factor());
+    let mut doubts = Vec::new();
+    if lattice.len() < FEW_CORNERS {
+        doubts.push(FindWarning::Small);
+    }
+    let rms = roughness(&lattice);
+    let corners = lattice
+        .into_iter()
+        .map(|((column, row), corner)| (column, row, corner))
+        .collect();
+    Ok(assessed(photo, ReferenceOutline::Lattice(corners), rms, doubts, quality))
+}
 
 /// Corners of squares by column and row.
-pub(super) type Lattice = BTreeMap<(i32, i32), Point>;
+type Lattice = BTreeMap<(i32, i32), Point>;
 
-/// How far from its expected place a corner may be, as a part of the step to it.
+/// Largest distance of a corner from its expected position, as a fraction of the step.
 const STRAY: f64 = 0.2;
-/// Strongest saddles that a lattice is grown from.
+/// Number of strongest saddles used as seeds.
 const SEEDS: usize = 40;
-/// Neighbours of a seed that its two first steps are chosen among.
+/// Number of nearest neighbours that the first two steps are chosen from.
 const NEIGHBOURS: usize = 8;
 
-/// The largest lattice that the saddles of a picture make.
-pub(super) fn lattice(gray: &Gray, saddles: &[Point]) -> Lattice {
+/// The largest lattice among a picture's saddles.
+fn lattice(gray: &Gray, saddles: &[Point]) -> Lattice {
     let mut best = Lattice::new();
     let grid = Grid::new(saddles, gray);
     for &seed in saddles.iter().take(SEEDS) {
@@ -30,7 +68,7 @@ pub(super) fn lattice(gray: &Gray, saddles: &[Point]) -> Lattice {
             if grown.len() > best.len() {
                 best = grown;
             }
-            // More than half of all there is: no other can be larger.
+            // With more than half of the saddles, no other lattice can be larger.
             if best.len() * 2 > saddles.len() && best.len() >= 9 {
                 return best;
             }
@@ -39,7 +77,7 @@ pub(super) fn lattice(gray: &Gray, saddles: &[Point]) -> Lattice {
     best
 }
 
-/// Pairs of steps from a seed to near saddles that could be a column's and a row's.
+/// Pairs of steps from a seed to neighbours that could be a column step and a row step.
 fn first_steps(seed: Point, saddles: &[Point]) -> Vec<(Point, Point)> {
     let mut near: Vec<Point> = saddles
         .iter()
@@ -60,16 +98,18 @@ fn first_steps(seed: Point, saddles: &[Point]) -> Vec<(Point, Point)> {
     pairs
 }
 
-/// Twice the difference of brightness between the squares on both diagonals of a corner: positive
-/// where those towards `across + down` and back are the brighter ones.
-fn checks(gray: &Gray, corner: Point, across: Point, down: Point) -> f64 {
+/// Contrast of the four squares at a corner: positive where the two on the diagonal
+/// `across + down` are brighter.
+fn square_contrast(gray: &Gray, corner: Point, across: Point, down: Point) -> f64 {
     let (one, two) = ((across + down) * 0.25, (across - down) * 0.25);
     let light = |step: Point| gray.light(corner + step) + gray.light(corner - step);
     light(one) - light(two)
 }
 
+/// Grows a lattice from a seed by stepping to the nearest saddle in all four directions, as long as
+/// the contrast alternates.
 fn grow(gray: &Gray, grid: &Grid, seed: Point, across: Point, down: Point) -> Lattice {
-    let contrast = checks(gray, seed, across, down);
+    let contrast = square_contrast(gray, seed, across, down);
     let mut lattice = Lattice::new();
     if contrast.abs() < 0.02 {
         return lattice;
@@ -95,7 +135,7 @@ fn grow(gray: &Gray, grid: &Grid, seed: Point, across: Point, down: Point) -> La
             let mut new_step = step;
             new_step[axis] = (place - corner) * sign;
             let parity = if (next.0 + next.1) % 2 == 0 { 1.0 } else { -1.0 };
-            let found = checks(gray, place, new_step[0], new_step[1]) * parity / contrast;
+            let found = square_contrast(gray, place, new_step[0], new_step[1]) * parity / contrast;
             let taken = lattice.values().any(|other| other.distance(place) < 1.0);
             if taken || !(0.25..4.0).contains(&found) {
                 continue;
@@ -108,8 +148,8 @@ fn grow(gray: &Gray, grid: &Grid, seed: Point, across: Point, down: Point) -> La
     lattice
 }
 
-/// The shortest step between neighbours, in pixels.
-pub(super) fn shortest_step(lattice: &Lattice) -> Option<f64> {
+/// The shortest step between neighbouring corners, in pixels.
+fn shortest_step(lattice: &Lattice) -> Option<f64> {
     let step = |(at, corner): (&(i32, i32), &Point)| {
         let next = [(at.0 + 1, at.1), (at.0, at.1 + 1)];
         let lengths = next
@@ -122,11 +162,11 @@ pub(super) fn shortest_step(lattice: &Lattice) -> Option<f64> {
     shortest.is_finite().then_some(shortest)
 }
 
-/// Takes away corners that one plane seen in perspective cannot explain within 6 % of a step (a
-/// lens bends it less), and corners with fewer than two neighbours.
-pub(super) fn without_strays(mut lattice: Lattice) -> Lattice {
+/// Removes corners farther than 6 % of a step from a plane in perspective (lens distortion is
+/// less), and corners with fewer than two neighbours.
+fn without_outliers(mut lattice: Lattice) -> Lattice {
     for _ in 0..3 {
-        let (Some(plane), Some(step)) = (Plane::fit(&lattice), shortest_step(&lattice)) else {
+        let (Some(plane), Some(step)) = (LatticeMap::fit(&lattice), shortest_step(&lattice)) else {
             return Lattice::new();
         };
         let before = lattice.len();
@@ -144,9 +184,10 @@ pub(super) fn without_strays(mut lattice: Lattice) -> Lattice {
     lattice
 }
 
-/// Spread of the corners about the plane's, in pixels: a bent sheet, a bending lens or noise.
-pub(super) fn roughness(lattice: &Lattice) -> f64 {
-    let Some(plane) = Plane::fit(lattice) else {
+/// Root mean square distance of the corners from a plane in perspective, in pixels: a bent sheet,
+/// lens distortion, or noise.
+fn roughness(lattice: &Lattice) -> f64 {
+    let Some(plane) = LatticeMap::fit(lattice) else {
         return f64::INFINITY;
     };
     let square: f64 = lattice
@@ -157,15 +198,17 @@ pub(super) fn roughness(lattice: &Lattice) -> f64 {
 }
 
 /// A homography from columns and rows to the picture.
-struct Plane {
+struct LatticeMap {
     terms: SVector<f64, 8>,
     middle: (f64, f64),
     origin: Point,
     size: f64,
 }
 
-impl Plane {
-    /// Least squares of the linear form (Hartley and Zisserman, 4.1), scaled.
+impl LatticeMap {
+    /// Linear least squares on normalised coordinates (Hartley and Zisserman, Multiple View
+    /// Geometry, 4.1). Accurate enough to reject outliers, and faster than
+    /// [`Homography::fit`](crate::photo::scale::homography::Homography::fit).
     fn fit(lattice: &Lattice) -> Option<Self> {
         if lattice.len() < 4 {
             return None;
@@ -208,7 +251,7 @@ impl Plane {
     }
 }
 
-/// Saddles by the square of the picture they lie in.
+/// Spatial index of the saddles: cells of [`CELL`] pixels.
 struct Grid {
     cells: Vec<Vec<Point>>,
     columns: usize,

@@ -1,42 +1,42 @@
-//! Things told from what is drawn: the edge of a thing is a step of brightness, a line is none; and a
-//! reference is whole, where a core's face has windows.
+//! Cues that an outline is an object: its edge is a step of brightness, while a drawn line is not;
+//! a reference is whole, while a core's face has dark windows; a thick object may show a flank.
 
-use super::gray::Gray;
 use super::perspective::Square;
-use super::point::Point;
 use super::quads::{Quad, middle, same, sides};
 use super::segments::Segment;
-use super::sides::slopes;
+use crate::photo::geometry::Point;
+use crate::photo::image::Gray;
+use crate::photo::image::profile::slopes;
 
-/// Segments that are looked at for whether they are a thing's edge.
-const MOST_SORTED: usize = 1500;
-/// Light of a hole, at most, as a part of what is round it.
+/// Largest number of segments ranked.
+const MAX_SORTED: usize = 1500;
+/// Light inside a window, at most, as a fraction of the face's median.
 const DARK: f64 = 0.33;
-/// The share of an edge that must be a step from bright to dark, not a line between two alike.
-const LEAST_STEPPED: f64 = 0.45;
+/// Minimum share of a segment that is a step of brightness.
+const MIN_STEPPED: f64 = 0.45;
 
-/// Takes away lines that are drawn, as on a cutting mat or in the grain of a board, and puts what
-/// is likeliest the edge of a thing first.
-pub(super) fn things_first(gray: &Gray, segments: &mut Vec<Segment>) {
-    segments.truncate(MOST_SORTED);
+/// Removes drawn lines, as on a cutting mat or in the grain of a board, and sorts the rest by how
+/// likely they are an object's edge.
+pub(crate) fn rank_segments(gray: &Gray, segments: &mut Vec<Segment>) {
+    segments.truncate(MAX_SORTED);
     let mut weighed: Vec<(f64, Segment)> = segments
         .iter()
-        .map(|segment| (stepped(gray, segment.from, segment.to), segment))
-        .filter(|(stepped, _)| *stepped >= LEAST_STEPPED)
+        .map(|segment| (step_share(gray, segment.from, segment.to), segment))
+        .filter(|(stepped, _)| *stepped >= MIN_STEPPED)
         .map(|(stepped, segment)| (segment.weight() * (0.2 + 0.8 * stepped), *segment))
         .collect();
     weighed.sort_by(|a, b| b.0.total_cmp(&a.0));
     *segments = weighed.into_iter().map(|(_, segment)| segment).collect();
 }
 
-/// The same of an outline: the mean over its sides.
-pub(super) fn all_stepped(gray: &Gray, corners: &[Point; 4]) -> f64 {
-    sides(corners).map(|(from, to)| stepped(gray, from, to)).sum::<f64>() / 4.0
+/// Mean over an outline's sides of the share that is a step of brightness.
+pub(crate) fn outline_step_share(gray: &Gray, corners: &[Point; 4]) -> f64 {
+    sides(corners).map(|(from, to)| step_share(gray, from, to)).sum::<f64>() / 4.0
 }
 
-/// The share of an outline's inside that is far darker than the most of it, as a core's windows are
-/// in its face.
-pub(super) fn holes(gray: &Gray, corners: &[Point; 4]) -> f64 {
+/// Share of an outline's inside that is far darker than its median, as a core's windows are in its
+/// face.
+pub(crate) fn dark_share(gray: &Gray, corners: &[Point; 4]) -> f64 {
     const COUNT: usize = 20;
     let at = |index: usize| 0.08 + 0.84 * (index as f64 + 0.5) / COUNT as f64;
     let Some(square) = Square::of(corners) else {
@@ -54,10 +54,10 @@ pub(super) fn holes(gray: &Gray, corners: &[Point; 4]) -> f64 {
     light.partition_point(|light| *light < DARK * most) as f64 / light.len() as f64
 }
 
-/// Which of some outlines, of which some are dark, are likely a core's windows: another dark one of
-/// the same shape lies beside it, farther than its own narrower side.
-pub(super) fn windows(quads: &[Quad], dark: &[bool]) -> Vec<bool> {
-    let twin = |one: &Quad, other: &Quad| {
+/// Marks the dark outlines that are likely a core's windows: a second dark outline of the same shape
+/// lies beside, farther than the narrower side.
+pub(crate) fn windows(quads: &[Quad], dark: &[bool]) -> Vec<bool> {
+    let is_pair = |one: &Quad, other: &Quad| {
         let way = middle(&other.corners) - middle(&one.corners);
         let side = one.shortest_side();
         let moved = one.corners.map(|corner| corner + way);
@@ -65,19 +65,19 @@ pub(super) fn windows(quads: &[Quad], dark: &[bool]) -> Vec<bool> {
     };
     let is_window = |index: usize| {
         let mut others = (0..quads.len()).filter(|&other| other != index && dark[other]);
-        dark[index] && others.any(|other| twin(&quads[index], &quads[other]))
+        dark[index] && others.any(|other| is_pair(&quads[index], &quads[other]))
     };
     (0..quads.len()).map(is_window).collect()
 }
 
-/// The mean light a little inside and a little outside of each side.
+/// Mean light 4 pixels inside and outside each side.
 fn beside(gray: &Gray, corners: &[Point; 4]) -> [(f64, f64); 4] {
     const COUNT: i32 = 12;
     let clockwise: Vec<(Point, Point)> = sides(corners).collect();
     [0, 1, 2, 3].map(|index| {
         let (from, to) = clockwise[index];
         let side = to - from;
-        // Inside lies to the right on the way round.
+        // Clockwise, inside is to the right.
         let inwards = Point::new(-side.y, side.x) * (4.0 / side.length());
         let mean = |off: Point| {
             let at = |k: i32| gray.light(from + side * ((f64::from(k) + 1.0) / f64::from(COUNT + 1)) + off);
@@ -87,7 +87,7 @@ fn beside(gray: &Gray, corners: &[Point; 4]) -> [(f64, f64); 4] {
     })
 }
 
-/// Whether an outline is darker inside than a part of the light outside, on every side.
+/// Whether light inside is below `part` of the light outside, on every side.
 fn is_darker(gray: &Gray, corners: &[Point; 4], part: f64) -> bool {
     beside(gray, corners)
         .iter()
@@ -95,32 +95,34 @@ fn is_darker(gray: &Gray, corners: &[Point; 4], part: f64) -> bool {
 }
 
 /// Whether an outline is far darker inside than outside, on every side.
-pub(super) fn is_dark(gray: &Gray, corners: &[Point; 4]) -> bool {
+pub(crate) fn is_dark(gray: &Gray, corners: &[Point; 4]) -> bool {
     is_darker(gray, corners, 0.6)
 }
 
-/// Light of a hole, at most, as a part of what is round it: black print and black plastic mirror more.
+/// Light inside a hole, at most, as a fraction of the light outside; black print and black plastic
+/// reflect more.
 const BLACK: f64 = 0.1;
 
-/// Whether an outline is so dark inside, on every side, that it is likelier a core's window than a thing.
-pub(super) fn is_hole(gray: &Gray, corners: &[Point; 4]) -> bool {
+/// Whether an outline is dark enough inside, on every side, to be a core's window rather than an
+/// object.
+pub(crate) fn is_hole(gray: &Gray, corners: &[Point; 4]) -> bool {
     is_darker(gray, corners, BLACK)
 }
 
-/// Whether an outline is brighter inside than outside, over all its sides.
-pub(super) fn is_brighter(gray: &Gray, corners: &[Point; 4]) -> bool {
+/// Whether an outline is brighter inside than outside, summed over its sides.
+pub(crate) fn is_brighter(gray: &Gray, corners: &[Point; 4]) -> bool {
     let sum = |pick: fn(&(f64, f64)) -> f64| beside(gray, corners).iter().map(pick).sum::<f64>();
     sum(|side| side.0) > sum(|side| side.1)
 }
 
-/// Deepest flank that is looked for, as a part of the outline.
-const MOST_FLANK: f64 = 0.2;
-/// Weakest edge between a face and its flank, as a part of the light on both.
-const LEAST_FLANK: f64 = 0.08;
+/// Largest depth of a flank, as a fraction of the outline.
+const MAX_FLANK: f64 = 0.2;
+/// Minimum relative contrast between a face and its flank.
+const MIN_FLANK: f64 = 0.08;
 
-/// Whether one side of an outline has an edge along it inside, all its length: then the outline may
-/// be that of a thick thing's face with its flank.
-pub(super) fn has_flank(gray: &Gray, corners: &[Point; 4]) -> bool {
+/// Whether an edge runs along the whole length of one side, inside the outline: the outline may
+/// then include the flank of a thick object.
+pub(crate) fn has_flank(gray: &Gray, corners: &[Point; 4]) -> bool {
     const PLACES: i32 = 24;
     let along = |turn: usize| {
         let turned = [0, 1, 2, 3].map(|index| corners[(index + turn) % 4]);
@@ -128,8 +130,8 @@ pub(super) fn has_flank(gray: &Gray, corners: &[Point; 4]) -> bool {
             return false;
         };
         let depth = turned[0].distance(turned[3]).min(turned[1].distance(turned[2]));
-        // Half a pixel apart, from the side inwards.
-        let steps = (2.0 * MOST_FLANK * depth) as usize;
+        // Samples half a pixel apart, from the side inwards.
+        let steps = (2.0 * MAX_FLANK * depth) as usize;
         let profile = |part: f64| -> Vec<f64> {
             (0..steps)
                 .filter_map(|step| square.place(part, 0.5 * step as f64 / depth))
@@ -141,7 +143,7 @@ pub(super) fn has_flank(gray: &Gray, corners: &[Point; 4]) -> bool {
             .collect();
         let mean = |step: usize| profiles.iter().filter_map(|one| one.get(step)).sum::<f64>() / f64::from(PLACES);
         let light: Vec<f64> = (0..steps).map(mean).collect();
-        // What is nearer is the blur of the side itself, and so is what only falls off from it.
+        // Peaks nearer to the side belong to its own blur.
         let near = (0.04 * depth).max(10.0) as usize;
         let steep: Vec<f64> = slopes(&light).iter().map(|slope| slope.abs()).collect();
         let is_peak = |step: &usize| steep[*step] >= steep[*step - 1] && steep[*step] >= steep[*step + 1];
@@ -158,14 +160,14 @@ pub(super) fn has_flank(gray: &Gray, corners: &[Point; 4]) -> bool {
         let same = profiles
             .iter()
             .filter(|one| one.len() == steps && change(one) * all.signum() > 0.4 * all.abs());
-        all.abs() > LEAST_FLANK && same.count() * 10 >= 8 * profiles.len()
+        all.abs() > MIN_FLANK && same.count() * 10 >= 8 * profiles.len()
     };
     (0..4).any(along)
 }
 
-/// The share of a side where the picture stays brighter (or darker) beyond it, as at the edge of a
-/// thing, and does not come back, as across a line that is drawn.
-fn stepped(gray: &Gray, from: Point, to: Point) -> f64 {
+/// Share of a side where brightness changes and stays changed, as at an object's edge, instead of
+/// returning, as across a drawn line.
+fn step_share(gray: &Gray, from: Point, to: Point) -> f64 {
     const COUNT: i32 = 16;
     const REACH: i32 = 5;
     let side = to - from;

@@ -1,35 +1,37 @@
-//! Even patches: a card or a coin that is darker, or brighter, than all around it.
+//! Even patches: connected areas above or below a grey level, their convex hulls, and the four sides
+//! or the ellipse that bound a hull.
 //!
-//! Edges alone lose it among the lines of a cutting mat or the grain of a board. There its patch
-//! stands out whole at some level of brightness, thin lines taken away.
+//! Among the lines of a cutting mat or the grain of a board, a card or a coin is hard to find by
+//! edges alone, but forms one patch at some grey level once thin lines are eroded.
 
-use super::gray::Gray;
-use super::hull::{area, hull};
-use super::point::Point;
+use super::ellipse::Ellipse;
+use super::segments::meeting;
+use crate::photo::geometry::{Point, StraightLine, unit};
+use crate::photo::image::Gray;
 
-/// Levels of brightness that the picture is cut at.
+/// Number of grey levels.
 const LEVELS: usize = 40;
-/// Half the width of lines that are taken away, in pixels of the halved picture.
+/// Erosion radius, in pixels of the halved picture: thinner lines vanish.
 const THIN: usize = 2;
-/// Smallest patch, as a part of the picture.
-const LEAST_AREA: f64 = 0.0008;
-/// Largest patch, as a part of the picture.
-const MOST_AREA: f64 = 0.7;
-/// Least share of its hull that a patch fills: print makes holes in it.
-const LEAST_FILLED: f64 = 0.6;
+/// Smallest patch, as a fraction of the picture.
+const MIN_AREA: f64 = 0.0008;
+/// Largest patch, as a fraction of the picture.
+const MAX_AREA: f64 = 0.7;
+/// Minimum share of its hull that a patch fills; print makes holes.
+const MIN_FILLED: f64 = 0.6;
 
-/// The hulls of the patches of a picture, in its own pixels, and how many pixels further out the
-/// patches' edges lie.
-pub(super) fn hulls(gray: &Gray) -> (Vec<Vec<Point>>, f64) {
+/// The convex hulls of a picture's patches, in its own pixels, and the erosion in pixels by which
+/// the true edges lie further out.
+pub(crate) fn hulls(gray: &Gray) -> (Vec<Vec<Point>>, f64) {
     let halved = gray.shrunk(2);
     let levels = levels(&halved);
     let most = levels.len() as u8;
-    // How many of the levels each value reaches, and how many it stays below.
+    // The number of levels that each grey value reaches.
     let bright: [u8; 256] = std::array::from_fn(|value| levels.iter().filter(|level| **level <= value).count() as u8);
     let mut found = Vec::new();
     for steps in [bright.map(|step| most - step), bright] {
         let pixels = halved.pixels().iter().map(|value| steps[usize::from(*value)]).collect();
-        found.extend(patches(&thinned(pixels, halved.width()), halved.width(), levels.len()));
+        found.extend(patches(&eroded(pixels, halved.width()), halved.width(), levels.len()));
     }
     for place in found.iter_mut().flatten() {
         *place = *place * 2.0 + Point::new(0.5, 0.5);
@@ -37,7 +39,7 @@ pub(super) fn hulls(gray: &Gray) -> (Vec<Vec<Point>>, f64) {
     (found, 2.0 * THIN as f64 + 1.0)
 }
 
-/// Levels from the darkest to the brightest that the picture has some of, evenly.
+/// Evenly spaced grey levels between the picture's dark and bright extremes.
 fn levels(gray: &Gray) -> Vec<usize> {
     let mut histogram = [0_usize; 256];
     for &value in gray.pixels() {
@@ -58,9 +60,8 @@ fn levels(gray: &Gray) -> Vec<usize> {
     levels
 }
 
-/// The picture with each value the least of those near: lines that stand out from it are gone, and
-/// patches smaller by [`THIN`] all round.
-fn thinned(pixels: Vec<u8>, width: usize) -> Vec<u8> {
+/// Erosion: each value becomes the minimum over a square of radius [`THIN`].
+fn eroded(pixels: Vec<u8>, width: usize) -> Vec<u8> {
     let near = 2 * THIN + 1;
     let mut rows = pixels.clone();
     for (out, row) in rows.chunks_exact_mut(width).zip(pixels.chunks_exact(width)) {
@@ -90,34 +91,34 @@ fn thinned(pixels: Vec<u8>, width: usize) -> Vec<u8> {
     pixels
 }
 
-/// Pixels side by side in a row: from, to (not with it), row; and the patch they belong to.
-struct Run {
+/// A run of pixels in a row, `from..to`, and the patch that it belongs to.
+struct PixelRun {
     from: u32,
     to: u32,
     row: u32,
     patch: u32,
 }
 
-/// What one level cuts out, run by run from above.
+/// The patches at one level, built run by run from the top (union-find).
 #[derive(Default)]
-struct Cut {
-    runs: Vec<Run>,
-    /// The patch that each patch has become part of, or itself.
+struct LevelSet {
+    runs: Vec<PixelRun>,
+    /// Parent of each patch in the union-find forest.
     parent: Vec<u32>,
-    /// Where the runs of the row above begin, and those of this row.
+    /// Index of the first run of the row above, and of this row.
     above: usize,
     here: usize,
-    /// The first run of the row above that may touch the next run.
+    /// Index of the first run of the row above that may touch the next run.
     over: usize,
-    /// Where the run that is not yet at its end began.
+    /// Start of the open run.
     from: u32,
 }
 
-/// The hulls of the connected patches at each of some levels that are large enough and do not touch
-/// the border: a patch is where the steps are above the level. All levels in one pass over the
-/// pixels, as a change from one to the next concerns those levels only that lie between.
+/// The hulls of the connected patches at each level that are large enough and do not touch the
+/// border. One pass over the pixels serves all levels, because a change from one pixel to the next
+/// concerns only the levels in between.
 fn patches(steps: &[u8], width: usize, levels: usize) -> Vec<Vec<Point>> {
-    let mut cuts: Vec<Cut> = (0..levels).map(|_| Cut::default()).collect();
+    let mut cuts: Vec<LevelSet> = (0..levels).map(|_| LevelSet::default()).collect();
     for (row, pixels) in steps.chunks_exact(width).enumerate() {
         for cut in &mut cuts {
             (cut.above, cut.here) = (cut.here, cut.runs.len());
@@ -143,8 +144,8 @@ fn patches(steps: &[u8], width: usize, levels: usize) -> Vec<Vec<Point>> {
         .collect()
 }
 
-impl Cut {
-    /// Ends a run and joins it with the runs of the row above that touch it.
+impl LevelSet {
+    /// Ends a run and merges it with the runs of the row above that touch it.
     fn end_run(&mut self, to: u32, row: u32) {
         let from = self.from;
         while self.over < self.here && self.runs[self.over].to < from {
@@ -165,7 +166,7 @@ impl Cut {
         if patch == new {
             self.parent.push(new);
         }
-        self.runs.push(Run { from, to, row, patch });
+        self.runs.push(PixelRun { from, to, row, patch });
     }
 
     fn root(&mut self, mut patch: u32) -> u32 {
@@ -191,7 +192,7 @@ impl Cut {
         }
         let counts = |patch: usize| {
             let part = f64::from(areas[patch]) / frame;
-            !at_border[patch] && (LEAST_AREA..MOST_AREA).contains(&part)
+            !at_border[patch] && (MIN_AREA..MAX_AREA).contains(&part)
         };
         let mut outlines: Vec<(usize, Vec<Point>)> = (0..areas.len())
             .filter(|&patch| counts(patch))
@@ -206,8 +207,124 @@ impl Cut {
         outlines
             .into_iter()
             .map(|(patch, places)| (areas[patch], hull(places)))
-            .filter(|(filled, hull)| f64::from(*filled) > LEAST_FILLED * area(hull))
+            .filter(|(filled, hull)| f64::from(*filled) > MIN_FILLED * area(hull))
             .map(|(_, hull)| hull)
             .collect()
     }
+}
+
+/// Largest relative difference between a hull's area and that of its four sides.
+const MAX_OFF: f64 = 0.06;
+/// Largest root mean square distance of a round hull from its ellipse, as a fraction of the radius.
+const MAX_UNEVEN: f64 = 0.03;
+/// Largest number of hull vertices that four corners are chosen from.
+const MAX_CORNERS: usize = 40;
+
+/// The convex hull, clockwise on a picture (Andrew's monotone chain, 1979).
+pub(crate) fn hull(mut places: Vec<Point>) -> Vec<Point> {
+    places.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    let mut chain: Vec<Point> = Vec::new();
+    for _ in 0..2 {
+        let start = chain.len();
+        for &place in &places {
+            while chain.len() >= start + 2 {
+                let (a, b) = (chain[chain.len() - 2], chain[chain.len() - 1]);
+                if (b - a).cross(place - b) > 0.0 {
+                    break;
+                }
+                chain.pop();
+            }
+            chain.push(place);
+        }
+        // The last point begins the second half.
+        chain.pop();
+        places.reverse();
+    }
+    chain
+}
+
+/// The area of a polygon, positive where it goes clockwise on a picture.
+pub(crate) fn area(corners: &[Point]) -> f64 {
+    let next = corners.iter().cycle().skip(1);
+    corners.iter().zip(next).map(|(a, b)| a.cross(*b)).sum::<f64>() / 2.0
+}
+
+/// The four corners of a hull bounded by four straight sides, moved `out` pixels outward; `None`
+/// for another shape. The hull's own corners may be round.
+pub(crate) fn four_sided(hull: &[Point], out: f64) -> Option<[Point; 4]> {
+    let mut corners = largest_inside(hull)?;
+    let places = outline(hull);
+    for out in [0.0, out] {
+        let mut lines = Vec::with_capacity(4);
+        for index in 0..4 {
+            let (from, to) = (corners[index], corners[(index + 1) % 4]);
+            let (along, length) = (unit(to - from), from.distance(to));
+            let on_side = |place: &&Point| {
+                let t = (**place - from).dot(along) / length;
+                (0.12..0.88).contains(&t) && along.cross(**place - from).abs() < 0.06 * length + 2.0
+            };
+            let near: Vec<Point> = places.iter().filter(on_side).copied().collect();
+            let line = StraightLine::through(&near)?;
+            // Clockwise, outward is to the left.
+            lines.push((line.middle + Point::new(along.y, -along.x) * out, line.direction));
+        }
+        for (index, corner) in corners.iter_mut().enumerate() {
+            let (before, after) = (lines[(index + 3) % 4], lines[index]);
+            *corner = meeting(before.0, before.1, after.0, after.1)?;
+        }
+    }
+    let perimeter: f64 = (0..4).map(|k| corners[k].distance(corners[(k + 1) % 4])).sum();
+    let grown = area(hull) + perimeter * out;
+    ((area(&corners) / grown - 1.0).abs() < MAX_OFF).then_some(corners)
+}
+
+/// The ellipse of a round hull, enlarged by `out` pixels; `None` for another shape.
+pub(crate) fn round(hull: &[Point], out: f64) -> Option<Ellipse> {
+    let places = outline(hull);
+    let middle = places.iter().fold(Point::default(), |sum, place| sum + *place) * (1.0 / places.len() as f64);
+    let mut ellipse = Ellipse::fit(&places, middle, |_| 1.0)?;
+    let gauge = ellipse.gauge();
+    let square: f64 = places.iter().map(|place| gauge(*place).powi(2)).sum();
+    let rms = (square / places.len() as f64).sqrt();
+    ellipse.half_axes = (ellipse.half_axes.0 + out, ellipse.half_axes.1 + out);
+    (rms < 1.5 + MAX_UNEVEN * ellipse.radius()).then_some(ellipse)
+}
+
+/// Points along a hull, about a pixel apart.
+fn outline(hull: &[Point]) -> Vec<Point> {
+    let mut places = Vec::new();
+    for (index, from) in hull.iter().enumerate() {
+        let way = hull[(index + 1) % hull.len()] - *from;
+        let count = way.length().ceil().max(1.0);
+        places.extend((0..count as usize).map(|k| *from + way * (k as f64 / count)));
+    }
+    places
+}
+
+/// The four vertices of a hull that enclose the largest area.
+fn largest_inside(hull: &[Point]) -> Option<[Point; 4]> {
+    let step = hull.len().div_ceil(MAX_CORNERS).max(1);
+    let some: Vec<Point> = hull.iter().step_by(step).copied().collect();
+    let count = some.len();
+    let mut best = (0.0, None);
+    for first in 0..count {
+        for third in first + 2..count {
+            let way = some[third] - some[first];
+            let far = |from: usize, to: usize, sign: f64| {
+                (from..to)
+                    .map(|index| (sign * way.cross(some[index % count] - some[first]), index % count))
+                    .max_by(|a, b| a.0.total_cmp(&b.0))
+            };
+            let (Some(left), Some(right)) = (far(first + 1, third, -1.0), far(third + 1, first + count, 1.0)) else {
+                continue;
+            };
+            if left.0 + right.0 > best.0 {
+                best = (
+                    left.0 + right.0,
+                    Some([some[first], some[left.1], some[third], some[right.1]]),
+                );
+            }
+        }
+    }
+    best.1
 }

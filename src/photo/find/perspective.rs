@@ -1,18 +1,19 @@
-//! A rectangle in perspective: the unit square's homography in closed form.
+//! A rectangle in perspective: the homography of the unit square in closed form.
 
-use super::point::Point;
+use crate::photo::geometry::Point;
 
-/// From one focal length that is tried to the next: twelve steps make 3.2.
+/// Ratio of consecutive trial focal lengths; twelve steps make 3.2.
 const FOCAL_STEP: f64 = 1.101_785_1;
 
-/// How far an outline is from a rectangle of this width to height, seen by some camera whose
-/// focal length is 0.5 to 1.6 of the picture's long side: the logarithm of its ratio's error, or
-/// the cosine between its sides where that is larger; and how it is seen with the focal length that
-/// fits best: the cosine between the line of sight to its first corner and its plane's normal.
+/// Deviation of an outline from a rectangle with this ratio of width to height, and the cosine
+/// between the line of sight to its first corner and its plane's normal.
+///
+/// The deviation is the logarithm of the ratio's error or the cosine between the sides, whichever
+/// is larger, for the best focal length between 0.5 and 1.6 of the picture's long side.
 ///
 /// The homography of the unit square has the columns λK(w r₁), λK(h r₂) with r₁ ⊥ r₂ (Hartley and
 /// Zisserman, Multiple View Geometry, 8.1), so each focal length gives a ratio and an angle.
-pub(super) fn misfit(corners: &[Point; 4], centre: Point, long_side: f64, ratio: f64) -> (f64, f64) {
+pub(crate) fn misfit(corners: &[Point; 4], centre: Point, long_side: f64, ratio: f64) -> (f64, f64) {
     let scaled = corners.map(|corner| (corner - centre) * (1.0 / long_side));
     let Some((first, second)) = square_columns(&scaled) else {
         return (f64::INFINITY, 0.0);
@@ -63,9 +64,8 @@ fn square_bend(corners: &[Point; 4]) -> Option<(f64, f64)> {
     (cross.abs() > 1e-15).then(|| (sum.cross(two) / cross, one.cross(sum) / cross))
 }
 
-/// The unit square laid into an outline, its corner (0, 0) at the outline's first and its corner
-/// (1, 0) at the second.
-pub(super) struct Square {
+/// The map from the unit square to an outline: (0, 0) to the first corner, (1, 0) to the second.
+pub(crate) struct Square {
     origin: Point,
     across: Point,
     down: Point,
@@ -73,7 +73,7 @@ pub(super) struct Square {
 }
 
 impl Square {
-    /// None for an outline that no camera sees a square as.
+    /// `None` for an outline that is no perspective view of a square.
     pub fn of(corners: &[Point; 4]) -> Option<Self> {
         let bend = square_bend(corners)?;
         let [a, b, _, d] = *corners;
@@ -85,7 +85,7 @@ impl Square {
         })
     }
 
-    /// The place that (`u`, `v`) of the square has in the outline.
+    /// The point of the outline at (`u`, `v`) of the square.
     pub fn place(&self, u: f64, v: f64) -> Option<Point> {
         let w = 1.0 + self.bend.0 * u + self.bend.1 * v;
         let place = self.origin + self.across * u + self.down * v;

@@ -2,18 +2,18 @@
 
 use std::collections::BTreeSet;
 
-use super::edges::Edges;
-use super::point::Point;
 use super::segments::{Segment, meeting};
+use crate::photo::geometry::Point;
+use crate::photo::image::edges::Edges;
 
-/// A four-sided outline and how well the picture's edges bear it out.
+/// A four-sided outline and its support by the picture's edges.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Quad {
-    /// Its corners, clockwise as seen.
+pub(crate) struct Quad {
+    /// Corners, clockwise as seen.
     pub corners: [Point; 4],
-    /// 0 to 1: the share of its outline that lies on edges, less what runs on beyond its corners.
+    /// Share of the outline on edges, reduced where lines continue beyond its corners; 0 to 1.
     pub support: f64,
-    /// How likely it is the reference, beside others.
+    /// Relative likelihood of being the reference.
     pub weight: f64,
 }
 
@@ -29,13 +29,13 @@ impl Quad {
     }
 }
 
-pub(super) fn sides(corners: &[Point; 4]) -> impl Iterator<Item = (Point, Point)> {
+pub(crate) fn sides(corners: &[Point; 4]) -> impl Iterator<Item = (Point, Point)> {
     let corners = *corners;
     (0..4).map(move |index| (corners[index], corners[(index + 1) % 4]))
 }
 
-/// The mean of the corners.
-pub(super) fn middle(corners: &[Point; 4]) -> Point {
+/// The mean of the four corners.
+pub(crate) fn middle(corners: &[Point; 4]) -> Point {
     corners.iter().fold(Point::default(), |sum, corner| sum + *corner) * 0.25
 }
 
@@ -43,47 +43,47 @@ fn area(corners: &[Point; 4]) -> f64 {
     (corners[2] - corners[0]).cross(corners[3] - corners[1]) / 2.0
 }
 
-/// Straight edges that outlines are made of, at most.
-const MOST_SEGMENTS: usize = 160;
-/// How far beyond its end a segment may meet another, as a part of its length.
+/// Largest number of segments that outlines are made of.
+const MAX_SEGMENTS: usize = 160;
+/// Largest gap between a segment's end and a corner, as a fraction of the segment's length.
 const REACH: f64 = 1.0;
-/// How far before its end it may.
+/// Largest overshoot of a segment beyond a corner, as a fraction of its length.
 const OVERSHOOT: f64 = 0.15;
 /// Sine of the largest angle between opposite sides.
-const MOST_CONVERGING: f64 = 0.5;
-/// The share of each side that its segment must cover at least, and of all four in the mean.
-const LEAST_COVER: f64 = 0.12;
+const MAX_CONVERGING: f64 = 0.5;
+/// Minimum share of each side covered by its segment; [`MEAN_COVER`] applies to the mean of four.
+const MIN_COVER: f64 = 0.12;
 const MEAN_COVER: f64 = 0.4;
-/// Support that an outline needs to be considered.
-const LEAST_SUPPORT: f64 = 0.45;
+/// Minimum support of an outline.
+const MIN_SUPPORT: f64 = 0.45;
 
-/// Where an end of a segment meets an end of another.
+/// A corner where ends of two segments meet.
 #[derive(Clone, Copy)]
 struct Joint {
     other: usize,
     at: Point,
 }
 
-/// All outlines that `plausible` lets through of a side, the two that meet its ends, and any far
-/// one that lies across both.
-pub(super) fn quads(edges: &Edges, segments: &[Segment], plausible: impl Fn(&[Point; 4]) -> bool) -> Vec<Quad> {
+/// All outlines accepted by `plausible` that are made of a segment, one segment at each of its
+/// ends, and a fourth across both.
+pub(crate) fn quads(edges: &Edges, segments: &[Segment], plausible: impl Fn(&[Point; 4]) -> bool) -> Vec<Quad> {
     let (segments, joints) = meeting_both_ways(segments);
     let mut found: Vec<Quad> = Vec::new();
-    // Each outline is met from several of its sides.
+    // Each outline is reached from several of its sides.
     let mut seen: BTreeSet<[usize; 4]> = BTreeSet::new();
     for (first, [lefts, rights]) in joints.iter().enumerate() {
         for left in lefts {
             for right in rights {
                 let (one, two) = (&segments[left.other], &segments[right.other]);
-                if left.other == right.other || one.direction().cross(two.direction()).abs() > MOST_CONVERGING {
+                if left.other == right.other || one.direction().cross(two.direction()).abs() > MAX_CONVERGING {
                     continue;
                 }
                 let near = cover(&segments[first], left.at, right.at);
-                if near < LEAST_COVER {
+                if near < MIN_COVER {
                     continue;
                 }
                 for (far, across) in segments.iter().enumerate() {
-                    if far == first || across.direction().cross(segments[first].direction()).abs() > MOST_CONVERGING {
+                    if far == first || across.direction().cross(segments[first].direction()).abs() > MAX_CONVERGING {
                         continue;
                     }
                     let corner = |side: &Segment| meeting(side.from, side.direction(), across.from, across.direction());
@@ -95,7 +95,7 @@ pub(super) fn quads(edges: &Edges, segments: &[Segment], plausible: impl Fn(&[Po
                         cover(two, right.at, on_right),
                         cover(across, on_left, on_right),
                     ];
-                    if covers.iter().any(|cover| *cover < LEAST_COVER)
+                    if covers.iter().any(|cover| *cover < MIN_COVER)
                         || near + covers.iter().sum::<f64>() < 4.0 * MEAN_COVER
                     {
                         continue;
@@ -106,7 +106,7 @@ pub(super) fn quads(edges: &Edges, segments: &[Segment], plausible: impl Fn(&[Po
                         continue;
                     }
                     let corners = [left.at, right.at, on_right, on_left];
-                    found.extend(quad(edges, corners, LEAST_SUPPORT, &plausible));
+                    found.extend(quad(edges, corners, MIN_SUPPORT, &plausible));
                 }
             }
         }
@@ -114,8 +114,8 @@ pub(super) fn quads(edges: &Edges, segments: &[Segment], plausible: impl Fn(&[Po
     found
 }
 
-/// The share of a side, from one corner to the other, that a segment on its line covers, less what
-/// the segment runs beyond the corners.
+/// Share of a side covered by a segment on its line, less a penalty where the segment runs beyond
+/// the corners.
 fn cover(segment: &Segment, from: Point, to: Point) -> f64 {
     let side = to - from;
     let t = |place: Point| (place - from).dot(side) / side.dot(side);
@@ -125,7 +125,7 @@ fn cover(segment: &Segment, from: Point, to: Point) -> f64 {
     high.min(1.0) - low.max(0.0) - 0.7 * (beyond - 0.1).max(0.0)
 }
 
-/// The first segments whose both ends meet others', and which ends of others meet each of theirs.
+/// The strongest segments that meet others, and the joints at both ends of each.
 fn meeting_both_ways(segments: &[Segment]) -> (Vec<Segment>, Vec<[Vec<Joint>; 2]>) {
     let mut kept = segments.to_vec();
     let mut joined = joints(&kept);
@@ -137,15 +137,15 @@ fn meeting_both_ways(segments: &[Segment]) -> (Vec<Segment>, Vec<[Vec<Joint>; 2]
         });
         joined = joints(&kept);
     }
-    kept.truncate(MOST_SEGMENTS);
+    kept.truncate(MAX_SEGMENTS);
     joined = joints(&kept);
     (kept, joined)
 }
 
-/// The best of outlines that are nearly the same, best first.
-pub(super) fn distinct(mut found: Vec<Quad>) -> Vec<Quad> {
+/// Removes near-duplicates, keeping the best supported; best first.
+pub(crate) fn distinct(mut found: Vec<Quad>) -> Vec<Quad> {
     found.sort_by(|a, b| b.support.total_cmp(&a.support));
-    found.truncate(MOST_COMPARED);
+    found.truncate(MAX_COMPARED);
     let mut distinct: Vec<Quad> = Vec::new();
     for quad in found {
         if !distinct.iter().any(|other| same(&other.corners, &quad.corners, 3.0)) {
@@ -155,13 +155,13 @@ pub(super) fn distinct(mut found: Vec<Quad>) -> Vec<Quad> {
     distinct
 }
 
-/// Whether two outlines have their corners within `reach` pixels, from whichever they start.
-pub(super) fn same(a: &[Point; 4], b: &[Point; 4], reach: f64) -> bool {
+/// Whether the corners of two outlines agree within `reach` pixels, in any rotation.
+pub(crate) fn same(a: &[Point; 4], b: &[Point; 4], reach: f64) -> bool {
     (0..4).any(|turn| (0..4).all(|index| a[index].distance(b[(index + turn) % 4]) <= reach))
 }
 
-/// The outline of these corners, where it is convex and plausible and edges bear it out by so much.
-pub(super) fn quad(
+/// The outline of four corners if it is convex, plausible, and supported by at least `least`.
+pub(crate) fn quad(
     edges: &Edges,
     mut corners: [Point; 4],
     least: f64,
@@ -185,9 +185,9 @@ pub(super) fn quad(
     })
 }
 
-/// The share of each side on edges across it, their product's fourth root; less a part of what
-/// goes straight on beyond the corners, as the grain of a board does and a card does not.
-pub(super) fn support(edges: &Edges, corners: &[Point; 4]) -> f64 {
+/// Geometric mean over the sides of the share on edges, less a penalty where edges continue
+/// straight beyond the corners, as the grain of a board does and a card does not.
+pub(crate) fn support(edges: &Edges, corners: &[Point; 4]) -> f64 {
     let mut product = 1.0;
     let mut beyond = 0.0;
     for (from, to) in sides(corners) {
@@ -203,7 +203,7 @@ pub(super) fn support(edges: &Edges, corners: &[Point; 4]) -> f64 {
                 None => {}
             }
         }
-        // A side brightens all along, or darkens all along, unless what lies around changes.
+        // A side has one sign of contrast along its length, unless the ground changes.
         product *= (up.max(down) + 0.7 * up.min(down)) / f64::from(count);
         let past = (1..=8).flat_map(|step| {
             let t = 0.02 + 0.02 * f64::from(step);
@@ -214,10 +214,10 @@ pub(super) fn support(edges: &Edges, corners: &[Point; 4]) -> f64 {
     product.powf(0.25) * (1.0 - 0.7 * (beyond / 4.0 - 0.25).max(0.0))
 }
 
-/// Outlines that are compared with each other.
-const MOST_COMPARED: usize = 1000;
+/// Largest number of outlines compared with each other.
+const MAX_COMPARED: usize = 1000;
 
-/// For each segment and each of its ends: which ends of others meet it.
+/// The joints at both ends of each segment.
 fn joints(segments: &[Segment]) -> Vec<[Vec<Joint>; 2]> {
     let mut joints: Vec<[Vec<Joint>; 2]> = vec![[Vec::new(), Vec::new()]; segments.len()];
     for a in 0..segments.len() {
@@ -248,9 +248,9 @@ fn joints(segments: &[Segment]) -> Vec<[Vec<Joint>; 2]> {
     joints
 }
 
-/// Which ends of a segment a corner may belong to: one that is near enough (some of a side may be
-/// hidden or faint, and a corner may be round), or both where the other segment ends on this one,
-/// as a card's side does that lies on a gap between boards.
+/// The ends of a segment that a corner may belong to: the nearer one if it is near enough (part of
+/// a side may be hidden or faint, and a corner round), or both where the other segment ends on
+/// this one, as a card's side does at a gap between boards.
 fn ends_near(segment: &Segment, other: &Segment, corner: Point) -> &'static [usize] {
     let nearest = |segment: &Segment| {
         let (from, to) = (segment.from.distance(corner), segment.to.distance(corner));

@@ -1,105 +1,106 @@
-//! Finds a rectangle in a photo: a card, a sheet of paper, one of the person's own.
+//! Finds a rectangle in a photo: a card, a sheet of paper, or one of the person's own size.
+//!
+//! Outlines from lines and patches are ranked by support, priors and cues; the best are fitted at
+//! the reduced size and the winner at full size. [`RectangleSearch::doubts`] lists what flags it.
 
-use super::edges::Edges;
-use super::find::{
-    ASIDE, CLOSE, Candidate, FindError, FindWarning, SMALL, aside, candidate, from_above, in_the_middle,
-};
-use super::fit_rectangle::{Fitted, Turned, best_turn, with_sides};
-use super::found::Found;
-use super::gray::Gray;
-use super::hull::four_sided;
-use super::picture::Photo;
-use super::point::Point;
+use super::perspective::misfit;
 use super::quads::{self, Quad, middle};
-use super::quality::Quality;
-use super::regions;
-use super::segments::{joined, segments};
-use super::things;
+use super::segments::{joined, meeting, segments};
+use super::{
+    CLOSE, FAR_OFF_CENTRE, FindError, FindWarning, FoundReference, SMALL, assessed, centre_prior, frontal_prior,
+    object_cues, off_centre,
+};
+use super::patches::{self, four_sided};
+use crate::photo::geometry::Point;
+use crate::photo::image::edges::Edges;
+use crate::photo::image::profile::{FittedSide, fit_side};
+use crate::photo::image::{Gray, Photo, Quality};
+use crate::photo::reference::ReferenceOutline;
 
-/// Largest misfit of a shape that is not flagged.
-const MOST_MISFIT: f64 = 0.03;
+/// Largest misfit without a flag.
+const MAX_MISFIT: f64 = 0.03;
 
-/// The rectangle that is looked for.
-pub(super) struct Sought {
-    /// Width to height.
+/// The properties of the rectangle to find.
+pub(super) struct SoughtRectangle {
+    /// Width over height.
     pub ratio: f64,
-    /// What to leave out at the ends of a side, where corners are round, as a part of it.
+    /// Length left out at each end of a side, where corners are round, as a fraction of the side.
     pub margin: f64,
-    /// ± of the ratio, as a part of it.
+    /// Relative ± of the ratio.
     pub spread: f64,
-    /// Whether no core can lie on it.
+    /// Whether it is too small for a core to lie on it.
     pub bare: bool,
     /// Whether it is white, as paper is.
     pub white: bool,
-    /// Whether it may be so thick that its flank shows.
+    /// Whether it may be thick enough for its flank to show.
     pub thick: bool,
 }
 
-/// Longer side from which a reference may have the core lying on it, in millimetres.
+/// Longer side from which a core may lie on the reference, in millimetres.
 pub(super) const UNDER_A_CORE: f64 = 130.0;
-/// Outlines that are looked at more closely.
-const MOST_LOOKED_AT: usize = 400;
-/// Support that the outline of an even patch needs to be considered: its evenness speaks for it too.
+/// Largest number of outlines that are ranked by cues.
+const MAX_RANKED: usize = 400;
+/// Minimum support of a patch's outline, lower than for lines because evenness is evidence too.
 const PATCH_SUPPORT: f64 = 0.3;
-/// Outlines that are fitted at full size.
-const MOST_FITTED: usize = 16;
+/// Largest number of outlines whose sides are fitted.
+const MAX_FITTED: usize = 16;
 
-/// How much less likely it is that a sheet of paper is darker than what it lies on.
+/// Factor on the weight of a sheet of paper that is darker than its ground.
 const DARK_PAPER: f64 = 0.8;
-/// How much less likely a dark outline is a reference, which is bright more often, than a core's
-/// window; and where another like it lies beside it.
+/// Factor on the weight of a dark outline, which may be a core's window.
+/// [`WINDOW`] applies where a second one of the same shape lies beside it.
 const DARK: f64 = 0.9;
 const WINDOW: f64 = 0.7;
-/// Support, share of places on the sides, misfit beyond the spread, and score as a part of the support,
-/// with which an outline of lines is so clear that even patches are not asked.
+/// Minimum support and share, and maximum misfit beyond the spread, of an outline from lines that
+/// makes the search for patches unnecessary.
 const CLEAR: (f64, f64, f64) = (0.85, 0.8, 0.02);
 
-/// Looks for a rectangle by its four sides, and where they are not clear by its patch too.
-pub(super) fn find_rectangle(photo: &Photo, sought: &Sought) -> Result<Candidate, FindError> {
+/// Searches for a rectangle by its four sides, and where they are not clear by its patch too.
+pub(super) fn find_rectangle(photo: &Photo, sought: &SoughtRectangle) -> Result<FoundReference, FindError> {
     let gray = photo.working();
     let edges = Edges::of(gray);
-    let seen = Seen {
+    let search = RectangleSearch {
         photo,
         sought,
         centre: Point::new((gray.width() as f64 - 1.0) / 2.0, (gray.height() as f64 - 1.0) / 2.0),
         long_side: gray.width().max(gray.height()) as f64,
     };
-    let mut lines = joined(&segments(&edges, (0.012 * seen.long_side).max(10.0)));
-    things::things_first(gray, &mut lines);
-    let plausible = |corners: &[Point; 4]| seen.is_plausible(corners);
+    let mut lines = joined(&segments(&edges, (0.012 * search.long_side).max(10.0)));
+    object_cues::rank_segments(gray, &mut lines);
+    let plausible = |corners: &[Point; 4]| search.is_plausible(corners);
     let of_lines = quads::quads(&edges, &lines, plausible);
-    let mut fitted = seen.fitted(of_lines.clone());
-    if !seen.is_clear(&fitted) {
-        let (hulls, out) = regions::hulls(gray);
+    let mut fitted = search.fitted(of_lines.clone());
+    if !search.is_clear(&fitted) {
+        let (hulls, out) = patches::hulls(gray);
         let patches = hulls.iter().filter_map(|hull| four_sided(hull, out));
         let patches = patches.filter_map(|corners| quads::quad(&edges, corners, PATCH_SUPPORT, plausible));
-        fitted = seen.fitted(of_lines.into_iter().chain(patches).collect());
+        fitted = search.fitted(of_lines.into_iter().chain(patches).collect());
     }
-    let at_full = |rough: &Fitted| Some((seen.at_full(rough)?, rough.has_rival(&fitted)));
+    let at_full = |rough: &FittedRectangle| Some((search.at_full(rough)?, rough.has_rival(&fitted)));
     let (best, rival) = fitted.iter().find_map(at_full).ok_or(FindError::Nothing)?;
-    Ok(candidate(
+    Ok(assessed(
         photo,
-        Found::Rectangle(best.corners),
+        ReferenceOutline::Rectangle(best.corners),
         best.rms,
-        seen.doubts(&best, rival),
+        search.doubts(&best, rival),
         Quality::of(gray, &edges, photo.factor()),
     ))
 }
 
-/// Shortest side of an outline whose flank the reduced picture shows well enough, in its pixels.
+/// Shortest side from which the reduced picture suffices to detect a flank, in its pixels.
 const LARGE: f64 = 250.0;
 
-/// The photo and what is looked for in it.
-struct Seen<'a> {
+/// A photo and the rectangle sought in it.
+struct RectangleSearch<'a> {
     photo: &'a Photo,
-    sought: &'a Sought,
-    /// Middle of the reduced picture.
+    sought: &'a SoughtRectangle,
+    /// Centre of the reduced picture.
     centre: Point,
     /// Longer side of the reduced picture.
     long_side: f64,
 }
 
-impl Seen<'_> {
+impl RectangleSearch<'_> {
     fn gray(&self) -> &Gray {
         self.photo.working()
     }
@@ -111,17 +112,17 @@ impl Seen<'_> {
         self.turned(corners).misfit < 0.05 + self.sought.spread + 3.0 / side
     }
 
-    /// Which of the two ways round a rectangle of the reduced picture lies fits better.
-    fn turned(&self, corners: &[Point; 4]) -> Turned {
+    /// The better of the two orientations of an outline in the reduced picture.
+    fn turned(&self, corners: &[Point; 4]) -> OrientedRectangle {
         best_turn(corners, self.centre, self.long_side, self.sought.ratio)
     }
 
-    /// The likeliest of some outlines, fitted in the reduced picture, the best first.
-    fn fitted(&self, rough: Vec<Quad>) -> Vec<Fitted> {
-        let mut fitted: Vec<Fitted> = Vec::new();
+    /// The likeliest outlines with their sides fitted in the reduced picture, best first.
+    fn fitted(&self, rough: Vec<Quad>) -> Vec<FittedRectangle> {
+        let mut fitted: Vec<FittedRectangle> = Vec::new();
         let mut most = 0.0_f64;
         for quad in self.weighed(rough) {
-            // A score is at most the weight: what comes now is neither best nor a doubt.
+            // A score is at most the weight: the rest can be neither best nor a rival.
             if quad.weight < CLOSE * most {
                 break;
             }
@@ -134,7 +135,7 @@ impl Seen<'_> {
         fitted
     }
 
-    fn fit(&self, quad: &Quad) -> Option<Fitted> {
+    fn fit(&self, quad: &Quad) -> Option<FittedRectangle> {
         let reach = 2.0 + 1.0 / self.photo.factor() as f64;
         let (corners, sides) = with_sides(self.gray(), &quad.corners, self.sought.margin, reach, 5.0)?;
         let ways = corners.iter().zip(&quad.corners).map(|(now, then)| now.distance(*then));
@@ -143,9 +144,9 @@ impl Seen<'_> {
         }
         let misfit = self.turned(&corners).misfit;
         let mean = sides.iter().map(|side| side.share).sum::<f64>() / 4.0;
-        // A card's sides are where their ratio says, within what a corner's place is uncertain by.
+        // The ratio is known within its spread and the uncertainty of the corners.
         let fit = (-((misfit - self.sought.spread).max(0.0) / 0.04).powi(2)).exp();
-        Some(Fitted::new(
+        Some(FittedRectangle::new(
             corners,
             &sides,
             misfit,
@@ -154,41 +155,41 @@ impl Seen<'_> {
         ))
     }
 
-    /// The same at full size, the sides in the order that they are known in.
-    fn at_full(&self, rough: &Fitted) -> Option<Fitted> {
+    /// The outline fitted at full size, its first side the reference's width.
+    fn at_full(&self, rough: &FittedRectangle) -> Option<FittedRectangle> {
         let (full, factor) = (self.photo.full(), self.photo.factor() as f64);
         let corners = rough.corners.map(|corner| self.photo.to_full(corner));
         let (corners, sides) = with_sides(full, &corners, self.sought.margin, (1.0 + 0.5 * factor).max(2.0), 7.0)?;
         let centre = Point::new((full.width() as f64 - 1.0) / 2.0, (full.height() as f64 - 1.0) / 2.0);
         let long_side = full.width().max(full.height()) as f64;
-        let Turned { corners, misfit, .. } = best_turn(&corners, centre, long_side, self.sought.ratio);
-        Some(Fitted::new(corners, &sides, misfit, rough.support, rough.score))
+        let OrientedRectangle { corners, misfit, .. } = best_turn(&corners, centre, long_side, self.sought.ratio);
+        Some(FittedRectangle::new(corners, &sides, misfit, rough.support, rough.score))
     }
 
-    /// The likeliest of some outlines, each once, by what they are like and where they are.
+    /// The likeliest distinct outlines, weighted by support, cues and priors.
     fn weighed(&self, rough: Vec<Quad>) -> Vec<Quad> {
         let gray = self.gray();
         let mut rough = quads::distinct(rough);
-        // All of the reference is in the picture, as a person is asked to take it.
+        // The instructions ask for the whole reference in the picture.
         rough.retain(|quad| quad.corners.iter().all(|corner| gray.contains(*corner, 1.0)));
-        rough.truncate(MOST_LOOKED_AT);
-        let dark: Vec<bool> = rough.iter().map(|quad| things::is_dark(gray, &quad.corners)).collect();
-        let windows = things::windows(&rough, &dark);
+        rough.truncate(MAX_RANKED);
+        let dark: Vec<bool> = rough.iter().map(|quad| object_cues::is_dark(gray, &quad.corners)).collect();
+        let windows = object_cues::windows(&rough, &dark);
         let frame = (gray.width() * gray.height()) as f64;
         for (index, quad) in rough.iter_mut().enumerate() {
-            quad.support *= 0.3 + 0.7 * things::all_stepped(gray, &quad.corners);
-            // A core's face is as clear a rectangle as any, but for its windows.
+            quad.support *= 0.3 + 0.7 * object_cues::outline_step_share(gray, &quad.corners);
+            // A core's face is a clear rectangle too, but has dark windows.
             let whole = if self.sought.bare {
-                1.0 - 0.5 * (things::holes(gray, &quad.corners) / 0.15).min(1.0)
+                1.0 - 0.5 * (object_cues::dark_share(gray, &quad.corners) / 0.15).min(1.0)
             } else {
                 1.0
             };
             quad.weight = whole
                 * quad.support
                 * (quad.area() / frame).powf(0.06)
-                * in_the_middle(middle(&quad.corners), self.centre);
-            quad.weight *= from_above(self.turned(&quad.corners).facing);
-            if self.sought.white && !things::is_brighter(gray, &quad.corners) {
+                * centre_prior(middle(&quad.corners), self.centre);
+            quad.weight *= frontal_prior(self.turned(&quad.corners).facing);
+            if self.sought.white && !object_cues::is_brighter(gray, &quad.corners) {
                 quad.weight *= DARK_PAPER;
             }
             if dark[index] {
@@ -196,12 +197,12 @@ impl Seen<'_> {
             }
         }
         rough.sort_by(|a, b| b.weight.total_cmp(&a.weight));
-        rough.truncate(MOST_FITTED);
+        rough.truncate(MAX_FITTED);
         rough
     }
 
-    /// Whether the best leaves nothing to be asked.
-    fn is_clear(&self, fitted: &[Fitted]) -> bool {
+    /// Whether the best outline is clear enough to skip the search for patches.
+    fn is_clear(&self, fitted: &[FittedRectangle]) -> bool {
         let (support, share, misfit) = CLEAR;
         fitted.first().is_some_and(|best| {
             best.support >= support
@@ -211,28 +212,28 @@ impl Seen<'_> {
         })
     }
 
-    /// Whether a flank of it may have been taken for a part of its face. In the reduced picture, where
-    /// it is large enough for that.
-    fn has_flank(&self, best: &Fitted) -> bool {
+    /// Whether the outline may include a flank of the object; judged in the reduced picture where
+    /// the object is large enough.
+    fn has_flank(&self, best: &FittedRectangle) -> bool {
         let reduced = best.corners.map(|corner| self.photo.to_reduced(corner));
         let shortest = quads::sides(&reduced)
             .map(|(a, b)| a.distance(b))
             .fold(f64::INFINITY, f64::min);
         if shortest >= LARGE {
-            things::has_flank(self.gray(), &reduced)
+            object_cues::has_flank(self.gray(), &reduced)
         } else {
-            things::has_flank(self.photo.full(), &best.corners)
+            object_cues::has_flank(self.photo.full(), &best.corners)
         }
     }
 
-    /// Whether it is where a person hardly lays a reference, or as dark as a core's window.
-    fn is_unlikely(&self, best: &Fitted) -> bool {
+    /// Whether it lies far off-centre or is as dark as a core's window.
+    fn is_unlikely(&self, best: &FittedRectangle) -> bool {
         let reduced = best.corners.map(|corner| self.photo.to_reduced(corner));
-        aside(middle(&reduced), self.centre) > ASIDE || things::is_hole(self.gray(), &reduced)
+        off_centre(middle(&reduced), self.centre) > FAR_OFF_CENTRE || object_cues::is_hole(self.gray(), &reduced)
     }
 
-    /// What speaks against the best.
-    fn doubts(&self, best: &Fitted, rival: bool) -> Vec<FindWarning> {
+    /// Reasons to doubt the best outline.
+    fn doubts(&self, best: &FittedRectangle, rival: bool) -> Vec<FindWarning> {
         let (full, factor) = (self.photo.full(), self.photo.factor() as f64);
         let spread = self.sought.spread;
         let doubts = [
@@ -250,11 +251,97 @@ impl Seen<'_> {
                 FindWarning::AtBorder,
             ),
             (best.support < 0.78 || best.share < 0.6, FindWarning::WeakOutline),
-            (best.misfit > MOST_MISFIT + spread, FindWarning::OddShape),
+            (best.misfit > MAX_MISFIT + spread, FindWarning::OddShape),
         ];
         doubts
             .into_iter()
             .filter_map(|(is, doubt)| is.then_some(doubt))
             .collect()
     }
+}
+
+/// A rectangle with its sides fitted.
+struct FittedRectangle {
+    corners: [Point; 4],
+    /// Largest root mean square residual of a side, in pixels.
+    rms: f64,
+    /// Smallest share of inliers of a side.
+    share: f64,
+    support: f64,
+    misfit: f64,
+    score: f64,
+}
+
+impl FittedRectangle {
+    fn new(corners: [Point; 4], sides: &[FittedSide], misfit: f64, support: f64, score: f64) -> Self {
+        Self {
+            corners,
+            rms: sides.iter().map(|side| side.rms).fold(0.0, f64::max),
+            share: sides.iter().map(|side| side.share).fold(1.0, f64::min),
+            support,
+            misfit,
+            score,
+        }
+    }
+
+    fn longest_side(&self) -> f64 {
+        quads::sides(&self.corners)
+            .map(|(a, b)| a.distance(b))
+            .fold(0.0, f64::max)
+    }
+
+    /// Whether a different outline scores nearly as high or higher.
+    fn has_rival(&self, all: &[FittedRectangle]) -> bool {
+        let reach = 0.02 * self.longest_side();
+        let mut others = all
+            .iter()
+            .filter(|other| !quads::same(&self.corners, &other.corners, reach));
+        others.any(|other| other.score > CLOSE * self.score)
+    }
+}
+
+/// The better of the two orientations of an outline: corners rotated so that the first side is
+/// the width.
+fn best_turn(corners: &[Point; 4], centre: Point, long_side: f64, ratio: f64) -> OrientedRectangle {
+    let [a, b, c, d] = *corners;
+    let turned = [*corners, [b, c, d, a]].map(|corners| {
+        let (misfit, facing) = misfit(&corners, centre, long_side, ratio);
+        OrientedRectangle {
+            corners,
+            misfit,
+            facing,
+        }
+    });
+    let [one, two] = turned;
+    if one.misfit <= two.misfit { one } else { two }
+}
+
+/// One orientation of an outline.
+struct OrientedRectangle {
+    corners: [Point; 4],
+    misfit: f64,
+    /// Cosine between the line of sight and the plane's normal.
+    facing: f64,
+}
+
+/// Fits straight sides to the edges within `reach` of an outline, leaving out `margin` (a fraction)
+/// at the ends of each side; returns the new corners and the sides. Each position averages up to
+/// `max_thickness` parallel lines.
+fn with_sides(
+    gray: &Gray,
+    corners: &[Point; 4],
+    margin: f64,
+    reach: f64,
+    max_thickness: f64,
+) -> Option<([Point; 4], Vec<FittedSide>)> {
+    let sides: Option<Vec<FittedSide>> = quads::sides(corners)
+        .map(|(from, to)| fit_side(gray, from, to, margin, reach, max_thickness))
+        .collect();
+    let sides = sides?;
+    let mut fitted = *corners;
+    for (index, corner) in fitted.iter_mut().enumerate() {
+        let (before, after) = (sides[(index + 3) % 4], sides[index]);
+        *corner = meeting(before.place, before.along, after.place, after.along)?;
+    }
+    Some((fitted, sides))
 }

@@ -1,36 +1,36 @@
-//! Round outlines: where they may be, and exactly where they are.
+//! Round outlines: centres by voting along gradients, then ellipses through the edges around them.
 
-use super::edges::Edges;
 use super::ellipse::Ellipse;
-use super::point::Point;
+use crate::photo::geometry::Point;
+use crate::photo::image::edges::Edges;
 
-/// A round outline and how well the picture's edges bear it out.
+/// A round outline and its support by the picture's edges.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Disc {
+pub(crate) struct Disc {
     pub ellipse: Ellipse,
-    /// The share of its outline that lies on edges, 0 to 1.
+    /// Share of the outline on edges, 0 to 1.
     pub support: f64,
 }
 
-/// Smallest radius looked for, in pixels of the reduced picture and as a part of its long side.
-const LEAST_RADIUS: (f64, f64) = (9.0, 0.012);
-/// Each band of radii reaches this much further than the one before.
+/// Smallest radius, in pixels of the reduced picture and as a fraction of its long side.
+const MIN_RADIUS: (f64, f64) = (9.0, 0.012);
+/// Ratio of the radii of consecutive bands.
 const BAND: f64 = 1.3;
-/// Centres looked at closely.
-const MOST_CENTRES: usize = 14;
-/// Directions looked along from a centre.
+/// Largest number of centres examined.
+const MAX_CENTRES: usize = 14;
+/// Number of rays from a centre.
 const RAYS: usize = 96;
-/// Ellipses tried around a centre.
+/// Number of ellipses sampled around a centre.
 const TRIES: usize = 120;
-/// Of the rays one in so many tells whether an ellipse is worth asking the others.
-const SOME: usize = 4;
-/// Support that an outline needs to be considered.
-const LEAST_SUPPORT: f64 = 0.45;
-/// Flattest ellipse: a disc seen from 53° beside its axis.
+/// Ray stride for pre-screening an ellipse.
+const PRE_SCREEN: usize = 4;
+/// Minimum support of an outline.
+const MIN_SUPPORT: f64 = 0.45;
+/// Smallest ratio of the axes: a disc seen 53° off its axis.
 const FLATTEST: f64 = 0.6;
 
-/// The likeliest discs, best first: those that edges make, and of `patches` those that edges bear out.
-pub(super) fn discs(edges: &Edges, patches: impl Iterator<Item = Ellipse>) -> Vec<Disc> {
+/// Distinct discs by support, best first: from edges, and those of `patches` that edges support.
+pub(crate) fn discs(edges: &Edges, patches: impl Iterator<Item = Ellipse>) -> Vec<Disc> {
     let mut found: Vec<Disc> = centres(edges)
         .into_iter()
         .flat_map(|(centre, radius)| [1.0, -1.0].map(|sign| around(edges, centre, radius, sign)))
@@ -40,7 +40,7 @@ pub(super) fn discs(edges: &Edges, patches: impl Iterator<Item = Ellipse>) -> Ve
         ellipse,
         support: support(edges, &ellipse),
     };
-    let plain = |disc: &Disc| disc.support >= LEAST_SUPPORT && disc.ellipse.flatness() >= FLATTEST;
+    let plain = |disc: &Disc| disc.support >= MIN_SUPPORT && disc.ellipse.flatness() >= FLATTEST;
     found.extend(patches.map(seen).filter(plain));
     found.sort_by(|a, b| b.support.total_cmp(&a.support));
     let mut distinct: Vec<Disc> = Vec::new();
@@ -57,8 +57,8 @@ pub(super) fn discs(edges: &Edges, patches: impl Iterator<Item = Ellipse>) -> Ve
     distinct
 }
 
-/// Places that many edges point to or away from, each with its radius: every edge pixel votes
-/// along its gradient, in one coarse map for each band of radii.
+/// Centres with their radii: every ridge pixel votes along its gradient, in one coarse map for each
+/// band of radii.
 fn centres(edges: &Edges) -> Vec<(Point, f64)> {
     let places: Vec<(Point, Point)> = edges
         .places()
@@ -69,7 +69,7 @@ fn centres(edges: &Edges) -> Vec<(Point, f64)> {
         .collect();
     let mut peaks = Vec::new();
     let long_side = edges.width().max(edges.height()) as f64;
-    let mut radius = LEAST_RADIUS.0.max(LEAST_RADIUS.1 * long_side) * BAND.sqrt();
+    let mut radius = MIN_RADIUS.0.max(MIN_RADIUS.1 * long_side) * BAND.sqrt();
     while radius < 0.55 * edges.width().min(edges.height()) as f64 {
         peaks.extend(band_peaks(edges, &places, radius));
         radius *= BAND;
@@ -79,14 +79,14 @@ fn centres(edges: &Edges) -> Vec<(Point, f64)> {
     for (_, centre, radius) in peaks {
         let close =
             |(other, size): &(Point, f64)| other.distance(centre) < 0.25 * radius && (size / radius).ln().abs() < 0.3;
-        if best.len() < MOST_CENTRES && !best.iter().any(close) {
+        if best.len() < MAX_CENTRES && !best.iter().any(close) {
             best.push((centre, radius));
         }
     }
     best
 }
 
-/// The best few centres of one band: votes above what chance gives, over the outline's length.
+/// The best centres of one band: votes above the mean, over the outline's length.
 fn band_peaks(edges: &Edges, places: &[(Point, Point)], radius: f64) -> Vec<(f64, Point, f64)> {
     let cell = (0.08 * radius).max(2.0);
     let (columns, rows) = (
@@ -96,9 +96,9 @@ fn band_peaks(edges: &Edges, places: &[(Point, Point)], radius: f64) -> Vec<(f64
     let mut votes = vec![0_u16; columns * rows];
     let (least, most) = (radius / BAND.sqrt(), radius * BAND.sqrt());
     let steps = ((most - least) / cell).ceil().max(1.0) as usize;
-    // Of a large circle every eighth pixel is plenty.
+    // A large circle needs no more than every eighth pixel.
     let stride = (radius / 16.0).clamp(1.0, 8.0) as usize;
-    // In cells, and from a cell further out, so that cutting off is rounding down there too.
+    // In cells, shifted by one cell so that truncation rounds down at the border too.
     let reaches: Vec<f32> = (0..steps)
         .map(|step| least + (most - least) * (step as f64 + 0.5) / steps as f64)
         .flat_map(|reach| [reach, -reach])
@@ -145,8 +145,8 @@ fn band_peaks(edges: &Edges, places: &[(Point, Point)], radius: f64) -> Vec<(f64
     peaks
 }
 
-/// The ellipses around a centre that edges of one sign lie on (`sign` 1: brighter outside), one
-/// after the other: a coin has rings.
+/// Up to three ellipses around a centre on edges of one sign (`sign` 1: brighter outside): a coin
+/// has concentric rings.
 fn around(edges: &Edges, centre: Point, radius: f64, sign: f64) -> Vec<Disc> {
     let mut rays: Vec<Vec<Point>> = Ellipse::parameters(RAYS)
         .map(|angle| crossings(edges, centre, radius, angle, sign))
@@ -160,7 +160,7 @@ fn around(edges: &Edges, centre: Point, radius: f64, sign: f64) -> Vec<Disc> {
             ray.retain(|place| gauge(*place).abs() > 3.0);
         }
         let support = support(edges, &ellipse);
-        if support < LEAST_SUPPORT {
+        if support < MIN_SUPPORT {
             break;
         }
         found.push(Disc { ellipse, support });
@@ -168,14 +168,14 @@ fn around(edges: &Edges, centre: Point, radius: f64, sign: f64) -> Vec<Disc> {
     found
 }
 
-/// The ellipse that most rays have an edge on: the best of many through five edges, then least
+/// The ellipse with an edge on most rays: the best of many samples of five edges, then least
 /// squares.
 fn agreed(rays: &[Vec<Point>], centre: Point, radius: f64) -> Option<Ellipse> {
     let filled: Vec<&Vec<Point>> = rays.iter().filter(|ray| !ray.is_empty()).collect();
     if filled.len() < RAYS / 3 {
         return None;
     }
-    // On each ray the edge nearest to an ellipse, where it is within reach.
+    // The edge of each ray nearest to an ellipse, if within reach.
     let near = |ellipse: &Ellipse, reach: f64| -> Vec<Point> {
         let gauge = ellipse.gauge();
         let closest = |ray: &&Vec<Point>| {
@@ -190,7 +190,7 @@ fn agreed(rays: &[Vec<Point>], centre: Point, radius: f64) -> Option<Ellipse> {
         if best.0 * 20 > filled.len() * 19 {
             break;
         }
-        // Five rays about a fifth of a turn apart; on each the edge about as far out as on the first.
+        // Five rays about a fifth of a turn apart, each with the edge about as far out as on the first.
         let start = random.below(filled.len());
         let first = filled[start][random.below(filled[start].len())];
         let far = first.distance(centre);
@@ -208,11 +208,11 @@ fn agreed(rays: &[Vec<Point>], centre: Point, radius: f64) -> Option<Ellipse> {
             })
             .collect();
         if let Some(ellipse) = Ellipse::fit(&five, centre, |_| 1.0).filter(|ellipse| is_seen_disc(ellipse, radius)) {
-            // Of a bad one the first rays tell.
+            // A subset of the rays rejects most bad ellipses.
             let gauge = ellipse.gauge();
             let on = |ray: &&&Vec<Point>| ray.iter().any(|place| gauge(*place).abs() <= 1.5);
-            let some = filled.iter().step_by(SOME).filter(on).count();
-            if some * SOME * 4 < best.0 * 3 {
+            let some = filled.iter().step_by(PRE_SCREEN).filter(on).count();
+            if some * PRE_SCREEN * 4 < best.0 * 3 {
                 continue;
             }
             let count = filled.iter().filter(on).count();
@@ -234,7 +234,7 @@ fn is_seen_disc(ellipse: &Ellipse, radius: f64) -> bool {
     short >= FLATTEST * long && (0.6..1.6).contains(&(ellipse.radius() / radius))
 }
 
-/// Edge pixels along a ray whose gradient runs along it.
+/// Ridge pixels along a ray whose gradient is parallel to it.
 fn crossings(edges: &Edges, centre: Point, radius: f64, angle: f64, sign: f64) -> Vec<Point> {
     let ray = Point::new(angle.cos(), angle.sin());
     let mut found: Vec<Point> = Vec::new();
@@ -251,8 +251,8 @@ fn crossings(edges: &Edges, centre: Point, radius: f64, angle: f64, sign: f64) -
     found
 }
 
-/// The share of an ellipse's outline on edges across it; edges of the rarer sign count less.
-pub(super) fn support(edges: &Edges, ellipse: &Ellipse) -> f64 {
+/// Share of an ellipse's outline on edges across it; edges of the rarer sign count half.
+pub(crate) fn support(edges: &Edges, ellipse: &Ellipse) -> f64 {
     let (mut up, mut down) = (0.0_f64, 0.0_f64);
     for parameter in Ellipse::parameters(RAYS) {
         match edges.near(ellipse.place(parameter), ellipse.normal(parameter), 2) {
@@ -264,7 +264,8 @@ pub(super) fn support(edges: &Edges, ellipse: &Ellipse) -> f64 {
     (up.max(down) + 0.5 * up.min(down)) / RAYS as f64
 }
 
-/// A small generator with a fixed start (Knuth's MMIX constants): the same choices every time.
+/// A linear congruential generator (Knuth's MMIX constants) with a fixed seed, for repeatable
+/// sampling.
 struct Random(u64);
 
 impl Random {

@@ -1,7 +1,7 @@
-//! Places where two dark and two bright corners meet, as on a checkerboard.
+//! Saddle points of brightness, where two dark and two bright squares meet on a checkerboard.
 
-use super::gray::Gray;
-use super::point::Point;
+use crate::photo::geometry::Point;
+use crate::photo::image::Gray;
 
 /// A ring of 16 pixels of radius 5.
 const RING: [(isize, isize); 16] = [
@@ -22,21 +22,21 @@ const RING: [(isize, isize); 16] = [
     (-4, -4),
     (-2, -5),
 ];
-/// Pixels at the border that are left out.
+/// Width of the border that is skipped, in pixels.
 const BORDER: usize = 6;
-/// Weakest response taken, as a part of the strongest.
-const LEAST_PART: f64 = 0.2;
-/// Weakest response taken at all: eight pairs of pixels that differ by five grey values.
-const LEAST: i32 = 80;
-/// Saddles kept, strongest first.
-const MOST: usize = 3000;
+/// Minimum response as a fraction of the strongest.
+const MIN_PART: f64 = 0.2;
+/// Minimum response: eight pairs of pixels that differ by five grey values.
+const MIN_RESPONSE: i32 = 80;
+/// Largest number of saddles, strongest first.
+const MAX_SADDLES: usize = 3000;
 
-/// Saddles to the pixel, strongest first.
+/// Saddle points to the nearest pixel, strongest first.
 ///
-/// On a ring around a saddle, opposite pixels are alike and those a quarter turn away differ; on
+/// On a ring around a saddle, opposite pixels are equal and those a quarter turn apart differ; on
 /// an edge opposite pixels differ (Bennett and Lasenby 2014, "`ChESS`: quick and robust detection
 /// of chess-board features").
-pub(super) fn saddles(gray: &Gray) -> Vec<Point> {
+pub(crate) fn saddles(gray: &Gray) -> Vec<Point> {
     let (width, height) = (gray.width(), gray.height());
     if width <= 2 * BORDER || height <= 2 * BORDER {
         return Vec::new();
@@ -49,7 +49,7 @@ pub(super) fn saddles(gray: &Gray) -> Vec<Point> {
         for x in BORDER..width - BORDER {
             let index = y * width + x;
             let at = |k: usize| i32::from(pixels[(index as isize + steps[k]) as usize]);
-            // Most places are flat or an edge: four pixels tell.
+            // Eight pixels reject most flat areas and edges.
             let quick = (at(0) + at(8) - at(4) - at(12))
                 .abs()
                 .max((at(2) + at(10) - at(6) - at(14)).abs());
@@ -57,16 +57,16 @@ pub(super) fn saddles(gray: &Gray) -> Vec<Point> {
                 continue;
             }
             let response = response(at, i32::from(pixels[index]));
-            if response >= LEAST {
+            if response >= MIN_RESPONSE {
                 responses[index] = response.min(i32::from(i16::MAX)) as i16;
                 most = most.max(response);
             }
         }
     }
-    let least = ((f64::from(most) * LEAST_PART) as i32).max(LEAST);
+    let least = ((f64::from(most) * MIN_PART) as i32).max(MIN_RESPONSE);
     let mut found = peaks(&responses, width, height, least);
     found.sort_by_key(|(strength, _)| std::cmp::Reverse(*strength));
-    found.truncate(MOST);
+    found.truncate(MAX_SADDLES);
     found.into_iter().map(|(_, place)| place).collect()
 }
 
@@ -78,7 +78,7 @@ fn response(at: impl Fn(usize) -> i32, middle: i32) -> i32 {
         opposite += (quad[0] - quad[2]).abs() + (quad[1] - quad[3]).abs();
         sum += quad.iter().sum::<i32>();
     }
-    // A spot differs from its ring; a saddle's middle is its mean.
+    // The centre of a saddle equals the mean of its ring; that of a spot does not.
     crossed - opposite - (sum - 16 * middle).abs()
 }
 
@@ -107,10 +107,10 @@ fn peaks(responses: &[i16], width: usize, height: usize, least: i32) -> Vec<(i16
     found
 }
 
-/// A saddle to a fraction of a pixel: the place that every gradient within `radius` points past,
-/// being across an edge that runs through it (Förstner and Gülch 1987), found anew from itself
-/// until it stays.
-pub(super) fn refined(gray: &Gray, start: Point, radius: f64) -> Option<Point> {
+/// A saddle to a fraction of a pixel: the point to which every gradient within `radius` is
+/// perpendicular (Förstner and Gülch 1987), iterated until it moves less than 0.003 pixel. `None`
+/// at the border, without two edge directions, or where it moves too far.
+pub(crate) fn refined(gray: &Gray, start: Point, radius: f64) -> Option<Point> {
     let mut place = start;
     let reach = radius.ceil() as isize;
     for _ in 0..12 {

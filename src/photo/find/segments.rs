@@ -1,18 +1,17 @@
-//! Straight pieces of edges.
+//! Straight segments grown from ridge pixels.
 
-use super::edges::Edges;
-use super::point::Point;
+use crate::photo::geometry::{Point, unit};
+use crate::photo::image::edges::Edges;
 
-/// A straight piece of an edge.
+/// A straight segment of an edge.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Segment {
+pub(crate) struct Segment {
     /// One end.
     pub from: Point,
-    /// The other end, the brighter side being to the left on the way to it as seen.
+    /// The other end; the brighter side is to the left, looking from `from` to `to`.
     pub to: Point,
     /// Mean slope across it, in grey values per pixel.
     pub slope: f64,
-    /// From the one end to the other.
     length: f64,
     along: Point,
 }
@@ -32,48 +31,43 @@ impl Segment {
         self.length
     }
 
-    /// Its direction, of length 1.
+    /// Direction from `from` to `to`, of length 1.
     pub fn direction(&self) -> Point {
         self.along
     }
 
-    /// Long and clear ones first: length times the root of the slope.
+    /// Ranking weight: length times the root of the slope.
     pub fn weight(&self) -> f64 {
         self.length() * self.slope.sqrt()
     }
 
-    /// How far a place is from its line, with a sign.
+    /// Signed distance of a point from the segment's line.
     pub fn offset(&self, place: Point) -> f64 {
         self.direction().cross(place - self.from)
     }
 }
 
-/// A vector made 1 long; zero stays zero.
-pub(super) fn unit(vector: Point) -> Point {
-    let length = vector.length();
-    if length > 0.0 { vector * (1.0 / length) } else { vector }
-}
-
-/// Where two lines meet, each given by a place and a direction.
-pub(super) fn meeting(a: Point, along_a: Point, b: Point, along_b: Point) -> Option<Point> {
+/// The intersection of two lines, each by a point and a direction; `None` if parallel.
+pub(crate) fn meeting(a: Point, along_a: Point, b: Point, along_b: Point) -> Option<Point> {
     let cross = along_a.cross(along_b);
     (cross.abs() > 1e-9).then(|| a + along_a * ((b - a).cross(along_b) / cross))
 }
 
-/// Widest distance of an edge pixel from the line it is added to, in pixels.
+/// Largest distance of an added pixel from the line, in pixels.
 const STRAY: f64 = 1.3;
-/// Pixels that may be missing in a row.
+/// Largest number of consecutive missing pixels.
 const GAP: usize = 3;
-/// Pixels of other pieces that may follow each other, as where one crosses: more are a piece that is
-/// known.
+/// Largest number of consecutive pixels that belong to other segments: a crossing has few, a
+/// segment found before has many.
 const TAKEN: usize = 8;
 
-/// Of the pixels of an edge one in so many is begun from, in columns where it runs more across and in
-/// rows where it runs more down: each piece of [`segments`]' length has several of them.
+/// Seed stride along an edge, in columns where it runs across and in rows where it runs down: each
+/// segment of the minimum length has several seeds.
 const SEEDED: usize = 4;
 
-/// Grows straight pieces from edge pixels whose gradients agree, the longest first.
-pub(super) fn segments(edges: &Edges, shortest: f64) -> Vec<Segment> {
+/// Grows segments of at least `shortest` pixels from ridge pixels whose gradients agree; by weight,
+/// largest first.
+pub(crate) fn segments(edges: &Edges, shortest: f64) -> Vec<Segment> {
     let width = edges.width();
     let mut used = vec![false; width * edges.height()];
     let mut found = Vec::new();
@@ -91,19 +85,19 @@ pub(super) fn segments(edges: &Edges, shortest: f64) -> Vec<Segment> {
     found
 }
 
-/// The sums of a fitted line.
+/// Running sums of a line fitted to pixels.
 #[derive(Default)]
-struct Line {
+struct LineFit {
     count: f64,
     sum: Point,
     square: [f64; 3],
     gradient: Point,
     slope: f64,
-    /// Its direction, of length 1, as of a few pixels ago.
+    /// Direction, of length 1, updated every few pixels.
     along: Point,
 }
 
-impl Line {
+impl LineFit {
     fn add(&mut self, place: Point, slope: Point) {
         let length = slope.length();
         let gradient = slope * (1.0 / length);
@@ -123,7 +117,7 @@ impl Line {
         self.sum * (1.0 / self.count)
     }
 
-    /// Its direction: of the gradients while it is short, then of its places.
+    /// The current direction: from the gradients while the line is short, then from its points.
     fn direction(&self) -> Point {
         let by_gradient = unit(Point::new(-self.gradient.y, self.gradient.x));
         if self.count < 10.0 {
@@ -147,7 +141,7 @@ impl Line {
 fn grow(edges: &Edges, used: &mut [bool], seed: (isize, isize), shortest: f64) -> Option<Segment> {
     let width = edges.width();
     let place = |(x, y): (isize, isize)| Point::new(x as f64, y as f64);
-    let mut line = Line::default();
+    let mut line = LineFit::default();
     line.add(place(seed), edges.gradient(seed.0, seed.1));
     used[seed.1 as usize * width + seed.0 as usize] = true;
     let mut ends = [place(seed); 2];
@@ -156,7 +150,7 @@ fn grow(edges: &Edges, used: &mut [bool], seed: (isize, isize), shortest: f64) -
         let (mut missing, mut taken) = (0, 0);
         while missing <= GAP && taken <= TAKEN {
             let along = line.along * sign;
-            // On from the line, not from the last pixel: steps of one pixel along it.
+            // Steps of one pixel along the fitted line, not from the last pixel.
             let centre = line.centre();
             let next = centre + along * ((at - centre).dot(along) + 1.0);
             let normal = Point::new(line.along.y, -line.along.x);
@@ -192,16 +186,16 @@ fn grow(edges: &Edges, used: &mut [bool], seed: (isize, isize), shortest: f64) -
     (length >= shortest && line.count >= 0.6 * length).then_some(segment)
 }
 
-/// Whether a gradient runs along a normal of length 1, within 23°.
+/// Whether a gradient is within 23° of a unit normal.
 fn is_along(gradient: Point, normal: Point) -> bool {
     let along = gradient.dot(normal);
     along > 0.0 && along * along > 0.92 * 0.92 * gradient.dot(gradient)
 }
 
-/// The pieces, and with them what pieces of one line make together: directions within 3°, the same
-/// brighter side, slopes within a factor of 2.5, ends within 2 pixels or so, a gap no longer than
-/// half of both.
-pub(super) fn joined(segments: &[Segment]) -> Vec<Segment> {
+/// The segments, and in addition their unions along one line: directions within 3°, the same
+/// brighter side, slopes within a factor of 2.5, ends within about 2 pixels of the line, a gap no
+/// longer than half of both together.
+pub(crate) fn joined(segments: &[Segment]) -> Vec<Segment> {
     let mut gone = vec![false; segments.len()];
     let mut out = segments.to_vec();
     for first in 0..segments.len() {

@@ -1,17 +1,17 @@
-//! Where the brightness changes: gradients, and the ridges of their strength.
+//! Gradients of a picture, and the ridge pixels of their magnitude.
 
 use super::gray::Gray;
-use super::point::Point;
+use crate::photo::geometry::Point;
 
 /// Gradient units for one grey value per pixel: the Scharr weights (16) times both sides (2).
-pub(super) const UNITS: f64 = (1 << UNITS_SHIFT) as f64;
+pub(crate) const UNITS: f64 = (1 << UNITS_SHIFT) as f64;
 const UNITS_SHIFT: i16 = 5;
-/// Weakest edge that counts, in grey values per pixel.
-const LEAST_SLOPE: f64 = 1.5;
-/// Share of all pixels that are let through as edges at most, before ridges are picked.
-const MOST_SHARE: f64 = 0.3;
+/// Slope threshold of an edge, in grey values per pixel, at least.
+const MIN_SLOPE: f64 = 1.5;
+/// Largest share of the pixels above the threshold, before ridges are picked.
+const MAX_SHARE: f64 = 0.3;
 
-/// The gradient of a picture and the pixels on its ridges.
+/// The gradient of a picture and the pixels on the ridges of its magnitude.
 #[derive(Debug, Clone)]
 pub struct Edges {
     width: usize,
@@ -19,14 +19,13 @@ pub struct Edges {
     /// The gradient to the right and down, in [`UNITS`].
     gradient: [Vec<i16>; 2],
     ridge: Vec<bool>,
-    /// The pixels on ridges, row by row.
+    /// Indices of the ridge pixels, row by row.
     places: Vec<u32>,
 }
 
 impl Edges {
-    /// Finds the edges of a picture: smoothed by binomial weights (1 4 6 4 1), gradient by
-    /// Scharr's weights (3 10 3), and of those above an automatic threshold the pixels that are
-    /// strongest across their edge.
+    /// Finds the edges of a picture: binomial smoothing (1 4 6 4 1), Scharr gradient (3 10 3),
+    /// an automatic threshold, and non-maximum suppression across each edge.
     #[must_use]
     pub fn of(gray: &Gray) -> Self {
         let (width, height) = (gray.width(), gray.height());
@@ -67,13 +66,13 @@ impl Edges {
         self.height
     }
 
-    /// The gradient of a pixel that is on a ridge; none beside ridges and outside the picture.
-    pub(super) fn on_edge(&self, x: isize, y: isize) -> Option<Point> {
+    /// The gradient of a ridge pixel; `None` for other pixels and outside the picture.
+    pub(crate) fn on_edge(&self, x: isize, y: isize) -> Option<Point> {
         let index = self.index(x, y).filter(|index| self.ridge[*index])?;
         Some(self.gradient_at(index))
     }
 
-    /// The gradient, pointing to the brighter side, in grey values per pixel; zero outside.
+    /// The gradient, towards the brighter side, in grey values per pixel; zero outside the picture.
     #[must_use]
     pub fn gradient(&self, x: isize, y: isize) -> Point {
         self.index(x, y)
@@ -85,7 +84,7 @@ impl Edges {
         Point::new(gx, gy)
     }
 
-    /// All edge pixels.
+    /// Columns and rows of all ridge pixels.
     pub fn places(&self) -> impl Iterator<Item = (usize, usize)> + '_ {
         let width = self.width;
         self.places
@@ -93,15 +92,15 @@ impl Edges {
             .map(move |&index| (index as usize % width, index as usize / width))
     }
 
-    /// How many edge pixels there are.
+    /// The number of ridge pixels.
     #[must_use]
     pub const fn count(&self) -> usize {
         self.places.len()
     }
 
-    /// The edge pixel within `reach` pixels of a place along `normal` whose gradient runs along
-    /// it (within about 25°): how far along, and the gradient's part along the normal. The
-    /// nearest one counts.
+    /// The nearest ridge pixel within `reach` pixels of a point along `normal` whose gradient is
+    /// parallel to the normal within about 25°: its offset, and the gradient's component along
+    /// the normal.
     #[must_use]
     pub fn near(&self, place: Point, normal: Point, reach: i32) -> Option<(f64, f64)> {
         let mut last = None;
@@ -131,11 +130,11 @@ impl Edges {
     }
 }
 
-/// Rows, then columns, with the weights 1 4 6 4 1.
+/// Smooths with the separable weights 1 4 6 4 1.
 fn smoothed(gray: &Gray) -> Vec<u8> {
     let (width, height) = (gray.width(), gray.height());
     let mut out = vec![0_u8; width * height];
-    // Five rows of sums, each used five times.
+    // A ring of five row sums, each used for five output rows.
     let mut rows: [Vec<u16>; 5] = std::array::from_fn(|index| {
         let mut row = vec![0; width];
         smooth_row(gray.row(index.saturating_sub(2)), &mut row);
@@ -145,7 +144,7 @@ fn smoothed(gray: &Gray) -> Vec<u8> {
         let [a, b, c, d, e] = &rows;
         let sums = a.iter().zip(b).zip(c).zip(d).zip(e);
         for (out, ((((a, b), c), d), e)) in out[y * width..(y + 1) * width].iter_mut().zip(sums) {
-            // At most 256 × 255, and with the half of 256 still no more than 16 bits hold.
+            // At most 256 × 255 + 128: fits 16 bits.
             *out = ((a + e + 4 * (b + d) + 6 * c + 128) >> 8) as u8;
         }
         rows.rotate_left(1);
@@ -173,14 +172,14 @@ fn smooth_row(row: &[u8], out: &mut [u16]) {
     }
 }
 
-/// Of how many rows one is counted for the threshold.
+/// Row stride for the gradient histogram.
 const SAMPLED: usize = 3;
 
-/// What three rows come to, column by column: room that every row uses again.
+/// Scratch buffers, reused for each row.
 struct Columns {
-    /// Weighed by 3, 10 and 3.
+    /// Column sums of three rows with the weights 3, 10, 3.
     sum: Vec<i16>,
-    /// The lowest less the uppermost.
+    /// The lowest of the three rows minus the uppermost.
     difference: Vec<i16>,
     strength: Vec<u8>,
 }
@@ -194,7 +193,7 @@ impl Columns {
         }
     }
 
-    /// The gradient of the row in the middle; zero at both ends.
+    /// Computes the gradient of the middle row; zero at both ends.
     fn gradient(&mut self, [above, here, below]: [&[u8]; 3], [gx, gy]: [&mut [i16]; 2]) {
         let columns = self.sum.iter_mut().zip(&mut self.difference);
         for ((sum, difference), ((a, h), b)) in columns.zip(above.iter().zip(here).zip(below)) {
@@ -212,43 +211,43 @@ impl Columns {
         }
     }
 
-    /// Counts a row's slopes that may be edges, in whole grey values per pixel.
+    /// Adds the slopes of a row above [`MIN_SLOPE`] to the histogram, in whole grey values per pixel.
     fn count(&mut self, gx: &[i16], gy: &[i16], histogram: &mut [usize; 256]) {
         for (strength, (gx, gy)) in self.strength.iter_mut().zip(gx.iter().zip(gy)) {
-            // Within 8 % of the length: good enough for a histogram.
+            // The magnitude within 8 %.
             let (large, small) = (gx.abs().max(gy.abs()), gx.abs().min(gy.abs()));
             *strength = ((large + (small >> 2) + (small >> 3)) >> UNITS_SHIFT).min(255) as u8;
         }
         for strength in self
             .strength
             .iter()
-            .filter(|strength| f64::from(**strength) >= LEAST_SLOPE)
+            .filter(|strength| f64::from(**strength) >= MIN_SLOPE)
         {
             histogram[usize::from(*strength)] += 1;
         }
     }
 }
 
-/// The slope that at most a third of the pixels counted exceed, in grey values per pixel.
+/// The slope that at most [`MAX_SHARE`] of the counted pixels exceed, in grey values per pixel.
 fn threshold(histogram: &[usize; 256], pixels: usize) -> f64 {
-    let most = (pixels as f64 * MOST_SHARE) as usize;
+    let most = (pixels as f64 * MAX_SHARE) as usize;
     let mut above = 0;
     for (slope, count) in histogram.iter().enumerate().rev() {
         above += count;
         if above > most {
-            return (slope as f64).max(LEAST_SLOPE);
+            return (slope as f64).max(MIN_SLOPE);
         }
     }
-    LEAST_SLOPE
+    MIN_SLOPE
 }
 
-/// Pixels above the threshold that no pixel across their edge exceeds: which are, and a list of them.
+/// Non-maximum suppression: a mask of the ridge pixels above the threshold, and their indices.
 fn ridges(gradient: &[Vec<i16>; 2], width: usize, height: usize, threshold: f64) -> (Vec<bool>, Vec<u32>) {
     let mut ridge = vec![false; width * height];
     let mut places = Vec::new();
     let least = (threshold * UNITS) as i32;
     let least = least * least;
-    // The squares of the slopes of three rows.
+    // Squared slopes of three rows.
     let squares = |y: usize, out: &mut [i32]| {
         let [gx, gy] = gradient.each_ref().map(|plane| &plane[y * width..(y + 1) * width]);
         for (out, (gx, gy)) in out.iter_mut().zip(gx.iter().zip(gy)) {
@@ -265,7 +264,7 @@ fn ridges(gradient: &[Vec<i16>; 2], width: usize, height: usize, threshold: f64)
         squares(y + 1, &mut rows[2]);
         let [above, here, below] = &rows;
         let blocks = here.chunks(8).enumerate();
-        // Most of a picture is even: eight pixels at once.
+        // Most of a picture has no edge: eight pixels are skipped at once.
         let some = blocks.filter(|(_, block)| block.iter().fold(0, |most, &square| most.max(square)) >= least);
         for x in some.flat_map(|(index, block)| 8 * index..8 * index + block.len()) {
             let strength = here[x];
@@ -273,7 +272,7 @@ fn ridges(gradient: &[Vec<i16>; 2], width: usize, height: usize, threshold: f64)
                 continue;
             }
             let [gx, gy] = gradient.each_ref().map(|plane| i32::from(plane[y * width + x]));
-            // tan 22.5° = 0.414: the neighbours nearest to the gradient's direction.
+            // tan 22.5° = 0.414 selects the two neighbours along the gradient.
             let (before, after) = if gy.abs() * 1000 < 414 * gx.abs() {
                 (here[x - 1], here[x + 1])
             } else if gx.abs() * 1000 < 414 * gy.abs() {

@@ -1,21 +1,20 @@
-//! The two entries of a camera's Exif block that matter for measuring.
+//! The two Exif entries that matter for measuring: orientation and focal length.
 
-/// What a camera noted beside the picture.
+/// The entries read from an Exif block.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub(super) struct Exif {
-    /// How to turn the picture upright, 1 to 8; `None` where it is missing or senseless.
+pub(crate) struct Exif {
+    /// Orientation, 1 to 8; `None` where missing or out of range.
     pub orientation: Option<u8>,
-    /// The lens as its equivalent on 35 mm film (36 mm across the long side), in millimetres.
+    /// 35 mm equivalent focal length (36 mm across the long side), in millimetres.
     pub focal_35mm: Option<f64>,
 }
 
-/// Entries looked at in one directory; a camera writes a few dozen.
-const MOST_ENTRIES: u16 = 512;
+/// Entries read in one directory; a camera writes a few dozen.
+const MAX_ENTRIES: u16 = 512;
 
-/// Reads a TIFF block as Exif 2.3 (JEITA CP-3451C) lays it out: tag 0x0112 in the first
-/// directory, tag 0xA405 in the one that tag 0x8769 points to. Anything else, and anything
-/// damaged, is passed over.
-pub(super) fn read(tiff: &[u8]) -> Exif {
+/// Reads a TIFF block laid out by Exif 2.3 (JEITA CP-3451C): tag 0x0112 in the first directory,
+/// tag 0xA405 in the directory at tag 0x8769. Other and damaged entries are ignored.
+pub(crate) fn read(tiff: &[u8]) -> Exif {
     let mut exif = Exif::default();
     let Some(block) = Tiff::new(tiff) else {
         return exif;
@@ -35,8 +34,8 @@ pub(super) fn read(tiff: &[u8]) -> Exif {
     exif
 }
 
-/// The Exif block of a JPEG: the first APP1 segment that begins with `Exif`.
-pub(super) fn of_jpeg(bytes: &[u8]) -> Exif {
+/// The entries of a JPEG's Exif block, the first APP1 segment that begins with `Exif`.
+pub(crate) fn of_jpeg(bytes: &[u8]) -> Exif {
     let mut at = 2;
     while let Some((marker, body)) = segment(bytes, at) {
         if marker == 0xDA {
@@ -50,8 +49,8 @@ pub(super) fn of_jpeg(bytes: &[u8]) -> Exif {
     Exif::default()
 }
 
-/// The JPEG segment that begins at `at`: its marker and what follows its length.
-pub(super) fn segment(bytes: &[u8], at: usize) -> Option<(u8, &[u8])> {
+/// The JPEG segment that begins at `at`: its marker and its payload.
+pub(crate) fn segment(bytes: &[u8], at: usize) -> Option<(u8, &[u8])> {
     let head = bytes.get(at..at.checked_add(4)?)?;
     if head[0] != 0xFF {
         return None;
@@ -94,10 +93,10 @@ impl<'a> Tiff<'a> {
         })
     }
 
-    /// Where an entry of this tag and type keeps its value.
+    /// The offset of the value of the entry with this tag and type.
     fn entry(&self, directory: u32, tag: u16, kind: u16) -> Option<usize> {
         let start = usize::try_from(directory).ok()?;
-        let count = self.u16(start)?.min(MOST_ENTRIES);
+        let count = self.u16(start)?.min(MAX_ENTRIES);
         (0..usize::from(count)).find_map(|index| {
             let at = start.checked_add(2 + 12 * index)?;
             (self.u16(at)? == tag && self.u16(at + 2)? == kind).then_some(at + 8)

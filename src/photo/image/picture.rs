@@ -1,4 +1,4 @@
-//! A photo from the bytes of its file.
+//! Decoding of a photo's file: JPEG or PNG, turned upright, in grey, at two sizes.
 
 use std::io::Cursor;
 
@@ -8,17 +8,16 @@ use zune_jpeg::zune_core::colorspace::ColorSpace;
 use zune_jpeg::zune_core::options::DecoderOptions;
 
 use super::exif::{self, Exif};
-use super::gray::Gray;
-use super::point::Point;
-use super::upright::upright;
+use super::gray::{Gray, upright};
+use crate::photo::geometry::Point;
 
-/// Largest file, in bytes: a 100-megapixel JPEG has about 30 MB.
-pub const MOST_BYTES: usize = 48 * 1024 * 1024;
+/// Largest file, in bytes; a 100-megapixel JPEG has about 30 MB.
+pub const MAX_BYTES: usize = 48 * 1024 * 1024;
 /// Largest picture, in pixels.
-pub const MOST_PIXELS: usize = 100_000_000;
+pub const MAX_PIXELS: usize = 100_000_000;
 /// Smallest side, in pixels.
-pub const LEAST_SIDE: usize = 64;
-/// Longest side of the reduced picture that a reference is looked for in, in pixels.
+pub const MIN_SIDE: usize = 64;
+/// Longest side of the reduced picture that objects are searched in, in pixels.
 pub const WORKING_SIDE: usize = 1600;
 
 /// Why a file cannot be used as a photo.
@@ -68,14 +67,14 @@ pub enum PictureError {
         "The photo's file is damaged or of an unusual kind ({what}). Copy it from the camera again, or save it as a plain JPEG."
     )]
     Damaged {
-        /// The decoder's word for it.
+        /// The decoder's message.
         what: String,
     },
 }
 
-/// A photo, upright and grey: at full size for exact places, and reduced for finding things.
+/// A photo, upright and grey: at full size for exact positions, and reduced for searching.
 ///
-/// Places in a photo are always given in pixels of the full size.
+/// Positions in a photo are given in pixels of the full size.
 #[derive(Debug, Clone)]
 pub struct Photo {
     full: Gray,
@@ -85,16 +84,19 @@ pub struct Photo {
 }
 
 impl Photo {
-    /// Decodes a JPEG or PNG file, told apart by its first bytes, and turns it upright as its
-    /// Exif orientation says.
+    /// Decodes a JPEG or PNG file, identified by its first bytes, and turns it upright by its Exif
+    /// orientation.
     ///
     /// # Errors
-    /// Every [`PictureError`]. Sizes are checked before room is taken for the pixels.
+    /// [`PictureError::TooManyBytes`], [`TooLarge`](PictureError::TooLarge) and
+    /// [`TooSmall`](PictureError::TooSmall) before memory for pixels is allocated;
+    /// [`Heif`](PictureError::Heif) and [`Unknown`](PictureError::Unknown) for other formats;
+    /// [`CutShort`](PictureError::CutShort) and [`Damaged`](PictureError::Damaged) while decoding.
     pub fn decode(bytes: &[u8]) -> Result<Self, PictureError> {
-        if bytes.len() > MOST_BYTES {
+        if bytes.len() > MAX_BYTES {
             return Err(PictureError::TooManyBytes {
                 megabytes: bytes.len().div_ceil(1024 * 1024),
-                most: MOST_BYTES / 1024 / 1024,
+                most: MAX_BYTES / 1024 / 1024,
             });
         }
         let (gray, exif) = if bytes.starts_with(&[0xFF, 0xD8, 0xFF]) {
@@ -120,7 +122,7 @@ impl Photo {
         check_size(full.width(), full.height())?;
         let factor = full.width().max(full.height()).div_ceil(WORKING_SIDE);
         let small =
-            (factor > 1 && full.width().min(full.height()) / factor >= LEAST_SIDE / 2).then(|| full.shrunk(factor));
+            (factor > 1 && full.width().min(full.height()) / factor >= MIN_SIDE / 2).then(|| full.shrunk(factor));
         Ok(Self {
             factor: if small.is_some() { factor } else { 1 },
             full,
@@ -135,40 +137,40 @@ impl Photo {
         &self.full
     }
 
-    /// The picture at the size that things are looked for in.
+    /// The reduced picture; the full one where it is small already.
     #[must_use]
     pub fn working(&self) -> &Gray {
         self.small.as_ref().unwrap_or(&self.full)
     }
 
-    /// How many full-size pixels make one of the reduced picture.
+    /// Full-size pixels to one pixel of the reduced picture.
     #[must_use]
     pub const fn factor(&self) -> usize {
         self.factor
     }
 
-    /// The focal length that the camera noted, as its equivalent on 35 mm film, in millimetres.
+    /// The 35 mm equivalent focal length from Exif, in millimetres.
     #[must_use]
     pub const fn focal_35mm(&self) -> Option<f64> {
         self.focal_35mm
     }
 
-    /// The focal length that the camera noted, in pixels of the full size: by the frame of 36 mm
-    /// along its long side. Wrong for a cropped or digitally zoomed photo.
+    /// The focal length from Exif in pixels of the full size, by a frame of 36 mm along the long
+    /// side. Wrong for a cropped or digitally zoomed photo.
     #[must_use]
     pub fn focal_pixels(&self) -> Option<f64> {
         let long = self.full.width().max(self.full.height()) as f64;
         self.focal_35mm.map(|mm| mm / 36.0 * long)
     }
 
-    /// A place of the reduced picture in pixels of the full size.
+    /// A point of the reduced picture in pixels of the full size.
     #[must_use]
     pub fn to_full(&self, place: Point) -> Point {
         let factor = self.factor as f64;
         Point::new((place.x + 0.5) * factor - 0.5, (place.y + 0.5) * factor - 0.5)
     }
 
-    /// A place of the full size in pixels of the reduced picture.
+    /// A point of the full size in pixels of the reduced picture.
     #[must_use]
     pub fn to_reduced(&self, place: Point) -> Point {
         let factor = self.factor as f64;
@@ -177,10 +179,10 @@ impl Photo {
 }
 
 fn check_size(width: usize, height: usize) -> Result<(), PictureError> {
-    if width < LEAST_SIDE || height < LEAST_SIDE {
+    if width < MIN_SIDE || height < MIN_SIDE {
         return Err(PictureError::TooSmall { width, height });
     }
-    if width.checked_mul(height).is_none_or(|pixels| pixels > MOST_PIXELS) {
+    if width.checked_mul(height).is_none_or(|pixels| pixels > MAX_PIXELS) {
         return Err(PictureError::TooLarge { width, height });
     }
     Ok(())
@@ -190,7 +192,7 @@ fn damaged(what: impl ToString) -> PictureError {
     PictureError::Damaged { what: what.to_string() }
 }
 
-/// ISO 23008-12: an `ftyp` box with one of the brands of still pictures.
+/// Whether the file begins with an `ftyp` box of a still-picture brand (ISO 23008-12).
 fn is_heif(bytes: &[u8]) -> bool {
     bytes.get(4..8) == Some(b"ftyp")
         && bytes.get(8..12).is_some_and(|brand| {
@@ -224,14 +226,14 @@ fn jpeg(bytes: &[u8]) -> Result<Gray, PictureError> {
     Gray::new(width, height, pixels).ok_or_else(|| damaged("pixels missing"))
 }
 
-/// Whether the end marker follows the first scan: inside the scans a 0xFF is always followed by
-/// something else (ITU-T T.81, B.1.1.5).
+/// Whether the end marker follows the first scan; inside a scan 0xFF is never followed by 0xD9
+/// (ITU-T T.81, B.1.1.5).
 fn jpeg_is_whole(bytes: &[u8]) -> bool {
     let mut at = 2;
     while let Some((marker, body)) = exif::segment(bytes, at) {
         at += 4 + body.len();
         if marker == 0xDA {
-            // From behind: there it is in every whole file.
+            // Searched from the end, where it is in every whole file.
             return bytes[at..].windows(2).rev().any(|pair| pair == [0xFF, 0xD9]);
         }
     }
@@ -245,7 +247,7 @@ fn png(bytes: &[u8]) -> Result<(Gray, Exif), PictureError> {
         }
         error => damaged(error),
     };
-    // Room for the rows and the notes beside the picture; the pixels are counted below.
+    // Memory for rows and metadata; the pixels are bounded by `check_size` below.
     let limits = png::Limits {
         bytes: 64 * 1024 * 1024,
     };
@@ -280,7 +282,7 @@ fn png(bytes: &[u8]) -> Result<(Gray, Exif), PictureError> {
     Ok((gray, exif))
 }
 
-/// Luma as ITU-R BT.601 weighs it, which JPEG uses too; an alpha channel is passed over.
+/// Luma by ITU-R BT.601, as in JPEG; an alpha channel is ignored.
 fn luma(pixels: &[u8], samples: usize) -> Vec<u8> {
     if samples < 3 {
         return pixels.iter().step_by(samples.max(1)).copied().collect();

@@ -1,25 +1,25 @@
-//! Straight and curved outlines to a fraction of a pixel, at full size.
+//! Edges to a fraction of a pixel: light along a short line, its slope, and straight sides fitted
+//! to many such lines.
 
 use super::gray::Gray;
-use super::point::Point;
-use super::segments::unit;
+use crate::photo::geometry::{Point, unit};
 
-/// An edge on a short line across it.
+/// An edge located on a line across it.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Spot {
-    /// How far along the line, from its middle, in pixels.
+pub(crate) struct Spot {
+    /// Distance along the line from its middle, in pixels.
     pub offset: f64,
-    /// Its slope, in light per pixel (0 black, 1 white); positive where it brightens along the
+    /// Slope, in light per pixel (0 black, 1 white); positive where light increases along the
     /// line.
     pub slope: f64,
 }
 
-/// Steps of a profile, in pixels.
+/// Sample spacing of a profile, in pixels.
 const STEP: f64 = 0.5;
 
-/// Light along a line through `middle`, from `-reach` to `reach`, the mean of lines beside each
-/// other over `thickness` pixels.
-pub(super) fn profile(gray: &Gray, middle: Point, along: Point, reach: f64, thickness: f64) -> Vec<f64> {
+/// Light along a line through `middle`, from `-reach` to `reach`, averaged over parallel lines
+/// across `thickness` pixels.
+pub(crate) fn profile(gray: &Gray, middle: Point, along: Point, reach: f64, thickness: f64) -> Vec<f64> {
     let steps = (reach / STEP).ceil() as i32;
     let lines = (thickness.round() as i32).max(1);
     let across = Point::new(-along.y, along.x);
@@ -31,9 +31,8 @@ pub(super) fn profile(gray: &Gray, middle: Point, along: Point, reach: f64, thic
     (-steps..=steps).map(mean).collect()
 }
 
-/// The weights of a slope's smoothing at 1, 2 ... [`STEP`]s beyond it, and less at as many before:
-/// x exp(−x²/2) at these x, a Gaussian of one pixel's derivative, so that a ramp of slope 1 comes out
-/// as 1.
+/// Half of an odd filter: the derivative of a Gaussian of one pixel, x exp(−x²/2), sampled at 1, 2
+/// ... [`STEP`]s and scaled so that a ramp of slope 1 gives 1.
 const WEIGHTS: [f64; 6] = {
     const RAW: [f64; 6] = [
         0.441_248_45,
@@ -57,13 +56,13 @@ const WEIGHTS: [f64; 6] = {
     weights
 };
 
-/// Slopes of a profile, smoothed by a Gaussian of one pixel, in light per pixel.
-pub(super) fn slopes(profile: &[f64]) -> Vec<f64> {
+/// Slopes of a profile, smoothed by a Gaussian of one pixel, in light per pixel. The profile is
+/// extended by its end values.
+pub(crate) fn slopes(profile: &[f64]) -> Vec<f64> {
     let reach = WEIGHTS.len();
     let (Some(first), Some(last)) = (profile.first(), profile.last()) else {
         return Vec::new();
     };
-    // Beyond its ends it goes on as it ends.
     let mut long = vec![*first; profile.len() + 2 * reach];
     long[reach..reach + profile.len()].copy_from_slice(profile);
     long[reach + profile.len()..].fill(*last);
@@ -77,9 +76,9 @@ pub(super) fn slopes(profile: &[f64]) -> Vec<f64> {
     long.windows(2 * reach + 1).map(slope).collect()
 }
 
-/// The strongest edge on a line, brightening or darkening, where a parabola through the steepest
-/// three slopes peaks.
-pub(super) fn strongest(profile: &[f64]) -> Option<Spot> {
+/// The steepest edge of either sign on a profile, located at the peak of a parabola through the
+/// three steepest slopes.
+pub(crate) fn strongest(profile: &[f64]) -> Option<Spot> {
     let slopes = slopes(profile);
     let value = |index: usize| slopes[index].abs();
     let best = (1..slopes.len().saturating_sub(1)).max_by(|&a, &b| value(a).total_cmp(&value(b)))?;
@@ -99,31 +98,32 @@ pub(super) fn strongest(profile: &[f64]) -> Option<Spot> {
     })
 }
 
-/// A straight side, fitted.
+/// A straight side fitted to an edge.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Side {
-    /// A place on it.
+pub(crate) struct FittedSide {
+    /// A point on the side.
     pub place: Point,
-    /// Its direction, of length 1.
+    /// Direction, of length 1.
     pub along: Point,
-    /// Spread of the places about the line, in pixels.
+    /// Root mean square distance of the edge points from the line, in pixels.
     pub rms: f64,
-    /// The share of the places looked at that lie on the line.
+    /// Share of the sampled positions whose edge lies on the line.
     pub share: f64,
     /// Median slope across it, in light per pixel.
     pub slope: f64,
 }
 
-/// Places looked at along a side.
+/// Positions sampled along a side.
 const PLACES: usize = 64;
 
-/// Fits a line to the edge between two corners, leaving out `margin` (a part of the length) at
-/// both ends, where corners may be round. Each place is the mean of up to `most` pixels side by side.
-pub(super) fn fit_side(gray: &Gray, from: Point, to: Point, margin: f64, reach: f64, most: f64) -> Option<Side> {
+/// Fits a line to the edge between two corners, leaving out `margin` (a fraction of the length) at
+/// both ends, where corners may be round. Each position averages up to `max_thickness` parallel
+/// lines.
+pub(crate) fn fit_side(gray: &Gray, from: Point, to: Point, margin: f64, reach: f64, max_thickness: f64) -> Option<FittedSide> {
     let length = from.distance(to);
     let along = unit(to - from);
     let normal = Point::new(-along.y, along.x);
-    let thickness = (length * (1.0 - 2.0 * margin) / PLACES as f64).clamp(1.0, most);
+    let thickness = (length * (1.0 - 2.0 * margin) / PLACES as f64).clamp(1.0, max_thickness);
     let mut spots = Vec::with_capacity(PLACES);
     for index in 0..PLACES {
         let t = length * (margin + (1.0 - 2.0 * margin) * (index as f64 + 0.5) / PLACES as f64);
@@ -136,8 +136,7 @@ pub(super) fn fit_side(gray: &Gray, from: Point, to: Point, margin: f64, reach: 
             spots.push((t, spot));
         }
     }
-    // A lens bends a long side by more than noise does: by 0.08 % of its length it still counts as
-    // straight.
+    // Lens distortion bends a long side: up to 0.08 % of its length counts as straight.
     let (line, kept) = line_through(&spots, 1.0_f64.max(length * 0.0008))?;
     let mut steepness: Vec<f64> = kept.iter().map(|(_, spot)| spot.slope).collect();
     steepness.sort_by(f64::total_cmp);
@@ -145,7 +144,7 @@ pub(super) fn fit_side(gray: &Gray, from: Point, to: Point, margin: f64, reach: 
         .iter()
         .map(|(t, spot)| (spot.offset - line.0 - line.1 * t).powi(2))
         .sum();
-    Some(Side {
+    Some(FittedSide {
         place: from + normal * line.0,
         along: unit(along + normal * line.1),
         rms: (square / kept.len() as f64).sqrt(),
@@ -154,11 +153,11 @@ pub(super) fn fit_side(gray: &Gray, from: Point, to: Point, margin: f64, reach: 
     })
 }
 
-/// The `a` and `b` of a line `offset = a + b t`, and the spots on it.
+/// The coefficients of a line `offset = a + b t`, and its inliers.
 type Agreed = ((f64, f64), Vec<(f64, Spot)>);
 
-/// The line `offset = a + b t` that most spots agree on, and those spots: the best of many pairs,
-/// then least squares over what lies near, twice.
+/// The line `offset = a + b t` with the most inliers among many pairs, then least squares over the
+/// inliers, twice.
 fn line_through(spots: &[(f64, Spot)], wide: f64) -> Option<Agreed> {
     let near = |line: (f64, f64), width: f64| {
         let on = move |(t, spot): &&(f64, Spot)| (spot.offset - line.0 - line.1 * t).abs() <= width;

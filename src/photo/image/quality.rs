@@ -1,40 +1,40 @@
-//! Whether a photo is good enough to measure in: sharp, lit, without glare.
+//! Sharpness, brightness and glare of a photo.
 
 use super::edges::Edges;
 use super::gray::Gray;
 
-/// What was found out about a photo's quality.
+/// Sharpness, brightness and glare of a photo.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Quality {
-    /// How wide a sharp edge is spread, in pixels of the full size: the contrast across the
-    /// steepest edges over their slope. `None` where nothing in the picture has an edge.
+    /// Width of the sharpest edges, in pixels of the full size: contrast over slope. `None` where
+    /// the picture has too few edges.
     pub edge_width: Option<f64>,
-    /// The share of the picture that is as white as it can be.
+    /// Share of saturated pixels.
     pub glare: f64,
-    /// The grey value (0 to 255) that 90 % of the picture stay below.
+    /// The 90th percentile of the grey values, 0 to 255.
     pub brightness: u8,
 }
 
-/// Widest edge of a sharp photo, in pixels of the picture that it was judged in.
+/// Largest edge width of a sharp photo, in pixels of the assessed picture.
 const SHARP: f64 = 6.0;
-/// Largest white share.
-const MOST_GLARE: f64 = 0.05;
-/// Darkest bright part.
+/// Largest share of saturated pixels without a flag.
+const MAX_GLARE: f64 = 0.05;
+/// Smallest 90th percentile without a flag.
 const DARKEST: u8 = 60;
 
-/// What is wrong with a photo.
+/// A defect of a photo.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Flaw {
-    /// Its edges are spread.
+    /// Out of focus, or moved.
     Blurred,
-    /// Parts are pure white: light mirrored by a shiny surface hides edges.
+    /// Saturated areas: light mirrored by a shiny surface hides edges.
     Glare,
     /// Too little light.
     Dark,
 }
 
 impl Flaw {
-    /// The word that files and screens use.
+    /// The identifier used in files and for texts.
     #[must_use]
     pub const fn word(self) -> &'static str {
         match self {
@@ -46,9 +46,9 @@ impl Flaw {
 }
 
 impl Quality {
-    /// Judges a picture (the reduced one will do) by its edges; `factor` is how many full-size
-    /// pixels make one of it.
-    pub(super) fn of(gray: &Gray, edges: &Edges, factor: usize) -> Self {
+    /// Assesses a picture, usually the reduced one; `factor` is the number of full-size pixels to
+    /// one of its pixels.
+    pub(crate) fn of(gray: &Gray, edges: &Edges, factor: usize) -> Self {
         let mut histogram = [0_usize; 256];
         for &value in gray.pixels() {
             histogram[usize::from(value)] += 1;
@@ -67,25 +67,25 @@ impl Quality {
         }
     }
 
-    /// What is wrong, worst first.
-    pub(super) fn flaws(&self, factor: usize) -> Vec<Flaw> {
+    /// The defects, worst first.
+    pub(crate) fn flaws(&self, factor: usize) -> Vec<Flaw> {
         let blurred = self.edge_width.is_none_or(|width| width > SHARP * factor as f64);
         let flaws = [
             (blurred, Flaw::Blurred),
             (self.brightness < DARKEST, Flaw::Dark),
-            (self.glare > MOST_GLARE, Flaw::Glare),
+            (self.glare > MAX_GLARE, Flaw::Glare),
         ];
         flaws.into_iter().filter_map(|(is, flaw)| is.then_some(flaw)).collect()
     }
 }
 
-/// Edges that are looked at, about: more say the same.
+/// Approximate number of edge pixels sampled.
 const SAMPLE: usize = 20_000;
 
-/// Contrast over slope of the steepest edges: the median over the steepest fiftieth of them.
+/// Median of contrast over slope among the steepest 2 % of the edge pixels.
 ///
-/// For a step blurred by a Gaussian of σ this is √(2π) σ = 2.5 σ, of which the smoothing before
-/// the gradient adds its own.
+/// For a step blurred by a Gaussian of σ this is √(2π) σ = 2.5 σ; the smoothing before the gradient
+/// adds to σ.
 fn edge_width(gray: &Gray, edges: &Edges) -> Option<f64> {
     let mut places: Vec<(i32, usize, usize)> = edges
         .places()
@@ -108,7 +108,8 @@ fn edge_width(gray: &Gray, edges: &Edges) -> Option<f64> {
     Some(widths[widths.len() / 2])
 }
 
-/// Walks from an edge pixel to both sides until the picture stops changing the same way.
+/// Contrast over slope at an edge pixel; contrast is measured by walking along the gradient until
+/// the grey value stops changing.
 fn width_at(gray: &Gray, edges: &Edges, x: usize, y: usize) -> Option<f64> {
     let gradient = edges.gradient(x as isize, y as isize);
     let slope = gradient.length();

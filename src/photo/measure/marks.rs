@@ -1,13 +1,9 @@
-//! What a person placed on a photo, and the core's dimensions that follow.
+//! The marks that a person placed on a photo, and the core's dimensions computed from them.
 
-use super::found::Found;
-use super::frame::Frame;
-use super::lens::{Lens, LensError};
-use super::maps::POINTS;
-use super::measure::{MeasureError, PhotoLength, perpendicular, photo_length};
-use super::point::Point;
-use super::reference::Reference;
-use super::scale::{Options, Scale, ScaleError};
+use super::{MeasureError, PhotoLength, perpendicular, photo_length};
+use crate::photo::geometry::{Frame, Point};
+use crate::photo::reference::{Reference, ReferenceOutline};
+use crate::photo::scale::{Lens, LensError, Options, POINTS, Scale, ScaleError};
 use crate::quantity::Propagated;
 
 /// A dimension of the core, named as in the drawing in `magnetics::core`.
@@ -28,7 +24,7 @@ pub enum Dimension {
 }
 
 impl Dimension {
-    /// All of them, in the order that a person is asked for them.
+    /// All dimensions, in the order that a person is asked for them.
     pub const ALL: [Dimension; 6] = [
         Dimension::Tongue,
         Dimension::Stack,
@@ -38,7 +34,7 @@ impl Dimension {
         Dimension::Yoke,
     ];
 
-    /// The word that files and screens use for it.
+    /// The identifier used in files.
     #[must_use]
     pub const fn word(self) -> &'static str {
         match self {
@@ -51,7 +47,7 @@ impl Dimension {
         }
     }
 
-    /// The dimension that a word names.
+    /// The dimension with this identifier.
     #[must_use]
     pub fn from_word(word: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|dimension| dimension.word() == word)
@@ -67,24 +63,24 @@ pub enum Span {
     Edges([Vec<Point>; 2]),
 }
 
-/// One dimension at one place of the core.
+/// One dimension marked at one place of the core.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Mark {
-    /// Which it is.
+    /// The dimension.
     pub dimension: Dimension,
-    /// Where.
+    /// Its ends in the picture.
     pub span: Span,
 }
 
-/// Everything that a person placed on one photo.
+/// All marks on one photo.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Marks {
     /// The picture's size.
     pub frame: Frame,
     /// The object of known size.
     pub reference: Reference,
-    /// Where it lies, as found or as corrected.
-    pub found: Found,
+    /// Its outline, as found or as corrected.
+    pub outline: ReferenceOutline,
     /// Height, noise, lens and focal length.
     pub options: Options,
     /// The core's edges. A dimension may be marked at several places (both outer limbs).
@@ -94,28 +90,28 @@ pub struct Marks {
 /// A dimension of the core from a photo.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DimensionReading {
-    /// Which it is.
+    /// The dimension.
     pub dimension: Dimension,
     /// The mean over its places.
     pub length: PhotoLength,
-    /// At how many places it was marked.
+    /// Number of places where it was marked.
     pub places: usize,
 }
 
-/// What places of one dimension that differ add to its ±.
+/// The cause of the ± where places of one dimension differ.
 const PLACES_DIFFER: &str = "places differ";
 
 impl Marks {
-    /// The scale that the reference gives.
+    /// The scale from the reference.
     ///
     /// # Errors
     /// As [`Scale::new`].
     pub fn scale(&self) -> Result<Scale, ScaleError> {
-        Scale::new(self.frame, &self.reference, &self.found, &self.options)
+        Scale::new(self.frame, &self.reference, &self.outline, &self.options)
     }
 
-    /// The lens's distortion as the marked edges of three and more points show it, starting from
-    /// the lens in the options.
+    /// The lens's distortion from the marked edges of three and more points, with the lens of the
+    /// options as prior.
     ///
     /// # Errors
     /// As [`Lens::from_edges`].
@@ -132,9 +128,9 @@ impl Marks {
         Lens::from_edges(self.frame, &edges, self.options.lens, self.options.point_noise)
     }
 
-    /// Each dimension that was marked, in the order of [`Dimension::ALL`]: the mean over its
-    /// places. What all places share (the scale) does not average out, what each has for itself
-    /// does, and places that differ more than their marks explain widen the ±.
+    /// The marked dimensions in the order of [`Dimension::ALL`], each the mean over its places. The
+    /// uncertainty common to all places (the scale) does not average out, that of each mark does,
+    /// and places that differ by more than their marks' uncertainty widen the ±.
     #[must_use]
     pub fn readings(&self, scale: &Scale) -> Vec<(Dimension, Result<DimensionReading, MeasureError>)> {
         Dimension::ALL
@@ -213,7 +209,7 @@ impl Span {
         }
     }
 
-    /// How many of the points share an edge: each end for itself, or all of an edge.
+    /// The number of points on each edge; each end counts as an edge of its own.
     fn groups(&self) -> [usize; 2] {
         match self {
             Span::Points(_) => [1, 1],
@@ -221,7 +217,7 @@ impl Span {
         }
     }
 
-    /// Two different points, or two on each edge.
+    /// Whether there are two different points, or two on each edge.
     fn is_whole(&self) -> bool {
         let differ = |points: &[Point]| points.iter().skip(1).any(|point| point.distance(points[0]) > 0.0);
         match self {
@@ -230,7 +226,7 @@ impl Span {
         }
     }
 
-    /// The length across, from its points on the face.
+    /// The length in millimetres, from the span's points on the face.
     fn across(&self, flat: &[Point]) -> Option<f64> {
         match self {
             Span::Points(_) => Some(flat[0].distance(flat[1])),

@@ -1,14 +1,22 @@
 //! Lengths and angles on a face, with their ±.
+//!
+//! Begin at [`distance`] for two points, [`gap`] for two edges, or [`Marks`] for all dimensions of a
+//! core that a person marked on one photo. [`snap`] moves a tapped point to the edge that was
+//! meant.
 
-use super::line::Line;
-use super::point::Point;
+mod marks;
+pub mod snap;
+
+pub use marks::{Dimension, DimensionReading, Mark, Marks, Span};
+
+use super::geometry::{Point, StraightLine};
 use super::scale::Scale;
 use crate::quantity::{Angle, Length, Measured, Origin, Propagated, Widener, widest_inputs};
 
-/// Why something could not be measured.
+/// Why marks give no length or angle.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum MeasureError {
-    /// A point where the face is not.
+    /// A point at or beyond the face's horizon.
     #[error("a marked point lies beyond the face's horizon in this photo; mark points on the face")]
     NotOnFace,
     /// An edge needs two points.
@@ -21,32 +29,32 @@ pub enum MeasureError {
 pub struct PhotoLength {
     /// The length and its ±, its origin [`Origin::Photo`].
     pub length: Measured<Length>,
-    /// What widens it most, the widest first.
+    /// The largest contributors to the ±, largest first.
     pub wideners: Vec<Widener>,
 }
 
 /// The distance between two edges that should be parallel.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Gap {
-    /// Perpendicular to the common direction, between the middles of the marked points.
+    /// Perpendicular to the common direction, between the means of the marked points.
     pub distance: PhotoLength,
-    /// Angle between the two edges, each taken for itself.
+    /// Angle between the two edges, each fitted alone.
     pub out_of_parallel: Measured<Angle>,
 }
 
 impl Gap {
-    /// Whether the edges part from parallel by more than the marks explain: then the distance
-    /// depends on where it is taken.
+    /// Whether the edges deviate from parallel by more than their ±: the distance then depends on
+    /// where it is taken.
     #[must_use]
     pub fn is_askew(&self) -> bool {
         self.out_of_parallel.value > self.out_of_parallel.plus_minus
     }
 }
 
-/// The distance between two points of the picture, on the face.
+/// The distance on the face between two points of the picture.
 ///
 /// # Errors
-/// Points that do not lie on the face.
+/// [`MeasureError::NotOnFace`] for a point at or beyond the horizon.
 pub fn distance(scale: &Scale, first: Point, second: Point) -> Result<PhotoLength, MeasureError> {
     let answer = scale.propagate(&[first, second], &[1, 1], |flat| Some([flat[0].distance(flat[1])]));
     Ok(photo_length(&answer.ok_or(MeasureError::NotOnFace)?))
@@ -55,7 +63,8 @@ pub fn distance(scale: &Scale, first: Point, second: Point) -> Result<PhotoLengt
 /// The distance between two parallel edges, each marked by two or more points.
 ///
 /// # Errors
-/// An edge with fewer than two points; points that do not lie on the face.
+/// [`MeasureError::TooFew`] for an edge with fewer than two different points;
+/// [`MeasureError::NotOnFace`] for a point at or beyond the horizon.
 pub fn gap(scale: &Scale, first: &[Point], second: &[Point]) -> Result<Gap, MeasureError> {
     let (points, split) = edges(first, second)?;
     let answer = scale.propagate(&points, &[split, points.len() - split], |flat| {
@@ -72,7 +81,7 @@ pub fn gap(scale: &Scale, first: &[Point], second: &[Point]) -> Result<Gap, Meas
 /// The angle between two edges, 0 to 90°, each marked by two or more points.
 ///
 /// # Errors
-/// An edge with fewer than two points; points that do not lie on the face.
+/// As [`gap`].
 pub fn angle(scale: &Scale, first: &[Point], second: &[Point]) -> Result<Measured<Angle>, MeasureError> {
     let (points, split) = edges(first, second)?;
     let answer = scale.propagate(&points, &[split, points.len() - split], |flat| {
@@ -91,20 +100,20 @@ fn edges(first: &[Point], second: &[Point]) -> Result<(Vec<Point>, usize), Measu
     Ok((first.iter().chain(second).copied().collect(), first.len()))
 }
 
-/// Distance of two edges from each other across their common direction.
-pub(super) fn perpendicular(first: &[Point], second: &[Point]) -> Option<f64> {
-    let (direction, middles) = Line::parallel(&[first, second])?;
+/// Distance between two edges perpendicular to their common direction.
+pub(crate) fn perpendicular(first: &[Point], second: &[Point]) -> Option<f64> {
+    let (direction, middles) = StraightLine::parallel(&[first, second])?;
     Some(direction.cross(middles[1] - middles[0]).abs())
 }
 
 /// Angle between the lines through two edges, radians, 0 to π/2.
 fn angle_between(first: &[Point], second: &[Point]) -> Option<f64> {
-    let (first, second) = (Line::through(first)?.direction, Line::through(second)?.direction);
+    let (first, second) = (StraightLine::through(first)?.direction, StraightLine::through(second)?.direction);
     Some(first.cross(second).abs().atan2(first.dot(second).abs()))
 }
 
-/// The first of the answers as a length; it was worked out in millimetres.
-pub(super) fn photo_length<const M: usize>(answer: &Propagated<M>) -> PhotoLength {
+/// The first value, in millimetres, as a length.
+pub(crate) fn photo_length<const M: usize>(answer: &Propagated<M>) -> PhotoLength {
     let (mm, sigma) = (answer.value[0], answer.sigma[0]);
     PhotoLength {
         length: Measured::new(Length::from_mm(mm), Length::from_mm(2.0 * sigma), Origin::Photo),

@@ -1,35 +1,34 @@
-//! A place put by hand moves to the edge that was meant.
+//! Moves a point set by hand to the nearest strong edge.
 
-use super::gray::Gray;
-use super::point::Point;
-use super::segments::unit;
-use super::sides::{Spot, profile, strongest};
+use crate::photo::geometry::{Point, unit};
+use crate::photo::image::Gray;
+use crate::photo::image::profile::{Spot, profile, strongest};
 
-/// A place on an edge.
+/// A point on an edge.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Snapped {
-    /// Where the edge is, in pixels.
+    /// Position, in pixels.
     pub place: Point,
-    /// The direction across the edge, of length 1, towards its brighter side.
+    /// Unit normal of the edge, towards its brighter side.
     pub across: Point,
-    /// How steep the edge is: linear light per pixel, black to white being 1.
+    /// Slope of the edge: linear light per pixel, black to white being 1.
     pub strength: f64,
-    /// Spread (one standard deviation) of where lines beside each other meet the edge, in pixels:
-    /// noise, roughness and texture together.
+    /// Standard deviation of the edge's position on adjacent lines, in pixels: noise, roughness and
+    /// texture together.
     pub noise: f64,
 }
 
-/// Weakest edge that is snapped to, in light per pixel.
-const LEAST_SLOPE: f64 = 0.008;
-/// Lines beside each other that must agree, to either side of the place.
+/// Minimum slope of an edge, in light per pixel.
+const MIN_SLOPE: f64 = 0.008;
+/// Number of adjacent lines on either side of the point.
 const LINES: i32 = 5;
-/// Steps between those lines, in pixels.
+/// Spacing of those lines, in pixels.
 const APART: f64 = 1.5;
-/// Directions tried where none is given.
+/// Number of directions tried where none is given.
 const DIRECTIONS: u32 = 16;
 
-/// The strongest edge within `radius` pixels of a place: along `direction` where one is given (the
-/// way that is measured), else in any direction. `None` where there is no edge.
+/// The strongest edge within `radius` pixels of a point: along `direction` where given (the
+/// direction of measurement), else along any. `None` without an edge.
 #[must_use]
 pub fn snap(gray: &Gray, place: Point, direction: Option<Point>, radius: f64) -> Option<Snapped> {
     let radius = radius.clamp(1.0, 200.0);
@@ -51,8 +50,7 @@ pub fn snap(gray: &Gray, place: Point, direction: Option<Point>, radius: f64) ->
     }
 }
 
-/// Across an edge its slope is steepest: once more, from the place found and in the direction
-/// that the lines beside each other give.
+/// Repeats the search from a first result, along the normal that its adjacent lines give.
 fn squared(gray: &Gray, first: Snapped) -> Option<Snapped> {
     let mut best = first;
     for _ in 0..3 {
@@ -66,9 +64,9 @@ fn squared(gray: &Gray, first: Snapped) -> Option<Snapped> {
 }
 
 fn along(gray: &Gray, place: Point, way: Point, radius: f64) -> Option<Snapped> {
-    // Several lines at once find the edge; one by one, near it, they tell how sure it is.
+    // Averaged lines find the edge; single lines near it give its scatter.
     let light = profile(gray, place, way, radius + 3.0, 5.0);
-    let first = strongest(&light).filter(|spot| spot.offset.abs() <= radius && spot.slope.abs() >= LEAST_SLOPE)?;
+    let first = strongest(&light).filter(|spot| spot.offset.abs() <= radius && spot.slope.abs() >= MIN_SLOPE)?;
     let middle = place + way * first.offset;
     let spots = beside(gray, middle, way, 3.0);
     if spots.len() < LINES as usize {
@@ -89,7 +87,7 @@ fn along(gray: &Gray, place: Point, way: Point, radius: f64) -> Option<Snapped> 
     })
 }
 
-/// The edge on each of the lines beside a place: how far beside, and where.
+/// The edge on each line adjacent to a point: the line's offset, and the edge.
 fn beside(gray: &Gray, place: Point, way: Point, reach: f64) -> Vec<(f64, Spot)> {
     let across = Point::new(-way.y, way.x);
     let at = |index: i32| {
@@ -102,7 +100,7 @@ fn beside(gray: &Gray, place: Point, way: Point, reach: f64) -> Vec<(f64, Spot)>
     (-LINES..=LINES).filter_map(at).collect()
 }
 
-/// How much the edge moves along the way for one pixel beside it.
+/// Shift of the edge along the line of search, per pixel across it.
 fn slant(spots: &[(f64, Spot)]) -> Option<f64> {
     if spots.len() < 4 {
         return None;

@@ -9,8 +9,7 @@ pub struct Coin {
     mm: f64,
 }
 
-/// How far a coin's diameter may be from its specification, in millimetres: making and wear
-/// together. Common practice, no source.
+/// ± of a coin's diameter from manufacture and wear, in millimetres. Common practice, no source.
 const SPREAD_MM: f64 = 0.1;
 
 const fn coin(word: &'static str, mm: f64) -> Coin {
@@ -18,7 +17,7 @@ const fn coin(word: &'static str, mm: f64) -> Coin {
 }
 
 impl Coin {
-    /// The coins, by currency and then by value.
+    /// All coins, by currency and then by value.
     ///
     /// Diameters as the mints publish them, from memory. Only round ones: the 20 cent of the
     /// euro is notched; the British 20p, 50p and £1, the Canadian dollar and the Australian 50
@@ -66,19 +65,19 @@ impl Coin {
         coin("aud-20c", 28.52),
     ];
 
-    /// The word that files and screens use: currency, then value (`eur-2`, `usd-25c`).
+    /// The identifier used in files: currency, then value (`eur-2`, `usd-25c`).
     #[must_use]
     pub const fn word(self) -> &'static str {
         self.word
     }
 
-    /// The coin that a word names.
+    /// The coin with this identifier.
     #[must_use]
     pub fn from_word(word: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|coin| coin.word == word)
     }
 
-    /// Its diameter.
+    /// The diameter with its ±.
     #[must_use]
     pub fn diameter(self) -> Measured<Length> {
         Measured::new(Length::from_mm(self.mm), Length::from_mm(SPREAD_MM), Origin::Label)

@@ -1,7 +1,16 @@
-//! Objects of known size that give a photo its scale.
+//! Objects of known size that give a photo its scale: their sizes with ±, thickness and shape.
+//!
+//! Begin at [`Reference`]. [`ReferenceOutline`] is the same object located in a picture; [`coin`]
+//! lists coins, and [`target_svg`] draws the printable target.
 
-use super::coin::Coin;
-use super::target::Sheet;
+pub mod coin;
+mod outline;
+mod target;
+
+pub use coin::Coin;
+pub use outline::ReferenceOutline;
+pub use target::{Captions, Sheet, target_svg};
+
 use crate::quantity::{Length, Measured, Origin};
 
 /// An object of known size that lies in the picture.
@@ -13,7 +22,7 @@ pub enum Reference {
     Paper(Paper),
     /// Any flat thing with four square corners.
     Rectangle {
-        /// The side from its first to its second corner.
+        /// The side from the first to the second corner.
         width: Measured<Length>,
         /// The other side.
         height: Measured<Length>,
@@ -22,17 +31,17 @@ pub enum Reference {
     Coin(Coin),
     /// Any flat round thing.
     Disc {
-        /// Across it.
+        /// The diameter.
         diameter: Measured<Length>,
     },
     /// Two marks of a steel rule.
     Rule {
-        /// From one mark to the other.
+        /// Distance between the marks.
         length: Measured<Length>,
     },
     /// The printed target.
     Target {
-        /// The paper it was printed on.
+        /// The paper.
         sheet: Sheet,
         /// Its check lines as measured on the print; both are drawn 100 mm long.
         check_line: Measured<Length>,
@@ -55,10 +64,10 @@ pub enum Paper {
 }
 
 impl Paper {
-    /// Every sheet, in the order that a person is offered them.
+    /// All sheets, in the order that they are offered.
     pub const ALL: [Paper; 5] = [Paper::A4, Paper::Letter, Paper::A5, Paper::A6, Paper::A3];
 
-    /// The word that files use for it.
+    /// The identifier used in files.
     #[must_use]
     pub const fn word(self) -> &'static str {
         match self {
@@ -70,7 +79,7 @@ impl Paper {
         }
     }
 
-    /// The sheet that a word names.
+    /// The sheet with this identifier.
     #[must_use]
     pub fn from_word(word: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|paper| paper.word() == word)
@@ -94,9 +103,9 @@ impl Paper {
     }
 }
 
-/// What a reference looks like from straight above.
+/// A reference's shape from straight above.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Shape {
+pub enum ReferenceShape {
     /// Four straight sides with square corners.
     Rectangle {
         /// The first side.
@@ -113,7 +122,7 @@ pub enum Shape {
     },
     /// Two points.
     Marks {
-        /// From one to the other.
+        /// Distance between them.
         length: Measured<Length>,
     },
     /// Squares in columns and rows.
@@ -129,9 +138,9 @@ pub enum Shape {
 pub const SMALLEST_MM: f64 = 10.0;
 /// The largest reference of a person's own, in millimetres.
 pub const LARGEST_MM: f64 = 1000.0;
-/// The widest ± of a reference of a person's own, as a part of its size.
+/// The largest relative ± of a reference of a person's own.
 pub const WIDEST_SPREAD: f64 = 0.1;
-/// How far the check line of a print may be from the 100 mm that it is drawn, in millimetres.
+/// Range of a print's check line, drawn 100 mm long, in millimetres.
 pub const CHECK_LINE_LIMITS_MM: (f64, f64) = (80.0, 120.0);
 
 /// Why a reference cannot be used.
@@ -142,29 +151,29 @@ pub enum ReferenceError {
         "The {field} is {mm} mm; it must be between {least} and {most} mm. Measure it again, or take another object."
     )]
     Size {
-        /// Which measure: `width`, `height`, `diameter`, `length` or `check_line`.
+        /// The dimension: `width`, `height`, `diameter`, `length` or `check_line`.
         field: &'static str,
-        /// What was given, in millimetres.
+        /// The given size, in millimetres.
         mm: f64,
-        /// The least allowed, in millimetres.
+        /// Lower limit, in millimetres.
         least: f64,
-        /// The most allowed, in millimetres.
+        /// Upper limit, in millimetres.
         most: f64,
     },
-    /// A ± that is negative, or so wide that nothing could be measured with it.
+    /// A negative ±, or one above [`WIDEST_SPREAD`].
     #[error(
         "The {field} is known to ± {mm} mm only; give a ± from 0 to a tenth of the {field}. Measure it with calipers or a steel rule."
     )]
     Spread {
-        /// Which measure.
+        /// The dimension.
         field: &'static str,
-        /// The half-width given, in millimetres.
+        /// The given half-width, in millimetres.
         mm: f64,
     },
 }
 
 impl Reference {
-    /// The printed target, its check line as drawn: 100 ± 0.5 mm until someone measures it.
+    /// The printed target with its check line as drawn: 100 ± 0.5 mm until it is measured.
     #[must_use]
     pub fn target(sheet: Sheet) -> Self {
         Reference::Target {
@@ -173,40 +182,40 @@ impl Reference {
         }
     }
 
-    /// Its outline and size.
+    /// Shape and size.
     ///
     /// A card is ID-1 of ISO/IEC 7810: 85.60 × 53.98 mm, corners of 2.88 to 3.48 mm radius, and
     /// 85.47 to 85.72 × 53.92 to 54.03 mm when new (the limits from memory).
     #[must_use]
-    pub fn shape(&self) -> Shape {
+    pub fn shape(&self) -> ReferenceShape {
         match *self {
-            Reference::Card => Shape::Rectangle {
+            Reference::Card => ReferenceShape::Rectangle {
                 width: printed(85.60, 0.13),
                 height: printed(53.98, 0.06),
                 corner_radius: Length::from_mm(3.18),
             },
             Reference::Paper(paper) => {
                 let (width, height) = paper.size();
-                Shape::Rectangle {
+                ReferenceShape::Rectangle {
                     width,
                     height,
                     corner_radius: Length::ZERO,
                 }
             }
-            Reference::Rectangle { width, height } => Shape::Rectangle {
+            Reference::Rectangle { width, height } => ReferenceShape::Rectangle {
                 width,
                 height,
                 corner_radius: Length::ZERO,
             },
-            Reference::Coin(coin) => Shape::Disc {
+            Reference::Coin(coin) => ReferenceShape::Disc {
                 diameter: coin.diameter(),
             },
-            Reference::Disc { diameter } => Shape::Disc { diameter },
-            Reference::Rule { length } => Shape::Marks { length },
+            Reference::Disc { diameter } => ReferenceShape::Disc { diameter },
+            Reference::Rule { length } => ReferenceShape::Marks { length },
             Reference::Target { sheet, check_line } => {
                 let part = sheet.square().mm() / 100.0;
                 let square = Measured::new(check_line.value * part, check_line.plus_minus * part, check_line.origin);
-                Shape::Lattice {
+                ReferenceShape::Lattice {
                     across: square,
                     down: square,
                 }
@@ -214,10 +223,10 @@ impl Reference {
         }
     }
 
-    /// How high its upper face lies above what it rests on.
+    /// Thickness: the height of its upper face above its support.
     ///
     /// A card is 0.76 ± 0.08 mm (ISO/IEC 7810); a sheet of office paper 0.1 mm; coins 1.2 to
-    /// 2.6 mm (from memory). What a person's own reference measures nobody knows here: 1 ± 1 mm.
+    /// 2.6 mm (from memory). A person's own reference is assumed 1 ± 1 mm thick.
     #[must_use]
     pub fn thickness(&self) -> Measured<Length> {
         let typical = |mm, spread| Measured::new(Length::from_mm(mm), Length::from_mm(spread), Origin::Typical);
@@ -229,11 +238,11 @@ impl Reference {
         }
     }
 
-    /// Whether a size that a person gave can be used.
+    /// Checks a size entered by a person.
     ///
     /// # Errors
-    /// A size outside 10 to 1000 mm, a ± below zero or above a tenth of the size, a check line
-    /// outside 80 to 120 mm.
+    /// [`ReferenceError::Size`] for a size outside 10 to 1000 mm or a check line outside 80 to 120
+    /// mm; [`ReferenceError::Spread`] for a ± below zero or above a tenth of the size.
     pub fn check(&self) -> Result<(), ReferenceError> {
         let own = (SMALLEST_MM, LARGEST_MM);
         match *self {
@@ -250,7 +259,7 @@ impl Reference {
 
 fn within(field: &'static str, size: Measured<Length>, (least, most): (f64, f64)) -> Result<(), ReferenceError> {
     let (mm, spread) = (size.value.mm(), size.plus_minus.mm());
-    // The limits themselves are allowed, whatever a division by 1000 did to the last bit.
+    // The limits are inclusive despite rounding in the conversion from metres.
     let slack = 1e-9;
     if !(mm >= least - slack && mm <= most + slack) {
         return Err(ReferenceError::Size { field, mm, least, most });
@@ -261,7 +270,7 @@ fn within(field: &'static str, size: Measured<Length>, (least, most): (f64, f64)
     Ok(())
 }
 
-/// A size as a standard or a print gives it.
+/// A size from a standard or a print.
 fn printed(mm: f64, plus_minus: f64) -> Measured<Length> {
     Measured::new(Length::from_mm(mm), Length::from_mm(plus_minus), Origin::Label)
 }

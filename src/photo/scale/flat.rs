@@ -1,68 +1,72 @@
-//! The scale from a rectangle's corners or a lattice: eight numbers of the map from the points.
+//! The scale from a rectangle's corners or a lattice, which determine the whole map.
 
 use nalgebra::Matrix3;
 
-use super::homography::{Fit, Homography, HomographyError};
+use super::homography::{Homography, HomographyError, HomographyFit};
 use super::lens::{Lens, straightened_pairs};
 use super::maps::{Maps, Move, PlaneMap};
-use super::point::Point;
 use super::pose::{Camera, Focal, Weights, focal_length};
-use super::scale::{Known, ScaleError};
+use super::{CheckedOptions, ScaleError};
+use crate::photo::geometry::Point;
 use crate::quantity::Angle;
 
-/// What a flat reference gives.
-pub(super) struct Flat {
+/// The scale from a rectangle or a lattice.
+pub(crate) struct Flat {
     pub maps: Maps,
     pub viewing_angle: Angle,
-    /// How far, in standard uncertainties, the outline is from the object's (see `plausibility`).
+    /// Deviation of the outline from the object's shape, in standard uncertainties (see
+    /// `plausibility`).
     pub misfit: f64,
-    /// Root mean square of what is left in the picture, in pixels.
+    /// Root mean square residual in the picture, in pixels.
     pub residual: f64,
     pub lens: Lens,
 }
 
-/// The points of the reference's plane (millimetres at its best size) beside their places in the
-/// picture, and what turns them into maps.
-struct Plane<'a> {
-    known: &'a Known,
+/// The reference's points on its plane (in millimetres at its nominal size) paired with the
+/// picture, and the inputs that turn them into maps.
+struct ReferencePlane<'a> {
+    known: &'a CheckedOptions,
     pairs: &'a [(Point, Point)],
     weights: Weights,
 }
 
-/// One state of everything that the map depends on besides the points.
+/// The inputs of the map besides the points.
 #[derive(Clone, Copy)]
-struct State {
+struct FlatInputs {
     stretch: (f64, f64),
     height: f64,
     focal: Focal,
     lens: Lens,
 }
 
-/// What is known about a reference's two sides.
+/// Uncertainty of a reference's two sides.
 #[derive(Clone, Copy)]
-pub(super) struct Sides {
-    /// Their relative standard uncertainties.
+pub(crate) struct SideSpread {
+    /// Relative standard uncertainties.
     pub spread: (f64, f64),
-    /// The reference's thickness as a part of each.
+    /// Thickness as a fraction of each side.
     pub rim: (f64, f64),
 }
 
-impl Sides {
-    /// The relative standard uncertainties of the sides of the outline that was found. Seen from
-    /// aside a thing of some thickness shows its rim, and the edge may have been found on the
-    /// upper or the lower side of it: the half-width is the thickness times the tangent of the
-    /// viewing angle.
+impl SideSpread {
+    /// The relative standard uncertainties of the outline's sides. Viewed obliquely, a thick object
+    /// shows its rim, and the edge may have been found on its upper or lower side: the half-width is
+    /// the thickness times the tangent of the viewing angle.
     fn seen_at(self, viewing_angle: Angle) -> (f64, f64) {
-        let aside = viewing_angle.si().tan().min(4.0) / 2.0;
+        let oblique = viewing_angle.si().tan().min(4.0) / 2.0;
         (
-            self.spread.0.hypot(self.rim.0 * aside),
-            self.spread.1.hypot(self.rim.1 * aside),
+            self.spread.0.hypot(self.rim.0 * oblique),
+            self.spread.1.hypot(self.rim.1 * oblique),
         )
     }
 }
 
 /// The maps from a reference's points.
-pub(super) fn flat(known: &Known, pairs: &[(Point, Point)], sides: Sides) -> Result<Flat, ScaleError> {
+///
+/// # Errors
+/// [`ScaleError::Points`] for points that determine no map; [`ScaleError::AboveCamera`] for a height
+/// beyond the camera.
+pub(crate) fn flat(known: &CheckedOptions, pairs: &[(Point, Point)], sides: SideSpread) -> Result<Flat, ScaleError> {
     let lens = Lens::from_lattice(known.frame, pairs, known.lens, known.reference_noise).unwrap_or(known.lens);
     let fit = fit_with(known, pairs, lens)?;
     let sigma = (known.reference_noise / 2.0).max(noise_seen(&fit, pairs.len()));
@@ -71,12 +75,12 @@ pub(super) fn flat(known: &Known, pairs: &[(Point, Point)], sides: Sides) -> Res
         focal: known.focal.pixels,
         centre,
     };
-    let plane = Plane {
+    let plane = ReferencePlane {
         known,
         pairs,
         weights: Weights::of(&fit, sigma, sides.spread.0.hypot(sides.spread.1), start),
     };
-    let best = State {
+    let best = FlatInputs {
         stretch: (1.0, 1.0),
         height: known.height.value.mm(),
         focal: known.focal,
@@ -101,13 +105,13 @@ pub(super) fn flat(known: &Known, pairs: &[(Point, Point)], sides: Sides) -> Res
     })
 }
 
-fn fit_with(known: &Known, pairs: &[(Point, Point)], lens: Lens) -> Result<Fit, HomographyError> {
+fn fit_with(known: &CheckedOptions, pairs: &[(Point, Point)], lens: Lens) -> Result<HomographyFit, HomographyError> {
     Homography::fit(&straightened_pairs(known.frame, pairs, lens))
 }
 
-/// One standard uncertainty of a coordinate as the points themselves show it: what is left, for
-/// as many numbers as are free. It may be more than was believed; four points leave nothing.
-fn noise_seen(fit: &Fit, points: usize) -> f64 {
+/// Standard uncertainty of a coordinate estimated from the residuals and the degrees of freedom; 0
+/// for four points, which leave none.
+fn noise_seen(fit: &HomographyFit, points: usize) -> f64 {
     let numbers = (2 * points) as f64;
     if numbers > 8.0 {
         fit.residual * (numbers / (numbers - 8.0)).sqrt()
@@ -116,9 +120,9 @@ fn noise_seen(fit: &Fit, points: usize) -> f64 {
     }
 }
 
-impl Plane<'_> {
-    /// From the straightened picture to the face, for a map of the reference's plane.
-    fn map(&self, plane: &Homography, state: State) -> Option<PlaneMap> {
+impl ReferencePlane<'_> {
+    /// The map from the undistorted picture to the face, given the map of the reference's plane.
+    fn map(&self, plane: &Homography, state: FlatInputs) -> Option<PlaneMap> {
         let (x, y) = state.stretch;
         let sized = Homography::from_matrix(plane.matrix() * Matrix3::from_diagonal(&[1.0 / x, 1.0 / y, 1.0].into()));
         let lifted = if state.height == 0.0 {
@@ -135,8 +139,8 @@ impl Plane<'_> {
         })
     }
 
-    /// Every input moved to both sides; none where one of them brings the face above the camera.
-    fn moves(&self, fit: &Fit, sigma: f64, best: State, spread: (f64, f64)) -> Option<Vec<Move>> {
+    /// The moves of every input; `None` where one of them puts the face above the camera.
+    fn moves(&self, fit: &HomographyFit, sigma: f64, best: FlatInputs, spread: (f64, f64)) -> Option<Vec<Move>> {
         let mut moves = Vec::new();
         for (up, down) in fit.moved(sigma) {
             moves.push(Move {
@@ -146,10 +150,10 @@ impl Plane<'_> {
                 sigmas: 1.0,
             });
         }
-        let mut push = |cause, sigmas: f64, change: &dyn Fn(State, f64) -> State| -> Option<()> {
+        let mut push = |cause, sigmas: f64, change: &dyn Fn(FlatInputs, f64) -> FlatInputs| -> Option<()> {
             let to = |by: f64| {
                 let state = change(best, by);
-                // Another lens straightens the points otherwise: the map is fitted again.
+                // A different lens changes the undistorted points: refit the map.
                 let plane = if state.lens == best.lens {
                     fit.homography
                 } else {

@@ -1,19 +1,19 @@
-//! The map between a plane and its picture: eight numbers from four or more points.
+//! The projective map between a plane and its picture: eight parameters from four or more points.
 
 use nalgebra::{Matrix3, SMatrix, SVector, Vector3};
 
-use super::point::Point;
+use crate::photo::geometry::Point;
 
 type Vector9 = SVector<f64, 9>;
 type Matrix9 = SMatrix<f64, 9, 9>;
 
-/// Below this ratio of singular values the points do not determine the map.
+/// Smallest ratio of singular values at which the points determine the map.
 const DEGENERATE: f64 = 1e-4;
-/// Below this determinant a map between normalised points (unit norm; about 0.2 for a square seen
-/// from above) flattens the plane onto a line.
+/// Smallest determinant of a map between normalised points (unit norm; about 0.2 for a square seen
+/// from above) that does not collapse the plane onto a line.
 const SINGULAR: f64 = 1e-6;
 
-/// Why no map between a plane and a picture could be had.
+/// Why points give no map between a plane and a picture.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 pub enum HomographyError {
     /// Fewer than four points.
@@ -25,40 +25,40 @@ pub enum HomographyError {
     /// The outline crosses itself.
     #[error("the corners are not in order along the outline, or one of them is far off; put each on its own corner")]
     Folded,
-    /// A coordinate is not a number.
+    /// A coordinate is not finite.
     #[error("a point has no place in the picture; mark it again")]
     NotFinite,
 }
 
-/// A projective map from one plane to another (3 × 3, scale without meaning, sign such that the
-/// points it was made from lie in front of the camera).
+/// A projective map from one plane to another: a 3 × 3 matrix, defined up to scale, with the sign
+/// that puts the fitted points in front of the camera.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Homography {
     matrix: Matrix3<f64>,
 }
 
-/// A map with what is known about it.
+/// A fitted map with its residual and its uncertainty.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Fit {
+pub struct HomographyFit {
     /// The best map.
     pub homography: Homography,
-    /// Root mean square of what is left in each coordinate of the target points.
+    /// Root mean square residual of each coordinate of the target points.
     pub residual: f64,
-    /// Eight independent changes of the matrix, each by one standard uncertainty where every
-    /// target coordinate has a standard uncertainty of 1.
+    /// Eight independent changes of the matrix by one standard uncertainty each, for target
+    /// coordinates of standard uncertainty 1.
     moves: [Matrix3<f64>; 8],
 }
 
 impl Homography {
-    pub(super) const fn from_matrix(matrix: Matrix3<f64>) -> Self {
+    pub(crate) const fn from_matrix(matrix: Matrix3<f64>) -> Self {
         Self { matrix }
     }
 
-    pub(super) const fn matrix(&self) -> &Matrix3<f64> {
+    pub(crate) const fn matrix(&self) -> &Matrix3<f64> {
         &self.matrix
     }
 
-    /// The nine numbers, row by row, the last being 1 unless it is near zero.
+    /// The nine elements, row by row, scaled so that the last is 1 unless it is near zero.
     #[must_use]
     pub fn rows(&self) -> [[f64; 3]; 3] {
         let last = self.matrix[(2, 2)];
@@ -70,7 +70,7 @@ impl Homography {
         std::array::from_fn(|row| std::array::from_fn(|column| self.matrix[(row, column)] * scale))
     }
 
-    /// Where a point comes to lie; none at the horizon and behind it.
+    /// Maps a point; `None` at or beyond the horizon.
     #[must_use]
     pub fn apply(&self, point: Point) -> Option<Point> {
         let to = self.matrix * Vector3::new(point.x, point.y, 1.0);
@@ -78,14 +78,14 @@ impl Homography {
         (to.z > 0.0 && mapped.x.is_finite() && mapped.y.is_finite()).then_some(mapped)
     }
 
-    /// The map back.
+    /// The inverse map; `None` for a singular matrix.
     #[must_use]
     pub fn inverse(&self) -> Option<Self> {
         self.matrix.try_inverse().map(Self::from_matrix)
     }
 
-    /// The map that takes `from` to `to` of each pair, with the least squares of what is left in
-    /// the `to` coordinates (exact for four pairs).
+    /// The map from the first to the second point of each pair, by least squares of the residuals
+    /// in the second points (exact for four pairs).
     ///
     /// Start: the direct linear transformation on normalised coordinates; then
     /// Levenberg-Marquardt on the geometric error in the target (Hartley and Zisserman, Multiple
@@ -94,8 +94,11 @@ impl Homography {
     /// matrices (the same book, section 5.2.3).
     ///
     /// # Errors
-    /// Fewer than four pairs, points on a line, an outline that crosses itself, no numbers.
-    pub fn fit(pairs: &[(Point, Point)]) -> Result<Fit, HomographyError> {
+    /// [`TooFew`](HomographyError::TooFew) below four pairs;
+    /// [`Degenerate`](HomographyError::Degenerate) for points on a line;
+    /// [`Folded`](HomographyError::Folded) for an outline that crosses itself;
+    /// [`NotFinite`](HomographyError::NotFinite) for a coordinate that is not finite.
+    pub fn fit(pairs: &[(Point, Point)]) -> Result<HomographyFit, HomographyError> {
         if pairs.len() < 4 {
             return Err(HomographyError::TooFew(pairs.len()));
         }
@@ -112,7 +115,7 @@ impl Homography {
         }
         let undo = |h: &Vector9| to.inverse() * matrix_of(h) * from.matrix();
         let mut homography = Homography::from_matrix(undo(&best));
-        // The same sign of depth at every point, and that sign positive.
+        // Depth must have one sign at all points; it is made positive.
         let depths = || {
             pairs
                 .iter()
@@ -126,7 +129,7 @@ impl Homography {
             return Err(HomographyError::Folded);
         };
         homography.matrix *= flip;
-        Ok(Fit {
+        Ok(HomographyFit {
             homography,
             residual: (sum / (2 * pairs.len()) as f64).sqrt() / to.scale,
             moves: normal_moves.map(|change| undo(&change) * (flip * to.scale)),
@@ -134,10 +137,10 @@ impl Homography {
     }
 }
 
-impl Fit {
-    /// The map moved by one standard uncertainty each way along each of its eight independent
-    /// directions, for target coordinates that have the standard uncertainty `sigma`. The squares
-    /// of what these moves do to an answer add up to its variance.
+impl HomographyFit {
+    /// The map moved by one standard uncertainty up and down along each of its eight independent
+    /// directions, for target coordinates of standard uncertainty `sigma`. The squared changes of a
+    /// result under these moves add up to its variance.
     pub fn moved(&self, sigma: f64) -> impl Iterator<Item = (Homography, Homography)> + '_ {
         self.moves.iter().map(move |change| {
             let by = |factor: f64| Homography::from_matrix(self.homography.matrix + change * (sigma * factor));
@@ -146,7 +149,7 @@ impl Fit {
     }
 }
 
-/// Shift and scale that bring points round the origin, √2 away on the average.
+/// Translation and scale that centre points on the origin at a mean distance of √2.
 struct Normaliser {
     centre: Point,
     scale: f64,
@@ -191,7 +194,7 @@ fn matrix_of(h: &Vector9) -> Matrix3<f64> {
     Matrix3::new(h[0], h[1], h[2], h[3], h[4], h[5], h[6], h[7], h[8])
 }
 
-/// The unit vector that the linear equations leave smallest.
+/// The unit vector with the smallest residual of the linear equations.
 fn direct(pairs: &[(Point, Point)]) -> Result<Vector9, HomographyError> {
     let mut normal = Matrix9::zeros();
     for (from, to) in pairs {
@@ -211,7 +214,7 @@ fn direct(pairs: &[(Point, Point)]) -> Result<Vector9, HomographyError> {
     Ok(vectors[0])
 }
 
-/// Eigenvalues from the smallest, and their vectors.
+/// Eigenvalues in ascending order, and their eigenvectors.
 fn ascending(matrix: &Matrix9) -> ([f64; 9], [Vector9; 9]) {
     let eigen = matrix.clone_owned().symmetric_eigen();
     let mut order: [usize; 9] = std::array::from_fn(|index| index);
@@ -222,8 +225,8 @@ fn ascending(matrix: &Matrix9) -> ([f64; 9], [Vector9; 9]) {
     )
 }
 
-/// Sum of squares, gradient `Jᵀr` and `JᵀJ` of the geometric error. `J h = 0`: scale has no
-/// meaning, so the smallest eigenvalue of `JᵀJ` is zero and belongs to `h` itself.
+/// Sum of squares, `Jᵀr` and `JᵀJ` of the geometric error. `J h = 0` because the matrix is defined
+/// up to scale, so the smallest eigenvalue of `JᵀJ` is zero and its eigenvector is `h` itself.
 fn squares(h: &Vector9, pairs: &[(Point, Point)]) -> (f64, Vector9, Matrix9) {
     let (mut sum, mut gradient, mut normal) = (0.0, Vector9::zeros(), Matrix9::zeros());
     let matrix = matrix_of(h);
@@ -244,8 +247,8 @@ fn squares(h: &Vector9, pairs: &[(Point, Point)]) -> (f64, Vector9, Matrix9) {
     (sum, gradient, normal)
 }
 
-/// Levenberg-Marquardt from a start; the best matrix, its eight independent changes for noise of
-/// standard uncertainty 1, and the sum of squares left.
+/// Levenberg-Marquardt from an initial matrix; returns the best matrix, its eight independent
+/// changes for noise of standard uncertainty 1, and the residual sum of squares.
 fn refine(start: Vector9, pairs: &[(Point, Point)]) -> (Vector9, [Vector9; 8], f64) {
     let mut best = start;
     let (mut sum, mut gradient, mut normal) = squares(&best, pairs);

@@ -1,12 +1,11 @@
-//! One number for how a lens bends straight lines.
+//! Radial lens distortion by one parameter.
 
-use super::frame::Frame;
 use super::homography::Homography;
-use super::point::Point;
+use crate::photo::geometry::{Frame, Point, StraightLine};
 
-/// Radial distortion by the division model: a place `d` from the picture's middle belongs at
-/// `d / (1 + k ρ²)`, ρ being its distance as a part of half the diagonal. Negative `k` for a lens
-/// that bulges (barrel). Source: Fitzgibbon, Simultaneous Linear Estimation of Multiple View
+/// Radial distortion by the division model: a point at `d` from the picture's centre is undistorted
+/// at `d / (1 + k ρ²)`, ρ being its distance as a fraction of half the diagonal. `k` is negative for
+/// barrel distortion. Source: Fitzgibbon, Simultaneous Linear Estimation of Multiple View
 /// Geometry and Lens Distortion, 2001.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Lens {
@@ -16,12 +15,12 @@ pub struct Lens {
     pub plus_minus: f64,
 }
 
-/// The most distortion that is believed, either way: a fish eye is not for measuring.
-pub const MOST_DISTORTION: f64 = 0.4;
-/// Fewest points of a lattice that tell a lens's distortion from the view's perspective.
+/// Largest distortion accepted, either sign: a fish-eye lens is unsuitable for measuring.
+pub const MAX_DISTORTION: f64 = 0.4;
+/// Minimum number of lattice points that separate distortion from perspective.
 const ENOUGH_LATTICE: usize = 20;
 
-/// Why a lens's distortion could not be had.
+/// Why a lens's distortion could not be estimated.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 pub enum LensError {
     /// No edge has three points.
@@ -29,7 +28,7 @@ pub enum LensError {
         "mark at least three points along one straight edge, the longer and the nearer to the picture's rim the better"
     )]
     TooFew,
-    /// The edges are not straight, or this is a fish eye.
+    /// The edges are not straight, or the lens is a fish eye.
     #[error(
         "no lens explains edges as bent as these; mark edges that are straight, and take a photo without a wide-angle lens"
     )]
@@ -37,8 +36,8 @@ pub enum LensError {
 }
 
 impl Default for Lens {
-    /// What is left in pictures from telephones, which straighten them on their own: 0 ± 1 % at
-    /// the corner. Common practice, no source.
+    /// The residual of phones, which correct their own pictures: 0 ± 1 % at the corner. Common
+    /// practice, no source.
     fn default() -> Self {
         Self {
             k: 0.0,
@@ -48,24 +47,24 @@ impl Default for Lens {
 }
 
 impl Lens {
-    /// No distortion at all, as in a rendered picture.
+    /// No distortion, as in a rendered picture.
     pub const NONE: Self = Self {
         k: 0.0,
         plus_minus: 0.0,
     };
-    /// Nothing known: anything up to a strong wide angle, 0 ± 0.2.
+    /// Unknown: up to a strong wide angle, 0 ± 0.2.
     pub const UNKNOWN: Self = Self {
         k: 0.0,
         plus_minus: 0.2,
     };
 
-    /// Whether its numbers can be used.
+    /// Whether distortion and ± are within range.
     #[must_use]
     pub fn is_usable(&self) -> bool {
-        self.k.abs() <= MOST_DISTORTION && (0.0..=MOST_DISTORTION).contains(&self.plus_minus)
+        self.k.abs() <= MAX_DISTORTION && (0.0..=MAX_DISTORTION).contains(&self.plus_minus)
     }
 
-    /// Where a place of the picture would be with a lens that keeps lines straight.
+    /// Removes the distortion from a point of the picture.
     #[must_use]
     pub fn straightened(&self, frame: Frame, place: Point) -> Point {
         let (centre, unit) = (frame.centre(), frame.half_diagonal());
@@ -74,8 +73,8 @@ impl Lens {
         centre + away * (1.0 / (1.0 + self.k * rho2))
     }
 
-    /// Where the lens puts a place that a straight lens would put here; the way back of
-    /// [`Lens::straightened`]. None where this lens shows no such place.
+    /// Applies the distortion to an undistorted point; the inverse of [`Lens::straightened`]. `None`
+    /// for a point outside the lens's field.
     #[must_use]
     pub fn bent(&self, frame: Frame, place: Point) -> Option<Point> {
         let (centre, unit) = (frame.centre(), frame.half_diagonal());
@@ -86,7 +85,8 @@ impl Lens {
         (root >= 0.0).then(|| centre + away * (2.0 / (1.0 + root.sqrt())))
     }
 
-    pub(super) fn moved(&self, sigmas: f64) -> Self {
+    /// The distortion moved by a number of standard uncertainties.
+    pub(crate) fn moved(&self, sigmas: f64) -> Self {
         Self {
             k: self.k + sigmas * self.plus_minus / 2.0,
             plus_minus: self.plus_minus,
@@ -94,13 +94,14 @@ impl Lens {
     }
 
     /// Distortion from edges that are straight on the part, each marked by three or more points
-    /// (`noise` pixels each, half-width at about 95 %), together with what was `known` before.
+    /// (± `noise` pixels, half-width at about 95 %), combined with the prior `known`.
     ///
-    /// The plumb-line method: the number that leaves the points nearest to straight lines (Brown,
-    /// Close-Range Camera Calibration, 1971).
+    /// The plumb-line method: the distortion that brings the points nearest to straight lines
+    /// (Brown, Close-Range Camera Calibration, 1971).
     ///
     /// # Errors
-    /// No edge with three points; edges that no lens straightens.
+    /// [`LensError::TooFew`] without an edge of three points; [`LensError::NoAnswer`] for edges that
+    /// no accepted distortion straightens.
     pub fn from_edges(frame: Frame, edges: &[Vec<Point>], known: Lens, noise: f64) -> Result<Self, LensError> {
         let useful: Vec<&Vec<Point>> = edges.iter().filter(|edge| edge.len() >= 3).collect();
         if useful.is_empty() {
@@ -110,7 +111,7 @@ impl Lens {
             let mut left = Vec::new();
             for edge in &useful {
                 let straight: Vec<Point> = edge.iter().map(|point| lens.straightened(frame, *point)).collect();
-                let line = super::line::Line::through(&straight)?;
+                let line = StraightLine::through(&straight)?;
                 left.extend(straight.iter().map(|point| line.offset(*point)));
             }
             Some(left)
@@ -118,9 +119,9 @@ impl Lens {
         estimated(left, known, noise, 2 * useful.len()).ok_or(LensError::NoAnswer)
     }
 
-    /// Distortion from a lattice (plane points beside their places in the picture), or what was
-    /// known where the lattice has fewer than 20 points.
-    pub(super) fn from_lattice(frame: Frame, pairs: &[(Point, Point)], known: Lens, noise: f64) -> Option<Self> {
+    /// Distortion from a lattice (pairs of plane and picture points), or the prior for fewer than 20
+    /// points.
+    pub(crate) fn from_lattice(frame: Frame, pairs: &[(Point, Point)], known: Lens, noise: f64) -> Option<Self> {
         if pairs.len() < ENOUGH_LATTICE || known.plus_minus == 0.0 {
             return Some(known);
         }
@@ -138,19 +139,19 @@ impl Lens {
     }
 }
 
-/// Pairs with their picture places straightened.
-pub(super) fn straightened_pairs(frame: Frame, pairs: &[(Point, Point)], lens: Lens) -> Vec<(Point, Point)> {
+/// The pairs with distortion removed from their picture points.
+pub(crate) fn straightened_pairs(frame: Frame, pairs: &[(Point, Point)], lens: Lens) -> Vec<(Point, Point)> {
     pairs
         .iter()
         .map(|(plane, picture)| (*plane, lens.straightened(frame, *picture)))
         .collect()
 }
 
-/// Gauss-Newton in `k` on `Σ(left/σ)² + ((k − k₀)/σ₀)²`. Where more is left than the noise
-/// explains, the noise is taken as what is left. `spent` numbers of the points went into what is
-/// refitted at each `k`.
-fn estimated(left: impl Fn(Lens) -> Option<Vec<f64>>, known: Lens, noise: f64, spent: usize) -> Option<Lens> {
-    let at = |k: f64| left(Lens { k, plus_minus: 0.0 });
+/// Gauss-Newton in `k` on `Σ(r/σ)² + ((k − k₀)/σ₀)²`, `residuals` being r. Where the residuals
+/// exceed the noise, σ is estimated from them; `spent` is the number of parameters refitted at each
+/// `k`.
+fn estimated(residuals: impl Fn(Lens) -> Option<Vec<f64>>, known: Lens, noise: f64, spent: usize) -> Option<Lens> {
+    let at = |k: f64| residuals(Lens { k, plus_minus: 0.0 });
     let step = 1e-4;
     let before = (known.plus_minus / 2.0).max(1e-9).powi(-2);
     let mut k = known.k;
@@ -170,7 +171,7 @@ fn estimated(left: impl Fn(Lens) -> Option<Vec<f64>>, known: Lens, noise: f64, s
         let pull = weight * slopes.iter().zip(&now).map(|(slope, off)| slope * off).sum::<f64>();
         let change = -(pull + before * (k - known.k)) / curve;
         sigma = curve.powf(-0.5);
-        k = (k + change).clamp(-1.5 * MOST_DISTORTION, 1.5 * MOST_DISTORTION);
+        k = (k + change).clamp(-1.5 * MAX_DISTORTION, 1.5 * MAX_DISTORTION);
         if change.abs() < 1e-9 {
             break;
         }

@@ -1,17 +1,17 @@
-//! A best way from picture to plane, and the ways it would be if one thing known were otherwise.
+//! The best map from picture to face, the maps with one input moved by its uncertainty, and the
+//! propagation of both to a result.
 
-use super::frame::Frame;
 use super::homography::Homography;
 use super::lens::Lens;
-use super::point::Point;
+use crate::photo::geometry::{Frame, Point};
 use crate::quantity::Propagated;
 
-/// From a place in the picture to a place on the measured face, in millimetres.
+/// The map from a point in the picture to the measured face, in millimetres.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct PlaneMap {
+pub(crate) struct PlaneMap {
     pub frame: Frame,
     pub lens: Lens,
-    /// From the straightened picture to the face.
+    /// From the undistorted picture to the face.
     pub back: Homography,
 }
 
@@ -21,34 +21,34 @@ impl PlaneMap {
     }
 }
 
-/// One map, or several that fit the picture equally well: an answer is their mean.
-pub(super) type Candidates = Vec<PlaneMap>;
+/// One map, or several that fit the picture equally well; a result is their mean.
+pub(crate) type Candidates = Vec<PlaneMap>;
 
-/// The maps with one input moved to each side by so many standard uncertainties.
+/// The maps with one input moved up and down by `sigmas` standard uncertainties.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Move {
+pub(crate) struct Move {
     pub cause: &'static str,
     pub up: Candidates,
     pub down: Candidates,
     pub sigmas: f64,
 }
 
-/// The best maps and every move of an input, the inputs being independent.
+/// The best maps and the moves of each independent input.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Maps {
+pub(crate) struct Maps {
     pub best: Candidates,
     pub moves: Vec<Move>,
 }
 
 impl Maps {
-    /// An answer worked out from marked points, with its first-order uncertainty: each input is
-    /// moved to both sides, the larger change of the answer counts, and the squares are added
-    /// (JCGM 100:2008, 5.1.2). Inputs known only roughly are moved by two standard uncertainties
-    /// and the change halved, so that the half-width holds where the answer is not linear.
-    /// Causes of the same name are put together.
+    /// A result computed from marked points, with its first-order uncertainty: each input is moved up
+    /// and down, the larger change of the result counts, and the squares add up (JCGM 100:2008,
+    /// 5.1.2). Inputs known only roughly are moved by two standard uncertainties and the change is
+    /// halved, so that the half-width holds where the result is not linear. Contributions of one
+    /// cause are summed.
     ///
-    /// `noise` is one standard uncertainty of each marked coordinate, in pixels; `groups` counts
-    /// the points of each edge, one after the other, which share a part of it ([`SHARED`]).
+    /// `noise` is the standard uncertainty of each marked coordinate, in pixels; `groups` counts the
+    /// points of each edge in order; points of one edge share a part of the noise ([`SHARED`]).
     pub fn propagate<const M: usize>(
         &self,
         points: &[Point],
@@ -86,7 +86,7 @@ impl Maps {
                 larger(&value, with(&one.up, points)?, with(&one.down, points)?, one.sigmas),
             );
         }
-        let mut shaken = |which: std::ops::Range<usize>, sigma: f64| -> Option<()> {
+        let mut perturb = |which: std::ops::Range<usize>, sigma: f64| -> Option<()> {
             for by in [Point::new(sigma, 0.0), Point::new(0.0, sigma)] {
                 let to = |by: Point| {
                     let mut moved = points.to_vec();
@@ -102,9 +102,9 @@ impl Maps {
         };
         let mut start = 0;
         for count in groups.iter().copied() {
-            shaken(start..start + count, noise * SHARED.sqrt())?;
+            perturb(start..start + count, noise * SHARED.sqrt())?;
             for index in start..start + count {
-                shaken(index..index + 1, noise * (1.0 - SHARED).sqrt())?;
+                perturb(index..index + 1, noise * (1.0 - SHARED).sqrt())?;
             }
             start += count;
         }
@@ -121,13 +121,13 @@ impl Maps {
     }
 }
 
-/// Part of the variance of a mark that all marks along one edge share: blur, burr and bevel hide
-/// the edge in the same way all along, however many points are put on it. Common practice, no
-/// source.
-pub(super) const SHARED: f64 = 0.25;
-/// The cause that marked points bring.
-pub(super) const POINTS: &str = "marked points";
+/// Fraction of a mark's variance that is common to all marks along one edge: blur, burr and bevel
+/// hide the edge in the same way along its length. Common practice, no source.
+pub(crate) const SHARED: f64 = 0.25;
+/// The cause under which marked points appear.
+pub(crate) const POINTS: &str = "marked points";
 
+/// The larger of the two changes, per standard uncertainty.
 fn larger<const M: usize>(value: &[f64; M], up: [f64; M], down: [f64; M], sigmas: f64) -> [f64; M] {
     std::array::from_fn(|index| {
         let change = |moved: f64| (moved - value[index]).abs();

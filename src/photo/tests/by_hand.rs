@@ -27,7 +27,7 @@ fn any_order_gives_the_same_lengths() {
         };
         let mut truth = scene(&mut numbers, &reference, &options, 0.7);
         truth.stretch = (1.0, 1.0);
-        let Found::Rectangle(mut corners) = truth.found(&reference) else {
+        let ReferenceOutline::Rectangle(mut corners) = truth.found(&reference) else {
             panic!("a rectangle")
         };
         for index in (1..4).rev() {

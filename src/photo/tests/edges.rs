@@ -3,7 +3,7 @@
 use crate::photo::edges::{Edges, UNITS};
 use crate::photo::gray::Gray;
 use crate::photo::point::Point;
-use crate::photo::regions::hulls;
+use crate::photo::patches::hulls;
 
 use super::scene::Random;
 

@@ -1,7 +1,7 @@
 //! References found in rendered photos, against where they were put.
 
 use super::scene::{Ground, Random, Scene, Subject};
-use crate::photo::find::{Candidate, FindError, FindWarning, Trust, find_reference};
+use crate::photo::find::{FoundReference, FindError, FindWarning, Trust, find_reference};
 use crate::photo::perspective::Square;
 use crate::photo::picture::Photo;
 use crate::photo::reference::{Paper, Reference};
@@ -22,13 +22,13 @@ fn exact(mm: f64) -> Measured<Length> {
     Measured::exact(Length::from_mm(mm), Origin::Calipers)
 }
 
-fn errors(scene: &Scene, found: &Found) -> Errors {
+fn errors(scene: &Scene, found: &ReferenceOutline) -> Errors {
     match (found, scene.subject) {
-        (Found::Rectangle(corners), Subject::Rectangle(width, height, _)) => {
+        (ReferenceOutline::Rectangle(corners), Subject::Rectangle(width, height, _)) => {
             rectangle_errors(scene, corners, width, height)
         }
         (
-            &Found::Ellipse {
+            &ReferenceOutline::Ellipse {
                 centre,
                 half_axes,
                 angle,
@@ -49,7 +49,7 @@ fn errors(scene: &Scene, found: &Found) -> Errors {
                 length: mean.abs() / half_axes.0,
             }
         }
-        (Found::Lattice(corners), Subject::Board(_, _, side)) => lattice_errors(scene, corners, side),
+        (ReferenceOutline::Lattice(corners), Subject::Board(_, _, side)) => lattice_errors(scene, corners, side),
         other => panic!("{other:?}"),
     }
 }
@@ -103,7 +103,7 @@ fn lattice_errors(scene: &Scene, corners: &[(i32, i32, Point)], side: f64) -> Er
     }
 }
 
-fn find(scene: &Scene, reference: &Reference) -> Result<Candidate, FindError> {
+fn find(scene: &Scene, reference: &Reference) -> Result<FoundReference, FindError> {
     find_reference(&Photo::from_gray(scene.render()).unwrap(), reference)
 }
 
@@ -205,7 +205,7 @@ fn nothing_to_find_is_said() {
 
 /// An empty picture has nothing in it; a rule's marks are set by hand.
 /// A bright card on an even ground, its middle at `middle` of 800 × 600.
-fn card_at(middle: [usize; 2]) -> Candidate {
+fn card_at(middle: [usize; 2]) -> FoundReference {
     let inside = |x: usize, y: usize| x.abs_diff(middle[0]) <= 86 && y.abs_diff(middle[1]) <= 54;
     let value = |index: usize| if inside(index % 800, index / 800) { 210 } else { 90 };
     let gray = Gray::new(800, 600, (0..800 * 600).map(value).collect()).unwrap();
@@ -305,12 +305,12 @@ fn many() {
     assert!(found * 100 >= all * 95 && wrong * 200 < all);
 }
 
-fn points(found: &Found) -> Vec<Point> {
+fn points(found: &ReferenceOutline) -> Vec<Point> {
     match found {
-        Found::Rectangle(corners) => corners.to_vec(),
-        Found::Ellipse { centre, half_axes, .. } => vec![*centre, Point::new(half_axes.0, half_axes.1)],
-        Found::Lattice(corners) => corners.iter().map(|corner| corner.2).collect(),
-        Found::Marks(marks) => marks.to_vec(),
+        ReferenceOutline::Rectangle(corners) => corners.to_vec(),
+        ReferenceOutline::Ellipse { centre, half_axes, .. } => vec![*centre, Point::new(half_axes.0, half_axes.1)],
+        ReferenceOutline::Lattice(corners) => corners.iter().map(|corner| corner.2).collect(),
+        ReferenceOutline::Marks(marks) => marks.to_vec(),
     }
 }
 

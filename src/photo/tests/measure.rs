@@ -105,7 +105,7 @@ fn nothing_is_measured_beyond_the_horizon() {
         scale
             .warnings
             .iter()
-            .any(|warning| matches!(warning, Warning::TooFlat { .. }))
+            .any(|warning| matches!(warning, ScaleWarning::TooFlat { .. }))
     );
     let far = [Point::new(2000.0, 1e5), Point::new(2000.0, -1e5)];
     let missing = far.iter().filter(|point| scale.place(**point).is_none()).count();
@@ -126,13 +126,13 @@ fn a_cropped_picture_measures_the_same() {
     let ends = [Point::new(110.0, 20.0), Point::new(150.0, 70.0)].map(|p| truth.picture(p, 0.0));
     let whole = Scale::new(FRAME, &Reference::Card, &found, &options()).unwrap();
     let shift = Point::new(700.0, 300.0);
-    let Found::Rectangle(corners) = found else {
+    let ReferenceOutline::Rectangle(corners) = found else {
         panic!("a card")
     };
     let cropped = Scale::new(
         super::super::frame::Frame::new(2600.0, 2600.0),
         &Reference::Card,
-        &Found::Rectangle(corners.map(|p| p - shift)),
+        &ReferenceOutline::Rectangle(corners.map(|p| p - shift)),
         &options(),
     )
     .unwrap();
@@ -159,7 +159,7 @@ fn the_wrong_object_is_noticed() {
     assert!(
         warnings
             .iter()
-            .any(|warning| matches!(warning, Warning::DoesNotFit { .. })),
+            .any(|warning| matches!(warning, ScaleWarning::DoesNotFit { .. })),
         "{warnings:?}"
     );
     assert_eq!(
@@ -220,16 +220,16 @@ fn nonsense_is_refused_or_measured() {
         let mut point = || Point::new(wild(), wild());
         let corners = [point(), point(), point(), point()];
         let cases = [
-            (Reference::Card, Found::Rectangle(corners)),
+            (Reference::Card, ReferenceOutline::Rectangle(corners)),
             (
                 Reference::target(super::super::target::Sheet::A4),
-                Found::Lattice((0..6).map(|i| (i % 3, i / 3, point())).collect()),
+                ReferenceOutline::Lattice((0..6).map(|i| (i % 3, i / 3, point())).collect()),
             ),
             (
                 Reference::Disc {
                     diameter: mm(30.0, 0.1),
                 },
-                Found::Ellipse {
+                ReferenceOutline::Ellipse {
                     centre: point(),
                     half_axes: (corners[0].x, corners[1].y),
                     angle: corners[2].x,
@@ -237,7 +237,7 @@ fn nonsense_is_refused_or_measured() {
             ),
             (
                 Reference::Rule { length: mm(100.0, 0.1) },
-                Found::Marks([corners[0], corners[1]]),
+                ReferenceOutline::Marks([corners[0], corners[1]]),
             ),
         ];
         let (a, b) = (point(), point());

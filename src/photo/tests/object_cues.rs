@@ -3,7 +3,7 @@
 use super::super::gray::Gray;
 use super::super::point::Point;
 use super::super::quads::Quad;
-use super::super::things::{has_flank, is_brighter, is_dark, is_hole, windows};
+use super::super::object_cues::{has_flank, is_brighter, is_dark, is_hole, windows};
 
 type Area = ([usize; 2], [usize; 2], u8);
 

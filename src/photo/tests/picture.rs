@@ -202,7 +202,7 @@ fn refusals_name_the_way_out() {
             height: 30_000
         }
     );
-    let most = vec![0xFF; crate::photo::picture::MOST_BYTES + 1];
+    let most = vec![0xFF; crate::photo::picture::MAX_BYTES + 1];
     assert!(matches!(
         error(&most),
         PictureError::TooManyBytes {

@@ -32,7 +32,7 @@ impl Truth {
 
     /// A rectangle seen from aside whose edges were found somewhere on its rim.
     pub fn show_rim(&mut self, reference: &Reference, seen_at: f64, numbers: &mut Numbers) {
-        if let Shape::Rectangle { width, height, .. } = reference.shape() {
+        if let ReferenceShape::Rectangle { width, height, .. } = reference.shape() {
             let half = reference.thickness().value.mm() * seen_at.tan() / 2.0;
             self.stretch.0 *= 1.0 + numbers.normal() * half / width.value.mm();
             self.stretch.1 *= 1.0 + numbers.normal() * half / height.value.mm();
@@ -40,23 +40,23 @@ impl Truth {
     }
 
     /// The reference as it is seen without noise.
-    pub fn found(&self, reference: &Reference) -> Found {
+    pub fn found(&self, reference: &Reference) -> ReferenceOutline {
         let at = |x: f64, y: f64| self.picture(Point::new(x * self.stretch.0, y * self.stretch.1), 0.0);
         match reference.shape() {
-            Shape::Rectangle { width, height, .. } => {
+            ReferenceShape::Rectangle { width, height, .. } => {
                 let (w, h) = (width.value.mm(), height.value.mm());
-                Found::Rectangle([at(0.0, 0.0), at(w, 0.0), at(w, h), at(0.0, h)])
+                ReferenceOutline::Rectangle([at(0.0, 0.0), at(w, 0.0), at(w, h), at(0.0, h)])
             }
-            Shape::Marks { length } => Found::Marks([at(0.0, 0.0), at(length.value.mm(), 0.0)]),
-            Shape::Lattice { across, .. } => {
+            ReferenceShape::Marks { length } => ReferenceOutline::Marks([at(0.0, 0.0), at(length.value.mm(), 0.0)]),
+            ReferenceShape::Lattice { across, .. } => {
                 let side = across.value.mm();
                 let corner = |i: i32| {
                     let (column, row) = (i % 6, i / 6);
                     (column + 3, row - 2, at(f64::from(column) * side, f64::from(row) * side))
                 };
-                Found::Lattice((0..30).map(corner).collect())
+                ReferenceOutline::Lattice((0..30).map(corner).collect())
             }
-            Shape::Disc { diameter } => {
+            ReferenceShape::Disc { diameter } => {
                 let r = diameter.value.mm() / 2.0;
                 let outline: Vec<Point> = (0..48)
                     .map(|i| {
@@ -71,7 +71,7 @@ impl Truth {
 }
 
 /// The ellipse through an outline: least squares of `A x² + B xy + C y² + D x + E y = 1`.
-pub fn ellipse(outline: &[Point]) -> Found {
+pub fn ellipse(outline: &[Point]) -> ReferenceOutline {
     let middle = outline.iter().fold(Point::default(), |sum, p| sum + *p) * (1.0 / outline.len() as f64);
     let unit = outline[0].distance(middle);
     let mut normal = nalgebra::SMatrix::<f64, 5, 5>::zeros();
@@ -91,7 +91,7 @@ pub fn ellipse(outline: &[Point]) -> Found {
     let half = |i: usize| (level / eigen.eigenvalues[i]).sqrt() * unit;
     let long = usize::from(half(1) > half(0));
     let axis = eigen.eigenvectors.column(long);
-    Found::Ellipse {
+    ReferenceOutline::Ellipse {
         centre: middle + Point::new(centre.x, centre.y) * unit,
         half_axes: (half(long), half(1 - long)),
         angle: axis[1].atan2(axis[0]),
@@ -99,16 +99,16 @@ pub fn ellipse(outline: &[Point]) -> Found {
 }
 
 /// The same found with noise.
-pub fn shaken(found: &Found, sigma: f64, numbers: &mut Numbers) -> Found {
+pub fn shaken(found: &ReferenceOutline, sigma: f64, numbers: &mut Numbers) -> ReferenceOutline {
     match found {
-        Found::Rectangle(corners) => Found::Rectangle(corners.map(|p| numbers.shaken(p, sigma))),
-        Found::Marks(marks) => Found::Marks(marks.map(|p| numbers.shaken(p, sigma))),
-        Found::Lattice(all) => Found::Lattice(
+        ReferenceOutline::Rectangle(corners) => ReferenceOutline::Rectangle(corners.map(|p| numbers.shaken(p, sigma))),
+        ReferenceOutline::Marks(marks) => ReferenceOutline::Marks(marks.map(|p| numbers.shaken(p, sigma))),
+        ReferenceOutline::Lattice(all) => ReferenceOutline::Lattice(
             all.iter()
                 .map(|(c, r, p)| (*c, *r, numbers.shaken(*p, sigma)))
                 .collect(),
         ),
-        Found::Ellipse {
+        ReferenceOutline::Ellipse {
             centre,
             half_axes,
             angle,
@@ -122,7 +122,7 @@ pub fn shaken(found: &Found, sigma: f64, numbers: &mut Numbers) -> Found {
             let eigen = moved.symmetric_eigen();
             let long = usize::from(eigen.eigenvalues[1] > eigen.eigenvalues[0]);
             let axis = eigen.eigenvectors.column(long);
-            Found::Ellipse {
+            ReferenceOutline::Ellipse {
                 centre: *centre,
                 half_axes: (eigen.eigenvalues[long], eigen.eigenvalues[1 - long]),
                 angle: axis[1].atan2(axis[0]),
@@ -138,10 +138,10 @@ pub fn scene(numbers: &mut Numbers, reference: &Reference, options: &Options, le
     let spread =
         |size: Measured<Length>, numbers: &mut Numbers| 1.0 + numbers.normal() * size.sigma_si() / size.value.si();
     let stretch = match reference.shape() {
-        Shape::Rectangle { width, height, .. } => (spread(width, numbers), spread(height, numbers)),
-        Shape::Lattice { across, down } => (spread(across, numbers), spread(down, numbers)),
-        Shape::Disc { diameter } => [spread(diameter, numbers); 2].into(),
-        Shape::Marks { length } => [spread(length, numbers); 2].into(),
+        ReferenceShape::Rectangle { width, height, .. } => (spread(width, numbers), spread(height, numbers)),
+        ReferenceShape::Lattice { across, down } => (spread(across, numbers), spread(down, numbers)),
+        ReferenceShape::Disc { diameter } => [spread(diameter, numbers); 2].into(),
+        ReferenceShape::Marks { length } => [spread(length, numbers); 2].into(),
     };
     Truth {
         eye: Eye {

@@ -40,7 +40,7 @@ fn phone_photo() {
         let time = best(&mut || found = Some(find_reference(&photo, &reference)));
         let ratio = (decode + time) / decode;
         let what = match found.unwrap().map(|candidate| (candidate.found, candidate.trust)) {
-            Ok((Found::Lattice(corners), trust)) => format!("{} corners {trust:?}", corners.len()),
+            Ok((ReferenceOutline::Lattice(corners), trust)) => format!("{} corners {trust:?}", corners.len()),
             other => format!("{other:?}"),
         };
         println!("  {:.0} ms, {ratio:.2} of the decoding: {what}", 1e3 * time);

@@ -101,17 +101,17 @@ fn against_trials(what: &str, reference: Reference, options: Options, lean: (f64
 fn sized(reference: &Reference, (x, y): (f64, f64)) -> Reference {
     use super::super::reference::Shape;
     match reference.shape() {
-        Shape::Rectangle { width, height, .. } => Reference::Rectangle {
+        ReferenceShape::Rectangle { width, height, .. } => Reference::Rectangle {
             width: mm(width.value.mm() * x, width.plus_minus.mm()),
             height: mm(height.value.mm() * y, height.plus_minus.mm()),
         },
-        Shape::Disc { diameter } => Reference::Disc {
+        ReferenceShape::Disc { diameter } => Reference::Disc {
             diameter: mm(diameter.value.mm() * x, diameter.plus_minus.mm()),
         },
-        Shape::Marks { length } => Reference::Rule {
+        ReferenceShape::Marks { length } => Reference::Rule {
             length: mm(length.value.mm() * x, length.plus_minus.mm()),
         },
-        Shape::Lattice { .. } => *reference,
+        ReferenceShape::Lattice { .. } => *reference,
     }
 }
 

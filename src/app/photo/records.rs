@@ -1,4 +1,4 @@
-//! Photos of a core on the shelf, and the way of their lengths into a job.
+//! Stored photos of a core, and the transfer of their lengths into a job.
 
 use crate::app::shop::{Shop, ShopError};
 use crate::job::{JobFile, JobId, PhotoId, PhotoMarks, Reading, fields};

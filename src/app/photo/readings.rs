@@ -1,6 +1,6 @@
-//! What the marks on a photo come to.
+//! Dimensions, angles and warnings computed from the marks on a photo.
 
-use super::marks::{marks_of, point};
+use super::marks::{marks_from_stored, point};
 use crate::job::{PhotoMarks, Reading};
 use crate::photo::measure::{angle, gap};
 use crate::photo::scale::Scale;
@@ -10,44 +10,44 @@ use crate::quantity::{Angle, Measured, Origin, Widener};
 /// A dimension of the core from a photo.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PhotoRow {
-    /// Which: the word of the dimension.
+    /// The dimension's identifier.
     pub dimension: &'static str,
-    /// The number of the job that it is for.
+    /// The path of the job's number that it fills.
     pub path: &'static str,
-    /// Millimetres, ± and origin; or why there is none.
+    /// Millimetres, ± and origin; or the reason why there is none.
     pub reading: Result<Reading, String>,
-    /// What widens it most.
+    /// The largest contributors to the ±.
     pub wideners: Vec<Widener>,
 }
 
-/// What the marks on a photo come to.
+/// Everything computed from the marks on a photo.
 #[derive(Debug, Clone, PartialEq)]
-pub struct PhotoAnswer {
+pub struct PhotoReadings {
     /// The core's dimensions.
     pub rows: Vec<PhotoRow>,
-    /// What makes them worse than they could be, as sentences.
+    /// Warnings, as sentences.
     pub warnings: Vec<String>,
-    /// Between the line of sight and the face's normal, in degrees, where it is told.
-    pub leaning: Option<f64>,
-    /// The lens's distortion at the picture's corner and its ±, in per cent, where straight edges
-    /// or the printed target showed it.
+    /// Angle between the line of sight and the face's normal, in degrees, where determined.
+    pub viewing_angle: Option<f64>,
+    /// The lens's distortion at the picture's corner and its ±, in per cent, where straight edges or
+    /// the printed target determined it.
     pub lens: Option<[f64; 2]>,
-    /// Edges marked as parallel that part by more than their marks explain.
+    /// Edges marked as parallel that deviate by more than their ±.
     pub askew: Vec<Askew>,
-    /// The angles marked, in degrees with their ±, 0 to 90; or why there is none.
+    /// The marked angles in degrees with their ±, 0 to 90; or the reason why there is none.
     pub angles: Vec<Result<[f64; 2], String>>,
 }
 
-/// Two edges that are not parallel: the length between them depends on where it is taken.
+/// Two edges that are not parallel: their distance depends on where it is taken.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Askew {
-    /// The word of the dimension.
+    /// The dimension's identifier.
     pub dimension: &'static str,
-    /// The angle between them in degrees, and its ±.
+    /// The angle between them and its ±, in degrees.
     pub degrees: [f64; 2],
 }
 
-/// Edges marked as parallel that are not.
+/// Finds edges marked as parallel that are not.
 fn askew(marks: &Marks, scale: &Scale) -> Vec<Askew> {
     let edges = marks.marks.iter().filter_map(|mark| match &mark.span {
         Span::Edges([first, second]) => Some((mark.dimension, gap(scale, first, second).ok()?)),
@@ -66,12 +66,13 @@ fn degrees(angle: Measured<Angle>) -> [f64; 2] {
     [angle.value.degrees(), angle.plus_minus.degrees()]
 }
 
-/// The core's dimensions from what was marked.
+/// Computes the core's dimensions from stored marks.
 ///
 /// # Errors
-/// A sentence for the person where the marks give no scale.
-pub fn measured(stored: &PhotoMarks) -> Result<PhotoAnswer, String> {
-    let (marks, bent) = marks_of(stored)?;
+/// A sentence for the person where the marks give no scale: no outline, an unknown object, corners
+/// that make no quadrilateral, a height or size out of range.
+pub fn read_marks(stored: &PhotoMarks) -> Result<PhotoReadings, String> {
+    let (marks, bent) = marks_from_stored(stored)?;
     let scale = marks.scale().map_err(|error| sentence(&error.to_string()))?;
     let rows = marks
         .readings(&scale)
@@ -93,7 +94,7 @@ pub fn measured(stored: &PhotoMarks) -> Result<PhotoAnswer, String> {
             }
         })
         .collect();
-    Ok(PhotoAnswer {
+    Ok(PhotoReadings {
         rows,
         warnings: scale
             .warnings
@@ -113,7 +114,7 @@ pub fn measured(stored: &PhotoMarks) -> Result<PhotoAnswer, String> {
                 found.map(degrees).map_err(|error| sentence(&error.to_string()))
             })
             .collect(),
-        leaning: scale.viewing_angle.map(|angle| angle.degrees()),
+        viewing_angle: scale.viewing_angle.map(|angle| angle.degrees()),
     })
 }
 
@@ -142,7 +143,7 @@ mod tests {
     use super::*;
     use crate::job::{DimensionMark, Place};
 
-    /// A place so many millimetres across and down, seen from straight above, ten pixels each.
+    /// A point in millimetres across and down, seen from straight above at ten pixels per millimetre.
     fn at(x: f64, y: f64) -> Place {
         [x * 10.0, y * 10.0]
     }
@@ -151,13 +152,13 @@ mod tests {
         card_from_above(at)
     }
 
-    fn tongue(points: Vec<Place>) -> PhotoAnswer {
+    fn tongue(points: Vec<Place>) -> PhotoReadings {
         let mut marks = photo();
         marks.marks.push(DimensionMark {
             dimension: "tongue".to_owned(),
             points,
         });
-        measured(&marks).unwrap()
+        read_marks(&marks).unwrap()
     }
 
     /// Two edges 30 mm apart by their equations; points along them at different heights, so that
@@ -204,7 +205,7 @@ mod tests {
         ];
         let again: PhotoMarks = serde_json::from_str(&serde_json::to_string(&marks).unwrap()).unwrap();
         assert_eq!(again, marks);
-        let angles = measured(&again).unwrap().angles;
+        let angles = read_marks(&again).unwrap().angles;
         for (found, truth) in angles.iter().zip([90.0, 26.57]) {
             let [value, half] = *found.as_ref().unwrap();
             assert!(
@@ -223,7 +224,7 @@ mod tests {
             dimension: "yoke".to_owned(),
             points: vec![at(1.0, 1.0), at(2.0, 2.0), at(3.0, 3.0)],
         });
-        let trouble = measured(&marks).unwrap_err();
+        let trouble = read_marks(&marks).unwrap_err();
         assert!(trouble.contains("yoke") && trouble.contains("two points"), "{trouble}");
     }
 }
