@@ -120,6 +120,9 @@ mod tests {
         let rule = PhotoFound::Marks {
             points: [[0.0, 0.0], [10.0, 0.0]],
         };
-        assert_eq!(handles(&with_handle_moved(&rule, 1, [20.0, 5.0])), [[0.0, 0.0], [20.0, 5.0]]);
+        assert_eq!(
+            handles(&with_handle_moved(&rule, 1, [20.0, 5.0])),
+            [[0.0, 0.0], [20.0, 5.0]]
+        );
     }
 }

@@ -3,8 +3,8 @@
 use super::readings::sentence;
 use crate::job::{PhotoFound, PhotoMarks, PhotoReference, Place, Reading};
 use crate::photo::{
-    Coin, Dimension, Focal, Frame, Lens, LensError, Mark, Marks, Options, Paper, Point, Reference, ReferenceOutline, Sheet, Span,
-    rectangle_by_hand,
+    Coin, Dimension, Focal, Frame, Lens, LensError, Mark, Marks, Options, Paper, Point, Reference, ReferenceOutline,
+    Sheet, Span, rectangle_by_hand,
 };
 use crate::quantity::{Length, Origin};
 

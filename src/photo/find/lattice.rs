@@ -42,7 +42,13 @@ pub(super) fn find_lattice(photo: &Photo) -> Result<FoundReference, FindError> {
         .into_iter()
         .map(|((column, row), corner)| (column, row, corner))
         .collect();
-    Ok(assessed(photo, ReferenceOutline::Lattice(corners), rms, doubts, quality))
+    Ok(assessed(
+        photo,
+        ReferenceOutline::Lattice(corners),
+        rms,
+        doubts,
+        quality,
+    ))
 }
 
 /// Corners of squares by column and row.

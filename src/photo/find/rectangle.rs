@@ -3,6 +3,7 @@
 //! Outlines from lines and patches are ranked by support, priors and cues; the best are fitted at
 //! the reduced size and the winner at full size. [`RectangleSearch::doubts`] lists what flags it.
 
+use super::patches::{self, four_sided};
 use super::perspective::misfit;
 use super::quads::{self, Quad, middle};
 use super::segments::{joined, meeting, segments};
@@ -10,7 +11,6 @@ use super::{
     CLOSE, FAR_OFF_CENTRE, FindError, FindWarning, FoundReference, SMALL, assessed, centre_prior, frontal_prior,
     object_cues, off_centre,
 };
-use super::patches::{self, four_sided};
 use crate::photo::geometry::Point;
 use crate::photo::image::edges::Edges;
 use crate::photo::image::profile::{FittedSide, fit_side};
@@ -163,7 +163,13 @@ impl RectangleSearch<'_> {
         let centre = Point::new((full.width() as f64 - 1.0) / 2.0, (full.height() as f64 - 1.0) / 2.0);
         let long_side = full.width().max(full.height()) as f64;
         let OrientedRectangle { corners, misfit, .. } = best_turn(&corners, centre, long_side, self.sought.ratio);
-        Some(FittedRectangle::new(corners, &sides, misfit, rough.support, rough.score))
+        Some(FittedRectangle::new(
+            corners,
+            &sides,
+            misfit,
+            rough.support,
+            rough.score,
+        ))
     }
 
     /// The likeliest distinct outlines, weighted by support, cues and priors.
@@ -173,7 +179,10 @@ impl RectangleSearch<'_> {
         // The instructions ask for the whole reference in the picture.
         rough.retain(|quad| quad.corners.iter().all(|corner| gray.contains(*corner, 1.0)));
         rough.truncate(MAX_RANKED);
-        let dark: Vec<bool> = rough.iter().map(|quad| object_cues::is_dark(gray, &quad.corners)).collect();
+        let dark: Vec<bool> = rough
+            .iter()
+            .map(|quad| object_cues::is_dark(gray, &quad.corners))
+            .collect();
         let windows = object_cues::windows(&rough, &dark);
         let frame = (gray.width() * gray.height()) as f64;
         for (index, quad) in rough.iter_mut().enumerate() {

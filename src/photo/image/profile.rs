@@ -119,7 +119,14 @@ const PLACES: usize = 64;
 /// Fits a line to the edge between two corners, leaving out `margin` (a fraction of the length) at
 /// both ends, where corners may be round. Each position averages up to `max_thickness` parallel
 /// lines.
-pub(crate) fn fit_side(gray: &Gray, from: Point, to: Point, margin: f64, reach: f64, max_thickness: f64) -> Option<FittedSide> {
+pub(crate) fn fit_side(
+    gray: &Gray,
+    from: Point,
+    to: Point,
+    margin: f64,
+    reach: f64,
+    max_thickness: f64,
+) -> Option<FittedSide> {
     let length = from.distance(to);
     let along = unit(to - from);
     let normal = Point::new(-along.y, along.x);

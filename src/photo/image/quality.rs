@@ -2,6 +2,7 @@
 
 use super::edges::Edges;
 use super::gray::Gray;
+use super::picture::Photo;
 
 /// Sharpness, brightness and glare of a photo.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -46,6 +47,13 @@ impl Flaw {
 }
 
 impl Quality {
+    /// Assesses a photo by its reduced picture.
+    #[must_use]
+    pub fn of_photo(photo: &Photo) -> Self {
+        let gray = photo.working();
+        Self::of(gray, &Edges::of(gray), photo.factor())
+    }
+
     /// Assesses a picture, usually the reduced one; `factor` is the number of full-size pixels to
     /// one of its pixels.
     pub(crate) fn of(gray: &Gray, edges: &Edges, factor: usize) -> Self {
@@ -67,8 +75,9 @@ impl Quality {
         }
     }
 
-    /// The defects, worst first.
-    pub(crate) fn flaws(&self, factor: usize) -> Vec<Flaw> {
+    /// The defects, worst first; `factor` as in [`Photo::factor`].
+    #[must_use]
+    pub fn flaws(&self, factor: usize) -> Vec<Flaw> {
         let blurred = self.edge_width.is_none_or(|width| width > SHARP * factor as f64);
         let flaws = [
             (blurred, Flaw::Blurred),

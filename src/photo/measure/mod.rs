@@ -108,7 +108,10 @@ pub(crate) fn perpendicular(first: &[Point], second: &[Point]) -> Option<f64> {
 
 /// Angle between the lines through two edges, radians, 0 to π/2.
 fn angle_between(first: &[Point], second: &[Point]) -> Option<f64> {
-    let (first, second) = (StraightLine::through(first)?.direction, StraightLine::through(second)?.direction);
+    let (first, second) = (
+        StraightLine::through(first)?.direction,
+        StraightLine::through(second)?.direction,
+    );
     Some(first.cross(second).abs().atan2(first.dot(second).abs()))
 }
 

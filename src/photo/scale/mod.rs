@@ -130,7 +130,12 @@ impl Scale {
     /// of another kind; [`ScaleError::NoExtent`] below 10 pixels; [`ScaleError::Points`] for corners
     /// that make no quadrilateral; [`ScaleError::Option`] for an option out of range;
     /// [`ScaleError::AboveCamera`] for a face above the camera.
-    pub fn new(frame: Frame, reference: &Reference, found: &ReferenceOutline, options: &Options) -> Result<Self, ScaleError> {
+    pub fn new(
+        frame: Frame,
+        reference: &Reference,
+        found: &ReferenceOutline,
+        options: &Options,
+    ) -> Result<Self, ScaleError> {
         reference.check()?;
         let known = CheckedOptions::checked(frame, options)?;
         let mut warnings = Vec::new();

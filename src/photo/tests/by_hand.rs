@@ -1,15 +1,15 @@
 //! Corners set by hand, in any order.
 
-use super::super::by_hand::rectangle_by_hand;
-use super::super::found::Found;
-use super::super::homography::HomographyError;
-use super::super::lens::Lens;
-use super::super::measure::distance;
-use super::super::point::Point;
-use super::super::reference::{Paper, Reference};
-use super::super::scale::{Options, Scale, ScaleError};
 use super::numbers::Numbers;
-use super::scenes::{FRAME, mm, scene};
+use super::truth::{FRAME, mm, scene};
+use crate::photo::geometry::Point;
+use crate::photo::measure::distance;
+use crate::photo::reference::ReferenceOutline;
+use crate::photo::reference::{Paper, Reference};
+use crate::photo::scale::homography::HomographyError;
+use crate::photo::scale::lens::Lens;
+use crate::photo::scale::rectangle_by_hand;
+use crate::photo::scale::{Options, Scale, ScaleError};
 
 #[test]
 fn any_order_gives_the_same_lengths() {

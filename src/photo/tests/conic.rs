@@ -1,16 +1,16 @@
 //! Discs: both planes of an ellipse, and lengths beside it.
 
-use super::super::conic::Oval;
-use super::super::found::Found;
-use super::super::lens::Lens;
-use super::super::measure::distance;
-use super::super::point::Point;
-use super::super::pose::{Camera, Focal};
-use super::super::reference::Reference;
-use super::super::scale::{Options, Scale};
-use super::super::warning::Warning;
 use super::numbers::Numbers;
-use super::scenes::{FRAME, mm, scene};
+use super::truth::{FRAME, mm, scene};
+use crate::photo::geometry::Point;
+use crate::photo::measure::distance;
+use crate::photo::reference::Reference;
+use crate::photo::reference::ReferenceOutline;
+use crate::photo::scale::ScaleWarning;
+use crate::photo::scale::lens::Lens;
+use crate::photo::scale::pose::{Camera, Focal};
+use crate::photo::scale::round::Oval;
+use crate::photo::scale::{Options, Scale};
 
 fn options() -> Options {
     Options {

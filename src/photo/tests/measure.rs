@@ -1,15 +1,17 @@
 //! Lengths, gaps, angles and the core's dimensions from marks.
 
-use super::super::found::Found;
-use super::super::lens::Lens;
-use super::super::marks::{Dimension, Mark, Marks, Span};
-use super::super::measure::{MeasureError, angle, distance, gap};
-use super::super::point::Point;
-use super::super::reference::Reference;
-use super::super::scale::{Options, Scale, ScaleError};
-use super::super::warning::Warning;
 use super::numbers::{Eye, Numbers};
-use super::scenes::{FRAME, Truth, edges, mark, mm};
+use super::truth::{FRAME, Truth, edges, mark, mm};
+use crate::photo::Gray;
+use crate::photo::geometry::Point;
+use crate::photo::measure::snap::snap;
+use crate::photo::measure::{Dimension, Mark, Marks, Span};
+use crate::photo::measure::{MeasureError, angle, distance, gap};
+use crate::photo::reference::Reference;
+use crate::photo::reference::ReferenceOutline;
+use crate::photo::scale::ScaleWarning;
+use crate::photo::scale::lens::Lens;
+use crate::photo::scale::{Options, Scale, ScaleError};
 use crate::quantity::Origin;
 
 fn truth(tilt: f64) -> Truth {
@@ -130,7 +132,7 @@ fn a_cropped_picture_measures_the_same() {
         panic!("a card")
     };
     let cropped = Scale::new(
-        super::super::frame::Frame::new(2600.0, 2600.0),
+        crate::photo::geometry::Frame::new(2600.0, 2600.0),
         &Reference::Card,
         &ReferenceOutline::Rectangle(corners.map(|p| p - shift)),
         &options(),
@@ -222,7 +224,7 @@ fn nonsense_is_refused_or_measured() {
         let cases = [
             (Reference::Card, ReferenceOutline::Rectangle(corners)),
             (
-                Reference::target(super::super::target::Sheet::A4),
+                Reference::target(crate::photo::reference::Sheet::A4),
                 ReferenceOutline::Lattice((0..6).map(|i| (i % 3, i / 3, point())).collect()),
             ),
             (
@@ -264,7 +266,7 @@ fn dimensions_of_a_core() {
     let marks = Marks {
         frame: FRAME,
         reference: Reference::Card,
-        found: truth.found(&Reference::Card),
+        outline: truth.found(&Reference::Card),
         options: options(),
         marks: vec![
             mark(Dimension::OuterLimb, strip(0.0, 16.0)),
@@ -309,4 +311,20 @@ fn dimensions_of_a_core() {
     assert!((got.length.length.value.mm() - 16.5).abs() < 1e-8);
     assert!((0.9..1.3).contains(&got.length.length.plus_minus.mm()), "{got:?}");
     assert_eq!(got.length.wideners[0].input, "places differ");
+}
+
+#[test]
+fn snapping_without_an_edge_is_none() {
+    let plain = Gray::new(100, 100, vec![77; 10_000]).unwrap();
+    for direction in [
+        None,
+        Some(Point::new(1.0, 0.0)),
+        Some(Point::default()),
+        Some(Point::new(f64::NAN, 0.0)),
+    ] {
+        assert_eq!(snap(&plain, Point::new(50.0, 50.0), direction, 10.0), None);
+    }
+    for place in [Point::new(-3.0, 5.0), Point::new(f64::NAN, 5.0), Point::new(5.0, 1e300)] {
+        assert_eq!(snap(&plain, place, None, f64::INFINITY), None);
+    }
 }

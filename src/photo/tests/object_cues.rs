@@ -1,9 +1,9 @@
 //! Flanks and windows, told from what is drawn.
 
-use super::super::gray::Gray;
-use super::super::point::Point;
-use super::super::quads::Quad;
-use super::super::object_cues::{has_flank, is_brighter, is_dark, is_hole, windows};
+use crate::photo::find::object_cues::{has_flank, is_brighter, is_dark, is_hole, windows};
+use crate::photo::find::quads::Quad;
+use crate::photo::geometry::Point;
+use crate::photo::image::Gray;
 
 type Area = ([usize; 2], [usize; 2], u8);
 

@@ -1,8 +1,8 @@
 //! References of known size, and the sheet to print.
 
-use super::super::coin::Coin;
-use super::super::reference::{Paper, Reference, ReferenceError, Shape};
-use super::super::target::{Captions, Sheet, target_svg};
+use crate::photo::reference::Coin;
+use crate::photo::reference::{Captions, Sheet, target_svg};
+use crate::photo::reference::{Paper, Reference, ReferenceError, ReferenceShape};
 use crate::quantity::{Length, Measured, Origin};
 
 fn size(mm: f64, spread: f64) -> Measured<Length> {

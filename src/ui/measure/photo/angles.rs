@@ -4,7 +4,7 @@ use dioxus::prelude::*;
 
 use super::super::super::words::{say, say_with};
 use super::lengths::{EdgePoints, spread};
-use super::{Readings, Handle, RemoveButton, PhotoEditor};
+use super::{Handle, PhotoEditor, Readings, RemoveButton};
 use crate::job::{PhotoMarks, Place};
 use crate::text::Arg;
 

@@ -5,7 +5,7 @@ use dioxus::prelude::*;
 use super::super::super::controls::Choices;
 use super::super::super::desk::Desk;
 use super::super::super::words::{say, say_with};
-use super::{Readings, Handle, PhotoEditor, RemoveButton, along_edges, new_mark, search_object};
+use super::{Handle, PhotoEditor, Readings, RemoveButton, along_edges, new_mark, search_object};
 use crate::app::photo::{PhotoReadings, default_outline};
 use crate::job::Reading;
 use crate::quantity::format_with_spread;

@@ -107,7 +107,12 @@ impl PhotoEditor {
                 place[1].clamp(0.0, marks.frame[1] - 1.0),
             ];
             match handle {
-                Handle::Object(index) => marks.found = marks.found.as_ref().map(|found| with_handle_moved(found, index, inside)),
+                Handle::Object(index) => {
+                    marks.found = marks
+                        .found
+                        .as_ref()
+                        .map(|found| with_handle_moved(found, index, inside))
+                }
                 Handle::Whole => marks.found = marks.found.as_ref().map(|found| with_centre_moved(found, inside)),
                 _ => {
                     if let Some(point) = point_of(marks, handle) {

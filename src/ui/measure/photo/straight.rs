@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::super::words::{say, say_with};
-use super::{Readings, Handle, RemoveButton, PhotoEditor};
+use super::{Handle, PhotoEditor, Readings, RemoveButton};
 use crate::app::photo::ENOUGH_POINTS;
 use crate::job::{PhotoMarks, Place};
 use crate::text::Arg;

@@ -1,14 +1,14 @@
 //! Scenes with a reference, a pair of edges and a camera, for the geometry's tests.
 
-use super::super::found::Found;
-use super::super::frame::Frame;
-use super::super::lens::Lens;
-use super::super::marks::{Dimension, Mark, Span};
-use super::super::point::Point;
-use super::super::pose::Focal;
-use super::super::reference::{Reference, Shape};
-use super::super::scale::Options;
 use super::numbers::{Eye, Numbers};
+use crate::photo::geometry::Frame;
+use crate::photo::geometry::Point;
+use crate::photo::measure::{Dimension, Mark, Span};
+use crate::photo::reference::ReferenceOutline;
+use crate::photo::reference::{Reference, ReferenceShape};
+use crate::photo::scale::Options;
+use crate::photo::scale::lens::Lens;
+use crate::photo::scale::pose::Focal;
 use crate::quantity::{Length, Measured, Origin};
 
 pub const FRAME: Frame = Frame::new(4000.0, 3000.0);
@@ -99,13 +99,15 @@ pub fn ellipse(outline: &[Point]) -> ReferenceOutline {
 }
 
 /// The same found with noise.
-pub fn shaken(found: &ReferenceOutline, sigma: f64, numbers: &mut Numbers) -> ReferenceOutline {
+pub fn perturbed(found: &ReferenceOutline, sigma: f64, numbers: &mut Numbers) -> ReferenceOutline {
     match found {
-        ReferenceOutline::Rectangle(corners) => ReferenceOutline::Rectangle(corners.map(|p| numbers.shaken(p, sigma))),
-        ReferenceOutline::Marks(marks) => ReferenceOutline::Marks(marks.map(|p| numbers.shaken(p, sigma))),
+        ReferenceOutline::Rectangle(corners) => {
+            ReferenceOutline::Rectangle(corners.map(|p| numbers.perturbed(p, sigma)))
+        }
+        ReferenceOutline::Marks(marks) => ReferenceOutline::Marks(marks.map(|p| numbers.perturbed(p, sigma))),
         ReferenceOutline::Lattice(all) => ReferenceOutline::Lattice(
             all.iter()
-                .map(|(c, r, p)| (*c, *r, numbers.shaken(*p, sigma)))
+                .map(|(c, r, p)| (*c, *r, numbers.perturbed(*p, sigma)))
                 .collect(),
         ),
         ReferenceOutline::Ellipse {

@@ -1,4 +1,4 @@
-//! Things on the bench: upright prisms on a rectangle or a disc, and where a ray meets them.
+//! Objects on the bench: upright prisms over a rectangle or a disc, and their intersections with rays.
 
 use curbcore::photo::Point;
 
@@ -14,7 +14,7 @@ pub enum Outline {
 }
 
 impl Outline {
-    /// The same, this much further in.
+    /// The outline moved inwards.
     pub fn within(self, by: f64) -> Self {
         match self {
             Outline::Rectangle(half, corner) => {
@@ -25,7 +25,7 @@ impl Outline {
     }
 }
 
-/// Half sides of an E-I core's face and what its parts measure, in millimetres.
+/// The dimensions of an E-I core's face, in millimetres.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Core {
     pub tongue: f64,
@@ -50,21 +50,21 @@ impl Core {
 }
 
 #[derive(Debug, Clone)]
-pub struct Thing {
+pub struct Object {
     pub outline: Outline,
     pub middle: Point,
     pub turn: f64,
-    /// Its lower and its upper face above the bench.
+    /// Heights of the lower and the upper face above the bench.
     pub low: f64,
     pub high: f64,
     pub paint: Paint,
-    /// Light that its flanks give back.
+    /// Reflectance of its flanks.
     pub flank: f64,
     /// The windows of a core.
     pub core: Option<Core>,
 }
 
-/// What a ray meets.
+/// The part that a ray meets.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Part {
     Bench,
@@ -74,15 +74,15 @@ pub enum Part {
     Window(usize),
 }
 
-impl Thing {
-    /// A place of the bench in the thing's own directions, from its middle.
+impl Object {
+    /// A position on the bench in the object's own coordinates.
     pub fn own(&self, x: f64, y: f64) -> Point {
         let (sine, cosine) = self.turn.sin_cos();
         let (x, y) = (x - self.middle.x, y - self.middle.y);
         Point::new(x * cosine + y * sine, y * cosine - x * sine)
     }
 
-    /// A place of its own on the bench.
+    /// A position in the object's own coordinates, in space.
     pub fn place(&self, own: Point, height: f64) -> Space {
         let (sine, cosine) = self.turn.sin_cos();
         [
@@ -109,7 +109,7 @@ impl Thing {
         }
     }
 
-    /// Where the way from `from` to `to` (own places) first comes into the outline, as a part of it.
+    /// The fraction of the way from `from` to `to` (own coordinates) at which it enters the outline.
     fn entry(&self, from: Point, to: Point) -> Option<f64> {
         let way = to - from;
         match self.outline {
@@ -140,9 +140,9 @@ impl Thing {
         }
     }
 
-    /// The height at which a ray that comes from above meets it, and where.
+    /// The height at which a ray from above meets the object, and the part.
     fn met(&self, index: usize, eye: Space, ray: Space) -> Option<(f64, Part)> {
-        // Most things are far from where the ray passes.
+        // Most objects are far from where the ray passes.
         let on_bench = |height: f64| {
             let far = (height - eye[2]) / ray[2];
             (eye[0] + far * ray[0], eye[1] + far * ray[1])
@@ -175,7 +175,7 @@ impl Thing {
         Some((self.high + (self.low - self.high) * enter, Part::Flank(index)))
     }
 
-    /// Whether it stands in the way from a place towards a light.
+    /// Whether it blocks the line from a place to a light.
     fn shades(&self, place: Space, light: Space) -> bool {
         if self.high <= place[2] + 1e-6 {
             return false;
@@ -197,11 +197,11 @@ impl Thing {
     }
 }
 
-/// What a ray meets first, and where.
-pub fn first(things: &[Thing], eye: Space, ray: Space) -> (Space, Part) {
+/// The first intersection of a ray, and the part.
+pub fn first(objects: &[Object], eye: Space, ray: Space) -> (Space, Part) {
     let mut best = (0.0, Part::Bench);
-    for (index, thing) in things.iter().enumerate() {
-        if let Some(met) = thing.met(index, eye, ray)
+    for (index, object) in objects.iter().enumerate() {
+        if let Some(met) = object.met(index, eye, ray)
             && met.0 > best.0
         {
             best = met;
@@ -211,10 +211,10 @@ pub fn first(things: &[Thing], eye: Space, ray: Space) -> (Space, Part) {
     ([0, 1, 2].map(|i| eye[i] + far * ray[i]), best.1)
 }
 
-/// Whether anything stands between a place and a light; the thing itself does not.
-pub fn shaded(things: &[Thing], place: Space, light: Space, own: Option<usize>) -> bool {
-    things
+/// Whether any other object blocks the line from a place to a light.
+pub fn shaded(objects: &[Object], place: Space, light: Space, own: Option<usize>) -> bool {
+    objects
         .iter()
         .enumerate()
-        .any(|(index, thing)| Some(index) != own && thing.shades(place, light))
+        .any(|(index, object)| Some(index) != own && object.shades(place, light))
 }

@@ -1,55 +1,55 @@
-//! From light to a JPEG file: shadows, blur, noise, the camera's curve, Exif.
+//! Rendering: shadows, blur, noise, tone curve, and the JPEG file with its Exif.
 
-use curbcore::photo::Point;
+use curbcore::photo::{Gray, Point};
 use jpeg_encoder::{ColorType, Encoder, SamplingFactor};
 
 use super::camera::{Camera, Space, unit};
+use super::objects::{Object, Part, first, shaded};
 use super::paint::{Bench, bench, painted};
 use super::random::{Random, noise};
-use super::things::{Part, Thing, first, shaded};
 
 #[derive(Debug, Clone)]
 pub struct Scene {
     pub camera: Camera,
-    pub things: Vec<Thing>,
+    pub objects: Vec<Object>,
     pub bench: (Bench, f64),
-    /// Towards the lamp, and how far its rays part from that.
+    /// Direction to the lamp, and the spread of its rays.
     pub lamp: (Space, f64),
-    /// The share of the light that comes from everywhere.
+    /// Share of ambient light.
     pub ambient: f64,
-    /// How much darker the corners are.
+    /// Relative darkening of the corners.
     pub vignette: f64,
-    /// A lamp mirrored by a thing: which, where on it, how large, how strong.
+    /// A lamp mirrored by an object: its index, position on it, radius, strength.
     pub glare: Option<(usize, Point, f64, f64)>,
     pub exposure: f64,
-    /// Pixels of the photo to one that is worked out; the others lie between, as with a lens that
-    /// is not as fine as the sensor.
+    /// Pixels to one rendered sample; the rest is interpolated, as with a lens coarser than the
+    /// sensor.
     pub coarse: usize,
-    /// Standard deviation of the blur, in pixels; how far the camera moved, in pixels.
+    /// Standard deviation of the blur, and the camera's motion, in pixels.
     pub blur: f64,
     pub motion: Point,
     /// Standard deviation of the noise, in grey values.
     pub noise: f64,
     pub quality: u8,
-    /// Exif: how the file's rows lie (1, 3, 6 or 8), and the focal length where it is noted.
+    /// Exif orientation (1, 3, 6 or 8), and the focal length where stated.
     pub orientation: u8,
     pub focal_35mm: Option<u16>,
     pub seed: u64,
 }
 
 impl Scene {
-    /// What is seen in the direction of a place of the picture, and how bright.
+    /// The part seen at a point of the picture, and its light.
     fn sample(&self, at: Point) -> (Part, f64) {
-        let (place, part) = first(&self.things, self.camera.eye, self.camera.ray(at));
+        let (place, part) = first(&self.objects, self.camera.eye, self.camera.ray(at));
         let kind = self.seed;
-        let own = |index: usize| self.things[index].own(place[0], place[1]);
+        let own = |index: usize| self.objects[index].own(place[0], place[1]);
         let (back, level, itself) = match part {
             Part::Bench => (self.bench.1 * bench(self.bench.0, place[0], place[1], kind), 1.0, None),
             Part::Top(index) => {
-                let thing = &self.things[index];
-                (painted(thing.paint, own(index), kind + index as u64), 1.0, Some(index))
+                let object = &self.objects[index];
+                (painted(object.paint, own(index), kind + index as u64), 1.0, Some(index))
             }
-            Part::Flank(index) => (self.things[index].flank, 0.55, Some(index)),
+            Part::Flank(index) => (self.objects[index].flank, 0.55, Some(index)),
             Part::Window(_) => (
                 0.035 * (1.0 + 0.3 * noise(place[0] * 0.3, place[1] * 0.3, kind)),
                 0.5,
@@ -72,22 +72,22 @@ impl Scene {
         (part, light * self.exposure)
     }
 
-    /// The share of the lamp that a place sees: five of its rays.
+    /// Share of the lamp visible from a place, by five rays.
     fn lit(&self, place: Space, itself: Option<usize>) -> f64 {
         let (towards, wide) = self.lamp;
-        // Far from everything that is higher, all of the lamp is in sight.
+        // Far from higher objects, the whole lamp is visible.
         let lowest = unit([
             towards[0] * (1.0 + 2.0 * wide),
             towards[1] * (1.0 + 2.0 * wide),
             towards[2],
         ]);
         let slope = (1.0 / lowest[2] / lowest[2] - 1.0).max(0.0).sqrt() + 2.0 * wide;
-        let could = |thing: &Thing| {
-            let (dx, dy) = (place[0] - thing.middle.x, place[1] - thing.middle.y);
-            let near = thing.reach() + (thing.high - place[2]).max(0.0) * slope;
-            thing.high > place[2] + 1e-6 && dx * dx + dy * dy < near * near
+        let could = |object: &Object| {
+            let (dx, dy) = (place[0] - object.middle.x, place[1] - object.middle.y);
+            let near = object.reach() + (object.high - place[2]).max(0.0) * slope;
+            object.high > place[2] + 1e-6 && dx * dx + dy * dy < near * near
         };
-        if !self.things.iter().any(could) {
+        if !self.objects.iter().any(could) {
             return 1.0;
         }
         let turn = std::f64::consts::TAU * noise(place[0] * 97.0, place[1] * 97.0, self.seed);
@@ -99,17 +99,17 @@ impl Scene {
                 towards[1] + far * angle.sin(),
                 towards[2],
             ]);
-            !shaded(&self.things, place, to, itself)
+            !shaded(&self.objects, place, to, itself)
         });
         free.count() as f64 / 5.0
     }
 
-    /// The light on the film, row by row.
+    /// Light on the sensor, row by row.
     fn exposed(&self) -> Vec<f32> {
         const FINE: usize = 4;
         let step = self.coarse as f64;
         let (width, height) = (self.camera.width / self.coarse, self.camera.height / self.coarse);
-        // The middle of so many pixels of the photo.
+        // Centre of a block of pixels.
         let full = |x: f64, y: f64| Point::new((x + 0.5) * step - 0.5, (y + 0.5) * step - 0.5);
         let mut parts = Vec::with_capacity(width * height);
         for index in 0..width * height {
@@ -141,15 +141,15 @@ impl Scene {
         light
     }
 
-    /// Takes the photo: the bytes of a JPEG file.
-    pub fn photo(&self) -> Vec<u8> {
-        let (width, height) = (self.camera.width, self.camera.height);
+    /// The grey values before encoding, with blur, motion and noise.
+    fn developed(&self, random: &mut Random) -> Vec<f64> {
+        let width = self.camera.width;
         let mut light = self.exposed();
         if self.coarse > 1 {
             light = enlarged(&light, width / self.coarse, self.coarse);
         }
         gauss(&mut light, width, self.blur);
-        shaken(&mut light, width, self.motion);
+        moved_while_exposed(&mut light, width, self.motion);
         let curve: Vec<f64> = (0..=8192)
             .map(|step| 255.0 * encoded(f64::from(step) / 8192.0))
             .collect();
@@ -158,12 +158,25 @@ impl Scene {
             let (step, part) = (at as usize, at.fract());
             curve[step] * (1.0 - part) + curve[step + 1] * part
         };
-        let mut random = Random::of(self.seed, 77);
-        let grey: Vec<f64> = light
+        light
             .iter()
             .map(|light| value(*light) + self.noise * random.quick_normal())
-            .collect();
-        // A warm or a cold lamp; a camera's luma weighs the colours (ITU-R BT.601).
+            .collect()
+    }
+
+    /// The photo in grey, without a file's losses.
+    pub fn gray(&self) -> Gray {
+        let pixels = self.developed(&mut Random::of(self.seed, 77));
+        let pixels = pixels.into_iter().map(|value| value.round().clamp(0.0, 255.0) as u8);
+        Gray::new(self.camera.width, self.camera.height, pixels.collect()).unwrap()
+    }
+
+    /// The photo as a JPEG file.
+    pub fn photo(&self) -> Vec<u8> {
+        let (width, height) = (self.camera.width, self.camera.height);
+        let mut random = Random::of(self.seed, 77);
+        let grey = self.developed(&mut random);
+        // A warm or cold lamp; luma weights by ITU-R BT.601.
         let warm = random.between(-0.06, 0.06);
         let tint = [1.0 + warm, 1.0 - 0.35 * warm, 1.0 - 0.8 * warm];
         let (columns, rows) = if self.orientation >= 5 {
@@ -174,7 +187,7 @@ impl Scene {
         let mut pixels = Vec::with_capacity(3 * grey.len());
         for y in 0..rows {
             for x in 0..columns {
-                // Where the row and column of the file lie in the upright picture (Exif, tag 0x0112).
+                // Position in the upright picture of the file's row and column (Exif, tag 0x0112).
                 let (u, v) = match self.orientation {
                     3 => (width - 1 - x, height - 1 - y),
                     6 => (width - 1 - y, x),
@@ -195,7 +208,7 @@ impl Scene {
         bytes
     }
 
-    /// A TIFF block with the orientation and, where it is noted, the focal length (Exif 2.3).
+    /// A TIFF block with the orientation and, where stated, the focal length (Exif 2.3).
     fn exif(&self) -> Vec<u8> {
         let mut block = b"MM\0*\0\0\0\x08".to_vec();
         let entry = |tag: u16, kind: u16, value: [u8; 4]| {
@@ -230,7 +243,7 @@ fn encoded(light: f64) -> f64 {
     }
 }
 
-/// A picture so many times as large, evenly between its pixels.
+/// Enlarges a picture by bilinear interpolation.
 fn enlarged(light: &[f32], width: usize, by: usize) -> Vec<f32> {
     let height = light.len() / width;
     let spread = |from: &[f32], count: usize, step: usize, lines: usize, along: usize| {
@@ -254,7 +267,7 @@ fn enlarged(light: &[f32], width: usize, by: usize) -> Vec<f32> {
     spread(&wide, height, width * by, width * by, 1)
 }
 
-/// A Gaussian, rows then columns.
+/// Gaussian blur, rows then columns.
 fn gauss(light: &mut [f32], width: usize, sigma: f64) {
     let reach = (3.0 * sigma).ceil() as isize;
     let weights: Vec<f32> = (-reach..=reach)
@@ -284,8 +297,8 @@ fn gauss(light: &mut [f32], width: usize, sigma: f64) {
     }
 }
 
-/// The mean of five pictures along a short way.
-fn shaken(light: &mut Vec<f32>, width: usize, motion: Point) {
+/// Motion blur: the mean of five shifted pictures.
+fn moved_while_exposed(light: &mut Vec<f32>, width: usize, motion: Point) {
     if motion == Point::default() {
         return;
     }
