@@ -108,12 +108,13 @@ impl PhotoEditor {
             ];
             match handle {
                 Handle::Object(index) => {
-                    marks.found = marks
-                        .found
-                        .as_ref()
-                        .map(|found| with_handle_moved(found, index, inside))
+                    let outline = marks.found.as_ref();
+                    marks.found = outline.map(|outline| with_handle_moved(outline, index, inside));
                 }
-                Handle::Whole => marks.found = marks.found.as_ref().map(|found| with_centre_moved(found, inside)),
+                Handle::Whole => {
+                    let outline = marks.found.as_ref();
+                    marks.found = outline.map(|outline| with_centre_moved(outline, inside));
+                }
                 _ => {
                     if let Some(point) = point_of(marks, handle) {
                         *point = inside;
