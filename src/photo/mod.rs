@@ -53,7 +53,7 @@ mod tests;
 
 pub use find::{FoundReference, find_reference};
 pub use geometry::{Frame, Point};
-pub use image::{Gray, Photo, PictureError};
+pub use image::{Gray, Photo, PictureError, without_position};
 pub use measure::{Dimension, DimensionReading, Gap, Mark, Marks, MeasureError, PhotoLength, Span};
 pub use reference::{
     Captions, Coin, Paper, Reference, ReferenceError, ReferenceOutline, ReferenceShape, Sheet, target_svg,

@@ -13,6 +13,7 @@ mod numbers;
 mod object_cues;
 mod picture;
 mod pose;
+mod position;
 mod quality;
 mod references;
 mod spread;
