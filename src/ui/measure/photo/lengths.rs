@@ -189,7 +189,7 @@ pub fn EdgePoints(handles: [Handle; 4]) -> Element {
 fn LengthList(answer: PhotoReadings) -> Element {
     rsx! {
         if let Some(degrees) = answer.viewing_angle {
-            p { class: "hint", {say_with("ui-photo-viewing_angle", &[("degrees", Arg::Text(&format!("{degrees:.0}")))])} }
+            p { class: "hint", {say_with("ui-photo-viewing-angle", &[("degrees", Arg::Text(&format!("{degrees:.0}")))])} }
         }
         for warning in answer.warnings.iter() { p { key: "{warning}", class: "danger", "{warning}" } }
         for (index, askew) in answer.askew.iter().enumerate() {
