@@ -13,8 +13,8 @@ pub enum ExchangeError {
         /// What the system says.
         source: std::io::Error,
     },
-    /// No zip, or a broken one.
-    #[error("this is no shelf file, or it is cut off or broken ({0}). Copy it again from where it was made")]
+    /// No zip, or a broken one. What the library for zip files says goes to the log alone.
+    #[error("this is no shelf file of Curbcore, or it is cut off or broken. Copy it again from where it was made")]
     NotWhole(String),
     /// Made by a later version.
     #[error(
