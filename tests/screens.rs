@@ -464,7 +464,7 @@ fn panels_answer_with_ranges_and_plots() {
             "Idle current and the knee",
             "field strength, A/m",
             "First peak at the worst instant",
-            "IEC 60898-1, from memory",
+            "Limits of UL 489, from secondary sources",
             "with shunts: Short-circuit current",
             "Pulses a minute it bears",
             "From cold to the limit",
@@ -645,7 +645,7 @@ fn other_devices_can_be_reached_from_the_shelf() {
     has(
         &render(folder.path()),
         &[
-            "Take a file in",
+            "Import a file",
             "Make the file",
             "The whole shelf",
             "Only &#34;Demo: tab welder",

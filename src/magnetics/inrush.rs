@@ -2,7 +2,6 @@
 
 use std::f64::consts::{SQRT_2, TAU};
 
-pub use super::breaker::{BreakerCurve, Tripping};
 use super::core::EiCore;
 use super::gap::Gaps;
 use super::laid_down::LaidDown;
