@@ -28,6 +28,8 @@ pub enum Warning {
     AluminiumPrimary,
     /// The flux is higher than the donor was made for.
     FluxHigh,
+    /// The flux is deep in saturation on the donor's own mains.
+    FluxDoubtful,
     /// The core saturates on these mains.
     FluxSaturates,
     /// Area or turns cannot be right.
@@ -73,6 +75,9 @@ impl Warning {
             }
             Warning::FluxHigh => {
                 "These mains drive the core harder than its own did: it will hum, run hot and draw more idle current."
+            }
+            Warning::FluxDoubtful => {
+                "Such steel carries this flux only with a heavy idle current: measure the tongue and the stack again, count the primary turns by a second way, and test behind a lamp before mains."
             }
             Warning::FluxSaturates => {
                 "Stop unless the mains suit: on these mains the core saturates, and the primary burns."
@@ -140,6 +145,7 @@ pub fn warnings(rebuild: &Rebuild, goal: &Goal, p: &PerformanceEstimate) -> Vec<
         FluxVerdict::Saturates => add(true, Warning::FluxSaturates),
         FluxVerdict::Impossible => add(true, Warning::FluxImpossible),
         FluxVerdict::High => add(true, Warning::FluxHigh),
+        FluxVerdict::Doubtful => add(true, Warning::FluxDoubtful),
         FluxVerdict::Fine => {}
     }
     let layman = matches!(
