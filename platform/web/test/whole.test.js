@@ -29,7 +29,7 @@ for (const size of [SMALL, LARGE]) {
         };
 
         // A find at the curb.
-        await hand.tap("Size up a find");
+        await hand.tap("Size up an oven");
         await page.locator(".verdict").waitFor();
         await shoot("1-find");
         await hand.tap("Take it apart");
