@@ -16,7 +16,7 @@ pub enum Warning {
     PlasmaVoltage,
     /// Plasma: not confirmed yet.
     PlasmaUnconfirmed,
-    /// The limit for laymen comes from memory.
+    /// The limit for laymen was not found; a cautious one stands in.
     ArcLimitFromMemory,
     /// Hundreds of amperes: no rings or watch, leads jump, hot joints.
     HeavyCurrent,
@@ -59,7 +59,7 @@ impl Warning {
                 "Do not go on until you have read the warning about its voltage and confirmed it."
             }
             Warning::ArcLimitFromMemory => {
-                "Your local code decides the open-circuit voltage. Source of the limits here: IEC 60974-1 and -6, from memory."
+                "Your local code decides the open-circuit voltage. Source: IEC 60974-1, from secondary sources. The limit of IEC 60974-6 for laymen was not found: 48 V is the cautious choice."
             }
             Warning::HeavyCurrent => {
                 "Hundreds of amperes. Take off rings and watch. Clamp the leads down. Keep joints bright and tight. Keep anything that burns away. Keep people with a pacemaker or another implant away."

@@ -49,7 +49,7 @@ async function make(hand, name) {
 async function take(hand, path) {
     await hand.page.locator("#carry-in").setInputFiles(path);
     await hand.page.getByRole("button", { name: "Import", exact: true }).tap();
-    await hand.page.getByText("It is taken in").waitFor({ timeout: 60_000 });
+    await hand.page.getByText("Imported.").waitFor({ timeout: 60_000 });
 }
 
 async function seal(page, phrase) {
@@ -95,7 +95,7 @@ test("from the phone to the desktop, and on to another phone and back", async ()
     await toCarry(second);
     await page.locator("#carry-in").setInputFiles(back);
     await page.getByText("No gate that was passed on another device counts here").waitFor();
-    await page.getByRole("button", { name: "Leave it" }).tap();
+    await page.getByRole("button", { name: "Do not import" }).tap();
     await second.go("Shelf");
     assert.equal(await page.getByRole("heading", { name: "Jobs" }).count(), 0, "a look keeps nothing");
     await toCarry(second);
@@ -171,7 +171,7 @@ test("sealed by a passphrase, both ways", async () => {
     await other.page.locator("#carry-in").setInputFiles([]);
     await other.page.locator("#carry-in").setInputFiles(back);
     await other.page.getByRole("button", { name: "Import", exact: true }).tap({ timeout: 120_000 });
-    await other.page.getByText("It is taken in").waitFor({ timeout: 120_000 });
+    await other.page.getByText("Imported.").waitFor({ timeout: 120_000 });
     assert.deepEqual([...hand.errors, ...other.errors], []);
     await hand.close();
     await other.close();
@@ -199,7 +199,7 @@ test("where the browser shares files, a made file can be passed on", async () =>
     await hand.openDemo();
     await toCarry(hand);
     const made = await make(hand, "shared.curbshelf");
-    await page.getByRole("button", { name: "Share" }).tap();
+    await page.getByRole("button", { name: "Share the file" }).tap();
     const [name, size] = await page.evaluate(() => globalThis.shared);
     assert.match(name, /\.curbshelf$/);
     assert.ok(size > 1000, `${size} bytes of ${made}`);
