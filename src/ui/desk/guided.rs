@@ -3,6 +3,7 @@
 use super::super::words::say;
 use super::{Desk, Screen};
 use crate::app::bench::{Tests, plan_of};
+use crate::app::guard::guarded;
 use crate::app::now::now;
 use crate::app::shop::{Entry, ShopError, find_field};
 use crate::app::verdict::Verdict;
@@ -246,16 +247,6 @@ impl Desk {
         self.with_shop(|shop| shop.add_photo(id, what, bytes))
     }
 
-    /// Starts a job with the core of the donor in hand, and opens it at Measure.
-    pub fn start_job_from_donor(&mut self) {
-        let (Some(id), Some(donor)) = (self.donor, self.donor()) else {
-            return;
-        };
-        if let Some(job) = self.with_shop(|shop| shop.start_job_from(id, &donor.name)) {
-            self.open_job(job, Screen::Measure);
-        }
-    }
-
     /// What the design of the job in hand predicts for the bench.
     #[must_use]
     pub fn planned(&self) -> Option<Result<Plan, String>> {
@@ -264,7 +255,7 @@ impl Desk {
         if let Some(text) = unconfirmed(&file.goal) {
             return Some(Err(say(text)));
         }
-        plan_of(file, answer)
+        guarded(|| plan_of(file, answer)).unwrap_or_else(|fault| Some(Err(fault.to_string())))
     }
 
     /// Predicts the series lamp's current anew for tests that go on, where its power has changed.
