@@ -10,7 +10,7 @@ use super::guided::{GateScreen, Progress, Stopped, to_top};
 use super::words::{say, say_with};
 use crate::app::behaviour::inrush::mains_fuse;
 use crate::app::bench::Tests;
-use crate::bench::{Event, Phase, Stage};
+use crate::bench::{Event, Phase, Plan, Stage};
 use crate::report::behaviour::fuse_label;
 use crate::safety::Gate;
 use crate::text::Arg;
@@ -55,11 +55,11 @@ pub fn BenchScreen() -> Element {
         (desk.tests(planned.as_ref().and_then(|p| p.as_ref().ok())), planned)
     };
     let tests: Tests = match tests {
-        None => return rsx! { Begin { trouble: planned.map_or_else(|| Some(say("ui-no-design")), Result::err) } },
+        None => return rsx! { Begin { trouble: trouble(&desk.read(), planned) } },
         Some(Err(message)) => {
             return rsx! {
                 p { class: "danger", role: "alert", "{message}" }
-                Begin { trouble: planned.map_or_else(|| Some(say("ui-no-design")), Result::err) }
+                Begin { trouble: trouble(&desk.read(), planned) }
             };
         }
         Some(Ok(tests)) => tests,
@@ -151,6 +151,15 @@ pub fn BenchScreen() -> Element {
         }
         button { class: "quiet wide", onclick: move |_| { act(Event::Reopened { mended: None }); }, {say("ui-reopened")} }
         record::Record { bench }
+    }
+}
+
+/// Why no test may begin: a use that is not confirmed, no design, or a design that cannot be planned.
+fn trouble(desk: &Desk, planned: Option<Result<Plan, String>>) -> Option<String> {
+    match (desk.unconfirmed(), planned) {
+        (Some(text), _) => Some(say(text)),
+        (None, None) => Some(say("ui-no-design")),
+        (None, Some(planned)) => planned.err(),
     }
 }
 

@@ -1,6 +1,5 @@
 //! The guided parts on the desk: the donor in hand, its teardown, the job's tests.
 
-use super::super::words::say;
 use super::{Desk, Screen};
 use crate::app::bench::{Tests, plan_of};
 use crate::app::guard::guarded;
@@ -252,10 +251,13 @@ impl Desk {
     pub fn planned(&self) -> Option<Result<Plan, String>> {
         let answer = self.answer()?.ok()?;
         let file = self.file()?;
-        if let Some(text) = unconfirmed(&file.goal) {
-            return Some(Err(say(text)));
-        }
         guarded(|| plan_of(file, answer)).unwrap_or_else(|fault| Some(Err(fault.to_string())))
+    }
+
+    /// The id of the text that says what must be confirmed before the job's use is tested.
+    #[must_use]
+    pub fn unconfirmed(&self) -> Option<&'static str> {
+        unconfirmed(&self.file()?.goal)
     }
 
     /// Predicts the series lamp's current anew for tests that go on, where its power has changed.
@@ -277,8 +279,11 @@ impl Desk {
         shop.tests(job, planned).map_err(|error| error.to_string()).transpose()
     }
 
-    /// Begins the tests of the job in hand.
+    /// Begins the tests of the job in hand; not before its use is confirmed where that is asked for.
     pub fn begin_tests(&mut self) {
+        if self.unconfirmed().is_some() {
+            return;
+        }
         let (Some(Ok(plan)), Some(job)) = (self.planned(), self.job_id()) else {
             return;
         };
