@@ -164,7 +164,10 @@ fn a_refused_number_names_field_and_range_and_loses_nothing() {
 fn hostile_names_stay_text() {
     let folder = tempfile::tempdir().unwrap();
     let mut desk = Desk::open(folder.path());
-    desk.start_job("<script>alert(1)</script>", &curbcore::magnetics::mains::OUTLETS[0]);
+    desk.start_job(
+        "<script>alert(1)</script>",
+        &curbcore::magnetics::circuit::mains::OUTLETS[0],
+    );
     desk.go(Screen::Page);
     drop(desk);
     assert!(!render(folder.path()).contains("<script"));
@@ -710,7 +713,10 @@ fn cores_are_compared() {
     has(&render_when_done(folder.path()), &["There is no core on the shelf yet"]);
     let mut desk = Desk::open(folder.path());
     desk.open_demo();
-    desk.start_job("Blue one, not measured", &curbcore::magnetics::mains::OUTLETS[0]);
+    desk.start_job(
+        "Blue one, not measured",
+        &curbcore::magnetics::circuit::mains::OUTLETS[0],
+    );
     desk.go(Screen::Compare);
     let cores = desk.cores_on_shelf(10);
     assert_eq!(cores.len(), 2);

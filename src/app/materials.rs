@@ -3,7 +3,7 @@
 use super::answer::{Answer, Design};
 use super::behaviour::inductor::InductorAnswer;
 use crate::exchange::Table;
-use crate::magnetics::performance::{PerformanceEstimate, Rebuild};
+use crate::magnetics::circuit::performance::{PerformanceEstimate, Rebuild};
 use crate::quantity::{Length, Mass};
 use crate::rewind::search::Candidate;
 use crate::wire::{Catalogue, Conductor, Envelope, Metal};
@@ -91,7 +91,7 @@ pub fn materials(
     catalogue: &Catalogue,
 ) -> Vec<Material> {
     let (winding, layers) = (&candidate.winding, &candidate.layers);
-    let space = crate::magnetics::performance::Prepared::new(rebuild).space;
+    let space = crate::magnetics::circuit::performance::Prepared::new(rebuild).space;
     let around = rebuild.core.turn_length(space.start);
     let mean_turn = estimate.mean_turn.value;
     let mut list = vec![

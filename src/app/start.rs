@@ -4,7 +4,7 @@ use crate::job::{
     Circuit, Conditions, Core, Donor, FORMAT_VERSION, Goal, JobFile, Look, Mains, OvenKind, Primary, PrimaryMetal,
     Reading, Rust, Sign, StockWire, TurnsTest, User,
 };
-use crate::magnetics::mains::Outlet;
+use crate::magnetics::circuit::mains::Outlet;
 use crate::quantity::Origin;
 
 /// A job with a core that nobody has measured yet: typical values with wide bands.

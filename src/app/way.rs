@@ -248,7 +248,7 @@ mod tests {
     use super::*;
     use crate::app::answer::{answer, as_choice};
     use crate::app::start::{demo_job, goal_of, new_job};
-    use crate::magnetics::mains::OUTLETS;
+    use crate::magnetics::circuit::mains::OUTLETS;
     use crate::teardown::{Entry, Event};
 
     const NOW: Moment = Moment {

@@ -2,9 +2,9 @@
 
 use super::goal::{Goal, User};
 use super::limits;
-use crate::magnetics::performance::{PerformanceEstimate, Rebuild};
-use crate::magnetics::primary::{FluxVerdict, judge_flux};
-use crate::magnetics::protection::Tripping;
+use crate::magnetics::circuit::performance::{PerformanceEstimate, Rebuild};
+use crate::magnetics::circuit::protection::Tripping;
+use crate::magnetics::winding::primary::{FluxVerdict, judge_flux};
 use crate::wire::Metal;
 
 /// A warning of a design.

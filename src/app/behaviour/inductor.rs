@@ -4,9 +4,9 @@ use super::heat::class_of;
 use super::{Number, Row, exact, gaps, numbers, single, steel};
 use crate::app::answer::Answer;
 use crate::job::{self, JobFile};
+use crate::magnetics::inductor::design::{Ballast, InductorError, InductorWish};
+use crate::magnetics::inductor::heat::{InductorHeat, InductorWarmth};
 use crate::magnetics::inductor::{Conductor, Inductor, InductorWork, Load};
-use crate::magnetics::inductor_design::{Ballast, InductorError, InductorWish};
-use crate::magnetics::inductor_heat::{InductorHeat, InductorWarmth};
 use crate::quantity::{
     Current, Estimate, FluxDensity, Frequency, Inductance, Length, Mass, Measured, Origin, Ratio, Temperature, Turns,
     Velocity, Voltage,

@@ -4,9 +4,9 @@ use super::{Number, Row, found_by_test, gaps, numbers, primary_resistance, steel
 use crate::app::answer::Answer;
 use crate::app::translate::transformer_goal;
 use crate::job::{self, JobFile};
-use crate::magnetics::fuse::{Fuse, FuseDemand, fuse_for};
-use crate::magnetics::inrush::{FirstPeak, FirstPeakEstimate, Inrush, Switching, typical_remanence};
-use crate::magnetics::protection::{DeviceKind, Protection, Tripping};
+use crate::magnetics::circuit::fuse::{Fuse, FuseDemand, fuse_for};
+use crate::magnetics::circuit::protection::{DeviceKind, Protection, Tripping};
+use crate::magnetics::idle::inrush::{FirstPeak, FirstPeakEstimate, Inrush, Switching, typical_remanence};
 use crate::quantity::{
     Angle, Current, Length, Measured, Origin, Ratio, Resistance, Temperature, Time, UncertainInputs, first_order,
 };
@@ -228,7 +228,7 @@ mod tests {
             (of.core.stack, of.steel, of.gaps),
             (core.core.stack, core.steel, core.gaps)
         );
-        assert!(core.gaps.face.value > crate::magnetics::gap::Gaps::REASSEMBLED.face.value);
+        assert!(core.gaps.face.value > crate::magnetics::core::gap::Gaps::REASSEMBLED.face.value);
         let tested = inrush(&file, &answer).unwrap().numbers[0].si.0;
         assert!((tested / untested - 1.0).abs() > 1e-3, "{tested} {untested}");
     }

@@ -7,8 +7,8 @@ use crate::app::translate;
 use crate::bench::{self, Amount, Plan, Prediction, Stage};
 use crate::job::{self, JobFile, Joining};
 use crate::magnetics::idle::Idle;
+use crate::magnetics::idle::series_lamp::SeriesLamp;
 use crate::magnetics::inductor::{Inductor, Load};
-use crate::magnetics::series_lamp::SeriesLamp;
 use crate::quantity::{Current, Measured, Origin, Power, Quantity, Ratio, Resistance, Temperature, Voltage};
 use crate::rewind::goal::Goal;
 
@@ -134,7 +134,7 @@ const READABLE: Resistance = Resistance::from_si(0.1);
 
 /// What a voltmeter between the free ends of a pair's windings shows, over the sum of both: the sum
 /// for windings in series, the difference for windings in parallel, within a tenth of the sum
-/// ([`read_phasing`](crate::magnetics::pair_checks::read_phasing)).
+/// ([`read_phasing`](crate::magnetics::circuit::pair_checks::read_phasing)).
 fn pair_phasing(file: &JobFile, answer: &Answer) -> Option<Prediction> {
     let joined = file.conditions.pair?.windings;
     let of_turns = |answer: &Answer| {

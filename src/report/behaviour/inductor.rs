@@ -3,7 +3,7 @@
 use super::super::draw::Plot;
 use super::{Told, curve, plotted, three};
 use crate::app::behaviour::inductor::{DENSITY_A_PER_MM2, InductorAnswer, MOST_PARALLEL, Trouble, Warm};
-use crate::magnetics::inductor_design::InductorError;
+use crate::magnetics::inductor::design::InductorError;
 use crate::text::{Arg, Texts};
 
 /// Why there is no choke or ballast, and what to do.

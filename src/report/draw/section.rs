@@ -2,8 +2,8 @@
 
 use super::svg::{Anchor, Svg};
 use crate::app::behaviour::inductor::CoilBuild;
+use crate::magnetics::circuit::performance::{Prepared, Rebuild};
 use crate::magnetics::core::EiCore;
-use crate::magnetics::performance::{Prepared, Rebuild};
 use crate::magnetics::winding::{Coil, LAYER_BULGE, Layers, Placement, Winding};
 use crate::quantity::{Length, LengthUnit, format_significant};
 use crate::wire::Envelope;

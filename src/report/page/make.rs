@@ -7,7 +7,7 @@ use crate::app::answer::{Answer, Design, layer_schedule, placement_label};
 use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
 use crate::app::listing::winding_title;
 use crate::app::materials::{Amount, Material, is_strip};
-use crate::magnetics::performance::Prepared;
+use crate::magnetics::circuit::performance::Prepared;
 use crate::magnetics::winding::Placement;
 use crate::quantity::{Length, Measured, Temperature, format_significant, format_with_spread};
 use crate::report::draw::{core_isometric, core_section, escape};

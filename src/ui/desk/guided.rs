@@ -9,7 +9,7 @@ use crate::app::verdict::Verdict;
 use crate::bench::{self, Amount, Plan, Stage};
 use crate::job::fields::{self, Field};
 use crate::job::{Donor, DonorId, Goal, JobId, PhotoId};
-use crate::magnetics::shunt_advice::ShuntAdvice;
+use crate::magnetics::circuit::shunt_advice::ShuntAdvice;
 use crate::safety::{Gate, Moment};
 use crate::store::{Photo, Setting};
 use crate::teardown::{self, Step, Teardown};

@@ -9,7 +9,7 @@ use dioxus::prelude::*;
 
 use super::controls::{NumberField, Switch, Terms};
 use super::desk::{Desk, Screen};
-use crate::magnetics::mains::OUTLETS;
+use crate::magnetics::circuit::mains::OUTLETS;
 use crate::report::draw::core_section;
 use crate::text::Term;
 
