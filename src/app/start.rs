@@ -93,6 +93,7 @@ pub fn goal_of(word: &str) -> Goal {
         "battery_charger" => Goal::BatteryCharger {
             battery_volts: 12.0,
             charge_current_a: 20.0,
+            confirmed: false,
         },
         "plain_supply" => Goal::PlainSupply {
             volts: 24.0,

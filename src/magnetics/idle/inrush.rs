@@ -8,8 +8,8 @@ use crate::magnetics::core::path::{CorePath, peak_flux};
 use crate::magnetics::core::steel::{MU_0, Steel};
 use crate::magnetics::numeric::tabulated::TabulatedCurve;
 use crate::quantity::{
-    Angle, Area, Current, FieldStrength, Flux, FluxDensity, Frequency, Measured, Origin, Propagated, Ratio, Resistance, Turns,
-    UncertainInputs, Voltage, estimates, first_order,
+    Angle, Area, Current, FieldStrength, Flux, FluxDensity, Frequency, Measured, Origin, Propagated, Ratio, Resistance,
+    Turns, UncertainInputs, Voltage, estimates, first_order,
 };
 
 /// Steps of the integration in one cycle.
@@ -70,7 +70,11 @@ impl Remaining {
         let asked = self.gaps.reluctance(&self.core).si() * self.core.net_area().si();
         let given = self.coercivity.value.si().max(1.0) * self.core.path_length().si();
         let left = closed / (1.0 + closed * asked / given);
-        if self.running.si() > 0.0 { left / self.running.si() } else { 0.0 }
+        if self.running.si() > 0.0 {
+            left / self.running.si()
+        } else {
+            0.0
+        }
     }
 }
 
@@ -100,7 +104,11 @@ pub fn remanence_of(core: &EiCore, gaps: &Gaps, running: FluxDensity) -> Measure
     };
     let spread = first_order(&remaining, |remaining| Some([remaining.ratio()]));
     let half = spread.map_or(0.0, |spread| 2.0 * spread.sigma[0]);
-    Measured::new(Ratio::from_si(remaining.ratio()), Ratio::from_si(half), Origin::Computed)
+    Measured::new(
+        Ratio::from_si(remaining.ratio()),
+        Ratio::from_si(half),
+        Origin::Computed,
+    )
 }
 
 estimates! {

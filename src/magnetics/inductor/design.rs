@@ -93,8 +93,7 @@ impl InductorWish {
     /// [`InductorError`], each naming the nearest that can be had.
     pub fn design(&self) -> Result<Inductor, InductorError> {
         self.check()?;
-        let diameter = self.conductor.insulated_diameter;
-        let fit = (self.usable.si() * (self.core.window_area() / (diameter * diameter))).floor();
+        let fit = self.turns_that_fit();
         let least = self.inductance.si() * self.load.crest().si() / self.core.flux(self.limit).si();
         // The steel's curves are made once for all turns and shims.
         let steel = &CorePath::new(&self.core, &self.steel, &self.gaps);
@@ -120,6 +119,13 @@ impl InductorWish {
             fit,
             most,
         })
+    }
+
+    /// Most turns of the wire that the usable share of the window takes.
+    #[must_use]
+    pub fn turns_that_fit(&self) -> f64 {
+        let diameter = self.conductor.insulated_diameter;
+        (self.usable.si() * (self.core.window_area() / (diameter * diameter))).floor()
     }
 
     fn check(&self) -> Result<(), InductorError> {

@@ -324,7 +324,9 @@ mod tests {
         assert_eq!(on(2.06, 120.0), FluxVerdict::Impossible);
         assert_eq!(on(1.81, 126.0), FluxVerdict::Doubtful);
         assert_eq!(on(1.81, 132.0), FluxVerdict::Saturates);
-        let worst = crate::magnetics::core::steel::Magnetisation::of(crate::magnetics::core::steel_grades::SteelGrade::M800_50A);
+        let worst = crate::magnetics::core::steel::Magnetisation::of(
+            crate::magnetics::core::steel_grades::SteelGrade::M800_50A,
+        );
         let field = worst.field(crate::quantity::FluxDensity::from_si(FLUX_REFUSE)).si();
         assert!((field / 7300.0 - 1.0).abs() < 0.2, "{field}");
     }

@@ -3,6 +3,7 @@
 mod photo;
 mod primary;
 mod result;
+mod test_turn;
 
 use dioxus::prelude::*;
 
