@@ -5,3 +5,4 @@ mod carry;
 mod corpus;
 mod faults;
 mod hostile;
+mod restore;

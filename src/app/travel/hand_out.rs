@@ -58,12 +58,13 @@ impl Shop {
         passphrase: Option<&Passphrase>,
         told: impl FnMut(Progress),
     ) -> Result<Handed, ShopError> {
-        let (bytes, manifest) = self.pack_shelf(sending, passphrase, told)?;
+        let mut bytes = Vec::new();
+        let (manifest, until) = self.fill_shelf(&mut bytes, sending, passphrase, told)?;
         let name = new_file_name(&self.own_device()?.name);
         crate::app::page_file::download(&name, KIND, &bytes).map_err(|error| {
             crate::exchange::ExchangeError::NotWhole(format!("the browser does not save it: {error:?}"))
         })?;
-        self.note_sent(sending, &manifest)?;
+        self.note_sent(sending, &manifest, until)?;
         Ok(Handed {
             manifest,
             place: PathBuf::from(name),
@@ -82,7 +83,7 @@ impl Shop {
         told: impl FnMut(Progress),
     ) -> Result<(Vec<u8>, Manifest), ShopError> {
         let mut bytes = Vec::new();
-        let manifest = self.fill_shelf(&mut bytes, sending, passphrase, told)?;
+        let (manifest, _) = self.fill_shelf(&mut bytes, sending, passphrase, told)?;
         Ok((bytes, manifest))
     }
 }
