@@ -464,7 +464,7 @@ fn panels_answer_with_ranges_and_plots() {
             "Idle current and the knee",
             "field strength, A/m",
             "First peak at the worst instant",
-            "IEC 60898-1, from memory",
+            "Limits of UL 489, from secondary sources",
             "with shunts: Short-circuit current",
             "Pulses a minute it bears",
             "From cold to the limit",

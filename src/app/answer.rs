@@ -183,7 +183,7 @@ pub fn design(
         outlet: outlet_for(
             rebuild.mains.voltage.value,
             rebuild.mains.frequency,
-            estimate.mains_steady_current.value,
+            &required.draw(estimate.mains_current.value),
         ),
         curve: curve.to_vec(),
         candidate,

@@ -78,7 +78,7 @@ pub fn goal_of(word: &str) -> Goal {
             wet_or_cramped: false,
         },
         "arc_furnace" => Goal::ArcFurnace {
-            current_a: 40.0,
+            current_a: 30.0,
             arc_volts: 25.0,
             minutes_on: 2.0,
             duty: 0.2,

@@ -142,13 +142,13 @@ pub fn warming_minutes(
 mod tests {
     use super::*;
 
-    /// RC law by hand: ½·1 µF·(2970 V)² = 4.41 J; 20 kΩ·1 µF·ln(2970/60) = 78 ms; 2970 V/20 kΩ = 149 mA.
+    /// RC law by hand: ½·1 µF·(2970 V)² = 4.41 J; 20 kΩ·1 µF·ln(2970/42.4) = 85 ms; 2970 V/20 kΩ = 149 mA.
     #[test]
     fn the_sheet_as_it_opens() {
         let rows = capacitor_sheet(&CapacitorSheet::default()).unwrap();
         let value = |key: &str| rows.iter().find(|r| r.key == key).unwrap().value.clone();
         assert_eq!(value("ui-cap-energy"), "4.4 J");
-        assert_eq!(value("ui-cap-tool-time"), "78 ms");
+        assert_eq!(value("ui-cap-tool-time"), "85 ms");
         assert_eq!(value("ui-cap-tool-current"), "148 mA");
         assert_eq!(value("ui-cap-by-bleeder"), "—");
         let bad = CapacitorSheet {

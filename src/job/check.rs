@@ -208,7 +208,7 @@ impl Check for Goal {
                 pulse_s,
                 pulses_per_minute,
                 ..
-            } if pulse_s * pulses_per_minute > 60.0 => Err(FieldError::PulsesOverlap {
+            } if pulse_s * pulses_per_minute > 60.0 * (1.0 + 1e-12) => Err(FieldError::PulsesOverlap {
                 pulses_per_minute,
                 pulse_s,
             }),

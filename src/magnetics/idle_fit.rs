@@ -129,7 +129,8 @@ const SETTLED: f64 = 1e-5;
 /// The step of Gauss and Newton; an unknown that stands at its bound and would go beyond it stays.
 fn step(columns: &Columns, at: &Vector, residuals: &[f64]) -> Option<Vector> {
     let (mut matrix, mut right) = (normal(columns), gradient(columns, residuals));
-    loop {
+    // Each round holds one more unknown; after as many rounds as there are none is left to hold.
+    for _ in 0..=UNKNOWNS {
         let step = solve(&matrix, right)?;
         // A hair's breadth along: what clamping brings back is at its bound.
         let along: Vector = std::array::from_fn(|k| at[k] - 1e-9 * step[k]);
@@ -143,6 +144,7 @@ fn step(columns: &Columns, at: &Vector, residuals: &[f64]) -> Option<Vector> {
         matrix[held] = [0.0; UNKNOWNS];
         (matrix[held][held], right[held]) = (1.0, 0.0);
     }
+    None
 }
 
 /// The first point on the way of a step, halved until it is so, that lies lower; with its residuals.

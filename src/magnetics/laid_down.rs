@@ -25,7 +25,7 @@ impl LaidDown {
     pub(crate) fn at(&self, x: f64) -> (f64, f64) {
         let place = x.abs() / self.step;
         let below = place as usize;
-        let (value, slope) = match (self.knots.get(below), self.knots.get(below + 1)) {
+        let (value, slope) = match (self.knots.get(below), self.knots.get(below.saturating_add(1))) {
             (Some(&(y0, d0)), Some(&(y1, d1))) => {
                 let t = place - below as f64;
                 let (d0, d1) = (d0 * self.step, d1 * self.step);

@@ -56,8 +56,12 @@ impl LogCurve {
     }
 
     /// The value and the slope dy/dx at `x`, which must not be above the last point (there the
-    /// last cubic would go on); zero for `x` at or below zero.
+    /// last cubic would go on); zero for `x` at or below zero, not a number where `x` is none. A
+    /// curve of fewer than two points is the power law alone.
     pub(crate) fn at(&self, x: f64) -> (f64, f64) {
+        if x.is_nan() {
+            return (f64::NAN, f64::NAN);
+        }
         let (Some(first_x), Some(first_y)) = (self.ln_x.first(), self.ln_y.first()) else {
             return (0.0, 0.0);
         };
@@ -71,7 +75,7 @@ impl LogCurve {
             return (0.0, slope);
         }
         let ln_x = x.ln();
-        let (ln_y, exponent) = if ln_x <= *first_x {
+        let (ln_y, exponent) = if ln_x <= *first_x || self.ln_x.len() < 2 {
             (first_y + self.low_exponent * (ln_x - first_x), self.low_exponent)
         } else {
             let after = self

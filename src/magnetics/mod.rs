@@ -1,7 +1,6 @@
 //! The physics: pure functions over quantities, each beside its source.
 
 pub mod bracket;
-pub mod breaker;
 pub mod charger;
 pub mod charger_course;
 pub mod circuit;
@@ -12,6 +11,7 @@ pub mod diode;
 pub mod duty;
 pub mod film;
 mod film_curve;
+pub mod fuse;
 pub mod gap;
 pub mod heat;
 mod heat_cycle;
@@ -35,6 +35,7 @@ pub mod pairs;
 pub mod path;
 pub mod performance;
 pub mod primary;
+pub mod protection;
 pub mod rectifier;
 mod rectifier_answer;
 mod rectifier_circuit;

@@ -30,6 +30,9 @@ pub struct CorePath {
     tongue_area: Area,
 }
 
+/// From a flux density of one tesla this reaches any flux that is finite.
+const MOST_DOUBLINGS: u32 = 1100;
+
 impl CorePath {
     /// The path of a core.
     #[must_use]
@@ -96,7 +99,7 @@ impl CorePath {
 
     /// Flux of the tongue that ampere-turns drive: the inverse of [`CorePath::ampere_turns`], by
     /// Newton's method kept in a bracket, to 1e-12 of the ampere-turns; not a number where they
-    /// aren't finite.
+    /// aren't finite, or no flux drives so many (a core without area).
     #[must_use]
     pub fn flux(&self, ampere_turns: Current) -> Flux {
         let size = ampere_turns.si().abs();
@@ -104,9 +107,13 @@ impl CorePath {
             return Flux::from_si(f64::NAN);
         }
         let (mut low, mut high) = (0.0, self.tongue_area.si());
+        let mut doublings = 0;
         while self.at(high).0 < size {
-            low = high;
-            high *= 2.0;
+            (low, high) = (high, high * 2.0);
+            doublings += 1;
+            if doublings > MOST_DOUBLINGS {
+                return Flux::from_si(f64::NAN);
+            }
         }
         let mut flux = 0.5 * (low + high);
         for _ in 0..200 {

@@ -16,6 +16,9 @@ use super::upright::upright;
 pub const MOST_BYTES: usize = 48 * 1024 * 1024;
 /// Largest picture, in pixels.
 pub const MOST_PIXELS: usize = 100_000_000;
+/// The most memory that a decoder may take for the pixels and what it works them out from, in bytes.
+/// A camera's photo of 50 megapixels takes 200 MB where it was saved as a progressive JPEG.
+pub const MOST_MEMORY: usize = 256 * 1024 * 1024;
 /// Smallest side, in pixels.
 pub const LEAST_SIDE: usize = 64;
 /// Longest side of the reduced picture that a reference is looked for in, in pixels.
@@ -49,6 +52,16 @@ pub enum PictureError {
         width: usize,
         /// Pixels down.
         height: usize,
+    },
+    /// More memory than is allowed, for the way in which the file was saved.
+    #[error(
+        "Opening this photo takes {megabytes} MB of memory, and at most {most} MB are allowed. Save the photo as a plain (baseline) JPEG, or take it at a lower resolution."
+    )]
+    TooMuchMemory {
+        /// What it takes.
+        megabytes: usize,
+        /// The limit.
+        most: usize,
     },
     /// Too few pixels.
     #[error(
@@ -186,6 +199,16 @@ fn check_size(width: usize, height: usize) -> Result<(), PictureError> {
     Ok(())
 }
 
+fn check_memory(bytes: usize) -> Result<(), PictureError> {
+    if bytes > MOST_MEMORY {
+        return Err(PictureError::TooMuchMemory {
+            megabytes: bytes.div_ceil(1024 * 1024),
+            most: MOST_MEMORY / 1024 / 1024,
+        });
+    }
+    Ok(())
+}
+
 fn damaged(what: impl ToString) -> PictureError {
     PictureError::Damaged { what: what.to_string() }
 }
@@ -216,12 +239,60 @@ fn jpeg(bytes: &[u8]) -> Result<Gray, PictureError> {
     let (width, height) = decoder.dimensions().ok_or_else(|| damaged("no size"))?;
     check_size(width, height)?;
     let grey = matches!(decoder.input_colorspace(), Some(ColorSpace::YCbCr | ColorSpace::Luma));
+    // Each block of 8 × 8 pixels has at least one bit (ITU-T T.81, F.1.2): fewer bytes hold no photo of
+    // this size, whatever the head says.
+    if bytes.len() < width * height / 512 {
+        return Err(PictureError::CutShort);
+    }
+    // Grey pixels are decoded in place; colours are decoded first, and then weighed.
+    let pixels = width * height * if grey { 1 } else { 4 };
+    check_memory(pixels.saturating_add(jpeg_coefficients(bytes)))?;
     if !grey {
         decoder.set_options(options.jpeg_set_out_colorspace(ColorSpace::RGB));
     }
     let pixels = decoder.decode().map_err(|error| damaged(format!("{error:?}")))?;
     let pixels = if grey { pixels } else { luma(&pixels, 3) };
     Gray::new(width, height, pixels).ok_or_else(|| damaged("pixels missing"))
+}
+
+/// The bytes that the decoder takes for coefficients: two for each sample of each component where the
+/// file is progressive or has a scan for each component; else a row of blocks, which is little.
+fn jpeg_coefficients(bytes: &[u8]) -> usize {
+    let (mut at, mut progressive, mut in_frame, mut samples) = (2, false, 0_u8, 0_usize);
+    while let Some((marker, body)) = exif::segment(bytes, at) {
+        at += 4 + body.len();
+        match marker {
+            0xC4 | 0xC8 | 0xCC => {}
+            0xC0..=0xCF => {
+                let &[_, h0, h1, w0, w1, count, ref components @ ..] = body else {
+                    return 0;
+                };
+                let side = |high, low| usize::from(u16::from_be_bytes([high, low]));
+                let factors: Vec<(usize, usize)> = components
+                    .chunks_exact(3)
+                    .map(|component| (usize::from(component[1] >> 4), usize::from(component[1] & 15)))
+                    .collect();
+                let most = |of: fn(&(usize, usize)) -> usize| factors.iter().map(of).max().unwrap_or(1).max(1);
+                let (across, down) = (most(|f| f.0), most(|f| f.1));
+                let units = side(w0, w1).div_ceil(8 * across) * side(h0, h1).div_ceil(8 * down);
+                let parts: usize = factors.iter().map(|(h, v)| h * v).sum();
+                // The decoder counts rows of units twice where it drops the colours of such a file.
+                samples = samples.max(units * parts * 64 * down.div_ceil(across));
+                progressive |= !matches!(marker, 0xC0 | 0xC1);
+                in_frame = in_frame.max(count);
+            }
+            0xDA => {
+                let in_scan = body.first().copied().unwrap_or_default();
+                return if progressive || in_scan < in_frame {
+                    2 * samples
+                } else {
+                    0
+                };
+            }
+            _ => {}
+        }
+    }
+    0
 }
 
 /// Whether the end marker follows the first scan: inside the scans a 0xFF is always followed by
@@ -261,6 +332,7 @@ fn png(bytes: &[u8]) -> Result<(Gray, Exif), PictureError> {
     let mut pixels = Vec::new();
     if reader.info().interlaced {
         let size = reader.output_buffer_size().ok_or_else(|| damaged("size"))?;
+        check_memory(size.saturating_add(width * height))?;
         let mut whole = vec![0; size];
         reader.next_frame(&mut whole).map_err(cut_or_damaged)?;
         pixels = luma(&whole, samples);

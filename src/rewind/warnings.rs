@@ -4,6 +4,7 @@ use super::goal::{Goal, User};
 use super::limits;
 use crate::magnetics::performance::{PerformanceEstimate, Rebuild};
 use crate::magnetics::primary::{FluxVerdict, judge_flux};
+use crate::magnetics::protection::Tripping;
 use crate::wire::Metal;
 
 /// A warning of a design.
@@ -83,7 +84,7 @@ impl Warning {
                 "It fits by less than the measurements are sure of: measure the window and the wire again before you cut any."
             }
             Warning::BreakerClose => {
-                "The mains current is close to what the breaker bears: it may open when the load comes on."
+                "This outlet's breaker or fuse may open when the load comes on: its standard does not promise that it holds so much for so long."
             }
             Warning::NeedsReactance => {
                 "By itself this winding drives more current than you want: it needs the series reactance shown, or the shunts left in."
@@ -156,10 +157,10 @@ pub fn warnings(rebuild: &Rebuild, goal: &Goal, p: &PerformanceEstimate) -> Vec<
     );
     add(rebuild.primary.metal == Metal::Aluminium, Warning::AluminiumPrimary);
     let required = goal.requirements();
-    let bears =
-        rebuild.mains.breaker * crate::magnetics::mains::breaker_multiple(required.on_time, required.demand.duty);
+    // What surely trips is refused; a warning says that it may.
+    let high = required.draw(p.mains_current.high());
     add(
-        p.mains_current.high() > bears && p.mains_current.value <= bears,
+        rebuild.mains.protection.bears(&high) != Tripping::Holds,
         Warning::BreakerClose,
     );
     let assumed = |origin: Origin| matches!(origin, Origin::Computed | Origin::Typical);

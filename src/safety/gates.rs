@@ -12,10 +12,14 @@ words! {
         CapacitorTool = "capacitor-tool",
         /// The capacitor is discharged, proved and left shorted.
         Capacitor = "capacitor",
-        /// Gloves and glasses.
+        /// Gloves, glasses and shoes.
         Hands = "hands",
         /// Eyes, ears, breath and hands for cutting.
         Cutting = "cutting",
+        /// A grinder: guard, handle, disc, plug.
+        Grinder = "grinder",
+        /// The old insulation is none that may be asbestos.
+        OldInsulation = "old-insulation",
         /// Sparks and fire.
         Sparks = "sparks",
         /// Fumes.
@@ -38,6 +42,14 @@ words! {
         MainsOnBench = "mains-on-bench",
         /// Ready for heavy current.
         HeavyCurrent = "heavy-current",
+        /// Ready to weld the seam.
+        SeamWelding = "seam-welding",
+        /// Ready to charge a battery.
+        Battery = "battery",
+        /// Ready to melt metal.
+        Furnace = "furnace",
+        /// Ready for a plasma cutter's open-circuit voltage.
+        PlasmaVoltage = "plasma-voltage",
     }
 }
 
@@ -61,25 +73,23 @@ impl Gate {
             Gate::Unplugged => &[Item::PlugOut, Item::PlugInSight],
             Gate::CapacitorTool => &[Item::Trained, Item::ResistorTool, Item::RatedMeter, Item::SomeoneNear],
             Gate::Capacitor => &[
-                Item::TerminalToTerminal,
-                Item::FirstToCase,
-                Item::SecondToCase,
+                Item::ChassisClipOn,
+                Item::FirstTerminal,
+                Item::SecondTerminal,
+                Item::AcrossTerminals,
                 Item::ProvedByMeter,
+                Item::MeterProvedAgain,
                 Item::ClipLeftOn,
             ],
             Gate::Hands => &[Item::GlovesOn, Item::GlassesOn],
-            Gate::Cutting => &[
-                Item::EyesForCutting,
-                Item::EarsCovered,
-                Item::MaskOn,
-                Item::GlovesSuitTool,
-                Item::GuardOn,
-            ],
+            Gate::Cutting => &[Item::EyesAndEars, Item::DustMaskOn, Item::GlovesSuitTool],
+            Gate::Grinder => &[Item::GuardOn, Item::DiscRated, Item::GrinderUnplugged],
+            Gate::OldInsulation => &[Item::NoGreyFelt],
             Gate::Sparks => &[Item::NothingBurns, Item::ExtinguisherNear, Item::FireWatch],
             Gate::Fumes => &[Item::FreshAir, Item::NeverForFood],
             Gate::HotPart => &[Item::StayWithIt, Item::HotPartPlace],
-            Gate::HeavyPart => &[Item::PartHeld, Item::FeetClear],
-            Gate::MagnetronWhole => &[Item::MagnetronFound, Item::MagnetronStaysWhole, Item::NoImplant],
+            Gate::HeavyPart => &[Item::PartHeld],
+            Gate::MagnetronWhole => &[Item::MagnetronStaysWhole, Item::NoImplant],
             Gate::OldWindingOut => &[Item::HighVoltageOut, Item::FilamentOut],
             Gate::Reassembly => &[
                 Item::CoreClosed,
@@ -99,7 +109,35 @@ impl Gate {
                 Item::SwitchInReach,
                 Item::HelperKnowsSwitch,
             ],
-            Gate::HeavyCurrent => &[Item::RingsOff, Item::LeadsClamped, Item::CoveredFromDrops],
+            Gate::HeavyCurrent => &[
+                Item::RingsOff,
+                Item::NoImplantAtCurrent,
+                Item::LeadsClamped,
+                Item::CoveredFromDrops,
+            ],
+            Gate::SeamWelding => &[
+                Item::NoImplantAtArc,
+                Item::BareSteel,
+                Item::NoChlorinatedCleaner,
+                Item::WeldFumesDrawnOff,
+                Item::HelmetOn,
+                Item::SkinCovered,
+                Item::BystandersScreened,
+            ],
+            Gate::Battery => &[
+                Item::LeadAcidOnly,
+                Item::BatteryAired,
+                Item::BatteryFused,
+                Item::EyesForAcid,
+                Item::StayWithBattery,
+            ],
+            Gate::Furnace => &[
+                Item::ChargeDry,
+                Item::DryFloor,
+                Item::CoveredFromMelt,
+                Item::FurnaceOutdoors,
+            ],
+            Gate::PlasmaVoltage => &[Item::BuildOverseen, Item::TorchInterlocked, Item::PlasmaGrounded],
         }
     }
 
@@ -109,6 +147,8 @@ impl Gate {
         match self {
             Gate::Unplugged | Gate::CapacitorTool | Gate::Capacitor | Gate::Hands | Gate::MagnetronWhole => Lasts::Day,
             Gate::Cutting
+            | Gate::Grinder
+            | Gate::OldInsulation
             | Gate::Sparks
             | Gate::Fumes
             | Gate::HotPart
@@ -116,7 +156,11 @@ impl Gate {
             | Gate::InsulationTester
             | Gate::LowVoltage
             | Gate::MainsOnBench
-            | Gate::HeavyCurrent => Lasts::Step,
+            | Gate::HeavyCurrent
+            | Gate::SeamWelding
+            | Gate::Battery
+            | Gate::Furnace
+            | Gate::PlasmaVoltage => Lasts::Step,
             Gate::OldWindingOut | Gate::Reassembly => Lasts::UntilReopened,
         }
     }
@@ -135,12 +179,20 @@ mod tests {
         }
     }
 
+    /// Chassis first, each terminal, across, the meter, the meter again, the clip (common practice, no source).
     #[test]
     fn the_capacitor_is_discharged_then_proved_then_shorted() {
-        let at = |item| Gate::Capacitor.items().iter().position(|&i| i == item);
-        for discharge in [Item::TerminalToTerminal, Item::FirstToCase, Item::SecondToCase] {
-            assert!(at(discharge) < at(Item::ProvedByMeter));
-        }
-        assert!(at(Item::ProvedByMeter) < at(Item::ClipLeftOn));
+        assert_eq!(
+            Gate::Capacitor.items(),
+            [
+                Item::ChassisClipOn,
+                Item::FirstTerminal,
+                Item::SecondTerminal,
+                Item::AcrossTerminals,
+                Item::ProvedByMeter,
+                Item::MeterProvedAgain,
+                Item::ClipLeftOn,
+            ]
+        );
     }
 }

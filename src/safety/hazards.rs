@@ -16,18 +16,24 @@ words! {
         SharpEdges = "sharp-edges",
         /// A transformer that falls, tips or is lifted badly.
         HeavyPart = "heavy-part",
-        /// Chips, a broken disc, a wire end under tension.
+        /// Chips and wire ends under tension.
         FlyingPieces = "flying-pieces",
+        /// A grinder's disc that jams or bursts.
+        JammedDisc = "jammed-disc",
         /// Grinding and hammering.
         Noise = "noise",
         /// Steel, varnish and paper dust.
         Dust = "dust",
+        /// Old insulation that may be asbestos.
+        OldInsulation = "old-insulation",
         /// Sparks that find something to burn.
         Fire = "fire",
         /// Warm varnish and insulation give off vapour.
         Fumes = "fumes",
         /// A core or winding too hot to touch.
         HotSurface = "hot-surface",
+        /// Something hot that nobody watches.
+        HeatLeftAlone = "heat-left-alone",
         /// The magnetron's ceramic may hold beryllia; its dust harms the lungs for life.
         Beryllia = "beryllia",
         /// The magnetron's ring magnets: pinched fingers, implants, data.
@@ -42,6 +48,20 @@ words! {
         MainsOnBench = "mains-on-bench",
         /// Hundreds of amperes at a few volts: burns, molten metal, red-hot rings.
         HeavyCurrent = "heavy-current",
+        /// The light of a welding arc.
+        ArcLight = "arc-light",
+        /// Poisonous fumes and gas from plating, paint and cleaners under an arc.
+        WeldingFumes = "welding-fumes",
+        /// Hydrogen and acid of a lead-acid battery.
+        Hydrogen = "hydrogen",
+        /// A lithium battery on a charger that was not made for it.
+        WrongBattery = "wrong-battery",
+        /// Molten metal that spits or spills.
+        MoltenMetal = "molten-metal",
+        /// Carbon monoxide of a furnace.
+        CarbonMonoxide = "carbon-monoxide",
+        /// Hundreds of volts at a plasma torch.
+        PlasmaVoltage = "plasma-voltage",
     }
 }
 
@@ -69,15 +89,21 @@ impl Hazard {
             Hazard::CapacitorOil | Hazard::SharpEdges => Gate::Hands,
             Hazard::HeavyPart => Gate::HeavyPart,
             Hazard::FlyingPieces | Hazard::Noise | Hazard::Dust => Gate::Cutting,
+            Hazard::JammedDisc => Gate::Grinder,
+            Hazard::OldInsulation => Gate::OldInsulation,
             Hazard::Fire => Gate::Sparks,
             Hazard::Fumes => Gate::Fumes,
-            Hazard::HotSurface => Gate::HotPart,
+            Hazard::HotSurface | Hazard::HeatLeftAlone => Gate::HotPart,
             Hazard::Beryllia | Hazard::StrongMagnets => Gate::MagnetronWhole,
             Hazard::OldHighVoltage => Gate::OldWindingOut,
             Hazard::TesterVoltage => Gate::InsulationTester,
             Hazard::SteppedUp => Gate::LowVoltage,
             Hazard::MainsOnBench => Gate::MainsOnBench,
             Hazard::HeavyCurrent => Gate::HeavyCurrent,
+            Hazard::ArcLight | Hazard::WeldingFumes => Gate::SeamWelding,
+            Hazard::Hydrogen | Hazard::WrongBattery => Gate::Battery,
+            Hazard::MoltenMetal | Hazard::CarbonMonoxide => Gate::Furnace,
+            Hazard::PlasmaVoltage => Gate::PlasmaVoltage,
         }
     }
 
@@ -100,15 +126,27 @@ impl Hazard {
             Hazard::ChargedCapacitor => &[Arises::SizeUp, Arises::Teardown, Arises::Parts],
             Hazard::CapacitorOil => &[Arises::Teardown, Arises::Parts],
             Hazard::SharpEdges | Hazard::HeavyPart => &[Arises::SizeUp, Arises::Teardown, Arises::Bench],
-            Hazard::FlyingPieces | Hazard::Noise | Hazard::Dust | Hazard::Fumes => &[Arises::Teardown],
-            Hazard::Fire | Hazard::HotSurface => &[Arises::Teardown, Arises::Bench],
+            Hazard::FlyingPieces
+            | Hazard::JammedDisc
+            | Hazard::Noise
+            | Hazard::Dust
+            | Hazard::OldInsulation
+            | Hazard::Fumes => &[Arises::Teardown],
+            Hazard::Fire | Hazard::HotSurface | Hazard::HeatLeftAlone => &[Arises::Teardown, Arises::Bench],
             Hazard::Beryllia => &[Arises::SizeUp, Arises::Teardown, Arises::Parts],
             Hazard::StrongMagnets => &[Arises::Teardown, Arises::Parts],
             Hazard::OldHighVoltage
             | Hazard::TesterVoltage
             | Hazard::SteppedUp
             | Hazard::MainsOnBench
-            | Hazard::HeavyCurrent => &[Arises::Bench],
+            | Hazard::HeavyCurrent
+            | Hazard::ArcLight
+            | Hazard::WeldingFumes
+            | Hazard::Hydrogen
+            | Hazard::WrongBattery
+            | Hazard::MoltenMetal
+            | Hazard::CarbonMonoxide
+            | Hazard::PlasmaVoltage => &[Arises::Bench],
         }
     }
 
@@ -116,23 +154,36 @@ impl Hazard {
     #[must_use]
     pub const fn source(self) -> &'static str {
         match self {
-            Hazard::Mains => "EN 50110-1, work with no voltage present (from memory); local code",
-            Hazard::ChargedCapacitor => "IEC 60335-1 charge limit, IEC 61010-1 touch limit (from memory); local code",
-            Hazard::CapacitorOil => "Stockholm Convention, Annex A, polychlorinated biphenyls (from memory)",
-            Hazard::HeavyPart => "ISO 11228-1, lifting by hand (from memory)",
-            Hazard::FlyingPieces => "ISO 16321-1, eye protection (from memory); IEC 62841-2-3, grinders (from memory)",
-            Hazard::Noise => "ISO 1999, hearing loss from noise (from memory)",
-            Hazard::Fire => "NFPA 51B, fire watch after hot work (from memory)",
-            Hazard::HotSurface => "ISO 13732-1, touch of hot surfaces (from memory)",
-            Hazard::Beryllia => "IARC Monograph 100C, beryllium and its compounds (from memory)",
-            Hazard::MainsOnBench => "EN 50191, electrical test installations (from memory); local code",
-            Hazard::TesterVoltage => "IEC 61557-2, insulation resistance (from memory)",
-            Hazard::OldHighVoltage => {
-                "EN 50191, electrical test installations (from memory); about 2 kV: common practice, no source"
+            Hazard::Mains => "EN 50110-1, work with no voltage present (M); local code",
+            Hazard::ChargedCapacitor => {
+                "IEC 60335-1, 8.1.4: 42.4 V d.c., 45 µC (R2: manufacturers' test manuals); local code"
             }
-            Hazard::HeavyCurrent => "IEC 60974-9, use of welding equipment (from memory)",
+            Hazard::CapacitorOil => "Stockholm Convention, Annex A, polychlorinated biphenyls (M)",
+            Hazard::HeavyPart => "ISO 11228-1, lifting by hand (M)",
+            Hazard::FlyingPieces => "ISO 16321-1, eye protection (M)",
+            Hazard::JammedDisc => "IEC 62841-2-3, grinders (M)",
+            Hazard::Noise => "ISO 1999, hearing loss from noise (M)",
+            Hazard::Dust => "EN 149, class FFP2; 42 CFR 84, class N95 (M)",
+            Hazard::OldInsulation => "IARC Monograph 100C, asbestos (M); local rules on asbestos",
+            Hazard::Fire => "NFPA 51B, 2019, 5.6.1.1: one hour's watch after hot work (R2: insurers' hot-work guides)",
+            Hazard::HeatLeftAlone => {
+                "one hour as after hot work, NFPA 51B, 2019 (R2); for heat: common practice, no source"
+            }
+            Hazard::HotSurface => "ISO 13732-1, touch of hot surfaces (M)",
+            Hazard::Beryllia => "IARC Monograph 100C, beryllium and its compounds (M)",
+            Hazard::MainsOnBench => "EN 50191, electrical test installations (M); local code",
+            Hazard::TesterVoltage => "IEC 61557-2, insulation resistance (M)",
+            Hazard::OldHighVoltage => {
+                "EN 50191, electrical test installations (M); about 2 kV: common practice, no source"
+            }
+            Hazard::HeavyCurrent => "IEC 60974-9, use of welding equipment (M); implants: welders' manuals (R2)",
+            Hazard::ArcLight => "ISO 16321-2 and EN 169, welding shades (M); implants: welders' manuals (R2)",
+            Hazard::WeldingFumes => "ANSI Z49.1, safety in welding (M)",
+            Hazard::Hydrogen | Hazard::WrongBattery => "IEC 62485-2, stationary batteries (M)",
+            Hazard::MoltenMetal | Hazard::CarbonMonoxide => "common practice of foundries, no source",
+            Hazard::PlasmaVoltage => "IEC 60974-1, plasma cutting (M); local code",
             Hazard::SteppedUp => "any textbook: volts go as turns; limit of 24 V: common practice, no source",
-            Hazard::SharpEdges | Hazard::Dust | Hazard::Fumes | Hazard::StrongMagnets => "common practice, no source",
+            Hazard::SharpEdges | Hazard::Fumes | Hazard::StrongMagnets => "common practice, no source",
         }
     }
 }

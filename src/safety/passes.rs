@@ -204,7 +204,7 @@ mod tests {
             Err(ConfirmError::NotYet { first })
         );
         assert_eq!(
-            passes.confirm(Gate::Unplugged, Item::MaskOn, 0, NOON),
+            passes.confirm(Gate::Unplugged, Item::DustMaskOn, 0, NOON),
             Err(ConfirmError::NotThisGate)
         );
         passes.confirm(Gate::Unplugged, first, 0, NOON).unwrap();

@@ -1,6 +1,6 @@
 //! What the store needs of a file system besides SQLite's own files (in a browser: `web`).
 
-use std::fs::{File, OpenOptions, TryLockError};
+use std::fs::{File, OpenOptions};
 use std::io::{Read, Seek, SeekFrom, Write};
 use std::path::{Path, PathBuf};
 
@@ -114,12 +114,35 @@ pub(super) fn lock(folder: &Path) -> Result<Lock, StoreError> {
         use std::os::unix::fs::PermissionsExt;
         let _ = file.set_permissions(std::fs::Permissions::from_mode(0o600));
     }
-    match file.try_lock() {
-        Ok(()) => Ok(file),
-        Err(TryLockError::WouldBlock) => Err(StoreError::InUseElsewhere {
+    match take(&file) {
+        Ok(true) => Ok(file),
+        Ok(false) => Err(StoreError::InUseElsewhere {
             path: folder.to_owned(),
         }),
-        Err(TryLockError::Error(source)) => Err(failed(&path)(source)),
+        Err(source) => Err(failed(&path)(source)),
+    }
+}
+
+/// Locks the file against every other holder, without waiting; false where it is locked already.
+/// By the system's own call: the standard library refuses `File::try_lock` on Android up to Rust
+/// 1.97 (rust-lang/rust#148325).
+#[cfg(unix)]
+fn take(file: &File) -> std::io::Result<bool> {
+    use rustix::fs::{FlockOperation, flock};
+    match flock(file, FlockOperation::NonBlockingLockExclusive) {
+        Ok(()) => Ok(true),
+        Err(rustix::io::Errno::WOULDBLOCK) => Ok(false),
+        Err(error) => Err(error.into()),
+    }
+}
+
+/// Locks the file against every other holder, without waiting; false where it is locked already.
+#[cfg(not(unix))]
+fn take(file: &File) -> std::io::Result<bool> {
+    match file.try_lock() {
+        Ok(()) => Ok(true),
+        Err(std::fs::TryLockError::WouldBlock) => Ok(false),
+        Err(std::fs::TryLockError::Error(error)) => Err(error),
     }
 }
 

@@ -12,6 +12,7 @@ use super::error::{StoreError, damaged};
 use super::rows::blob;
 use super::{columns, histories, ids};
 use crate::merge::{Device, Kind, Known, MAX_COUNT, MAX_FOLLOWED, Stamp, hex};
+use crate::photo::without_position;
 
 /// This device.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -419,14 +420,15 @@ fn add_picture(
 ) -> Result<(), StoreError> {
     if kind.has_picture() {
         let bytes = picture(connection, kind, id)?.ok_or(StoreError::NotFound { what: "photo" })?;
-        values.insert("sha256".to_owned(), json!(sum(&bytes)));
+        values.insert("sha256".to_owned(), json!(picture_sum(&bytes)));
     }
     Ok(())
 }
 
-/// The SHA-256 of bytes, as 64 hexadecimal digits.
-pub(super) fn sum(bytes: &[u8]) -> String {
-    hex(&Sha256::digest(bytes))
+/// The SHA-256 of a picture without its position data, as 64 hexadecimal digits: the same whether or
+/// not those left the device with it.
+pub(super) fn picture_sum(bytes: &[u8]) -> String {
+    hex(&Sha256::digest(without_position(bytes)))
 }
 
 /// A picture's bytes; none where it is not here.

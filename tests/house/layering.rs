@@ -20,7 +20,7 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("job", &["quantity"]),
     ("merge", &["quantity", "job"]),
     ("exchange", &["quantity", "job", "merge"]),
-    ("store", &["quantity", "job", "merge"]),
+    ("store", &["quantity", "photo", "job", "merge"]),
     (
         "app",
         &[
@@ -113,7 +113,7 @@ const IMPURE: &[&str] = &[
 /// Crates that come with the feature `ui`: without it everything below the screens must build.
 const SCREENS_ONLY: &[&str] = &["dioxus", "base64::", "crate::ui"];
 
-fn sources(folder: &Path, into: &mut Vec<PathBuf>) {
+pub fn sources(folder: &Path, into: &mut Vec<PathBuf>) {
     for entry in fs::read_dir(folder).unwrap() {
         let path = entry.unwrap().path();
         // Tests print and read files as they like.
@@ -129,7 +129,7 @@ fn sources(folder: &Path, into: &mut Vec<PathBuf>) {
 }
 
 /// The code of a file without its comments and without its test module.
-fn code(path: &Path) -> String {
+pub fn code(path: &Path) -> String {
     let text = fs::read_to_string(path).unwrap();
     let text = text
         .split("#[cfg(test)]\nmod tests {")

@@ -2,6 +2,7 @@
 //! there.
 #![allow(clippy::unwrap_used)] // What fails here is to stop the test.
 
+mod android;
 mod cautions;
 mod layering;
 mod look;

@@ -147,13 +147,18 @@ impl Field {
             Spread::Percent(percent) => value.abs() * percent / 100.0,
             Spread::PercentOrAtLeast(percent, least) => (value.abs() * percent / 100.0).max(least),
         };
-        half_width.min(self.widest())
+        half_width.min(self.widest(value))
     }
 
-    /// The largest ± accepted: the width of the range.
+    /// The largest ± accepted beside `value`: the width of the range, and of what is always above
+    /// zero at most the value itself.
+    ///
+    /// A ± is two standard uncertainties, and inputs are moved by one: so no length, count or
+    /// resistance moves to zero or below.
     #[must_use]
-    pub fn widest(&self) -> f64 {
-        self.max - self.min
+    pub fn widest(&self, value: f64) -> f64 {
+        let width = self.max - self.min;
+        if self.min > 0.0 { width.min(value.abs()) } else { width }
     }
 
     /// The last part of the path: the key itself.
@@ -201,11 +206,11 @@ impl Field {
         if self.shape == Shape::Whole && value.fract() != 0.0 {
             return Err(FieldError::NotWhole { path: path(), value });
         }
-        if self.shape == Shape::Reading && !(0.0..=self.widest()).contains(&plus_minus) {
+        if self.shape == Shape::Reading && !(0.0..=self.widest(value)).contains(&plus_minus) {
             return Err(FieldError::BadSpread {
                 path: path(),
                 plus_minus,
-                widest: self.widest(),
+                widest: self.widest(value),
                 unit,
             });
         }

@@ -12,6 +12,7 @@ mod measure;
 mod numbers;
 mod picture;
 mod pose;
+mod position;
 mod quality;
 mod references;
 pub mod scene;

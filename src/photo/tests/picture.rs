@@ -4,7 +4,7 @@ use crate::photo::picture::{Photo, PictureError};
 use crate::photo::{Gray, Point};
 
 /// A PNG of a ramp, brighter to the right and darker below, with these samples to a pixel.
-fn png_file(width: u32, height: u32, color: png::ColorType, exif: Option<Vec<u8>>) -> Vec<u8> {
+pub(super) fn png_file(width: u32, height: u32, color: png::ColorType, exif: Option<Vec<u8>>) -> Vec<u8> {
     let samples = color.samples();
     let pixel = |index: u32| {
         let (x, y) = (index % width, index / width);
@@ -26,7 +26,7 @@ fn png_file(width: u32, height: u32, color: png::ColorType, exif: Option<Vec<u8>
 }
 
 /// A TIFF block with an orientation and, in its second directory, a focal length.
-fn exif(big: bool, orientation: u16, focal_35mm: u16) -> Vec<u8> {
+pub(super) fn exif(big: bool, orientation: u16, focal_35mm: u16) -> Vec<u8> {
     let two = |value: u16| if big { value.to_be_bytes() } else { value.to_le_bytes() };
     let four = |value: u32| if big { value.to_be_bytes() } else { value.to_le_bytes() };
     let mut block = if big { b"MM".to_vec() } else { b"II".to_vec() };
@@ -53,7 +53,7 @@ fn exif(big: bool, orientation: u16, focal_35mm: u16) -> Vec<u8> {
 
 /// A JPEG of one grey value, written by hand from ITU-T T.81: baseline, one component, every block
 /// the same: a DC difference of zero and an end of block.
-fn jpeg_file(width: u16, height: u16, exif: Option<Vec<u8>>) -> Vec<u8> {
+pub(super) fn jpeg_file(width: u16, height: u16, exif: Option<Vec<u8>>) -> Vec<u8> {
     let mut bytes = vec![0xFF, 0xD8];
     let mut segment = |marker: u8, body: &[u8]| {
         bytes.extend([0xFF, marker]);
@@ -202,6 +202,20 @@ fn refusals_name_the_way_out() {
             height: 30_000
         }
     );
+    // A head of a few hundred bytes that promises the largest size allowed.
+    assert_eq!(error(&jpeg_header(10_000, 10_000)), PictureError::CutShort);
+    // Enough bytes, but four components of which every coefficient is kept until the end.
+    let mut progressive = jpeg_header(8_000, 8_000);
+    let at = progressive.windows(2).position(|pair| pair == [0xFF, 0xC0]).unwrap();
+    let components = [0x11, 0, 2, 0x11, 0, 3, 0x11, 0, 4, 0x11, 0];
+    progressive.splice(at + 11..at + 13, components);
+    progressive[at + 1] = 0xC2;
+    progressive[at + 3] += 9;
+    progressive[at + 9] = 4;
+    let end = progressive.len() - 2;
+    progressive.splice(end..end, vec![0; 200_000]);
+    let message = error(&progressive).to_string();
+    assert!(message.contains("MB of memory"), "{message}");
     let most = vec![0xFF; crate::photo::picture::MOST_BYTES + 1];
     assert!(matches!(
         error(&most),

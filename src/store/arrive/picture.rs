@@ -36,7 +36,7 @@ impl Arriving<'_> {
         if kind_of(bytes) != Some(says("kind")) {
             return Err(wrong("it is no picture of the kind that its record names"));
         }
-        if ledger::sum(bytes) != says("sha256") {
+        if ledger::picture_sum(bytes) != says("sha256") {
             return Err(wrong("its SHA-256 is not the one in its record"));
         }
         if known.is_removed() {

@@ -51,7 +51,7 @@ fn a_gate_passed_for_one_day_and_one_plug() {
     // The capacitor's gate can only be passed at the capacitor.
     let early = Event::Confirm {
         toward: Step::Open,
-        item: Item::TerminalToTerminal,
+        item: Item::FirstTerminal,
     };
     assert!(advance(&state, Entry { at: now, event: early }).is_err());
 }
@@ -66,7 +66,7 @@ fn a_charged_capacitor_goes_back_to_discharging() {
         .unwrap();
     let state = Teardown::replay(&done.history()[..proved]).unwrap();
     let now = done.history()[proved].at;
-    assert_eq!(state.confirmed(Step::Disconnect, Gate::Capacitor, now).len(), 3);
+    assert_eq!(state.confirmed(Step::Disconnect, Gate::Capacitor, now).len(), 4);
     let state = advance(
         &state,
         Entry {
