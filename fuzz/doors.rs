@@ -23,7 +23,7 @@ pub fn shelf_file(bytes: &[u8]) {
     let Ok(mut reader) = Reader::new(Cursor::new(bytes)) else {
         return;
     };
-    let accepted: Result<(), ExchangeError> = reader.records(|mut line, _| Ok(accept(&mut line).map(|_| ())?));
+    let accepted: Result<(), ExchangeError> = reader.records(|mut line| Ok(accept(&mut line).map(|_| ())?));
     let _: Result<(), ExchangeError> = reader.photos(|_, _, _| Ok(()));
     if accepted.is_ok() {
         with_shelf(|shop| take_in(shop, bytes.to_vec()));

@@ -645,7 +645,7 @@ fn other_devices_can_be_reached_from_the_shelf() {
     has(
         &render(folder.path()),
         &[
-            "Take a file in",
+            "Import a file",
             "Make the file",
             "The whole shelf",
             "Only &#34;Demo: tab welder",

@@ -4,7 +4,7 @@ use crate::quantity::{Resistance, Temperature, TemperatureRise};
 use crate::wire::Metal;
 
 /// A winding's resistance at another temperature: `R (k + T) / (k + T0)`, k = 234.5 for copper,
-/// 225 for aluminium (IEC 60076-1; from memory).
+/// 225 for aluminium (as [`Metal::resistance_method_constant`]).
 #[must_use]
 pub fn resistance_at(
     measured: Resistance,
@@ -33,7 +33,7 @@ pub struct WarmRun {
 
 impl WarmRun {
     /// Mean rise of the winding over the air, by the resistance method:
-    /// `(R2/R1 − 1)(k + T1) − (T2a − T1)` (IEC 60076-2, IEC 60335-1; from memory).
+    /// `(R2/R1 − 1)(k + T1) − (T2a − T1)` (rise of resistance, IEC 60335-1, from memory).
     #[must_use]
     pub fn rise(&self) -> TemperatureRise {
         let k = self.metal.resistance_method_constant();

@@ -5,15 +5,17 @@ use crate::quantity::{
     Charge, Current, Inductance, Measured, Origin, Ratio, Resistance, Time, UncertainInputs, Voltage, estimates,
 };
 
-/// Rested open-circuit voltage of a lead-acid cell against its state of charge. The table that
-/// battery handbooks print for a 12 V battery (11.89, 12.06, 12.24, 12.45, 12.65 V), over six;
-/// from memory. Within 1.2 % of "specific gravity + 0.84" for 1.120 to 1.265.
-pub const REST_VOLTAGE: [(f64, f64); 5] = [
-    (0.0, 11.89 / 6.0),
-    (0.25, 12.06 / 6.0),
-    (0.5, 12.24 / 6.0),
-    (0.75, 12.45 / 6.0),
-    (1.0, 12.65 / 6.0),
+/// Rested open-circuit voltage of a lead-acid cell against its state of charge, and its ±: state,
+/// volts, half-width. The table that battery handbooks print for a 12 V battery (11.89, 12.06, 12.24,
+/// 12.45, 12.65 V), over six; from memory. Within 1.2 % of "specific gravity + 0.84" for 1.120 to 1.265.
+/// The tables of secondary sources lie 0.06 V (full) to 0.3 V (flat) apart for a 12 V battery: that is
+/// the half-width, straight in between.
+pub const REST_VOLTAGE: [(f64, f64, f64); 5] = [
+    (0.0, 11.89 / 6.0, 0.30 / 6.0),
+    (0.25, 12.06 / 6.0, 0.24 / 6.0),
+    (0.5, 12.24 / 6.0, 0.18 / 6.0),
+    (0.75, 12.45 / 6.0, 0.12 / 6.0),
+    (1.0, 12.65 / 6.0, 0.06 / 6.0),
 ];
 
 /// A lead-acid battery.
@@ -28,6 +30,8 @@ pub struct LeadAcid {
     /// How far the voltage of a cell stands above rest while it charges, without the resistive
     /// drop.
     pub polarisation: Measured<Voltage>,
+    /// Place of this battery's rest voltage within its ±, from −1 to +1: [`typical_rest`].
+    pub rest: Measured<Ratio>,
     /// Charge stored over charge put in.
     pub efficiency: Measured<Ratio>,
 }
@@ -36,6 +40,12 @@ pub struct LeadAcid {
 #[must_use]
 pub fn typical_polarisation() -> Measured<Voltage> {
     Measured::new(Voltage::from_si(0.10), Voltage::from_si(0.08), Origin::Typical)
+}
+
+/// The middle of [`REST_VOLTAGE`], anywhere within its ±.
+#[must_use]
+pub fn typical_rest() -> Measured<Ratio> {
+    Measured::new(Ratio::ZERO, Ratio::from_si(1.0), Origin::Typical)
 }
 
 /// 0.88 ± 0.07 of the charge put in is stored. Common practice, no source.
@@ -144,20 +154,37 @@ pub struct Charger {
     pub battery: LeadAcid,
 }
 
+/// Rest voltage of a cell and its half-width: [`REST_VOLTAGE`] in straight lines.
+fn rest_voltage(state: Ratio) -> (Voltage, Voltage) {
+    let s = state.si().clamp(0.0, 1.0);
+    let last = REST_VOLTAGE[REST_VOLTAGE.len() - 1];
+    let (rest, half) = REST_VOLTAGE
+        .windows(2)
+        .find_map(|pair| match pair {
+            [(s0, v0, h0), (s1, v1, h1)] if s <= *s1 => {
+                let part = (s - s0) / (s1 - s0);
+                Some((v0 + (v1 - v0) * part, h0 + (h1 - h0) * part))
+            }
+            _ => None,
+        })
+        .unwrap_or((last.1, last.2));
+    (Voltage::from_si(rest), Voltage::from_si(half))
+}
+
 impl LeadAcid {
     /// Voltage of the whole battery while charging, without the resistive drop, at a state of
     /// charge (kept within 0 to 1): [`REST_VOLTAGE`] in straight lines, plus polarisation.
     #[must_use]
     pub fn charging_emf(&self, state: Ratio) -> Voltage {
-        let s = state.si().clamp(0.0, 1.0);
-        let rest = REST_VOLTAGE
-            .windows(2)
-            .find_map(|pair| match pair {
-                [(s0, v0), (s1, v1)] if s <= *s1 => Some(v0 + (v1 - v0) * (s - s0) / (s1 - s0)),
-                _ => None,
-            })
-            .unwrap_or(REST_VOLTAGE[REST_VOLTAGE.len() - 1].1);
-        (Voltage::from_si(rest) + self.polarisation.value) * f64::from(self.cells)
+        let (rest, half) = rest_voltage(state);
+        (rest + half * self.rest.value.si() + self.polarisation.value) * f64::from(self.cells)
+    }
+
+    /// ± of [`Self::charging_emf`]: rest voltage and polarisation together.
+    #[must_use]
+    pub fn charging_emf_spread(&self, state: Ratio) -> Voltage {
+        let rest = rest_voltage(state).1.si() * self.rest.plus_minus.si();
+        Voltage::from_si(rest.hypot(self.polarisation.plus_minus.si()) * f64::from(self.cells))
     }
 }
 
@@ -302,6 +329,7 @@ impl UncertainInputs for Charger {
         self.battery.capacity.visit("capacity", visitor);
         self.battery.resistance.visit("battery resistance", visitor);
         self.battery.polarisation.visit("polarisation", visitor);
+        self.battery.rest.visit("rest voltage", visitor);
         self.battery.efficiency.visit("charge efficiency", visitor);
     }
 }

@@ -21,6 +21,11 @@ use crate::quantity::{
 /// 7700 kg/m³ that makers' data give (assumed density in EN 10106 data sheets, from memory).
 pub const LAMINATION_DENSITY: Density = Density::from_si(7650.0);
 
+/// Specific heat of lamination steel, 460 J/(kg·K). By the rule of Neumann and Kopp from the
+/// elements at 25 °C, iron 449 and silicon 712 J/(kg·K) (any table of the elements), 2 to 3 % silicon
+/// gives 454 to 457; it grows by some 0.4 J/(kg·K) for each kelvin.
+pub const STEEL_SPECIFIC_HEAT: f64 = 460.0;
+
 /// Stacking factor of varnished, welded laminations, 0.95 ± 0.03.
 /// Common practice, no source: 0.92 to 0.97.
 #[must_use]
@@ -190,6 +195,16 @@ mod tests {
 
     fn exact(mm: f64) -> Measured<Length> {
         Measured::exact(Length::from_mm(mm), Origin::Calipers)
+    }
+
+    /// Neumann and Kopp: a compound holds the heat of its elements. At 25 °C iron 449 and silicon 712
+    /// J/(kg·K) (any table of the elements), with 2 to 3 % silicon; the mean up to 120 °C is up to 4 % more.
+    #[test]
+    fn specific_heat_of_silicon_steel() {
+        for silicon in [0.0, 0.02, 0.03] {
+            let at_25 = 449.0 * (1.0 - silicon) + 712.0 * silicon;
+            assert!((STEEL_SPECIFIC_HEAT / at_25 - 1.0).abs() < 0.03, "{silicon}: {at_25}");
+        }
     }
 
     /// The wasteless lamination: window ½ × 1½ tongue, limbs half the tongue, path 6 × tongue.

@@ -9,14 +9,14 @@ use super::short_time::adiabatic_temperature;
 use super::thermal_class::ThermalClass;
 use crate::quantity::{Area, Current, Propagated, Ratio, Temperature, TemperatureRise, Time, estimates, first_order};
 
-/// The cycle that arc welding sources are rated over: 10 minutes (IEC 60974-1, from memory).
+/// The cycle that arc welding sources are rated over: 10 minutes (IEC 60974-1, R2: welding makers' manuals).
 pub const WELDING_CYCLE: Time = Time::from_minutes(10.0);
 
 /// Stands for "never" in a time that has to be a number.
 pub const NEVER: Time = Time::from_minutes(1440.0);
 
 /// The current that heats alike at another duty: `I₂ = I₁ √(D₁/D₂)` (heat only: IEC 60974-1 for
-/// arc welding, ISO 669 for resistance welding, from memory). `D₂ = 1` gives the equivalent
+/// arc welding, ISO 669 for resistance welding, R2: makers' pages). `D₂ = 1` gives the equivalent
 /// continuous current `I √D`. Zero where a duty is not above zero.
 #[must_use]
 pub fn current_at_duty(current: Current, duty: Ratio, other: Ratio) -> Current {

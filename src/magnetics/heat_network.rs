@@ -6,16 +6,13 @@
 //! ```
 //! `C dT/dt = P(T) − Σ G (T − Tj) − h(T) A (T − Ta)`; copper loss follows the resistance.
 
-use super::core::EiCore;
+use super::core::{EiCore, STEEL_SPECIFIC_HEAT};
 use super::film::{Surroundings, film};
 use crate::quantity::{
     Area, Current, FilmCoefficient, HeatCapacity, Length, Mass, Measured, Origin, Power, Ratio, Resistance,
     Temperature, TemperatureRise, ThermalConductance, UncertainInputs, Velocity,
 };
 use crate::wire::Metal;
-
-/// Specific heat of silicon steel, 490 J/(kg·K) (makers' data, from memory).
-const STEEL_SPECIFIC_HEAT: f64 = 490.0;
 
 /// A winding as a lump of heat.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -81,7 +78,8 @@ impl ThermalInputs {
     /// Inputs with the usual values for what nobody measured: contact 60 ± 30 W/(m²·K) (a
     /// millimetre or two of paper and air, common practice, no source), correlations ± 25 %,
     /// emissivity 0.9 ± 0.05 (varnish; handbook tables, from memory), ambient 25 ± 5 °C, no fan,
-    /// hot spot 10 ± 5 K above the mean (IEC 60076-2 speaks of some 10 K; from memory).
+    /// hot spot 10 ± 5 K above the mean (IEC 60076-11, dry-type transformers, leaves 5 to 15 K between
+    /// its mean rises and its limits; from memory).
     #[must_use]
     pub fn typical(core: EiCore, primary: WindingHeat, winding: WindingHeat) -> Self {
         Self {

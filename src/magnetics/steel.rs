@@ -142,8 +142,7 @@ fn field_points(grade: SteelGrade) -> impl Iterator<Item = (f64, f64)> {
 }
 
 fn loss_points(grade: SteelGrade) -> impl Iterator<Item = (f64, f64)> {
-    let (factor, points) = grade.listed_loss();
-    points.iter().map(move |&(b, p)| (b, p * factor))
+    grade.listed_loss().iter().copied()
 }
 
 /// Field strength against flux density, without hysteresis: the curve through the tips of the

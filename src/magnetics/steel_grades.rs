@@ -6,7 +6,7 @@
 //! (Apache License 2.0), Data/Material/M19 (field strength in A/m, flux density in T). That
 //! library's M400-50A is up to three times off at the knee against the other and isn't used.
 //!
-//! Loss at 50 Hz, peak flux density in T and W/kg: pyleecan 1.4.2, M19, M400-50A and M530-65A.
+//! Loss at 50 Hz, peak flux density in T and W/kg: pyleecan 1.4.2, M19, M400-50A, M530-65A and M800-50A.
 
 /// A grade of fully processed, non-oriented electrical steel.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -52,16 +52,14 @@ impl SteelGrade {
         }
     }
 
-    /// Listed loss at 50 Hz and the factor on it. The open tables have no loss curve of
-    /// M530-50A or M800-50A: both take that of M530-65A, the first as it is (the same loss
-    /// class), the second raised to the class limit of 8.00 W/kg at 1.5 T that its name and
-    /// the record's `vRef` give, where M530-65A lists 4.26.
-    pub(crate) const fn listed_loss(self) -> (f64, &'static [(f64, f64)]) {
+    /// Listed loss at 50 Hz. The open tables have no loss curve of M530-50A, which takes that of
+    /// M530-65A (the same loss class).
+    pub(crate) const fn listed_loss(self) -> &'static [(f64, f64)] {
         match self {
-            Self::M19 => (1.0, M19_LOSS),
-            Self::M400_50A => (1.0, M400_50A_LOSS),
-            Self::M530_50A => (1.0, M530_65A_LOSS),
-            Self::M800_50A => (8.0 / 4.26, M530_65A_LOSS),
+            Self::M19 => M19_LOSS,
+            Self::M400_50A => M400_50A_LOSS,
+            Self::M530_50A => M530_65A_LOSS,
+            Self::M800_50A => M800_50A_LOSS,
         }
     }
 
@@ -140,6 +138,12 @@ const M400_50A_LOSS: &[(f64, f64)] = &[
 const M530_65A_LOSS: &[(f64, f64)] = &[
     (0.1, 0.02), (0.2, 0.11), (0.3, 0.23), (0.4, 0.38), (0.5, 0.56), (0.6, 0.76), (0.7, 0.98), (0.8, 1.24), (0.9, 1.53),
     (1.0, 1.85), (1.1, 2.12), (1.2, 2.62), (1.3, 3.07), (1.4, 3.63), (1.5, 4.26), (1.6, 4.97), (1.7, 5.59), (1.8, 6.1),
+];
+
+#[rustfmt::skip]
+const M800_50A_LOSS: &[(f64, f64)] = &[
+    (0.1, 0.05), (0.2, 0.18), (0.3, 0.43), (0.4, 0.7), (0.5, 1.01), (0.6, 1.35), (0.7, 1.72), (0.8, 2.13), (0.9, 2.56),
+    (1.0, 3.05), (1.1, 3.59), (1.2, 4.2), (1.3, 4.91), (1.4, 5.7), (1.5, 6.6), (1.6, 7.54), (1.7, 8.3), (1.8, 8.83),
 ];
 
 #[rustfmt::skip]

@@ -18,6 +18,6 @@ pub use check::{Refused, accept, owner_of};
 pub use hex::hex;
 pub use kind::{Kind, LARGEST_PICTURE, LONGEST_LINE, Rule, Shape};
 pub use known::{Entry, Known, REMOVED};
-pub use line::{Line, WrongLine, history_of, line_of};
+pub use line::{Line, WrongLine, line_of};
 pub use rule::judge;
 pub use stamp::{Device, MAX_COUNT, MAX_FOLLOWED, Seen, Stamp};

@@ -211,7 +211,7 @@ impl Goal {
                 on_time: pulse,
                 load_kind,
             },
-            // The conventional load of manual arc welding, IEC 60974-1 (from memory).
+            // The conventional load of manual arc welding, IEC 60974-1 (R2: welding makers' manuals).
             Goal::StickWelder { duty, user, hazard, .. } => Requirements {
                 demand: demand(line(20.0, 0.04), duty, true),
                 open_circuit_least: Some(Voltage::from_si(STRIKE_STICK)),

@@ -16,7 +16,7 @@ pub enum Warning {
     PlasmaVoltage,
     /// Plasma: not confirmed yet.
     PlasmaUnconfirmed,
-    /// The limit for laymen comes from memory.
+    /// The limit for laymen was not found; a cautious one stands in.
     ArcLimitFromMemory,
     /// Hundreds of amperes: no rings or watch, leads jump, hot joints.
     HeavyCurrent,
@@ -57,7 +57,7 @@ impl Warning {
             }
             Warning::PlasmaUnconfirmed => "Stop unless you have read the warning about its voltage and confirmed it.",
             Warning::ArcLimitFromMemory => {
-                "The open-circuit limits come from memory of IEC 60974-1 and -6, not from their text. Your local code decides."
+                "The open-circuit limits are those of IEC 60974-1, from secondary sources. The one of IEC 60974-6 for laymen was not found: 48 V is the cautious choice. Your local code decides."
             }
             Warning::HeavyCurrent => {
                 "Hundreds of amperes at a low voltage: no rings or watch, hold the leads down, keep joints bright and tight, nothing that burns near them."

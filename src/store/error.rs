@@ -5,7 +5,6 @@ use std::path::PathBuf;
 use rusqlite::ErrorCode;
 
 use crate::job::FieldError;
-use crate::merge::Device;
 
 /// Why the store could not do it. A write that fails has changed nothing.
 #[derive(Debug, thiserror::Error)]
@@ -153,14 +152,6 @@ pub enum StoreError {
         "this cannot be taken back: since the file came in, photos, teardown steps or tests of this device were added to what it brought. Remove what you do not want one by one"
     )]
     WouldLose,
-    /// No file has come from this device, so that nobody knows what it has.
-    #[error(
-        "no device with the number {device} is known here. Import a file from that device first, or export the whole shelf"
-    )]
-    UnknownDevice {
-        /// Its number.
-        device: Device,
-    },
     /// A value that names a record that was removed.
     #[error("the {what} that this value belongs to was removed; choose the other value")]
     OwnerGone {

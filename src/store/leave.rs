@@ -95,24 +95,21 @@ impl Store {
             .collect()
     }
 
-    /// A device that a file came from.
+    /// A device that a file came from; none where none came from it.
     ///
     /// # Errors
-    /// [`StoreError::UnknownDevice`] where none came from it.
-    pub fn peer(&self, device: Device) -> Result<Peer, StoreError> {
+    /// What the disk says.
+    pub fn peer(&self, device: Device) -> Result<Option<Peer>, StoreError> {
         let device = device.machine();
-        let mut peers = self.peers()?.into_iter();
-        peers
-            .find(|peer| peer.device == device)
-            .ok_or(StoreError::UnknownDevice { device })
+        Ok(self.peers()?.into_iter().find(|peer| peer.device == device))
     }
 
     /// Notes that a file was made for a device, up to a change.
     ///
     /// # Errors
-    /// [`StoreError::UnknownDevice`] where no file came from it; what the disk says.
+    /// What the disk says.
     pub fn note_sent(&mut self, device: Device, changes: i64, file: Uuid) -> Result<(), StoreError> {
-        let device = self.peer(device)?.device;
+        let device = device.machine();
         self.write(|connection| {
             connection.execute(
                 "UPDATE peer SET sent = ?2, sent_file = ?3 WHERE device = ?1",

@@ -78,7 +78,6 @@ impl Store {
         store.put_back = look == Look::Ours && store.lock.as_ref().is_some_and(|lock| disk::was_put_back(lock, mark));
         if store.put_back || !store.is_at_home()? {
             store.verify()?;
-            judge::judge_all(&store.connection)?;
         }
         if !store.put_back {
             store.keep_mark(mark);
@@ -243,10 +242,11 @@ impl Store {
         Ok(undo::next(&self.connection, undo::Direction::Redo)?.map(|(_, name)| name))
     }
 
-    /// Reads the whole file and its references; slow for a large one.
+    /// Reads the whole file, its references and every value in it; slow for a large one.
     ///
     /// # Errors
-    /// [`StoreError::Damaged`] with the first flaw.
+    /// [`StoreError::Damaged`] with the first flaw, [`StoreError::PutBack`] with the first value that
+    /// is not accepted.
     pub fn verify(&self) -> Result<(), StoreError> {
         check_pages(&self.connection)?;
         let mut statement = self.connection.prepare("PRAGMA foreign_key_check")?;
@@ -255,7 +255,7 @@ impl Store {
                 detail: "a record refers to one that is not there".to_owned(),
             });
         }
-        Ok(())
+        judge::judge_all(&self.connection)
     }
 }
 

@@ -56,7 +56,7 @@ fn plant() {
     std::fs::copy(&forked, corpus.join("shelf_file/forked")).unwrap();
     let mut reader = curbcore::exchange::open(&forked, None).unwrap();
     let (mut seen, mut lines) = (std::collections::BTreeMap::new(), Vec::new());
-    let read: Result<(), curbcore::exchange::ExchangeError> = reader.records(|line, _| {
+    let read: Result<(), curbcore::exchange::ExchangeError> = reader.records(|line| {
         lines.push(line.to_json());
         seen.insert(line.kind, line.to_json());
         Ok(())

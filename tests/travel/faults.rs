@@ -222,7 +222,7 @@ fn killed_while_a_file_is_taken_in() {
 fn is_whole(path: &Path) -> u64 {
     let mut reader = exchange::open(path, None).unwrap();
     let mut count = 0;
-    let read: Result<(), ExchangeError> = reader.records(|_, _| {
+    let read: Result<(), ExchangeError> = reader.records(|_| {
         count += 1;
         Ok(())
     });

@@ -12,7 +12,7 @@ use curbcore::exchange::ExchangeError;
 use curbcore::job::JobId;
 use curbcore::magnetics::mains::OUTLETS;
 use curbcore::quantity::{LengthUnit, Origin};
-use curbcore::store::{StoreError, backups, check_and_copy, go_back_to};
+use curbcore::store::{backups, check_and_copy, go_back_to};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::Index;
@@ -193,7 +193,7 @@ impl World {
         match self.shop(device).write_shelf(&path, sending, None, |_| ()) {
             Ok(_) => {}
             // Nothing came from that device yet.
-            Err(ShopError::Store(StoreError::UnknownDevice { .. })) => return,
+            Err(ShopError::Exchange(ExchangeError::UnknownDevice { .. })) => return,
             Err(error) => panic!("{error}"),
         }
         let mut known = self.devices[device].known.clone();

@@ -25,7 +25,7 @@ pub fn lamp_for(mains: Voltage) -> SeriesLamp {
 }
 
 /// Least insulation resistance of the mains side to the core: 2.5 MΩ, and of the new winding to
-/// everything else: 5 MΩ (IEC 60974-4, in-service inspection; from memory).
+/// everything else: 5 MΩ (IEC 60974-4, periodic inspection and testing; R2: testers' manuals).
 const INSULATION: [(u8, f64); 2] = [(PRIMARY, 2.5e6), (NEW_WINDING, 5e6)];
 
 /// Half-width that a home meter adds to any prediction: 2 % (common practice, no source).

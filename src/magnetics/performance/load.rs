@@ -5,7 +5,7 @@ use crate::quantity::{Current, Ratio, Resistance, Voltage};
 /// What the new winding feeds: the voltage it must give at a current, `fixed + slope × I`.
 ///
 /// A resistance has no fixed part; an arc is nearly all fixed part; the conventional load of
-/// manual arc welding is 20 V + 0.04 Ω × I (IEC 60974-1, from memory). The load is in phase.
+/// manual arc welding is 20 V + 0.04 Ω × I (IEC 60974-1, R2: welding makers' manuals). The load is in phase.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct LoadLine {
     /// Volts at no current.

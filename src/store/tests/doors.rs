@@ -22,9 +22,7 @@ fn stamp(count: u64) -> Stamp {
 /// Takes records in as a file brings them.
 fn take(store: &mut Store, lines: &[Line]) -> Result<(), StoreError> {
     store.arrive("Import", Mode::Keep, |arriving| {
-        lines
-            .iter()
-            .try_for_each(|line| arriving.take(line.clone(), &line.to_json()))
+        lines.iter().try_for_each(|line| arriving.take(line.clone()))
     })?;
     Ok(())
 }
@@ -294,7 +292,7 @@ fn an_arrival_whose_photo_was_marked_since_is_not_taken_back() {
         bench
             .arrive("Import", Mode::Keep, |arriving| -> Result<(), StoreError> {
                 for line in &lines {
-                    arriving.take(line.clone(), &line.to_json())?;
+                    arriving.take(line.clone())?;
                 }
                 arriving.picture(Kind::CorePhoto, photo.0, PICTURE)
             })

@@ -87,7 +87,7 @@ fn Welder() -> Element {
             on: wet_or_cramped,
             onswitch: move |on| desk.write().set_goal("Change the place", with(user, on)),
         }
-        p { class: "hint", "The open-circuit limit follows: 80 V r.m.s. for trained people, 48 V for anyone else or where shock is likelier. IEC 60974-1 and -6 from memory, not read; your local code decides." }
+        p { class: "hint", "The open-circuit limit follows: 80 V r.m.s. for trained people, 48 V for anyone else or where shock is likelier. IEC 60974-1, from secondary sources; the number of IEC 60974-6 for laymen was not found. Your local code decides." }
     }
 }
 
