@@ -314,9 +314,11 @@ fn an_arrival_whose_photo_was_marked_since_is_not_taken_back() {
     send(&phone, &mut garage);
     garage.undo().unwrap();
     send(&phone, &mut garage);
-    garage.set_marks(photo, &marks()).unwrap();
+    let mut own = marks();
+    own.frame = [640.0, 480.0];
+    garage.set_marks(photo, &own).unwrap();
     assert!(matches!(garage.undo(), Err(StoreError::WouldLose)));
-    assert_eq!(garage.core_photos(core).unwrap()[0].marks, Some(marks()));
+    assert_eq!(garage.core_photos(core).unwrap()[0].marks, Some(own));
 }
 
 /// What was undone before an arrival was taken back may build on it: it is not offered again.
