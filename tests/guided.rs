@@ -117,7 +117,9 @@ fn a_core_comes_out_through_its_gates_and_starts_a_job() {
         go(&mut shop, donor, step, later(30));
     }
     shop.teardown_event(donor, Event::Finish, later(40)).unwrap();
-    let job = shop.start_job_from(donor, "Its core").unwrap();
+    let job = shop
+        .start_job_from(donor, "Its core", &curbcore::magnetics::mains::OUTLETS[0])
+        .unwrap();
     let file = shop.job(job).unwrap();
     assert_eq!(file.donor.as_ref().map(|d| d.name.as_str()), Some("White one"));
     assert!(file.core.shunts_kept, "the shunts that the teardown keeps");

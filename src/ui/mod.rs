@@ -3,6 +3,7 @@
 #[cfg(all(feature = "mobile", target_os = "android"))]
 mod android;
 mod aside;
+mod asked;
 mod bench;
 #[cfg(all(feature = "web", target_family = "wasm"))]
 mod browser;
@@ -20,6 +21,7 @@ mod rewind;
 mod shelf;
 mod sizeup;
 mod teardown;
+mod trouble;
 mod words;
 
 use std::path::PathBuf;
@@ -28,7 +30,7 @@ use dioxus::prelude::*;
 
 #[cfg(all(feature = "web", target_family = "wasm"))]
 pub use browser::launch_in_browser;
-pub use desk::{Desk, Held, Screen};
+pub use desk::{Asked, Desk, Evaluate, Held, Screen, Trouble, Troubled};
 #[cfg(feature = "mobile")]
 pub use phone::launch_on_phone;
 
@@ -36,11 +38,19 @@ pub use phone::launch_on_phone;
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct DataFolder(pub PathBuf);
 
+/// Another evaluation than the app's, as a root context of [`App`]: for tests of what fails.
+#[derive(Debug, Clone, Copy)]
+pub struct Evaluation(pub Evaluate);
+
 /// The whole app.
 #[allow(non_snake_case, clippy::missing_errors_doc)] // A component never fails.
 pub fn App() -> Element {
     let folder = use_context::<DataFolder>();
-    let desk = use_signal(move || Desk::open(&folder.0));
+    let evaluation = try_consume_context::<Evaluation>();
+    let desk = use_signal(move || match evaluation {
+        Some(Evaluation(evaluate)) => Desk::open_with(&folder.0, evaluate),
+        None => Desk::open(&folder.0),
+    });
     use_context_provider(|| desk);
     use_context_provider(words::Words::english);
     use_hook(move || spawn(check_beside(desk)));
@@ -137,6 +147,13 @@ fn Opened() -> Element {
         document::eval("window.scrollTo(0, 0)");
         tracing::debug!("shown: {}", shown.label());
     });
+    // The start has got over the job that it opened.
+    use_effect(move || {
+        let mut desk = desk;
+        if desk.peek().is_starting() {
+            desk.write().settle_start();
+        }
+    });
     let screen = screen();
     let lent = desk.read().is_lent();
     rsx! {
@@ -145,6 +162,8 @@ fn Opened() -> Element {
             Notice {}
         }
         main { class: "sheet",
+            trouble::JobInTrouble {}
+            asked::Question {}
             match screen {
                 Screen::Shelf => rsx! { shelf::Shelf {} },
                 Screen::Donor => rsx! { donor::DonorPage {} },

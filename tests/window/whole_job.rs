@@ -338,6 +338,9 @@ fn from_a_find_to_a_proved_core() {
 
     window.focus(">Start a job with this core");
     window.key(&["Return"]);
+    // The outlet is asked for first, and the answer has the focus.
+    std::thread::sleep(Duration::from_secs(2));
+    window.key(&["Return"]);
     window.wait_for("shown: Measure");
     std::thread::sleep(Duration::from_secs(2));
     for (key, text) in [

@@ -444,7 +444,7 @@ ui-photo-straight-edge = Straight edge { $number }
 ui-photo-straight-point = Point { $number }
 ui-photo-straight-more = One more point
 ui-photo-lens = The lens bends straight lines by { $percent } ± { $half } % at the photo's corner; the lengths are corrected for it.
-ui-photo-leaning = The camera leant { $degrees }° from straight above.
+ui-photo-viewing-angle = The camera leant { $degrees }° from straight above.
 ui-object = The object of known size
 ui-object-card = Bank card
 ui-object-card-help = Any card of the size ID-1 of ISO/IEC 7810, 85.60 by 53.98 mm. Cover its number.
@@ -703,3 +703,38 @@ ui-compare-bar = the dashed line is the target
 ui-compare-range = Bar: the most current; line with ends: its range; dashed: the target.
 ui-compare-target = Target { $amps } A.
 ui-compare-choke = Can be made with a gap; its turns and gap are on its own screen.
+
+## A job that cannot be evaluated
+
+ui-trouble = "{ $job }" cannot be calculated
+ui-trouble-value = A value in the job does not work: { $what }.
+ui-trouble-fault = The values of the job lead to a fault in the program ({ $what }). All other jobs work.
+ui-trouble-unreadable = The stored job cannot be read: { $what }. All other jobs work.
+ui-trouble-interrupted = The app stopped last time while it opened this job. All other jobs work.
+ui-trouble-save = Save as a job file
+ui-trouble-remove = Remove the job
+ui-trouble-remove-sure = Yes, remove the job
+ui-trouble-open = Open the job again
+ui-trouble-leave = Later
+ui-trouble-undo = Undo the last change
+ui-repair = Repair the job
+ui-repair-how = Repair sets values back until the job works, no more than needed: first the winding, then the conditions, each ±, the targets, the measures. Undo brings the old values back.
+ui-repaired = The job works again. Set back: { $part }.
+ui-repaired-not = Setting values back does not help. Save the job as a file, then remove it.
+ui-repaired-winding = the chosen winding
+ui-repaired-conditions = the winding and the conditions
+ui-repaired-spreads = the winding, the conditions and each ±
+ui-repaired-targets = the winding, the conditions, each ± and the targets
+ui-repaired-measures = all but the name and the note
+ui-undo-repair = Repair the job
+
+## Questions before something is done
+
+ui-ask-use = The tests prove the winding for { $from }. For { $to } they do not count. Change back, and they count again.
+ui-ask-use-yes = Change the use
+ui-ask-winding = The tests prove the winding as it is. For another winding they do not count.
+ui-ask-winding-yes = Change the winding
+ui-ask-no = Keep as it is
+ui-ask-outlet = Which outlet will feed it?
+ui-ask-outlet-why = Volts, frequency and breaker of the job follow from the outlet.
+ui-ask-outlet-no = Not now

@@ -2,6 +2,7 @@
 
 use super::{Desk, Screen};
 use crate::app::bench::{Tests, plan};
+use crate::app::guard::guarded;
 use crate::app::now::now;
 use crate::app::shop::{Entry, ShopError, find_field};
 use crate::app::verdict::Verdict;
@@ -232,22 +233,13 @@ impl Desk {
         self.with_shop(|shop| shop.add_photo(id, what, bytes))
     }
 
-    /// Starts a job with the core of the donor in hand, and opens it at Measure.
-    pub fn start_job_from_donor(&mut self) {
-        let (Some(id), Some(donor)) = (self.donor, self.donor()) else {
-            return;
-        };
-        if let Some(job) = self.with_shop(|shop| shop.start_job_from(id, &donor.name)) {
-            self.open_job(job, Screen::Measure);
-        }
-    }
-
     /// What the design of the job in hand predicts for the bench.
     #[must_use]
     pub fn planned(&self) -> Option<Result<Plan, String>> {
         let answer = self.answer()?.ok()?;
         let design = answer.design.as_ref()?;
-        Some(plan(self.file()?, answer, design))
+        let file = self.file()?;
+        Some(guarded(|| plan(file, answer, design)).unwrap_or_else(|fault| Err(fault.to_string())))
     }
 
     /// The tests of the job in hand; `planned` is what today's design predicts.

@@ -43,7 +43,7 @@ pub fn GoalForm() -> Element {
                 label: "Use",
                 options,
                 chosen: word.to_owned(),
-                onchoose: move |word: String| desk.write().set_use(&word),
+                onchoose: move |word: String| desk.write().choose_use(&word),
             }
             for path in paths { NumberField { key: "{word}-{path}", path } }
             match goal {

@@ -79,7 +79,7 @@ pub fn Inputs(topic: Topic) -> Element {
 }
 
 fn conditions(desk: &Desk) -> Conditions {
-    desk.file().map(|file| file.conditions).unwrap_or_default()
+    desk.file().map(|file| file.conditions.clone()).unwrap_or_default()
 }
 
 /// Which steel.
