@@ -10,7 +10,7 @@ use curbcore::app::shop::{Entry, Shop, ShopError};
 use curbcore::app::travel::Sending;
 use curbcore::exchange::ExchangeError;
 use curbcore::job::JobId;
-use curbcore::magnetics::mains::OUTLETS;
+use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::quantity::{LengthUnit, Origin};
 use curbcore::store::{backups, check_and_copy, go_back_to};
 use proptest::collection::vec;
