@@ -234,11 +234,20 @@ impl Desk {
 
     /// Starts a job with the core of the donor in hand, and opens it at Measure.
     pub fn start_job_from_donor(&mut self) {
+        self.job_from_donor(Screen::Measure);
+    }
+
+    /// Starts a job with the donor's core and stays at the teardown.
+    pub fn start_job_in_teardown(&mut self) {
+        self.job_from_donor(Screen::Teardown);
+    }
+
+    fn job_from_donor(&mut self, then: Screen) {
         let (Some(id), Some(donor)) = (self.donor, self.donor()) else {
             return;
         };
         if let Some(job) = self.with_shop(|shop| shop.start_job_from(id, &donor.name)) {
-            self.open_job(job, Screen::Measure);
+            self.open_job(job, then);
         }
     }
 

@@ -5,8 +5,8 @@ mod gate;
 mod progress;
 
 pub use carried::FromElsewhere;
-pub use gate::{GateScreen, Stopped, passed_at};
-pub use progress::{Hazards, Progress};
+pub use gate::{GateScreen, RenewFirst, RepeatedScreen, Stopped, passed_at};
+pub use progress::{Actions, Caution, Hazards, Progress};
 
 /// Starts a new step at its top.
 pub fn to_top() {
