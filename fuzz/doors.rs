@@ -4,20 +4,30 @@
 #![allow(dead_code, reason = "each fuzz target uses one door")]
 
 use std::io::Cursor;
+use std::path::Path;
+use std::sync::Arc;
 
-use curbcore::exchange::{ExchangeError, Reader};
-use curbcore::job::JobFile;
+use curbcore::app::answer::answer;
+use curbcore::app::bench::plan;
+use curbcore::app::shop::Shop;
+use curbcore::exchange::{ExchangeError, Holds, Incoming, Reader, Sender, Writer};
+use curbcore::job::{Check, JobFile};
 use curbcore::merge::{Line, accept};
 use curbcore::photo::Photo;
 use curbcore::quantity::{LengthUnit, parse_length, parse_number};
+use curbcore::report;
+use serde_json::{Map, Value, json};
 
-/// A shelf file.
+/// A shelf file, read, and taken in by a device with an empty shelf.
 pub fn shelf_file(bytes: &[u8]) {
     let Ok(mut reader) = Reader::new(Cursor::new(bytes)) else {
         return;
     };
-    let _: Result<(), ExchangeError> = reader.records(|mut line, _| Ok(accept(&mut line).map(|_| ())?));
+    let accepted: Result<(), ExchangeError> = reader.records(|mut line| Ok(accept(&mut line).map(|_| ())?));
     let _: Result<(), ExchangeError> = reader.photos(|_, _, _| Ok(()));
+    if accepted.is_ok() {
+        with_shelf(|shop| take_in(shop, bytes.to_vec()));
+    }
 }
 
 /// A line of one.
@@ -38,6 +48,284 @@ pub fn job_file(bytes: &[u8]) {
     let Ok(file) = JobFile::parse(text) else { return };
     let again = JobFile::parse(&file.to_json());
     assert_eq!(again.as_ref().ok(), Some(&file));
+    evaluate(&file);
+}
+
+/// All that is worked out and drawn of a job.
+fn evaluate(file: &JobFile) {
+    let Ok(answer) = answer(file) else { return };
+    if let Some(design) = &answer.design {
+        let _ = plan(file, &answer, design);
+    }
+    let page = report::page(file, &answer, None, LengthUnit::Millimetre);
+    assert!(page.is_ok(), "{page:?}");
+    let _ = report::json(file, &answer, None).to_string();
+    let _ = report::drawings(file, &answer, LengthUnit::Inch);
+}
+
+/// Runs something on an empty shelf in a folder of its own, in memory where the machine has a place for
+/// that.
+fn with_shelf(work: impl FnOnce(&mut Shop)) {
+    let memory = Path::new("/dev/shm");
+    let folder = if memory.is_dir() {
+        tempfile::tempdir_in(memory)
+    } else {
+        tempfile::tempdir()
+    };
+    let folder = folder.expect("a place for the shelf");
+    let mut shop = Shop::open(folder.path()).expect("an empty shelf opens");
+    work(&mut shop);
+}
+
+/// Takes a shelf file in, settles all that two devices changed differently, evaluates every job, takes
+/// all of it back and does it again. Only what was judged may have come in.
+fn take_in(shop: &mut Shop, bytes: Vec<u8>) {
+    let _ = shop.take_in_shelf(Incoming::Bytes(Arc::from(bytes)), None, |_| ());
+    for fork in shop.forks(50).expect("conflicts are listed") {
+        for side in 0..fork.sides.len() {
+            if shop.settle_fork(fork.kind, fork.id, &fork.field, side).is_ok() {
+                break;
+            }
+        }
+    }
+    evaluate_all(shop);
+    let mut steps = 0;
+    while steps < 60 && matches!(shop.undo(), Ok(Some(_))) {
+        steps += 1;
+    }
+    while steps > 0 && matches!(shop.redo(), Ok(Some(_))) {
+        steps -= 1;
+    }
+    evaluate_all(shop);
+}
+
+fn evaluate_all(shop: &Shop) {
+    for job in shop.jobs(50, None).expect("jobs are listed") {
+        let Ok(file) = shop.job(job.id) else { continue };
+        if let Err(error) = file.check() {
+            panic!("a job on the shelf was not judged: {error}");
+        }
+        evaluate(&file);
+    }
+}
+
+/// Records of two devices, changed as the bytes say, packed into valid shelf files and taken in.
+pub fn merge(bytes: &[u8]) {
+    let mut script = Script { bytes, at: 0 };
+    with_shelf(|shop| {
+        for sender in ["00000000000000aa", "00000000000000bb"] {
+            let mut records: Vec<Value> = BASE
+                .lines()
+                .filter_map(|line| serde_json::from_str(line).ok())
+                .collect();
+            for _ in 0..script.next() % 16 {
+                alter(&mut records, &mut script, sender);
+            }
+            // A record that is not accepted refuses the whole file: most files are without any.
+            if script.next() % 8 != 0 {
+                records
+                    .retain(|record| Line::parse(&record.to_string()).is_ok_and(|mut line| accept(&mut line).is_ok()));
+            }
+            let Some(packed) = pack(&records, sender) else { continue };
+            take_in(shop, packed);
+        }
+    });
+}
+
+/// The demo's shelf as two devices have it, with one conflict: what [`merge`] begins with.
+const BASE: &str = include_str!("base.jsonl");
+
+/// The bytes as small choices; zero where they end.
+struct Script<'a> {
+    bytes: &'a [u8],
+    at: usize,
+}
+
+impl Script<'_> {
+    fn next(&mut self) -> usize {
+        let byte = self.bytes.get(self.at).copied().unwrap_or(0);
+        self.at += 1;
+        usize::from(byte)
+    }
+
+    fn of<'v, T>(&mut self, values: &'v [T]) -> Option<&'v T> {
+        let at = self.next();
+        (!values.is_empty()).then(|| &values[at % values.len()])
+    }
+}
+
+/// One change of one record.
+fn alter(records: &mut Vec<Value>, script: &mut Script, sender: &str) {
+    if records.is_empty() {
+        return;
+    }
+    let at = script.next() % records.len();
+    let ids: Vec<Value> = records.iter().map(|record| record["id"].clone()).collect();
+    let kinds: Vec<Value> = records.iter().map(|record| record["kind"].clone()).collect();
+    let record = &mut records[at];
+    let fields: Vec<String> = record["values"]
+        .as_object()
+        .map(|v| v.keys().cloned().collect())
+        .unwrap_or_default();
+    let Some(field) = script.of(&fields).cloned() else {
+        return;
+    };
+    let stamp = json!(format!(
+        "{}@{sender}",
+        [2, 3, 4, 9, 40, 9_007_199_254_740_991_u64][script.next() % 6]
+    ));
+    match script.next() % 9 {
+        0 | 1 => {
+            record["values"][&field] = value(script, &ids);
+            member(record, "stamps").insert(field, stamp);
+        }
+        // Inside a part, such as the goal or a choice.
+        2 | 3 => {
+            let new = value(script, &ids);
+            if let Some(leaf) = leaf(&mut record["values"][&field], script) {
+                *leaf = new;
+            }
+            member(record, "stamps").insert(field, stamp);
+        }
+        4 => {
+            let other = json!({ "stamp": stamp, "value": value(script, &ids) });
+            let others = member(record, "others").entry(field).or_insert_with(|| json!([]));
+            if let Some(others) = others.as_array_mut() {
+                others.push(other);
+            }
+            member(record, "seen").insert(sender.to_owned(), json!(60));
+        }
+        5 => {
+            record["values"]["removed"] = json!(script.next() % 2 == 0);
+            member(record, "stamps").insert("removed".to_owned(), stamp);
+        }
+        6 => {
+            records.remove(at);
+        }
+        7 => {
+            if let Some(id) = script.of(&ids) {
+                record["id"] = id.clone();
+            }
+            if script.next() % 4 == 0
+                && let Some(kind) = script.of(&kinds)
+            {
+                record["kind"] = kind.clone();
+            }
+        }
+        _ => {
+            member(record, "seen").insert(sender.to_owned(), json!(script.next() * script.next()));
+        }
+    }
+}
+
+fn member<'v>(record: &'v mut Value, key: &str) -> &'v mut Map<String, Value> {
+    let place = &mut record[key];
+    if !place.is_object() {
+        *place = json!({});
+    }
+    place.as_object_mut().expect("it was made one")
+}
+
+/// A leaf of a part, by the script's choices.
+fn leaf<'v>(value: &'v mut Value, script: &mut Script) -> Option<&'v mut Value> {
+    match value {
+        Value::Object(members) => {
+            let keys: Vec<String> = members.keys().cloned().collect();
+            leaf(members.get_mut(script.of(&keys)?)?, script)
+        }
+        other => Some(other),
+    }
+}
+
+/// A value that may matter to some field.
+fn value(script: &mut Script, ids: &[Value]) -> Value {
+    const NUMBERS: &[f64] = &[
+        0.0,
+        -0.0,
+        -1.0,
+        -300.0,
+        1e-300,
+        1e-9,
+        0.005,
+        0.05,
+        0.2,
+        0.7,
+        1.0,
+        2.0,
+        5.0,
+        6.0,
+        12.0,
+        20.0,
+        35.0,
+        50.0,
+        60.0,
+        61.0,
+        90.0,
+        120.0,
+        200.0,
+        264.0,
+        480.0,
+        1000.0,
+        5000.0,
+        1e4,
+        1e6,
+        9_007_199_254_740_991.0,
+        1e18,
+        1e300,
+    ];
+    const WORDS: &[&str] = &[
+        "",
+        " ",
+        "calipers",
+        "typical",
+        "computed",
+        "spot_welder",
+        "choke",
+        "ballast",
+        "arc_furnace",
+        "battery_charger",
+        "plasma_cutter",
+        "plain_supply",
+        "stick_welder",
+        "copper",
+        "aluminium",
+        "unknown",
+        "over_primary",
+        "awg-6",
+        "tin",
+        "strip-12x2",
+        "own-1.80-1.95",
+        "own-0-0",
+        "own-1e9-2e9",
+        "tongue_mm",
+        "primary.test_turn.volts",
+        "volts",
+        "primary.resistance_ohm",
+        "series",
+        "M19",
+        "bridge",
+        "image/png",
+        "<b>\u{202e}",
+    ];
+    match script.next() % 8 {
+        0..=3 => json!(NUMBERS[script.next() % NUMBERS.len()]),
+        4 => json!(WORDS[script.next() % WORDS.len()]),
+        5 => script.of(ids).cloned().unwrap_or(Value::Null),
+        6 => json!(script.next() % 2 == 0),
+        _ => [Value::Null, json!({}), json!([]), json!({ "core": "x" })][script.next() % 4].clone(),
+    }
+}
+
+fn pack(records: &[Value], sender: &str) -> Option<Vec<u8>> {
+    let mut writer = Writer::new(Vec::new()).ok()?;
+    for record in records {
+        writer.record(&format!("{record}\n")).ok()?;
+    }
+    let from = Sender {
+        device: serde_json::from_value(json!(sender)).ok()?,
+        name: "Fuzzed".to_owned(),
+    };
+    Some(writer.finish(from, Holds::All, 100, 1_795_660_633_154).ok()?.0)
 }
 
 /// A photo's head; a picture that is large when unpacked has no place here.

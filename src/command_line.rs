@@ -1,22 +1,25 @@
-//! The command line. Bad input ends with exit code 2 and one sentence that names the field.
+//! The command line. Exit code 0: done; 1: `check` found the data damaged; 2: refused, with one
+//! sentence that says what is wrong and what to do. README.md has the table.
 
-use std::io::Write;
+use std::fs::File;
+use std::io::{IsTerminal, Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
+use std::time::{Duration, Instant};
 
 use clap::{Parser, Subcommand};
 use curbcore::app::answer::answer;
 use curbcore::app::bench::plan;
 use curbcore::app::materials::materials_table;
-use curbcore::app::shop::Shop;
+use curbcore::app::shop::{Shop, ShopError};
 use curbcore::app::start::demo_job;
-use curbcore::app::travel::Sending;
-use curbcore::exchange::{Passphrase, manifest_schema, record_schema, table};
+use curbcore::app::travel::{Export, Progress, Sending, Stage, copies, local_time, size_text};
+use curbcore::exchange::{ExchangeError, Existing, Passphrase, create_private, manifest_schema, record_schema, table};
 use curbcore::job::{JobFile, JobId, MAX_BYTES, job_schema};
 use curbcore::photo::Sheet;
 use curbcore::quantity::LengthUnit;
 use curbcore::report;
-use curbcore::store::data_folder;
+use curbcore::store::{StoreError, data_folder};
 
 #[derive(Parser)]
 #[command(
@@ -67,14 +70,29 @@ enum Command {
         /// Only what is new for a device that sent a file before, by its number
         #[arg(long = "for", value_name = "DEVICE", conflicts_with = "jobs")]
         device: Option<String>,
+        /// Replace the file if there is one
+        #[arg(long)]
+        replace: bool,
+        /// Leave in the photos where they were taken
+        #[arg(long)]
+        keep_position: bool,
     },
-    /// Take in a file from another device
+    /// Import a file from another device; a sealed one is opened with the passphrase in the environment
+    /// variable `CURBCORE_PASSPHRASE`
     Import {
         /// The file
         file: PathBuf,
-        /// Only tell what it would do
+        /// Only show what importing the file would do
         #[arg(long)]
         look: bool,
+    },
+    /// Check that the data are whole: exit code 0 if they are, 1 if not
+    Check,
+    /// List the copies of the data that the app keeps, or go back to one; the present data are set aside
+    Copies {
+        /// The number of the copy in the list
+        #[arg(long, value_name = "NUMBER")]
+        back: Option<usize>,
     },
     /// Print a job's tables for a spreadsheet, as CSV
     Csv {
@@ -126,6 +144,15 @@ fn sheet(word: &str) -> Result<Sheet, String> {
     Sheet::from_word(word).ok_or_else(|| format!("\"{word}\" is no paper of the target; it is a4 or letter"))
 }
 
+/// Why a command was not done: the exit code, and the sentence for the person.
+struct Failure(u8, String);
+
+impl From<String> for Failure {
+    fn from(sentence: String) -> Self {
+        Failure(2, sentence)
+    }
+}
+
 /// Runs what the command line asks.
 pub fn run() -> ExitCode {
     let arguments = Arguments::parse();
@@ -143,26 +170,77 @@ pub fn run() -> ExitCode {
             };
             print(&schema.unwrap_or_default())
         }
-        Some(Command::Export { file, jobs, device }) => export(&file, &jobs, device.as_deref()),
+        Some(Command::Export {
+            file,
+            jobs,
+            device,
+            replace,
+            keep_position,
+        }) => sending(&jobs, device.as_deref()).and_then(|sending| {
+            let existing = if replace { Existing::Replace } else { Existing::Refuse };
+            export(
+                &file,
+                &Export {
+                    sending,
+                    keep_position,
+                    existing,
+                },
+            )
+        }),
         Some(Command::Import { file, look }) => import(&file, look),
+        Some(Command::Check) => {
+            return match check() {
+                Ok(()) => ExitCode::SUCCESS,
+                Err(Failure(code, sentence)) => refuse(code, &sentence),
+            };
+        }
+        Some(Command::Copies { back: None }) => list_copies(),
+        Some(Command::Copies { back: Some(number) }) => go_back(number),
         Some(Command::Csv { job, table }) => print_table(&job, &table),
         Some(Command::Drawings { job, folder, inches }) => write_drawings(&job, &folder, unit_of(inches)),
         None => return open_window(arguments.window),
     };
     match result {
         Ok(()) => ExitCode::SUCCESS,
-        Err(sentence) => refuse(&sentence),
+        Err(sentence) => refuse(2, &sentence),
     }
 }
 
-fn refuse(sentence: &str) -> ExitCode {
-    eprintln!("curbcore: {sentence}");
-    ExitCode::from(2)
+fn refuse(code: u8, sentence: &str) -> ExitCode {
+    eprintln!("curbcore: {}", plain(sentence));
+    ExitCode::from(code)
 }
 
-/// Prints, and takes a closed pipe for the reader's wish to stop.
+/// A text in one line that a terminal shows and does nothing else with: names come from files of other
+/// people. Control characters, and those that turn the direction of writing, become question marks.
+fn plain(text: &str) -> String {
+    text.chars()
+        .map(|c| match c {
+            '\n' | '\t' => ' ',
+            '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => '\u{fffd}',
+            c if c.is_control() => '\u{fffd}',
+            c => c,
+        })
+        .collect()
+}
+
+/// Prints one line, made plain.
+fn print_line(line: &str) -> Result<(), String> {
+    print(&plain(line))
+}
+
+/// Prints a document, and takes a closed pipe for the reader's wish to stop. Control characters that are
+/// no ends of lines become question marks: a terminal would obey them.
 fn print(text: &str) -> Result<(), String> {
-    match writeln!(std::io::stdout(), "{}", text.trim_end()) {
+    let harmless = |c: char| {
+        if c.is_control() && !matches!(c, '\n' | '\r' | '\t') {
+            '\u{fffd}'
+        } else {
+            c
+        }
+    };
+    let text: String = text.trim_end().chars().map(harmless).collect();
+    match writeln!(std::io::stdout(), "{text}") {
         Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => Err(format!("cannot print: {error}")),
         _ => Ok(()),
     }
@@ -181,13 +259,77 @@ fn open_shop() -> Result<Shop, String> {
     Shop::open(&folder).map_err(|error| error.to_string())
 }
 
-/// The passphrase of a sealed file: out of the environment, so that no list of commands shows it.
-fn passphrase() -> Option<Passphrase> {
-    Passphrase::typed(&std::env::var("CURBCORE_PASSPHRASE").unwrap_or_default())
+/// Where the passphrase of a sealed file comes from: no list of commands shows it there.
+const PASSPHRASE: &str = "CURBCORE_PASSPHRASE";
+
+/// The passphrase of a sealed file, where one is set.
+fn passphrase() -> Result<Option<Passphrase>, String> {
+    let Some(text) = std::env::var_os(PASSPHRASE) else {
+        return Ok(None);
+    };
+    let text = text
+        .into_string()
+        .map_err(|_| format!("{PASSPHRASE} is not text in UTF-8; nothing was done. Set it again"))?;
+    match Passphrase::typed(&text) {
+        Some(passphrase) => Ok(Some(passphrase)),
+        None => Err(format!(
+            "{PASSPHRASE} is set but empty; nothing was done. Set a passphrase, or unset it"
+        )),
+    }
 }
 
-fn export(file: &Path, jobs: &[String], device: Option<&str>) -> Result<(), String> {
-    let sending = match device {
+/// What an export or import says, with the way to give a passphrase here.
+fn said(error: &ShopError) -> String {
+    match error {
+        ShopError::Exchange(ExchangeError::Sealed { tried: false }) => format!(
+            "this shelf file is sealed; nothing was done. Set its passphrase in the environment variable {PASSPHRASE}"
+        ),
+        ShopError::Exchange(ExchangeError::Sealed { tried: true }) => {
+            format!("the passphrase in {PASSPHRASE} is not that of this shelf file; nothing was done. Set it again")
+        }
+        other => other.to_string(),
+    }
+}
+
+/// Shows on a terminal how far longer work is: nothing in the first half second, then five times a second.
+struct ProgressLine {
+    next: Instant,
+    shown: bool,
+}
+
+impl ProgressLine {
+    fn new() -> Self {
+        Self {
+            next: Instant::now() + Duration::from_millis(500),
+            shown: false,
+        }
+    }
+
+    fn show(&mut self, progress: &Progress) {
+        if Instant::now() < self.next || !std::io::stderr().is_terminal() {
+            return;
+        }
+        self.next = Instant::now() + Duration::from_millis(200);
+        self.shown = true;
+        let what = match progress.stage {
+            Stage::Key => "key".to_owned(),
+            Stage::Records => format!("{} records", progress.done),
+            Stage::Photos => format!("{} of {} photos", progress.done, progress.of),
+        };
+        eprint!("\r\x1b[K{what} (Ctrl-C cancels)");
+    }
+}
+
+impl Drop for ProgressLine {
+    fn drop(&mut self) {
+        if self.shown {
+            eprint!("\r\x1b[K");
+        }
+    }
+}
+
+fn sending(jobs: &[String], device: Option<&str>) -> Result<Sending, String> {
+    Ok(match device {
         Some(number) => Sending::NewFor(number.parse().map_err(|error| format!("--for {number}: {error}"))?),
         None if jobs.is_empty() => Sending::All,
         None => Sending::Jobs(
@@ -199,41 +341,140 @@ fn export(file: &Path, jobs: &[String], device: Option<&str>) -> Result<(), Stri
                 })
                 .collect::<Result<_, _>>()?,
         ),
+    })
+}
+
+/// Refuses a place in the data folder, whose files belong to the program alone.
+fn refuse_data_folder(file: &Path) -> Result<(), String> {
+    let Ok(Ok(data)) = data_folder().map(|folder| folder.canonicalize()) else {
+        return Ok(());
     };
-    let manifest = open_shop()?
-        .write_shelf(file, &sending, passphrase().as_ref(), |_| ())
-        .map_err(|error| error.to_string())?;
-    print(&format!(
-        "{}: {} records, {} photos",
+    let folder = file.parent().filter(|folder| !folder.as_os_str().is_empty());
+    let inside = folder
+        .unwrap_or(Path::new("."))
+        .canonicalize()
+        .is_ok_and(|folder| folder.starts_with(&data));
+    if inside {
+        return Err(format!(
+            "{} is in the data folder, where Curbcore keeps its own files; nothing was written. Name a place elsewhere",
+            file.display()
+        ));
+    }
+    Ok(())
+}
+
+fn export(file: &Path, export: &Export) -> Result<(), String> {
+    let passphrase = passphrase()?;
+    let mut shop = open_shop()?;
+    refuse_data_folder(file)?;
+    if let Sending::Jobs(jobs) = &export.sending {
+        for job in jobs {
+            shop.job(*job).map_err(|error| format!("--job {job}: {error}"))?;
+        }
+    }
+    let mut line = ProgressLine::new();
+    let manifest = shop
+        .write_shelf(file, export, passphrase.as_ref(), |progress| line.show(progress))
+        .map_err(|error| said(&error))?;
+    drop(line);
+    let position = match (manifest.photos, export.keep_position) {
+        (0, _) => "",
+        (_, true) => " with their position",
+        (_, false) => " without their position",
+    };
+    print_line(&format!(
+        "{}: {} records, {} photos{position}, {}",
         file.display(),
         manifest.records,
-        manifest.photos
+        manifest.photos,
+        if passphrase.is_some() { "sealed" } else { "not sealed" }
     ))
 }
 
 fn import(file: &Path, look: bool) -> Result<(), String> {
+    let passphrase = passphrase()?;
     let mut shop = open_shop()?;
+    let mut line = ProgressLine::new();
+    let told = |progress: &Progress| line.show(progress);
     let parcel = if look {
-        shop.look_into(file, passphrase().as_ref(), |_| ())
+        shop.look_into(file, passphrase.as_ref(), told)
     } else {
-        shop.take_in_shelf(file, passphrase().as_ref(), |_| ())
+        shop.take_in_shelf(file, passphrase.as_ref(), told)
     }
-    .map_err(|error| error.to_string())?;
-    let arrival = parcel.arrival;
+    .map_err(|error| said(&error))?;
+    drop(line);
+    let (manifest, arrival) = (parcel.manifest, parcel.arrival);
+    print_line(&format!(
+        "from {} ({}), made {}, {} unpacked",
+        if manifest.from.name.is_empty() {
+            "a device without a name"
+        } else {
+            &manifest.from.name
+        },
+        manifest.from.device,
+        local_time(manifest.made_ms),
+        size_text(parcel.unpacked),
+    ))?;
     for (kind, tally) in &arrival.tallies {
-        let line = format!(
+        print_line(&format!(
             "{}: {} new, {} changed, {} removed",
             kind.word(),
             tally.new,
             tally.changed,
             tally.removed
-        );
-        print(&line)?;
+        ))?;
     }
     for (kind, name) in &arrival.forked {
-        print(&format!("two values: {} \"{name}\"", kind.word()))?;
+        print_line(&format!("two values: {} \"{name}\"", kind.word()))?;
     }
-    print(&format!("{} records were known already", arrival.same))
+    print_line(&format!("{} records were known already", arrival.same))?;
+    print_line(if look {
+        "only looked at: nothing was changed"
+    } else {
+        "imported"
+    })
+}
+
+fn check() -> Result<(), Failure> {
+    let folder = data_folder().map_err(|error| error.to_string())?;
+    match copies::verify(&folder) {
+        Ok(()) => Ok(print("the data are whole")?),
+        Err(error @ StoreError::Damaged { .. }) => Err(Failure(1, error.to_string())),
+        Err(error) => Err(Failure(2, error.to_string())),
+    }
+}
+
+fn list_copies() -> Result<(), String> {
+    let folder = data_folder().map_err(|error| error.to_string())?;
+    let found = copies::of(&folder);
+    if found.is_empty() {
+        return print("there is no copy yet; the app makes one on each day that it is opened");
+    }
+    for (number, copy) in (1..).zip(found) {
+        print_line(&format!(
+            "{number}  {}  {}",
+            local_time(copy.made_ms),
+            copy.path.display()
+        ))?;
+    }
+    Ok(())
+}
+
+fn go_back(number: usize) -> Result<(), String> {
+    let folder = data_folder().map_err(|error| error.to_string())?;
+    let found = copies::of(&folder);
+    let copy = number.checked_sub(1).and_then(|at| found.get(at)).ok_or_else(|| {
+        format!(
+            "--back {number}: there is no such copy; the list has {} (see: curbcore copies)",
+            found.len()
+        )
+    })?;
+    copies::go_back(&folder, copy).map_err(|error| error.to_string())?;
+    print_line(&format!(
+        "the data are those of {}; the data from before are set aside in {}",
+        local_time(copy.made_ms),
+        folder.display()
+    ))
 }
 
 fn print_table(job: &str, which: &str) -> Result<(), String> {
@@ -297,13 +538,19 @@ fn read_job(job: &str) -> Result<(JobFile, Option<(Shop, JobId)>), String> {
         let file = shop.job(JobId(id)).map_err(|error| error.to_string())?;
         return Ok((file, Some((shop, JobId(id)))));
     }
-    let size = std::fs::metadata(path)
-        .map_err(|error| format!("cannot read {job}: {error}"))?
-        .len();
-    if size > MAX_BYTES as u64 {
-        return Err(format!("{job} has {size} bytes; a job file has at most {MAX_BYTES}"));
+    let cannot = |error: std::io::Error| format!("cannot read {job}: {error}");
+    // What a file says of its length is not believed: a device has none, and a pipe no end.
+    let mut bytes = Vec::new();
+    File::open(path)
+        .map_err(cannot)?
+        .take(MAX_BYTES as u64 + 1)
+        .read_to_end(&mut bytes)
+        .map_err(cannot)?;
+    if bytes.len() > MAX_BYTES {
+        return Err(format!(
+            "{job} is too large for a job file, which has at most {MAX_BYTES} bytes"
+        ));
     }
-    let bytes = std::fs::read(path).map_err(|error| format!("cannot read {job}: {error}"))?;
     let text = String::from_utf8(bytes).map_err(|_| format!("{job} is not text in UTF-8, so it is no job file"))?;
     let file = JobFile::parse(&text).map_err(|error| format!("{job}: {error}"))?;
     Ok((file, None))
@@ -314,16 +561,18 @@ fn write_demo(file: Option<&Path>) -> Result<(), String> {
 }
 
 fn write_or_print(file: Option<&Path>, text: &str) -> Result<(), String> {
-    match file {
-        // What is there already is left alone.
-        Some(path) => std::fs::OpenOptions::new()
-            .write(true)
-            .create_new(true)
-            .open(path)
-            .and_then(|mut out| out.write_all(text.as_bytes()))
-            .map_err(|error| format!("cannot write {}: {error}", path.display())),
-        None => print(text),
-    }
+    let Some(path) = file else { return print(text) };
+    refuse_data_folder(path)?;
+    // What is there already is left alone.
+    create_private(path)
+        .and_then(|mut out| out.write_all(text.as_bytes()))
+        .map_err(|error| match error.kind() {
+            std::io::ErrorKind::AlreadyExists => format!(
+                "{} exists already; nothing was written. Choose another name",
+                path.display()
+            ),
+            _ => format!("cannot write {}: {error}", path.display()),
+        })
 }
 
 /// Runs the window, which is a program of its own beside this one: its libraries take longer to
@@ -335,7 +584,7 @@ fn open_window(size: Option<(f64, f64)>) -> ExitCode {
         Err(_) => PathBuf::from(&name),
     };
     if !program.exists() {
-        return refuse("this build has no window; name a command (see --help)");
+        return refuse(2, "this build has no window; name a command (see --help)");
     }
     let (width, height) = size.unwrap_or(WINDOW_SIZE);
     let mut window = std::process::Command::new(&program);
@@ -353,7 +602,7 @@ fn open_window(size: Option<(f64, f64)>) -> ExitCode {
 fn run_instead(mut window: std::process::Command, program: &Path) -> ExitCode {
     use std::os::unix::process::CommandExt;
     let error = window.exec();
-    refuse(&format!("cannot start {}: {error}", program.display()))
+    refuse(2, &format!("cannot start {}: {error}", program.display()))
 }
 
 #[cfg(not(unix))]
@@ -361,6 +610,6 @@ fn run_instead(mut window: std::process::Command, program: &Path) -> ExitCode {
     match window.status() {
         Ok(status) if status.success() => ExitCode::SUCCESS,
         Ok(_) => ExitCode::FAILURE,
-        Err(error) => refuse(&format!("cannot start {}: {error}", program.display())),
+        Err(error) => refuse(2, &format!("cannot start {}: {error}", program.display())),
     }
 }

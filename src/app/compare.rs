@@ -8,7 +8,7 @@ use super::shop::{Shop, ShopError};
 use super::start::goal_of;
 use super::translate::{Assumed, problem, transformer_goal};
 use crate::job::{Goal as Recorded, JobFile, JobId};
-use crate::magnetics::performance::Rebuild;
+use crate::magnetics::circuit::performance::Rebuild;
 use crate::quantity::{Current, Estimate};
 use crate::rewind::goal::Goal;
 use crate::rewind::limits::Limit;
@@ -133,7 +133,7 @@ fn offer(file: &JobFile, goal: &Goal, share: f64, catalogue: &Catalogue) -> Opti
         ..file.clone()
     });
     let mut rebuild: Rebuild = found.rebuild;
-    rebuild.mains.breaker = rebuild.mains.breaker * share;
+    rebuild.mains.protection.rating = rebuild.mains.protection.rating * share;
     let most = most(&rebuild, goal, &SearchSpace::all(catalogue.conductors()))?;
     let winding = winding_title(&most.candidate, catalogue, false);
     let design = design(&rebuild, &goal.scaled(most.part), most.candidate, false, catalogue)?;

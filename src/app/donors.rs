@@ -6,8 +6,8 @@ use super::behaviour::shunts::advice_for_use;
 use super::shop::{Entry, Shop, ShopError, put, read_entry};
 use super::start;
 use crate::job::{Donor, DonorId, Job, JobId, PhotoId, PrimaryMetal, Record, ShelfCore, fields};
-use crate::magnetics::mains::{OUTLETS, Outlet};
-use crate::magnetics::shunt_advice::ShuntAdvice;
+use crate::magnetics::circuit::mains::{OUTLETS, Outlet};
+use crate::magnetics::circuit::shunt_advice::ShuntAdvice;
 use crate::quantity::LengthUnit;
 use crate::safety::Moment;
 use crate::store::Photo;
@@ -177,7 +177,8 @@ impl Shop {
 
     /// The outlet that a donor belongs to: the person's usual one where the label does not speak
     /// against it, else one of the label's mains.
-    fn outlet_for(&self, donor: &Donor) -> &'static Outlet {
+    #[must_use]
+    pub fn outlet_for(&self, donor: &Donor) -> &'static Outlet {
         let usual = super::shop::outlet_of(&self.setting(crate::store::Setting::MainsDefault).unwrap_or_default());
         let volts = donor.mains_volts.map_or(usual.volts, |reading| reading.value);
         let hertz = donor.hertz.map_or(usual.hertz, f64::from);
@@ -188,15 +189,14 @@ impl Shop {
         OUTLETS.iter().find(|outlet| fits(outlet)).unwrap_or(usual)
     }
 
-    /// Starts a job with a donor's core: typical measures, and what the label and the teardown
-    /// told.
+    /// Starts a job with a donor's core for the outlet that the person has: typical measures, and what
+    /// the label and the teardown told.
     ///
     /// # Errors
     /// A blank or overlong name; the donor is gone.
-    pub fn start_job_from(&mut self, id: DonorId, name: &str) -> Result<JobId, ShopError> {
+    pub fn start_job_from(&mut self, id: DonorId, name: &str, outlet: &Outlet) -> Result<JobId, ShopError> {
         let donor = self.donor(id)?;
         let found = self.teardown(id).map(|t| t.findings().clone()).unwrap_or_default();
-        let outlet = self.outlet_for(&donor);
         let volts = donor.mains_volts.map_or(outlet.volts, |reading| reading.value);
         let hertz = donor.hertz.map_or(outlet.hertz, f64::from);
         let mut file = start::new_job(name, outlet);
@@ -208,7 +208,7 @@ impl Shop {
             Some(Metal::Aluminium) => PrimaryMetal::Aluminium,
             None => PrimaryMetal::Unknown,
         };
-        Ok(self.store.edit("ui-undo-start-job", |edit| {
+        let job = self.store.edit("ui-undo-start-job", |edit| {
             let core = edit.insert_core(&ShelfCore {
                 donor: Some(id),
                 core: file.core.clone(),
@@ -218,10 +218,12 @@ impl Shop {
                 core,
                 mains: file.mains.clone(),
                 goal: file.goal,
-                conditions: file.conditions,
+                conditions: file.conditions.clone(),
                 choice: None,
                 note: String::new(),
             })
-        })?)
+        })?;
+        self.store.set(crate::store::Setting::MainsDefault, outlet.word)?;
+        Ok(job)
     }
 }

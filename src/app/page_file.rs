@@ -12,7 +12,7 @@ use crate::job::JobId;
 pub fn save_page(folder: &Path, job: JobId, page: &str) -> Result<PathBuf, String> {
     let pages = folder.join("pages");
     let path = pages.join(format!("{job}.html"));
-    let written = std::fs::create_dir_all(&pages).and_then(|()| std::fs::write(&path, page));
+    let written = std::fs::create_dir_all(&pages).and_then(|()| write_private(&path, page));
     written.map_err(|error| format!("The page cannot be written to {}: {error}.", path.display()))?;
     Ok(path)
 }
@@ -39,10 +39,21 @@ pub fn save_files(folder: &Path, job: JobId, files: &[(String, String)]) -> Resu
     let written = std::fs::create_dir_all(&place).and_then(|()| {
         files
             .iter()
-            .try_for_each(|(name, text)| std::fs::write(place.join(name), text))
+            .try_for_each(|(name, text)| write_private(&place.join(name), text))
     });
     written.map_err(|error| format!("The files cannot be written to {}: {error}.", place.display()))?;
     Ok(place)
+}
+
+/// Writes a file that its owner alone can read, in the place of an earlier one.
+#[cfg(not(target_family = "wasm"))]
+fn write_private(path: &Path, text: &str) -> std::io::Result<()> {
+    use std::io::Write;
+    match std::fs::remove_file(path) {
+        Err(error) if error.kind() != std::io::ErrorKind::NotFound => return Err(error),
+        _ => {}
+    }
+    crate::exchange::create_private(path)?.write_all(text.as_bytes())
 }
 
 /// The files in a folder that was told by [`save_files`]; none in a browser, where they are downloads.

@@ -4,7 +4,7 @@ use crate::job::{
     Circuit, Conditions, Core, Donor, FORMAT_VERSION, Goal, JobFile, Look, Mains, OvenKind, Primary, PrimaryMetal,
     Reading, Rust, Sign, StockWire, TurnsTest, User,
 };
-use crate::magnetics::mains::Outlet;
+use crate::magnetics::circuit::mains::Outlet;
 use crate::quantity::Origin;
 
 /// A job with a core that nobody has measured yet: typical values with wide bands.
@@ -78,7 +78,7 @@ pub fn goal_of(word: &str) -> Goal {
             wet_or_cramped: false,
         },
         "arc_furnace" => Goal::ArcFurnace {
-            current_a: 40.0,
+            current_a: 30.0,
             arc_volts: 25.0,
             minutes_on: 2.0,
             duty: 0.2,
@@ -93,6 +93,7 @@ pub fn goal_of(word: &str) -> Goal {
         "battery_charger" => Goal::BatteryCharger {
             battery_volts: 12.0,
             charge_current_a: 20.0,
+            confirmed: false,
         },
         "plain_supply" => Goal::PlainSupply {
             volts: 24.0,

@@ -74,15 +74,15 @@ impl Situation {
         }
     }
 
-    pub(super) fn missing(&self, stage: Stage, now: Moment) -> Option<Gate> {
-        self.passes.missing(&stage.gates(), stage.place(), now)
+    pub(super) fn missing(&self, plan: &Plan, stage: Stage, now: Moment) -> Option<Gate> {
+        self.passes.missing(&stage.gates_under(plan.load()), stage.place(), now)
     }
 
     /// True if the person may stay at a stage: its gates were passed and count, though some may have to
     /// be renewed before the work goes on.
-    pub(super) fn held(&self, stage: Stage, now: Moment) -> bool {
+    pub(super) fn held(&self, plan: &Plan, stage: Stage, now: Moment) -> bool {
         stage
-            .gates()
+            .gates_under(plan.load())
             .into_iter()
             .all(|gate| self.passes.held(gate, stage.place(), now))
     }
@@ -90,7 +90,7 @@ impl Situation {
     /// The latest stage, not after the position, where the person may stay at `now`.
     pub(super) fn stage_at(&self, plan: &Plan, now: Moment) -> Stage {
         let mut stage = self.position;
-        while !self.held(stage, now) {
+        while !self.held(plan, stage, now) {
             match stage.previous(plan) {
                 Some(previous) => stage = previous,
                 None => break,
@@ -178,7 +178,7 @@ impl Bench {
     /// The first gate that stands before a stage at `now`.
     #[must_use]
     pub fn gate_before(&self, stage: Stage, now: Moment) -> Option<Gate> {
-        self.situation.missing(stage, now)
+        self.situation.missing(&self.plan, stage, now)
     }
 
     /// The items of a gate before a stage that are confirmed at `now`.
@@ -191,7 +191,8 @@ impl Bench {
     /// renews them all.
     #[must_use]
     pub fn repeated(&self, stage: Stage, now: Moment) -> Vec<(Gate, Moment)> {
-        self.situation.passes.repeated(&stage.gates(), stage.place(), now)
+        let gates = stage.gates_under(self.plan.load());
+        self.situation.passes.repeated(&gates, stage.place(), now)
     }
 
     /// The commissioning record: every prediction with its last reading.

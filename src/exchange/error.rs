@@ -13,9 +13,55 @@ pub enum ExchangeError {
         /// What the system says.
         source: std::io::Error,
     },
-    /// No zip, or a broken one.
-    #[error("this is no shelf file, or it is cut off or broken ({0}). Copy it again from where it was made")]
+    /// The disk says no in the middle of the work.
+    #[error("the disk stopped the work ({0}); nothing was changed. Check the disk and its free space, then try again")]
+    Stopped(std::io::Error),
+    /// A file of that name is there already.
+    #[error("{path} exists already; nothing was written. Choose another name, or allow it with --replace")]
+    Exists {
+        /// Which file.
+        path: String,
+    },
+    /// Not a plain file: a link, a folder or a device.
+    #[error("{path} is {kind}, not a file; nothing was written. Name a file")]
+    NotAFile {
+        /// Which.
+        path: String,
+        /// What it is.
+        kind: &'static str,
+    },
+    /// The person stopped the work.
+    #[error("cancelled; nothing was changed")]
+    Cancelled,
+    /// A file of another kind.
+    #[error(
+        "this is no shelf file, {seems}. Choose a file that Curbcore made on the other device; the name ends with .curbshelf"
+    )]
+    NotAShelf {
+        /// What it seems to be.
+        seems: &'static str,
+    },
+    /// A shelf file that is cut off or damaged.
+    #[error("this shelf file is cut off or damaged ({0}); nothing was taken in. Copy it again from the other device")]
     NotWhole(String),
+    /// A sealed file that takes too much work and memory to open.
+    #[error(
+        "this sealed file asks for more memory and time than a shelf file does (work factor {found}, at most {most}). Make it again with Curbcore on the other device"
+    )]
+    TooMuchWork {
+        /// What it asks for, as a power of two.
+        found: u8,
+        /// The most that is done.
+        most: u8,
+    },
+    /// A device that no file came from.
+    #[error(
+        "no file from device {device} was taken in here, so that what is new for it is not known. Take in a file from it first, or make a file with the whole shelf"
+    )]
+    UnknownDevice {
+        /// Its number.
+        device: crate::merge::Device,
+    },
     /// Made by a later version.
     #[error(
         "this shelf file has version {found}, this program knows version {known}. Update the program, then take it in"
@@ -75,14 +121,26 @@ pub enum ExchangeError {
     },
 }
 
+/// What is wrong with a zip file, in words of our own: the library's speak of its insides.
 impl From<zip::result::ZipError> for ExchangeError {
     fn from(error: zip::result::ZipError) -> Self {
-        ExchangeError::NotWhole(error.to_string())
+        use zip::result::ZipError;
+        match error {
+            ZipError::Io(error) => error.into(),
+            ZipError::FileNotFound => ExchangeError::NotWhole("a part of it is missing".to_owned()),
+            _ => ExchangeError::NotWhole("its list of parts cannot be read".to_owned()),
+        }
     }
 }
 
+/// Errors of reading that the bytes themselves caused are damage; the others are the disk's.
 impl From<std::io::Error> for ExchangeError {
     fn from(error: std::io::Error) -> Self {
-        ExchangeError::NotWhole(error.to_string())
+        use std::io::ErrorKind::{InvalidData, InvalidInput, Other, UnexpectedEof};
+        match error.kind() {
+            UnexpectedEof => ExchangeError::NotWhole("its end is missing".to_owned()),
+            InvalidData | InvalidInput | Other => ExchangeError::NotWhole("a part of it was changed".to_owned()),
+            _ => ExchangeError::Stopped(error),
+        }
     }
 }

@@ -4,6 +4,7 @@
 //! [`crate::merge::Line`]), and `photos/` as they are. It is written beside its place, synced and
 //! renamed; it is read as a stream, and nothing in it is believed.
 
+mod bounds;
 mod error;
 mod manifest;
 mod reader;
@@ -15,11 +16,12 @@ mod tests;
 mod whole;
 mod writer;
 
+pub use bounds::Bounds;
 pub use error::ExchangeError;
 pub use manifest::{ENDING, FORMAT_VERSION, Holds, Manifest, Sender};
 pub use reader::Reader;
 pub use schema::{manifest_schema, record_schema};
 pub use sealed::{Incoming, Passphrase, Source, open, seal};
 pub use tables::{Table, table};
-pub use whole::write_whole;
+pub use whole::{Existing, create_private, write_whole};
 pub use writer::Writer;

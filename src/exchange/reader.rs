@@ -7,26 +7,21 @@ use sha2::{Digest, Sha256};
 use uuid::Uuid;
 use zip::{CompressionMethod, ZipArchive};
 
+use super::bounds::{Bounds, Metered, check_end, too_large};
 use super::error::ExchangeError;
 use super::manifest::Manifest;
-use crate::merge::{Kind, LARGEST_PICTURE, Line, hex};
+use crate::merge::{Kind, Line, hex};
 
-/// The most parts: two and the photos.
-const MOST_PARTS: usize = 200_000;
-const MOST_MANIFEST: u64 = 1 << 20;
-/// The most that all records may have, unpacked.
-const MOST_RECORDS: u64 = 8 << 30;
-/// How often a packed byte may stand for unpacked ones: ten times what real shelves have.
-const MOST_RATIO: u64 = 400;
-/// The longest line.
-const MOST_LINE: u64 = 1 << 20;
-const MOST_PHOTO: u64 = LARGEST_PICTURE as u64;
+/// The most bytes that the list of parts may have, with the heads of all parts: 800 for each.
+const MOST_LISTED: u64 = 16 << 20;
 
 /// An open shelf file.
 #[derive(Debug)]
 pub struct Reader<R: Read + Seek> {
-    zip: ZipArchive<R>,
+    zip: ZipArchive<Metered<R>>,
     manifest: Manifest,
+    bounds: Bounds,
+    unpacked: u64,
 }
 
 impl<R: Read + Seek> Reader<R> {
@@ -35,31 +30,77 @@ impl<R: Read + Seek> Reader<R> {
     /// # Errors
     /// [`ExchangeError`]: see its variants.
     pub fn new(bytes: R) -> Result<Self, ExchangeError> {
+        Self::within(bytes, Bounds::SHELF)
+    }
+
+    /// Opens a shelf file from bytes, within other bounds.
+    ///
+    /// # Errors
+    /// [`ExchangeError`]: see its variants.
+    pub fn within(mut bytes: R, bounds: Bounds) -> Result<Self, ExchangeError> {
+        let length = check_end(&mut bytes, &bounds)?;
+        let (bytes, meter) = Metered::new(bytes, MOST_LISTED);
+        let listed = Self::listed(bytes, &bounds, length);
+        if meter.is_used_up() {
+            return Err(too_large("the list of its parts", "16 MiB"));
+        }
+        let (mut zip, photos, unpacked) = listed?;
+        meter.open();
+        let mut text = String::new();
+        zip.by_name("manifest.json")?
+            .take(bounds.manifest)
+            .read_to_string(&mut text)?;
+        let manifest = Manifest::parse(&text)?;
+        if photos != manifest.photos {
+            return Err(ExchangeError::Altered(format!(
+                "it has {photos} photos instead of {}",
+                manifest.photos
+            )));
+        }
+        Ok(Self {
+            zip,
+            manifest,
+            bounds,
+            unpacked,
+        })
+    }
+
+    /// Judges every part by what the list of parts says of it; gives the number of photos, and the sum
+    /// of all parts in bytes.
+    fn listed(
+        bytes: Metered<R>,
+        bounds: &Bounds,
+        length: u64,
+    ) -> Result<(ZipArchive<Metered<R>>, u64, u64), ExchangeError> {
         let mut zip = ZipArchive::new(bytes)?;
-        if zip.len() > MOST_PARTS {
-            return Err(too_large("the number of its parts", &MOST_PARTS.to_string()));
+        if zip.len() > bounds.parts {
+            return Err(too_large("the number of its parts", &bounds.parts.to_string()));
         }
         if zip.has_duplicate_names() {
             return Err(ExchangeError::Twice);
         }
-        let mut photos = 0;
+        let most_here = bounds.all.min(bounds.free + length.saturating_mul(bounds.ratio));
+        let (mut photos, mut unpacked) = (0, 0_u64);
         for at in 0..zip.len() {
             let part = zip.by_index_raw(at)?;
             let name = part.name()?.into_owned();
             let most = match name.as_str() {
-                "manifest.json" | "READ-ME.txt" => MOST_MANIFEST,
-                "records.jsonl" => MOST_RECORDS,
+                "manifest.json" | "READ-ME.txt" => bounds.manifest,
+                "records.jsonl" => bounds.records,
                 _ if photo_of(&name).is_some() => {
                     photos += 1;
-                    MOST_PHOTO
+                    bounds.photo
                 }
                 _ => return Err(ExchangeError::Stranger(name.chars().take(100).collect())),
             };
-            let packed = part.compressed_size();
-            if part.size() > most || part.size() / MOST_RATIO > packed.max(1) {
+            if part.size() > most {
+                return Err(too_large(&name, &format!("{} MiB", most >> 20)));
+            }
+            unpacked += part.size();
+            if unpacked > most_here {
                 return Err(too_large(
-                    &name,
-                    &format!("{} MiB, and {MOST_RATIO} times its packed size", most >> 20),
+                    "what it unpacks to",
+                    &format!("{} MiB for a file of this size", most_here >> 20),
                 ));
             }
             let plain = matches!(
@@ -72,18 +113,13 @@ impl<R: Read + Seek> Reader<R> {
                 )));
             }
         }
-        let mut text = String::new();
-        zip.by_name("manifest.json")?
-            .take(MOST_MANIFEST)
-            .read_to_string(&mut text)?;
-        let manifest = Manifest::parse(&text)?;
-        if photos != manifest.photos {
-            return Err(ExchangeError::Altered(format!(
-                "it has {photos} photos instead of {}",
-                manifest.photos
-            )));
-        }
-        Ok(Self { zip, manifest })
+        Ok((zip, photos, unpacked))
+    }
+
+    /// How many bytes all parts have, unpacked.
+    #[must_use]
+    pub const fn unpacked(&self) -> u64 {
+        self.unpacked
     }
 
     /// What the file says of itself.
@@ -97,17 +133,17 @@ impl<R: Read + Seek> Reader<R> {
     ///
     /// # Errors
     /// What `each` returns; [`ExchangeError`].
-    pub fn records<E: From<ExchangeError>>(
-        &mut self,
-        mut each: impl FnMut(Line, &str) -> Result<(), E>,
-    ) -> Result<(), E> {
+    pub fn records<E: From<ExchangeError>>(&mut self, mut each: impl FnMut(Line) -> Result<(), E>) -> Result<(), E> {
+        let most_line = self.bounds.line;
         let part = self.zip.by_name("records.jsonl").map_err(ExchangeError::from)?;
-        let mut lines = BufReader::with_capacity(1 << 16, part.take(MOST_RECORDS));
+        // A part may hold more than the list says: no more than that is unpacked.
+        let said = part.size();
+        let mut lines = BufReader::with_capacity(1 << 16, part.take(said));
         let (mut sum, mut count, mut bytes) = (Sha256::new(), 0_u64, Vec::new());
         loop {
             bytes.clear();
             let read = (&mut lines)
-                .take(MOST_LINE)
+                .take(most_line)
                 .read_until(b'\n', &mut bytes)
                 .map_err(ExchangeError::from)?;
             if read == 0 {
@@ -115,7 +151,7 @@ impl<R: Read + Seek> Reader<R> {
             }
             count += 1;
             if bytes.pop() != Some(b'\n') {
-                return Err(if read as u64 == MOST_LINE {
+                return Err(if read as u64 == most_line {
                     too_large(&format!("line {count} of records.jsonl"), "1 MiB").into()
                 } else {
                     ExchangeError::NotWhole(format!("line {count} of records.jsonl has no end")).into()
@@ -126,7 +162,7 @@ impl<R: Read + Seek> Reader<R> {
             let text = std::str::from_utf8(&bytes)
                 .map_err(|_| ExchangeError::NotWhole(format!("line {count} of records.jsonl is no text")))?;
             let line = Line::parse(text).map_err(|reason| ExchangeError::Line { line: count, reason })?;
-            each(line, text)?;
+            each(line)?;
         }
         if count != self.manifest.records {
             let said = self.manifest.records;
@@ -153,19 +189,11 @@ impl<R: Read + Seek> Reader<R> {
                 continue;
             };
             bytes.clear();
-            part.take(MOST_PHOTO + 1)
-                .read_to_end(&mut bytes)
-                .map_err(ExchangeError::from)?;
+            let said = part.size();
+            part.take(said).read_to_end(&mut bytes).map_err(ExchangeError::from)?;
             each(kind, id, &bytes)?;
         }
         Ok(())
-    }
-}
-
-fn too_large(what: &str, most: &str) -> ExchangeError {
-    ExchangeError::TooLarge {
-        what: what.to_owned(),
-        most: most.to_owned(),
     }
 }
 

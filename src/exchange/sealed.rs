@@ -47,16 +47,21 @@ impl<R: Read + Seek + Send> Source for R {}
 
 /// How every sealed file begins.
 const SEAL: &[u8] = b"age-encryption.org/v1";
-/// The most work that a file may ask for to try a passphrase, as a power of two: half a minute on
-/// a slow phone.
-const MOST_WORK: u8 = 20;
+/// The work that a sealed file takes, as a power of two: 128 MiB, and two seconds on a slow phone.
+const WORK: u8 = 17;
+/// The most work that a file may ask for to try a passphrase: 256 MiB.
+const MOST_WORK: u8 = 18;
 
 /// Seals what is written to `out`; `finish` of the writer that it gives ends the file.
 ///
 /// # Errors
-/// [`ExchangeError::NotWhole`] with what the disk says.
+/// [`ExchangeError::Stopped`] with what the disk says.
 pub fn seal<W: Write>(out: W, passphrase: &Passphrase) -> Result<StreamWriter<W>, ExchangeError> {
-    Ok(Encryptor::with_user_passphrase(passphrase.0.clone()).wrap_output(out)?)
+    let mut recipient = scrypt::Recipient::new(passphrase.0.clone());
+    recipient.set_work_factor(WORK);
+    let encryptor = Encryptor::with_recipients(std::iter::once(&recipient as &dyn age::Recipient))
+        .map_err(|_| ExchangeError::NotWhole("it cannot be sealed".to_owned()))?;
+    Ok(encryptor.wrap_output(out)?)
 }
 
 /// Opens a shelf file, sealed or not.
@@ -74,6 +79,12 @@ pub fn open(
                 path: path.display().to_string(),
                 source,
             };
+            // A device has no end, and a pipe blocks until somebody writes.
+            if !std::fs::metadata(&path).map_err(disk)?.is_file() {
+                return Err(ExchangeError::NotAShelf {
+                    seems: "but a folder or a device",
+                });
+            }
             let mut file = BufReader::with_capacity(1 << 18, File::open(&path).map_err(disk)?);
             let begins = beginning(&mut file).map_err(disk)?;
             open_source(file, &begins, passphrase)
@@ -100,6 +111,9 @@ fn open_source(
     passphrase: Option<&Passphrase>,
 ) -> Result<Reader<Box<dyn Source>>, ExchangeError> {
     if begins != SEAL {
+        if let Some(seems) = other_kind(begins) {
+            return Err(ExchangeError::NotAShelf { seems });
+        }
         return Reader::new(Box::new(file));
     }
     let passphrase = passphrase.ok_or(ExchangeError::Sealed { tried: false })?;
@@ -113,6 +127,31 @@ fn open_source(
         Err(DecryptError::DecryptionFailed | DecryptError::KeyDecryptionFailed | DecryptError::NoMatchingKeys) => {
             Err(ExchangeError::Sealed { tried: true })
         }
-        Err(other) => Err(ExchangeError::NotWhole(other.to_string())),
+        Err(DecryptError::ExcessiveWork { required, .. }) => Err(ExchangeError::TooMuchWork {
+            found: required,
+            most: MOST_WORK,
+        }),
+        Err(_) => Err(ExchangeError::NotWhole("its seal cannot be read".to_owned())),
+    }
+}
+
+/// What a file seems to be that is no zip file, by its first bytes.
+fn other_kind(begins: &[u8]) -> Option<&'static str> {
+    let starts = |with: &[u8]| begins.starts_with(with);
+    let text = begins.trim_ascii_start();
+    if starts(b"PK") {
+        None
+    } else if begins.is_empty() {
+        Some("it is empty")
+    } else if starts(&[0xFF, 0xD8, 0xFF]) || starts(b"\x89PNG") || begins.get(4..8) == Some(b"ftyp") {
+        Some("but a photo or a film")
+    } else if starts(b"%PDF") {
+        Some("but a PDF document")
+    } else if text.starts_with(b"{") || text.starts_with(b"[") {
+        Some("but a JSON file, such as a job file")
+    } else if text.starts_with(b"<") {
+        Some("but a page or a drawing")
+    } else {
+        Some("but a file of another kind, or it is damaged at its start")
     }
 }

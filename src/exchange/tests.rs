@@ -49,7 +49,7 @@ fn what_is_written_is_read() {
     assert_eq!(reader.manifest().holds, Holds::ChangesAfter(4));
     assert_eq!((reader.manifest().records, reader.manifest().photos), (2, 1));
     let (mut read, mut photos) = (Vec::new(), Vec::new());
-    let done: Result<(), ExchangeError> = reader.records(|line, _| {
+    let done: Result<(), ExchangeError> = reader.records(|line| {
         read.push(line);
         Ok(())
     });

@@ -6,13 +6,24 @@ use std::path::Path;
 
 use super::error::ExchangeError;
 
+/// Whether a file that is there already may be replaced.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Existing {
+    /// Nothing is written then.
+    Refuse,
+    /// The new file takes its place, with the permissions of the old one.
+    Replace,
+}
+
 /// Writes a file: under another name in the same folder, synced, then renamed into place. What
-/// was there before stays until then, and stays if anything fails.
+/// was there before stays until then, and stays if anything fails. A new file can be read by its owner
+/// alone. Links, folders and devices are never written to.
 ///
 /// # Errors
-/// What `work` returns; [`ExchangeError::Disk`].
+/// What `work` returns; [`ExchangeError::Exists`], [`ExchangeError::NotAFile`], [`ExchangeError::Disk`].
 pub fn write_whole<T, E: From<ExchangeError>>(
     path: &Path,
+    existing: Existing,
     work: impl FnOnce(&mut BufWriter<File>) -> Result<T, E>,
 ) -> Result<T, E> {
     let failed = |source| {
@@ -21,14 +32,21 @@ pub fn write_whole<T, E: From<ExchangeError>>(
             source,
         })
     };
+    let old = look(path, existing)?;
     let mut half = path.as_os_str().to_owned();
     half.push(".unfinished");
     let half = Path::new(&half);
-    let written = File::create(half).map_err(failed).and_then(|file| {
+    // What a run that was killed has left; a link there is removed, never followed.
+    let _ = fs::remove_file(half);
+    let written = create_private(half).map_err(failed).and_then(|file| {
+        if let Some(permissions) = old {
+            file.set_permissions(permissions).map_err(failed)?;
+        }
         let mut out = BufWriter::with_capacity(1 << 18, file);
         let done = work(&mut out)?;
         out.flush().map_err(failed)?;
         out.get_ref().sync_all().map_err(failed)?;
+        look(path, existing)?;
         fs::rename(half, path).map_err(failed)?;
         Ok(done)
     });
@@ -42,6 +60,40 @@ pub fn write_whole<T, E: From<ExchangeError>>(
             Err(error)
         }
     }
+}
+
+/// The permissions of the file that is there, where it may be replaced.
+fn look(path: &Path, existing: Existing) -> Result<Option<fs::Permissions>, ExchangeError> {
+    let named = || path.display().to_string();
+    let there = match fs::symlink_metadata(path) {
+        Ok(there) => there,
+        Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Ok(None),
+        Err(source) => return Err(ExchangeError::Disk { path: named(), source }),
+    };
+    let kind = if there.is_symlink() {
+        "a link"
+    } else if there.is_dir() {
+        "a folder"
+    } else if !there.is_file() {
+        "a device"
+    } else if existing == Existing::Refuse {
+        return Err(ExchangeError::Exists { path: named() });
+    } else {
+        return Ok(Some(there.permissions()));
+    };
+    Err(ExchangeError::NotAFile { path: named(), kind })
+}
+
+/// Makes a new file that its owner alone can read, where none is.
+///
+/// # Errors
+/// What the disk says; a file, link or folder of that name is an error too.
+pub fn create_private(path: &Path) -> std::io::Result<File> {
+    let mut options = File::options();
+    options.write(true).create_new(true);
+    #[cfg(unix)]
+    std::os::unix::fs::OpenOptionsExt::mode(&mut options, 0o600);
+    options.open(path)
 }
 
 /// The new name is on the disk too. Not every file system can do this, and then it does it by

@@ -48,7 +48,7 @@ impl<W: Write> Writer<W> {
     /// Begins.
     ///
     /// # Errors
-    /// [`ExchangeError::NotWhole`] with what the disk says.
+    /// [`ExchangeError::Stopped`] with what the disk says.
     pub fn new(out: W) -> Result<Self, ExchangeError> {
         let mut zip = ZipWriter::new_stream(out);
         zip.start_file("READ-ME.txt", options(CompressionMethod::Stored))?;
@@ -66,7 +66,7 @@ impl<W: Write> Writer<W> {
     /// Writes one record's line, which ends with a line feed.
     ///
     /// # Errors
-    /// [`ExchangeError::NotWhole`] with what the disk says.
+    /// [`ExchangeError::Stopped`] with what the disk says.
     pub fn record(&mut self, line: &str) -> Result<(), ExchangeError> {
         self.records += 1;
         self.waiting.extend_from_slice(line.as_bytes());
@@ -86,7 +86,7 @@ impl<W: Write> Writer<W> {
     /// Writes one photo as it is.
     ///
     /// # Errors
-    /// [`ExchangeError::NotWhole`] with what the disk says.
+    /// [`ExchangeError::Stopped`] with what the disk says.
     pub fn photo(&mut self, kind: Kind, id: Uuid, bytes: &[u8]) -> Result<(), ExchangeError> {
         self.write_waiting()?;
         let ending = if bytes.starts_with(b"\x89PNG") { "png" } else { "jpg" };
@@ -102,7 +102,7 @@ impl<W: Write> Writer<W> {
     /// Ends the file with its manifest.
     ///
     /// # Errors
-    /// [`ExchangeError::NotWhole`] with what the disk says.
+    /// [`ExchangeError::Stopped`] with what the disk says.
     pub fn finish(
         mut self,
         from: Sender,

@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 
 use super::fields::{self, Field, FieldError, Shape};
 use super::reading::Reading;
-use super::{Choice, Conditions, Core, Design, Donor, Goal, Job, Mains, Note, ShelfCore, StockWire};
+use super::{Choice, Conditions, Core, Design, Donor, Goal, Job, JobFile, Mains, Note, ShelfCore, StockWire};
 use crate::quantity::Origin;
 
 /// Where a pattern such as `stock[].length_m` leads to a value: which member of each list.
@@ -122,9 +122,11 @@ fn complete(field: &Field, place: &mut Value) {
         *place = json!({ "value": value });
     }
     if let Value::Object(object) = place {
+        let word = object.get("origin").and_then(Value::as_str);
+        let origin = word.and_then(Origin::from_word).unwrap_or(field.origin);
         object
             .entry("plus_minus")
-            .or_insert_with(|| json!(field.default_plus_minus(value)));
+            .or_insert_with(|| json!(field.usual_plus_minus(value, origin)));
         object.entry("origin").or_insert_with(|| json!(field.origin.word()));
     }
 }
@@ -198,7 +200,21 @@ macro_rules! check_under {
     )* };
 }
 
-check_under! { Donor => "donor", Core => "core", Mains => "mains", Choice => "choice", Conditions => "conditions" }
+check_under! { Donor => "donor", Core => "core", Mains => "mains", Choice => "choice" }
+
+impl Check for Conditions {
+    fn check(&self) -> Result<(), FieldError> {
+        check_part(&json!({ "conditions": self }))?;
+        check_earlier(self)
+    }
+}
+
+fn check_earlier(conditions: &Conditions) -> Result<(), FieldError> {
+    conditions.earlier_uses.iter().try_for_each(|earlier| {
+        earlier.goal.check()?;
+        earlier.choice.as_ref().map_or(Ok(()), Check::check)
+    })
+}
 
 impl Check for Goal {
     fn check(&self) -> Result<(), FieldError> {
@@ -208,12 +224,20 @@ impl Check for Goal {
                 pulse_s,
                 pulses_per_minute,
                 ..
-            } if pulse_s * pulses_per_minute > 60.0 => Err(FieldError::PulsesOverlap {
+            } if pulse_s * pulses_per_minute > 60.0 * (1.0 + 1e-12) => Err(FieldError::PulsesOverlap {
                 pulses_per_minute,
                 pulse_s,
             }),
             _ => Ok(()),
         }
+    }
+}
+
+impl Check for JobFile {
+    fn check(&self) -> Result<(), FieldError> {
+        check_document(&serde_json::to_value(self).unwrap_or(Value::Null))?;
+        check_earlier(&self.conditions)?;
+        self.goal.check()
     }
 }
 

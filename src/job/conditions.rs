@@ -4,6 +4,8 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::choice::Choice;
+use super::goal::Goal;
 use super::meta::JobId;
 use super::reading::Reading;
 
@@ -105,8 +107,19 @@ impl IdleTest {
     }
 }
 
+/// A use that the job had before: its targets, and the winding chosen for them.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct EarlierUse {
+    /// The use with its targets.
+    pub goal: Goal,
+    /// The winding chosen for it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub choice: Option<Choice>,
+}
+
 /// How it is run.
-#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Conditions {
     /// Grade of the laminations.
@@ -148,12 +161,19 @@ pub struct Conditions {
     /// Choke behind the diodes, in millihenries.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub choke_mh: Option<Reading>,
+    /// Power of the filament lamp of the first mains test, in watts.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lamp_watts: Option<Reading>,
     /// Thickness of the paper that a shim is made of, in millimetres.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub sheet_mm: Option<Reading>,
     /// A second donor, and how the two are joined.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub pair: Option<PairChoice>,
+    /// Uses that the job had before, each once: going back to one brings its targets and its winding
+    /// back.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub earlier_uses: Vec<EarlierUse>,
 }
 
 impl Conditions {

@@ -9,7 +9,6 @@ use super::choice::Choice;
 use super::conditions::Conditions;
 use super::core::Core;
 use super::donor::Donor;
-use super::fields::FieldError;
 use super::file_error::JobFileError;
 use super::goal::Goal;
 use super::records::{Mains, StockWire};
@@ -118,12 +117,5 @@ impl JobFile {
         let mut text = serde_json::to_string_pretty(self).unwrap_or_default();
         text.push('\n');
         text
-    }
-}
-
-impl Check for JobFile {
-    fn check(&self) -> Result<(), FieldError> {
-        check::check_document(&serde_json::to_value(self).unwrap_or(Value::Null))?;
-        self.goal.check()
     }
 }

@@ -27,7 +27,9 @@ pub(crate) mod tests;
 
 pub use check::{Check, LeafReading, check_text, leaf_readings, put_reading};
 pub use choice::{Choice, Pinned, Placement, WireMetal};
-pub use conditions::{Conditions, IdleTest, InsulationClass, Joining, LaminationGrade, PairChoice, RectifierKind};
+pub use conditions::{
+    Conditions, EarlierUse, IdleTest, InsulationClass, Joining, LaminationGrade, PairChoice, RectifierKind,
+};
 pub use core::{Core, Primary, PrimaryMetal, TurnsTest};
 pub use donor::Donor;
 pub use fields::{Field, FieldError};

@@ -72,7 +72,7 @@ fn put_range(place: &mut Value, field: &Field) {
                 Some(value) => {
                     bound(value, field);
                     if let Some(plus_minus) = member.pointer_mut("/properties/plus_minus") {
-                        set(plus_minus, "maximum", json!(field.widest()));
+                        set(plus_minus, "maximum", json!(field.widest(field.max)));
                     }
                 }
                 None => bound(member, field),

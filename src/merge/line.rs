@@ -245,23 +245,6 @@ pub fn line_of(kind: Kind, id: Uuid, history: &str) -> String {
     format!("{{\"kind\":\"{}\",\"id\":\"{id}\",{rest}", kind.word())
 }
 
-/// The history in a line that was read and is laid out as [`line_of`] does it: kind and id first.
-#[must_use]
-pub fn history_of(kind: Kind, line: &str) -> Option<String> {
-    let after_kind = line
-        .strip_prefix("{\"kind\":\"")?
-        .strip_prefix(kind.word())?
-        .strip_prefix("\",\"id\":\"")?;
-    let (id, rest) = after_kind.split_once("\",")?;
-    if id.len() != 36 || id.contains('"') {
-        return None;
-    }
-    let mut history = String::with_capacity(rest.len() + 1);
-    history.push('{');
-    history.push_str(rest);
-    Some(history)
-}
-
 impl Known {
     /// The history as the store keeps it: a line without kind and id.
     #[must_use]

@@ -17,5 +17,5 @@ pub use check::{Refused, accept, owner_of};
 pub use hex::hex;
 pub use kind::{Kind, LARGEST_PICTURE, Shape};
 pub use known::{Entry, Known, REMOVED};
-pub use line::{Line, WrongLine, history_of, line_of};
+pub use line::{Line, WrongLine, line_of};
 pub use stamp::{Device, MAX_COUNT, Seen, Stamp};

@@ -104,6 +104,7 @@ pub fn counted_in(input: &str) -> Option<(f64, &'static str)> {
         | "cooling by the air"
         | "emissivity"
         | "charge efficiency"
+        | "rest voltage"
         | "remanence" => PLAIN,
         _ => return None,
     })

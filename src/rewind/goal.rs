@@ -1,7 +1,9 @@
 //! What the core is to become, and what that asks of the winding.
 
 use super::limits::{self, Provenance, VoltageLimit};
-use crate::magnetics::performance::{Demand, LoadLine};
+use crate::magnetics::circuit::mains::Draw;
+use crate::magnetics::circuit::performance::{Demand, LoadLine};
+use crate::magnetics::circuit::protection::LoadKind;
 use crate::quantity::{Current, Ratio, Resistance, Time, Voltage};
 
 /// Who uses an arc power source.
@@ -93,6 +95,21 @@ pub struct Requirements {
     pub open_circuit_best: Option<Voltage>,
     /// How long one pull of current lasts.
     pub on_time: Time,
+    /// What it is to the rules for branch circuits.
+    pub load_kind: LoadKind,
+}
+
+impl Requirements {
+    /// What the finished machine draws at a mains current.
+    #[must_use]
+    pub fn draw(&self, current: Current) -> Draw {
+        Draw {
+            current,
+            on_time: self.on_time,
+            duty: self.demand.duty,
+            load: self.load_kind,
+        }
+    }
 }
 
 /// Form factor of a full-wave rectified sine, π/(2√2): r.m.s. over mean.
@@ -169,6 +186,10 @@ impl Goal {
             duty,
             ballasted,
         };
+        let load_kind = match self {
+            Goal::SpotWelder { .. } | Goal::StickWelder { .. } | Goal::PlasmaCutter { .. } => LoadKind::Welder,
+            Goal::ArcFurnace { .. } | Goal::BatteryCharger { .. } | Goal::PlainSupply { .. } => LoadKind::CordAndPlug,
+        };
         match *self {
             Goal::SpotWelder {
                 load,
@@ -188,8 +209,9 @@ impl Goal {
                 open_circuit_most: Some(limits::TOUCH_DRY),
                 open_circuit_best: None,
                 on_time: pulse,
+                load_kind,
             },
-            // The conventional load of manual arc welding, IEC 60974-1 (from memory).
+            // The conventional load of manual arc welding, IEC 60974-1 (R2: welding makers' manuals).
             Goal::StickWelder { duty, user, hazard, .. } => Requirements {
                 demand: demand(line(20.0, 0.04), duty, true),
                 open_circuit_least: Some(Voltage::from_si(STRIKE_STICK)),
@@ -203,6 +225,7 @@ impl Goal {
                     _ => 47.0,
                 })),
                 on_time: DUTY_CYCLE * duty.si(),
+                load_kind,
             },
             Goal::ArcFurnace {
                 arc_volts,
@@ -222,6 +245,7 @@ impl Goal {
                 open_circuit_most: Some(limits::ARC_LAYMAN),
                 open_circuit_best: Some(arc_volts * 1.7),
                 on_time: stretch,
+                load_kind,
             },
             // Alternating equivalent of a direct voltage behind a bridge with a choke: mean of
             // the rectified sine is 0.9 of its r.m.s. value.
@@ -246,6 +270,7 @@ impl Goal {
                 }),
                 open_circuit_best: Some(open_circuit),
                 on_time: DUTY_CYCLE * duty.si(),
+                load_kind,
             },
             Goal::BatteryCharger { battery_volts, .. } => Requirements {
                 demand: demand(
@@ -260,6 +285,7 @@ impl Goal {
                 open_circuit_most: None,
                 open_circuit_best: Some((battery_volts * FULL_OVER_NOMINAL + BRIDGE_DROP) * FORM_FACTOR * 1.08),
                 on_time: Time::from_minutes(600.0),
+                load_kind,
             },
             Goal::PlainSupply { volts, duty, .. } => Requirements {
                 demand: demand(
@@ -274,6 +300,7 @@ impl Goal {
                 open_circuit_most: None,
                 open_circuit_best: None,
                 on_time: DUTY_CYCLE * duty.si(),
+                load_kind,
             },
         }
     }

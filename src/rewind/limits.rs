@@ -1,7 +1,7 @@
 //! Every limit that can refuse a winding, in one table.
 //!
-//! The texts of the standards named here could not be read when this was written: their numbers
-//! come from memory. The screens say so, and that the local code decides.
+//! The texts of the standards named here were not read: their numbers come from secondary sources,
+//! each named, or from memory. The screens say which, and that the local code decides.
 
 use crate::quantity::{CurrentDensity, Ratio, TemperatureRise, Voltage};
 use crate::wire::Metal;
@@ -150,7 +150,9 @@ impl Tally {
 /// Where a limit's number comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Provenance {
-    /// The standard named, from memory: its text was not read.
+    /// The standard named, as a secondary source quotes it.
+    StandardQuoted(&'static str),
+    /// The standard named, from memory: neither its text nor a quotation was read.
     StandardFromMemory(&'static str),
     /// What the trade does; no source.
     CommonPractice,
@@ -163,6 +165,9 @@ impl Provenance {
     #[must_use]
     pub fn label(self) -> String {
         match self {
+            Provenance::StandardQuoted(standard) => {
+                format!("{standard}, from a secondary source: check your local code")
+            }
             Provenance::StandardFromMemory(standard) => {
                 format!("{standard}, from memory and not read: check your local code")
             }
@@ -181,26 +186,29 @@ pub struct VoltageLimit {
     pub provenance: Provenance,
 }
 
-/// Open-circuit limit of an a.c. arc welding source used by trained people: 80 V r.m.s.
+/// Open-circuit limit of an a.c. arc welding source used by trained people: 80 V r.m.s. R2: EN 60974-1,
+/// table 13, in the manuals of two makers' testers for EN 60974-4; the same 80 V in the State of
+/// Washington's code for manual arc welding (WAC 296-307-49003).
 pub const ARC_TRAINED: VoltageLimit = VoltageLimit {
     volts: Voltage::from_si(80.0),
-    provenance: Provenance::StandardFromMemory("IEC 60974-1"),
+    provenance: Provenance::StandardQuoted("IEC 60974-1"),
 };
-/// The same where the hazard of shock is increased (wet, cramped, hot): 48 V r.m.s.
+/// The same where the hazard of shock is increased (wet, cramped, hot): 48 V r.m.s. R2, as above.
 pub const ARC_HAZARD: VoltageLimit = VoltageLimit {
     volts: Voltage::from_si(48.0),
-    provenance: Provenance::StandardFromMemory("IEC 60974-1, increased hazard of shock"),
+    provenance: Provenance::StandardQuoted("IEC 60974-1, increased hazard of shock"),
 };
-/// The same for equipment used by laymen. IEC 60974-6 is the stricter one; its number could not
-/// be read, so the strictest a.c. value that IEC 60974-1 knows stands in.
+/// The same for equipment used by laymen. IEC 60974-6 is the stricter one; its number was found
+/// nowhere, so the strictest a.c. value that IEC 60974-1 knows stands in (M, the cautious choice).
 pub const ARC_LAYMAN: VoltageLimit = VoltageLimit {
     volts: Voltage::from_si(48.0),
     provenance: Provenance::StandardFromMemory("IEC 60974-6 (held at the strictest value of IEC 60974-1)"),
 };
-/// Voltage that may be touched when dry: 30 V r.m.s. (IEC 61010-1, IEC 62368-1).
+/// Voltage that may be touched when dry: 30 V r.m.s. (IEC 61010-1, IEC 62368-1 tables 4 and 5; R2:
+/// instrument makers' pages).
 pub const TOUCH_DRY: VoltageLimit = VoltageLimit {
     volts: Voltage::from_si(30.0),
-    provenance: Provenance::StandardFromMemory("IEC 61010-1"),
+    provenance: Provenance::StandardQuoted("IEC 61010-1"),
 };
 
 /// How the windings are cooled.

@@ -3,10 +3,9 @@
 
 use super::goal::{Goal, Requirements};
 use super::limits::{self, Cooling, Limit, LimitSet, Tally};
-use crate::magnetics::mains::breaker_multiple;
-use crate::magnetics::performance::{Circuit, Demand, Performance, Prepared, Rebuild};
-use crate::magnetics::primary::{FluxVerdict, judge_flux};
-use crate::magnetics::short_time::adiabatic_temperature;
+use crate::magnetics::circuit::performance::{Circuit, Demand, Performance, Prepared, Rebuild};
+use crate::magnetics::winding::primary::{FluxVerdict, judge_flux};
+use crate::magnetics::winding::short_time::adiabatic_temperature;
 use crate::magnetics::winding::{Layers, Winding};
 use crate::quantity::{Current, CurrentDensity, Temperature, TemperatureRise, Time};
 use crate::wire::{Conductor, Metal};
@@ -268,7 +267,7 @@ pub fn most(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Option<Most>
 struct Bench {
     required: Requirements,
     saturates: bool,
-    breaker_peak: Current,
+    most_mains_current: Current,
     primary_limit: f64,
     primary_metal: Metal,
     cooling: Cooling,
@@ -284,7 +283,7 @@ impl Bench {
         let verdict = judge_flux(prepared.flux_density().si(), mains, rebuild.primary.rated);
         Self {
             saturates: matches!(verdict, FluxVerdict::Saturates | FluxVerdict::Impossible),
-            breaker_peak: rebuild.mains.breaker * breaker_multiple(required.on_time, required.demand.duty),
+            most_mains_current: rebuild.mains.protection.most(&required.draw(Current::ZERO)),
             primary_limit: limits::steady_density_limit(rebuild.primary.metal, cooling).si(),
             primary_metal: rebuild.primary.metal,
             cooling,
@@ -350,7 +349,7 @@ impl Bench {
                 || rise_in(pull, p.primary_density, self.primary_metal) > limits::RISE_IN_ONE_PULL,
             Limit::PrimaryHeat,
         );
-        broken.add_if(p.mains_current > self.breaker_peak, Limit::BranchCircuit);
+        broken.add_if(p.mains_current > self.most_mains_current, Limit::BranchCircuit);
         broken
     }
 

@@ -31,7 +31,7 @@ impl Edit<'_> {
             core,
             mains: file.mains.clone(),
             goal: file.goal,
-            conditions: file.conditions,
+            conditions: file.conditions.clone(),
             choice: file.choice.clone(),
             note: file.note.clone(),
         })

@@ -1,6 +1,6 @@
 //! How long a core takes to warm through in an oven or hot air. Never by energising it.
 
-use crate::magnetics::core::EiCore;
+use crate::magnetics::core::{EiCore, STEEL_SPECIFIC_HEAT};
 use crate::quantity::{Area, HeatCapacity, Length, Mass, Measured, Origin, Temperature, Time};
 use crate::wire::Metal;
 use crate::words::words;
@@ -84,10 +84,6 @@ pub enum WarmingError {
     Target,
 }
 
-/// Specific heat of lamination steel, 460 J/(kg·K) (iron 449 in the CRC Handbook of Chemistry
-/// and Physics, silicon steel slightly more; from memory).
-const STEEL_HEAT: f64 = 460.0;
-
 /// Outer surface of a bare core of wasteless laminations whose stack is 1.6 times its tongue,
 /// with this much steel. The proportions are common practice, no source; the surface moves with
 /// the mass to the power of two thirds.
@@ -137,7 +133,7 @@ impl Warming {
         if !((-20.0..=60.0).contains(&self.start.si()) && self.target > self.start && room >= 5.0) {
             return Err(WarmingError::Target);
         }
-        let heat = self.steel.si() * STEEL_HEAT + self.winding.si() * self.metal.specific_heat();
+        let heat = self.steel.si() * STEEL_SPECIFIC_HEAT + self.winding.si() * self.metal.specific_heat();
         let surface = surface_of_core(self.steel);
         let time = |film| {
             lumped_time(

@@ -3,6 +3,7 @@
 #[cfg(all(feature = "mobile", target_os = "android"))]
 mod android;
 mod aside;
+mod asked;
 mod bench;
 #[cfg(all(feature = "web", target_family = "wasm"))]
 mod browser;
@@ -20,6 +21,7 @@ mod rewind;
 mod shelf;
 mod sizeup;
 mod teardown;
+mod trouble;
 mod words;
 
 use std::path::PathBuf;
@@ -28,7 +30,7 @@ use dioxus::prelude::*;
 
 #[cfg(all(feature = "web", target_family = "wasm"))]
 pub use browser::launch_in_browser;
-pub use desk::{Desk, Held, Screen};
+pub use desk::{Asked, Desk, Evaluate, Held, Screen, Trouble, Troubled};
 #[cfg(feature = "mobile")]
 pub use phone::launch_on_phone;
 
@@ -36,14 +38,24 @@ pub use phone::launch_on_phone;
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct DataFolder(pub PathBuf);
 
+/// Another evaluation than the app's, as a root context of [`App`]: for tests of what fails.
+#[derive(Debug, Clone, Copy)]
+pub struct Evaluation(pub Evaluate);
+
 /// The whole app.
 #[allow(non_snake_case, clippy::missing_errors_doc)] // A component never fails.
 pub fn App() -> Element {
     let folder = use_context::<DataFolder>();
-    let desk = use_signal(move || Desk::open(&folder.0));
+    let evaluation = try_consume_context::<Evaluation>();
+    let desk = use_signal(move || match evaluation {
+        Some(Evaluation(evaluate)) => Desk::open_with(&folder.0, evaluate),
+        None => Desk::open(&folder.0),
+    });
     use_context_provider(|| desk);
     use_context_provider(words::Words::english);
     use_hook(move || spawn(check_beside(desk)));
+    #[cfg(all(feature = "app", target_os = "linux"))]
+    use_hook(switch_off_developer_tools);
     #[cfg(all(feature = "web", target_family = "wasm"))]
     browser::tell_of_trouble(desk);
     let theme = desk.read().theme();
@@ -135,6 +147,13 @@ fn Opened() -> Element {
         document::eval("window.scrollTo(0, 0)");
         tracing::debug!("shown: {}", shown.label());
     });
+    // The start has got over the job that it opened.
+    use_effect(move || {
+        let mut desk = desk;
+        if desk.peek().is_starting() {
+            desk.write().settle_start();
+        }
+    });
     let screen = screen();
     let lent = desk.read().is_lent();
     rsx! {
@@ -143,6 +162,8 @@ fn Opened() -> Element {
             Notice {}
         }
         main { class: "sheet",
+            trouble::JobInTrouble {}
+            asked::Question {}
             match screen {
                 Screen::Shelf => rsx! { shelf::Shelf {} },
                 Screen::Donor => rsx! { donor::DonorPage {} },
@@ -237,21 +258,59 @@ fn Rail() -> Element {
     }
 }
 
-/// Opens the window and runs the app until it is closed.
+/// What the window's page may load and reach: nothing but itself. The script that feeds the page is
+/// written into it, with a port and a key that change at each start, so that inline scripts have to be
+/// allowed; but none can be loaded, and of the page's own address only the two names that the framework
+/// answers itself can be asked for, since everything else there is a path on the disk.
 #[cfg(feature = "app")]
-pub fn launch(folder: &std::path::Path, size: (f64, f64)) {
+const POLICY: &str = "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; \
+    script-src 'unsafe-inline' 'unsafe-eval'; style-src 'unsafe-inline'; img-src data: blob:; \
+    connect-src ws://127.0.0.1:* dioxus://index.html/__events dioxus://index.html/__file_dialog; \
+    frame-src about:; base-uri 'none'; form-action 'none'\">";
+
+/// The window's settings.
+#[cfg(feature = "app")]
+#[must_use]
+pub fn window_config(folder: &std::path::Path, size: (f64, f64)) -> dioxus::desktop::Config {
     use dioxus::desktop::{Config, LogicalSize, WindowBuilder};
     let window = WindowBuilder::new()
         .with_title("Curbcore")
         .with_inner_size(LogicalSize::new(size.0, size.1))
         .with_min_inner_size(LogicalSize::new(320.0, 480.0));
-    let config = Config::new()
+    Config::new()
         .with_menu(None)
         .with_window(window)
         .with_data_directory(folder.join("window"))
-        .with_disable_context_menu(true);
+        .with_custom_head(POLICY.to_owned())
+        // The page is the app, and the bench page a frame within it: nothing leads away from them.
+        .with_navigation_handler(|address| address.starts_with("about:"))
+        // Developer tools come with the context menu.
+        .with_disable_context_menu(true)
+}
+
+/// Switches the developer tools of the window's web view off, which the framework builds in and switches
+/// on; returns whether they are off. Nothing happens where there is no window.
+#[cfg(all(feature = "app", target_os = "linux"))]
+#[must_use]
+pub fn switch_off_developer_tools() -> bool {
+    use dioxus::desktop::DesktopContext;
+    use dioxus::desktop::wry::WebViewExtUnix;
+    use webkit2gtk::{SettingsExt, WebViewExt};
+    let Some(window) = try_consume_context::<DesktopContext>() else {
+        return true;
+    };
+    let settings = WebViewExt::settings(&window.webview.webview());
+    settings.is_some_and(|settings| {
+        settings.set_enable_developer_extras(false);
+        !settings.enables_developer_extras()
+    })
+}
+
+/// Opens the window and runs the app until it is closed.
+#[cfg(feature = "app")]
+pub fn launch(folder: &std::path::Path, size: (f64, f64)) {
     dioxus::LaunchBuilder::desktop()
-        .with_cfg(config)
+        .with_cfg(window_config(folder, size))
         .with_context(DataFolder(folder.to_owned()))
         .launch(App);
 }

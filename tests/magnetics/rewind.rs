@@ -1,9 +1,10 @@
 //! The search for a winding, end to end in the core: uncertainty, properties, ranking.
 
+use curbcore::magnetics::circuit::mains::{Mains, MainsRating, typical_supply_resistance};
+use curbcore::magnetics::circuit::performance::*;
+use curbcore::magnetics::circuit::protection::{DeviceKind, Protection};
 use curbcore::magnetics::core::EiCore;
-use curbcore::magnetics::mains::{Mains, MainsRating, typical_supply_resistance};
-use curbcore::magnetics::performance::*;
-use curbcore::magnetics::primary::Primary;
+use curbcore::magnetics::winding::primary::Primary;
 use curbcore::magnetics::winding::{Insulation, Layers, Placement, Winding};
 use curbcore::quantity::*;
 use curbcore::rewind::goal::{Goal, User};
@@ -39,7 +40,10 @@ fn rebuild() -> Rebuild {
         mains: Mains {
             voltage: Measured::new(Voltage::from_si(120.0), Voltage::from_si(3.0), Origin::Meter),
             frequency: Frequency::from_si(60.0),
-            breaker: Current::from_si(20.0),
+            protection: Protection {
+                kind: DeviceKind::UlBreaker,
+                rating: Current::from_si(20.0),
+            },
         },
         supply_resistance: typical_supply_resistance(),
         idle_current: Measured::new(Current::from_si(2.0), Current::from_si(0.5), Origin::Meter),

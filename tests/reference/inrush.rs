@@ -2,11 +2,12 @@
 
 #![allow(clippy::unwrap_used)]
 
+use curbcore::magnetics::circuit::protection::{BreakerCurve, DeviceKind, Protection, Tripping};
 use curbcore::magnetics::core::EiCore;
-use curbcore::magnetics::gap::Gaps;
-use curbcore::magnetics::inrush::{BreakerCurve, Inrush, Tripping, typical_remanence};
-use curbcore::magnetics::steel::Steel;
-use curbcore::magnetics::steel_grades::SteelGrade;
+use curbcore::magnetics::core::gap::Gaps;
+use curbcore::magnetics::core::steel::Steel;
+use curbcore::magnetics::core::steel_grades::SteelGrade;
+use curbcore::magnetics::idle::inrush::{Inrush, typical_remanence};
 use curbcore::quantity::{Angle, Current, Frequency, Length, Measured, Origin, Ratio, Resistance, Turns, Voltage};
 
 fn inrush(grade: SteelGrade, ohms: f64, remanence: f64) -> Inrush {
@@ -67,16 +68,24 @@ fn resistance_bounds_the_peak() {
     assert!(peak.si() < 230.0 * std::f64::consts::SQRT_2 / 10.0, "{peak:?}");
 }
 
-/// IEC 60898-1 instant-trip ranges (from memory): B 3 to 5, C 5 to 10, D 10 to 20 times.
+/// IEC 60898-1 instantaneous tripping (R2: makers' manuals): B 3 to 5, C 5 to 10, D 10 to 20 times.
 #[test]
-fn breaker_classes() {
-    let (ten, crest) = (Current::from_si(10.0), |times: f64| {
-        Current::from_si(10.0 * times * std::f64::consts::SQRT_2)
-    });
-    assert_eq!(BreakerCurve::B.at_first_peak(ten, crest(2.99)), Tripping::Holds);
-    assert_eq!(BreakerCurve::B.at_first_peak(ten, crest(4.0)), Tripping::MayTrip);
-    assert_eq!(BreakerCurve::B.at_first_peak(ten, crest(5.1)), Tripping::Trips);
-    assert_eq!(BreakerCurve::that_holds(ten, crest(4.9)), Some(BreakerCurve::C));
-    assert_eq!(BreakerCurve::that_holds(ten, crest(9.9)), Some(BreakerCurve::D));
-    assert_eq!(BreakerCurve::that_holds(ten, crest(10.1)), None);
+fn breaker_types() {
+    let at = |curve, times: f64| {
+        let device = Protection {
+            kind: DeviceKind::IecBreaker(curve),
+            rating: Current::from_si(10.0),
+        };
+        device.at_first_peak(Current::from_si(10.0 * times * std::f64::consts::SQRT_2))
+    };
+    for (curve, holds, trips) in [
+        (BreakerCurve::B, 3.0, 5.0),
+        (BreakerCurve::C, 5.0, 10.0),
+        (BreakerCurve::D, 10.0, 20.0),
+    ] {
+        assert_eq!(at(curve, holds - 0.01), Tripping::Holds);
+        assert_eq!(at(curve, holds + 0.01), Tripping::MayTrip);
+        assert_eq!(at(curve, trips - 0.01), Tripping::MayTrip);
+        assert_eq!(at(curve, trips + 0.01), Tripping::Trips);
+    }
 }

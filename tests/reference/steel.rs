@@ -2,8 +2,8 @@
 
 #![allow(clippy::unwrap_used)]
 
-use curbcore::magnetics::steel::{MU_0, Magnetisation, Steel, SteelKind};
-use curbcore::magnetics::steel_grades::SteelGrade;
+use curbcore::magnetics::core::steel::{MU_0, Magnetisation, Steel, SteelKind};
+use curbcore::magnetics::core::steel_grades::SteelGrade;
 use curbcore::quantity::{FieldStrength, FluxDensity, Frequency, Ratio};
 
 fn rows(text: &str) -> impl Iterator<Item = Vec<&str>> {
@@ -126,6 +126,22 @@ fn loss_at_other_frequencies() {
             0.03,
         );
     }
+}
+
+/// Every listed loss at 50 Hz, from pyleecan's files (loss.csv); M530-50A takes that of M530-65A.
+#[test]
+fn listed_losses() {
+    let mut count = 0;
+    for row in rows(include_str!("steel/loss.csv")) {
+        let name = if row[0] == "M530-65A" { "M530-50A" } else { row[0] };
+        let grade = SteelGrade::from_word(name).unwrap();
+        if number(row[1]) == 50.0 && number(row[2]) <= 1.7 {
+            let got = loss(&Steel::exactly(grade), number(row[2]), 50.0);
+            check(&row.join(" "), got, number(row[3]), 3e-3);
+            count += 1;
+        }
+    }
+    assert_eq!(count, 4 * 17);
 }
 
 /// The limit in each grade's name: W/kg at 1.5 T and 50 Hz (EN 10106 designations, from memory).

@@ -9,12 +9,13 @@ mod doors;
 fn every_input_of_the_corpus_is_read_or_refused() {
     let corpus = Path::new(env!("CARGO_MANIFEST_DIR")).join("fuzz/corpus");
     type Door = fn(&[u8]);
-    let all: [(&str, Door); 5] = [
+    let all: [(&str, Door); 6] = [
         ("shelf_file", doors::shelf_file),
         ("record", doors::record),
         ("job_file", doors::job_file),
         ("image_header", doors::image_header),
         ("number", doors::number),
+        ("merge", doors::merge),
     ];
     for (name, door) in all {
         let mut inputs: Vec<_> = std::fs::read_dir(corpus.join(name))
@@ -54,12 +55,15 @@ fn plant() {
     let forked = other.pack(&Sending::All);
     std::fs::copy(&forked, corpus.join("shelf_file/forked")).unwrap();
     let mut reader = curbcore::exchange::open(&forked, None).unwrap();
-    let mut seen = std::collections::BTreeMap::new();
-    let read: Result<(), curbcore::exchange::ExchangeError> = reader.records(|line, _| {
+    let (mut seen, mut lines) = (std::collections::BTreeMap::new(), Vec::new());
+    let read: Result<(), curbcore::exchange::ExchangeError> = reader.records(|line| {
+        lines.push(line.to_json());
         seen.insert(line.kind, line.to_json());
         Ok(())
     });
     read.unwrap();
+    let lines: Vec<String> = lines.into_iter().map(|line| line + "\n").collect();
+    std::fs::write(corpus.join("../base.jsonl"), lines.concat()).unwrap();
     for (kind, line) in seen {
         std::fs::write(corpus.join("record").join(kind.word()), line).unwrap();
     }

@@ -12,7 +12,7 @@ use curbcore::app::shop::{Shop, ShopError};
 use curbcore::app::travel::Sending;
 use curbcore::exchange::{self, ExchangeError};
 use curbcore::job::JobId;
-use curbcore::magnetics::mains::OUTLETS;
+use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::store::{Store, StoreError};
 
 use crate::carry::Desk;
@@ -222,7 +222,7 @@ fn killed_while_a_file_is_taken_in() {
 fn is_whole(path: &Path) -> u64 {
     let mut reader = exchange::open(path, None).unwrap();
     let mut count = 0;
-    let read: Result<(), ExchangeError> = reader.records(|_, _| {
+    let read: Result<(), ExchangeError> = reader.records(|_| {
         count += 1;
         Ok(())
     });

@@ -11,9 +11,9 @@ use zip::{CompressionMethod, ZipArchive, ZipWriter};
 
 use crate::carry::{Desk, pair};
 
-type Parts = Vec<(String, Vec<u8>)>;
+pub type Parts = Vec<(String, Vec<u8>)>;
 
-fn parts(path: &Path) -> Parts {
+pub fn parts(path: &Path) -> Parts {
     let mut zip = ZipArchive::new(std::fs::File::open(path).unwrap()).unwrap();
     (0..zip.len())
         .map(|at| {
@@ -25,7 +25,7 @@ fn parts(path: &Path) -> Parts {
         .collect()
 }
 
-fn packed(parts: &Parts) -> Vec<u8> {
+pub fn packed(parts: &Parts) -> Vec<u8> {
     let mut zip = ZipWriter::new(Cursor::new(Vec::new()));
     for (name, bytes) in parts {
         let options = SimpleFileOptions::default().compression_method(CompressionMethod::Deflated);
@@ -136,7 +136,7 @@ fn a_bomb_is_refused_before_it_is_unpacked() {
     assert!(error.contains("larger"), "{error}");
 }
 
-fn with_records(parts: &Parts, change: impl Fn(String) -> String) -> Vec<u8> {
+pub fn with_records(parts: &Parts, change: impl Fn(String) -> String) -> Vec<u8> {
     use sha2::Digest;
     let mut parts = parts.clone();
     let mut sum = String::new();

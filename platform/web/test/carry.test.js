@@ -30,7 +30,7 @@ function desktop(name) {
 async function toCarry(hand) {
     await hand.go("Shelf");
     await hand.tap("To and from other devices");
-    await hand.page.getByRole("heading", { name: "Take a file in" }).waitFor();
+    await hand.page.getByRole("heading", { name: "Import a file" }).waitFor();
 }
 
 /** Makes a file on the phone; gives where the download lies. */
@@ -48,8 +48,8 @@ async function make(hand, name) {
 /** Takes a file in on the phone. */
 async function take(hand, path) {
     await hand.page.locator("#carry-in").setInputFiles(path);
-    await hand.page.getByRole("button", { name: "Take it in" }).tap();
-    await hand.page.getByText("It is taken in").waitFor({ timeout: 60_000 });
+    await hand.page.getByRole("button", { name: "Import", exact: true }).tap();
+    await hand.page.getByText("Imported.").waitFor({ timeout: 60_000 });
 }
 
 async function seal(page, phrase) {
@@ -95,7 +95,7 @@ test("from the phone to the desktop, and on to another phone and back", async ()
     await toCarry(second);
     await page.locator("#carry-in").setInputFiles(back);
     await page.getByText("No gate that was passed on another device counts here").waitFor();
-    await page.getByRole("button", { name: "Leave it" }).tap();
+    await page.getByRole("button", { name: "Do not import" }).tap();
     await second.go("Shelf");
     assert.equal(await page.getByRole("heading", { name: "Jobs" }).count(), 0, "a look keeps nothing");
     await toCarry(second);
@@ -105,7 +105,7 @@ test("from the phone to the desktop, and on to another phone and back", async ()
     assert.equal(await page.getByRole("heading", { name: "Jobs" }).count(), 0, "one undo takes all of it back");
     await toCarry(second);
     await page.reload();
-    await page.getByRole("heading", { name: "Take a file in" }).waitFor();
+    await page.getByRole("heading", { name: "Import a file" }).waitFor();
     await take(second, back);
     await second.go("Shelf");
     await page.getByRole("heading", { name: "Jobs" }).waitFor();
@@ -166,12 +166,12 @@ test("sealed by a passphrase, both ways", async () => {
     await toCarry(other);
     await other.page.locator("#carry-in").setInputFiles(back);
     await other.page.getByText(/passphrase/i).first().waitFor({ timeout: 60_000 });
-    assert.equal(await other.page.getByRole("button", { name: "Take it in" }).count(), 0);
+    assert.equal(await other.page.getByRole("button", { name: "Import", exact: true }).count(), 0);
     await seal(other.page, "under the bench");
     await other.page.locator("#carry-in").setInputFiles([]);
     await other.page.locator("#carry-in").setInputFiles(back);
-    await other.page.getByRole("button", { name: "Take it in" }).tap({ timeout: 120_000 });
-    await other.page.getByText("It is taken in").waitFor({ timeout: 120_000 });
+    await other.page.getByRole("button", { name: "Import", exact: true }).tap({ timeout: 120_000 });
+    await other.page.getByText("Imported.").waitFor({ timeout: 120_000 });
     assert.deepEqual([...hand.errors, ...other.errors], []);
     await hand.close();
     await other.close();
@@ -183,7 +183,7 @@ test("a file that is none, and one cut off, change nothing", async () => {
     for (const buffer of [Buffer.from("no shelf"), Buffer.from("PK\x03\x04 cut off"), Buffer.alloc(0)]) {
         await hand.page.locator("#carry-in").setInputFiles({ name: "a.curbshelf", mimeType: "application/zip", buffer });
         await hand.page.locator("p.told").waitFor({ timeout: 30_000 });
-        assert.equal(await hand.page.getByRole("button", { name: "Take it in" }).count(), 0);
+        assert.equal(await hand.page.getByRole("button", { name: "Import", exact: true }).count(), 0);
     }
     assert.deepEqual(hand.errors, []);
     await hand.close();
@@ -199,7 +199,7 @@ test("where the browser shares files, a made file can be passed on", async () =>
     await hand.openDemo();
     await toCarry(hand);
     const made = await make(hand, "shared.curbshelf");
-    await page.getByRole("button", { name: "Pass it on" }).tap();
+    await page.getByRole("button", { name: "Share the file" }).tap();
     const [name, size] = await page.evaluate(() => globalThis.shared);
     assert.match(name, /\.curbshelf$/);
     assert.ok(size > 1000, `${size} bytes of ${made}`);

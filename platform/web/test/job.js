@@ -92,18 +92,24 @@ async function readAll(page) {
             await field.fill(String(number));
             await field.blur();
         };
-        await type("ui-read-ohms", value.toPrecision(6));
+        await type("ui-read-ohms", `${value.toPrecision(6)} Ω`);
+        // Four wires: 5 A, and the millivolts that they make.
+        await type("ui-read-test-amps", 5);
+        await type("ui-read-drop", (5000 * value).toPrecision(6));
         await type("ui-read-winding-at", 20);
-        await type("ui-read-megohms", (value / 1e6).toPrecision(6));
+        await type("ui-read-megohms", `${(value / 1e6).toPrecision(6)} MΩ`);
         await type("ui-read-fed", 10);
         await type("ui-read-other", (10 * value).toPrecision(6));
-        await type("ui-read-amps", value.toPrecision(6));
-        await type("ui-read-volts", value.toPrecision(6));
+        await type("ui-read-amps", `${value.toPrecision(6)} A`);
+        await type("ui-read-volts", `${value.toPrecision(6)} V`);
+        await type("ui-read-over-coil", (2 * value).toPrecision(6));
+        await type("ui-read-through-coil", 2);
         // A rise by the resistance method, with copper's 234.5.
         await type("ui-read-cold-ohms", 1);
         await type("ui-read-cold-at", 20);
         await type("ui-read-hot-ohms", (1 + value / 254.5).toPrecision(6));
         await type("ui-read-air", 20);
+        await type("ui-read-run-amps", 10);
         const inStep = reading.locator('[data-word="+"]');
         if ((await inStep.count()) > 0) await inStep.tap();
         await reading.getByRole("button", { name: "Record this reading" }).tap();

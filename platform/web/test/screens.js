@@ -24,7 +24,7 @@ async function unfold(page) {
 export async function everyScreen(hand, look) {
     const { page } = hand;
     await look("the empty shelf", page);
-    await hand.tap("Size up a find");
+    await hand.tap("Size up an oven");
     await page.getByRole("button", { name: "Take it apart" }).waitFor();
     await look("size up", page);
     await hand.tap("Take it apart");
@@ -58,7 +58,7 @@ export async function everyScreen(hand, look) {
     await page.getByRole("heading", { name: "Jobs" }).waitFor();
     await look("the shelf", page);
     await hand.tap("To and from other devices");
-    await page.getByRole("heading", { name: "Take a file in" }).waitFor();
+    await page.getByRole("heading", { name: "Import a file" }).waitFor();
     await page.locator("details.seal > summary").tap();
     await look("other devices", page);
     await hand.tap("Make the file");

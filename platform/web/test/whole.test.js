@@ -29,7 +29,7 @@ for (const size of [SMALL, LARGE]) {
         };
 
         // A find at the curb.
-        await hand.tap("Size up a find");
+        await hand.tap("Size up an oven");
         await page.locator(".verdict").waitFor();
         await shoot("1-find");
         await hand.tap("Take it apart");
@@ -57,6 +57,7 @@ for (const size of [SMALL, LARGE]) {
 
         // Measured, on the same phone, still with no signal.
         await hand.tap("Start a job with this core");
+        await page.locator("#asked-start").tap();
         const field = (name) => page.getByRole("textbox", { name }).first();
         await field("Tongue width").waitFor();
         for (const [name, value] of [["Tongue width", "38.1"], ["Stack", "71"], ["Window width", "19"], ["Window height", "57"]]) {

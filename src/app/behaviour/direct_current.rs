@@ -3,9 +3,10 @@
 use super::{Number, Row, numbers, primary_resistance};
 use crate::app::answer::{Answer, Design};
 use crate::job::{self, JobFile};
-use crate::magnetics::bracket::Bracket;
-use crate::magnetics::charger::{
-    ChargeAnswer, ChargeLimits, ChargePoint, ChargeWarning, Charger, LeadAcid, typical_efficiency, typical_polarisation,
+use crate::magnetics::numeric::bracket::Bracket;
+use crate::magnetics::rectifier::charger::{
+    ChargeAnswer, ChargeLimits, ChargePoint, ChargeWarning, Charger, LeadAcid, typical_efficiency,
+    typical_polarisation, typical_rest,
 };
 use crate::magnetics::rectifier::{Connection, DiodeLine, DirectLoad, Rectifier, RectifierAnswer, WavePoint};
 use crate::quantity::{Capacitance, Charge, Current, Inductance, Measured, Origin, Ratio, Resistance, Time, Voltage};
@@ -194,6 +195,7 @@ fn battery(file: &JobFile, volts: Voltage, current: f64) -> LeadAcid {
             |milliohm| milliohm.measured(Resistance::from_milliohms),
         ),
         polarisation: typical_polarisation(),
+        rest: typical_rest(),
         efficiency: typical_efficiency(),
     }
 }
@@ -216,11 +218,7 @@ pub fn direct_current(file: &JobFile, answer: &Answer) -> Option<DirectAnswer> {
             let battery = battery(file, battery_volts, current.si());
             let emf = battery.charging_emf(Ratio::from_si(0.5));
             let load = DirectLoad::BackVoltage {
-                emf: Measured::new(
-                    emf,
-                    battery.polarisation.plus_minus * f64::from(battery.cells),
-                    Origin::Computed,
-                ),
+                emf: Measured::new(emf, battery.charging_emf_spread(Ratio::from_si(0.5)), Origin::Computed),
                 resistance: battery.resistance,
                 choke,
             };

@@ -2,12 +2,13 @@
 
 use super::{Number, Row, found_by_test, gaps, numbers, primary_resistance, steel};
 use crate::app::answer::Answer;
-use crate::job::JobFile;
-use crate::magnetics::inrush::{
-    BreakerCurve, FirstPeak, FirstPeakEstimate, Inrush, Switching, Tripping, typical_remanence,
-};
+use crate::app::translate::transformer_goal;
+use crate::job::{self, JobFile};
+use crate::magnetics::circuit::fuse::{Fuse, FuseDemand, fuse_for};
+use crate::magnetics::circuit::protection::{DeviceKind, Protection, Tripping};
+use crate::magnetics::idle::inrush::{FirstPeak, FirstPeakEstimate, Inrush, Switching, typical_remanence};
 use crate::quantity::{
-    Angle, Current, Length, Measured, Origin, Ratio, Resistance, Temperature, UncertainInputs, first_order,
+    Angle, Current, Length, Measured, Origin, Ratio, Resistance, Temperature, Time, UncertainInputs, first_order,
 };
 
 const ROWS: &[Row] = &[
@@ -26,12 +27,48 @@ pub struct InrushAnswer {
     pub by_mains: Vec<(Resistance, Current)>,
     /// The resistance of the mains loop that the numbers are for.
     pub mains: Resistance,
-    /// Rating of the breaker.
+    /// Rating of the breaker or fuse.
     pub rating: Current,
-    /// What each class of breaker does, at the likely peak and at the high end of its range.
-    pub breakers: Vec<(BreakerCurve, Tripping, Tripping)>,
-    /// The quickest class that holds at the high end of the range.
-    pub holds: Option<BreakerCurve>,
+    /// What each device that may protect this outlet does, at the likely peak and at the high end of
+    /// its range; quickest first.
+    pub devices: Vec<(DeviceKind, Tripping, Tripping)>,
+    /// The quickest of them that holds at the high end of the range.
+    pub holds: Option<DeviceKind>,
+}
+
+/// The fuse for the mains side of the chosen winding, with the first peak where it is known; `None`
+/// without a winding, or where no fuse up to the circuit's rating carries it.
+#[must_use]
+pub fn mains_fuse(file: &JobFile, answer: &Answer) -> Option<Fuse> {
+    if let job::Goal::Ballast { current_a, .. } = file.goal {
+        // A ballast's lamp is its load: its current is all that flows, and it flows for hours.
+        let current = Current::from_si(current_a);
+        return fuse_for(
+            answer.problem.rebuild.mains.protection,
+            &FuseDemand {
+                steady: current,
+                pull: current,
+                on_time: Time::from_si(36_000.0),
+                first_peak: None,
+            },
+        );
+    }
+    let estimate = &answer.design.as_ref()?.estimate;
+    let first_peak = inrush(file, answer).and_then(|found| {
+        found
+            .numbers
+            .first()
+            .map(|peak| Current::from_si(peak.si.0 + peak.si.1))
+    });
+    fuse_for(
+        answer.problem.rebuild.mains.protection,
+        &FuseDemand {
+            steady: estimate.mains_steady_current.high(),
+            pull: estimate.mains_current.high(),
+            on_time: transformer_goal(&file.goal)?.requirements().on_time,
+            first_peak,
+        },
+    )
 }
 
 fn inrush_of(file: &JobFile, answer: &Answer) -> Inrush {
@@ -106,9 +143,16 @@ pub fn inrush(file: &JobFile, answer: &Answer) -> Option<InrushAnswer> {
         inrush.first_peak_on(&switching, angle).map(|peak| peak.to_si())
     })?;
     let estimate = FirstPeakEstimate::from_propagated(&propagated);
-    let rating = answer.problem.rebuild.mains.breaker;
-    let mains = answer.problem.rebuild.supply_resistance.value;
     let (likely, high) = (estimate.peak.value, estimate.peak.high());
+    let protection = answer.problem.rebuild.mains.protection;
+    let at = |kind: DeviceKind, peak: Current| Protection { kind, ..protection }.at_first_peak(peak);
+    let devices: Vec<_> = protection
+        .kind
+        .choices()
+        .into_iter()
+        .map(|kind| (kind, at(kind, likely), at(kind, high)))
+        .collect();
+    let mains = answer.problem.rebuild.supply_resistance.value;
     Some(InrushAnswer {
         numbers: numbers(FirstPeak::FIELDS, FirstPeak::UNITS, &propagated, ROWS),
         by_angle: (0..=12)
@@ -117,18 +161,12 @@ pub fn inrush(file: &JobFile, answer: &Answer) -> Option<InrushAnswer> {
             .collect(),
         by_mains: by_mains(&inrush, &switching, angle, mains),
         mains,
-        rating,
-        breakers: BreakerCurve::ALL
-            .into_iter()
-            .map(|class| {
-                (
-                    class,
-                    class.at_first_peak(rating, likely),
-                    class.at_first_peak(rating, high),
-                )
-            })
-            .collect(),
-        holds: BreakerCurve::that_holds(rating, high),
+        rating: protection.rating,
+        holds: devices
+            .iter()
+            .find(|(_, _, high)| *high == Tripping::Holds)
+            .map(|(kind, _, _)| *kind),
+        devices,
     })
 }
 
@@ -190,9 +228,31 @@ mod tests {
             (of.core.stack, of.steel, of.gaps),
             (core.core.stack, core.steel, core.gaps)
         );
-        assert!(core.gaps.face.value > crate::magnetics::gap::Gaps::REASSEMBLED.face.value);
+        assert!(core.gaps.face.value > crate::magnetics::core::gap::Gaps::REASSEMBLED.face.value);
         let tested = inrush(&file, &answer).unwrap().numbers[0].si.0;
         assert!((tested / untested - 1.0).abs() > 1e-3, "{tested} {untested}");
+    }
+
+    /// The fuse that gate and page name: of the outlet's own family, no larger than its circuit, no
+    /// smaller than 125 % of the steady current (NFPA 70, table 450.3(B)), and in the plug what BS 1362 has.
+    #[test]
+    fn the_fuse_is_of_the_outlets_family() {
+        let mut file = demo_job();
+        let at = |file: &JobFile| {
+            let answer = answer(file).unwrap();
+            (mains_fuse(file, &answer), answer)
+        };
+        let (fuse, found) = at(&file);
+        let (fuse, design) = (fuse.unwrap(), found.design.unwrap().estimate);
+        assert_eq!(fuse.protection.kind, DeviceKind::TimeDelayFuse);
+        assert!(fuse.time_delay, "a first peak asks for it: {fuse:?}");
+        assert!(fuse.protection.rating.si() <= file.mains.circuit.breaker_a);
+        assert!(fuse.protection.rating >= design.mains_steady_current.value * 1.25);
+        file.mains.circuit.plug = "uk-13".to_owned();
+        file.mains.circuit.breaker_a = 13.0;
+        let fuse = at(&file).0.unwrap();
+        assert_eq!(fuse.protection.kind, DeviceKind::PlugFuse);
+        assert!([3.0, 13.0].contains(&fuse.protection.rating.si()), "{fuse:?}");
     }
 
     /// What the person read of the loop is what the design is reckoned with.

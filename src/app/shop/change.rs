@@ -3,8 +3,8 @@
 use super::entry::{Entry, find_field, put, read_entry};
 use super::{Shop, ShopError};
 use crate::app::start;
-use crate::job::{Choice, Conditions, Core, Goal, Job, JobFile, JobId, ShelfCore};
-use crate::magnetics::mains::Outlet;
+use crate::job::{Choice, Conditions, Core, EarlierUse, Goal, Job, JobFile, JobId, ShelfCore};
+use crate::magnetics::circuit::mains::Outlet;
 use crate::quantity::LengthUnit;
 
 impl Shop {
@@ -51,14 +51,31 @@ impl Shop {
         })
     }
 
-    /// Chooses another use, with its usual targets.
+    /// Chooses another use: with the targets and the winding that it had before in this job, else with
+    /// its usual targets. Those of the use that is left are kept.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`ShopError::Store`] where the job cannot be read or written.
     pub fn set_use(&mut self, id: JobId, word: &str) -> Result<(), ShopError> {
         self.change(id, "Change the use", |file| {
+            if file.goal.word() == word {
+                return Ok(());
+            }
+            let left = EarlierUse {
+                goal: file.goal,
+                choice: file.choice.take(),
+            };
+            let earlier = &mut file.conditions.earlier_uses;
+            earlier.retain(|used| used.goal.word() != left.goal.word());
             file.goal = start::goal_of(word);
-            file.choice = None;
+            if let Some(place) = earlier.iter().position(|used| used.goal.word() == word) {
+                let back = earlier.remove(place);
+                (file.goal, file.choice) = (back.goal, back.choice);
+            }
+            // Usual targets are there anyway.
+            if left.choice.is_some() || left.goal != start::goal_of(left.goal.word()) {
+                earlier.push(left);
+            }
             Ok(())
         })
     }
@@ -171,7 +188,7 @@ impl Shop {
             core: job.body.core,
             mains: after.mains.clone(),
             goal: after.goal,
-            conditions: after.conditions,
+            conditions: after.conditions.clone(),
             choice: after.choice.clone(),
             note: after.note.clone(),
         };

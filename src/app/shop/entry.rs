@@ -13,7 +13,7 @@ pub struct Entry<'a> {
     pub path: &'a str,
     /// What was typed; blank takes an optional value away.
     pub text: &'a str,
-    /// The ± that was typed; blank for the field's usual one.
+    /// The ± that was typed; blank for the one usual for how it was got.
     pub plus_minus: &'a str,
     /// How it was got; `None` for the field's usual way.
     pub origin: Option<Origin>,
@@ -101,10 +101,18 @@ pub(in crate::app) fn read_entry(
     }
     let value = number(entry.text)?;
     let spread = match entry.plus_minus.trim() {
-        "" => field.default_plus_minus(value),
+        "" => field.usual_plus_minus(value, entry.origin.unwrap_or(field.origin)),
         text => number(text)?,
     };
-    if field.check(field.path, value, spread).is_err() {
+    if let Err(error) = field.check(field.path, value, spread) {
+        if matches!(error, fields::FieldError::BadSpread { .. }) {
+            return Err(ShopError::Spread {
+                label: field.label,
+                shown: entry.plus_minus.trim().chars().take(40).collect(),
+                most: shown_number(field, field.widest(value), unit),
+                unit: unit_symbol(field, unit),
+            });
+        }
         return Err(ShopError::Range {
             label: field.label,
             shown: entry.text.trim().chars().take(40).collect(),

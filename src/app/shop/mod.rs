@@ -12,7 +12,7 @@ pub(super) use entry::{put, read_entry};
 use super::now::now;
 use super::start;
 use crate::job::{FieldError, JobFile, JobFileError, JobId};
-use crate::magnetics::mains::{OUTLETS, Outlet};
+use crate::magnetics::circuit::mains::{OUTLETS, Outlet};
 use crate::quantity::NumberError;
 use crate::store::{Cursor, JobSummary, Setting, Store, StoreError};
 use crate::wire::UnknownConductor;
@@ -53,6 +53,18 @@ pub enum ShopError {
         shown: String,
         /// The accepted range.
         range: String,
+    },
+    /// A ± that is negative or too wide.
+    #[error("± of {label} {shown} is out of range: 0 to {most}{}{unit}", if unit.is_empty() { "" } else { " " })]
+    Spread {
+        /// The field's label.
+        label: &'static str,
+        /// What was entered.
+        shown: String,
+        /// The widest accepted.
+        most: String,
+        /// The unit of both.
+        unit: &'static str,
     },
     /// A stored history that cannot have happened.
     #[error("{0}")]
@@ -124,6 +136,15 @@ impl Shop {
     /// What the disk says.
     pub fn job_count(&self) -> Result<u32, ShopError> {
         Ok(self.store.job_count()?)
+    }
+
+    /// A job's name, if it is on the shelf; also of one that cannot be read.
+    ///
+    /// # Errors
+    /// The data cannot be read.
+    pub fn job_name(&self, id: JobId) -> Result<Option<String>, ShopError> {
+        let jobs = self.jobs(u32::MAX, None)?;
+        Ok(jobs.into_iter().find(|job| job.id == id).map(|job| job.name))
     }
 
     /// One job as a document.

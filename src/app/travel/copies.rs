@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use super::super::now::now;
-use crate::store::{Backup, StoreError, backups, check_and_copy, go_back_to};
+use crate::store::{Backup, Store, StoreError, backups, check_and_copy, go_back_to};
 
 /// Checks the data file, and makes a copy of it where the newest is a day old; beside the
 /// person's work.
@@ -12,6 +12,14 @@ use crate::store::{Backup, StoreError, backups, check_and_copy, go_back_to};
 /// [`StoreError::Damaged`] with what is wrong with it; what the disk says.
 pub fn check(folder: &Path) -> Result<bool, StoreError> {
     check_and_copy(folder, now().unix_ms)
+}
+
+/// Reads all the data of a folder and checks that they are whole. Nothing is changed.
+///
+/// # Errors
+/// [`StoreError::Damaged`] with what is wrong; [`StoreError`] where the data cannot be opened.
+pub fn verify(folder: &Path) -> Result<(), StoreError> {
+    Store::open_read_only(folder)?.verify()
 }
 
 /// The copies, the newest first.

@@ -4,7 +4,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use super::{Progress, Sending};
+use super::{Export, Progress};
 use crate::app::shop::{Shop, ShopError};
 use crate::exchange::{ENDING, Manifest, Passphrase};
 
@@ -28,9 +28,9 @@ impl Shop {
     pub fn hand_out_shelf(
         &mut self,
         data: &Path,
-        sending: &Sending,
+        export: &Export,
         passphrase: Option<&Passphrase>,
-        told: impl FnMut(Progress),
+        told: impl FnMut(&Progress),
     ) -> Result<Handed, ShopError> {
         let folder = outgoing_folder(data);
         std::fs::create_dir_all(&folder).map_err(|source| crate::exchange::ExchangeError::Disk {
@@ -38,7 +38,7 @@ impl Shop {
             source,
         })?;
         let place = folder.join(new_file_name(&self.own_device()?.name));
-        let manifest = self.write_shelf(&place, sending, passphrase, told)?;
+        let manifest = self.write_shelf(&place, export, passphrase, told)?;
         Ok(Handed {
             manifest,
             place,
@@ -54,16 +54,18 @@ impl Shop {
     pub fn hand_out_shelf(
         &mut self,
         _: &Path,
-        sending: &Sending,
+        export: &Export,
         passphrase: Option<&Passphrase>,
-        told: impl FnMut(Progress),
+        told: impl FnMut(&Progress),
     ) -> Result<Handed, ShopError> {
-        let (bytes, manifest) = self.pack_shelf(sending, passphrase, told)?;
+        let (bytes, manifest) = self.pack_shelf(export, passphrase, told)?;
         let name = new_file_name(&self.own_device()?.name);
         crate::app::page_file::download(&name, KIND, &bytes).map_err(|error| {
-            crate::exchange::ExchangeError::NotWhole(format!("the browser does not save it: {error:?}"))
+            crate::exchange::ExchangeError::Stopped(std::io::Error::other(format!(
+                "the browser does not save the file: {error:?}"
+            )))
         })?;
-        self.note_sent(sending, &manifest)?;
+        self.note_sent(&export.sending, &manifest)?;
         Ok(Handed {
             manifest,
             place: PathBuf::from(name),
@@ -77,12 +79,12 @@ impl Shop {
     /// [`ShopError::Exchange`], [`ShopError::Store`].
     pub fn pack_shelf(
         &self,
-        sending: &Sending,
+        export: &Export,
         passphrase: Option<&Passphrase>,
-        told: impl FnMut(Progress),
+        told: impl FnMut(&Progress),
     ) -> Result<(Vec<u8>, Manifest), ShopError> {
         let mut bytes = Vec::new();
-        let manifest = self.fill_shelf(&mut bytes, sending, passphrase, told)?;
+        let manifest = self.fill_shelf(&mut bytes, export, passphrase, told)?;
         Ok((bytes, manifest))
     }
 }

@@ -5,6 +5,7 @@ pub mod copies;
 mod hand_out;
 mod words;
 
+use std::cell::Cell;
 use std::io::Write;
 use std::path::Path;
 
@@ -13,15 +14,16 @@ use uuid::Uuid;
 use super::now::now;
 use super::shop::{Shop, ShopError};
 use crate::exchange::{
-    self, ExchangeError, Holds, Incoming, Manifest, Passphrase, Sender, Table, Writer, seal, write_whole,
+    self, ExchangeError, Existing, Holds, Incoming, Manifest, Passphrase, Sender, Table, Writer, seal, write_whole,
 };
 use crate::job::{DonorId, JobId, fields};
 use crate::merge::{Device, Kind};
+use crate::photo::without_position;
 use crate::store::{Arrival, Carried, Fork, JobSummary, Mode, Own, Peer, Which};
 
 pub use hand_out::{Handed, new_file_name};
 use words::utc;
-pub use words::{fork_label, local_time, side_text, story};
+pub use words::{fork_label, local_time, side_text, size_text, story};
 
 /// What a person sends.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -34,26 +36,95 @@ pub enum Sending {
     NewFor(Device),
 }
 
+/// How a shelf file is made.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Export {
+    /// What goes into it.
+    pub sending: Sending,
+    /// Whether photos keep their position data.
+    pub keep_position: bool,
+    /// Whether it may replace a file that is there.
+    pub existing: Existing,
+}
+
+impl From<&Sending> for Export {
+    fn from(sending: &Sending) -> Self {
+        Self {
+            sending: sending.clone(),
+            keep_position: false,
+            existing: Existing::Replace,
+        }
+    }
+}
+
+impl From<&Export> for Export {
+    fn from(export: &Export) -> Self {
+        export.clone()
+    }
+}
+
 /// A shelf file and what taking it in does.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Parcel {
     /// What it says of itself.
     pub manifest: Manifest,
+    /// How many bytes it has, unpacked.
+    pub unpacked: u64,
     /// What taking it in would do, or did.
     pub arrival: Arrival,
 }
 
-/// How far a long piece of work is: what was done, of how much.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+/// What a long piece of work is at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Stage {
+    /// A key is computed from the passphrase.
+    #[default]
+    Key,
+    /// Records are read or written.
+    Records,
+    /// Photos are read or written.
+    Photos,
+}
+
+/// How far a long piece of work is: what was done, of how much. Whoever hears of it may cancel the work.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Progress {
-    /// Records done.
+    /// What is being done.
+    pub stage: Stage,
+    /// Records or photos done.
     pub done: u64,
     /// Of so many; 0 where that is not known.
     pub of: u64,
+    cancelled: Cell<bool>,
 }
 
-/// Records between two tellings of [`Progress`].
-const TELL_EVERY: u64 = 2_000;
+impl Progress {
+    /// Stops the work: nothing of it stays.
+    pub fn cancel(&self) {
+        self.cancelled.set(true);
+    }
+
+    /// Tells how far the work is.
+    ///
+    /// # Errors
+    /// [`ExchangeError::Cancelled`] where that is the answer.
+    fn tell(told: &mut impl FnMut(&Progress), stage: Stage, done: u64, of: u64) -> Result<(), ExchangeError> {
+        let progress = Progress {
+            stage,
+            done,
+            of,
+            cancelled: Cell::new(false),
+        };
+        told(&progress);
+        if progress.cancelled.get() {
+            return Err(ExchangeError::Cancelled);
+        }
+        Ok(())
+    }
+}
+
+/// Records between two reports of [`Progress`].
+const TELL_EVERY: u64 = 500;
 
 impl Shop {
     /// Writes a shelf file. What was at that place before stays until the new one is whole.
@@ -63,12 +134,15 @@ impl Shop {
     pub fn write_shelf(
         &mut self,
         path: &Path,
-        sending: &Sending,
+        export: impl Into<Export>,
         passphrase: Option<&Passphrase>,
-        told: impl FnMut(Progress),
+        told: impl FnMut(&Progress),
     ) -> Result<Manifest, ShopError> {
-        let manifest = write_whole(path, |out| self.fill_shelf(out, sending, passphrase, told))?;
-        self.note_sent(sending, &manifest)?;
+        let export = export.into();
+        let manifest = write_whole(path, export.existing, |out| {
+            self.fill_shelf(out, &export, passphrase, told)
+        })?;
+        self.note_sent(&export.sending, &manifest)?;
         Ok(manifest)
     }
 
@@ -84,20 +158,21 @@ impl Shop {
     fn fill_shelf(
         &self,
         out: &mut impl Write,
-        sending: &Sending,
+        export: &Export,
         passphrase: Option<&Passphrase>,
-        mut told: impl FnMut(Progress),
+        mut told: impl FnMut(&Progress),
     ) -> Result<Manifest, ShopError> {
+        if passphrase.is_some() {
+            Progress::tell(&mut told, Stage::Key, 0, 0)?;
+        }
         let own = self.store.own()?;
         let until = self.store.changes()?;
         let peer = |device: Device| -> Result<i64, ShopError> {
             let peers = self.store.peers()?;
-            Ok(peers
-                .iter()
-                .find(|peer| peer.device == device)
-                .map_or(0, |peer| peer.sent))
+            let peer = peers.iter().find(|peer| peer.device == device);
+            Ok(peer.ok_or(ExchangeError::UnknownDevice { device })?.sent)
         };
-        let (which, holds) = match sending {
+        let (which, holds) = match &export.sending {
             Sending::All => (Which::All, Holds::All),
             Sending::Jobs(jobs) => (Which::Jobs(jobs.clone()), Holds::Jobs),
             Sending::NewFor(device) => match peer(*device)? {
@@ -106,7 +181,9 @@ impl Shop {
             },
         };
         let store = &self.store;
+        let keep_position = export.keep_position;
         let mut fill = |out: &mut dyn Write| -> Result<Manifest, ShopError> {
+            Progress::tell(&mut told, Stage::Records, 0, 0)?;
             let mut writer = Writer::new(out)?;
             let mut pictures = Vec::new();
             let mut done = 0;
@@ -117,12 +194,19 @@ impl Shop {
                 }
                 done += 1;
                 if done % TELL_EVERY == 0 {
-                    told(Progress { done, of: 0 });
+                    Progress::tell(&mut told, Stage::Records, done, 0)?;
                 }
                 Ok(())
             })?;
-            for (kind, id) in pictures {
+            let of = pictures.len() as u64;
+            for (done, (kind, id)) in (0..).zip(pictures) {
+                Progress::tell(&mut told, Stage::Photos, done, of)?;
                 if let Some(bytes) = store.picture(kind, id)? {
+                    let bytes = if keep_position {
+                        bytes.into()
+                    } else {
+                        without_position(&bytes)
+                    };
                     writer.photo(kind, id, &bytes)?;
                 }
             }
@@ -147,7 +231,7 @@ impl Shop {
         &mut self,
         from: impl Into<Incoming>,
         passphrase: Option<&Passphrase>,
-        told: impl FnMut(Progress),
+        told: impl FnMut(&Progress),
     ) -> Result<Parcel, ShopError> {
         self.open_parcel(from.into(), passphrase, Mode::Look, told)
     }
@@ -160,7 +244,7 @@ impl Shop {
         &mut self,
         from: impl Into<Incoming>,
         passphrase: Option<&Passphrase>,
-        told: impl FnMut(Progress),
+        told: impl FnMut(&Progress),
     ) -> Result<Parcel, ShopError> {
         let parcel = self.open_parcel(from.into(), passphrase, Mode::Keep, told)?;
         let manifest = &parcel.manifest;
@@ -180,8 +264,9 @@ impl Shop {
         from: Incoming,
         passphrase: Option<&Passphrase>,
         mode: Mode,
-        mut told: impl FnMut(Progress),
+        mut told: impl FnMut(&Progress),
     ) -> Result<Parcel, ShopError> {
+        Progress::tell(&mut told, Stage::Key, 0, 0)?;
         let mut reader = exchange::open(from, passphrase)?;
         let manifest = reader.manifest().clone();
         if let Holds::ChangesAfter(change) = manifest.holds {
@@ -197,27 +282,32 @@ impl Shop {
                 .into());
             }
         }
-        let of = manifest.records;
+        let (unpacked, of, photos) = (reader.unpacked(), manifest.records, manifest.photos);
+        Progress::tell(&mut told, Stage::Records, 0, of)?;
         let arrival = self
             .store
             .arrive("ui-undo-arrival", mode, |arriving| -> Result<(), ShopError> {
                 let mut done = 0;
-                reader.records(|line, text| -> Result<(), ShopError> {
-                    arriving.take(line, text)?;
+                reader.records(|line| -> Result<(), ShopError> {
+                    arriving.take(line)?;
                     done += 1;
                     if done % TELL_EVERY == 0 {
-                        told(Progress { done, of });
+                        Progress::tell(&mut told, Stage::Records, done, of)?;
                     }
                     Ok(())
                 })?;
-                if mode == Mode::Keep {
-                    reader.photos(|kind, id, bytes| -> Result<(), ShopError> {
-                        Ok(arriving.picture(kind, id, bytes)?)
-                    })?;
-                }
-                Ok(())
+                let mut done = 0;
+                reader.photos(|kind, id, bytes| -> Result<(), ShopError> {
+                    Progress::tell(&mut told, Stage::Photos, done, photos)?;
+                    done += 1;
+                    Ok(arriving.picture(kind, id, bytes)?)
+                })
             })?;
-        Ok(Parcel { manifest, arrival })
+        Ok(Parcel {
+            manifest,
+            unpacked,
+            arrival,
+        })
     }
 
     /// This device.

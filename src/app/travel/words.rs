@@ -14,6 +14,12 @@ pub fn local_time(ms: i64) -> String {
     })
 }
 
+/// A number of bytes as a person reads it: in megabytes of a million bytes, with one digit after the point.
+#[must_use]
+pub fn size_text(bytes: u64) -> String {
+    format!("{:.1} MB", (bytes as f64 / 1e6).max(0.1))
+}
+
 /// The lines of a history from another device as a person reads them: the time by the clock here,
 /// and what happened.
 #[must_use]

@@ -14,8 +14,32 @@ use super::*;
 fn no_sequence_of_events_reaches_mains_without_gates_and_earlier_tests() {
     let mut predictions = full();
     predictions.retain(|p| p.of == 0 || p.stage == Stage::ShortCircuit);
-    let plan = Plan::new(predictions).unwrap();
-    let mut events = events(&plan);
+    explore(&Plan::new(predictions).unwrap(), Stage::ShortCircuit);
+}
+
+/// The same for a core that feeds a battery: its own gate too.
+#[test]
+fn no_sequence_of_events_charges_a_battery_without_its_gate() {
+    let mut predictions = full();
+    predictions.retain(|p| p.of == 0);
+    predictions.push(prediction(Stage::Loaded, 1, 10.0, 12.0, 14.0));
+    explore(&Plan::new(predictions).unwrap().under(Load::Battery), Stage::Loaded);
+}
+
+/// The same for a choke: no rated current before its resistance, insulation and impedance.
+#[test]
+fn no_sequence_of_events_feeds_a_choke_without_gates_and_earlier_tests() {
+    let predictions = vec![
+        prediction(Stage::Continuity, 1, 0.09, 0.10, 0.11),
+        prediction(Stage::Insulation, 1, 2e6, 1e8, f64::INFINITY),
+        prediction(Stage::Impedance, 1, 0.3, 0.4, 0.5),
+        prediction(Stage::RatedCurrent, 1, 0.1, 0.11, 0.13),
+    ];
+    explore(&Plan::new(predictions).unwrap(), Stage::RatedCurrent);
+}
+
+fn explore(plan: &Plan, last: Stage) {
+    let mut events = events(plan);
     // Items are confirmed below.
     events.retain(|event| !matches!(event, Event::Confirm { .. }));
     let tomorrow = Moment {
@@ -27,26 +51,26 @@ fn no_sequence_of_events_reaches_mains_without_gates_and_earlier_tests() {
     let mut commissioned = false;
     while let Some((situation, further)) = queue.pop_front() {
         let mut overnight = situation.clone();
-        overnight.settle(&plan, tomorrow);
+        overnight.settle(plan, tomorrow);
         let mut paused = situation.clone();
         paused.passes.end_stretch();
         // Half a gate opens nothing and is forgotten with the next gate: from every state each gate
         // within reach is confirmed whole, and what lies between is checked and left.
         let mut whole = Vec::new();
         for &toward in Stage::ALL {
-            let (mut state, gate) = (situation.clone(), situation.missing(toward, NOON));
+            let (mut state, gate) = (situation.clone(), situation.missing(plan, toward, NOON));
             let items = gate.map_or(&[][..], Gate::items);
             for &item in items {
                 let event = Event::Confirm { toward, item };
-                let Ok(next) = step_on(&state, &plan, Entry { at: NOON, event }) else {
+                let Ok(next) = step_on(&state, plan, Entry { at: NOON, event }) else {
                     break;
                 };
-                assert!(is_allowed(&next, &plan, next.position, NOON), "{next:?}");
+                assert!(is_allowed(&next, plan, next.position, NOON), "{next:?}");
                 if items.last() == Some(&item) {
                     whole.push((next.clone(), false));
                 } else {
                     for &stage in Stage::ALL {
-                        let shut = |s: &Situation| s.missing(stage, NOON).is_some();
+                        let shut = |s: &Situation| s.missing(plan, stage, NOON).is_some();
                         assert!(!shut(&state) || shut(&next), "half a gate opens {stage:?}: {next:?}");
                     }
                 }
@@ -55,9 +79,9 @@ fn no_sequence_of_events_reaches_mains_without_gates_and_earlier_tests() {
         }
         let entries = events.iter().map(|&event| Entry { at: NOON, event });
         let after = entries.filter_map(|entry| {
-            let next = step_on(&situation, &plan, entry).ok()?;
+            let next = step_on(&situation, plan, entry).ok()?;
             if let Event::Go(stage) = entry.event {
-                assert!(is_open(&situation, &plan, stage, NOON), "{situation:?} to {stage:?}");
+                assert!(is_open(&situation, plan, stage, NOON), "{situation:?} to {stage:?}");
             }
             Some((next, matches!(entry.event, Event::Doubt { .. })))
         });
@@ -71,14 +95,14 @@ fn no_sequence_of_events_reaches_mains_without_gates_and_earlier_tests() {
                 queue.push_back((next.clone(), !doubted));
             }
             for now in [NOON, tomorrow] {
-                assert!(is_allowed(&next, &plan, next.stage_at(&plan, now), now), "{next:?}");
+                assert!(is_allowed(&next, plan, next.stage_at(plan, now), now), "{next:?}");
             }
-            assert!(is_allowed(&next, &plan, next.position, NOON), "{next:?}");
+            assert!(is_allowed(&next, plan, next.position, NOON), "{next:?}");
             reached.insert(next.position);
             commissioned |= next.phase == Phase::Commissioned;
         }
     }
-    assert!(reached.contains(&Stage::ShortCircuit) && commissioned);
+    assert!(reached.contains(&last) && commissioned);
     println!("{} states", seen.len());
 }
 

@@ -139,21 +139,39 @@ pub struct Field {
 }
 
 impl Field {
-    /// Half-width for `value` where none was given. Never more than [`Field::widest`].
+    /// Half-width for `value` where none was given, got in the field's usual way. Never more than
+    /// [`Field::widest`].
     #[must_use]
     pub fn default_plus_minus(&self, value: f64) -> f64 {
-        let half_width = match self.spread {
+        self.usual_plus_minus(value, self.origin)
+    }
+
+    /// Half-width for `value` got in some way, where none was given: the field's own for its usual way,
+    /// else what is usual for the tool. Never more than [`Field::widest`].
+    #[must_use]
+    pub fn usual_plus_minus(&self, value: f64, origin: Origin) -> f64 {
+        let spread = if origin == self.origin {
+            self.spread
+        } else {
+            usual_spread(origin, self.kind)
+        };
+        let half_width = match spread {
             Spread::Absolute(half_width) => half_width,
             Spread::Percent(percent) => value.abs() * percent / 100.0,
             Spread::PercentOrAtLeast(percent, least) => (value.abs() * percent / 100.0).max(least),
         };
-        half_width.min(self.widest())
+        half_width.min(self.widest(value))
     }
 
-    /// The largest ± accepted: the width of the range.
+    /// The largest ± accepted beside `value`: the width of the range, and of what is always above
+    /// zero at most the value itself.
+    ///
+    /// A ± is two standard uncertainties, and inputs are moved by one: so no length, count or
+    /// resistance moves to zero or below.
     #[must_use]
-    pub fn widest(&self) -> f64 {
-        self.max - self.min
+    pub fn widest(&self, value: f64) -> f64 {
+        let width = self.max - self.min;
+        if self.min > 0.0 { width.min(value.abs()) } else { width }
     }
 
     /// The last part of the path: the key itself.
@@ -201,15 +219,35 @@ impl Field {
         if self.shape == Shape::Whole && value.fract() != 0.0 {
             return Err(FieldError::NotWhole { path: path(), value });
         }
-        if self.shape == Shape::Reading && !(0.0..=self.widest()).contains(&plus_minus) {
+        if self.shape == Shape::Reading && !(0.0..=self.widest(value)).contains(&plus_minus) {
             return Err(FieldError::BadSpread {
                 path: path(),
                 plus_minus,
-                widest: self.widest(),
+                widest: self.widest(value),
                 unit,
             });
         }
         Ok(())
+    }
+}
+
+/// The ± of a tool for what it is not the usual one. Common practice, no source; a person who knows
+/// better writes their own.
+const fn usual_spread(origin: Origin, kind: UnitKind) -> Spread {
+    use Spread::{Absolute, Percent, PercentOrAtLeast};
+    match (origin, kind) {
+        (Origin::Chosen, _) => Absolute(0.0),
+        (Origin::Typical, UnitKind::Temperature) => Absolute(10.0),
+        (_, UnitKind::Temperature) => Absolute(3.0),
+        (Origin::Typical, _) => Percent(20.0),
+        (Origin::Calipers, UnitKind::Length) => Absolute(0.2),
+        (Origin::Rule, UnitKind::Length) => Absolute(1.0),
+        (Origin::Photo, UnitKind::Length) => PercentOrAtLeast(2.0, 0.5),
+        (Origin::Scale, UnitKind::Mass) => PercentOrAtLeast(1.0, 0.05),
+        (Origin::Counted, UnitKind::Count) => Percent(2.0),
+        (Origin::Meter, _) => Percent(3.0),
+        (Origin::Label, _) => Percent(5.0),
+        _ => Percent(10.0),
     }
 }
 

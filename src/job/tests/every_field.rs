@@ -113,11 +113,35 @@ fn wrong_type() {
 #[test]
 fn spread() {
     for field in fields::ALL.iter().filter(|field| field.shape == Shape::Reading) {
-        for plus_minus in [-1e-9, -1.0, field.widest() * 1.001, 1e300] {
+        for plus_minus in [-1e-9, -1.0, field.widest(field.min) * 1.001, 1e300] {
             let error = refused(field, json!({ "value": field.min, "plus_minus": plus_minus }));
             assert!(error.to_string().contains('±'), "{error}");
         }
     }
+}
+
+/// What is always above zero has a ± of at most its value, so that no input is moved to zero; what
+/// may be zero or less has one of at most its range.
+#[test]
+fn a_spread_stays_below_its_value() {
+    let accepts = |path: &str, value: f64, plus_minus: f64| {
+        let field = fields::find(path).unwrap();
+        field.check(path, value, plus_minus).is_ok()
+    };
+    for field in fields::ALL.iter().filter(|field| field.shape == Shape::Reading) {
+        let value = field.min + (field.max - field.min) * 0.01;
+        let within = field.check(field.path, value, value.abs().min(field.max - field.min));
+        assert!(field.min <= 0.0 || within.is_ok(), "{}", field.path);
+        let more = field.check(field.path, value, value.abs() * 1.01);
+        assert_eq!(field.min > 0.0, more.is_err(), "{}", field.path);
+        let error = field
+            .check(field.path, field.max, (field.max - field.min) * 1.01)
+            .unwrap_err();
+        assert!(error.to_string().contains('±'), "{error}");
+    }
+    assert!(!accepts("core.tongue_mm", 35.0, 70.0));
+    assert!(accepts("core.seam_gap_mm", 0.0, 0.05), "a gap may be none");
+    assert!(accepts("conditions.ambient_c", 0.0, 5.0));
 }
 
 #[test]
@@ -182,7 +206,7 @@ fn the_table_is_sound() {
         assert!(!field.label.is_empty() && field.hint.ends_with('.'), "{}", field.path);
         for value in [field.min, field.max] {
             let plus_minus = field.default_plus_minus(value);
-            assert!((0.0..=field.widest()).contains(&plus_minus));
+            assert!((0.0..=field.widest(value)).contains(&plus_minus));
         }
         if let Shape::OneOf(accepted) = field.shape {
             assert!(accepted.iter().all(|v| (field.min..=field.max).contains(v)));

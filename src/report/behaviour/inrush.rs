@@ -3,8 +3,39 @@
 use super::super::draw::Plot;
 use super::{Told, curve, plotted, three};
 use crate::app::behaviour::inrush::InrushAnswer;
-use crate::magnetics::inrush::Tripping;
+use crate::magnetics::circuit::fuse::Fuse;
+use crate::magnetics::circuit::protection::{DeviceKind, Tripping};
 use crate::text::{Arg, Texts};
+
+/// What a breaker or a fuse is called, with its standard; the letter only where that standard has
+/// letters.
+#[must_use]
+pub fn device(kind: DeviceKind, texts: &Texts) -> String {
+    let (id, letter) = match kind {
+        DeviceKind::IecBreaker(curve) => ("device-iec-breaker", curve.letter()),
+        DeviceKind::UlBreaker => ("device-ul-breaker", ""),
+        DeviceKind::JapaneseBreaker => ("device-japanese-breaker", ""),
+        DeviceKind::PlugFuse => ("device-plug-fuse", ""),
+        DeviceKind::UnknownBreaker => ("device-unknown-breaker", ""),
+        DeviceKind::TimeLagFuse => ("device-time-lag-fuse", ""),
+        DeviceKind::GeneralFuse => ("device-general-fuse", ""),
+        DeviceKind::TimeDelayFuse => ("device-time-delay-fuse", ""),
+    };
+    let standard = kind.standard();
+    texts.text_with(id, &[("letter", Arg::Text(letter)), ("standard", Arg::Text(standard))])
+}
+
+/// A fuse to fit, with its standard and rating: for gates, the page and the list of materials.
+#[must_use]
+pub fn fuse_label(fuse: &Fuse, texts: &Texts) -> String {
+    // As printed on it: 6.3 A, 15 A.
+    let rating = format!("{} A", fuse.protection.rating.si());
+    let kind = device(fuse.protection.kind, texts);
+    texts.text_with(
+        "fuse-label",
+        &[("device", Arg::Text(&kind)), ("rating", Arg::Text(&rating))],
+    )
+}
 
 /// The first peak after switching on.
 #[must_use]
@@ -12,25 +43,34 @@ pub fn inrush(answer: &InrushAnswer, texts: &Texts) -> Told {
     let mut told = Told::default();
     let rating = three(answer.rating.si(), "A");
     match answer.holds {
-        Some(class) => told.say(
+        Some(kind) => told.say(
             texts,
             "ui-inrush-holds",
             &[
-                ("class", Arg::Text(&format!("{class:?}"))),
+                ("device", Arg::Text(&device(kind, texts))),
                 ("rating", Arg::Text(&rating)),
             ],
         ),
         None => told.warn(texts, "ui-inrush-none", &[("rating", Arg::Text(&rating))]),
     }
-    for (class, likely, high) in &answer.breakers {
+    for (kind, likely, high) in &answer.devices {
         let key = match (likely, high) {
             (_, Tripping::Holds) => "ui-breaker-holds",
             (Tripping::Trips, _) => "ui-breaker-trips",
             _ => "ui-breaker-may",
         };
-        told.say(texts, key, &[("class", Arg::Text(&format!("{class:?}")))]);
+        told.say(texts, key, &[("device", Arg::Text(&device(*kind, texts)))]);
     }
-    told.say(texts, "ui-inrush-source", &[]);
+    if let Some((kind, _, _)) = answer.devices.first() {
+        told.say(texts, "ui-inrush-source", &[("standard", Arg::Text(kind.standard()))]);
+        if matches!(kind, DeviceKind::UlBreaker | DeviceKind::JapaneseBreaker) {
+            told.say(
+                texts,
+                "ui-inrush-no-instant",
+                &[("standard", Arg::Text(kind.standard()))],
+            );
+        }
+    }
     told.numbers(texts, &answer.numbers);
     told.figures.push(plotted(
         texts,
@@ -63,4 +103,34 @@ pub fn inrush(answer: &InrushAnswer, texts: &Texts) -> Told {
         },
     ));
     told
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::magnetics::circuit::protection::{BreakerCurve, Protection};
+    use crate::quantity::Current;
+
+    /// Letters only where the standard has them: IEC 60898-1 does, UL 489 and BS 1362 do not.
+    #[test]
+    fn a_device_is_called_by_its_standard() {
+        let texts = Texts::english().unwrap();
+        let plain = |text: String| text.replace(['\u{2068}', '\u{2069}'], "");
+        let name = |kind| plain(device(kind, &texts));
+        assert_eq!(
+            name(DeviceKind::IecBreaker(BreakerCurve::C)),
+            "Breaker of type C (IEC 60898-1)"
+        );
+        assert_eq!(name(DeviceKind::UlBreaker), "Breaker (UL 489)");
+        let fuse = Fuse {
+            protection: Protection {
+                kind: DeviceKind::TimeLagFuse,
+                rating: Current::from_si(6.3),
+            },
+            time_delay: true,
+            pull: Tripping::Holds,
+            first_peak: None,
+        };
+        assert_eq!(plain(fuse_label(&fuse, &texts)), "Time-lag fuse T (IEC 60127-2), 6.3 A");
+    }
 }

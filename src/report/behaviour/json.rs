@@ -9,6 +9,7 @@ use super::shunts::advice_word;
 use crate::app::answer::Answer;
 use crate::app::behaviour::{self, Number};
 use crate::job::JobFile;
+use crate::magnetics::circuit::protection::DeviceKind;
 use crate::quantity::WIDEST;
 use crate::text::Texts;
 
@@ -47,7 +48,7 @@ pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
                 "mains_loop_ohm": mains.si(), "first_peak_a": peak.si(),
             })).collect::<Vec<_>>(),
             "breaker_rating_a": a.rating.si(),
-            "breaker_that_holds": a.holds.map(|class| format!("{class:?}")),
+            "breaker_that_holds": a.holds.map(DeviceKind::word),
         })),
         "shunts": shunts.as_ref().map(|a| json!({
             "advice": advice_word(&a.advice),

@@ -3,7 +3,7 @@
 use uuid::Uuid;
 
 use super::{Arriving, Tally, name_of};
-use crate::merge::{Kind, Known, Line, accept, history_of};
+use crate::merge::{Kind, Known, Line, accept};
 use crate::store::columns::{self, Before, Saying};
 use crate::store::error::{StoreError, damaged};
 use crate::store::ledger::Came;
@@ -16,13 +16,13 @@ const LISTED: usize = 100;
 const LONG: usize = 1 << 16;
 
 impl Arriving<'_> {
-    /// Takes in one record; `text` is the line that it came as. The ledger keeps that of a new record,
-    /// where nothing in it had to be altered.
+    /// Takes in one record. The ledger keeps its history as this program writes it, so that nothing of the
+    /// line's own layout takes room here or travels on.
     ///
     /// # Errors
     /// [`StoreError::Refused`]; what the disk says.
-    pub fn take(&mut self, mut line: Line, text: &str) -> Result<(), StoreError> {
-        let altered = accept(&mut line)?;
+    pub fn take(&mut self, mut line: Line) -> Result<(), StoreError> {
+        accept(&mut line)?;
         let Line { kind, id, known } = line;
         for stamp in known.seen().stamps() {
             // Only a twin, such as a copy of the folder, can know more of this device than it.
@@ -30,8 +30,7 @@ impl Arriving<'_> {
             self.own.stamps = self.own.stamps.max(stamp.count);
         }
         self.own.changes += 1;
-        let history = (!altered).then(|| history_of(kind, text)).flatten();
-        let history = history.unwrap_or_else(|| known.to_json());
+        let history = known.to_json();
         if kind != self.came_kind || self.came.len() == ledger::AT_ONCE || history.len() > LONG {
             self.enter()?;
         }

@@ -3,6 +3,9 @@
 mod forks;
 mod preview;
 
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+
 use dioxus::prelude::*;
 
 use super::aside::aside;
@@ -11,8 +14,8 @@ use super::desk::{Desk, Screen};
 use super::pass_on;
 use super::words::{say, say_with};
 use crate::app::shop::{Shop, ShopError};
-use crate::app::travel::{Handed, Parcel, Progress, Sending};
-use crate::exchange::{ENDING, Incoming, Passphrase};
+use crate::app::travel::{Export, Handed, Parcel, Progress, Sending, Stage};
+use crate::exchange::{ENDING, ExchangeError, Existing, Incoming, Passphrase};
 use crate::job::JobId;
 use crate::text::Arg;
 
@@ -39,6 +42,8 @@ struct Work {
     desk: Signal<Desk>,
     /// Records done, of so many; none while nothing runs.
     progress: Signal<Option<Progress>>,
+    /// Set when the person cancels the work.
+    cancel: Signal<Arc<AtomicBool>>,
     /// What came of it.
     told: Signal<Option<String>>,
     /// The passphrase that was typed for a file out or in; kept no longer than this screen.
@@ -58,17 +63,22 @@ impl Work {
     /// Runs work on the shop beside the screen; gives its result back, or tells why not.
     async fn run<T: Send + 'static>(
         mut self,
-        work: impl FnOnce(&mut Shop, &mut dyn FnMut(Progress)) -> Result<T, ShopError> + Send + 'static,
+        work: impl FnOnce(&mut Shop, &mut dyn FnMut(&Progress)) -> Result<T, ShopError> + Send + 'static,
     ) -> Option<T> {
         let lent = self.desk.write().lend();
         let mut shop = lent?;
         self.told.set(None);
-        self.progress.set(Some(Progress { done: 0, of: 0 }));
+        self.progress.set(Some(Progress::default()));
+        let cancel = Arc::new(AtomicBool::new(false));
+        self.cancel.set(cancel.clone());
         let (tell, mut told) = futures_channel::mpsc::unbounded();
         spawn(async move {
             aside(move || {
                 let result = work(&mut shop, &mut |progress| {
-                    let _ = tell.unbounded_send(Step::On(progress));
+                    if cancel.load(Ordering::Relaxed) {
+                        progress.cancel();
+                    }
+                    let _ = tell.unbounded_send(Step::On(progress.clone()));
                 });
                 let _ = tell.unbounded_send(Step::Done(Box::new(shop), result));
             })
@@ -82,6 +92,9 @@ impl Work {
                     self.desk.write().give_back(*shop);
                     match result {
                         Ok(value) => found = Some(value),
+                        Err(ShopError::Exchange(ExchangeError::Cancelled)) => {
+                            self.told.set(Some(say("ui-carry-cancelled")));
+                        }
                         Err(error) => self.told.set(Some(error.to_string())),
                     }
                     break;
@@ -92,22 +105,28 @@ impl Work {
         found
     }
 
-    async fn send(mut self, sending: Sending) {
+    async fn send(mut self, export: Export) {
         let folder = self.desk.peek().folder();
         let phrase = Passphrase::typed(&self.phrase.peek());
+        let sealed = if phrase.is_some() {
+            "ui-carry-is-sealed"
+        } else {
+            "ui-carry-not-sealed"
+        };
         self.made.set(None);
         let handed = self
-            .run(move |shop, tell| shop.hand_out_shelf(&folder, &sending, phrase.as_ref(), tell))
+            .run(move |shop, tell| shop.hand_out_shelf(&folder, &export, phrase.as_ref(), tell))
             .await;
         if let Some(handed) = handed {
-            self.told.set(Some(say_with(
+            let made = say_with(
                 "ui-carry-made",
                 &[
                     ("path", Arg::Text(&handed.place.display().to_string())),
                     ("records", Arg::Number(handed.manifest.records as f64)),
                     ("photos", Arg::Number(handed.manifest.photos as f64)),
                 ],
-            )));
+            );
+            self.told.set(Some(format!("{made} {}", say(sealed))));
             pass_on::reach(vec![handed.place.clone()]);
             if pass_on::possible(&handed) {
                 self.made.set(Some(handed));
@@ -157,13 +176,20 @@ pub fn Carry() -> Element {
     let mut work = Work {
         desk,
         progress: use_signal(|| None),
+        cancel: use_signal(Arc::default),
         told: use_signal(|| None),
         phrase: use_signal(String::new),
         waiting: use_signal(|| None),
         made: use_signal(|| None),
     };
     if let Some(progress) = (work.progress)() {
-        return rsx! { Working { progress } };
+        let cancelled = work.cancel.read().load(Ordering::Relaxed);
+        return rsx! {
+            Working {
+                progress, cancelled,
+                oncancel: move |()| work.cancel.write().store(true, Ordering::Relaxed),
+            }
+        };
     }
     let waiting = (work.waiting)();
     rsx! {
@@ -189,7 +215,7 @@ pub fn Carry() -> Element {
                 onpick: move |file: Picked| { spawn(work.pick(file)); },
             }
         }
-        Out { onmake: move |sending: Sending| { spawn(work.send(sending)); } }
+        Out { onmake: move |export: Export| { spawn(work.send(export)); } }
         details { class: "seal",
             summary { {say("ui-carry-seal")} }
             p { class: "soft", {say("ui-carry-seal-help")} }
@@ -210,19 +236,28 @@ pub fn Carry() -> Element {
     }
 }
 
-/// How far a longer piece of work is.
+/// How far a longer piece of work is, as a text.
+fn stage_text(progress: &Progress) -> String {
+    let counts = [
+        ("done", Arg::Number(progress.done as f64)),
+        ("of", Arg::Number(progress.of as f64)),
+    ];
+    match progress.stage {
+        Stage::Key => say("ui-carry-key"),
+        Stage::Photos => say_with("ui-carry-photos-done", &counts),
+        Stage::Records if progress.of > 0 => say_with("ui-carry-progress", &counts),
+        Stage::Records => say_with("ui-carry-done", &counts[..1]),
+    }
+}
+
+/// How far a longer piece of work is, and the way to cancel it. In a browser the work holds the page's
+/// one thread until it ends.
 #[component]
-fn Working(progress: Progress) -> Element {
-    let text = if progress.of > 0 {
-        say_with(
-            "ui-carry-progress",
-            &[
-                ("done", Arg::Number(progress.done as f64)),
-                ("of", Arg::Number(progress.of as f64)),
-            ],
-        )
+fn Working(progress: Progress, cancelled: bool, oncancel: EventHandler<()>) -> Element {
+    let text = if cancelled {
+        say("ui-carry-cancelling")
     } else {
-        say_with("ui-carry-done", &[("done", Arg::Number(progress.done as f64))])
+        stage_text(&progress)
     };
     rsx! {
         section { class: "working", role: "status",
@@ -233,17 +268,21 @@ fn Working(progress: Progress) -> Element {
                 progress {}
             }
             p { "{text}" }
+            if cfg!(not(target_family = "wasm")) {
+                button { class: "second wide", disabled: cancelled, onclick: move |_| oncancel.call(()), {say("ui-cancel")} }
+            }
         }
     }
 }
 
 /// The way out: who this is, what is to go, and the button.
 #[component]
-fn Out(onmake: EventHandler<Sending>) -> Element {
+fn Out(onmake: EventHandler<Export>) -> Element {
     let mut desk = use_context::<Signal<Desk>>();
     let mut chosen = use_signal(|| "all".to_owned());
     // The jobs that were ticked, for a file with some of them.
     let mut ticked = use_signal(Vec::<JobId>::new);
+    let mut keep_position = use_signal(|| false);
     let jobs: Vec<(JobId, String)> = {
         let desk = desk.read();
         desk.jobs().0.iter().map(|job| (job.id, job.name.clone())).collect()
@@ -304,6 +343,11 @@ fn Out(onmake: EventHandler<Sending>) -> Element {
                     }
                 }
             }
+            Switch {
+                label: say("ui-carry-position"), on: keep_position(),
+                onswitch: move |on: bool| keep_position.set(on),
+            }
+            p { class: "soft", {say("ui-carry-position-help")} }
             button {
                 class: "main wide",
                 disabled: some && ticked.read().is_empty(),
@@ -313,10 +357,53 @@ fn Out(onmake: EventHandler<Sending>) -> Element {
                     } else {
                         desk.read().sending(&chosen())
                     };
-                    onmake.call(sending);
+                    onmake.call(Export { sending, keep_position: keep_position(), existing: Existing::Refuse });
                 },
                 {say("ui-carry-make")}
             }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn shown(progress: Progress, cancelled: bool) -> String {
+        #[derive(Props, Clone, PartialEq)]
+        struct Given {
+            progress: Progress,
+            cancelled: bool,
+        }
+        #[allow(non_snake_case)]
+        fn Screen(given: Given) -> Element {
+            use_context_provider(super::super::words::Words::english);
+            rsx! {
+                Working { progress: given.progress, cancelled: given.cancelled, oncancel: |()| () }
+            }
+        }
+        let mut dom = VirtualDom::new_with_props(Screen, Given { progress, cancelled });
+        dom.rebuild_in_place();
+        dioxus_ssr::render(&dom)
+    }
+
+    /// Each stage has its line, and each can be cancelled.
+    #[test]
+    fn the_work_shows_its_stage_and_can_be_cancelled() {
+        let at = |stage, done, of| {
+            let mut progress = Progress::default();
+            (progress.stage, progress.done, progress.of) = (stage, done, of);
+            progress
+        };
+        for (progress, text) in [
+            (at(Stage::Key, 0, 0), "passphrase"),
+            (at(Stage::Records, 500, 0), "500 records"),
+            (at(Stage::Records, 500, 900), "500 of 900 records"),
+            (at(Stage::Photos, 2, 7), "2 of 7 photos"),
+        ] {
+            let html = shown(progress.clone(), false);
+            assert!(html.contains(text) && html.contains("Cancel"), "{html}");
+            assert!(shown(progress, true).contains("Stopping"));
         }
     }
 }

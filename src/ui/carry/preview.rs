@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::words::{say, say_with};
-use crate::app::travel::{Parcel, local_time};
+use crate::app::travel::{Parcel, local_time, size_text};
 use crate::merge::Kind;
 use crate::store::Tally;
 use crate::text::Arg;
@@ -43,7 +43,11 @@ fn rows(kind: Kind, tally: Tally) -> Option<(String, String)> {
 /// The file in hand.
 #[component]
 pub fn Preview(parcel: Parcel, ontake: EventHandler<()>, onleave: EventHandler<()>) -> Element {
-    let Parcel { manifest, arrival } = parcel;
+    let Parcel {
+        manifest,
+        unpacked,
+        arrival,
+    } = parcel;
     let from = if manifest.from.name.is_empty() {
         manifest.from.device.to_string()
     } else {
@@ -69,6 +73,7 @@ pub fn Preview(parcel: Parcel, ontake: EventHandler<()>, onleave: EventHandler<(
                     }
                 }
             }
+            p { class: "soft", {say_with("ui-carry-size", &[("size", Arg::Text(&size_text(unpacked)))])} }
             if photos > 0 {
                 p { class: "soft", {say_with("ui-carry-photos", &[("count", Arg::Number(photos as f64))])} }
             }

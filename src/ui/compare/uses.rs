@@ -45,10 +45,8 @@ fn UseRow(word: &'static str, offer: UseOffer) -> Element {
                 class: if here { "winding-card chosen" } else { "winding-card" },
                 onclick: move |_| {
                     let mut desk = desk.write();
-                    if !here {
-                        desk.set_use(word);
-                    }
                     desk.go(Screen::Rewind);
+                    desk.choose_use(word);
                 },
                 strong { {use_label(word)} }
                 match &offer {

@@ -5,8 +5,8 @@ use dioxus::prelude::*;
 
 use crate::exchange::Incoming;
 
-/// A file that the person picked.
-pub struct Picked(Inner);
+/// A file that the person picked, and the most bytes of it that are read.
+pub struct Picked(Inner, u64);
 
 enum Inner {
     /// The framework hands it over.
@@ -26,10 +26,10 @@ impl Picked {
         }
     }
 
-    /// All that is in it; none where it cannot be read.
+    /// All that is in it; none where it cannot be read, or is longer than was asked for.
     pub async fn bytes(self) -> Option<Vec<u8>> {
         match self.0 {
-            Inner::Given(file) => file.read_bytes().await.ok().map(|bytes| bytes.to_vec()),
+            Inner::Given(file) => read_given(file, self.1).await,
             #[cfg(feature = "mobile")]
             Inner::Read { bytes, .. } => bytes,
         }
@@ -47,6 +47,31 @@ impl Picked {
     pub async fn incoming(self) -> Option<Incoming> {
         self.bytes().await.map(|bytes| Incoming::Bytes(bytes.into()))
     }
+}
+
+/// Reads a file of this machine. Its length is not believed: a device has none, and no end.
+#[cfg(not(any(target_family = "wasm", feature = "mobile")))]
+async fn read_given(file: FileData, most: u64) -> Option<Vec<u8>> {
+    super::super::aside::aside(move || read_at_most(&file.path(), most)).await?
+}
+
+/// The bytes of a file; none where it cannot be read or has more than `most`.
+#[cfg(not(any(target_family = "wasm", feature = "mobile")))]
+fn read_at_most(path: &std::path::Path, most: u64) -> Option<Vec<u8>> {
+    use std::io::Read;
+    let mut bytes = Vec::new();
+    let file = std::fs::File::open(path).ok()?;
+    file.take(most + 1).read_to_end(&mut bytes).ok()?;
+    (bytes.len() as u64 <= most).then_some(bytes)
+}
+
+/// Reads what the framework hands over: its length is the browser's word.
+#[cfg(any(target_family = "wasm", feature = "mobile"))]
+async fn read_given(file: FileData, most: u64) -> Option<Vec<u8>> {
+    if file.size() > most {
+        return None;
+    }
+    file.read_bytes().await.ok().map(|bytes| bytes.to_vec())
 }
 
 /// A field to pick a file with. `accept` is what may be picked; with `camera`, a phone offers its
@@ -71,7 +96,7 @@ pub fn FilePick(
                 "capture": if camera { "environment" },
                 onchange: move |event| {
                     for file in event.files() {
-                        onpick.call(Picked(Inner::Given(file)));
+                        onpick.call(Picked(Inner::Given(file), most));
                     }
                 },
             }
@@ -104,9 +129,22 @@ fn read_in_web_view(id: &str, most: u64, onpick: EventHandler<Picked>) {
                 if let Some(size) = size {
                     let bytes = std::mem::take(&mut bytes);
                     let bytes = (bytes.len() as u64 == size).then_some(bytes);
-                    onpick.call(Picked(Inner::Read { size, bytes }));
+                    onpick.call(Picked(Inner::Read { size, bytes }, most));
                 }
             }
         }
     });
+}
+
+#[cfg(all(test, unix, not(feature = "mobile")))]
+mod tests {
+    /// A device that never ends is given up after the most that was asked for.
+    #[test]
+    fn a_device_without_end_is_not_read() {
+        assert_eq!(super::read_at_most(std::path::Path::new("/dev/zero"), 1 << 20), None);
+        assert_eq!(
+            super::read_at_most(std::path::Path::new("/dev/null"), 10),
+            Some(Vec::new())
+        );
+    }
 }

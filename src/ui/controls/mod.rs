@@ -1,6 +1,7 @@
 //! Controls that the screens share.
 
 mod choices;
+mod draft;
 mod file_pick;
 mod hold;
 mod number;

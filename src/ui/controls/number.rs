@@ -4,11 +4,20 @@ use dioxus::prelude::*;
 
 use super::super::desk::Desk;
 use super::super::words::{field_text, say, say_with};
+use super::draft::Draft;
 use crate::app::shop::{Entry, range_text, shown_number, unit_symbol};
 use crate::job::fields::Field;
 use crate::job::fields::Shape;
 use crate::quantity::{LengthUnit, Origin};
 use crate::text::{Arg, Term};
+
+/// Whether a value got so was read off the part, so that the next one likely will be too.
+const fn is_tool(origin: Origin) -> bool {
+    matches!(
+        origin,
+        Origin::Calipers | Origin::Rule | Origin::Meter | Origin::Scale | Origin::Counted | Origin::Label
+    )
+}
 
 /// What a field holds now.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -22,7 +31,11 @@ struct Held {
 #[component]
 pub fn NumberField(path: String) -> Element {
     let mut desk = use_context::<Signal<Desk>>();
-    let mut refused = use_signal(|| None::<String>);
+    // Drafts are no signals: a key that is pressed must not draw the field anew.
+    let mut value_draft = use_hook(|| CopyValue::new(Draft::<Held>::default()));
+    let mut spread_draft = use_hook(|| CopyValue::new(Draft::<Held>::default()));
+    let mut entries = use_signal(|| 0_u32);
+    let _ = entries();
     let (field, held, unit) = {
         let desk = desk.read();
         let Some((document, field)) = desk.numbers(&path) else {
@@ -35,25 +48,60 @@ pub fn NumberField(path: String) -> Element {
     let (symbol, range) = (unit_symbol(field, unit), range_text(field, unit));
     let typical = held.origin == Some(Origin::Typical);
     let id = path.replace('.', "-");
-    let mut commit = {
-        let (path, held) = (path.clone(), held.clone());
-        move |value: Option<String>, spread: Option<String>, origin: Option<Origin>| {
-            // A new value takes the field's usual ± and origin: the old ones were of the old value.
-            let fresh = value.is_some();
-            let text = value.unwrap_or_else(|| held.value.clone());
-            let kept = if fresh { String::new() } else { held.plus_minus.clone() };
+    let enter = {
+        let path = path.clone();
+        move |text: &str, plus_minus: &str, origin: Option<Origin>| {
             let entry = Entry {
                 path: &path,
-                text: &text,
-                plus_minus: &spread.unwrap_or(kept),
-                origin: origin.or(if fresh { None } else { held.origin }),
+                text,
+                plus_minus,
+                origin,
             };
-            let message = desk.write().enter_number(&entry);
-            refused.set(message);
+            desk.write().enter_number(&entry)
         }
     };
-    let mut commit_value = commit.clone();
-    let mut commit_spread = commit.clone();
+    // What was refused is still what the person means.
+    let meant = {
+        let held = held.clone();
+        move || {
+            let draft = value_draft.read();
+            draft.kept(&held).unwrap_or(&held.value).to_owned()
+        }
+    };
+    let mut enter_value = {
+        let (held, mut enter) = (held.clone(), enter.clone());
+        move |text: String| {
+            // A new value has the usual ± of its tool: the old one was of the old value.
+            let message = enter(&text, "", held.origin.filter(|origin| is_tool(*origin)));
+            value_draft.write().entered(&text, held.clone(), message);
+            entries += 1;
+        }
+    };
+    let mut enter_spread = {
+        let (held, meant, mut enter) = (held.clone(), meant.clone(), enter.clone());
+        move |text: String| {
+            let message = enter(&meant(), &text, held.origin);
+            spread_draft.write().entered(&text, held.clone(), message);
+            entries += 1;
+        }
+    };
+    let mut choose_origin = {
+        let (held, mut enter) = (held.clone(), enter.clone());
+        move |origin: Option<Origin>| {
+            let text = meant();
+            let message = enter(&text, "", origin);
+            value_draft.write().entered(&text, held.clone(), message);
+            entries += 1;
+        }
+    };
+    let mut leave_value = enter_value.clone();
+    let mut leave_spread = enter_spread.clone();
+    let shown_value = value_draft.read().kept(&held).unwrap_or(&held.value).to_owned();
+    let shown_spread = spread_draft.read().kept(&held).unwrap_or(&held.plus_minus).to_owned();
+    let messages: Vec<String> = [value_draft, spread_draft]
+        .iter()
+        .filter_map(|draft| draft.read().message(&held).map(str::to_owned))
+        .collect();
     rsx! {
         div { class: if typical { "field typical" } else { "field" },
             div { class: "label-row",
@@ -67,8 +115,13 @@ pub fn NumberField(path: String) -> Element {
                     inputmode: "decimal",
                     autocomplete: "off",
                     aria_describedby: "{id}-range",
-                    value: "{held.value}",
-                    onchange: move |event| commit_value(Some(event.value()), None, None),
+                    value: "{shown_value}",
+                    oninput: move |event| value_draft.write().typed(event.value()),
+                    onchange: move |event| enter_value(event.value()),
+                    onblur: move |_| {
+                        let typed = value_draft.write().left();
+                        if let Some(text) = typed { leave_value(text); }
+                    },
                 }
                 span { class: "unit", "{symbol}" }
                 if reading {
@@ -78,13 +131,18 @@ pub fn NumberField(path: String) -> Element {
                         inputmode: "decimal",
                         autocomplete: "off",
                         aria_label: say_with("ui-plus-minus-of", &[("field", Arg::Text(&label))]),
-                        value: "{held.plus_minus}",
-                        onchange: move |event| commit_spread(None, Some(event.value()), None),
+                        value: "{shown_spread}",
+                        oninput: move |event| spread_draft.write().typed(event.value()),
+                        onchange: move |event| enter_spread(event.value()),
+                        onblur: move |_| {
+                            let typed = spread_draft.write().left();
+                            if let Some(text) = typed { leave_spread(text); }
+                        },
                     }
                     select {
                         class: "origin",
                         aria_label: say_with("ui-origin-of", &[("field", Arg::Text(&label))]),
-                        onchange: move |event| commit(None, None, Origin::from_word(&event.value())),
+                        onchange: move |event| choose_origin(Origin::from_word(&event.value())),
                         for origin in Origin::ALL {
                             option { value: origin.word(), selected: held.origin.unwrap_or(field.origin) == origin, "{origin.word()}" }
                         }
@@ -95,7 +153,7 @@ pub fn NumberField(path: String) -> Element {
                 if typical { strong { {say("ui-not-measured")} " " } }
                 {field_text(field, "hint")} " {range}."
             }
-            if let Some(message) = refused() {
+            for message in messages {
                 p { class: "refused", role: "alert", "{message}." }
             }
         }

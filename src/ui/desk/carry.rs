@@ -5,10 +5,12 @@ use std::path::{Path, PathBuf};
 use uuid::Uuid;
 
 use super::Desk;
+use crate::app::guard::guarded;
 use crate::app::materials::materials_table;
 use crate::app::shop::Shop;
 use crate::app::travel::{Sending, copies};
 use crate::exchange::table;
+use crate::job::JobId;
 use crate::merge::Kind;
 use crate::store::{Backup, Carried, Fork, Peer, StoreError};
 
@@ -115,11 +117,12 @@ impl Desk {
     pub fn save_drawings(&mut self) -> Option<PathBuf> {
         let unit = self.unit();
         let answer = self.answer()?.ok()?;
-        let files: Vec<(String, String)> = crate::report::drawings(self.file()?, answer, unit)
+        let drawings = guarded(|| Some(crate::report::drawings(self.file()?, answer, unit))).ok()??;
+        let files: Vec<(String, String)> = drawings
             .into_iter()
             .map(|(name, svg)| (format!("{name}.svg"), svg))
             .collect();
-        self.save_files(&files)
+        self.save_files(self.job_id()?, &files)
     }
 
     /// Saves the job's tables; gives the folder.
@@ -134,11 +137,11 @@ impl Desk {
         {
             files.push(("materials.csv".to_owned(), table(&materials_table(design))));
         }
-        self.save_files(&files)
+        self.save_files(self.job_id()?, &files)
     }
 
-    fn save_files(&mut self, files: &[(String, String)]) -> Option<PathBuf> {
-        match crate::app::save_files(&self.folder, self.job_id()?, files) {
+    pub(super) fn save_files(&mut self, job: JobId, files: &[(String, String)]) -> Option<PathBuf> {
+        match crate::app::save_files(&self.folder, job, files) {
             Ok(place) => Some(place),
             Err(message) => {
                 self.notice = Some(message);

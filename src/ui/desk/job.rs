@@ -1,10 +1,10 @@
 //! The job in hand: opened, changed, removed.
 
-use super::{Desk, Open, Screen, answered};
+use super::{Desk, Open, Screen, Trouble, evaluated};
 use crate::app::answer::Answer;
 use crate::app::shop::{Entry, Shop};
 use crate::job::{Conditions, Core, Goal, JobFile, JobId};
-use crate::magnetics::mains::Outlet;
+use crate::magnetics::circuit::mains::Outlet;
 use crate::store::Setting;
 
 impl Desk {
@@ -36,13 +36,26 @@ impl Desk {
         }
     }
 
-    /// Puts a job on the desk.
+    /// Puts a job on the desk. One that cannot be evaluated stays on the shelf, which says why.
     pub fn open_job(&mut self, id: JobId, at: Screen) {
-        if let Some(file) = self.with_shop(|shop| shop.job(id)) {
-            let answer = answered(&file);
-            self.open = Some(Open { id, file, answer });
-            self.donor = self.with_shop(|shop| shop.donor_of(id)).flatten();
-            self.go(at);
+        let Ok(shop) = &self.shop else { return };
+        let opened = match shop.job(id) {
+            Ok(file) => evaluated(self.evaluate, &file).map(|answer| (file, answer)),
+            Err(error) => Err(Trouble::Unreadable(error.to_string())),
+        };
+        match opened {
+            Ok((file, answer)) => {
+                self.notice = None;
+                self.troubled = None;
+                let answer = Ok(answer);
+                self.open = Some(Open { id, file, answer });
+                self.donor = self.with_shop(|shop| shop.donor_of(id)).flatten();
+                self.go(at);
+            }
+            Err(why) => {
+                self.in_trouble(id, why);
+                self.go(Screen::Shelf);
+            }
         }
     }
 
@@ -117,7 +130,7 @@ impl Desk {
     #[must_use]
     pub fn other_job(&self, id: JobId) -> Option<(JobFile, Answer)> {
         let file = self.shop.as_ref().ok()?.job(id).ok()?;
-        let answer = crate::app::answer::answer(&file).ok()?;
+        let answer = evaluated(self.evaluate, &file).ok()?;
         Some((file, answer))
     }
     /// Plugs the job into another outlet.

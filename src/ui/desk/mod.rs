@@ -1,6 +1,7 @@
 //! What is on the desk: the open job, its answer, the screen shown. Every change goes through a
 //! method here, is saved at once, and is answered anew.
 
+mod asked;
 mod carry;
 mod guided;
 mod job;
@@ -8,18 +9,23 @@ mod list;
 mod photos;
 mod screen;
 mod settings;
+mod trouble;
 mod way;
 mod winding;
 
 use std::path::{Path, PathBuf};
 
 use crate::app::answer::{Answer, answer};
+use crate::app::guard::guarded;
 use crate::app::shop::{Shop, ShopError};
 use crate::job::{DonorId, JobFile, JobId};
 use crate::store::{JobSummary, Setting};
+use crate::wire::UnknownConductor;
 
+pub use asked::Asked;
 pub use guided::Held;
 pub use screen::Screen;
+pub use trouble::{Trouble, Troubled};
 pub use way::screen_of;
 
 /// The job on the desk.
@@ -27,8 +33,15 @@ pub use way::screen_of;
 struct Open {
     id: JobId,
     file: JobFile,
-    answer: Result<Answer, String>,
+    answer: Result<Answer, Trouble>,
 }
+
+/// How a job is evaluated: [`answer`], or what a test puts in its place.
+pub type Evaluate = fn(&JobFile) -> Result<Answer, UnknownConductor>;
+
+/// What [`Setting::Place`] begins with while the job of the last time is opened: where it still does at
+/// the next start, the app stopped over that job.
+const OPENING: &str = "opening ";
 
 /// Jobs shown at a time in the list.
 pub const PAGE_OF_JOBS: u32 = 40;
@@ -47,12 +60,24 @@ pub struct Desk {
     count: u32,
     /// The words that the listed jobs are to have; empty for all jobs.
     wanted: String,
+    evaluate: Evaluate,
+    asked: Option<Asked>,
+    /// A job that could not be opened.
+    troubled: Option<Troubled>,
+    /// True until the first screen with the job of the last time was shown.
+    opening: bool,
 }
 
 impl Desk {
     /// Opens the data folder; where that fails, the desk shows why.
     #[must_use]
     pub fn open(folder: &Path) -> Self {
+        Self::open_with(folder, answer)
+    }
+
+    /// [`Desk::open`] with another evaluation.
+    #[must_use]
+    pub fn open_with(folder: &Path, evaluate: Evaluate) -> Self {
         let shop = Shop::open(folder).map_err(|error| error.to_string());
         if let Err(error) = &shop {
             tracing::error!("cannot open the data: {error}");
@@ -68,18 +93,24 @@ impl Desk {
             listed: Vec::new(),
             count: 0,
             wanted: String::new(),
+            evaluate,
+            asked: None,
+            troubled: None,
+            opening: false,
         };
         desk.list_again();
         desk.back_to_place();
         desk
     }
 
-    /// Goes back to where the person was when the app was last closed, or the device died.
+    /// Goes back to where the person was when the app was last closed, or the device died. A job that
+    /// cannot be opened, or that the app stopped over the last time, is left on the shelf.
     fn back_to_place(&mut self) {
         let Some(place) = self.setting(Setting::Place) else {
             return;
         };
-        let mut words = place.split(' ');
+        let stopped = place.starts_with(OPENING);
+        let mut words = place.trim_start_matches(OPENING).split(' ');
         let word = words.next().unwrap_or_default();
         let mut id = || words.next().and_then(|id| id.parse().ok());
         let (job, donor) = (id().map(JobId), id().map(DonorId));
@@ -89,8 +120,23 @@ impl Desk {
         else {
             return;
         };
-        if let Some(job) = job {
-            self.open_job(job, screen);
+        match job {
+            Some(job) if stopped => {
+                self.in_trouble(job, Trouble::Interrupted);
+                self.go(Screen::Shelf);
+                return;
+            }
+            Some(job) => {
+                self.opening = true;
+                self.set(Setting::Place, &format!("{OPENING}{place}"));
+                self.open_job(job, screen);
+                if self.open.is_none() {
+                    self.settle_start();
+                    self.notice = None;
+                    return;
+                }
+            }
+            None => {}
         }
         if let Some(donor) = donor
             && self.with_shop(|shop| shop.donor(donor)).is_some()
@@ -102,7 +148,23 @@ impl Desk {
         self.notice = None;
     }
 
+    /// Tells that the screen of the job of the last time was shown: the app got over it.
+    pub fn settle_start(&mut self) {
+        if std::mem::take(&mut self.opening) {
+            self.remember_place();
+        }
+    }
+
+    /// Whether [`Desk::settle_start`] is still to come.
+    #[must_use]
+    pub fn is_starting(&self) -> bool {
+        self.opening
+    }
+
     fn remember_place(&mut self) {
+        if self.opening {
+            return;
+        }
         let id = |id: Option<String>| id.unwrap_or_else(|| "-".to_owned());
         let (job, donor) = (
             id(self.job_id().map(|id| id.to_string())),
@@ -131,6 +193,7 @@ impl Desk {
     /// Shows a screen.
     pub fn go(&mut self, screen: Screen) {
         self.screen = screen;
+        self.asked = None;
         if screen == Screen::Shelf {
             self.list_again();
         }
@@ -174,10 +237,8 @@ impl Desk {
 
     /// Its answer.
     #[must_use]
-    pub fn answer(&self) -> Option<Result<&Answer, &str>> {
-        self.open
-            .as_ref()
-            .map(|open| open.answer.as_ref().map_err(String::as_str))
+    pub fn answer(&self) -> Option<Result<&Answer, &Trouble>> {
+        self.open.as_ref().map(|open| open.answer.as_ref())
     }
 
     /// Its id.
@@ -263,7 +324,7 @@ impl Desk {
         let Ok(shop) = &self.shop else { return };
         match shop.job(id) {
             Ok(file) => {
-                let answer = answered(&file);
+                let answer = evaluated(self.evaluate, &file);
                 self.open = Some(Open { id, file, answer });
             }
             // Undo may have taken the whole job back.
@@ -275,6 +336,17 @@ impl Desk {
     }
 }
 
-fn answered(file: &JobFile) -> Result<Answer, String> {
-    answer(file).map_err(|error| error.to_string())
+/// A desk that is put away was not stopped over its job.
+impl Drop for Desk {
+    fn drop(&mut self) {
+        if !std::thread::panicking() {
+            self.settle_start();
+        }
+    }
+}
+
+fn evaluated(evaluate: Evaluate, file: &JobFile) -> Result<Answer, Trouble> {
+    guarded(|| evaluate(file))
+        .map_err(|fault| Trouble::Fault(fault.to_string()))?
+        .map_err(|error| Trouble::Value(error.to_string()))
 }

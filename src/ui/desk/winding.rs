@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use super::Desk;
 use crate::app::answer::{Design, as_choice, design};
+use crate::app::guard::guarded;
 use crate::app::listing::wire_label;
 use crate::job::{Choice, DesignId, StockId};
 use crate::report;
@@ -72,8 +73,12 @@ impl Desk {
         let planned = self.planned().and_then(Result::ok);
         let tests = self.tests(planned.as_ref()).and_then(Result::ok);
         let shop = self.shop.as_ref().ok();
-        let answer = &answer.clone().joined_with(self.file()?, |id| shop?.job(id).ok());
-        report::page(self.file()?, answer, tests.as_ref(), self.unit()).ok()
+        let (file, unit) = (self.file()?, self.unit());
+        guarded(|| {
+            let answer = &answer.clone().joined_with(file, |id| shop?.job(id).ok());
+            report::page(file, answer, tests.as_ref(), unit).ok()
+        })
+        .ok()?
     }
 
     /// Saves the page, and says where.
@@ -98,19 +103,14 @@ impl Desk {
             Some(Ok(answer)) => as_choice(candidate, &answer.problem.rebuild, &answer.catalogue),
             _ => return,
         };
-        self.choose(Some(choice));
+        self.choose_winding(Some(choice));
     }
 
     /// A candidate in full, for a look before it is chosen.
     #[must_use]
     pub fn look_at(&self, candidate: &Candidate) -> Option<Design> {
         let answer = self.answer()?.ok()?;
-        design(
-            &answer.problem.rebuild,
-            &answer.goal?,
-            *candidate,
-            false,
-            &answer.catalogue,
-        )
+        let goal = answer.goal?;
+        guarded(|| design(&answer.problem.rebuild, &goal, *candidate, false, &answer.catalogue)).ok()?
     }
 }

@@ -75,7 +75,7 @@ fn view(desk: &Desk) -> Option<View> {
             .iter()
             .filter(|name| !(charger && **name == "series_reactance"))
             .filter_map(|name| {
-                let index = crate::magnetics::performance::Performance::FIELDS
+                let index = crate::magnetics::circuit::performance::Performance::FIELDS
                     .iter()
                     .position(|f| f == name)?;
                 let wideners = design.wideners(name);
@@ -143,7 +143,7 @@ pub fn DesignView() -> Element {
             Kept { title: view.title.clone() }
             div { class: "row",
                 if view.chosen {
-                    button { class: "second", onclick: move |_| desk.write().choose(None), "Back to the best" }
+                    button { class: "second", onclick: move |_| desk.write().choose_winding(None), "Back to the best" }
                 }
                 button { class: "main", onclick: move |_| desk.write().go(Screen::Page), "Page for the bench" }
             }
@@ -163,7 +163,7 @@ fn Kept(title: String) -> Element {
         ul { class: "jobs",
             for (id, name, choice) in kept {
                 li { key: "{id}",
-                    button { class: "job", onclick: move |_| desk.write().choose(Some(choice.clone())),
+                    button { class: "job", onclick: move |_| desk.write().choose_winding(Some(choice.clone())),
                         strong { "{name}" }
                         span { "Kept: tap to choose it" }
                     }
@@ -207,7 +207,7 @@ fn Pins(pinned: Pinned) -> Element {
                     let choice = desk.read().file().and_then(|file| file.choice.clone());
                     let Some(choice) = choice else { return };
                     let placement = if word == "over" { Placement::OverPrimary } else { Placement::BesidePrimary };
-                    desk.write().choose(Some(crate::job::Choice { placement, ..choice }));
+                    desk.write().choose_winding(Some(crate::job::Choice { placement, ..choice }));
                 },
             }
             Switch { label: "Hold the turns", on: pinned.turns, onswitch: move |on| pin(Pinned { turns: on, ..pinned }) }

@@ -19,10 +19,6 @@ use crate::app::listing::headline;
 #[component]
 pub fn Rewind() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
-    let trouble = match desk.read().answer() {
-        Some(Err(message)) => Some(message.to_owned()),
-        _ => None,
-    };
     let best = {
         let desk = desk.read();
         match desk.answer() {
@@ -41,9 +37,6 @@ pub fn Rewind() -> Element {
                 if winding { ranked::Ranked {} }
             }
             div { class: "look",
-                if let Some(message) = trouble {
-                    p { class: "danger", role: "alert", "{message}" }
-                }
                 design::DesignView {}
                 supply::Supply {}
                 behaviour::InductorView {}

@@ -22,7 +22,7 @@ pub fn Measures() -> Element {
                 }
             } else {
                 p { class: "hint", {say("ui-measures-job")} }
-                button { class: "second wide", onclick: move |_| desk.write().start_job_in_teardown(), {say("ui-start-job")} }
+                button { class: "second wide", onclick: move |_| desk.write().start_job_from_donor(), {say("ui-start-job")} }
             }
         }
     }

@@ -8,6 +8,7 @@ use super::super::super::words::{say, told};
 use super::ToldView;
 use super::inputs::{Grade, Insulation};
 use crate::app::behaviour::inductor::inductor;
+use crate::app::guard::guarded;
 use crate::report;
 use crate::report::behaviour::Told;
 use crate::text::Term;
@@ -19,7 +20,7 @@ pub fn InductorView() -> Element {
     let found: Option<Result<Told, String>> = {
         let desk = desk.read();
         match (desk.file(), desk.answer()) {
-            (Some(file), Some(Ok(answer))) => inductor(file, answer).and_then(|found| {
+            (Some(file), Some(Ok(answer))) => guarded(|| inductor(file, answer)).ok().flatten().and_then(|found| {
                 told(|texts| {
                     Some(match &found {
                         Ok(found) => Ok(report::behaviour::inductor(found, texts)),

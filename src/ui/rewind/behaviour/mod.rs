@@ -12,6 +12,7 @@ use super::super::controls::{Numbers, Terms};
 use super::super::desk::Desk;
 use super::super::words::{say, told};
 use crate::app::behaviour;
+use crate::app::guard::guarded;
 use crate::job::{Goal, JobFile};
 use crate::report;
 use crate::report::behaviour::Told;
@@ -136,18 +137,21 @@ fn Panel(topic: Topic) -> Element {
 /// What a topic says of a job; none where it has no answer.
 fn answer_of(desk: &Desk, topic: Topic) -> Option<Told> {
     let (file, answer) = (desk.file()?, desk.answer()?.ok()?);
-    told(|texts| {
-        Some(match topic {
-            Topic::Idle => report::behaviour::idle(&behaviour::idle::idle(file, answer)?, texts),
-            Topic::Inrush => report::behaviour::inrush(&behaviour::inrush::inrush(file, answer)?, texts),
-            Topic::Shunts => report::behaviour::shunts(&behaviour::shunts::shunts(file, answer)?, texts),
-            Topic::Heat => report::behaviour::heat(&behaviour::heat::heat(file, answer)?, texts),
-            Topic::Direct => {
-                report::behaviour::direct_current(&behaviour::direct_current::direct_current(file, answer)?, texts)
-            }
-            Topic::Pairs => return None,
+    let answered = guarded(|| {
+        told(|texts| {
+            Some(match topic {
+                Topic::Idle => report::behaviour::idle(&behaviour::idle::idle(file, answer)?, texts),
+                Topic::Inrush => report::behaviour::inrush(&behaviour::inrush::inrush(file, answer)?, texts),
+                Topic::Shunts => report::behaviour::shunts(&behaviour::shunts::shunts(file, answer)?, texts),
+                Topic::Heat => report::behaviour::heat(&behaviour::heat::heat(file, answer)?, texts),
+                Topic::Direct => {
+                    report::behaviour::direct_current(&behaviour::direct_current::direct_current(file, answer)?, texts)
+                }
+                Topic::Pairs => return None,
+            })
         })
-    })
+    });
+    answered.ok().flatten()
 }
 
 #[component]

@@ -7,6 +7,7 @@ use super::super::super::desk::Desk;
 use super::super::super::words::{say, told};
 use super::ToldView;
 use crate::app::behaviour::pairs::{joined, pair};
+use crate::app::guard::guarded;
 use crate::job::{JobId, Joining, PairChoice};
 use crate::report;
 
@@ -41,12 +42,15 @@ pub fn Pairs() -> Element {
         let desk = desk.read();
         let (second, second_answer) = desk.other_job(choice.other)?;
         let (file, answer) = (desk.file()?, desk.answer()?.ok()?);
-        let found = pair(
-            answer,
-            &second_answer,
-            joined(choice.primaries),
-            joined(choice.windings),
-        )?;
+        let found = guarded(|| {
+            pair(
+                answer,
+                &second_answer,
+                joined(choice.primaries),
+                joined(choice.windings),
+            )
+        })
+        .ok()??;
         told(|texts| Some(report::behaviour::pairs(&found, [&file.name, &second.name], texts)))
     });
     let ways = || {

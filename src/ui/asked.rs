@@ -1,0 +1,75 @@
+//! The question that stands before something that the person tapped.
+
+use dioxus::prelude::*;
+
+use super::desk::{Asked, Desk};
+use super::shelf::use_label;
+use super::words::{say, say_with};
+use crate::app::shop::outlet_of;
+use crate::job::DonorId;
+use crate::magnetics::circuit::mains::OUTLETS;
+use crate::text::Arg;
+
+/// The question, with its answers; nothing where none stands open.
+#[component]
+pub fn Question() -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let Some(asked) = desk.read().asked() else {
+        return rsx! {};
+    };
+    let here = desk
+        .read()
+        .file()
+        .map(|file| use_label(file.goal.word()))
+        .unwrap_or_default();
+    let (what, yes) = match &asked {
+        Asked::Outlet(donor) => return rsx! { WhichOutlet { donor: *donor } },
+        Asked::Use(word) => {
+            let words = [("from", here), ("to", use_label(word))];
+            let args: Vec<(&str, Arg)> = words.iter().map(|(name, text)| (*name, Arg::Text(text))).collect();
+            (say_with("ui-ask-use", &args), "ui-ask-use-yes")
+        }
+        Asked::Winding(_) => (say("ui-ask-winding"), "ui-ask-winding-yes"),
+    };
+    rsx! {
+        section { class: "danger asked", role: "alertdialog", aria_label: "{what}",
+            p { "{what}" }
+            div { class: "row",
+                button { class: "main", onclick: move |_| desk.write().ask_no_more(), {say("ui-ask-no")} }
+                button { class: "second", onclick: move |_| desk.write().answer_yes(), {say(yes)} }
+            }
+        }
+    }
+}
+
+/// The outlet of a job with a donor's core.
+#[component]
+fn WhichOutlet(donor: DonorId) -> Element {
+    let mut desk = use_context::<Signal<Desk>>();
+    let mut outlet = use_signal(|| desk.peek().outlet_of_donor(donor).word.to_owned());
+    rsx! {
+        section { class: "asked", role: "dialog", aria_label: say("ui-ask-outlet"),
+            h2 { {say("ui-ask-outlet")} }
+            p { class: "hint", {say("ui-ask-outlet-why")} }
+            div { class: "field",
+                label { r#for: "asked-outlet", {say("ui-job-outlet")} }
+                select { id: "asked-outlet", class: "long", onchange: move |event| outlet.set(event.value()),
+                    for row in OUTLETS {
+                        option { value: row.word, selected: *outlet.read() == row.word, "{row.label}" }
+                    }
+                }
+            }
+            div { class: "row",
+                button {
+                    id: "asked-start",
+                    class: "main",
+                    // The answer is where the person is looking next.
+                    onmounted: move |button| async move { let _ = button.data().set_focus(true).await; },
+                    onclick: move |_| desk.write().start_job_with(donor, outlet_of(&outlet.peek())),
+                    {say("ui-start-a-job")}
+                }
+                button { class: "quiet", onclick: move |_| desk.write().ask_no_more(), {say("ui-ask-outlet-no")} }
+            }
+        }
+    }
+}

@@ -1,0 +1,101 @@
+//! What is asked before it is done.
+
+use super::{Desk, Screen};
+use crate::job::{Choice, DonorId};
+use crate::magnetics::circuit::mains::Outlet;
+use crate::teardown::Phase;
+
+/// A question that stands before something that the person tapped.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Asked {
+    /// Another use, while the tests of this one's winding have begun.
+    Use(String),
+    /// Another winding, likewise; none for the best one found.
+    Winding(Option<Choice>),
+    /// The outlet of a job with this donor's core.
+    Outlet(DonorId),
+}
+
+impl Desk {
+    /// The question that stands open.
+    #[must_use]
+    pub fn asked(&self) -> Option<Asked> {
+        self.asked.clone()
+    }
+
+    /// The person thought better of it.
+    pub fn ask_no_more(&mut self) {
+        self.asked = None;
+    }
+
+    /// Chooses another use; asks first where tests would count no more.
+    pub fn choose_use(&mut self, word: &str) {
+        let other = self.file().is_some_and(|file| file.goal.word() != word);
+        if other && self.tests_count() {
+            self.asked = Some(Asked::Use(word.to_owned()));
+        } else if other {
+            self.set_use(word);
+        }
+    }
+
+    /// Chooses a winding, or the best one; asks first where tests would count no more.
+    pub fn choose_winding(&mut self, choice: Option<Choice>) {
+        if self.tests_count() {
+            self.asked = Some(Asked::Winding(choice));
+        } else {
+            self.choose(choice);
+        }
+    }
+
+    /// Does what was asked about; starts the job where that was the outlet.
+    pub fn answer_yes(&mut self) {
+        match self.asked.take() {
+            Some(Asked::Use(word)) => self.set_use(&word),
+            Some(Asked::Winding(choice)) => self.choose(choice),
+            Some(Asked::Outlet(donor)) => {
+                let outlet = self.outlet_of_donor(donor);
+                self.start_job_with(donor, outlet);
+            }
+            None => {}
+        }
+    }
+
+    /// Whether the job has tests that prove its winding as it is now.
+    fn tests_count(&self) -> bool {
+        let planned = self.planned().and_then(Result::ok);
+        let tests = self.tests(planned.as_ref()).and_then(Result::ok);
+        tests.is_some_and(|tests| !tests.outdated)
+    }
+
+    /// Asks for the outlet of a job with the core of the donor in hand.
+    pub fn start_job_from_donor(&mut self) {
+        self.asked = self.donor.map(Asked::Outlet);
+    }
+
+    /// The outlet that is offered first for a donor's core.
+    #[must_use]
+    pub fn outlet_of_donor(&self, donor: DonorId) -> &'static Outlet {
+        let known = self
+            .shop
+            .as_ref()
+            .ok()
+            .and_then(|shop| Some(shop.outlet_for(&shop.donor(donor).ok()?)));
+        known.unwrap_or_else(|| self.outlet())
+    }
+
+    /// Starts a job with a donor's core for an outlet, and opens it at Measure, or
+    /// stays at a teardown that goes on.
+    pub fn start_job_with(&mut self, donor: DonorId, outlet: &Outlet) {
+        self.asked = None;
+        let started = self.with_shop(|shop| {
+            let name = shop.donor(donor)?.name;
+            shop.start_job_from(donor, &name, outlet)
+        });
+        if let Some(job) = started {
+            // The teardown's step Measure goes on where it is.
+            let goes_on = matches!(self.teardown(), Some(Ok(state)) if state.phase() == Phase::Working);
+            let stays = self.screen() == Screen::Teardown && goes_on;
+            self.open_job(job, if stays { Screen::Teardown } else { Screen::Measure });
+        }
+    }
+}

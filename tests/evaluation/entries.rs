@@ -1,0 +1,198 @@
+//! What a person enters and chooses: nothing that was meant is lost, and nothing is done unasked.
+
+use std::path::Path;
+
+use curbcore::app::shop::{Entry, Shop, outlet_of};
+use curbcore::app::start::goal_of;
+use curbcore::job::{Goal, JobFile, Reading};
+use curbcore::magnetics::circuit::mains::OUTLETS;
+use curbcore::quantity::Origin;
+use curbcore::ui::{App, Asked, DataFolder, Desk, Screen};
+use dioxus::prelude::VirtualDom;
+
+fn render(folder: &Path) -> String {
+    let mut dom = VirtualDom::new(App).with_root_context(DataFolder(folder.to_owned()));
+    dom.rebuild_in_place();
+    dioxus_ssr::render(&dom)
+}
+
+fn entry<'a>(path: &'a str, text: &'a str, plus_minus: &'a str, origin: Option<Origin>) -> Entry<'a> {
+    Entry {
+        path,
+        text,
+        plus_minus,
+        origin,
+    }
+}
+
+#[test]
+fn a_value_equal_to_the_usual_one_counts_as_measured() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = Desk::open(folder.path());
+    desk.start_job("New", &OUTLETS[0]);
+    let width = |desk: &Desk| desk.file().unwrap().core.window_width_mm;
+    assert_eq!(width(&desk), Reading::new(18.0, 3.0, Origin::Typical));
+    assert_eq!(desk.enter_number(&entry("core.window_width_mm", "18", "", None)), None);
+    assert_eq!(width(&desk), Reading::new(18.0, 0.2, Origin::Calipers));
+}
+
+/// A tool chosen beside a value that stays has the ± of that tool.
+#[test]
+fn a_tool_sets_its_usual_spread() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = Desk::open(folder.path());
+    desk.start_job("New", &OUTLETS[0]);
+    for (origin, plus_minus) in [
+        (Origin::Calipers, 0.2),
+        (Origin::Rule, 1.0),
+        (Origin::Photo, 0.5),
+        (Origin::Typical, 3.6),
+    ] {
+        let refused = desk.enter_number(&entry("core.window_width_mm", "18", "", Some(origin)));
+        assert_eq!(refused, None);
+        let held = desk.file().unwrap().core.window_width_mm;
+        assert_eq!((held.origin, held.value), (origin, 18.0));
+        assert!((held.plus_minus - plus_minus).abs() < 1e-9, "{held:?}");
+    }
+    // A job file judges alike.
+    let text = desk.file().unwrap().to_json();
+    let mut document: serde_json::Value = serde_json::from_str(&text).unwrap();
+    document["core"]["window_width_mm"] = serde_json::json!({ "value": 18.0, "origin": "rule" });
+    let read = JobFile::parse(&document.to_string()).unwrap();
+    assert_eq!(read.core.window_width_mm, Reading::new(18.0, 1.0, Origin::Rule));
+}
+
+#[test]
+fn a_spread_that_is_too_wide_names_the_field_and_its_range() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = Desk::open(folder.path());
+    desk.open_demo();
+    let before = desk.file().unwrap().core.tongue_mm;
+    let message = desk.enter_number(&entry("core.tongue_mm", "35", "70", None)).unwrap();
+    assert_eq!(message, "± of Tongue width 70 is out of range: 0 to 35 mm");
+    assert_eq!(desk.file().unwrap().core.tongue_mm, before);
+}
+
+#[test]
+fn going_back_to_a_use_brings_its_targets_and_its_winding_back() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = Desk::open(folder.path());
+    desk.open_demo();
+    assert_eq!(desk.enter_number(&entry("goal.weld_current_a", "420", "", None)), None);
+    let best = desk.answer().unwrap().unwrap().found.ranked[1];
+    desk.choose_candidate(&best);
+    let (goal, choice) = (desk.file().unwrap().goal, desk.file().unwrap().choice.clone());
+    assert!(choice.is_some());
+    for word in ["battery_charger", "choke", "stick_welder"] {
+        desk.choose_use(word);
+        assert_eq!(desk.file().unwrap().goal, goal_of(word));
+        assert_eq!(desk.file().unwrap().choice, None);
+    }
+    assert_eq!(desk.enter_number(&entry("goal.arc_current_a", "55", "", None)), None);
+    drop(desk);
+    let mut desk = Desk::open(folder.path());
+    desk.choose_use("spot_welder");
+    assert_eq!(
+        (desk.file().unwrap().goal, &desk.file().unwrap().choice),
+        (goal, &choice)
+    );
+    desk.choose_use("stick_welder");
+    assert!(matches!(desk.file().unwrap().goal, Goal::StickWelder { arc_current_a, .. } if arc_current_a == 55.0));
+    // The file that travels keeps them too, and judges them.
+    let text = desk.file().unwrap().to_json();
+    assert_eq!(&JobFile::parse(&text).unwrap(), desk.file().unwrap());
+    let wrong = text.replace("\"weld_current_a\": 420.0", "\"weld_current_a\": 1e9");
+    assert_ne!(wrong, text);
+    assert!(JobFile::parse(&wrong).is_err());
+}
+
+#[test]
+fn tests_are_not_voided_unasked() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = Desk::open(folder.path());
+    desk.open_demo();
+    desk.begin_tests();
+    let goal = desk.file().unwrap().goal;
+    let outdated = |desk: &Desk| {
+        let planned = desk.planned().and_then(Result::ok);
+        desk.tests(planned.as_ref()).unwrap().unwrap().outdated
+    };
+    desk.choose_use("choke");
+    assert_eq!(desk.file().unwrap().goal, goal, "the question comes first");
+    assert_eq!(desk.asked(), Some(Asked::Use("choke".to_owned())));
+    desk.ask_no_more();
+    assert!(!outdated(&desk) && desk.asked().is_none());
+    let other = desk.answer().unwrap().unwrap().found.ranked[2];
+    desk.choose_candidate(&other);
+    assert!(matches!(desk.asked(), Some(Asked::Winding(Some(_)))));
+    desk.ask_no_more();
+
+    desk.choose_use("plain_supply");
+    desk.answer_yes();
+    assert_eq!(desk.file().unwrap().goal.word(), "plain_supply");
+    assert!(outdated(&desk));
+    // Nothing counts any more, so nothing is asked; and back it counts again.
+    desk.choose_use("spot_welder");
+    assert_eq!((desk.file().unwrap().goal, desk.asked()), (goal, None));
+    assert!(!outdated(&desk));
+}
+
+#[test]
+fn a_job_from_a_core_asks_for_the_outlet() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = Desk::open(folder.path());
+    desk.start_find("Find of 12:00");
+    desk.go(Screen::Teardown);
+    let donor = desk.donor_id().unwrap();
+    desk.start_job_from_donor();
+    assert_eq!(desk.asked(), Some(Asked::Outlet(donor)));
+    assert!(!desk.has_job(), "no outlet is taken for granted");
+    let outlet = outlet_of("schuko-16");
+    let european = OUTLETS.iter().find(|outlet| outlet.volts > 200.0).unwrap_or(outlet);
+    desk.start_job_with(donor, european);
+    assert_eq!(desk.screen(), Screen::Measure);
+    let file = desk.file().unwrap();
+    assert_eq!(
+        (file.mains.volts.value, f64::from(file.mains.hertz)),
+        (european.volts, european.hertz)
+    );
+    assert_eq!(file.core.primary.rated_volts, european.volts);
+    drop(desk);
+    let mut desk = Desk::open(folder.path());
+    assert_eq!(desk.outlet(), european, "the next job begins with it");
+    desk.start_job_from_donor();
+    assert_eq!(desk.outlet_of_donor(donor), european);
+    drop(desk);
+    assert!(render(folder.path()).contains("Tongue width"));
+}
+
+#[test]
+fn a_wrong_file_is_refused_without_the_words_of_a_library() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut shop = Shop::open(folder.path()).unwrap();
+    for (name, bytes) in [
+        ("picture.jpg", &[0xff_u8, 0xd8, 0xff, 0xe0, 0, 16][..]),
+        ("empty.curbshelf", &[]),
+        ("cut.curbshelf", b"PK\x03\x04\x14\x00"),
+        ("text.txt", b"Dear all, here is the shelf."),
+    ] {
+        let path = folder.path().join(name);
+        std::fs::write(&path, bytes).unwrap();
+        let message = shop.look_into(&path, None, |_| ()).unwrap_err().to_string();
+        assert!(
+            message.starts_with("this ") && message.contains("shelf file"),
+            "{message}"
+        );
+        for word in [
+            "zip",
+            "Zip",
+            "EOCD",
+            "archive",
+            "io error",
+            "UnexpectedEof",
+            "fill whole buffer",
+        ] {
+            assert!(!message.contains(word), "{message}");
+        }
+    }
+}

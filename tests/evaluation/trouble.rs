@@ -1,0 +1,190 @@
+//! A job that cannot be evaluated does not keep the app from starting, and can be put right.
+
+use std::path::Path;
+
+use curbcore::app::answer::{Answer, answer};
+use curbcore::app::repair::SetBack;
+use curbcore::app::shop::Shop;
+use curbcore::job::{Choice, JobFile, JobId, Pinned, Placement, WireMetal};
+use curbcore::magnetics::circuit::mains::OUTLETS;
+use curbcore::store::Setting;
+use curbcore::ui::{App, DataFolder, Desk, Evaluation, Screen, Trouble};
+use curbcore::wire::UnknownConductor;
+use dioxus::prelude::VirtualDom;
+
+/// The evaluation of a program with a fault: it falls over a tongue of more than 36 mm.
+fn faulty(file: &JobFile) -> Result<Answer, UnknownConductor> {
+    assert!(
+        file.core.tongue_mm.value < 36.0,
+        "a tongue of {}",
+        file.core.tongue_mm.value
+    );
+    answer(file)
+}
+
+fn render(folder: &Path) -> String {
+    let mut dom = VirtualDom::new(App)
+        .with_root_context(DataFolder(folder.to_owned()))
+        .with_root_context(Evaluation(faulty));
+    dom.rebuild_in_place();
+    dioxus_ssr::render(&dom)
+}
+
+/// A shelf with the demo and a job that `faulty` falls over, which was open last.
+fn with_fault() -> (tempfile::TempDir, JobId) {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = Desk::open(folder.path());
+    desk.open_demo();
+    desk.start_job("Wide tongue", &OUTLETS[0]);
+    let job = desk.job_id().unwrap();
+    desk.set_core("Tongue", |core| core.tongue_mm.value = 40.0);
+    desk.go(Screen::Rewind);
+    (folder, job)
+}
+
+#[test]
+fn the_app_opens_on_the_shelf_and_names_the_job() {
+    let (folder, job) = with_fault();
+    let html = render(folder.path());
+    for part in [
+        "&quot;Wide tongue&quot; cannot be calculated",
+        "a tongue of 40",
+        "Repair the job",
+        "Demo: tab welder",
+    ] {
+        let part = part.replace("&quot;", "\"");
+        assert!(
+            html.replace("&#34;", "\"").replace("&quot;", "\"").contains(&part),
+            "{part} is missing in {html}"
+        );
+    }
+    let desk = Desk::open_with(folder.path(), faulty);
+    assert_eq!(desk.screen(), Screen::Shelf);
+    assert_eq!(desk.troubled(), None, "the shelf is where the person was now");
+    assert!(!desk.has_job() && desk.failure().is_none());
+    drop(desk);
+    let mut desk = Desk::open_with(folder.path(), faulty);
+    desk.open_job(job, Screen::Measure);
+    let troubled = desk.troubled().unwrap();
+    assert_eq!((troubled.job, troubled.name.as_str()), (job, "Wide tongue"));
+    assert_eq!(troubled.why, Trouble::Fault("a tongue of 40".to_owned()));
+}
+
+#[test]
+fn a_job_in_trouble_is_saved_repaired_or_removed() {
+    let (folder, job) = with_fault();
+    let mut desk = Desk::open_with(folder.path(), faulty);
+    let place = desk.save_troubled().unwrap();
+    let saved = std::fs::read_to_string(place.join("job.json")).unwrap();
+    assert_eq!(JobFile::parse(&saved).unwrap().core.tongue_mm.value, 40.0);
+
+    assert_eq!(desk.repair(), Some(SetBack::Measures));
+    assert_eq!((desk.screen(), desk.troubled()), (Screen::Measure, None));
+    assert!(desk.file().unwrap().core.tongue_mm.value < 36.0);
+    assert_eq!(desk.file().unwrap().name, "Wide tongue");
+    desk.undo();
+    let troubled = desk.troubled().unwrap();
+    assert_eq!(troubled.job, job);
+    assert_eq!(
+        desk.file().unwrap().core.tongue_mm.value,
+        40.0,
+        "undo brings the old values back"
+    );
+
+    desk.remove_troubled();
+    assert_eq!((desk.screen(), desk.troubled()), (Screen::Shelf, None));
+    assert_eq!(desk.jobs().1, 1, "the demo is left");
+    desk.undo();
+    assert_eq!(desk.jobs().1, 2);
+}
+
+/// A change that leads to a fault is told at once, with the way back; the start after it goes to the shelf.
+#[test]
+fn a_change_that_leads_to_a_fault_can_be_undone() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = Desk::open_with(folder.path(), faulty);
+    desk.open_demo();
+    desk.go(Screen::Measure);
+    desk.set_core("Tongue", |core| core.tongue_mm.value = 40.0);
+    assert!(matches!(desk.troubled().unwrap().why, Trouble::Fault(_)));
+    assert_eq!(desk.screen(), Screen::Measure);
+    drop(desk);
+    let mut desk = Desk::open_with(folder.path(), faulty);
+    assert_eq!(desk.screen(), Screen::Shelf);
+    desk.undo();
+    let job = desk.troubled().unwrap().job;
+    desk.open_job(job, Screen::Measure);
+    assert_eq!(desk.troubled(), None);
+    assert!(desk.has_job());
+}
+
+/// The same by a value that no program can use: a winding of a wire that no table has.
+#[test]
+fn a_winding_of_an_unknown_wire_is_repaired() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut shop = Shop::open(folder.path()).unwrap();
+    let job = shop.open_demo().unwrap();
+    let choice = Choice {
+        turns: 12,
+        conductor: "no-such-wire".to_owned(),
+        parallel: 1,
+        metal: WireMetal::Copper,
+        placement: Placement::BesidePrimary,
+        ground_mm: 1.0,
+        interlayer_mm: 0.2,
+        pinned: Pinned::default(),
+    };
+    shop.choose(job, Some(choice)).unwrap();
+    shop.set_setting(Setting::Place, &format!("rewind {job} -")).unwrap();
+    drop(shop);
+    let mut desk = Desk::open(folder.path());
+    assert_eq!(desk.screen(), Screen::Shelf);
+    assert!(matches!(desk.troubled().unwrap().why, Trouble::Value(what) if what.contains("no-such-wire")));
+    assert_eq!(desk.repair(), Some(SetBack::Winding));
+    assert_eq!(desk.file().unwrap().choice, None);
+}
+
+/// A stop that nothing can catch, such as an endless loop that the person ends: the mark of the start is
+/// still there, and the next start does not open the job.
+#[test]
+fn a_start_that_never_ended_is_not_tried_again() {
+    let (folder, job) = with_fault();
+    let mut desk = Desk::open(folder.path());
+    assert!(desk.is_starting() && desk.has_job());
+    let marked = Shop::open_read_only(folder.path())
+        .unwrap()
+        .setting(Setting::Place)
+        .unwrap();
+    assert_eq!(marked, format!("opening rewind {job} -"));
+    desk.settle_start();
+    drop(desk);
+    Shop::open(folder.path())
+        .unwrap()
+        .set_setting(Setting::Place, &marked)
+        .unwrap();
+
+    let mut desk = Desk::open(folder.path());
+    assert_eq!(desk.screen(), Screen::Shelf);
+    let troubled = desk.troubled().unwrap();
+    assert_eq!((troubled.job, troubled.why), (job, Trouble::Interrupted));
+    desk.open_troubled();
+    assert_eq!((desk.screen(), desk.troubled()), (Screen::Measure, None));
+}
+
+/// A job that is gone is no trouble.
+#[test]
+fn a_place_on_a_job_that_is_gone_is_the_shelf() {
+    let folder = tempfile::tempdir().unwrap();
+    for mark in ["", "opening "] {
+        let place = format!("{mark}rewind 018f0000-0000-7000-8000-000000000001 -");
+        Shop::open(folder.path())
+            .unwrap()
+            .set_setting(Setting::Place, &place)
+            .unwrap();
+        let desk = Desk::open(folder.path());
+        assert_eq!(
+            (desk.screen(), desk.troubled(), desk.notice()),
+            (Screen::Shelf, None, None)
+        );
+    }
+}
