@@ -2,4 +2,4 @@
 # profile `web` of Cargo.toml), and a library that shows only what Android looks up.
 export CARGO_PROFILE_RELEASE_OPT_LEVEL=s CARGO_PROFILE_RELEASE_LTO=fat
 export CARGO_PROFILE_RELEASE_CODEGEN_UNITS=1 CARGO_PROFILE_RELEASE_PANIC=abort
-export CARGO_TARGET_AARCH64_LINUX_ANDROID_RUSTFLAGS="-Clink-arg=-Wl,--version-script=$PWD/platform/android/exports.map"
+export CARGO_TARGET_AARCH64_LINUX_ANDROID_RUSTFLAGS="-Clink-arg=-Wl,--version-script=$PWD/platform/android/native/exports.map"
