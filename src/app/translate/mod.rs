@@ -12,7 +12,7 @@ use crate::magnetics::circuit::protection::{DeviceKind, Protection};
 use crate::magnetics::core::induction::volts_per_turn;
 use crate::magnetics::core::{EiCore, half_tongue, typical_stacking_factor};
 use crate::magnetics::idle::fit::IdleFitError;
-use crate::magnetics::idle::{Idle, IdleDrawEstimate};
+use crate::magnetics::idle::{Idle, IdleDrawEstimate, typical_window_leakage};
 use crate::magnetics::winding::primary::{OldSecondary, Primary, TestTurn, TurnsEstimate, TurnsEvidence};
 use crate::magnetics::winding::{Insulation, Placement};
 use crate::quantity::{
@@ -288,6 +288,7 @@ pub fn idle(file: &JobFile, core: &EiCore, primary: &Primary, mains: &Mains) -> 
         voltage: mains.voltage,
         frequency: mains.frequency,
         resistance: Measured::new(cold, cold * 0.05, Origin::Computed),
+        window_leakage: typical_window_leakage(),
     }
 }
 
