@@ -4,8 +4,8 @@
 use curbcore::magnetics::core::EiCore;
 use curbcore::magnetics::core::gap::Gaps;
 use curbcore::magnetics::core::steel::Steel;
-use curbcore::magnetics::idle::{Idle, typical_window_leakage};
 use curbcore::magnetics::idle::inrush::Inrush;
+use curbcore::magnetics::idle::{Idle, typical_window_leakage};
 use curbcore::quantity::{Frequency, Length, Measured, Origin, Ratio, Resistance, Turns, Voltage};
 
 fn main() {

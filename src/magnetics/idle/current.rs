@@ -6,7 +6,10 @@ use crate::magnetics::core::EiCore;
 use crate::magnetics::core::gap::{Gaps, window_leakage_permeance};
 use crate::magnetics::core::path::{CorePath, peak_flux};
 use crate::magnetics::core::steel::Steel;
-use crate::quantity::{ApparentPower, Current, Flux, FluxDensity, Frequency, Measured, Origin, Power, Propagated, Ratio, Resistance, Turns, UncertainInputs, Voltage, estimates, first_order};
+use crate::quantity::{
+    ApparentPower, Current, Flux, FluxDensity, Frequency, Measured, Origin, Power, Propagated, Ratio, Resistance,
+    Turns, UncertainInputs, Voltage, estimates, first_order,
+};
 
 /// Samples in a quarter of the cycle; the r.m.s. is the same to 1e-4 with twice as many.
 const QUARTER: usize = 64;
