@@ -14,7 +14,7 @@ use super::desk::{Desk, Screen};
 use super::pass_on;
 use super::words::{say, say_with};
 use crate::app::shop::{Shop, ShopError};
-use crate::app::travel::{Export, Handed, Parcel, Progress, Sending, Stage};
+use crate::app::travel::{Export, Handed, ImportResult, Progress, Sending, Stage};
 use crate::exchange::{ENDING, ExchangeError, Existing, Incoming, Passphrase};
 use crate::job::JobId;
 use crate::text::Arg;
@@ -49,7 +49,7 @@ struct Work {
     /// The passphrase that was typed for a file out or in; kept no longer than this screen.
     phrase: Signal<String>,
     /// A file that was looked into, and waits for the person's word.
-    waiting: Signal<Option<(Incoming, Parcel)>>,
+    waiting: Signal<Option<(Incoming, ImportResult)>>,
     /// A file that was made, where it can be passed on.
     made: Signal<Option<Handed>>,
 }

@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::words::{say, say_with};
-use crate::app::travel::{Parcel, local_time, size_text};
+use crate::app::travel::{ImportResult, local_time, size_text};
 use crate::merge::Kind;
 use crate::store::Tally;
 use crate::text::Arg;
@@ -42,8 +42,8 @@ fn rows(kind: Kind, tally: Tally) -> Option<(String, String)> {
 
 /// The file in hand.
 #[component]
-pub fn Preview(parcel: Parcel, ontake: EventHandler<()>, onleave: EventHandler<()>) -> Element {
-    let Parcel {
+pub fn Preview(parcel: ImportResult, ontake: EventHandler<()>, onleave: EventHandler<()>) -> Element {
+    let ImportResult {
         manifest,
         unpacked,
         arrival,
@@ -81,9 +81,9 @@ pub fn Preview(parcel: Parcel, ontake: EventHandler<()>, onleave: EventHandler<(
                 p { {say("ui-carry-removes")} }
                 ul { for (_, name) in &arrival.removed { li { bdi { "{name}" } } } }
             }
-            if !arrival.forked.is_empty() {
+            if !arrival.conflicting.is_empty() {
                 p { {say("ui-carry-forks")} }
-                ul { for (_, name) in &arrival.forked { li { bdi { "{name}" } } } }
+                ul { for (_, name) in &arrival.conflicting { li { bdi { "{name}" } } } }
             }
             p { class: "soft", {say("ui-carry-gates")} }
             div { class: "row",
