@@ -28,6 +28,8 @@ pub enum Warning {
     AluminiumPrimary,
     /// The flux is higher than the donor was made for.
     FluxHigh,
+    /// The flux is deep in saturation on the donor's own mains.
+    FluxDoubtful,
     /// The core saturates on these mains.
     FluxSaturates,
     /// Area or turns cannot be right.
@@ -56,6 +58,7 @@ impl Warning {
         Warning::BatteryGas,
         Warning::AluminiumPrimary,
         Warning::FluxHigh,
+        Warning::FluxDoubtful,
         Warning::FluxSaturates,
         Warning::FluxImpossible,
         Warning::FitUncertain,
@@ -78,6 +81,7 @@ impl Warning {
             Warning::BatteryGas => "warning-battery-gas",
             Warning::AluminiumPrimary => "warning-aluminium-primary",
             Warning::FluxHigh => "warning-flux-high",
+            Warning::FluxDoubtful => "warning-flux-doubtful",
             Warning::FluxSaturates => "warning-flux-saturates",
             Warning::FluxImpossible => "warning-flux-impossible",
             Warning::FitUncertain => "warning-fit-uncertain",
@@ -132,6 +136,7 @@ pub fn warnings(rebuild: &Rebuild, goal: &Goal, p: &PerformanceEstimate) -> Vec<
         FluxVerdict::Saturates => add(true, Warning::FluxSaturates),
         FluxVerdict::Impossible => add(true, Warning::FluxImpossible),
         FluxVerdict::High => add(true, Warning::FluxHigh),
+        FluxVerdict::Doubtful => add(true, Warning::FluxDoubtful),
         FluxVerdict::Fine => {}
     }
     let layman = matches!(
