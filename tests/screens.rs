@@ -347,7 +347,7 @@ fn the_way_is_chosen_with_the_shunts_in_mind() {
     });
     has(
         &html,
-        &["by the physics of this core or a usual one", "Spot welder", "Pull them"],
+        &["as calculated for this core or a usual one", "Spot welder", "Pull them"],
     );
     no_ids(&html);
 }
