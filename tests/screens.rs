@@ -603,15 +603,15 @@ fn two_jobs_are_joined() {
 /// A phone with the demo job, and a desk that took it in and then differed.
 fn differing() -> tempfile::TempDir {
     use curbcore::app::shop::Shop;
-    use curbcore::app::travel::Sending;
+    use curbcore::app::sync::Sending;
     let (there, here) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
     let parcel = there.path().join("parcel.curbshelf");
     let mut phone = Shop::open(there.path()).unwrap();
     phone.name_device("garage phone").unwrap();
     let job = phone.open_demo().unwrap();
-    phone.write_shelf(&parcel, &Sending::All, None, |_| ()).unwrap();
+    phone.export_shelf(&parcel, &Sending::All, None, |_| ()).unwrap();
     let mut desk = Shop::open(here.path()).unwrap();
-    desk.take_in_shelf(&parcel, None, |_| ()).unwrap();
+    desk.import_shelf(&parcel, None, |_| ()).unwrap();
     let tongue = |text| Entry {
         path: "core.tongue_mm",
         text,
@@ -626,8 +626,8 @@ fn differing() -> tempfile::TempDir {
     desk.set_number(job, &tongue("35.4"), curbcore::quantity::LengthUnit::Millimetre)
         .unwrap();
     desk.rename(job, "Tab welder").unwrap();
-    phone.write_shelf(&parcel, &Sending::All, None, |_| ()).unwrap();
-    desk.take_in_shelf(&parcel, None, |_| ()).unwrap();
+    phone.export_shelf(&parcel, &Sending::All, None, |_| ()).unwrap();
+    desk.import_shelf(&parcel, None, |_| ()).unwrap();
     here
 }
 
@@ -637,7 +637,7 @@ fn other_devices_can_be_reached_from_the_shelf() {
     has(&render(folder.path()), &["To and from other devices"]);
     let mut desk = Desk::open(folder.path());
     desk.open_demo();
-    desk.go(Screen::Carry);
+    desk.go(Screen::Sync);
     drop(desk);
     has(
         &render(folder.path()),
@@ -656,7 +656,7 @@ fn two_values_stand_side_by_side() {
     let folder = differing();
     has(&render(folder.path()), &["two values from two devices"]);
     let mut desk = Desk::open(folder.path());
-    desk.go(Screen::Carry);
+    desk.go(Screen::Sync);
     drop(desk);
     has(
         &render(folder.path()),
