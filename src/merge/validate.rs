@@ -49,9 +49,14 @@ pub fn validate_value(field: &FieldSpec, key: &str, value: &Value) -> Result<(),
     }
 }
 
-/// A plan is a list of predictions; an open end is null.
+/// A plan is a list: the word of the load, then the predictions; an open end is null.
 fn plan(value: &Value) -> Option<()> {
-    let rows = value.as_array().filter(|rows| rows.len() <= MOST_PREDICTIONS)?;
+    let list = value.as_array()?;
+    let rows = match list.split_first() {
+        Some((Value::String(load), rows)) if load.len() <= 40 => rows,
+        _ => list.as_slice(),
+    };
+    (rows.len() <= MOST_PREDICTIONS).then_some(())?;
     rows.iter().try_for_each(|row| {
         let row = row.as_object().filter(|row| row.len() == 5)?;
         row.get("stage")?.as_str().filter(|stage| stage.len() <= 40)?;

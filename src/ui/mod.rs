@@ -94,9 +94,9 @@ fn Styles() -> Element {
 fn Refused(message: String) -> Element {
     rsx! {
         main { class: "sheet",
-            h1 { "Curbcore cannot open your data" }
+            h1 { {words::say("ui-cannot-open")} }
             p { class: "danger", role: "alert", "{message}." }
-            p { "Nothing was changed. Mend it as the message says, then start the app again." }
+            p { {words::say("ui-cannot-open-help")} }
             Copies {}
         }
     }
@@ -216,7 +216,7 @@ fn Notice() -> Element {
         if let Some(text) = notice {
             div { class: "notice", role: "alert",
                 p { "{text}" }
-                button { class: "quiet", onclick: move |_| desk.write().dismiss(), "Close" }
+                button { class: "quiet", onclick: move |_| desk.write().dismiss(), {words::say("ui-close")} }
             }
         }
     }
@@ -243,7 +243,7 @@ fn Rail() -> Element {
     };
     let crowded = if shown.len() > 4 { "rail crowded" } else { "rail" };
     rsx! {
-        nav { class: "{crowded}", aria_label: "Parts of the job",
+        nav { class: "{crowded}", aria_label: words::say("ui-parts-of-job"),
             for screen in shown {
                 button {
                     key: "{screen.label()}",
