@@ -1,72 +1,61 @@
 //! Millimetres from a photo: an object of known size in the picture gives the scale.
 //!
-//! Pure: bytes and points in, lengths with their ± out. The person's path through it is
-//! [`picture`] (decode) → [`find`] (the reference) → [`scale`] (pixels to millimetres) →
-//! [`measure`] (lengths with their ±), with [`snap`] and [`suggest`] to help the hand.
+//! Pure: bytes and points in, lengths with their ± out. The path of a photo goes through four
+//! folders, in this order:
+//!
+//! 1. [`image`] decodes the file ([`Photo::decode`]) and finds edges in its pixels.
+//! 2. [`find`] locates the object of known size ([`find::find_reference`]) and the parts of a core.
+//! 3. [`scale`] maps pixels to millimetres on the measured face ([`Scale::new`]).
+//! 4. [`measure`] reads lengths and angles with their ± ([`measure::distance`], [`Marks`]).
+//!
+//! [`reference`] lists the objects of known size, [`geometry`] holds points and lines. Places in a
+//! picture are pixels of the full size, right and down from the centre of the upper left pixel.
+//!
+//! # Example
+//!
+//! A photo to millimetres. The picture shows a bright card of 85.6 × 53.98 mm on a dark ground, 5
+//! pixels to the millimetre, and beside it a bright bar 40 mm long.
+//!
+//! ```
+//! use curbcore::photo::find::{Trust, find_reference};
+//! use curbcore::photo::measure::distance;
+//! use curbcore::photo::scale::{Options, Scale};
+//! use curbcore::photo::{Frame, Gray, Photo, Point, Reference};
+//!
+//! // In place of `Photo::decode(&bytes)?`, which takes a JPEG or PNG file.
+//! let bright = |x: f64, y: f64| {
+//!     let card = (120.0..548.0).contains(&x) && (150.0..419.9).contains(&y);
+//!     let bar = (600.0..800.0).contains(&x) && (240.0..300.0).contains(&y);
+//!     if card || bar { 210 } else { 60 }
+//! };
+//! let pixels = (0..900 * 600).map(|index| bright(f64::from(index % 900), f64::from(index / 900)));
+//! let photo = Photo::from_gray(Gray::new(900, 600, pixels.collect()).unwrap())?;
+//!
+//! let card = find_reference(&photo, &Reference::Card)?;
+//! assert_eq!(card.trust, Trust::Good);
+//!
+//! let frame = Frame::new(900.0, 600.0);
+//! let scale = Scale::new(frame, &Reference::Card, &card.outline, &Options::default())?;
+//! let bar = distance(&scale, Point::new(599.5, 270.0), Point::new(799.5, 270.0))?.length;
+//! assert!((bar.value.mm() - 40.0).abs() < 0.2);
+//! assert!((bar.value.mm() - 40.0).abs() <= bar.plus_minus.mm());
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
 
-mod board;
-pub mod by_hand;
-mod candidate;
-pub mod coin;
-mod coin_face;
-mod conic;
-mod discs;
-mod edges;
-mod ellipse;
-mod exif;
 pub mod find;
-mod find_disc;
-mod find_lattice;
-mod find_rectangle;
-mod fit_rectangle;
-mod found;
-mod frame;
-mod gray;
-pub mod homography;
-mod hull;
-pub mod lens;
-pub mod line;
-mod maps;
-pub mod marks;
+pub mod geometry;
+pub mod image;
 pub mod measure;
-mod outline;
-mod perspective;
-pub mod picture;
-mod point;
-pub mod pose;
-mod position;
-mod quads;
-pub mod quality;
 pub mod reference;
-mod regions;
-mod saddles;
 pub mod scale;
-mod scale_flat;
-mod scale_round;
-mod segments;
-mod sides;
-pub mod snap;
-pub mod suggest;
-pub mod target;
 #[cfg(test)]
 mod tests;
-mod things;
-mod upright;
-mod warning;
 
-pub use by_hand::rectangle_by_hand;
-pub use coin::Coin;
-pub use found::Found;
-pub use frame::Frame;
-pub use gray::Gray;
-pub use lens::{Lens, LensError};
-pub use marks::{Dimension, DimensionReading, Mark, Marks, Span};
-pub use measure::{Gap, MeasureError, PhotoLength};
-pub use picture::{Photo, PictureError};
-pub use point::Point;
-pub use pose::Focal;
-pub use position::without_position;
-pub use reference::{Paper, Reference, ReferenceError, Shape};
-pub use scale::{Options, Scale, ScaleError};
-pub use target::{Captions, Sheet, target_svg};
-pub use warning::Warning;
+pub use find::{FoundReference, find_reference};
+pub use geometry::{Frame, Point};
+pub use image::{Gray, Photo, PictureError, without_position};
+pub use measure::{Dimension, DimensionReading, Gap, Mark, Marks, MeasureError, PhotoLength, Span};
+pub use reference::{
+    Captions, Coin, Paper, Reference, ReferenceError, ReferenceOutline, ReferenceShape, Sheet, target_svg,
+};
+pub use scale::{Focal, Lens, LensError, Options, Scale, ScaleError, ScaleWarning, rectangle_by_hand};

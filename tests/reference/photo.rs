@@ -2,13 +2,13 @@
 
 #![allow(clippy::unwrap_used)]
 
-use curbcore::photo::homography::Homography;
-use curbcore::photo::lens::Lens;
+use curbcore::photo::Focal;
+use curbcore::photo::Lens;
+use curbcore::photo::Reference;
 use curbcore::photo::measure::distance;
-use curbcore::photo::pose::Focal;
-use curbcore::photo::reference::Reference;
+use curbcore::photo::scale::homography::Homography;
 use curbcore::photo::scale::{Options, Scale};
-use curbcore::photo::{Found, Frame, Point, Sheet};
+use curbcore::photo::{Frame, Point, ReferenceOutline, Sheet};
 use curbcore::quantity::{Length, Measured, Origin};
 
 const FRAME: Frame = Frame::new(4000.0, 3000.0);
@@ -116,7 +116,7 @@ fn faces_at_another_height() {
             width: mm(size[0]),
             height: mm(size[1]),
         };
-        let scale = Scale::new(FRAME, &reference, &Found::Rectangle(corners), &options).unwrap();
+        let scale = Scale::new(FRAME, &reference, &ReferenceOutline::Rectangle(corners), &options).unwrap();
         let got = distance(&scale, ends[0], ends[1]).unwrap().length.value.mm();
         assert!(
             (got / answer[0] - 1.0).abs() < 1e-6,
@@ -145,7 +145,7 @@ fn lenses() {
         let found = corners
             .iter()
             .map(|row| (row[0] as i32, row[1] as i32, Point::new(row[2], row[3])));
-        let found = Found::Lattice(found.collect());
+        let found = ReferenceOutline::Lattice(found.collect());
         let (ends, expected) = (case.points("end"), case.rows("answer")[0][0]);
         let reference = Reference::Target {
             sheet: Sheet::A4,

@@ -2,9 +2,9 @@
 
 #![allow(clippy::unwrap_used)]
 
-use curbcore::photo::find::{Candidate, Trust, find_reference};
-use curbcore::photo::picture::Photo;
-use curbcore::photo::{Found, Point, Reference, Sheet};
+use curbcore::photo::Photo;
+use curbcore::photo::find::{FoundReference, Trust, find_reference};
+use curbcore::photo::{Point, Reference, ReferenceOutline, Sheet};
 use curbcore::quantity::{Length, Measured, Origin};
 
 /// The numbers of one picture's lines.
@@ -23,7 +23,7 @@ fn corners(picture: &str) -> Vec<Point> {
         .collect()
 }
 
-fn find(bytes: &[u8], reference: Reference) -> Candidate {
+fn find(bytes: &[u8], reference: Reference) -> FoundReference {
     find_reference(&Photo::decode(bytes).unwrap(), &reference).unwrap()
 }
 
@@ -35,11 +35,11 @@ fn exact(mm: f64) -> Measured<Length> {
 /// them, and any more that are found (none are expected) do not count.
 #[test]
 fn corners_of_squares() {
-    let candidate = find(include_bytes!("photo/board.png"), Reference::target(Sheet::A4));
-    let Found::Lattice(lattice) = candidate.found else {
-        panic!("{candidate:?}");
+    let found = find(include_bytes!("photo/board.png"), Reference::target(Sheet::A4));
+    let ReferenceOutline::Lattice(lattice) = found.outline else {
+        panic!("{found:?}");
     };
-    assert_eq!(candidate.trust, Trust::Good);
+    assert_eq!(found.trust, Trust::Good);
     let outside = corners("board");
     assert_eq!(outside.len(), 49);
     assert_eq!(lattice.len(), 49);
@@ -59,11 +59,11 @@ fn corners_of_a_rectangle() {
         width: exact(60.0),
         height: exact(40.0),
     };
-    let candidate = find(include_bytes!("photo/rectangle.png"), own);
-    let Found::Rectangle(ours) = candidate.found else {
-        panic!("{candidate:?}");
+    let found = find(include_bytes!("photo/rectangle.png"), own);
+    let ReferenceOutline::Rectangle(ours) = found.outline else {
+        panic!("{found:?}");
     };
-    assert_eq!(candidate.trust, Trust::Good, "{:?}", candidate.warnings);
+    assert_eq!(found.trust, Trust::Good, "{:?}", found.warnings);
     let outside = corners("rectangle");
     assert_eq!(outside.len(), 4);
     for corner in outside {
@@ -85,14 +85,14 @@ fn outlines_of_discs() {
         ("coin", include_bytes!("photo/coin.png"), 0.03 * 60.0),
     ];
     for (picture, bytes, within) in pictures {
-        let candidate = find(bytes, disc);
-        let Found::Ellipse {
+        let found = find(bytes, disc);
+        let ReferenceOutline::Ellipse {
             centre,
             half_axes,
             angle,
-        } = candidate.found
+        } = found.outline
         else {
-            panic!("{candidate:?}");
+            panic!("{found:?}");
         };
         let [x, y, long, short, turn] = expected(picture)[0][..] else {
             panic!("{picture}");

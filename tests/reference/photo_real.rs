@@ -3,11 +3,11 @@
 
 #![allow(clippy::unwrap_used)]
 
+use curbcore::photo::Photo;
 use curbcore::photo::find::find_reference;
 use curbcore::photo::measure::distance;
-use curbcore::photo::picture::Photo;
 use curbcore::photo::scale::{Options, Scale};
-use curbcore::photo::{Found, Frame, Lens, Point, Reference, Sheet};
+use curbcore::photo::{Frame, Lens, Point, Reference, ReferenceOutline, Sheet};
 use curbcore::quantity::{Length, Measured, Origin};
 
 const PHOTOS: [(&str, &[u8]); 13] = [
@@ -56,8 +56,8 @@ fn boards_in_the_hand() {
         };
         let found = find_reference(&photo, &reference)
             .unwrap_or_else(|error| panic!("{name}: {error}"))
-            .found;
-        let Found::Lattice(ours) = &found else {
+            .outline;
+        let ReferenceOutline::Lattice(ours) = &found else {
             panic!("{name}: {found:?}")
         };
         let corners = outside(name);

@@ -2,6 +2,8 @@
 
 #![allow(clippy::unwrap_used)]
 
+#[path = "photo/rendered.rs"]
+mod rendered;
 #[path = "photo/scenes/mod.rs"]
 mod scenes;
 #[path = "photo/series.rs"]

@@ -6,7 +6,7 @@ use std::io::{Cursor, Write};
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-use curbcore::app::photo::Opened;
+use curbcore::app::photo::OpenedPhoto;
 use curbcore::app::shop::Shop;
 use curbcore::app::travel::Sending;
 use curbcore::exchange::{Passphrase, Reader};
@@ -27,7 +27,7 @@ const IDLE_MIB: u64 = 40;
 fn child() {
     let file = PathBuf::from(std::env::var_os("CHILD_FILE").unwrap());
     let said = match std::env::var("CHILD_WORK").unwrap().as_str() {
-        "photo" => match Opened::new(&std::fs::read(&file).unwrap()) {
+        "photo" => match OpenedPhoto::new(&std::fs::read(&file).unwrap()) {
             Ok(opened) => {
                 let _ = opened.find(&PhotoReference::Card);
                 format!("opened {} x {}", opened.frame()[0], opened.frame()[1])

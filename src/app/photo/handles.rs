@@ -1,11 +1,11 @@
-//! The points that a person moves to say where the object of known size lies.
+//! Handles: the points that a person drags to correct the outline of the object of known size.
 
-use super::marks::reference_of;
+use super::marks::reference_from_stored;
 use crate::job::{PhotoFound, PhotoMarks, Place};
-use crate::photo::Shape;
+use crate::photo::ReferenceShape;
 
-/// The points that a person moves to correct where the object lies: a rectangle's corners, the ends
-/// of an outline's long and short axis, a rule's marks; none for the printed target.
+/// The handles of an outline: a rectangle's corners, the ends of an ellipse's long and short axis, a
+/// rule's marks; none for the printed target.
 #[must_use]
 pub fn handles(found: &PhotoFound) -> Vec<Place> {
     match found {
@@ -29,30 +29,31 @@ pub fn handles(found: &PhotoFound) -> Vec<Place> {
     }
 }
 
-/// Where the handles begin for an object that was not found: about the middle of the photo.
+/// An initial outline near the middle of the photo, for an object that was not found; `None` for the
+/// printed target.
 #[must_use]
-pub fn first_handles(marks: &PhotoMarks) -> Option<PhotoFound> {
+pub fn default_outline(marks: &PhotoMarks) -> Option<PhotoFound> {
     let [w, h] = marks.frame;
     let at = |x: f64, y: f64| [w * x, h * y];
-    Some(match reference_of(&marks.reference).ok()?.shape() {
-        Shape::Rectangle { .. } => PhotoFound::Rectangle {
+    Some(match reference_from_stored(&marks.reference).ok()?.shape() {
+        ReferenceShape::Rectangle { .. } => PhotoFound::Rectangle {
             corners: [at(0.35, 0.4), at(0.65, 0.4), at(0.65, 0.6), at(0.35, 0.6)],
         },
-        Shape::Disc { .. } => PhotoFound::Ellipse {
+        ReferenceShape::Disc { .. } => PhotoFound::Ellipse {
             centre: at(0.5, 0.5),
             half_axes: [w.min(h) * 0.1, w.min(h) * 0.1],
             angle: 0.0,
         },
-        Shape::Marks { .. } => PhotoFound::Marks {
+        ReferenceShape::Marks { .. } => PhotoFound::Marks {
             points: [at(0.3, 0.5), at(0.7, 0.5)],
         },
-        Shape::Lattice { .. } => return None,
+        ReferenceShape::Lattice { .. } => return None,
     })
 }
 
-/// Where the object lies, after a handle was moved.
+/// The outline after a handle was moved.
 #[must_use]
-pub fn moved(found: &PhotoFound, handle: usize, place: Place) -> PhotoFound {
+pub fn with_handle_moved(found: &PhotoFound, handle: usize, place: Place) -> PhotoFound {
     let mut points = handles(found);
     if let Some(point) = points.get_mut(handle) {
         *point = place;
@@ -70,7 +71,7 @@ pub fn moved(found: &PhotoFound, handle: usize, place: Place) -> PhotoFound {
         ) => {
             let out = [place[0] - centre[0], place[1] - centre[1]];
             let reach = out[0].hypot(out[1]).max(1.0);
-            // An end of the long axis turns and stretches it; an end of the short one only stretches.
+            // An end of the long axis rotates and scales; an end of the short axis only scales.
             let (long, short, turn) = match handle {
                 0 => (reach, half_axes[1], out[1].atan2(out[0])),
                 1 => (reach, half_axes[1], (-out[1]).atan2(-out[0])),
@@ -86,9 +87,9 @@ pub fn moved(found: &PhotoFound, handle: usize, place: Place) -> PhotoFound {
     }
 }
 
-/// An outline moved as a whole, so that its middle is at a place; others stay.
+/// An ellipse with its centre moved to a point; other outlines are unchanged.
 #[must_use]
-pub fn moved_whole(found: &PhotoFound, place: Place) -> PhotoFound {
+pub fn with_centre_moved(found: &PhotoFound, place: Place) -> PhotoFound {
     match found {
         PhotoFound::Ellipse { half_axes, angle, .. } => PhotoFound::Ellipse {
             centre: place,
@@ -104,13 +105,13 @@ mod tests {
     use super::*;
 
     #[test]
-    fn handles_move_what_they_hold() {
+    fn handles_move_their_outline() {
         let disc = PhotoFound::Ellipse {
             centre: [100.0, 100.0],
             half_axes: [50.0, 40.0],
             angle: 0.0,
         };
-        let moved_up = moved(&disc, 2, [100.0, 190.0]);
+        let moved_up = with_handle_moved(&disc, 2, [100.0, 190.0]);
         assert_eq!(handles(&moved_up)[2], [100.0, 190.0]);
         let PhotoFound::Ellipse { half_axes, .. } = moved_up else {
             panic!()
@@ -119,6 +120,9 @@ mod tests {
         let rule = PhotoFound::Marks {
             points: [[0.0, 0.0], [10.0, 0.0]],
         };
-        assert_eq!(handles(&moved(&rule, 1, [20.0, 5.0])), [[0.0, 0.0], [20.0, 5.0]]);
+        assert_eq!(
+            handles(&with_handle_moved(&rule, 1, [20.0, 5.0])),
+            [[0.0, 0.0], [20.0, 5.0]]
+        );
     }
 }

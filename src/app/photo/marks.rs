@@ -1,23 +1,22 @@
-//! Marks as they are stored, and as the photo's mathematics takes them.
+//! Conversion between stored marks and those of the photo room.
 
-use super::answer::sentence;
+use super::readings::sentence;
 use crate::job::{PhotoFound, PhotoMarks, PhotoReference, Place, Reading};
 use crate::photo::{
-    Coin, Dimension, Focal, Found, Frame, Lens, LensError, Mark, Marks, Options, Paper, Point, Reference, Sheet, Span,
-    rectangle_by_hand,
+    Coin, Dimension, Focal, Frame, Lens, LensError, Mark, Marks, Options, Paper, Point, Reference, ReferenceOutline,
+    Sheet, Span, rectangle_by_hand,
 };
 use crate::quantity::{Length, Origin};
 
-/// How well a corner set by hand sits, in pixels (half-width at about 95 %). Common practice, no
-/// source.
+/// ± of a corner set by hand, in pixels (half-width at about 95 %). Common practice, no source.
 const HAND_NOISE: f64 = 3.0;
-/// Points along a straight edge that a bend shows in.
+/// Minimum number of points along a straight edge that determine a bend.
 pub const ENOUGH_POINTS: usize = 3;
 
-/// The height of a reference that lies on the measured face: minus its thickness.
+/// Height of the face above a reference that lies on it: minus the reference's thickness.
 #[must_use]
-pub fn on_face(reference: &PhotoReference) -> Reading {
-    let thickness = reference_of(reference).map(|reference| reference.thickness());
+pub fn height_on_face(reference: &PhotoReference) -> Reading {
+    let thickness = reference_from_stored(reference).map(|reference| reference.thickness());
     thickness.map_or(Reading::new(0.0, 1.0, Origin::Typical), |t| {
         Reading::new(-t.value.mm(), t.plus_minus.mm().max(0.2), Origin::Typical)
     })
@@ -31,7 +30,7 @@ fn mm(reading: &Reading) -> crate::quantity::Measured<Length> {
     reading.measured(Length::from_mm)
 }
 
-pub(super) fn reference_of(reference: &PhotoReference) -> Result<Reference, String> {
+pub(super) fn reference_from_stored(reference: &PhotoReference) -> Result<Reference, String> {
     let unknown = |what: &str, word: &str| format!("There is no {what} \"{word}\". Choose one of the list.");
     let made = match reference {
         PhotoReference::Card => Reference::Card,
@@ -56,13 +55,13 @@ pub(super) fn reference_of(reference: &PhotoReference) -> Result<Reference, Stri
     Ok(made)
 }
 
-pub(super) fn record(found: &Found) -> PhotoFound {
+pub(super) fn stored_outline(found: &ReferenceOutline) -> PhotoFound {
     let place = |p: &Point| [p.x, p.y];
     match found {
-        Found::Rectangle(corners) => PhotoFound::Rectangle {
+        ReferenceOutline::Rectangle(corners) => PhotoFound::Rectangle {
             corners: corners.map(|p| [p.x, p.y]),
         },
-        Found::Ellipse {
+        ReferenceOutline::Ellipse {
             centre,
             half_axes,
             angle,
@@ -71,17 +70,17 @@ pub(super) fn record(found: &Found) -> PhotoFound {
             half_axes: [half_axes.0, half_axes.1],
             angle: *angle,
         },
-        Found::Lattice(corners) => PhotoFound::Lattice {
+        ReferenceOutline::Lattice(corners) => PhotoFound::Lattice {
             corners: corners.iter().map(|(c, r, p)| (*c, *r, p.x, p.y)).collect(),
         },
-        Found::Marks(points) => PhotoFound::Marks {
+        ReferenceOutline::Marks(points) => PhotoFound::Marks {
             points: points.map(|p| [p.x, p.y]),
         },
     }
 }
 
-/// The lens that marked straight edges show, from anything up to a strong wide angle. What a
-/// telephone leaves is assumed where they agree with it: that narrows the answer.
+/// The lens distortion from marked straight edges, with a prior up to a strong wide angle. Where the
+/// result agrees with a phone's residual distortion, that narrower prior is used instead.
 fn lens_of(frame: Frame, edges: &[Vec<Place>]) -> Result<Lens, LensError> {
     let edges: Vec<Vec<Point>> = edges
         .iter()
@@ -99,14 +98,18 @@ fn lens_of(frame: Frame, edges: &[Vec<Place>]) -> Result<Lens, LensError> {
     Lens::from_edges(frame, &edges, usual, noise)
 }
 
-/// The marks, and why the lens could not be had where straight edges were marked in vain.
-pub(super) fn marks_of(marks: &PhotoMarks) -> Result<(Marks, Option<LensError>), String> {
+/// The marks, and the error where straight edges were marked but gave no lens.
+///
+/// # Errors
+/// A message for the person: no outline yet, an unknown object or dimension, a size out of range, a
+/// mark without enough points.
+pub(super) fn marks_from_stored(marks: &PhotoMarks) -> Result<(Marks, Option<LensError>), String> {
     let frame = Frame::new(marks.frame[0], marks.frame[1]);
-    let reference = reference_of(&marks.reference)?;
+    let reference = reference_from_stored(&marks.reference)?;
     let focal = marks.focal_35mm.map(|mm| Focal::from_35mm(frame, mm));
     let stored = marks.found.as_ref().ok_or("Mark the object of known size first.")?;
     let found = match stored {
-        // Corners may have been set in any order.
+        // A person may set corners in any order.
         PhotoFound::Rectangle { corners } => {
             rectangle_by_hand(frame, &reference, corners.map(point), HAND_NOISE, focal)
                 .map_err(|error| sentence(&error.to_string()))?
@@ -121,19 +124,19 @@ pub(super) fn marks_of(marks: &PhotoMarks) -> Result<(Marks, Option<LensError>),
             } else {
                 (half_axes[1], half_axes[0], angle + std::f64::consts::FRAC_PI_2)
             };
-            Found::Ellipse {
+            ReferenceOutline::Ellipse {
                 centre: point(*centre),
                 half_axes: (long, short),
                 angle,
             }
         }
-        PhotoFound::Lattice { corners } => Found::Lattice(
+        PhotoFound::Lattice { corners } => ReferenceOutline::Lattice(
             corners
                 .iter()
                 .map(|(c, r, x, y)| (*c, *r, Point::new(*x, *y)))
                 .collect(),
         ),
-        PhotoFound::Marks { points } => Found::Marks(points.map(point)),
+        PhotoFound::Marks { points } => ReferenceOutline::Marks(points.map(point)),
     };
     let lens = lens_of(frame, &marks.straight);
     let options = Options {
@@ -161,7 +164,7 @@ pub(super) fn marks_of(marks: &PhotoMarks) -> Result<(Marks, Option<LensError>),
     let marks = Marks {
         frame,
         reference,
-        found,
+        outline: found,
         options,
         marks: spans?,
     };
@@ -189,12 +192,12 @@ pub(super) fn card_from_above(at: impl Fn(f64, f64) -> Place) -> PhotoMarks {
 
 #[cfg(test)]
 mod tests {
-    use super::super::measured;
+    use super::super::read_marks;
     use super::*;
     use crate::job::DimensionMark;
 
-    /// Edges bent by a lens of -5 % at the corner correct the lengths; the marks are stored with the
-    /// photo and come back.
+    /// Edges bent by a lens of -5 % at the corner correct the lengths; stored marks are read back
+    /// unchanged.
     #[test]
     fn straight_edges_tell_the_lens() {
         let frame = Frame::new(4000.0, 3000.0);
@@ -202,7 +205,7 @@ mod tests {
             k: -0.05,
             plus_minus: 0.0,
         };
-        // Seen from straight above, ten pixels to the millimetre.
+        // FoundObject from straight above, ten pixels to the millimetre.
         let at = |x: f64, y: f64| {
             let place = lens.bent(frame, Point::new(x * 10.0, y * 10.0)).unwrap();
             [place.x, place.y]
@@ -213,7 +216,7 @@ mod tests {
             points: vec![at(250.0, 200.0), at(330.0, 240.0)],
         });
         let truth = 80.0_f64.hypot(40.0);
-        let read = |marks: &PhotoMarks| measured(marks).unwrap().rows[0].reading.clone().unwrap();
+        let read = |marks: &PhotoMarks| read_marks(marks).unwrap().rows[0].reading.clone().unwrap();
         let bent = read(&marks);
         assert!((bent.value - truth).abs() > 1.5, "{bent:?}");
         for y in [10.0, 290.0] {
@@ -228,7 +231,7 @@ mod tests {
             (straight.value - truth).abs() < 0.4 && (straight.value - truth).abs() < straight.plus_minus,
             "{straight:?}"
         );
-        let [k, half] = measured(&again).unwrap().lens.unwrap();
+        let [k, half] = read_marks(&again).unwrap().lens.unwrap();
         assert!((k + 5.0).abs() < half.max(0.5) && half < 2.0, "{k} ± {half} %");
     }
 }

@@ -1,34 +1,37 @@
-//! Lengths from a photo: from what is stored of it to the core's dimensions and back.
+//! Lengths from a photo: opening it, finding the object of known size, and reading the stored marks.
+//!
+//! Begin at [`OpenedPhoto`], a photo on the screen, and [`read_marks`], which turns stored marks into
+//! the core's dimensions.
 
-mod answer;
 mod handles;
-mod keep;
 mod marks;
+mod readings;
+mod records;
 
-pub use answer::{Askew, PhotoAnswer, PhotoRow, measured};
-pub use handles::{first_handles, handles, moved, moved_whole};
-pub use marks::{ENOUGH_POINTS, on_face};
+pub use handles::{default_outline, handles, with_centre_moved, with_handle_moved};
+pub use marks::{ENOUGH_POINTS, height_on_face};
+pub use readings::{Askew, PhotoReadings, PhotoRow, read_marks};
 
-use self::marks::{point, record, reference_of};
+use self::marks::{point, reference_from_stored, stored_outline};
 use crate::job::{DimensionMark, PhotoFound, PhotoMarks, PhotoReference, Place};
-use crate::photo::find::find_reference;
-use crate::photo::snap::snap;
-use crate::photo::suggest::suggest_face;
+use crate::photo::find::core_parts::suggest_face;
+use crate::photo::find::{Trust, find_reference};
+use crate::photo::measure::snap::snap;
 use crate::photo::{Dimension, Gray, Photo, Point};
 
 /// A photo that is open on the screen.
 #[derive(Debug)]
-pub struct Opened {
+pub struct OpenedPhoto {
     photo: Photo,
     /// The upright picture in grey, reduced for the screen, as PNG.
     pub png: Vec<u8>,
 }
 
-impl Opened {
+impl OpenedPhoto {
     /// Opens a photo.
     ///
     /// # Errors
-    /// A sentence for the person: no JPEG or PNG, too large or too small, damaged.
+    /// A sentence for the person: neither JPEG nor PNG, too large, too small, cut short, damaged.
     pub fn new(bytes: &[u8]) -> Result<Self, String> {
         let photo = Photo::decode(bytes).map_err(|error| error.to_string())?;
         let png = gray_png(
@@ -46,10 +49,10 @@ impl Opened {
         [full.width() as f64, full.height() as f64]
     }
 
-    /// Fresh marks for this photo.
+    /// Empty marks for this photo.
     #[must_use]
-    pub fn fresh(&self, reference: PhotoReference) -> PhotoMarks {
-        let height_mm = on_face(&reference);
+    pub fn empty_marks(&self, reference: PhotoReference) -> PhotoMarks {
+        let height_mm = height_on_face(&reference);
         PhotoMarks {
             frame: self.frame(),
             focal_35mm: self.photo.focal_35mm(),
@@ -63,31 +66,31 @@ impl Opened {
         }
     }
 
-    /// Looks for the object of known size.
+    /// Searches for the object of known size.
     ///
     /// # Errors
-    /// A sentence for the person that says how to mark it by hand.
-    pub fn find(&self, reference: &PhotoReference) -> Result<Seen, String> {
-        let reference = reference_of(reference)?;
-        let candidate = find_reference(&self.photo, &reference).map_err(|error| error.to_string())?;
-        Ok(Seen {
-            found: record(&candidate.found),
-            doubts: candidate.warnings.iter().map(|warning| warning.word()).collect(),
-            doubtful: candidate.trust == crate::photo::find::Trust::Doubtful,
+    /// A sentence for the person: not found, to be marked by hand, or a size out of range.
+    pub fn find(&self, reference: &PhotoReference) -> Result<FoundObject, String> {
+        let reference = reference_from_stored(reference)?;
+        let object = find_reference(&self.photo, &reference).map_err(|error| error.to_string())?;
+        Ok(FoundObject {
+            found: stored_outline(&object.outline),
+            doubts: object.warnings.iter().map(|warning| warning.word()).collect(),
+            doubtful: object.trust == Trust::Doubtful,
         })
     }
 
-    /// The strongest edge near a place, or the place itself.
+    /// The strongest edge near a point, or the point itself.
     #[must_use]
     pub fn snapped(&self, place: Place) -> Place {
         let radius = (self.frame()[0].max(self.frame()[1]) / 200.0).max(4.0);
         snap(self.photo.full(), point(place), None, radius).map_or(place, |found| [found.place.x, found.place.y])
     }
 
-    /// The core's parts as they probably lie inside a face's four corners; empty where they
-    /// cannot be told.
+    /// Proposed marks of the core's parts inside a face's four corners; empty where the corners make
+    /// no face.
     #[must_use]
-    pub fn suggested(&self, face: [Place; 4]) -> Vec<DimensionMark> {
+    pub fn propose_parts(&self, face: [Place; 4]) -> Vec<DimensionMark> {
         let Some(found) = suggest_face(self.photo.full(), &face.map(point)) else {
             return Vec::new();
         };
@@ -99,7 +102,7 @@ impl Opened {
         ]
         .into_iter()
         .map(|(dimension, [a, b])| {
-            // The proposal takes the face as symmetric; the edges themselves need not be.
+            // The proposal assumes a symmetric face; the edges themselves need not be.
             let reach = a.distance(b) * 0.12;
             let edge = |p: Point| snap(self.photo.full(), p, Some(b - a), reach).map_or(p, |found| found.place);
             let (a, b) = (edge(a), edge(b));
@@ -111,11 +114,11 @@ impl Opened {
         .collect()
     }
 
-    /// What lies round a place, each pixel of the photo as it is, as PNG of `side` pixels square;
-    /// and the place's own position in it.
+    /// The surroundings of a point at full size, as a PNG of `side` pixels square, and the point's
+    /// position in it.
     ///
     /// # Errors
-    /// A sentence where it cannot be drawn.
+    /// A sentence where the PNG cannot be encoded.
     pub fn closeup(&self, place: Place, side: usize) -> Result<(Vec<u8>, Place), String> {
         let full = self.photo.full();
         let start = |at: f64, most: usize| {
@@ -129,7 +132,7 @@ impl Opened {
     }
 }
 
-/// A part of a grey picture as PNG.
+/// Encodes a part of a grey picture as PNG.
 fn gray_png(gray: &Gray, from: (usize, usize), size: (usize, usize)) -> Result<Vec<u8>, String> {
     let failed = |error: png::EncodingError| format!("The picture cannot be shown: {error}.");
     let mut bytes = Vec::new();
@@ -148,14 +151,14 @@ fn gray_png(gray: &Gray, from: (usize, usize), size: (usize, usize)) -> Result<V
     Ok(bytes)
 }
 
-/// The object as it was found.
+/// The object of known size as found.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Seen {
-    /// Where it lies.
+pub struct FoundObject {
+    /// Its outline.
     pub found: PhotoFound,
-    /// Words of what speaks against it or against the photo.
+    /// Identifiers of the reasons for doubt and of the photo's defects.
     pub doubts: Vec<&'static str>,
-    /// True where a person must compare it with the picture.
+    /// Whether a person must compare it with the picture.
     pub doubtful: bool,
 }
 
@@ -167,23 +170,23 @@ mod tests {
 
     const RENDERED: &[u8] = include_bytes!("../../../tests/reference/photo/rectangle.png");
 
-    /// The rendered rectangle's own sides come out again as they went in, and what is stored of the
-    /// marks comes back the same.
+    /// The rendered rectangle's own sides are measured as given, and stored marks are read back
+    /// unchanged.
     #[test]
     fn a_rectangle_measures_itself() {
-        let opened = Opened::new(RENDERED).unwrap();
+        let opened = OpenedPhoto::new(RENDERED).unwrap();
         let own = |mm: f64| Reading::new(mm, 0.1, Origin::Calipers);
         let reference = PhotoReference::Rectangle {
             width_mm: own(60.0),
             height_mm: own(40.0),
         };
-        let mut marks = opened.fresh(reference);
+        let mut marks = opened.empty_marks(reference);
         marks.height_mm = Reading::new(0.0, 0.1, Origin::Chosen);
-        let seen = opened.find(&marks.reference).unwrap();
-        let PhotoFound::Rectangle { corners } = seen.found.clone() else {
-            panic!("{seen:?}")
+        let object = opened.find(&marks.reference).unwrap();
+        let PhotoFound::Rectangle { corners } = object.found.clone() else {
+            panic!("{object:?}")
         };
-        marks.found = Some(seen.found);
+        marks.found = Some(object.found);
         marks.marks = vec![
             DimensionMark {
                 dimension: "tongue".to_owned(),
@@ -196,7 +199,7 @@ mod tests {
         ];
         let again: PhotoMarks = serde_json::from_str(&serde_json::to_string(&marks).unwrap()).unwrap();
         assert_eq!(again, marks);
-        let answer = measured(&marks).unwrap();
+        let answer = read_marks(&marks).unwrap();
         let mut sides: Vec<Reading> = answer.rows.iter().map(|row| *row.reading.as_ref().unwrap()).collect();
         sides.sort_by(|a, b| a.value.total_cmp(&b.value));
         for (side, truth) in sides.iter().zip([40.0, 60.0]) {
@@ -209,21 +212,21 @@ mod tests {
     }
 
     #[test]
-    fn trouble_is_a_sentence() {
+    fn errors_are_sentences() {
         for (bytes, part) in [
             (&b"GIF89a"[..], "neither a JPEG nor a PNG"),
             (&RENDERED[..2000], "cut short"),
         ] {
-            let message = Opened::new(bytes).unwrap_err();
+            let message = OpenedPhoto::new(bytes).unwrap_err();
             assert!(message.contains(part), "{message}");
         }
-        let opened = Opened::new(RENDERED).unwrap();
+        let opened = OpenedPhoto::new(RENDERED).unwrap();
         let coin = PhotoReference::Coin {
             coin: "shell-1".to_owned(),
         };
         assert!(opened.find(&coin).unwrap_err().contains("no coin"));
         assert!(
-            measured(&opened.fresh(PhotoReference::Card))
+            read_marks(&opened.empty_marks(PhotoReference::Card))
                 .unwrap_err()
                 .contains("Mark the object")
         );

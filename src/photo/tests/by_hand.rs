@@ -1,15 +1,15 @@
 //! Corners set by hand, in any order.
 
-use super::super::by_hand::rectangle_by_hand;
-use super::super::found::Found;
-use super::super::homography::HomographyError;
-use super::super::lens::Lens;
-use super::super::measure::distance;
-use super::super::point::Point;
-use super::super::reference::{Paper, Reference};
-use super::super::scale::{Options, Scale, ScaleError};
 use super::numbers::Numbers;
-use super::scenes::{FRAME, mm, scene};
+use super::truth::{FRAME, mm, scene};
+use crate::photo::geometry::Point;
+use crate::photo::measure::distance;
+use crate::photo::reference::ReferenceOutline;
+use crate::photo::reference::{Paper, Reference};
+use crate::photo::scale::homography::HomographyError;
+use crate::photo::scale::lens::Lens;
+use crate::photo::scale::rectangle_by_hand;
+use crate::photo::scale::{Options, Scale, ScaleError};
 
 #[test]
 fn any_order_gives_the_same_lengths() {
@@ -27,7 +27,7 @@ fn any_order_gives_the_same_lengths() {
         };
         let mut truth = scene(&mut numbers, &reference, &options, 0.7);
         truth.stretch = (1.0, 1.0);
-        let Found::Rectangle(mut corners) = truth.found(&reference) else {
+        let ReferenceOutline::Rectangle(mut corners) = truth.found(&reference) else {
             panic!("a rectangle")
         };
         for index in (1..4).rev() {

@@ -1,16 +1,16 @@
 //! Discs: both planes of an ellipse, and lengths beside it.
 
-use super::super::conic::Oval;
-use super::super::found::Found;
-use super::super::lens::Lens;
-use super::super::measure::distance;
-use super::super::point::Point;
-use super::super::pose::{Camera, Focal};
-use super::super::reference::Reference;
-use super::super::scale::{Options, Scale};
-use super::super::warning::Warning;
 use super::numbers::Numbers;
-use super::scenes::{FRAME, mm, scene};
+use super::truth::{FRAME, mm, scene};
+use crate::photo::geometry::Point;
+use crate::photo::measure::distance;
+use crate::photo::reference::Reference;
+use crate::photo::reference::ReferenceOutline;
+use crate::photo::scale::ScaleWarning;
+use crate::photo::scale::lens::Lens;
+use crate::photo::scale::pose::{Camera, Focal};
+use crate::photo::scale::round::Oval;
+use crate::photo::scale::{Options, Scale};
 
 fn options() -> Options {
     Options {
@@ -37,7 +37,7 @@ fn one_of_the_two_planes_is_the_true_one() {
     };
     for _ in 0..200 {
         let truth = scene(&mut numbers, &reference, &options(), 0.9);
-        let Found::Ellipse {
+        let ReferenceOutline::Ellipse {
             centre,
             half_axes,
             angle,
@@ -79,7 +79,7 @@ fn the_spread_reaches_both_planes() {
     for trial in 0..200 {
         let truth = scene(&mut numbers, &reference, &options(), 0.6);
         let scale = Scale::new(FRAME, &reference, &truth.found(&reference), &options()).unwrap();
-        assert!(scale.warnings.contains(&Warning::LeanUnknown));
+        assert!(scale.warnings.contains(&ScaleWarning::LeanUnknown));
         let measured = |a: Point, b: Point| {
             let [a, b] = [a, b].map(|p| truth.picture(p, 0.0));
             distance(&scale, a, b).unwrap().length
@@ -108,7 +108,7 @@ fn a_round_outline_still_may_lean() {
     let reference = Reference::Disc {
         diameter: mm(DISC, 0.0),
     };
-    let round = Found::Ellipse {
+    let round = ReferenceOutline::Ellipse {
         centre: FRAME.centre(),
         half_axes: (150.0, 150.0),
         angle: 0.0,

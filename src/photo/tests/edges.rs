@@ -1,15 +1,15 @@
 //! What is quick against what is plain.
 
-use crate::photo::edges::{Edges, UNITS};
-use crate::photo::gray::Gray;
-use crate::photo::point::Point;
-use crate::photo::regions::hulls;
+use crate::photo::find::patches::hulls;
+use crate::photo::geometry::Point;
+use crate::photo::image::Gray;
+use crate::photo::image::edges::{Edges, UNITS};
 
-use super::scene::Random;
+use super::numbers::Numbers;
 
 /// Soft bumps and noise.
 fn picture(width: usize, height: usize) -> Gray {
-    let mut random = Random::new(5);
+    let mut random = Numbers::new(5);
     let value = |index: usize| {
         let (x, y) = ((index % width) as f64, (index / width) as f64);
         let bump = (0.11 * x).sin() * (0.07 * y + 0.02 * x).cos();

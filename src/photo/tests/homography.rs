@@ -1,8 +1,8 @@
 //! Four points and many: the map, its refusals and its uncertainty.
 
-use super::super::homography::{Homography, HomographyError};
-use super::super::point::Point;
 use super::numbers::Numbers;
+use crate::photo::geometry::Point;
+use crate::photo::scale::homography::{Homography, HomographyError};
 
 fn points<const N: usize>(numbers: [(f64, f64); N]) -> [Point; N] {
     numbers.map(|(x, y)| Point::new(x, y))
@@ -88,7 +88,7 @@ fn moves_foretell_the_spread() {
         let trials = 3000;
         let squares: f64 = (0..trials)
             .map(|_| {
-                let pairs: Vec<_> = exact.iter().map(|(p, q)| (*p, numbers.shaken(*q, sigma))).collect();
+                let pairs: Vec<_> = exact.iter().map(|(p, q)| (*p, numbers.perturbed(*q, sigma))).collect();
                 (place(&Homography::fit(&pairs).unwrap().homography).x - 150.0).powi(2)
             })
             .sum();

@@ -1,9 +1,9 @@
 //! Lenses that bend straight lines.
 
-use super::super::lens::{Lens, LensError};
-use super::super::point::Point;
 use super::numbers::Numbers;
-use super::scenes::FRAME;
+use super::truth::FRAME;
+use crate::photo::geometry::Point;
+use crate::photo::scale::lens::{Lens, LensError};
 
 /// Edges that are straight in the world, bent by a lens, marked with noise.
 fn bent_edges(numbers: &mut Numbers, lens: Lens, noise: f64) -> Vec<Vec<Point>> {
@@ -17,7 +17,7 @@ fn bent_edges(numbers: &mut Numbers, lens: Lens, noise: f64) -> Vec<Vec<Point>> 
             .map(|i| {
                 let part = f64::from(i) / 6.0;
                 let straight = Point::new(x + part * (to_x - x), y + part * (to_y - y));
-                numbers.shaken(lens.bent(FRAME, straight).unwrap(), noise / 2.0)
+                numbers.perturbed(lens.bent(FRAME, straight).unwrap(), noise / 2.0)
             })
             .collect()
     })

@@ -1,15 +1,17 @@
 //! Lengths, gaps, angles and the core's dimensions from marks.
 
-use super::super::found::Found;
-use super::super::lens::Lens;
-use super::super::marks::{Dimension, Mark, Marks, Span};
-use super::super::measure::{MeasureError, angle, distance, gap};
-use super::super::point::Point;
-use super::super::reference::Reference;
-use super::super::scale::{Options, Scale, ScaleError};
-use super::super::warning::Warning;
 use super::numbers::{Eye, Numbers};
-use super::scenes::{FRAME, Truth, edges, mark, mm};
+use super::truth::{FRAME, Truth, edges, mark, mm};
+use crate::photo::Gray;
+use crate::photo::geometry::Point;
+use crate::photo::measure::snap::snap;
+use crate::photo::measure::{Dimension, Mark, Marks, Span};
+use crate::photo::measure::{MeasureError, angle, distance, gap};
+use crate::photo::reference::Reference;
+use crate::photo::reference::ReferenceOutline;
+use crate::photo::scale::ScaleWarning;
+use crate::photo::scale::lens::Lens;
+use crate::photo::scale::{Options, Scale, ScaleError};
 use crate::quantity::Origin;
 
 fn truth(tilt: f64) -> Truth {
@@ -105,7 +107,7 @@ fn nothing_is_measured_beyond_the_horizon() {
         scale
             .warnings
             .iter()
-            .any(|warning| matches!(warning, Warning::TooFlat { .. }))
+            .any(|warning| matches!(warning, ScaleWarning::TooFlat { .. }))
     );
     let far = [Point::new(2000.0, 1e5), Point::new(2000.0, -1e5)];
     let missing = far.iter().filter(|point| scale.place(**point).is_none()).count();
@@ -126,13 +128,13 @@ fn a_cropped_picture_measures_the_same() {
     let ends = [Point::new(110.0, 20.0), Point::new(150.0, 70.0)].map(|p| truth.picture(p, 0.0));
     let whole = Scale::new(FRAME, &Reference::Card, &found, &options()).unwrap();
     let shift = Point::new(700.0, 300.0);
-    let Found::Rectangle(corners) = found else {
+    let ReferenceOutline::Rectangle(corners) = found else {
         panic!("a card")
     };
     let cropped = Scale::new(
-        super::super::frame::Frame::new(2600.0, 2600.0),
+        crate::photo::geometry::Frame::new(2600.0, 2600.0),
         &Reference::Card,
-        &Found::Rectangle(corners.map(|p| p - shift)),
+        &ReferenceOutline::Rectangle(corners.map(|p| p - shift)),
         &options(),
     )
     .unwrap();
@@ -159,7 +161,7 @@ fn the_wrong_object_is_noticed() {
     assert!(
         warnings
             .iter()
-            .any(|warning| matches!(warning, Warning::DoesNotFit { .. })),
+            .any(|warning| matches!(warning, ScaleWarning::DoesNotFit { .. })),
         "{warnings:?}"
     );
     assert_eq!(
@@ -220,16 +222,16 @@ fn nonsense_is_refused_or_measured() {
         let mut point = || Point::new(wild(), wild());
         let corners = [point(), point(), point(), point()];
         let cases = [
-            (Reference::Card, Found::Rectangle(corners)),
+            (Reference::Card, ReferenceOutline::Rectangle(corners)),
             (
-                Reference::target(super::super::target::Sheet::A4),
-                Found::Lattice((0..6).map(|i| (i % 3, i / 3, point())).collect()),
+                Reference::target(crate::photo::reference::Sheet::A4),
+                ReferenceOutline::Lattice((0..6).map(|i| (i % 3, i / 3, point())).collect()),
             ),
             (
                 Reference::Disc {
                     diameter: mm(30.0, 0.1),
                 },
-                Found::Ellipse {
+                ReferenceOutline::Ellipse {
                     centre: point(),
                     half_axes: (corners[0].x, corners[1].y),
                     angle: corners[2].x,
@@ -237,7 +239,7 @@ fn nonsense_is_refused_or_measured() {
             ),
             (
                 Reference::Rule { length: mm(100.0, 0.1) },
-                Found::Marks([corners[0], corners[1]]),
+                ReferenceOutline::Marks([corners[0], corners[1]]),
             ),
         ];
         let (a, b) = (point(), point());
@@ -264,7 +266,7 @@ fn dimensions_of_a_core() {
     let marks = Marks {
         frame: FRAME,
         reference: Reference::Card,
-        found: truth.found(&Reference::Card),
+        outline: truth.found(&Reference::Card),
         options: options(),
         marks: vec![
             mark(Dimension::OuterLimb, strip(0.0, 16.0)),
@@ -309,4 +311,20 @@ fn dimensions_of_a_core() {
     assert!((got.length.length.value.mm() - 16.5).abs() < 1e-8);
     assert!((0.9..1.3).contains(&got.length.length.plus_minus.mm()), "{got:?}");
     assert_eq!(got.length.wideners[0].input, "places differ");
+}
+
+#[test]
+fn snapping_without_an_edge_is_none() {
+    let plain = Gray::new(100, 100, vec![77; 10_000]).unwrap();
+    for direction in [
+        None,
+        Some(Point::new(1.0, 0.0)),
+        Some(Point::default()),
+        Some(Point::new(f64::NAN, 0.0)),
+    ] {
+        assert_eq!(snap(&plain, Point::new(50.0, 50.0), direction, 10.0), None);
+    }
+    for place in [Point::new(-3.0, 5.0), Point::new(f64::NAN, 5.0), Point::new(5.0, 1e300)] {
+        assert_eq!(snap(&plain, place, None, f64::INFINITY), None);
+    }
 }

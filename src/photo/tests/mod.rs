@@ -1,24 +1,20 @@
-//! Tests of the photo room: its geometry and its pixels.
+//! Tests of the photo room on computed points and drawn pixels. Rendered photos and values from
+//! outside are in `tests/reference/photo*`.
 
 mod by_hand;
 mod conic;
+mod core_parts;
 mod edges;
-pub mod film;
 mod find;
-pub mod ground;
 mod homography;
 mod lens;
 mod measure;
 mod numbers;
+mod object_cues;
 mod picture;
 mod pose;
 mod position;
 mod quality;
 mod references;
-pub mod scene;
-mod scenes;
-mod snap;
-mod speed;
 mod spread;
-mod suggest;
-mod things;
+mod truth;

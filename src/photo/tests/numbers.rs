@@ -1,6 +1,6 @@
 //! Repeatable random numbers for the tests, and cameras made from them.
 
-use super::super::point::Point;
+use crate::photo::geometry::Point;
 
 /// A linear congruential generator (Knuth's MMIX constants), its upper bits used.
 pub struct Numbers(u64);
@@ -14,7 +14,7 @@ impl Numbers {
         numbers
     }
 
-    /// Even between 0 and 1.
+    /// Uniform between 0 and 1.
     pub fn unit(&mut self) -> f64 {
         self.0 = self
             .0
@@ -27,6 +27,10 @@ impl Numbers {
         low + (high - low) * self.unit()
     }
 
+    pub fn below(&mut self, limit: usize) -> usize {
+        ((self.unit() * limit as f64) as usize).min(limit - 1)
+    }
+
     /// Normal with mean 0 and standard deviation 1 (Box and Muller).
     pub fn normal(&mut self) -> f64 {
         let radius = (-2.0 * (1.0 - self.unit()).ln()).sqrt();
@@ -34,7 +38,7 @@ impl Numbers {
     }
 
     /// A point moved by normal noise of this standard deviation each way.
-    pub fn shaken(&mut self, point: Point, sigma: f64) -> Point {
+    pub fn perturbed(&mut self, point: Point, sigma: f64) -> Point {
         point + Point::new(sigma * self.normal(), sigma * self.normal())
     }
 }

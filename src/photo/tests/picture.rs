@@ -1,6 +1,6 @@
 //! Files of photos: whole, turned, cut short, damaged.
 
-use crate::photo::picture::{Photo, PictureError};
+use crate::photo::image::picture::{Photo, PictureError};
 use crate::photo::{Gray, Point};
 
 /// A PNG of a ramp, brighter to the right and darker below, with these samples to a pixel.
@@ -173,7 +173,7 @@ fn damaged_bytes() {
                 let _ = Photo::decode(&changed);
             }
         }
-        let mut random = super::scene::Random::new(3);
+        let mut random = super::numbers::Numbers::new(3);
         for _ in 0..200 {
             let mut changed = bytes.clone();
             for _ in 0..8 {
@@ -216,7 +216,7 @@ fn refusals_name_the_way_out() {
     progressive.splice(end..end, vec![0; 200_000]);
     let message = error(&progressive).to_string();
     assert!(message.contains("MB of memory"), "{message}");
-    let most = vec![0xFF; crate::photo::picture::MOST_BYTES + 1];
+    let most = vec![0xFF; crate::photo::image::picture::MAX_BYTES + 1];
     assert!(matches!(
         error(&most),
         PictureError::TooManyBytes {

@@ -1,10 +1,10 @@
 //! Cameras that the tests made, found again.
 
-use super::super::frame::Frame;
-use super::super::homography::Homography;
-use super::super::point::Point;
-use super::super::pose::{Camera, Focal, plausibility, rectangle_pairs};
 use super::numbers::{Eye, Numbers};
+use crate::photo::geometry::Frame;
+use crate::photo::geometry::Point;
+use crate::photo::scale::homography::Homography;
+use crate::photo::scale::pose::{Camera, Focal, plausibility, rectangle_pairs};
 
 const FRAME: Frame = Frame::new(4000.0, 3000.0);
 
@@ -31,7 +31,7 @@ fn the_long_side_is_told() {
     let mut numbers = Numbers::new(2);
     for trial in 0..400 {
         let lean = numbers.between(0.0, 60.0_f64.to_radians());
-        let seen = card(&eye(&mut numbers, lean)).map(|p| numbers.shaken(p, 0.5));
+        let seen = card(&eye(&mut numbers, lean)).map(|p| numbers.perturbed(p, 0.5));
         let known = Focal::usual(FRAME);
         let misfit = |sides| plausibility(FRAME, &seen, sides, 1.0, known).unwrap().misfit;
         let (right, wrong) = (misfit((85.6, 53.98)), misfit((53.98, 85.6)));

@@ -3,8 +3,7 @@
 use proptest::prelude::*;
 
 use super::picture::{exif, jpeg_file, png_file};
-use crate::photo::picture::Photo;
-use crate::photo::without_position;
+use crate::photo::image::{Photo, without_position};
 
 /// What stands in every block that is to go.
 const PLACE: &[u8] = b"52 deg 31' 12\" N";

@@ -1,8 +1,8 @@
 //! References of known size, and the sheet to print.
 
-use super::super::coin::Coin;
-use super::super::reference::{Paper, Reference, ReferenceError, Shape};
-use super::super::target::{Captions, Sheet, target_svg};
+use crate::photo::reference::Coin;
+use crate::photo::reference::{Captions, Sheet, target_svg};
+use crate::photo::reference::{Paper, Reference, ReferenceError, ReferenceShape};
 use crate::quantity::{Length, Measured, Origin};
 
 fn size(mm: f64, spread: f64) -> Measured<Length> {
@@ -14,7 +14,7 @@ fn size(mm: f64, spread: f64) -> Measured<Length> {
 #[test]
 fn standard_sizes() {
     let check = |reference: Reference, expected: (f64, f64)| {
-        let Shape::Rectangle {
+        let ReferenceShape::Rectangle {
             width,
             height,
             corner_radius,
@@ -115,7 +115,7 @@ fn a_shrunk_print() {
         sheet: Sheet::A4,
         check_line: size(97.0, 0.2),
     };
-    let Shape::Lattice { across, down } = reference.shape() else {
+    let ReferenceShape::Lattice { across, down } = reference.shape() else {
         panic!("a lattice")
     };
     assert!((across.value.mm() - 14.55).abs() < 1e-9 && (down.plus_minus.mm() - 0.03).abs() < 1e-9);

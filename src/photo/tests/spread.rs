@@ -1,15 +1,15 @@
 //! The stated ±: against many repeated trials, and against the truth of many scenes.
 
-use super::super::coin::Coin;
-use super::super::lens::Lens;
-use super::super::measure::{distance, gap};
-use super::super::point::Point;
-use super::super::pose::Focal;
-use super::super::reference::{Paper, Reference};
-use super::super::scale::{Options, Scale};
-use super::super::target::Sheet;
 use super::numbers::{Eye, Numbers};
-use super::scenes::{FRAME, Truth, edges, mm, scene, shaken};
+use super::truth::{FRAME, Truth, edges, mm, perturbed, scene};
+use crate::photo::geometry::Point;
+use crate::photo::measure::{distance, gap};
+use crate::photo::reference::Coin;
+use crate::photo::reference::Sheet;
+use crate::photo::reference::{Paper, Reference};
+use crate::photo::scale::lens::Lens;
+use crate::photo::scale::pose::Focal;
+use crate::photo::scale::{Options, Scale};
 
 fn options() -> Options {
     Options {
@@ -76,14 +76,14 @@ fn against_trials(what: &str, reference: Reference, options: Options, lean: (f64
             ..options
         };
         let reference = sized(&reference, drawn.stretch);
-        let found = shaken(&found, options.reference_noise / 2.0, &mut numbers);
+        let found = perturbed(&found, options.reference_noise / 2.0, &mut numbers);
         let scale = Scale::new(FRAME, &reference, &found, &otherwise).unwrap();
         let marked = marked.clone().map(|edge| {
             // A quarter of the variance is the edge's own (see `maps`), the rest each mark's.
-            let shared = numbers.shaken(Point::default(), options.point_noise / 4.0);
+            let shared = numbers.perturbed(Point::default(), options.point_noise / 4.0);
             let own = options.point_noise / 2.0 * 0.75f64.sqrt();
             edge.iter()
-                .map(|p| numbers.shaken(*p + shared, own))
+                .map(|p| numbers.perturbed(*p + shared, own))
                 .collect::<Vec<_>>()
         });
         let got = gap(&scale, &marked[0], &marked[1]).unwrap();
@@ -99,19 +99,19 @@ fn against_trials(what: &str, reference: Reference, options: Options, lean: (f64
 
 /// The reference with another size, its ± as before.
 fn sized(reference: &Reference, (x, y): (f64, f64)) -> Reference {
-    use super::super::reference::Shape;
+    use crate::photo::reference::ReferenceShape;
     match reference.shape() {
-        Shape::Rectangle { width, height, .. } => Reference::Rectangle {
+        ReferenceShape::Rectangle { width, height, .. } => Reference::Rectangle {
             width: mm(width.value.mm() * x, width.plus_minus.mm()),
             height: mm(height.value.mm() * y, height.plus_minus.mm()),
         },
-        Shape::Disc { diameter } => Reference::Disc {
+        ReferenceShape::Disc { diameter } => Reference::Disc {
             diameter: mm(diameter.value.mm() * x, diameter.plus_minus.mm()),
         },
-        Shape::Marks { length } => Reference::Rule {
+        ReferenceShape::Marks { length } => Reference::Rule {
             length: mm(length.value.mm() * x, length.plus_minus.mm()),
         },
-        Shape::Lattice { .. } => *reference,
+        ReferenceShape::Lattice { .. } => *reference,
     }
 }
 
@@ -154,13 +154,13 @@ fn coverage(reference: Reference, options: Options, lean: f64, scenes: u32) -> f
         let seen_at = truth.eye.lean();
         truth.show_rim(&reference, seen_at, &mut numbers);
         // No camera's axis meets its picture quite in the middle.
-        truth.eye.centre = numbers.shaken(truth.eye.centre, 20.0);
+        truth.eye.centre = numbers.perturbed(truth.eye.centre, 20.0);
         let from = Point::new(numbers.between(-20.0, 100.0), numbers.between(-30.0, 60.0));
         let (width, turned) = (numbers.between(15.0, 60.0), numbers.between(0.0, 3.0));
         let (s, c) = turned.sin_cos();
         let to = from + Point::new(c * width, s * width);
-        let found = shaken(&truth.found(&reference), options.reference_noise / 2.0, &mut numbers);
-        let ends = [from, to].map(|p| numbers.shaken(truth.picture(p, truth.height), options.point_noise / 2.0));
+        let found = perturbed(&truth.found(&reference), options.reference_noise / 2.0, &mut numbers);
+        let ends = [from, to].map(|p| numbers.perturbed(truth.picture(p, truth.height), options.point_noise / 2.0));
         let scale = Scale::new(FRAME, &reference, &found, &options).unwrap();
         let got = distance(&scale, ends[0], ends[1]).unwrap().length;
         if (got.value.mm() - width).abs() <= got.plus_minus.mm() {

@@ -1,23 +1,23 @@
-//! How far what was found in a rendered photo is from the truth.
+//! Distances between found and true outlines in a rendered photo.
 
 use curbcore::job::PhotoFound;
 use curbcore::photo::Point;
 
 use super::Plan;
 
-/// How far a found outline may be from that of the upper face and still be the reference's: its rim
-/// as this camera sees it, and two pixels of a photo of 1200.
+/// Tolerance of a found outline: the reference's rim as this camera sees it, and two pixels of a
+/// photo of 1200.
 pub fn excused(plan: &Plan) -> f64 {
-    let thing = &plan.scene.things[plan.object];
+    let object = &plan.scene.objects[plan.object];
     let long = plan.scene.camera.width.max(plan.scene.camera.height) as f64;
     let rim = plan.outline().into_iter().map(|[x, y, _]| {
         let at = |height: f64| plan.scene.camera.sees([x, y, height]);
-        at(thing.high).distance(at(thing.high - plan.thickness()))
+        at(object.high).distance(at(object.high - plan.thickness()))
     });
     2.0 * (long / 1200.0).max(0.5) + 1.1 * rim.fold(0.0, f64::max)
 }
 
-/// Largest distance of what was found from the truth, in pixels.
+/// Largest distance of the found outline from the true one, in pixels.
 pub fn off(plan: &Plan, found: &PhotoFound) -> f64 {
     let truth: Vec<Point> = plan
         .outline()
@@ -53,7 +53,7 @@ pub fn off(plan: &Plan, found: &PhotoFound) -> f64 {
     }
 }
 
-/// How far each found corner of the target's squares is from the nearest true one, in pixels.
+/// Distance of each found corner of the target's squares from the nearest true one, in pixels.
 pub fn corner_offs(plan: &Plan, found: &PhotoFound) -> Vec<f64> {
     let PhotoFound::Lattice { corners } = found else {
         return Vec::new();

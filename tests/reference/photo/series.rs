@@ -1,4 +1,5 @@
-//! A series of rendered photos: what is found in each, what is measured, and how often both are right.
+//! A series of rendered photos, each measured as a person does with the app: how often the reference
+//! is found and the lengths lie within their ±.
 
 mod off;
 mod sum;
@@ -8,7 +9,7 @@ use std::path::PathBuf;
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicU64, Ordering};
 
-use curbcore::app::photo::{Opened, measured};
+use curbcore::app::photo::{OpenedPhoto, read_marks};
 use curbcore::job::{DimensionMark, PhotoMarks, Place};
 use curbcore::photo::Point;
 
@@ -16,15 +17,14 @@ use self::off::{corner_offs, excused, off};
 pub use self::sum::{Hand, Sum, report};
 use super::scenes::Plan;
 
-/// How far a point that a person drags is from where it was meant, each way: the ± of 1.5 pixels
-/// (k = 2) that the program takes for a marked point.
+/// Standard deviation of a dragged point each way, in pixels: the program assumes ± 1.5 (k = 2).
 const HAND: f64 = 0.75;
-/// How far a tap is, each way, before it moves to the edge.
+/// Standard deviation of a tap each way, in pixels.
 const TAP: f64 = 2.5;
-/// A snapped point farther off than this is seen in the close-up and set by hand.
+/// A snapped point farther off than this, in pixels, is noticed in the close-up and dragged.
 const SEEN: f64 = 3.0;
 
-/// A length that was measured.
+/// A measured length and its true value.
 pub struct Length {
     what: &'static str,
     truth: f64,
@@ -42,22 +42,22 @@ impl Length {
     }
 }
 
-/// What became of one photo.
+/// The result of one photo.
 pub struct Outcome {
     pub number: u64,
     pub name: &'static str,
     /// Largest distance of the found outline from the true one, in pixels; none where none was found.
     off: Option<f64>,
-    /// What of it the pixels, the reference's rim and its thickness excuse.
+    /// Tolerance of that distance.
     excused: f64,
     /// Distances of the target's corners from the true ones, in pixels.
     corners: Vec<f64>,
     flags: Vec<String>,
-    /// Lengths between points that were tapped and moved to the edge, as the app does it.
+    /// Lengths between tapped points, moved to the edge by the app.
     tapped: Vec<Length>,
-    /// The same between points that were dragged, where the app leaves them.
+    /// Lengths between dragged points.
     dragged: Vec<Length>,
-    /// Points tapped, and how many of them were set again by hand.
+    /// Number of tapped points, and of those dragged afterwards.
     taps: (usize, usize),
     refused: Option<String>,
     /// Whether the lens bends, so that straight edges were marked.
@@ -69,7 +69,7 @@ impl Outcome {
         self.off.is_some_and(|off| off <= self.excused)
     }
 
-    /// A wrong find that nothing was said about and that gives a length beyond its ±.
+    /// A wrong outline without a flag that gives a length beyond its ±.
     fn wrong_silently(&self, hand: Hand) -> bool {
         self.off.is_some() && !self.right() && self.flags.is_empty() && !self.lengths(hand).iter().all(Length::within)
     }
@@ -127,12 +127,12 @@ fn photo(plan: &Plan, seed: u64, number: u64) -> Vec<u8> {
     })
 }
 
-/// Takes one photo and measures in it as a person does.
+/// Renders one photo and measures in it as a person does.
 pub fn outcome(seed: u64, number: u64, long: Option<usize>) -> Outcome {
     let mut plan = Plan::of(seed, number, long);
     let bytes = photo(&plan, seed, number);
-    let opened = Opened::new(&bytes).unwrap();
-    let mut marks = opened.fresh(plan.reference.clone());
+    let opened = OpenedPhoto::new(&bytes).unwrap();
+    let mut marks = opened.empty_marks(plan.reference.clone());
     assert_eq!(
         marks.frame,
         [plan.scene.camera.width as f64, plan.scene.camera.height as f64]
@@ -183,7 +183,12 @@ pub fn outcome(seed: u64, number: u64, long: Option<usize>) -> Outcome {
 
 /// The marks with all that a person puts: tapped, each point moved to its edge by the app, and
 /// dragged, each point left where it is put.
-fn marked(plan: &mut Plan, opened: &Opened, bare: &PhotoMarks, taps: &mut (usize, usize)) -> (PhotoMarks, PhotoMarks) {
+fn marked(
+    plan: &mut Plan,
+    opened: &OpenedPhoto,
+    bare: &PhotoMarks,
+    taps: &mut (usize, usize),
+) -> (PhotoMarks, PhotoMarks) {
     let mut tapped = bare.clone();
     // The face's corners are marked first where they are in sight; the app moves none of them.
     tapped.face = plan.face().map(|corners| {
@@ -224,7 +229,7 @@ fn marked(plan: &mut Plan, opened: &Opened, bare: &PhotoMarks, taps: &mut (usize
 
 /// The lengths that marks give, and what is said against them.
 fn lengths(plan: &Plan, marks: &PhotoMarks) -> Result<(Vec<Length>, Vec<String>), String> {
-    let answer = measured(marks)?;
+    let answer = read_marks(marks)?;
     let mut lengths = Vec::new();
     for ((what, _, truth), row) in plan.spans.iter().zip(sorted(plan, answer.rows)) {
         if let Ok(reading) = row.reading {
@@ -240,7 +245,7 @@ fn lengths(plan: &Plan, marks: &PhotoMarks) -> Result<(Vec<Length>, Vec<String>)
     Ok((lengths, warnings.collect()))
 }
 
-/// What is said of every disc is no alarm.
+/// The hint given for every disc is no flag.
 fn is_alarm(warning: &str) -> bool {
     !warning.starts_with("A disc does not show")
 }
@@ -253,7 +258,7 @@ fn sorted(plan: &Plan, rows: Vec<curbcore::app::photo::PhotoRow>) -> Vec<curbcor
 /// A point of an edge that lies across `way`: as the app leaves a tap, or as a person drags it
 /// instead where the close-up shows that it went to another edge; as dragged from the first; and
 /// whether it had to be dragged.
-fn put(plan: &mut Plan, opened: &Opened, truth: Place, way: Point) -> (Place, Place, bool) {
+fn put(plan: &mut Plan, opened: &OpenedPhoto, truth: Place, way: Point) -> (Place, Place, bool) {
     let hand = &mut plan.hand;
     let mut near = |sigma: f64| [truth[0] + sigma * hand.normal(), truth[1] + sigma * hand.normal()];
     let (rough, fine) = (near(TAP), near(HAND));
@@ -320,7 +325,7 @@ fn a_few() {
         println!("{}", outcome.line());
     }
     let all = Sum::of(outcomes.iter(), Hand::Tapped);
-    println!("{}", all.told("all"));
+    println!("{}", all.line("all"));
     assert_eq!((all.wrong_silently, all.far), (0, 0));
     assert!(all.found * 4 >= all.scenes * 3);
     assert!(all.covered() >= 85.0);

@@ -1,28 +1,28 @@
-//! What a series came to.
+//! Statistics of a series.
 
 use super::{Length, Outcome};
 
 /// How the points of a length were set.
 #[derive(Clone, Copy, PartialEq)]
 pub enum Hand {
-    /// As the app does it: every point is tapped and moves to the edge near it.
+    /// As in the app: every tapped point moves to the nearest edge.
     Tapped,
-    /// Every point dragged to where it stays.
+    /// Every point dragged, and not moved.
     Dragged,
 }
 
-/// A series, or a part of it, summed up.
+/// Statistics of a series or a part of it.
 pub struct Sum {
     pub scenes: usize,
     pub found: usize,
     pub wrong_silently: usize,
-    /// Lengths of right finds: their errors as parts, in order; how many within their ±.
+    /// Sorted relative errors of the lengths with a correct outline; how many are within their ±.
     pub errors: Vec<f64>,
     pub within: usize,
     /// Lengths off by more than three times their ± without a flag.
     pub far: usize,
     pub flagged: usize,
-    /// Distances of right finds' corners of the target from the true ones, in order.
+    /// Sorted distances of the target's corners from the true ones.
     pub corners: Vec<f64>,
     /// Points tapped, and how many of them were set again by hand.
     pub taps: (usize, usize),
@@ -85,7 +85,7 @@ impl Sum {
         100.0 * self.corners.partition_point(|off| *off <= 0.3) as f64 / self.corners.len() as f64
     }
 
-    pub fn told(&self, name: &str) -> String {
+    pub fn line(&self, name: &str) -> String {
         format!(
             "{name:10} {:4} scenes, found {:.1} %, flagged {:.1} %, wrong and silent {} ({:.2} %); {} lengths, error {:.3} % median, {:.3} % at 95, within their ± {:.1} %, far beyond {}",
             self.scenes,
@@ -106,13 +106,13 @@ impl Sum {
 pub fn report(outcomes: &[Outcome]) -> String {
     let mut lines: Vec<String> = ["card", "paper", "rectangle", "coin", "disc", "target"]
         .iter()
-        .map(|name| Sum::of(outcomes.iter().filter(|outcome| outcome.name == *name), Hand::Tapped).told(name))
+        .map(|name| Sum::of(outcomes.iter().filter(|outcome| outcome.name == *name), Hand::Tapped).line(name))
         .collect();
     let bent = outcomes.iter().filter(|outcome| outcome.straight);
-    lines.push(Sum::of(bent, Hand::Tapped).told("bent lens"));
+    lines.push(Sum::of(bent, Hand::Tapped).line("bent lens"));
     let all = Sum::of(outcomes.iter(), Hand::Tapped);
-    lines.push(all.told("all"));
-    lines.push(Sum::of(outcomes.iter(), Hand::Dragged).told("by hand, not snapped"));
+    lines.push(all.line("all"));
+    lines.push(Sum::of(outcomes.iter(), Hand::Dragged).line("by hand, not snapped"));
     let (taps, again) = all.taps;
     lines.push(format!("{taps} points tapped, {again} of them set again by hand"));
     lines.push(format!(

@@ -7,5 +7,7 @@ folder=$(mktemp -d)
 trap 'rm -rf "$folder"' EXIT
 python3 -m venv "$folder/venv"
 "$folder/venv/bin/pip" install -q -r requirements.txt
-(cd ../../.. && PHOTO_FILE="$folder/photo.jpg" taskset -c 0 cargo bench --locked --no-default-features --bench photo)
-taskset -c 0 "$folder/venv/bin/python" timing.py "$folder/photo.jpg"
+cd ../../..
+cargo run --release --locked --no-default-features --example bench_photo -- "$folder/photo.jpg"
+taskset -c 0 cargo bench --locked --no-default-features --bench photo
+taskset -c 0 "$folder/venv/bin/python" tests/reference/photo/timing.py "$folder/photo.jpg"

@@ -4,11 +4,11 @@ use dioxus::prelude::*;
 
 use super::super::super::words::{say, say_with};
 use super::lengths::{EdgePoints, spread};
-use super::{Answered, Handle, TakeAway, Work};
+use super::{Handle, PhotoEditor, Readings, RemoveButton};
 use crate::job::{PhotoMarks, Place};
 use crate::text::Arg;
 
-/// A new corner about the middle of the photo: along its lower edge, then up its left one.
+/// A new right angle near the middle of the photo: along a lower edge, then up a left one.
 fn fresh_angle(marks: &PhotoMarks) -> [Place; 4] {
     let [w, h] = marks.frame;
     let at = |x: f64, y: f64| [w * x, h * y];
@@ -18,9 +18,9 @@ fn fresh_angle(marks: &PhotoMarks) -> [Place; 4] {
 /// The part of the screen.
 #[component]
 pub fn Angles() -> Element {
-    let mut work = use_context::<Work>();
-    let answer = use_context::<Answered>();
-    let Some(marks) = (work.marks)() else { return rsx! {} };
+    let mut editor = use_context::<PhotoEditor>();
+    let answer = use_context::<Readings>();
+    let Some(marks) = (editor.marks)() else { return rsx! {} };
     let found = answer()
         .and_then(Result::ok)
         .map(|answer| answer.angles)
@@ -31,9 +31,9 @@ pub fn Angles() -> Element {
         button {
             class: "second",
             onclick: move |_| {
-                let at = work.marks.read().as_ref().map_or(0, |marks| marks.angles.len());
-                work.change(|marks| marks.angles.push(fresh_angle(marks)));
-                work.handle.set(Some(Handle::Angle(at, 0)));
+                let at = editor.marks.read().as_ref().map_or(0, |marks| marks.angles.len());
+                editor.change(|marks| marks.angles.push(fresh_angle(marks)));
+                editor.handle.set(Some(Handle::Angle(at, 0)));
             },
             {say("ui-photo-angle-add")}
         }
@@ -48,7 +48,7 @@ pub fn Angles() -> Element {
                         }
                     }
                     EdgePoints { handles: [0, 1, 2, 3].map(|end| Handle::Angle(index, end)) }
-                    TakeAway { change: move |work: Work| work.change(|marks| { marks.angles.remove(index); }) }
+                    RemoveButton { change: move |editor: PhotoEditor| editor.change(|marks| { marks.angles.remove(index); }) }
                 }
             }
         }

@@ -1,34 +1,34 @@
-//! The point in hand, close up: each pixel as it is, and buttons that move it by one.
+//! The selected handle magnified to single pixels, and buttons that move it by one.
 
 use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
 use dioxus::prelude::*;
 
 use super::super::super::words::say;
-use super::Work;
+use super::PhotoEditor;
 use crate::job::Place;
 
 /// Pixels across the close-up.
 const SIDE: usize = 61;
 
-/// The pixels round the point in hand as an address, and the point's place in them.
-fn pixels(work: Work) -> Option<(String, Place)> {
-    let place = work.place((work.handle)()?)?;
-    let open = (work.open)()?;
+/// The pixels around the selected handle as a data URL, and the handle's position in them.
+fn pixels(editor: PhotoEditor) -> Option<(String, Place)> {
+    let place = editor.place((editor.handle)()?)?;
+    let open = (editor.open)()?;
     let (png, at) = open.photo.closeup(place, SIDE).ok()?;
     Some((format!("data:image/png;base64,{}", BASE64_STANDARD.encode(png)), at))
 }
 
-/// The magnifier beside the finger that holds a point: above it, or to the other side of the photo
-/// where there is no room above.
+/// The magnifier near the finger that drags a handle: above it, or on the other side of the photo
+/// without room above.
 #[component]
 pub fn Magnifier() -> Element {
-    let work = use_context::<Work>();
-    let shown = use_memo(move || pixels(work));
-    let (Some((address, at)), Some(marks)) = (shown(), (work.marks)()) else {
+    let editor = use_context::<PhotoEditor>();
+    let shown = use_memo(move || pixels(editor));
+    let (Some((address, at)), Some(marks)) = (shown(), (editor.marks)()) else {
         return rsx! {};
     };
-    let Some(place) = (work.handle)().and_then(|handle| work.place(handle)) else {
+    let Some(place) = (editor.handle)().and_then(|handle| editor.place(handle)) else {
         return rsx! {};
     };
     let part = [place[0] / marks.frame[0], place[1] / marks.frame[1]];
@@ -55,19 +55,19 @@ pub fn Magnifier() -> Element {
 /// The close-up.
 #[component]
 pub fn CloseUp() -> Element {
-    let work = use_context::<Work>();
-    let handle = (work.handle)();
-    let shown = use_memo(move || pixels(work));
+    let editor = use_context::<PhotoEditor>();
+    let handle = (editor.handle)();
+    let shown = use_memo(move || pixels(editor));
     if handle.is_none() {
         return rsx! { p { class: "hint", {say("ui-photo-take-point")} } };
     }
     let Some((address, at)) = shown() else { return rsx! {} };
     let nudge = move |x: f64, y: f64| {
-        if let Some([px, py]) = (work.handle)().and_then(|handle| work.place(handle)) {
-            work.put([px + x, py + y], false);
+        if let Some([px, py]) = (editor.handle)().and_then(|handle| editor.place(handle)) {
+            editor.move_handle([px + x, py + y], false);
         }
     };
-    // Centres of pixels are counted; a pixel's square begins half before.
+    // Coordinates are pixel centres; a pixel's square begins half a pixel before.
     let (x, y) = (at[0] + 0.5, at[1] + 0.5);
     rsx! {
         div { class: "closeup",

@@ -1,12 +1,12 @@
-//! What is marked on the core, the lengths that follow, and the way into the job.
+//! The marks on the core, the lengths computed from them, and their transfer into the job.
 
 use dioxus::prelude::*;
 
 use super::super::super::controls::Choices;
 use super::super::super::desk::Desk;
 use super::super::super::words::{say, say_with};
-use super::{Answered, Handle, TakeAway, Work, along_edges, fresh_mark, look};
-use crate::app::photo::{PhotoAnswer, first_handles};
+use super::{Handle, PhotoEditor, Readings, RemoveButton, along_edges, new_mark, search_object};
+use crate::app::photo::{PhotoReadings, default_outline};
 use crate::job::Reading;
 use crate::quantity::format_with_spread;
 use crate::text::Arg;
@@ -21,7 +21,7 @@ const DIMENSIONS: [(&str, &str); 6] = [
     ("stack", "ui-dimension-stack"),
 ];
 
-/// A value and its ± in words.
+/// A value with its ±, as text.
 pub(super) fn spread([value, half]: [f64; 2]) -> String {
     let (value, half) = format_with_spread(value, half);
     format!("{value} ± {half}")
@@ -34,13 +34,13 @@ fn label(dimension: &str) -> String {
         .map_or_else(String::new, |(_, key)| say(key))
 }
 
-/// Marks and lengths.
+/// The marks, and the lengths computed from them.
 #[component]
 pub fn Lengths() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
-    let mut work = use_context::<Work>();
-    let answer = use_context::<Answered>();
-    let Some(marks) = (work.marks)() else { return rsx! {} };
+    let mut editor = use_context::<PhotoEditor>();
+    let answer = use_context::<Readings>();
+    let Some(marks) = (editor.marks)() else { return rsx! {} };
     let answer = answer().filter(|_| marks.found.is_some());
     let ready: Vec<(&'static str, Reading)> = match &answer {
         Some(Ok(answer)) => answer
@@ -50,16 +50,16 @@ pub fn Lengths() -> Element {
             .collect(),
         _ => Vec::new(),
     };
-    let by_hand = first_handles(&marks).is_some();
+    let by_hand = default_outline(&marks).is_some();
     rsx! {
         div { class: "row",
-            button { class: "second", onclick: move |_| look(work), {say("ui-photo-look")} }
+            button { class: "second", onclick: move |_| search_object(editor), {say("ui-photo-look")} }
             if by_hand {
                 button {
                     class: "second",
                     onclick: move |_| {
-                        work.change(|marks| marks.found = first_handles(marks));
-                        work.handle.set(Some(Handle::Object(0)));
+                        editor.change(|marks| marks.found = default_outline(marks));
+                        editor.handle.set(Some(Handle::Object(0)));
                     },
                     {say("ui-photo-by-hand")}
                 }
@@ -71,12 +71,12 @@ pub fn Lengths() -> Element {
             button {
                 class: "second",
                 onclick: move |_| {
-                    work.change(|marks| {
+                    editor.change(|marks| {
                         let [w, h] = marks.frame;
                         let fresh = [[w * 0.2, h * 0.2], [w * 0.8, h * 0.2], [w * 0.8, h * 0.8], [w * 0.2, h * 0.8]];
                         marks.face.get_or_insert(fresh);
                     });
-                    work.handle.set(Some(Handle::Face(0)));
+                    editor.handle.set(Some(Handle::Face(0)));
                 },
                 {say("ui-photo-mark-face")}
             }
@@ -84,13 +84,13 @@ pub fn Lengths() -> Element {
                 button {
                     class: "main",
                     onclick: move |_| {
-                        let found = work.open.read().as_ref().map(|open| open.photo.suggested(face)).unwrap_or_default();
+                        let found = editor.open.read().as_ref().map(|open| open.photo.propose_parts(face)).unwrap_or_default();
                         if found.is_empty() {
-                            work.told.set(Some(say("ui-photo-no-parts")));
+                            editor.message.set(Some(say("ui-photo-no-parts")));
                         } else {
-                            work.told.set(None);
-                            work.change(|marks| marks.marks = found);
-                            work.handle.set(Some(Handle::Mark(0, 0)));
+                            editor.message.set(None);
+                            editor.change(|marks| marks.marks = found);
+                            editor.handle.set(Some(Handle::Mark(0, 0)));
                         }
                     },
                     {say("ui-photo-suggest")}
@@ -104,12 +104,12 @@ pub fn Lengths() -> Element {
             options: DIMENSIONS.iter().map(|(word, key)| ((*word).to_owned(), say(key))).collect::<Vec<_>>(),
             chosen: "",
             onchoose: move |word: String| {
-                let at = work.marks.read().as_ref().map_or(0, |marks| marks.marks.len());
-                work.change(|marks| {
-                    let mark = fresh_mark(marks, &word);
+                let at = editor.marks.read().as_ref().map_or(0, |marks| marks.marks.len());
+                editor.change(|marks| {
+                    let mark = new_mark(marks, &word);
                     marks.marks.push(mark);
                 });
-                work.handle.set(Some(Handle::Mark(at, 0)));
+                editor.handle.set(Some(Handle::Mark(at, 0)));
             },
         }
         ul { class: "marks",
@@ -119,65 +119,65 @@ pub fn Lengths() -> Element {
                     if mark.points.len() == 2 {
                         for end in 0..2usize {
                             button {
-                                class: if (work.handle)() == Some(Handle::Mark(index, end)) { "option chosen" } else { "option" },
-                                onclick: move |_| work.handle.set(Some(Handle::Mark(index, end))),
+                                class: if (editor.handle)() == Some(Handle::Mark(index, end)) { "option chosen" } else { "option" },
+                                onclick: move |_| editor.handle.set(Some(Handle::Mark(index, end))),
                                 {say(if end == 0 { "ui-photo-from" } else { "ui-photo-to" })}
                             }
                         }
                         button {
                             class: "option",
                             onclick: move |_| {
-                                work.change(|marks| {
+                                editor.change(|marks| {
                                     let along = marks.marks.get(index).and_then(|mark| along_edges(marks, &mark.points));
                                     if let (Some(along), Some(mark)) = (along, marks.marks.get_mut(index)) {
                                         mark.points = along;
                                     }
                                 });
-                                work.handle.set(Some(Handle::Mark(index, 0)));
+                                editor.handle.set(Some(Handle::Mark(index, 0)));
                             },
                             {say("ui-photo-along-edges")}
                         }
                     } else {
                         EdgePoints { handles: [0, 1, 2, 3].map(|end| Handle::Mark(index, end)) }
                     }
-                    TakeAway { change: move |work: Work| work.change(|marks| { marks.marks.remove(index); }) }
+                    RemoveButton { change: move |editor: PhotoEditor| editor.change(|marks| { marks.marks.remove(index); }) }
                 }
             }
         }
         match answer {
             None => rsx! {},
             Some(Err(message)) => rsx! { p { class: "danger", role: "alert", "{message}" } },
-            Some(Ok(answer)) => rsx! { Found { answer } },
+            Some(Ok(answer)) => rsx! { LengthList { answer } },
         }
         if !ready.is_empty() {
             button {
                 class: "main wide",
                 onclick: move |_| {
                     let mut desk = desk.write();
-                    work.keep(&mut desk);
+                    editor.save(&mut desk);
                     desk.take_lengths(&ready);
                 },
                 {say("ui-photo-use")}
             }
         }
-        button { class: "second wide", onclick: move |_| work.keep(&mut desk.write()), {say("ui-photo-keep")} }
+        button { class: "second wide", onclick: move |_| editor.save(&mut desk.write()), {say("ui-photo-keep")} }
     }
 }
 
-/// Buttons that take a point along one of two edges in hand.
+/// Buttons that select a point along one of two edges.
 #[component]
 pub fn EdgePoints(handles: [Handle; 4]) -> Element {
-    let mut work = use_context::<Work>();
+    let mut editor = use_context::<PhotoEditor>();
     let points = [("1a", 1, 1), ("1b", 1, 2), ("2a", 2, 1), ("2b", 2, 2)];
     rsx! {
         for ((mark, edge, point), handle) in points.into_iter().zip(handles) {
             button {
                 key: "{mark}",
-                class: if (work.handle)() == Some(handle) { "option chosen" } else { "option" },
+                class: if (editor.handle)() == Some(handle) { "option chosen" } else { "option" },
                 aria_label: say_with("ui-photo-edge-point", &[
                     ("mark", Arg::Text(mark)), ("edge", Arg::Number(f64::from(edge))), ("point", Arg::Number(f64::from(point))),
                 ]),
-                onclick: move |_| work.handle.set(Some(handle)),
+                onclick: move |_| editor.handle.set(Some(handle)),
                 {mark}
             }
         }
@@ -186,10 +186,10 @@ pub fn EdgePoints(handles: [Handle; 4]) -> Element {
 
 /// The lengths.
 #[component]
-fn Found(answer: PhotoAnswer) -> Element {
+fn LengthList(answer: PhotoReadings) -> Element {
     rsx! {
-        if let Some(degrees) = answer.leaning {
-            p { class: "hint", {say_with("ui-photo-leaning", &[("degrees", Arg::Text(&format!("{degrees:.0}")))])} }
+        if let Some(degrees) = answer.viewing_angle {
+            p { class: "hint", {say_with("ui-photo-viewing-angle", &[("degrees", Arg::Text(&format!("{degrees:.0}")))])} }
         }
         for warning in answer.warnings.iter() { p { key: "{warning}", class: "danger", "{warning}" } }
         for (index, askew) in answer.askew.iter().enumerate() {

@@ -19,7 +19,9 @@ use super::super::controls::{FilePick, Picked};
 use super::super::desk::Desk;
 use super::super::phone::PHOTOS;
 use super::super::words::{say, say_with};
-use crate::app::photo::{Opened, PhotoAnswer, Seen, first_handles, measured, moved, moved_whole};
+use crate::app::photo::{
+    FoundObject, OpenedPhoto, PhotoReadings, default_outline, read_marks, with_centre_moved, with_handle_moved,
+};
 use crate::job::{DimensionMark, PhotoFound, PhotoId, PhotoMarks, PhotoReference, Place};
 use crate::store::MAX_PHOTO_BYTES;
 use crate::text::Arg;
@@ -43,36 +45,36 @@ pub enum Handle {
 
 /// The photo on the screen.
 #[derive(Clone)]
-pub struct Open {
+pub struct OpenPhoto {
     id: PhotoId,
-    photo: Arc<Opened>,
+    photo: Arc<OpenedPhoto>,
     address: Arc<str>,
 }
 
-/// What is being done with a photo, shared by the parts of the screen.
+/// The state of the photo screen, shared by its parts.
 #[derive(Clone, Copy)]
-pub struct Work {
+pub struct PhotoEditor {
     /// The photo.
-    pub open: Signal<Option<Open>>,
-    /// What is marked on it.
+    pub open: Signal<Option<OpenPhoto>>,
+    /// The marks on it.
     pub marks: Signal<Option<PhotoMarks>>,
-    /// The point in hand.
+    /// The selected handle.
     pub handle: Signal<Option<Handle>>,
-    /// What the person must know.
-    pub told: Signal<Option<String>>,
-    /// Words of what speaks against the object found.
+    /// A message for the person.
+    pub message: Signal<Option<String>>,
+    /// Identifiers of the reasons to doubt the object found.
     pub doubts: Signal<Vec<&'static str>>,
-    /// The id of a text that says what is going on.
+    /// The text id of the operation in progress.
     pub busy: Signal<Option<&'static str>>,
     /// The object chosen for the next photo.
     pub reference: Signal<PhotoReference>,
 }
 
-/// What the marks come to, worked out once for all parts of the screen.
-pub type Answered = Memo<Option<Result<PhotoAnswer, String>>>;
+/// The readings of the current marks, computed once for all parts of the screen.
+pub type Readings = Memo<Option<Result<PhotoReadings, String>>>;
 
-impl Work {
-    /// Where a point is.
+impl PhotoEditor {
+    /// The position of a handle.
     pub fn place(self, handle: Handle) -> Option<Place> {
         let marks = self.marks.read();
         let marks = marks.as_ref()?;
@@ -89,9 +91,9 @@ impl Work {
         }
     }
 
-    /// Moves the point in hand; `snapping` to the strongest edge near by where it is one of the
-    /// core's.
-    pub fn put(mut self, place: Place, snapping: bool) {
+    /// Moves the selected handle, with `snapping` to the strongest edge nearby if it marks an edge of
+    /// the core.
+    pub fn move_handle(mut self, place: Place, snapping: bool) {
         let Some(handle) = (self.handle)() else { return };
         let place = match (&*self.open.read(), handle) {
             (Some(open), Handle::Mark(..) | Handle::Straight(..) | Handle::Angle(..)) if snapping => {
@@ -105,8 +107,14 @@ impl Work {
                 place[1].clamp(0.0, marks.frame[1] - 1.0),
             ];
             match handle {
-                Handle::Object(index) => marks.found = marks.found.as_ref().map(|found| moved(found, index, inside)),
-                Handle::Whole => marks.found = marks.found.as_ref().map(|found| moved_whole(found, inside)),
+                Handle::Object(index) => {
+                    let outline = marks.found.as_ref();
+                    marks.found = outline.map(|outline| with_handle_moved(outline, index, inside));
+                }
+                Handle::Whole => {
+                    let outline = marks.found.as_ref();
+                    marks.found = outline.map(|outline| with_centre_moved(outline, inside));
+                }
                 _ => {
                     if let Some(point) = point_of(marks, handle) {
                         *point = inside;
@@ -126,32 +134,32 @@ impl Work {
         }
     }
 
-    /// Puts the marks on the disk.
-    pub fn keep(self, desk: &mut Desk) {
+    /// Saves the marks.
+    pub fn save(self, desk: &mut Desk) {
         if let (Some(open), Some(marks)) = (&*self.open.read(), &*self.marks.read()) {
             desk.set_marks(open.id, marks);
         }
     }
 
-    fn found(mut self, seen: Result<Seen, String>) {
-        match seen {
-            Ok(seen) => {
-                self.told.set(seen.doubtful.then(|| say("ui-photo-doubtful")));
-                self.doubts.set(seen.doubts);
-                self.change(|marks| marks.found = Some(seen.found));
+    fn show_found(mut self, result: Result<FoundObject, String>) {
+        match result {
+            Ok(object) => {
+                self.message.set(object.doubtful.then(|| say("ui-photo-doubtful")));
+                self.doubts.set(object.doubts);
+                self.change(|marks| marks.found = Some(object.found));
                 self.handle.set(None);
             }
             Err(message) => {
-                self.told.set(Some(message));
+                self.message.set(Some(message));
                 self.doubts.set(Vec::new());
-                self.change(|marks| marks.found = first_handles(marks));
+                self.change(|marks| marks.found = default_outline(marks));
                 self.handle.set(Some(Handle::Object(0)));
             }
         }
     }
 }
 
-/// The stored point that a handle holds; none for those of the object, whose outline follows from several.
+/// The stored point of a handle; `None` for handles of the object, whose outline depends on several.
 fn point_of(marks: &mut PhotoMarks, handle: Handle) -> Option<&mut Place> {
     match handle {
         Handle::Object(_) | Handle::Whole => None,
@@ -162,40 +170,40 @@ fn point_of(marks: &mut PhotoMarks, handle: Handle) -> Option<&mut Place> {
     }
 }
 
-/// Opens a photo, and looks for the object unless marks are there already.
-async fn open(mut work: Work, id: PhotoId, bytes: Vec<u8>, marks: Option<PhotoMarks>) {
-    work.busy.set(Some("ui-photo-opening"));
-    let opened = aside(move || Opened::new(&bytes)).await;
-    work.busy.set(None);
+/// Opens a photo, and searches for the object unless the photo has marks.
+async fn open(mut editor: PhotoEditor, id: PhotoId, bytes: Vec<u8>, marks: Option<PhotoMarks>) {
+    editor.busy.set(Some("ui-photo-opening"));
+    let opened = aside(move || OpenedPhoto::new(&bytes)).await;
+    editor.busy.set(None);
     let photo = match opened {
         Some(Ok(photo)) => Arc::new(photo),
-        Some(Err(message)) => return work.told.set(Some(message)),
+        Some(Err(message)) => return editor.message.set(Some(message)),
         None => return,
     };
     let address = format!("data:image/png;base64,{}", BASE64_STANDARD.encode(&photo.png)).into();
     let fresh = marks.is_none();
-    let marks = marks.unwrap_or_else(|| photo.fresh((work.reference)()));
-    work.reference.set(marks.reference.clone());
-    work.marks.set(Some(marks));
-    work.handle.set(None);
-    work.told.set(None);
-    work.open.set(Some(Open { id, photo, address }));
+    let marks = marks.unwrap_or_else(|| photo.empty_marks((editor.reference)()));
+    editor.reference.set(marks.reference.clone());
+    editor.marks.set(Some(marks));
+    editor.handle.set(None);
+    editor.message.set(None);
+    editor.open.set(Some(OpenPhoto { id, photo, address }));
     if fresh {
-        look(work).await;
+        search_object(editor).await;
     }
 }
 
-/// Looks for the object in the photo.
-pub async fn look(mut work: Work) {
-    let (Some(open), Some(marks)) = ((work.open)(), (work.marks)()) else {
+/// Searches for the object in the photo.
+pub async fn search_object(mut editor: PhotoEditor) {
+    let (Some(open), Some(marks)) = ((editor.open)(), (editor.marks)()) else {
         return;
     };
-    work.busy.set(Some("ui-photo-looking"));
+    editor.busy.set(Some("ui-photo-looking"));
     let reference = marks.reference;
-    let seen = aside(move || open.photo.find(&reference)).await;
-    work.busy.set(None);
-    if let Some(seen) = seen {
-        work.found(seen);
+    let object = aside(move || open.photo.find(&reference)).await;
+    editor.busy.set(None);
+    if let Some(object) = object {
+        editor.show_found(object);
     }
 }
 
@@ -204,21 +212,21 @@ pub async fn look(mut work: Work) {
 pub fn FromPhoto() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
     let marks = use_signal(|| None::<PhotoMarks>);
-    let work = Work {
+    let editor = PhotoEditor {
         open: use_signal(|| None),
         marks,
         handle: use_signal(|| None),
-        told: use_signal(|| None),
+        message: use_signal(|| None),
         doubts: use_signal(Vec::new),
         busy: use_signal(|| None),
         reference: use_signal(|| PhotoReference::Card),
     };
-    use_context_provider(|| work);
-    let answer: Answered = use_memo(move || marks.read().as_ref().map(measured));
+    use_context_provider(|| editor);
+    let answer: Readings = use_memo(move || marks.read().as_ref().map(read_marks));
     use_context_provider(|| answer);
     let unfolded = desk.read().panel_open("photo");
     let kept = desk.read().core_photos();
-    let shown = work.open.read().as_ref().map(|open| open.id);
+    let shown = editor.open.read().as_ref().map(|open| open.id);
     rsx! {
         section { class: "from-photo panels",
             div { class: "panel",
@@ -237,18 +245,18 @@ pub fn FromPhoto() -> Element {
                         id: "core-photo", label: say("ui-photo-take"), accept: PHOTOS, camera: true,
                         most: MAX_PHOTO_BYTES as u64,
                         onpick: move |file: Picked| {
-                            let mut work = work;
+                            let mut editor = editor;
                             spawn(async move {
-                                // Looked at before anything is read, so that memory stays bounded.
+                                // The size is checked before reading, so that memory stays bounded.
                                 if file.size() > MAX_PHOTO_BYTES as u64 {
-                                    return work.told.set(Some(say("ui-photo-refused")));
+                                    return editor.message.set(Some(say("ui-photo-refused")));
                                 }
                                 let Some(bytes) = file.bytes().await else {
-                                    return work.told.set(Some(say("ui-photo-refused")));
+                                    return editor.message.set(Some(say("ui-photo-refused")));
                                 };
                                 let id = desk.write().add_core_photo(&bytes);
                                 if let Some(id) = id {
-                                    open(work, id, bytes, None).await;
+                                    open(editor, id, bytes, None).await;
                                 }
                             });
                         },
@@ -263,7 +271,7 @@ pub fn FromPhoto() -> Element {
                                     let bytes = desk.read().core_photo_bytes(id);
                                     async move {
                                         if let Some(bytes) = bytes {
-                                            open(work, id, bytes, marks).await;
+                                            open(editor, id, bytes, marks).await;
                                         }
                                     }
                                 }
@@ -271,9 +279,9 @@ pub fn FromPhoto() -> Element {
                             {say_with("ui-photo-open", &[("number", Arg::Number((number + 1) as f64))])}
                         }
                     }
-                    if let Some(key) = (work.busy)() { p { class: "busy", role: "status", {say(key)} } }
-                    if let Some(text) = (work.told)() { p { class: "danger", role: "alert", "{text}" } }
-                    for word in (work.doubts)() { p { key: "{word}", class: "hint", {say(doubt(word))} } }
+                    if let Some(key) = (editor.busy)() { p { class: "busy", role: "status", {say(key)} } }
+                    if let Some(text) = (editor.message)() { p { class: "danger", role: "alert", "{text}" } }
+                    for word in (editor.doubts)() { p { key: "{word}", class: "hint", {say(doubt(word))} } }
                     if shown.is_some() {
                         stage::Stage {}
                         closeup::CloseUp {}
@@ -287,23 +295,23 @@ pub fn FromPhoto() -> Element {
     }
 }
 
-/// The button that takes a mark away.
+/// The button that removes a mark.
 #[component]
-fn TakeAway(change: Callback<Work>) -> Element {
-    let mut work = use_context::<Work>();
+fn RemoveButton(change: Callback<PhotoEditor>) -> Element {
+    let mut editor = use_context::<PhotoEditor>();
     rsx! {
         button {
             class: "quiet", aria_label: say("ui-remove"),
             onclick: move |_| {
-                work.handle.set(None);
-                change.call(work);
+                editor.handle.set(None);
+                change.call(editor);
             },
             "✕"
         }
     }
 }
 
-/// The id of the text for what speaks against a find or a photo.
+/// The text id of a reason for doubt or a photo's defect.
 fn doubt(word: &str) -> &'static str {
     match word {
         "second-as-likely" => "ui-doubt-second",
@@ -318,8 +326,8 @@ fn doubt(word: &str) -> &'static str {
     }
 }
 
-/// A dimension between two new points, about the middle of the photo.
-fn fresh_mark(marks: &PhotoMarks, dimension: &str) -> DimensionMark {
+/// A new dimension between two points near the middle of the photo.
+fn new_mark(marks: &PhotoMarks, dimension: &str) -> DimensionMark {
     let [w, h] = marks.frame;
     let upright = dimension == "window_height" || dimension == "yoke";
     let points = if upright {
@@ -333,15 +341,15 @@ fn fresh_mark(marks: &PhotoMarks, dimension: &str) -> DimensionMark {
     }
 }
 
-/// A dimension between two points as one between two edges: each point gets a second one beside it.
+/// Converts a dimension between two points to one between two edges: each point becomes two.
 fn along_edges(marks: &PhotoMarks, points: &[Place]) -> Option<Vec<Place>> {
     let &[from, to] = points else { return None };
     let [w, h] = marks.frame;
-    let aside = [(from[1] - to[1]) / 2.0, (to[0] - from[0]) / 2.0];
+    let across = [(from[1] - to[1]) / 2.0, (to[0] - from[0]) / 2.0];
     let beside = |at: Place, side: f64| {
         [
-            (at[0] + side * aside[0]).clamp(0.0, w - 1.0),
-            (at[1] + side * aside[1]).clamp(0.0, h - 1.0),
+            (at[0] + side * across[0]).clamp(0.0, w - 1.0),
+            (at[1] + side * across[1]).clamp(0.0, h - 1.0),
         ]
     };
     Some(vec![

@@ -4,8 +4,8 @@ use dioxus::prelude::*;
 
 use super::super::super::controls::Choices;
 use super::super::super::words::say;
-use super::Work;
-use crate::app::photo::on_face;
+use super::PhotoEditor;
+use crate::app::photo::height_on_face;
 use crate::job::{PhotoReference, Reading};
 use crate::photo::{Coin, Paper, Sheet};
 use crate::quantity::{LengthUnit, Origin, parse_length};
@@ -59,20 +59,20 @@ fn usual(kind: &str) -> PhotoReference {
 /// The form.
 #[component]
 pub fn ReferenceForm() -> Element {
-    let work = use_context::<Work>();
-    let reference = work.reference.read().clone();
+    let editor = use_context::<PhotoEditor>();
+    let reference = editor.reference.read().clone();
     let kind = kind_of(&reference);
     let set = move |reference: PhotoReference| {
-        let mut work = work;
+        let mut editor = editor;
         let same = kind_of(&reference) == kind;
-        work.change(|marks| {
-            marks.height_mm = on_face(&reference);
+        editor.change(|marks| {
+            marks.height_mm = height_on_face(&reference);
             marks.reference = reference.clone();
             if !same {
                 marks.found = None;
             }
         });
-        work.reference.set(reference);
+        editor.reference.set(reference);
     };
     rsx! {
         h3 { {say("ui-object")} }
@@ -134,11 +134,11 @@ pub fn ReferenceForm() -> Element {
 /// How high the object lies.
 #[component]
 fn Level() -> Element {
-    let work = use_context::<Work>();
-    let Some(marks) = work.marks.read().clone() else {
+    let editor = use_context::<PhotoEditor>();
+    let Some(marks) = editor.marks.read().clone() else {
         return rsx! {};
     };
-    let on = on_face(&marks.reference);
+    let on = height_on_face(&marks.reference);
     let chosen = if marks.height_mm == on {
         "on"
     } else if marks.height_mm.value == 0.0 {
@@ -146,7 +146,7 @@ fn Level() -> Element {
     } else {
         "other"
     };
-    let set = move |height: Reading| work.change(|marks| marks.height_mm = height);
+    let set = move |height: Reading| editor.change(|marks| marks.height_mm = height);
     rsx! {
         h3 { {say("ui-level")} }
         Choices {

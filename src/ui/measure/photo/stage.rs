@@ -1,20 +1,20 @@
-//! The photo with what is marked on it: tap to put the point in hand, or drag it.
+//! The photo with its marks: tap or drag to move the selected handle.
 
 use std::rc::Rc;
 
 use dioxus::prelude::*;
 
 use super::super::super::words::say;
-use super::{Handle, Work, closeup};
+use super::{Handle, PhotoEditor, closeup};
 use crate::app::photo::handles;
 use crate::job::{PhotoFound, Place};
 
-/// How far from a point a tap takes it in hand, as a share of the photo's long side.
+/// Radius within which a tap selects a handle, as a fraction of the photo's long side.
 const REACH: f64 = 0.035;
 
-/// All points with their places.
-fn points(work: Work) -> Vec<(Handle, Place)> {
-    let marks = work.marks.read();
+/// All handles with their positions.
+fn points(editor: PhotoEditor) -> Vec<(Handle, Place)> {
+    let marks = editor.marks.read();
     let Some(marks) = marks.as_ref() else { return Vec::new() };
     let mut all = Vec::new();
     if let Some(found) = &marks.found {
@@ -46,13 +46,13 @@ fn points(work: Work) -> Vec<(Handle, Place)> {
 /// The photo.
 #[component]
 pub fn Stage() -> Element {
-    let mut work = use_context::<Work>();
+    let mut editor = use_context::<PhotoEditor>();
     let mut element = use_signal(|| None::<Rc<MountedData>>);
     let mut held = use_signal(|| false);
-    let Some(open) = (work.open)() else { return rsx! {} };
-    let Some(marks) = (work.marks)() else { return rsx! {} };
+    let Some(open) = (editor.open)() else { return rsx! {} };
+    let Some(marks) = (editor.marks)() else { return rsx! {} };
     let [w, h] = marks.frame;
-    // A place in the photo for a place on the element.
+    // Converts a position on the element to one in the photo.
     let place = move |x: f64, y: f64| async move {
         let rect = element()?.get_client_rect().await.ok()?;
         let scale = w / rect.width().max(1.0);
@@ -60,8 +60,8 @@ pub fn Stage() -> Element {
     };
     let radius = w.max(h) / 90.0;
     let stroke = w.max(h) / 400.0;
-    let all = points(work);
-    // From point to point: of a dimension, along its two edges, or along those of an angle.
+    let all = points(editor);
+    // Pairs of points: the ends of a dimension, or two points along one of its edges or an angle's.
     let ends = marks.marks.iter().map(|mark| mark.points.as_slice());
     let spans = ends
         .chain(marks.angles.iter().map(<[Place; 4]>::as_slice))
@@ -84,7 +84,7 @@ pub fn Stage() -> Element {
         _ => None,
     };
     rsx! {
-        // The box takes the pointer, not what is drawn in it: places are counted from its corner.
+        // The box handles the pointer, not its children, because coordinates start at its corner.
         div {
             class: "photo-stage",
             onmounted: move |event| element.set(Some(event.data())),
@@ -93,14 +93,14 @@ pub fn Stage() -> Element {
                 held.set(true);
                 async move {
                     let Some(at) = place(at.x, at.y).await else { return };
-                    let near = points(work)
+                    let near = points(editor)
                         .into_iter()
                         .map(|(handle, p)| (handle, (p[0] - at[0]).hypot(p[1] - at[1])))
                         .min_by(|a, b| a.1.total_cmp(&b.1))
                         .filter(|(_, distance)| *distance < w.max(h) * REACH);
                     match near {
-                        Some((handle, _)) => work.handle.set(Some(handle)),
-                        None => work.put(at, true),
+                        Some((handle, _)) => editor.handle.set(Some(handle)),
+                        None => editor.move_handle(at, true),
                     }
                 }
             },
@@ -108,7 +108,7 @@ pub fn Stage() -> Element {
                 let at = event.element_coordinates();
                 async move {
                     if held() && let Some(at) = place(at.x, at.y).await {
-                        work.put(at, false);
+                        editor.move_handle(at, false);
                     }
                 }
             },
@@ -137,7 +137,7 @@ pub fn Stage() -> Element {
             for (handle, p) in all {
                 circle {
                     key: "{handle:?}",
-                    class: if (work.handle)() == Some(handle) { "handle in-hand" } else { "handle" },
+                    class: if (editor.handle)() == Some(handle) { "handle in-hand" } else { "handle" },
                     stroke_width: "{stroke}", cx: "{p[0]}", cy: "{p[1]}", r: "{radius}",
                 }
             }

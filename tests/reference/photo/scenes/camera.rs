@@ -1,4 +1,4 @@
-//! A camera above a bench: where it stands, and how its lens bends straight lines.
+//! A camera above a bench: pose, focal length and lens distortion.
 
 use curbcore::photo::Point;
 
@@ -20,7 +20,7 @@ pub struct Camera {
     pub height: usize,
     /// In pixels.
     pub focal: f64,
-    /// Where the optical axis meets the picture.
+    /// Principal point.
     pub centre: Point,
     pub eye: Space,
     /// Right, down, forward.
@@ -67,7 +67,7 @@ impl Camera {
         self.centre + Point::new(x * factor, y * factor)
     }
 
-    /// The way from the eye through a place of the picture, of length 1.
+    /// The unit direction from the eye through a point of the picture.
     pub fn ray(&self, at: Point) -> Space {
         let bent = (at - self.centre) * (1.0 / self.focal);
         let mut straight = bent;
@@ -80,7 +80,7 @@ impl Camera {
         unit([0, 1, 2].map(|i| right[i] * straight.x + down[i] * straight.y + forward[i]))
     }
 
-    /// Whether a place is in the picture, this far from its border.
+    /// Whether a place is in the picture, `margin` pixels from its border.
     pub fn shows(&self, place: Space, margin: f64) -> bool {
         let at = self.sees(place);
         at.x >= margin

@@ -1,12 +1,13 @@
 //! Rendered photos: a bench with an E-I core, an object of known size and what lies about, seen by
 //! a camera whose every number is known. Shares no code with the program that measures in them.
 
-mod camera;
-mod film;
+pub mod camera;
 mod layout;
-mod paint;
+pub mod objects;
+pub mod paint;
 mod plan;
-mod random;
-mod things;
+pub mod random;
+pub mod render;
+pub mod studio;
 
 pub use plan::Plan;

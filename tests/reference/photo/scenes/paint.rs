@@ -1,4 +1,4 @@
-//! How much light surfaces give back, 0 to 1: prints, coins, iron, and what benches are made of.
+//! Reflectance of surfaces, 0 to 1: prints, coins, iron, and benches.
 
 use curbcore::photo::Point;
 
@@ -13,7 +13,7 @@ pub enum Paint {
     Text(f64, Point),
     /// A coin's relief; its radius.
     Coin(f64, f64),
-    /// Columns, rows and side of the printed target's squares; where they begin from the middle.
+    /// Columns, rows and side of the printed target's squares, and their origin.
     Squares(u32, u32, f64, Point),
     /// Laminated iron, more or less rusty.
     Iron(f64, f64),
@@ -21,7 +21,7 @@ pub enum Paint {
     Rule(f64, f64),
 }
 
-/// Brightness of a thing's upper face at an own place from its middle, in millimetres.
+/// Reflectance of an object's upper face at a position in its own coordinates, in millimetres.
 pub fn painted(paint: Paint, at: Point, kind: u64) -> f64 {
     match paint {
         Paint::Plain(light) => light * (1.0 + 0.06 * noise(at.x * 0.3, at.y * 0.3, kind)),
@@ -124,7 +124,7 @@ impl Bench {
     ];
 }
 
-/// Brightness of the bench about 1.
+/// Relative reflectance of the bench, about 1.
 pub fn bench(kind: Bench, x: f64, y: f64, seed: u64) -> f64 {
     match kind {
         Bench::Plain => 1.0 + 0.04 * noise(x * 0.02, y * 0.02, seed),

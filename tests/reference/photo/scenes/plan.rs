@@ -1,36 +1,35 @@
-//! What one scene of a series is made of: everything about it from its generator.
+//! One scene of a series: a core, a reference, clutter, camera and light, all drawn from its seed.
 
 use curbcore::job::{PhotoReference, Place, Reading};
 use curbcore::photo::{Coin, Paper, Point, Sheet};
 use curbcore::quantity::Origin;
 
 use super::camera::{Camera, Space, unit};
-use super::film::Scene;
 use super::layout::{clutter, free_place};
+use super::objects::{Core, Object, Outline, Part, first};
 use super::paint::{Bench, Paint};
 use super::random::Random;
-use super::things::{Core, Outline, Part, Thing, first};
+use super::render::Scene;
 
-/// A photo that a person could have taken, and what is true in it.
+/// A photo that a person could have taken, and the true values in it.
 pub struct Plan {
     pub name: &'static str,
     pub scene: Scene,
     pub reference: PhotoReference,
-    /// What the person states about its height; none for what the program takes for one that
-    /// lies on the face.
+    /// The height that the person states; `None` for the default of a reference on the face.
     pub height: Option<Reading>,
-    /// The reference's own number among the things.
+    /// Index of the reference among the objects.
     pub object: usize,
-    /// The core's edges that are in sight: dimension, both ends, millimetres.
+    /// The visible dimensions of the core: name, both ends, millimetres.
     pub spans: Vec<(&'static str, [Space; 2], f64)>,
-    /// Places along edges that are straight, for a lens that bends them.
+    /// Points along straight edges, for a lens with distortion.
     pub straight: Vec<Vec<Space>>,
-    /// How far the person's points are from where they were meant, each from the generator.
+    /// Generator of the errors of the person's points.
     pub hand: Random,
 }
 
-/// A reference as it is and as the person states it.
-struct Object {
+/// A reference with its true size and with the size that the person states.
+struct StatedReference {
     name: &'static str,
     outline: Outline,
     thick: f64,
@@ -39,7 +38,7 @@ struct Object {
     stated: PhotoReference,
 }
 
-/// A size drawn from what is stated about it.
+/// A true size drawn from its stated value and ±.
 fn real(random: &mut Random, mm: f64, plus_minus: f64) -> f64 {
     mm + random.normal() * plus_minus / 2.0
 }
@@ -48,7 +47,7 @@ fn rectangle(width: f64, height: f64, corner: f64) -> Outline {
     Outline::Rectangle(Point::new(width / 2.0, height / 2.0), corner)
 }
 
-fn object(random: &mut Random) -> Object {
+fn stated_reference(random: &mut Random) -> StatedReference {
     let light = if random.chance(0.22) {
         random.between(0.04, 0.12)
     } else {
@@ -61,7 +60,7 @@ fn object(random: &mut Random) -> Object {
         let outline = rectangle(w, h, random.between(2.88, 3.48));
         let thick = real(random, 0.76, 0.08);
         let paint = Paint::Card(light, Point::new(w / 2.0, h / 2.0));
-        return Object {
+        return StatedReference {
             name: "card",
             outline,
             thick,
@@ -82,7 +81,7 @@ fn object(random: &mut Random) -> Object {
         let stated = PhotoReference::Paper {
             size: paper.word().to_owned(),
         };
-        return Object {
+        return StatedReference {
             name: "paper",
             outline: rectangle(w, h, 0.0),
             thick: 0.1,
@@ -107,7 +106,7 @@ fn object(random: &mut Random) -> Object {
         } else {
             random.between(2.0, 8.0)
         };
-        return Object {
+        return StatedReference {
             name: "rectangle",
             outline,
             thick,
@@ -124,7 +123,7 @@ fn object(random: &mut Random) -> Object {
         let stated = PhotoReference::Coin {
             coin: coin.word().to_owned(),
         };
-        return Object {
+        return StatedReference {
             name: "coin",
             outline: Outline::Disc(radius),
             thick,
@@ -140,7 +139,7 @@ fn object(random: &mut Random) -> Object {
             diameter_mm: own(across, spread),
         };
         let thick = random.between(0.3, 2.0);
-        return Object {
+        return StatedReference {
             name: "disc",
             outline: Outline::Disc(radius),
             thick,
@@ -159,7 +158,7 @@ fn object(random: &mut Random) -> Object {
     let (w, h) = (sheet.size().0.mm(), sheet.size().1.mm());
     let from = Point::new(sheet.origin().0.mm() - w / 2.0, sheet.origin().1.mm() - h / 2.0) * print;
     let paint = Paint::Squares(sheet.columns(), sheet.rows(), sheet.square().mm() * print, from);
-    Object {
+    StatedReference {
         name: "target",
         outline: rectangle(w, h, 0.0),
         thick: 0.1,
@@ -180,9 +179,9 @@ impl Plan {
         }
     }
 
-    /// None where a person would have seen at once that the reference does not fit in.
+    /// `None` for a scene that a person would not have photographed: no contrast, or cut off.
     fn tried(random: &mut Random, long: Option<usize>) -> Option<Self> {
-        let object = object(random);
+        let stated_reference = stated_reference(random);
         let tongue = random.between(26.0, 46.0);
         let about = |random: &mut Random, mm: f64| mm * random.between(0.88, 1.14);
         let core = Core {
@@ -194,7 +193,7 @@ impl Plan {
         };
         let height = random.between(18.0, 60.0);
         let iron = random.between(0.14, 0.34);
-        let mut things = vec![Thing {
+        let mut objects = vec![Object {
             outline: Outline::Rectangle(core.half(), 0.0),
             middle: Point::default(),
             turn: random.between(-3.1, 3.1),
@@ -205,19 +204,19 @@ impl Plan {
             core: Some(core),
         }];
         let bench = (random.one_of(&Bench::ALL), random.between(0.06, 0.45));
-        let (lies, stated) = placed(random, &object, &core, height)?;
-        // On what is as bright as it no person lays a reference.
+        let (lies, stated) = placed(random, &stated_reference, &core, height)?;
+        // The instructions ask for contrast between reference and ground.
         let behind = if lies.low > 0.0 && lies.low == height {
             iron
         } else {
             bench.1
         };
-        if (object.light / behind).ln().abs() < 1.5_f64.ln() {
+        if (stated_reference.light / behind).ln().abs() < 1.5_f64.ln() {
             return None;
         }
         if lies.low > 0.0 && lies.low < height {
             let light = random.between(0.1, 0.5);
-            things.push(Thing {
+            objects.push(Object {
                 outline: lies.outline.within(1.5),
                 low: 0.0,
                 high: lies.low,
@@ -226,15 +225,15 @@ impl Plan {
                 ..lies.clone()
             });
         }
-        let own = things.len();
-        things.push(lies);
-        clutter(random, &mut things, own);
-        let camera = camera(random, &things, own, long)?;
+        let own = objects.len();
+        objects.push(lies);
+        clutter(random, &mut objects, own);
+        let camera = camera(random, &objects, own, long)?;
         let lens = random.chance(0.12);
-        let scene = photographed(random, camera, things, bench, own, lens);
+        let scene = photographed(random, camera, objects, bench, own, lens);
         let mut plan = Self {
-            name: object.name,
-            reference: object.stated,
+            name: stated_reference.name,
+            reference: stated_reference.stated,
             height: stated,
             object: own,
             spans: Vec::new(),
@@ -257,13 +256,12 @@ impl Plan {
 
     /// Corners of the reference's upper face, or 64 places round a disc.
     pub fn outline(&self) -> Vec<Space> {
-        outline(&self.scene.things[self.object])
+        outline(&self.scene.objects[self.object])
     }
 
-    /// Whether nothing hides more than a quarter of any side of the reference: what the program
-    /// asks for is all of it in view.
+    /// Whether at least three quarters of each side of the reference are visible.
     fn reference_in_sight(&self) -> bool {
-        let thing = &self.scene.things[self.object];
+        let object = &self.scene.objects[self.object];
         let outline = self.outline();
         let sides = if outline.len() == 4 { 4 } else { 1 };
         (0..sides).all(|side| {
@@ -276,40 +274,40 @@ impl Plan {
                     [0, 1].map(|i| outline[*k as usize][i])
                 };
                 // A hair inside its outline.
-                let own = thing.own(place[0], place[1]) * 0.995;
-                self.part(thing.place(own, thing.high)) == Some(Part::Top(self.object))
+                let own = object.own(place[0], place[1]) * 0.995;
+                self.part(object.place(own, object.high)) == Some(Part::Top(self.object))
             });
             shown.count() >= 48
         })
     }
 
-    /// How much of the reference's own flank is in sight below its upper face, in millimetres.
+    /// Thickness of the reference, in millimetres.
     pub fn thickness(&self) -> f64 {
-        let thing = &self.scene.things[self.object];
-        thing.high - thing.low
+        let object = &self.scene.objects[self.object];
+        object.high - object.low
     }
 
-    /// Columns and rows of the target's inner corners on its plane, by column and row.
+    /// The position of a corner of the target's squares, by column and row.
     pub fn lattice(&self, column: i32, row: i32) -> Option<Space> {
-        let thing = &self.scene.things[self.object];
-        let Paint::Squares(_, _, side, from) = thing.paint else {
+        let object = &self.scene.objects[self.object];
+        let Paint::Squares(_, _, side, from) = object.paint else {
             return None;
         };
-        Some(thing.place(
+        Some(object.place(
             from + Point::new(f64::from(column) * side, f64::from(row) * side),
-            thing.high,
+            object.high,
         ))
     }
 
-    /// The person's Exif focal length and the rest of what the program is told is in the file.
+    /// The picture of a place.
     pub fn sees(&self, place: Space) -> Place {
         let at = self.scene.camera.sees(place);
         [at.x, at.y]
     }
 
-    /// The core's dimensions whose both edges nothing hides.
+    /// The core's dimensions whose two edges are visible.
     fn in_sight(&self, core: &Core) -> Vec<(&'static str, [Space; 2], f64)> {
-        let thing = &self.scene.things[0];
+        let object = &self.scene.objects[0];
         let (half, inner) = (core.half(), core.tongue / 2.0);
         let outer = inner + core.window_width;
         let middle = inner + core.window_width / 2.0;
@@ -321,7 +319,7 @@ impl Plan {
                 let way = (ends[1] - ends[0]) * (1.0 / ends[0].distance(ends[1]));
                 let edge = |at: Point| {
                     // Iron on one side, none on the other, and nothing before either.
-                    let part = |by: f64| self.part(thing.place(at + way * by, thing.high));
+                    let part = |by: f64| self.part(object.place(at + way * by, object.high));
                     let iron = |by: f64| part(by) == Some(Part::Top(0));
                     let none = |by: f64| matches!(part(by), Some(Part::Window(0) | Part::Flank(0) | Part::Bench));
                     (iron(0.8) && none(-0.8)) || (iron(-0.8) && none(0.8))
@@ -329,7 +327,7 @@ impl Plan {
                 ends.iter().all(|end| edge(*end))
             };
             if let Some(ends) = places.iter().find(clear) {
-                spans.push((name, ends.map(|end| thing.place(end, thing.high)), mm));
+                spans.push((name, ends.map(|end| object.place(end, object.high)), mm));
             }
         };
         let heights = [0.0, 0.3, -0.3].map(|part| part * core.window_height);
@@ -351,31 +349,31 @@ impl Plan {
         spans
     }
 
-    /// The four corners of the core's face, where nothing hides any of them.
+    /// The four corners of the core's face, if all are visible.
     pub fn face(&self) -> Option<[Space; 4]> {
-        let thing = &self.scene.things[0];
-        let half = thing.core?.half();
+        let object = &self.scene.objects[0];
+        let half = object.core?.half();
         let corners =
             [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)].map(|(x, y)| Point::new(x * half.x, y * half.y));
-        let seen = |corner: &Point| self.part(thing.place(*corner * 0.985, thing.high)) == Some(Part::Top(0));
+        let seen = |corner: &Point| self.part(object.place(*corner * 0.985, object.high)) == Some(Part::Top(0));
         corners
             .iter()
             .all(seen)
-            .then(|| corners.map(|corner| thing.place(corner, thing.high)))
+            .then(|| corners.map(|corner| object.place(corner, object.high)))
     }
 
-    /// What a place of the core's face is hidden by, or is itself; none outside the picture.
+    /// The part seen at a place of the core's face; `None` outside the picture.
     fn part(&self, place: Space) -> Option<Part> {
         let camera = &self.scene.camera;
         let ray = unit([0, 1, 2].map(|i| place[i] - camera.eye[i]));
         camera
             .shows(place, 4.0)
-            .then(|| first(&self.scene.things, camera.eye, ray).1)
+            .then(|| first(&self.scene.objects, camera.eye, ray).1)
     }
 
-    /// Five places along each outer edge of the core's face that is in sight, and along its windows'.
+    /// Five points along each visible edge of the core's face and its windows.
     fn outer_edges(&self, core: &Core) -> Vec<Vec<Space>> {
-        let thing = &self.scene.things[0];
+        let object = &self.scene.objects[0];
         let (half, inner) = (core.half(), core.tongue / 2.0);
         let outer = inner + core.window_width;
         let upright = [half.x, -half.x, outer, -outer, inner, -inner];
@@ -389,12 +387,12 @@ impl Plan {
             .iter()
             .chain(&across)
             .filter_map(|[from, to]| {
-                let at = |k: i32| thing.place(*from + (*to - *from) * (f64::from(k) / 4.0), thing.high);
+                let at = |k: i32| object.place(*from + (*to - *from) * (f64::from(k) / 4.0), object.high);
                 let inwards = |k: i32| {
                     let place = *from + (*to - *from) * (f64::from(k) / 4.0);
                     let iron = |by: f64| {
                         let way = Point::new(-(to.y - from.y), to.x - from.x) * (1.0 / from.distance(*to));
-                        self.part(thing.place(place + way * by, thing.high)) == Some(Part::Top(0))
+                        self.part(object.place(place + way * by, object.high)) == Some(Part::Top(0))
                     };
                     iron(0.6) != iron(-0.6)
                 };
@@ -404,8 +402,8 @@ impl Plan {
     }
 }
 
-fn outline(thing: &Thing) -> Vec<Space> {
-    let places: Vec<Point> = match thing.outline {
+fn outline(object: &Object) -> Vec<Space> {
+    let places: Vec<Point> = match object.outline {
         Outline::Rectangle(h, _) => {
             vec![Point::new(-h.x, -h.y), Point::new(h.x, -h.y), h, Point::new(-h.x, h.y)]
         }
@@ -414,21 +412,29 @@ fn outline(thing: &Thing) -> Vec<Space> {
             .map(|(sine, cosine)| Point::new(radius * cosine, radius * sine))
             .collect(),
     };
-    places.into_iter().map(|place| thing.place(place, thing.high)).collect()
+    places
+        .into_iter()
+        .map(|place| object.place(place, object.high))
+        .collect()
 }
 
-/// Where the reference lies, and what the person states about its height.
+/// The placed reference, and the height that the person states.
 #[allow(clippy::unnecessary_wraps)] // As its sisters, which may find no place.
-fn placed(random: &mut Random, object: &Object, core: &Core, height: f64) -> Option<(Thing, Option<Reading>)> {
-    let sheet = matches!(object.name, "paper" | "target");
-    let mut thing = Thing {
-        outline: object.outline,
+fn placed(
+    random: &mut Random,
+    reference: &StatedReference,
+    core: &Core,
+    height: f64,
+) -> Option<(Object, Option<Reading>)> {
+    let sheet = matches!(reference.name, "paper" | "target");
+    let mut object = Object {
+        outline: reference.outline,
         middle: Point::default(),
         turn: random.between(-3.1, 3.1),
         low: 0.0,
-        high: object.thick,
-        paint: object.paint,
-        flank: object.light * random.between(0.6, 1.0),
+        high: reference.thick,
+        paint: reference.paint,
+        flank: reference.light * random.between(0.6, 1.0),
         core: None,
     };
     let how = random.unit();
@@ -440,27 +446,27 @@ fn placed(random: &mut Random, object: &Object, core: &Core, height: f64) -> Opt
         let half = core.half();
         let side = random.between(0.3, 1.15) * half.x;
         let angle = random.between(0.0, std::f64::consts::TAU);
-        thing.middle = Point::new(angle.cos(), angle.sin()) * (side.max(thing.reach() * 0.55));
-        (thing.low, thing.high) = (height, height + object.thick);
-        let thin = object.thick <= 2.0 && object.name != "rectangle" || object.thick <= 1.6;
-        let stated = (!thin).then(|| caliper(random, -object.thick, 0.2));
-        return Some((thing, stated));
+        object.middle = Point::new(angle.cos(), angle.sin()) * (side.max(object.reach() * 0.55));
+        (object.low, object.high) = (height, height + reference.thick);
+        let thin = reference.thick <= 2.0 && reference.name != "rectangle" || reference.thick <= 1.6;
+        let stated = (!thin).then(|| caliper(random, -reference.thick, 0.2));
+        return Some((object, stated));
     }
-    thing.middle = if sheet && random.chance(0.5) {
+    object.middle = if sheet && random.chance(0.5) {
         Point::new(random.between(-25.0, 25.0), random.between(-25.0, 25.0))
     } else {
-        free_place(random, core.half().length(), thing.reach())
+        free_place(random, core.half().length(), object.reach())
     };
     if !sheet && how < 0.75 {
         // Packed up until it is level with the face, as far as the person sees.
         let level = height + random.normal() * 0.5;
-        (thing.low, thing.high) = ((level - object.thick).max(0.5), level.max(object.thick + 0.5));
-        return Some((thing, Some(Reading::new(0.0, 1.0, Origin::Typical))));
+        (object.low, object.high) = ((level - reference.thick).max(0.5), level.max(reference.thick + 0.5));
+        return Some((object, Some(Reading::new(0.0, 1.0, Origin::Typical))));
     }
-    Some((thing, Some(caliper(random, height - object.thick, 1.0))))
+    Some((object, Some(caliper(random, height - reference.thick, 1.0))))
 }
 
-fn camera(random: &mut Random, things: &[Thing], own: usize, long: Option<usize>) -> Option<Camera> {
+fn camera(random: &mut Random, objects: &[Object], own: usize, long: Option<usize>) -> Option<Camera> {
     // A telephone's 12 megapixels, or an old one's, or a webcam's.
     let kind = random.unit();
     let long = long.unwrap_or(match kind {
@@ -482,7 +488,7 @@ fn camera(random: &mut Random, things: &[Thing], own: usize, long: Option<usize>
         random.between(0.0, 0.42)
     };
     let (lean, roll) = (random.between(0.0, std::f64::consts::TAU), random.between(-3.1, 3.1));
-    let must: Vec<Space> = outline(&things[0]).into_iter().chain(outline(&things[own])).collect();
+    let must: Vec<Space> = outline(&objects[0]).into_iter().chain(outline(&objects[own])).collect();
     let middle = must.iter().fold([0.0; 3], |sum, place| {
         [0, 1, 2].map(|i| sum[i] + place[i] / must.len() as f64)
     });
@@ -513,7 +519,7 @@ fn camera(random: &mut Random, things: &[Thing], own: usize, long: Option<usize>
 fn photographed(
     random: &mut Random,
     mut camera: Camera,
-    things: Vec<Thing>,
+    objects: Vec<Object>,
     bench: (Bench, f64),
     own: usize,
     lens: bool,
@@ -531,7 +537,7 @@ fn photographed(
     let f35 = camera.focal * 43.267 / (camera.width as f64).hypot(camera.height as f64);
     let noted = f35 * (1.0 + 0.03 * random.normal());
     let (turn, low) = (random.between(0.0, std::f64::consts::TAU), random.between(0.15, 1.2));
-    let reach = things[own].reach();
+    let reach = objects[own].reach();
     let (coarse, sharp) = if long > 2000.0 { (2, 1.7) } else { (1, 1.0) };
     Scene {
         camera,
@@ -558,7 +564,7 @@ fn photographed(
         orientation: random.one_of(&[1, 1, 1, 6, 8, 3]),
         focal_35mm: random.chance(0.55).then(|| noted.round() as u16),
         seed: random.below(1 << 40) as u64,
-        things,
+        objects,
         bench,
     }
 }

@@ -1,0 +1,65 @@
+//! Stored photos of a core, and the transfer of their lengths into a job.
+
+use crate::app::shop::{Shop, ShopError};
+use crate::job::{JobFile, JobId, PhotoId, PhotoMarks, Reading, fields};
+use crate::store::CorePhoto;
+
+impl Shop {
+    /// The photos of a job's core.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn core_photos(&self, job: JobId) -> Result<Vec<CorePhoto>, ShopError> {
+        Ok(self.store.core_photos(self.store.job(job)?.body.core)?)
+    }
+
+    /// Keeps a photo with a job's core.
+    ///
+    /// # Errors
+    /// Not a JPEG or PNG, or too large; nothing is saved then.
+    pub fn add_core_photo(&mut self, job: JobId, bytes: &[u8]) -> Result<PhotoId, ShopError> {
+        let core = self.store.job(job)?.body.core;
+        Ok(self.store.add_core_photo(core, bytes)?)
+    }
+
+    /// A photo's bytes.
+    ///
+    /// # Errors
+    /// The photo is gone.
+    pub fn core_photo_bytes(&self, id: PhotoId) -> Result<Vec<u8>, ShopError> {
+        Ok(self.store.core_photo_bytes(id)?)
+    }
+
+    /// Keeps what was marked on a photo.
+    ///
+    /// # Errors
+    /// The photo is gone; what the disk says.
+    pub fn set_marks(&mut self, id: PhotoId, marks: &PhotoMarks) -> Result<(), ShopError> {
+        Ok(self.store.set_marks(id, marks)?)
+    }
+
+    /// Puts lengths from a photo into a job's core, as one step of undo.
+    ///
+    /// # Errors
+    /// Names the first that is outside its range; nothing is changed then.
+    pub fn take_lengths(&mut self, job: JobId, rows: &[(&'static str, Reading)]) -> Result<(), ShopError> {
+        for (path, reading) in rows {
+            let field = fields::find(path).ok_or_else(|| ShopError::UnknownField((*path).to_owned()))?;
+            field.check(field.label, reading.value, reading.plus_minus)?;
+        }
+        self.change(job, "Take lengths from the photo", |file: &mut JobFile| {
+            for (path, reading) in rows {
+                let core = &mut file.core;
+                match *path {
+                    "core.tongue_mm" => core.tongue_mm = *reading,
+                    "core.stack_mm" => core.stack_mm = *reading,
+                    "core.window_width_mm" => core.window_width_mm = *reading,
+                    "core.window_height_mm" => core.window_height_mm = *reading,
+                    "core.outer_limb_mm" => core.outer_limb_mm = Some(*reading),
+                    _ => core.yoke_mm = Some(*reading),
+                }
+            }
+            Ok(())
+        })
+    }
+}
