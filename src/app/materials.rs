@@ -1,6 +1,5 @@
 //! What to get for a winding.
 
-use super::answer::Design;
 use crate::exchange::Table;
 use crate::magnetics::performance::{PerformanceEstimate, Rebuild};
 use crate::quantity::{Length, Mass};
@@ -41,7 +40,7 @@ pub enum Amount {
 
 /// What to get for a design, as a table: lengths in mm, masses in kg.
 #[must_use]
-pub fn materials_table(design: &Design) -> Table {
+pub fn materials_table(materials: &[Material]) -> Table {
     let head = ["what", "metres", "kg", "width_mm", "length_mm", "pieces", "purpose"];
     let row = |material: &Material| {
         let (mut metres, mut mass, mut width, mut length, mut pieces) = Default::default();
@@ -74,7 +73,7 @@ pub fn materials_table(design: &Design) -> Table {
     };
     Table {
         head: head.map(str::to_owned).to_vec(),
-        rows: design.materials.iter().map(row).collect(),
+        rows: materials.iter().map(row).collect(),
     }
 }
 

@@ -45,6 +45,29 @@ pub enum Warning {
 }
 
 impl Warning {
+    /// The word that files use.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Warning::BeyondTouch => "beyond_touch",
+            Warning::PlasmaVoltage => "plasma_voltage",
+            Warning::PlasmaUnconfirmed => "plasma_unconfirmed",
+            Warning::ArcLimitFromMemory => "arc_limit_from_memory",
+            Warning::HeavyCurrent => "heavy_current",
+            Warning::ArcLight => "arc_light",
+            Warning::BatteryGas => "battery_gas",
+            Warning::AluminiumPrimary => "aluminium_primary",
+            Warning::FluxHigh => "flux_high",
+            Warning::FluxSaturates => "flux_saturates",
+            Warning::FluxImpossible => "flux_impossible",
+            Warning::FitUncertain => "fit_uncertain",
+            Warning::BreakerClose => "breaker_close",
+            Warning::NeedsReactance => "needs_reactance",
+            Warning::LimbAssumed => "limb_assumed",
+            Warning::IdleAssumed => "idle_assumed",
+        }
+    }
+
     /// What a person reads.
     #[must_use]
     pub const fn text(self) -> &'static str {

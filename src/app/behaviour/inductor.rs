@@ -1,8 +1,9 @@
 //! The core as a choke or a ballast: turns, wire, gap.
 
 use super::heat::class_of;
-use super::{Number, Row, exact, gaps, numbers, single, steel};
-use crate::app::answer::Answer;
+use super::{Number, Row, exact, numbers, single};
+use crate::app::basis::Basis;
+use crate::app::translate::{gaps, steel};
 use crate::job::{self, JobFile};
 use crate::magnetics::inductor::{Conductor, Inductor, InductorWork, Load, sheets};
 use crate::magnetics::inductor_design::{Ballast, InductorError, InductorWish};
@@ -96,10 +97,25 @@ pub enum Trouble {
     NoAnswer,
 }
 
+impl Trouble {
+    /// The word that files use.
+    #[must_use]
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Trouble::NoAnswer => "no_answer",
+            Trouble::NoWire(_) => "no_wire",
+            Trouble::Refused(InductorError::NotAboveZero(_)) => "not_above_zero",
+            Trouble::Refused(InductorError::TooManyTurns { .. }) => "too_many_turns",
+            Trouble::Refused(InductorError::ShimTooWide { .. }) => "shim_too_wide",
+            Trouble::Refused(InductorError::ArcVoltageTooHigh { .. }) => "arc_voltage_too_high",
+        }
+    }
+}
+
 /// The choke or ballast of a job; none for another use. The thinnest enamelled copper wire
 /// that bears the current is taken, and as few of it in parallel as will do.
 #[must_use]
-pub fn inductor(file: &JobFile, answer: &Answer) -> Option<Result<InductorAnswer, Trouble>> {
+pub fn inductor(file: &JobFile, answer: &Basis) -> Option<Result<InductorAnswer, Trouble>> {
     let rebuild = &answer.problem.rebuild;
     let mains = &rebuild.mains;
     let (load, asked, ballast) = match file.goal {
@@ -211,7 +227,7 @@ fn warmed(file: &JobFile, built: &Inductor) -> Option<(Inductor, Vec<Number>, Wa
 
 fn told(
     file: &JobFile,
-    answer: &Answer,
+    answer: &Basis,
     built: &Inductor,
     conductor: &wire::Conductor,
     parallel: u32,
@@ -256,14 +272,14 @@ fn told(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::answer::answer;
+    use crate::app::basis::basis;
     use crate::app::start::{demo_job, goal_of};
     use crate::job::Goal;
 
     fn found(goal: Goal) -> Result<InductorAnswer, Trouble> {
         let mut file = demo_job();
         file.goal = goal;
-        inductor(&file, &answer(&file).unwrap()).unwrap()
+        inductor(&file, &basis(&file).unwrap()).unwrap()
     }
 
     fn of(answer: &InductorAnswer, name: &str) -> (f64, f64) {

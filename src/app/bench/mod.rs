@@ -11,7 +11,7 @@ pub use stored::{Tests, plan_from_json, plan_to_json};
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::answer::answer;
+    use crate::app::basis::basis;
     use crate::app::start::demo_job;
     use crate::bench::{Amount, Plan, Stage};
     use crate::quantity::{Current, Resistance};
@@ -20,7 +20,7 @@ mod tests {
 
     fn demo_plan() -> Plan {
         let file = demo_job();
-        let answer = answer(&file).unwrap();
+        let answer = basis(&file).unwrap();
         plan(&file, &answer, answer.design.as_ref().unwrap()).unwrap()
     }
 
@@ -38,7 +38,7 @@ mod tests {
     #[test]
     fn predictions_follow_the_design() {
         let file = demo_job();
-        let answer = answer(&file).unwrap();
+        let answer = basis(&file).unwrap();
         let design = answer.design.as_ref().unwrap();
         let plan = plan(&file, &answer, design).unwrap();
         let of = |stage| {

@@ -1,6 +1,6 @@
 //! What the tests of a design should find.
 
-use crate::app::answer::{Answer, Design};
+use crate::app::basis::{Basis, Design};
 use crate::app::behaviour::heat;
 use crate::app::translate;
 use crate::bench::{Amount, Plan, Prediction, Stage};
@@ -38,7 +38,7 @@ const LAMP: f64 = 0.10;
 ///
 /// # Errors
 /// A sentence for the person where a number is missing.
-pub fn plan(file: &JobFile, answer: &Answer, design: &Design) -> Result<Plan, String> {
+pub fn plan(file: &JobFile, answer: &Basis, design: &Design) -> Result<Plan, String> {
     let estimate = &design.estimate;
     let mut predictions = vec![
         band(
@@ -126,7 +126,7 @@ fn band<Q: Quantity>(stage: Stage, of: u8, predicted: Measured<Q>, amount: impl 
 }
 
 /// The primary at 20 °C: as measured, else from turns, mean turn and wire.
-fn primary_resistance(answer: &Answer) -> Measured<Resistance> {
+fn primary_resistance(answer: &Basis) -> Measured<Resistance> {
     let rebuild = &answer.problem.rebuild;
     let primary = &rebuild.primary;
     let mean_turn = rebuild.core.turn_length(primary.build.value / 2.0);
@@ -144,7 +144,7 @@ fn primary_resistance(answer: &Answer) -> Measured<Resistance> {
 }
 
 /// New turns over primary turns: the primary is fed, the new winding read.
-fn ratio(answer: &Answer, design: &Design) -> Measured<Ratio> {
+fn ratio(answer: &Basis, design: &Design) -> Measured<Ratio> {
     let primary = answer.problem.rebuild.primary.turns;
     let ratio = f64::from(design.candidate.winding.turns) / primary.value.si();
     let relative = primary.plus_minus.si() / primary.value.si();
@@ -157,7 +157,7 @@ fn ratio(answer: &Answer, design: &Design) -> Measured<Ratio> {
 
 /// Through the series lamp: the core's idle curve by the model, scaled to the idle current that
 /// is measured or predicted at full mains.
-fn lamp_current(file: &JobFile, answer: &Answer) -> Option<Measured<Current>> {
+fn lamp_current(file: &JobFile, answer: &Basis) -> Option<Measured<Current>> {
     let rebuild = &answer.problem.rebuild;
     let supply = rebuild.mains.voltage;
     let model = translate::idle(file, &rebuild.core, &rebuild.primary, &rebuild.mains);

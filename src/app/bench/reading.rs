@@ -1,7 +1,7 @@
 //! Readings as they are typed, amounts and bands as they are shown.
 
 use super::PRIMARY;
-use crate::app::answer::Answer;
+use crate::app::basis::Basis;
 use crate::bench::{Amount, Prediction, Reading, Stage, WarmRun};
 use crate::quantity::{Current, Ratio, Resistance, Temperature, Voltage, parse_number};
 use crate::text::{Arg, Texts};
@@ -41,7 +41,7 @@ pub const fn form_of(stage: Stage) -> ReadingForm {
 
 /// The metal of a winding of the plan.
 #[must_use]
-pub fn wound_metal(answer: &Answer, of: u8) -> Option<Metal> {
+pub fn wound_metal(answer: &Basis, of: u8) -> Option<Metal> {
     if of == PRIMARY {
         Some(answer.problem.rebuild.primary.metal)
     } else {

@@ -12,8 +12,8 @@ pub use drawings::{drawings, voltage_drawing, wiring};
 pub(super) use prove::status_word;
 
 use super::draw::escape;
-use crate::app::answer::Answer;
 use crate::app::bench::Tests;
+use crate::app::evaluation::Evaluation;
 use crate::job::JobFile;
 use crate::quantity::LengthUnit;
 use crate::text::{Arg, TextError, Texts};
@@ -23,7 +23,8 @@ use crate::text::{Arg, TextError, Texts};
 ///
 /// # Errors
 /// [`TextError`] where the texts cannot be read, which a test rules out for those built in.
-pub fn page(file: &JobFile, answer: &Answer, tests: Option<&Tests>, unit: LengthUnit) -> Result<String, TextError> {
+pub fn page(answer: &Evaluation, tests: Option<&Tests>, unit: LengthUnit) -> Result<String, TextError> {
+    let file = answer.file();
     let page = Page {
         file,
         answer,
@@ -50,7 +51,7 @@ pub fn page(file: &JobFile, answer: &Answer, tests: Option<&Tests>, unit: Length
 /// What all parts of the page draw from.
 struct Page<'a> {
     file: &'a JobFile,
-    answer: &'a Answer,
+    answer: &'a Evaluation,
     unit: LengthUnit,
     texts: Texts,
 }
