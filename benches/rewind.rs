@@ -5,7 +5,7 @@ use curbcore::app::evaluation::evaluate;
 use curbcore::app::problem::problem;
 use curbcore::app::start::demo_job;
 use curbcore::app::translate::transformer_goal;
-use curbcore::magnetics::performance::answer as answer_design;
+use curbcore::magnetics::circuit::performance::answer as answer_design;
 use curbcore::magnetics::winding::Winding;
 use curbcore::quantity::{Current, Ratio, Voltage};
 use curbcore::report;

@@ -48,11 +48,11 @@ pub fn job_file(bytes: &[u8]) {
     let Ok(file) = JobFile::parse(text) else { return };
     let again = JobFile::parse(&file.to_json());
     assert_eq!(again.as_ref().ok(), Some(&file));
-    evaluate(&file);
+    show(&file);
 }
 
 /// All that is worked out and drawn of a job.
-fn evaluate(file: &JobFile) {
+fn show(file: &JobFile) {
     let Ok(answer) = evaluate(file) else { return };
     if let Some(design) = &answer.design {
         let _ = plan(file, &answer, design);
@@ -105,7 +105,7 @@ fn evaluate_all(shop: &Shop) {
         if let Err(error) = file.check() {
             panic!("a job on the shelf was not judged: {error}");
         }
-        evaluate(&file);
+        show(&file);
     }
 }
 

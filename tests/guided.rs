@@ -118,7 +118,7 @@ fn a_core_comes_out_through_its_gates_and_starts_a_job() {
     }
     shop.teardown_event(donor, Event::Finish, later(40)).unwrap();
     let job = shop
-        .start_job_from(donor, "Its core", &curbcore::magnetics::mains::OUTLETS[0])
+        .start_job_from(donor, "Its core", &curbcore::magnetics::circuit::mains::OUTLETS[0])
         .unwrap();
     let file = shop.job(job).unwrap();
     assert_eq!(file.donor.as_ref().map(|d| d.name.as_str()), Some("White one"));
@@ -320,7 +320,7 @@ fn tests_know_that_the_design_changed() {
 /// wants all that there is.
 #[test]
 fn the_shunts_follow_from_the_use() {
-    use curbcore::magnetics::shunt_advice::ShuntAdvice;
+    use curbcore::magnetics::circuit::shunt_advice::ShuntAdvice;
     let folder = tempfile::tempdir().unwrap();
     let (shop, donor) = up_to_the_core(folder.path());
     let advice = shop.shunt_advice(donor).unwrap();

@@ -132,10 +132,9 @@ impl Evaluation {
 
     /// The core as a choke or a ballast, or why none can be made; `None` for another use.
     #[must_use]
-    pub fn inductor(&self) -> Option<Result<&InductorAnswer, &Trouble>> {
+    pub fn inductor(&self) -> Option<&Result<InductorAnswer, Trouble>> {
         let topic = &self.topics.inductor;
-        let found = topic.get_or_init(|| inductor(&self.file, &self.basis)).as_ref();
-        found.map(|found| found.as_ref())
+        topic.get_or_init(|| inductor(&self.file, &self.basis)).as_ref()
     }
 
     /// The job and the other one of its pair together.
@@ -169,7 +168,7 @@ mod tests {
         let mut file = demo_job();
         file.goal = goal_of("choke");
         let evaluation = evaluate(&file).unwrap();
-        assert!(evaluation.inductor().is_some_and(|found| found.is_ok()));
+        assert!(evaluation.inductor().is_some_and(Result::is_ok));
         assert!(evaluation.heat().is_none() && evaluation.pair().is_none());
     }
 }

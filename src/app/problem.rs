@@ -3,13 +3,13 @@
 use super::idle_test::{IdleTest, idle_test};
 use super::translate::{Assumed, ei_core, idle, placement, primary};
 use crate::job::JobFile;
+use crate::magnetics::circuit::mains::{Mains, Outlet, typical_supply_resistance};
+use crate::magnetics::circuit::performance::{Rebuild, typical_leakage_factor, typical_wire_factor};
+use crate::magnetics::circuit::protection::{DeviceKind, Protection};
 use crate::magnetics::core::EiCore;
 use crate::magnetics::idle::IdleDrawEstimate;
-use crate::magnetics::idle_fit::IdleFitError;
-use crate::magnetics::mains::{Mains, Outlet, typical_supply_resistance};
-use crate::magnetics::performance::{Rebuild, typical_leakage_factor, typical_wire_factor};
-use crate::magnetics::primary::{Primary, TurnsEstimate};
-use crate::magnetics::protection::{DeviceKind, Protection};
+use crate::magnetics::idle::fit::IdleFitError;
+use crate::magnetics::winding::primary::{Primary, TurnsEstimate};
 use crate::magnetics::winding::{Insulation, Placement};
 use crate::quantity::{Current, Frequency, Length, Measured, Origin, Resistance, Temperature, Voltage};
 

@@ -1,9 +1,9 @@
 //! What the measures of a core say by themselves, before any winding.
 
 use super::basis::Basis;
-use crate::magnetics::induction::{peak_flux_density, per_turn};
-use crate::magnetics::performance::Rebuild;
-use crate::magnetics::primary::{FluxVerdict, LikelyCause, Test};
+use crate::magnetics::circuit::performance::Rebuild;
+use crate::magnetics::core::induction::{peak_flux_density, per_turn};
+use crate::magnetics::winding::primary::{FluxVerdict, LikelyCause, Test};
 use crate::quantity::{Widener, first_order, format_with_spread, widening_inputs};
 
 /// One number with its half-width.

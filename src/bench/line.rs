@@ -19,6 +19,7 @@ impl Entry {
             Event::Read { of, reading } => format!("read {of} {}", reading_words(reading)),
             Event::Explain { of, cause } => format!("explain {of} {}", cause.word()),
             Event::Reopened { mended } => format!("reopened {}", mended.map_or("nothing", Cause::word)),
+            Event::Lamp { value, low, high } => format!("lamp {} {} {}", value.si(), low.si(), high.si()),
             Event::Finish => "finish".to_owned(),
             Event::Again => "again".to_owned(),
             Event::Brought => "brought".to_owned(),
@@ -43,14 +44,16 @@ fn reading_words(reading: Reading) -> String {
         }
         Reading::Insulation(value) => format!("insulation {}", value.si()),
         Reading::Ratio(value) => format!("ratio {}", value.si()),
+        Reading::Impedance { volts, amps } => format!("impedance {} {}", volts.si(), amps.si()),
         Reading::Current(value) => format!("current {}", value.si()),
         Reading::Voltage(value) => format!("voltage {}", value.si()),
         Reading::Warm(run) => format!(
-            "warm {} {} {} {} {}",
+            "warm {} {} {} {} {} {}",
             run.cold.si(),
             run.cold_at.si(),
             run.hot.si(),
             run.air.si(),
+            run.current.si(),
             run.metal.word()
         ),
     }
@@ -82,6 +85,11 @@ fn read(line: &str) -> Option<Entry> {
                 cause => Some(Cause::from_word(cause)?),
             },
         },
+        "lamp" => Event::Lamp {
+            value: words.quantity()?,
+            low: words.quantity()?,
+            high: words.quantity()?,
+        },
         "finish" => Event::Finish,
         "again" => Event::Again,
         "brought" => Event::Brought,
@@ -99,6 +107,10 @@ fn reading(words: &mut Words<'_>) -> Option<Reading> {
         },
         "insulation" => Reading::Insulation(words.quantity()?),
         "ratio" => Reading::Ratio(words.quantity()?),
+        "impedance" => Reading::Impedance {
+            volts: words.quantity()?,
+            amps: words.quantity()?,
+        },
         "current" => Reading::Current(words.quantity()?),
         "voltage" => Reading::Voltage(words.quantity()?),
         "warm" => Reading::Warm(WarmRun {
@@ -106,6 +118,7 @@ fn reading(words: &mut Words<'_>) -> Option<Reading> {
             cold_at: words.quantity()?,
             hot: words.quantity()?,
             air: words.quantity()?,
+            current: words.quantity()?,
             metal: metal(words)?,
         }),
         _ => return None,

@@ -74,14 +74,14 @@ impl Situation {
         }
     }
 
-    pub(super) fn missing(&self, stage: Stage, now: Moment) -> Option<Gate> {
-        self.passes.missing(&stage.gates(), stage.place(), now)
+    pub(super) fn missing(&self, plan: &Plan, stage: Stage, now: Moment) -> Option<Gate> {
+        self.passes.missing(&stage.gates_under(plan.load()), stage.place(), now)
     }
 
     /// The latest stage, not after the position, whose gates all hold at `now`.
     pub(super) fn stage_at(&self, plan: &Plan, now: Moment) -> Stage {
         let mut stage = self.position;
-        while self.missing(stage, now).is_some() {
+        while self.missing(plan, stage, now).is_some() {
             match stage.previous(plan) {
                 Some(previous) => stage = previous,
                 None => break,
@@ -169,7 +169,7 @@ impl Bench {
     /// The first gate that stands before a stage at `now`.
     #[must_use]
     pub fn gate_before(&self, stage: Stage, now: Moment) -> Option<Gate> {
-        self.situation.missing(stage, now)
+        self.situation.missing(&self.plan, stage, now)
     }
 
     /// The items of a gate before a stage that are confirmed at `now`.

@@ -17,16 +17,24 @@ pub(super) fn own_folder() -> Option<PathBuf> {
     directories::ProjectDirs::from("", "", "Curbcore").map(|dirs| dirs.data_dir().to_owned())
 }
 
-/// The app's own storage: Android names a process after its package, and keeps the files of the
-/// package there for the user whose process this is.
+/// The app's own storage: Android names a process after its package.
 #[cfg(target_os = "android")]
 pub(super) fn own_folder() -> Option<PathBuf> {
-    let named = std::fs::read_to_string("/proc/self/cmdline").ok()?;
-    let package = named
+    let process = std::fs::read_to_string("/proc/self/cmdline").ok()?;
+    android_folder(rustix::process::getuid().as_raw(), &process)
+}
+
+/// The storage of an app on Android, by its process's number of a user and its name: each person of
+/// the phone, and a work profile, has a hundred thousand of those numbers and a folder of its own
+/// (Android 10, `UserHandle.PER_USER_RANGE` and `Environment.getDataUserCePackageDirectory`).
+#[cfg(any(target_os = "android", test))]
+fn android_folder(uid: u32, process: &str) -> Option<PathBuf> {
+    let package = process
         .split(['\0', ':'])
         .next()
-        .filter(|package| package.contains('.'))?;
-    Some(Path::new("/data/data").join(package).join("files"))
+        .filter(|package| package.contains('.') && !package.contains('/'))?;
+    let person = uid / 100_000;
+    Some(PathBuf::from(format!("/data/user/{person}/{package}/files")))
 }
 
 /// Makes the folder where it is not there, and takes its lock for as long as the file lives.
@@ -118,4 +126,25 @@ pub(super) fn has_log(path: &Path) -> bool {
     let mut log = path.as_os_str().to_owned();
     log.push("-wal");
     std::fs::metadata(log).is_ok_and(|log| log.len() > 0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_person_of_a_phone_has_a_folder() {
+        let folder = |uid, process| android_folder(uid, process).map(|folder| folder.display().to_string());
+        assert_eq!(
+            folder(10_123, "io.curbcore.app\0\0\0").as_deref(),
+            Some("/data/user/0/io.curbcore.app/files")
+        );
+        // A second person, and a process beside the first one.
+        assert_eq!(
+            folder(1_010_123, "io.curbcore.app:web\0").as_deref(),
+            Some("/data/user/10/io.curbcore.app/files")
+        );
+        assert_eq!(folder(0, "/usr/bin/curbcore\0"), None);
+        assert_eq!(folder(0, ""), None);
+    }
 }

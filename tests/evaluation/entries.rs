@@ -5,7 +5,7 @@ use std::path::Path;
 use curbcore::app::shop::{Entry, Shop, outlet_of};
 use curbcore::app::start::goal_of;
 use curbcore::job::{Goal, JobFile, Reading};
-use curbcore::magnetics::mains::OUTLETS;
+use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::quantity::Origin;
 use curbcore::ui::{App, Asked, DataFolder, Desk, Screen};
 use dioxus::prelude::VirtualDom;

@@ -2,12 +2,12 @@
 
 #![allow(clippy::unwrap_used)]
 
+use curbcore::magnetics::circuit::protection::{BreakerCurve, DeviceKind, Protection, Tripping};
 use curbcore::magnetics::core::EiCore;
-use curbcore::magnetics::gap::Gaps;
-use curbcore::magnetics::inrush::{Inrush, typical_remanence};
-use curbcore::magnetics::protection::{BreakerCurve, DeviceKind, Protection, Tripping};
-use curbcore::magnetics::steel::Steel;
-use curbcore::magnetics::steel_grades::SteelGrade;
+use curbcore::magnetics::core::gap::Gaps;
+use curbcore::magnetics::core::steel::Steel;
+use curbcore::magnetics::core::steel_grades::SteelGrade;
+use curbcore::magnetics::idle::inrush::{Inrush, typical_remanence};
 use curbcore::quantity::{Angle, Current, Frequency, Length, Measured, Origin, Ratio, Resistance, Turns, Voltage};
 
 fn inrush(grade: SteelGrade, ohms: f64, remanence: f64) -> Inrush {

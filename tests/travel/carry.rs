@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use curbcore::app::shop::{Entry, Shop};
 use curbcore::app::travel::Sending;
 use curbcore::job::{Conditions, DonorId, JobId, Joining, PairChoice};
-use curbcore::magnetics::mains::OUTLETS;
+use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::merge::Kind;
 use curbcore::quantity::{LengthUnit, Origin};
 use curbcore::safety::{Gate, Moment};

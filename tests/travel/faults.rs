@@ -12,7 +12,7 @@ use curbcore::app::shop::{Shop, ShopError};
 use curbcore::app::travel::Sending;
 use curbcore::exchange::{self, ExchangeError};
 use curbcore::job::JobId;
-use curbcore::magnetics::mains::OUTLETS;
+use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::store::{Store, StoreError};
 
 use crate::carry::Desk;

@@ -6,9 +6,9 @@ use super::heat_run::{Run, cycle, run};
 use super::{Number, Row, coil, exact, numbers};
 use crate::app::basis::{Basis, Design};
 use crate::job::JobFile;
-use crate::magnetics::duty::{DutyAnswer, NEVER, current_at_duty};
 use crate::magnetics::heat::RUNAWAY;
-use crate::magnetics::short_time::adiabatic_temperature;
+use crate::magnetics::heat::duty::{DutyAnswer, NEVER, current_at_duty};
+use crate::magnetics::winding::short_time::adiabatic_temperature;
 use crate::quantity::{Estimate, Quantity, Ratio, Temperature, TemperatureRise, Time, first_order};
 use crate::rewind::goal::Goal;
 
@@ -176,7 +176,7 @@ mod tests {
     use crate::app::start::{demo_job, goal_of};
     use crate::job::Goal as Recorded;
     use crate::magnetics::heat::Cycle;
-    use crate::magnetics::heat_network::Temperatures;
+    use crate::magnetics::heat::network::Temperatures;
 
     fn job(word: &str) -> (JobFile, Basis) {
         let mut file = demo_job();

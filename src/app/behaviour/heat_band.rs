@@ -1,8 +1,8 @@
 //! The hour that a plot of heat shows, and how far off it may be.
 
 use super::heat_run::{History, Run, cycle};
+use crate::magnetics::heat::network::Temperatures;
 use crate::magnetics::heat::{Cycle, Histories};
-use crate::magnetics::heat_network::Temperatures;
 use crate::quantity::{Temperature, Time, UncertainInputs, first_order};
 use crate::rewind::goal::Goal;
 

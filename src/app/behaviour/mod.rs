@@ -13,8 +13,8 @@ pub mod shunts;
 
 use super::basis::{Basis, Design};
 use crate::magnetics::circuit::ShellCircuit;
+use crate::magnetics::circuit::performance::Prepared;
 use crate::magnetics::idle::Idle;
-use crate::magnetics::performance::Prepared;
 use crate::magnetics::winding::Coil;
 use crate::quantity::{Estimate, Measured, Origin, Propagated, Quantity, Resistance, Temperature, Widener};
 

@@ -5,10 +5,10 @@ use crate::app::basis::{self, Basis, Design};
 use crate::app::start;
 use crate::app::translate::steel;
 use crate::job::{Core, JobFile, Reading};
+use crate::magnetics::circuit::leakage::{Arrangement, CoilPair};
+use crate::magnetics::circuit::shunt_advice::{ShuntAdvice, Wanted, advise};
+use crate::magnetics::circuit::shunts::{SaturatingSteel, Shunts};
 use crate::magnetics::circuit::{ShellAnswer, ShellCircuit, ShellEstimate};
-use crate::magnetics::leakage::{Arrangement, CoilPair};
-use crate::magnetics::shunt_advice::{ShuntAdvice, Wanted, advise};
-use crate::magnetics::shunts::{SaturatingSteel, Shunts};
 use crate::magnetics::winding::Placement;
 use crate::quantity::{
     Current, Length, Measured, Origin, Propagated, Quantity, Ratio, Resistance, Turns, UncertainInputs, Voltage,
@@ -204,7 +204,7 @@ fn with_circuit<T>(
         return None;
     }
     let steel = found_by_test(answer).map_or_else(|| steel(&file.conditions), |idle| idle.steel);
-    let curve = steel.magnetisation().laid_down();
+    let curve = steel.magnetisation().tabulated();
     let mains = answer.problem.rebuild.supply_resistance;
     let primary = primary_resistance(answer, rebuild.temperature.value);
     let winding = design.estimate.winding_resistance;

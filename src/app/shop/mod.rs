@@ -12,7 +12,7 @@ pub(super) use entry::{put, read_entry};
 use super::now::now;
 use super::start;
 use crate::job::{FieldError, JobFile, JobFileError, JobId};
-use crate::magnetics::mains::{OUTLETS, Outlet};
+use crate::magnetics::circuit::mains::{OUTLETS, Outlet};
 use crate::quantity::NumberError;
 use crate::store::{Cursor, JobSummary, Setting, Store, StoreError};
 use crate::wire::UnknownConductor;

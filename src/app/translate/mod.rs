@@ -6,14 +6,14 @@ mod words;
 pub use words::{metal_word, placement, placement_word, transformer_goal, wire_metal};
 
 use crate::job::{self, Conditions, JobFile, PrimaryMetal, Reading};
+use crate::magnetics::circuit::mains::{Mains, MainsRating};
+use crate::magnetics::core::gap::Gaps;
+use crate::magnetics::core::induction::volts_per_turn;
+use crate::magnetics::core::steel::Steel;
+use crate::magnetics::core::steel_grades::SteelGrade;
 use crate::magnetics::core::{EiCore, half_tongue, typical_stacking_factor};
-use crate::magnetics::gap::Gaps;
 use crate::magnetics::idle::Idle;
-use crate::magnetics::induction::volts_per_turn;
-use crate::magnetics::mains::{Mains, MainsRating};
-use crate::magnetics::primary::{OldSecondary, Primary, TestTurn, TurnsEstimate, TurnsEvidence};
-use crate::magnetics::steel::Steel;
-use crate::magnetics::steel_grades::SteelGrade;
+use crate::magnetics::winding::primary::{OldSecondary, Primary, TestTurn, TurnsEstimate, TurnsEvidence};
 use crate::quantity::{
     Current, FluxDensity, Frequency, Length, Mass, Measured, Origin, Quantity, Ratio, Resistance, Temperature, Turns,
     Voltage,

@@ -14,8 +14,32 @@ use super::*;
 fn no_sequence_of_events_reaches_mains_without_gates_and_earlier_tests() {
     let mut predictions = full();
     predictions.retain(|p| p.of == 0 || p.stage == Stage::ShortCircuit);
-    let plan = Plan::new(predictions).unwrap();
-    let events = events(&plan);
+    explore(&Plan::new(predictions).unwrap(), Stage::ShortCircuit);
+}
+
+/// The same for a core that feeds a battery: its own gate too.
+#[test]
+fn no_sequence_of_events_charges_a_battery_without_its_gate() {
+    let mut predictions = full();
+    predictions.retain(|p| p.of == 0);
+    predictions.push(prediction(Stage::Loaded, 1, 10.0, 12.0, 14.0));
+    explore(&Plan::new(predictions).unwrap().under(Load::Battery), Stage::Loaded);
+}
+
+/// The same for a choke: no rated current before its resistance, insulation and impedance.
+#[test]
+fn no_sequence_of_events_feeds_a_choke_without_gates_and_earlier_tests() {
+    let predictions = vec![
+        prediction(Stage::Continuity, 1, 0.09, 0.10, 0.11),
+        prediction(Stage::Insulation, 1, 2e6, 1e8, f64::INFINITY),
+        prediction(Stage::Impedance, 1, 0.3, 0.4, 0.5),
+        prediction(Stage::RatedCurrent, 1, 0.1, 0.11, 0.13),
+    ];
+    explore(&Plan::new(predictions).unwrap(), Stage::RatedCurrent);
+}
+
+fn explore(plan: &Plan, last: Stage) {
+    let events = events(plan);
     let tomorrow = Moment {
         local_day: NOON.local_day + 1,
         ..NOON
@@ -25,18 +49,18 @@ fn no_sequence_of_events_reaches_mains_without_gates_and_earlier_tests() {
     let mut commissioned = false;
     while let Some(situation) = queue.pop_front() {
         let mut overnight = situation.clone();
-        overnight.settle(&plan, tomorrow);
+        overnight.settle(plan, tomorrow);
         // Confirming toward a stage out of reach is tried once at each stage: it looks at nothing else.
         let first = tried.insert((situation.position, situation.phase));
         let in_reach = |event: &Event| match *event {
-            Event::Confirm { toward, .. } => first || situation.position.next(&plan).is_none_or(|n| toward <= n),
+            Event::Confirm { toward, .. } => first || situation.position.next(plan).is_none_or(|n| toward <= n),
             _ => true,
         };
         let entries = events
             .iter()
             .filter(|e| in_reach(e))
             .map(|&event| Entry { at: NOON, event });
-        let after = entries.filter_map(|entry| step_on(&situation, &plan, entry).ok());
+        let after = entries.filter_map(|entry| step_on(&situation, plan, entry).ok());
         for next in after.chain([overnight]) {
             let results: Vec<_> = next
                 .outcomes
@@ -45,16 +69,16 @@ fn no_sequence_of_events_reaches_mains_without_gates_and_earlier_tests() {
                 .collect();
             if seen.insert((next.position, next.phase, results, next.passes.clone())) {
                 for now in [NOON, tomorrow] {
-                    assert!(is_allowed(&next, &plan, next.stage_at(&plan, now), now), "{next:?}");
+                    assert!(is_allowed(&next, plan, next.stage_at(plan, now), now), "{next:?}");
                 }
-                assert!(is_allowed(&next, &plan, next.position, NOON), "{next:?}");
+                assert!(is_allowed(&next, plan, next.position, NOON), "{next:?}");
                 reached.insert(next.position);
                 commissioned |= next.phase == Phase::Commissioned;
                 queue.push_back(next);
             }
         }
     }
-    assert!(reached.contains(&Stage::ShortCircuit) && commissioned);
+    assert!(reached.contains(&last) && commissioned);
     println!("{} states", seen.len());
 }
 

@@ -63,12 +63,17 @@ fn reading(of: &Prediction, factor: f64) -> Reading {
         Stage::Continuity => cold(si),
         Stage::Insulation => Reading::Insulation(Resistance::from_si(si)),
         Stage::RatioPolarity => Reading::Ratio(Ratio::from_si(si)),
+        Stage::Impedance | Stage::RatedCurrent => Reading::Impedance {
+            volts: Voltage::from_si(si),
+            amps: Current::from_si(1.0),
+        },
         Stage::Loaded => Reading::Voltage(Voltage::from_si(si)),
         Stage::TemperatureRise => Reading::Warm(WarmRun {
             cold: Resistance::from_si(1.0),
             cold_at: Temperature::from_si(20.0),
             hot: Resistance::from_si(1.0 + si / 254.5),
             air: Temperature::from_si(20.0),
+            current: Current::from_si(5.0),
             metal: Metal::Copper,
         }),
         _ => Reading::Current(Current::from_si(si)),
@@ -107,7 +112,7 @@ pub(super) fn events(plan: &Plan) -> Vec<Event> {
     }
     for &stage in Stage::ALL {
         events.push(Event::Go(stage));
-        for gate in stage.gates() {
+        for gate in stage.gates_under(plan.load()) {
             events.extend(gate.items().iter().map(|&item| Event::Confirm { toward: stage, item }));
         }
     }
@@ -118,7 +123,10 @@ pub(super) fn events(plan: &Plan) -> Vec<Event> {
 /// inside its band or explained. On mains also that the old winding is out, said apart.
 fn is_allowed(situation: &Situation, plan: &Plan, stage: Stage, now: Moment) -> bool {
     let held = |gate: Gate| situation.passes.passed(gate, stage.place(), now).is_some();
-    let gates = stage.guide().hazards.iter().all(|hazard| held(hazard.gate()));
+    let gates = stage
+        .hazards_under(plan.load())
+        .iter()
+        .all(|hazard| held(hazard.gate()));
     let built = !stage.takes_readings() || (held(Gate::OldWindingOut) && held(Gate::Reassembly));
     let tested = plan.predictions().iter().filter(|p| p.stage < stage).all(|p| {
         let status = situation.outcomes.get(&(p.stage, p.of)).map(|outcome| outcome.status);

@@ -7,7 +7,7 @@ use super::pairs::check_word;
 use super::shunts::advice_word;
 use crate::app::behaviour::{self, Number};
 use crate::app::evaluation::Evaluation;
-use crate::magnetics::protection::DeviceKind;
+use crate::magnetics::circuit::protection::DeviceKind;
 use crate::quantity::WIDEST;
 
 /// Everything a job's core does, as JSON: `{ "value", "plus_minus", "widened_by" }` under keys that

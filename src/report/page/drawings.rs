@@ -1,6 +1,7 @@
 //! A job's drawings as files of their own.
 
 use crate::app::basis::Design;
+use crate::app::behaviour::inrush::mains_fuse;
 use crate::app::evaluation::Evaluation;
 use crate::job::RectifierKind;
 use crate::magnetics::rectifier::Connection;
@@ -91,6 +92,7 @@ pub fn wiring(answer: &Evaluation, texts: &Texts) -> Option<String> {
         behind,
         feeds,
         reactor: reactor.si() > 0.0,
+        fuse: mains_fuse(file, answer).map_or_else(String::new, |fuse| format!("{} A", fuse.protection.rating.si())),
         mains: say("page-mains", &mains),
         output: say("page-output", &output),
     };

@@ -8,8 +8,11 @@ use dioxus::prelude::*;
 use super::desk::{Desk, Held, Screen};
 use super::guided::{GateScreen, Progress, Stopped, to_top};
 use super::words::{say, say_with};
+use crate::app::behaviour::inrush::mains_fuse;
 use crate::app::bench::Tests;
-use crate::bench::{Event, Phase, Stage};
+use crate::bench::{Event, Phase, Plan, Stage};
+use crate::report::behaviour::fuse_label;
+use crate::safety::Gate;
 use crate::text::Arg;
 
 /// The screen.
@@ -52,11 +55,11 @@ pub fn BenchScreen() -> Element {
         (desk.tests(planned.as_ref().and_then(|p| p.as_ref().ok())), planned)
     };
     let tests: Tests = match tests {
-        None => return rsx! { Begin { trouble: planned.map_or_else(|| Some(say("ui-no-design")), Result::err) } },
+        None => return rsx! { Begin { trouble: trouble(&desk.read(), planned) } },
         Some(Err(message)) => {
             return rsx! {
                 p { class: "danger", role: "alert", "{message}" }
-                Begin { trouble: planned.map_or_else(|| Some(say("ui-no-design")), Result::err) }
+                Begin { trouble: trouble(&desk.read(), planned) }
             };
         }
         Some(Ok(tests)) => tests,
@@ -90,6 +93,7 @@ pub fn BenchScreen() -> Element {
                 gate,
                 confirmed,
                 failed: told(),
+                told: (gate == Gate::Reassembly).then(|| fuse_to_fit(&desk.read())),
                 onconfirm: move |item| {
                     if act(Event::Confirm { toward: stage, item }) {
                         let open = matches!(desk.read().tests(None), Some(Ok(tests)) if tests.bench.gate_before(stage, desk.read().moment()).is_none());
@@ -147,6 +151,27 @@ pub fn BenchScreen() -> Element {
         }
         button { class: "quiet wide", onclick: move |_| { act(Event::Reopened { mended: None }); }, {say("ui-reopened")} }
         record::Record { bench }
+    }
+}
+
+/// Why no test may begin: a use that is not confirmed, no design, or a design that cannot be planned.
+fn trouble(desk: &Desk, planned: Option<Result<Plan, String>>) -> Option<String> {
+    match (desk.unconfirmed(), planned) {
+        (Some(text), _) => Some(say(text)),
+        (None, None) => Some(say("ui-no-design")),
+        (None, Some(planned)) => planned.err(),
+    }
+}
+
+/// The fuse that the gate's item asks for.
+fn fuse_to_fit(desk: &Desk) -> String {
+    let fuse = match (desk.file(), desk.answer()) {
+        (Some(file), Some(Ok(answer))) => mains_fuse(file, answer),
+        _ => None,
+    };
+    match fuse.and_then(|fuse| super::words::told(|texts| Some(fuse_label(&fuse, texts)))) {
+        Some(fuse) => say_with("page-fuse", &[("fuse", Arg::Text(&fuse))]),
+        None => say("ui-no-fuse"),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::{Desk, Screen};
 use crate::job::{Choice, DonorId};
-use crate::magnetics::mains::Outlet;
+use crate::magnetics::circuit::mains::Outlet;
 
 /// A question that stands before something that the person tapped.
 #[derive(Debug, Clone, PartialEq)]

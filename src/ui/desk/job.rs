@@ -3,7 +3,7 @@
 use super::{Desk, Open, Screen, Trouble};
 use crate::app::shop::{Entry, Shop};
 use crate::job::{Conditions, Core, Goal, JobId};
-use crate::magnetics::mains::Outlet;
+use crate::magnetics::circuit::mains::Outlet;
 use crate::store::Setting;
 
 impl Desk {

@@ -10,13 +10,15 @@ use crate::safety::{Gate, Item, Moment};
 use crate::text::Arg;
 
 /// The gate over the whole screen. `own` stands in for the button of the next item where that
-/// needs more than a press (the readings that prove the capacitor).
+/// needs more than a press (the readings that prove the capacitor). `told` is what the design says of the
+/// items, as the fuse's rating.
 #[component]
 pub fn GateScreen(
     gate: Gate,
     confirmed: Vec<Item>,
     #[props(default)] failed: Option<String>,
     #[props(default)] own: Option<Element>,
+    #[props(default)] told: Option<String>,
     onconfirm: EventHandler<Item>,
     oncouldnot: EventHandler<Item>,
     onback: EventHandler<()>,
@@ -32,6 +34,7 @@ pub fn GateScreen(
                 span { class: "count", {say_with("ui-gate-count", &[("done", Arg::Number(done as f64)), ("all", Arg::Number(items.len() as f64))])} }
             }
             p { class: "why", {say_part(gate.key(), "why")} }
+            if let Some(told) = told { p { class: "note", "{told}" } }
             if let Some(failed) = failed { p { class: "danger", role: "alert", "{failed}" } }
             ol { class: "items",
                 for item in items.iter().copied() {

@@ -10,7 +10,7 @@ use super::desk::{Desk, Screen};
 use super::words::{say, say_with};
 use crate::app::shop::outlet_of;
 use crate::job::JobId;
-use crate::magnetics::mains::OUTLETS;
+use crate::magnetics::circuit::mains::OUTLETS;
 use crate::store::Setting;
 use crate::text::Arg;
 
