@@ -7,7 +7,7 @@ use crate::app::translate::{gaps, steel};
 use crate::job::{self, JobFile};
 use crate::magnetics::circuit::fuse::{Fuse, FuseDemand, fuse_for};
 use crate::magnetics::circuit::protection::{DeviceKind, Protection, Tripping};
-use crate::magnetics::idle::inrush::{FirstPeak, FirstPeakEstimate, Inrush, Switching, typical_remanence};
+use crate::magnetics::idle::inrush::{FirstPeak, FirstPeakEstimate, Inrush, Switching};
 use crate::quantity::{
     Angle, Current, Length, Measured, Origin, Ratio, Resistance, Temperature, Time, UncertainInputs, first_order,
 };
@@ -96,8 +96,9 @@ fn inrush_of(file: &JobFile, answer: &Basis) -> Inrush {
             Resistance::from_si(primary.plus_minus.si().hypot(mains.plus_minus.si())),
             Origin::Computed,
         ),
-        remanence: typical_remanence(),
+        remanence: Measured::exact(Ratio::ZERO, Origin::Computed),
     }
+    .remembering()
 }
 
 /// What of it is uncertain enough to matter.

@@ -3,7 +3,9 @@
 use dioxus::prelude::*;
 
 use super::super::desk::Desk;
+use super::super::words::{say, say_with};
 use crate::app::listing::wires_offered;
+use crate::text::Arg;
 
 /// The list, and a form that adds one.
 #[component]
@@ -11,28 +13,29 @@ pub fn Wires() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
     let mut conductor = use_signal(|| "mm2-16-flexible".to_owned());
     let mut own = use_signal(String::new);
+    let mut cable = use_signal(String::new);
     let mut length = use_signal(String::new);
     let mut refused = use_signal(|| None::<String>);
     let stock = desk.read().stock();
     let offered = use_hook(wires_offered);
     rsx! {
         section {
-            h2 { "Wire on the shelf" }
+            h2 { {say("ui-wire")} }
             if stock.is_empty() {
-                p { class: "hint", "Wires that you list here are preferred where they suit." }
+                p { class: "hint", {say("ui-wire-help")} }
             }
             ul { class: "jobs",
                 for (id, label, metres) in stock {
                     li { key: "{id}", class: "wire",
                         span { "{label}, {metres} m" }
-                        button { class: "quiet", aria_label: "Remove {label}", onclick: move |_| desk.write().remove_stock(id), "Remove" }
+                        button { class: "quiet", aria_label: say_with("ui-remove-of", &[("name", Arg::Text(&label))]), onclick: move |_| desk.write().remove_stock(id), {say("ui-remove")} }
                     }
                 }
             }
             details {
-                summary { "Add a wire" }
+                summary { {say("ui-wire-add")} }
                 div { class: "field",
-                    label { r#for: "wire-kind", "Conductor" }
+                    label { r#for: "wire-kind", {say("ui-wire-conductor")} }
                     select { id: "wire-kind", class: "long", onchange: move |event| conductor.set(event.value()),
                         for (name, label) in offered {
                             option { value: "{name}", selected: *conductor.read() == name, "{label}" }
@@ -40,16 +43,21 @@ pub fn Wires() -> Element {
                     }
                 }
                 div { class: "field",
-                    label { r#for: "wire-own", "Or your own round wire: bare and overall diameter, mm" }
+                    label { r#for: "wire-own", {say("ui-wire-own-solid")} }
                     input { id: "wire-own", class: "value", autocomplete: "off", initial_value: "", placeholder: "1.80-1.95", onchange: move |event| own.set(event.value()) }
                 }
                 div { class: "field",
-                    label { r#for: "wire-length", "Length" }
+                    label { r#for: "wire-own-cable", {say("ui-wire-own-cable")} }
+                    input { id: "wire-own-cable", class: "value", autocomplete: "off", initial_value: "", placeholder: "35-12.5", onchange: move |event| cable.set(event.value()) }
+                    p { class: "hint", {say("ui-wire-own-cable-hint")} }
+                }
+                div { class: "field",
+                    label { r#for: "wire-length", {say("ui-wire-length")} }
                     div { class: "entry",
                         input { id: "wire-length", class: "value", inputmode: "decimal", autocomplete: "off", initial_value: "", onchange: move |event| length.set(event.value()) }
                         span { class: "unit", "m" }
                     }
-                    p { class: "hint", "0 to 10000 m." }
+                    p { class: "hint", {say("ui-wire-range")} }
                 }
                 if let Some(message) = refused() {
                     p { class: "refused", role: "alert", "{message}." }
@@ -58,11 +66,16 @@ pub fn Wires() -> Element {
                     class: "main",
                     onclick: move |_| {
                         let typed = own.read().trim().to_owned();
-                        let name = if typed.is_empty() { conductor.read().clone() } else { format!("own-{typed}") };
+                        let section = cable.read().trim().replacen('-', "mm2-", 1);
+                        let name = match (typed.as_str(), section.as_str()) {
+                            ("", "") => conductor.read().clone(),
+                            ("", section) => format!("own-{section}"),
+                            (typed, _) => format!("own-{typed}"),
+                        };
                         let message = desk.write().add_stock(&name, &length.read());
                         refused.set(message);
                     },
-                    "Put it on the shelf"
+                    {say("ui-wire-put")}
                 }
             }
         }
