@@ -118,7 +118,7 @@ pub(crate) fn Copies() -> Element {
             if let Some(copy) = asked() {
                 p { class: "danger", {words::say_with("ui-copy-sure", &[("time", crate::text::Arg::Text(&crate::app::sync::local_time(copy.made_ms)))])} }
                 div { class: "row",
-                    button { class: "main", onclick: move |_| desk.write().go_back_to(&copy), {words::say("ui-copy-go")} }
+                    button { class: "main", onclick: move |_| desk.write().restore_backup(&copy), {words::say("ui-copy-go")} }
                     button { class: "second", onclick: move |_| asked.set(None), {words::say("ui-copy-stay")} }
                 }
             }
