@@ -56,7 +56,8 @@ fn the_page_is_complete_in_itself() {
         "class=\"drawing section\"",
         "class=\"drawing plot\"",
         "Materials",
-        "Stop unless",
+        "class=\"cautions\"",
+        "Remove the old high-voltage winding before any mains reaches the core.",
     ] {
         assert!(page.contains(part), "{part} is missing");
     }
