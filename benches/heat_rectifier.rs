@@ -1,13 +1,15 @@
 //! How long heat, rectifiers, charging and the shell circuit take.
 #![allow(clippy::unwrap_used)] // What fails here is to stop the test.
 
-use curbcore::magnetics::charger::{ChargeLimits, Charger, LeadAcid, typical_efficiency, typical_polarisation};
 use curbcore::magnetics::core::EiCore;
-use curbcore::magnetics::duty::{DutyQuestion, Insulation};
 use curbcore::magnetics::heat::Cycle;
-use curbcore::magnetics::heat_network::{Heating, Temperatures, ThermalInputs, WindingHeat};
+use curbcore::magnetics::heat::duty::{DutyQuestion, Insulation};
+use curbcore::magnetics::heat::network::{Heating, Temperatures, ThermalInputs, WindingHeat};
+use curbcore::magnetics::heat::thermal_class::ThermalClass;
+use curbcore::magnetics::rectifier::charger::{
+    ChargeLimits, Charger, LeadAcid, typical_efficiency, typical_polarisation,
+};
 use curbcore::magnetics::rectifier::{Connection, DiodeLine, DirectLoad, Rectifier};
-use curbcore::magnetics::thermal_class::ThermalClass;
 use curbcore::quantity::{
     Current, Length, Mass, Measured, Origin, Power, Quantity, Ratio, Resistance, Temperature, Time,
 };

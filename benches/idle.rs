@@ -2,10 +2,10 @@
 #![allow(clippy::unwrap_used)] // What fails here is to stop the test.
 
 use curbcore::magnetics::core::EiCore;
-use curbcore::magnetics::gap::Gaps;
+use curbcore::magnetics::core::gap::Gaps;
+use curbcore::magnetics::core::steel::Steel;
 use curbcore::magnetics::idle::Idle;
-use curbcore::magnetics::inrush::{Inrush, typical_remanence};
-use curbcore::magnetics::steel::Steel;
+use curbcore::magnetics::idle::inrush::{Inrush, typical_remanence};
 use curbcore::quantity::{Frequency, Length, Measured, Origin, Resistance, Turns, Voltage};
 
 fn main() {

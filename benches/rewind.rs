@@ -4,7 +4,7 @@
 use curbcore::app::answer::answer;
 use curbcore::app::start::demo_job;
 use curbcore::app::translate::{problem, transformer_goal};
-use curbcore::magnetics::performance::answer as answer_design;
+use curbcore::magnetics::circuit::performance::answer as answer_design;
 use curbcore::magnetics::winding::Winding;
 use curbcore::quantity::{Current, Ratio, Voltage};
 use curbcore::report;

@@ -26,6 +26,7 @@ fn job_number(number: u32, core: curbcore::job::CoreId) -> Job {
         goal: Goal::BatteryCharger {
             battery_volts: 12.0,
             charge_current_a: 10.0,
+            confirmed: true,
         },
         conditions: curbcore::job::Conditions::default(),
         choice: None,

@@ -13,7 +13,7 @@ use curbcore::app::bench::plan;
 use curbcore::app::materials::materials_table;
 use curbcore::app::shop::{Shop, ShopError};
 use curbcore::app::start::demo_job;
-use curbcore::app::travel::{Export, Progress, Sending, Stage, copies, local_time, size_text};
+use curbcore::app::sync::{Export, Progress, Sending, Stage, copies, local_time, size_text};
 use curbcore::exchange::{ExchangeError, Existing, Passphrase, create_private, manifest_schema, record_schema, table};
 use curbcore::job::{JobFile, JobId, MAX_BYTES, job_schema};
 use curbcore::photo::Sheet;
@@ -88,7 +88,7 @@ enum Command {
     },
     /// Check that the data are whole: exit code 0 if they are, 1 if not
     Check,
-    /// List the copies of the data that the app keeps, or go back to one; the present data are set aside
+    /// List the copies of the data that the app keeps, or go back to one; the present data stay in the folder
     Copies {
         /// The number of the copy in the list
         #[arg(long, value_name = "NUMBER")]
@@ -374,7 +374,7 @@ fn export(file: &Path, export: &Export) -> Result<(), String> {
     }
     let mut line = ProgressLine::new();
     let manifest = shop
-        .write_shelf(file, export, passphrase.as_ref(), |progress| line.show(progress))
+        .export_shelf(file, export, passphrase.as_ref(), |progress| line.show(progress))
         .map_err(|error| said(&error))?;
     drop(line);
     let position = match (manifest.photos, export.keep_position) {
@@ -397,9 +397,9 @@ fn import(file: &Path, look: bool) -> Result<(), String> {
     let mut line = ProgressLine::new();
     let told = |progress: &Progress| line.show(progress);
     let parcel = if look {
-        shop.look_into(file, passphrase.as_ref(), told)
+        shop.preview_shelf(file, passphrase.as_ref(), told)
     } else {
-        shop.take_in_shelf(file, passphrase.as_ref(), told)
+        shop.import_shelf(file, passphrase.as_ref(), told)
     }
     .map_err(|error| said(&error))?;
     drop(line);
@@ -439,7 +439,7 @@ fn check() -> Result<(), Failure> {
     let folder = data_folder().map_err(|error| error.to_string())?;
     match copies::verify(&folder) {
         Ok(()) => Ok(print("the data are whole")?),
-        Err(error @ StoreError::Damaged { .. }) => Err(Failure(1, error.to_string())),
+        Err(error @ (StoreError::Damaged { .. } | StoreError::PutBack { .. })) => Err(Failure(1, error.to_string())),
         Err(error) => Err(Failure(2, error.to_string())),
     }
 }
@@ -471,7 +471,7 @@ fn go_back(number: usize) -> Result<(), String> {
     })?;
     copies::go_back(&folder, copy).map_err(|error| error.to_string())?;
     print_line(&format!(
-        "the data are those of {}; the data from before are set aside in {}",
+        "the data are those of {}; the data from before stay in {}, in the file before-going-back with today's date",
         local_time(copy.made_ms),
         folder.display()
     ))

@@ -1,4 +1,4 @@
-//! The app on a phone (see platform/android/).
+//! The app on a phone (see platform/android/native/).
 
 use std::process::ExitCode;
 

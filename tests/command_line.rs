@@ -7,7 +7,7 @@ use std::process::{Command, Output, Stdio};
 use std::sync::Mutex;
 
 use curbcore::app::shop::Shop;
-use curbcore::app::travel::copies;
+use curbcore::app::sync::copies;
 
 /// Held while a program starts and while a test has data open: a process that was forked and has not
 /// become the program yet holds the lock of the data too.
@@ -421,7 +421,7 @@ fn copies_are_listed_and_gone_back_to() {
     for number in ["0", "2"] {
         refused(&on(&data, None, &["copies", "--back", number]), &["no such copy"]);
     }
-    assert!(done(&on(&data, None, &["copies", "--back", "1"])).contains("set aside"));
+    assert!(done(&on(&data, None, &["copies", "--back", "1"])).contains("before-going-back"));
     let name = in_shop(&data, |shop| shop.job(job)).unwrap().name;
     assert_ne!(name, "changed after the copy");
 }

@@ -29,8 +29,8 @@ fn proof(volts: f64) -> Proof {
     let volts = Voltage::from_si(volts);
     Proof {
         between: volts,
-        first_to_case: volts,
-        second_to_case: volts,
+        first_to_chassis: volts,
+        second_to_chassis: volts,
         limit: TouchLimit::default(),
     }
 }
@@ -62,7 +62,13 @@ fn up_to_the_core(folder: &Path) -> (Shop, DonorId) {
         go(&mut shop, donor, step, NOON);
     }
     find(Finding::Supply(Supply::Transformer), &mut shop, donor, NOON);
-    for step in [Step::CapacitorSafe, Step::Disconnect, Step::Unbolt, Step::Inspect] {
+    for step in [
+        Step::CapacitorSafe,
+        Step::Disconnect,
+        Step::Unbolt,
+        Step::KeepParts,
+        Step::Inspect,
+    ] {
         go(&mut shop, donor, step, NOON);
     }
     find(Finding::WindingAtBack(Winding::Primary), &mut shop, donor, NOON);
@@ -118,7 +124,7 @@ fn a_core_comes_out_through_its_gates_and_starts_a_job() {
     }
     shop.teardown_event(donor, Event::Finish, later(40)).unwrap();
     let job = shop
-        .start_job_from(donor, "Its core", &curbcore::magnetics::mains::OUTLETS[0])
+        .start_job_from(donor, "Its core", &curbcore::magnetics::circuit::mains::OUTLETS[0])
         .unwrap();
     let file = shop.job(job).unwrap();
     assert_eq!(file.donor.as_ref().map(|d| d.name.as_str()), Some("White one"));
@@ -163,7 +169,7 @@ fn a_stored_pass_expires() {
     shop.teardown_event(donor, Event::PluggedIn, later(2)).unwrap();
     let state = shop.teardown(donor).unwrap();
     assert_eq!(state.passed(Step::Disconnect, Gate::Capacitor, later(3)), None);
-    // The transformer lies on the bench by then; back in the case nothing opens without its gates.
+    // The transformer lies on the bench by then; back in the oven nothing opens without its gates.
     assert!(matches!(
         shop.teardown_event(donor, Event::Go(Step::Disconnect), later(3)),
         Err(curbcore::app::shop::ShopError::Teardown(Refusal::GateNeeded { .. }))
@@ -320,7 +326,7 @@ fn tests_know_that_the_design_changed() {
 /// wants all that there is.
 #[test]
 fn the_shunts_follow_from_the_use() {
-    use curbcore::magnetics::shunt_advice::ShuntAdvice;
+    use curbcore::magnetics::circuit::shunt_advice::ShuntAdvice;
     let folder = tempfile::tempdir().unwrap();
     let (shop, donor) = up_to_the_core(folder.path());
     let advice = shop.shunt_advice(donor).unwrap();

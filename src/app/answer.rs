@@ -3,11 +3,11 @@
 use super::materials::{Material, materials};
 use super::translate::{self, Problem, transformer_goal, wire_metal};
 use crate::job::{Choice, JobFile, JobId};
-use crate::magnetics::mains::{Outlet, outlet_for};
-use crate::magnetics::performance::{
+use crate::magnetics::circuit::mains::{Outlet, outlet_for};
+use crate::magnetics::circuit::performance::{
     Performance, PerformanceEstimate, Prepared, Rebuild, answer as answer_design, voltage_curve,
 };
-use crate::magnetics::primary::{FluxVerdict, judge_flux};
+use crate::magnetics::winding::primary::{FluxVerdict, judge_flux};
 use crate::magnetics::winding::{Layers, Placement, Winding};
 use crate::quantity::{Current, Propagated, Voltage, Widener, widening_inputs};
 use crate::rewind::goal::{Goal, Requirements};

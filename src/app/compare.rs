@@ -8,7 +8,7 @@ use super::shop::{Shop, ShopError};
 use super::start::goal_of;
 use super::translate::{Assumed, problem, transformer_goal};
 use crate::job::{Goal as Recorded, JobFile, JobId};
-use crate::magnetics::performance::Rebuild;
+use crate::magnetics::circuit::performance::Rebuild;
 use crate::quantity::{Current, Estimate};
 use crate::rewind::goal::Goal;
 use crate::rewind::limits::Limit;

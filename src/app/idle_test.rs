@@ -1,8 +1,8 @@
 //! The person's idle test: what it tells of the core, and what it foretells.
 
 use crate::job::{self, JobFile};
+use crate::magnetics::idle::fit::{IdleFit, IdleFitError, IdleReading, fit_idle};
 use crate::magnetics::idle::{Idle, IdleDraw};
-use crate::magnetics::idle_fit::{IdleFit, IdleFitError, IdleReading, fit_idle};
 use crate::quantity::{Current, Power, Propagated, Voltage};
 
 /// An idle test, read.

@@ -1,11 +1,12 @@
 //! What to get for a winding.
 
-use super::answer::Design;
+use super::answer::{Answer, Design};
+use super::behaviour::inductor::InductorAnswer;
 use crate::exchange::Table;
-use crate::magnetics::performance::{PerformanceEstimate, Rebuild};
+use crate::magnetics::circuit::performance::{PerformanceEstimate, Rebuild};
 use crate::quantity::{Length, Mass};
 use crate::rewind::search::Candidate;
-use crate::wire::{Catalogue, Envelope};
+use crate::wire::{Catalogue, Conductor, Envelope, Metal};
 
 /// One line of the list.
 #[derive(Debug, Clone, PartialEq)]
@@ -90,7 +91,7 @@ pub fn materials(
     catalogue: &Catalogue,
 ) -> Vec<Material> {
     let (winding, layers) = (&candidate.winding, &candidate.layers);
-    let space = crate::magnetics::performance::Prepared::new(rebuild).space;
+    let space = crate::magnetics::circuit::performance::Prepared::new(rebuild).space;
     let around = rebuild.core.turn_length(space.start);
     let mean_turn = estimate.mean_turn.value;
     let mut list = vec![
@@ -130,15 +131,98 @@ pub fn materials(
             purpose: "between layers",
         });
     }
-    list.push(Material {
-        what: "crimped lugs for the conductor".to_owned(),
-        amount: Amount::Pieces(2 * winding.parallel),
+    list.push(lead_ends(&winding.conductor, winding.parallel));
+    if winding.conductor.metal == Metal::Aluminium {
+        list.push(joint_compound());
+    }
+    list.push(mains_side());
+    list
+}
+
+/// What the ends of a winding are joined with: strip is drilled and bolted, wire gets lugs.
+fn lead_ends(conductor: &Conductor, parallel: u32) -> Material {
+    let what = if is_strip(conductor) {
+        "bolts, nuts, flat and spring washers, sleeving"
+    } else {
+        "crimped lugs for the conductor"
+    };
+    Material {
+        what: what.to_owned(),
+        amount: Amount::Pieces(2 * parallel),
         purpose: "lead-outs",
-    });
-    list.push(Material {
-        what: "mains fuse and holder, switch with two poles, cord with earth and strain relief".to_owned(),
+    }
+}
+
+/// True for bar, strip and foil, whose ends are drilled and bolted and take no crimped lug.
+#[must_use]
+pub const fn is_strip(conductor: &Conductor) -> bool {
+    matches!(conductor.envelope, Envelope::Flat { .. } | Envelope::FullWidth { .. })
+}
+
+fn joint_compound() -> Material {
+    Material {
+        what: "joint compound for aluminium".to_owned(),
+        amount: Amount::Pieces(1),
+        purpose: "every aluminium joint",
+    }
+}
+
+fn mains_side() -> Material {
+    Material {
+        what: "holder for the mains fuse, switch with two poles, cord with ground (earth), strain relief".to_owned(),
         amount: Amount::Pieces(1),
         purpose: "mains side; ratings as your local code asks",
+    }
+}
+
+/// The materials of a choke or a ballast.
+#[must_use]
+pub fn coil_materials(answer: &Answer, found: &InductorAnswer) -> Vec<Material> {
+    let rebuild = &answer.problem.rebuild;
+    let (core, insulation, coil) = (&rebuild.core, &rebuild.insulation, &found.coil);
+    let height = core.window_height.value;
+    let mut list = vec![
+        Material {
+            what: found.wire.clone(),
+            amount: Amount::Wire {
+                length: coil.wire_length * (f64::from(found.parallel) * SPARE),
+                mass: coil.mass * SPARE,
+            },
+            purpose: "the coil, a tenth to spare",
+        },
+        Material {
+            what: format!("hard paper or glass laminate, {:.2} mm", found.sheet.mm()),
+            // Three faces of the core's width, one beside the other.
+            amount: Amount::Sheet {
+                width: core.stack.value,
+                length: (core.tongue.value + core.outer_limb.value * 2.0) * f64::from(found.sheets),
+            },
+            purpose: "spacer in the gap",
+        },
+        Material {
+            what: format!("insulating sheet, {:.1} mm in all", insulation.ground.mm()),
+            amount: Amount::Sheet {
+                width: height,
+                length: core.turn_length(insulation.ground) * SPARE,
+            },
+            purpose: "between tongue and coil; class F or better",
+        },
+    ];
+    if coil.layers > 1 {
+        list.push(Material {
+            what: format!("interlayer film, {:.2} mm", insulation.interlayer.mm()),
+            amount: Amount::Sheet {
+                width: height,
+                length: coil.mean_turn * (f64::from(coil.layers - 1) * SPARE),
+            },
+            purpose: "between layers",
+        });
+    }
+    list.push(Material {
+        what: "crimped lugs for the conductor".to_owned(),
+        amount: Amount::Pieces(2),
+        purpose: "lead-outs",
     });
+    list.push(mains_side());
     list
 }

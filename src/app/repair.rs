@@ -5,7 +5,7 @@ use super::guard::guarded;
 use super::shop::{Shop, ShopError};
 use super::start::{goal_of, new_job};
 use crate::job::{Conditions, Core, JobFile, JobId, Reading, fields};
-use crate::magnetics::mains::OUTLETS;
+use crate::magnetics::circuit::mains::OUTLETS;
 
 /// The part of a job that was set back; those before it in this list were too.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

@@ -4,7 +4,7 @@ use crate::job::{
     Circuit, Conditions, Core, Donor, FORMAT_VERSION, Goal, JobFile, Look, Mains, OvenKind, Primary, PrimaryMetal,
     Reading, Rust, Sign, StockWire, TurnsTest, User,
 };
-use crate::magnetics::mains::Outlet;
+use crate::magnetics::circuit::mains::Outlet;
 use crate::quantity::Origin;
 
 /// A job with a core that nobody has measured yet: typical values with wide bands.
@@ -93,6 +93,7 @@ pub fn goal_of(word: &str) -> Goal {
         "battery_charger" => Goal::BatteryCharger {
             battery_volts: 12.0,
             charge_current_a: 20.0,
+            confirmed: false,
         },
         "plain_supply" => Goal::PlainSupply {
             volts: 24.0,

@@ -1,9 +1,9 @@
 //! What the measures of a core say by themselves, before any winding.
 
 use super::answer::Answer;
-use crate::magnetics::induction::{peak_flux_density, per_turn};
-use crate::magnetics::performance::Rebuild;
-use crate::magnetics::primary::{FluxVerdict, LikelyCause, Test};
+use crate::magnetics::circuit::performance::Rebuild;
+use crate::magnetics::core::induction::{peak_flux_density, per_turn};
+use crate::magnetics::winding::primary::{FluxVerdict, LikelyCause, Test};
 use crate::quantity::{Widener, first_order, format_with_spread, widening_inputs};
 
 /// One number with its half-width.
@@ -115,6 +115,9 @@ const fn flux_text(verdict: FluxVerdict) -> &'static str {
         FluxVerdict::Fine => "The flux is what such cores are made for.",
         FluxVerdict::High => {
             "These mains drive the core harder than its own did: it hums, runs hot and draws more idle current."
+        }
+        FluxVerdict::Doubtful => {
+            "Such steel carries this flux only with a heavy idle current. Measure tongue and stack again, find the primary turns by a second way, and test behind a lamp first."
         }
         FluxVerdict::Saturates => {
             "Stop: on these mains the core saturates and the primary burns. Use mains with the volts per hertz that the donor was made for."

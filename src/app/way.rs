@@ -2,6 +2,7 @@
 //! thing to do.
 
 use super::answer::Answer;
+use super::behaviour::inductor::{Warm, inductor};
 use super::bench::Tests;
 use super::translate::Assumed;
 use crate::bench::{self, Stage};
@@ -76,7 +77,9 @@ pub enum Next {
     Choose,
     /// Wind it, then begin the tests.
     Wind,
-    /// Wind the choke or ballast by its page.
+    /// No choke or ballast of this kind can be made of the core.
+    ChangeChoke,
+    /// Wind the choke or ballast by its page, then begin the tests.
     WindChoke,
     /// Go on with the tests at this stage.
     Test(Stage),
@@ -96,8 +99,10 @@ impl Next {
             Next::Look | Next::Leave | Next::Parts => Station::SizeUp,
             Next::TakeApart | Next::GoOn(_) | Next::Stopped => Station::Teardown,
             Next::StartJob | Next::MeasureCore | Next::FindTurns => Station::Measure,
-            Next::ChangeTarget | Next::Choose | Next::WindChoke => Station::Rewind,
-            Next::Wind | Next::Test(_) | Next::TestsStopped | Next::TestAgain | Next::Proved => Station::Bench,
+            Next::ChangeTarget | Next::Choose | Next::ChangeChoke => Station::Rewind,
+            Next::Wind | Next::WindChoke | Next::Test(_) | Next::TestsStopped | Next::TestAgain | Next::Proved => {
+                Station::Bench
+            }
         }
     }
 
@@ -117,6 +122,7 @@ impl Next {
             Next::ChangeTarget => "way-change-target",
             Next::Choose => "way-choose",
             Next::Wind => "way-wind",
+            Next::ChangeChoke => "way-change-choke",
             Next::WindChoke => "way-wind-choke",
             Next::Test(_) => "way-test",
             Next::TestsStopped => "way-tests-stopped",
@@ -203,7 +209,10 @@ fn next_of_job(job: JobState<'_>, now: Moment) -> Next {
         return Next::FindTurns;
     }
     match (&job.answer.goal, &job.answer.design) {
-        (None, _) => Next::WindChoke,
+        (None, _) => match inductor(job.file, job.answer) {
+            Some(Ok(found)) if !matches!(found.warm, Warm::TooHot | Warm::BurnsOut) => Next::WindChoke,
+            _ => Next::ChangeChoke,
+        },
         (Some(_), None) => Next::ChangeTarget,
         (Some(_), Some(_)) if job.file.choice.is_none() => Next::Choose,
         (Some(_), Some(_)) => Next::Wind,
@@ -239,7 +248,7 @@ mod tests {
     use super::*;
     use crate::app::answer::{answer, as_choice};
     use crate::app::start::{demo_job, goal_of, new_job};
-    use crate::magnetics::mains::OUTLETS;
+    use crate::magnetics::circuit::mains::OUTLETS;
     use crate::teardown::{Entry, Event};
 
     const NOW: Moment = Moment {
@@ -276,6 +285,14 @@ mod tests {
         assert_eq!(of_job(&file), Next::Wind);
         file.goal = goal_of("choke");
         assert_eq!(of_job(&file), Next::WindChoke);
+        // More turns are needed than fit: nothing is to be wound.
+        file.goal = crate::job::Goal::Choke {
+            inductance_mh: 500.0,
+            dc_current_a: 20.0,
+            ripple_a: 1.0,
+            frequency_hz: 120.0,
+        };
+        assert_eq!(of_job(&file), Next::ChangeChoke);
     }
 
     #[test]

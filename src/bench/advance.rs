@@ -1,10 +1,11 @@
 //! The one function that moves the bench.
 
-use super::amounts::Reading;
+use super::amounts::{Amount, Reading};
 use super::causes::Cause;
 use super::plan::Plan;
 use super::stage::Stage;
 use super::state::{Bench, Outcome, Phase, Situation, Status};
+use crate::quantity::Current;
 use crate::safety::{ConfirmError, Disturbance, Gate, Item, Moment};
 
 /// Something that a person did.
@@ -16,6 +17,17 @@ pub enum Event {
         toward: Stage,
         /// The item.
         item: Item,
+    },
+    /// Held once that everything confirmed earlier the same day, at the gates before `toward`, is
+    /// still true.
+    Renew {
+        /// The stage that the gates stand before.
+        toward: Stage,
+    },
+    /// Not all of it is still true: those gates are confirmed item by item again.
+    Doubt {
+        /// The stage that the gates stand before.
+        toward: Stage,
     },
     /// "I could not do this."
     CouldNot {
@@ -43,6 +55,16 @@ pub enum Event {
     Reopened {
         /// What was mended, if something was.
         mended: Option<Cause>,
+    },
+    /// Took another lamp for the series test: its current is predicted anew, and what was read
+    /// through the old one is dropped.
+    Lamp {
+        /// The predicted current.
+        value: Current,
+        /// The low end of its band.
+        low: Current,
+        /// The high end.
+        high: Current,
     },
     /// Finished the last stage.
     Finish,
@@ -146,13 +168,19 @@ impl Refusal {
 /// A [`Refusal`] that says what is missing; the state is unchanged.
 pub fn advance(state: &Bench, entry: Entry) -> Result<Bench, Refusal> {
     let situation = step_on(&state.situation, &state.plan, entry)?;
+    let plan = match entry.event {
+        Event::Lamp { value, low, high } => {
+            let [value, low, high] = [value, low, high].map(Amount::Current);
+            let fault = |_| Refusal::Unusable {
+                range: "a current of 0 A or more with its band",
+            };
+            state.plan.with_lamp(value, low, high).map_err(fault)?
+        }
+        _ => state.plan.clone(),
+    };
     let mut log = state.log.clone();
     log.push(entry);
-    Ok(Bench {
-        plan: state.plan.clone(),
-        situation,
-        log,
-    })
+    Ok(Bench { plan, situation, log })
 }
 
 pub(super) fn step_on(before: &Situation, plan: &Plan, Entry { at, event }: Entry) -> Result<Situation, Refusal> {
@@ -178,10 +206,23 @@ pub(super) fn step_on(before: &Situation, plan: &Plan, Entry { at, event }: Entr
         (Phase::Stopped { .. }, _) => return Err(Refusal::Stopped),
         (Phase::Commissioned, _) => return Err(Refusal::Finished),
         (Phase::Working, Event::Confirm { toward, item }) => {
-            reachable(&situation, plan, toward)?;
-            let gate = situation.missing(toward, at).ok_or(ConfirmError::NotThisGate)?;
+            before_hand(&situation, plan, toward)?;
+            let gate = situation.missing(plan, toward, at).ok_or(ConfirmError::NotThisGate)?;
             situation.passes.turn_toward(toward.place(), situation.position.place());
             situation.passes.confirm(gate, item, toward.place(), at)?;
+        }
+        (Phase::Working, Event::Renew { toward }) => {
+            before_hand(&situation, plan, toward)?;
+            situation.passes.turn_toward(toward.place(), situation.position.place());
+            situation
+                .passes
+                .renew(&toward.gates_under(plan.load()), toward.place(), at)?;
+        }
+        (Phase::Working, Event::Doubt { toward }) => {
+            before_hand(&situation, plan, toward)?;
+            situation
+                .passes
+                .doubt(&toward.gates_under(plan.load()), toward.place(), at)?;
         }
         (Phase::Working, Event::CouldNot { item }) => {
             situation.phase = Phase::Stopped { item };
@@ -190,6 +231,12 @@ pub(super) fn step_on(before: &Situation, plan: &Plan, Entry { at, event }: Entr
         (Phase::Working, Event::Go(stage)) => go(&mut situation, plan, stage, at)?,
         (Phase::Working, Event::Read { of, reading }) => read(&mut situation, plan, of, reading, at)?,
         (Phase::Working, Event::Explain { of, cause }) => explain(&mut situation, of, cause)?,
+        (Phase::Working, Event::Lamp { .. }) => {
+            if situation.position > Stage::LampIdle || plan.of_stage(Stage::LampIdle).next().is_none() {
+                return Err(Refusal::NotAskedHere);
+            }
+            situation.outcomes.retain(|(stage, _), _| *stage != Stage::LampIdle);
+        }
         (Phase::Working, Event::Finish) => {
             if situation.position.next(plan).is_some() {
                 return Err(Refusal::NotFromHere {
@@ -210,6 +257,15 @@ fn reachable(situation: &Situation, plan: &Plan, stage: Stage) -> Result<(), Ref
         Ok(())
     } else {
         Err(Refusal::NotFromHere { standing })
+    }
+}
+
+/// The gates before the stage where the person is, or before one within reach.
+fn before_hand(situation: &Situation, plan: &Plan, toward: Stage) -> Result<(), Refusal> {
+    if toward == situation.position {
+        Ok(())
+    } else {
+        reachable(situation, plan, toward)
     }
 }
 
@@ -235,7 +291,7 @@ fn go(situation: &mut Situation, plan: &Plan, stage: Stage, at: Moment) -> Resul
     if stage > situation.position {
         stage_passed(situation, plan)?;
     }
-    if let Some(gate) = situation.missing(stage, at) {
+    if let Some(gate) = situation.missing(plan, stage, at) {
         return Err(Refusal::GateNeeded { toward: stage, gate });
     }
     situation.position = stage;

@@ -9,7 +9,7 @@ use crate::words::words;
 /// A value of the kind that a stage deals in.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Amount {
-    /// Winding resistance at 20 °C, or insulation resistance.
+    /// Winding resistance at 20 °C, insulation resistance, or volts over amperes of a coil.
     Resistance(Resistance),
     /// Voltage of a winding over the voltage of the fed one, with a minus sign if its marked
     /// end is out of step.
@@ -40,8 +40,10 @@ impl Amount {
     pub const fn fits(self, stage: Stage) -> bool {
         matches!(
             (stage, self),
-            (Stage::Continuity | Stage::Insulation, Amount::Resistance(_))
-                | (Stage::RatioPolarity, Amount::Ratio(_))
+            (
+                Stage::Continuity | Stage::Insulation | Stage::Impedance | Stage::RatedCurrent,
+                Amount::Resistance(_)
+            ) | (Stage::RatioPolarity | Stage::PairPhasing, Amount::Ratio(_))
                 | (
                     Stage::LampIdle | Stage::MainsIdle | Stage::ShortCircuit,
                     Amount::Current(_)
@@ -66,8 +68,16 @@ pub enum Reading {
     },
     /// Insulation resistance; infinite if the tester shows more than its range.
     Insulation(Resistance),
-    /// Voltage over the fed winding's, minus if out of step.
+    /// Voltage over the fed winding's, minus if out of step; or the voltage between the free ends
+    /// of a pair over the sum of its windings' voltages.
     Ratio(Ratio),
+    /// Voltage over a coil and the current through it, read at the same moment.
+    Impedance {
+        /// The voltage.
+        volts: Voltage,
+        /// The current.
+        amps: Current,
+    },
     /// A current.
     Current(Current),
     /// A voltage.
@@ -86,6 +96,7 @@ impl Reading {
             }
             Reading::Insulation(value) => Amount::Resistance(value),
             Reading::Ratio(value) => Amount::Ratio(value),
+            Reading::Impedance { volts, amps } => Amount::Resistance(Resistance::from_si(volts.si() / amps.si())),
             Reading::Current(value) => Amount::Current(value),
             Reading::Voltage(value) => Amount::Voltage(value),
             Reading::Warm(run) => Amount::Rise(run.rise()),
@@ -102,14 +113,24 @@ impl Reading {
             }
             Reading::Insulation(value) => stage == Stage::Insulation && value.si() >= 0.0,
             Reading::Ratio(value) => value.is_finite(),
+            Reading::Impedance { volts, amps } => {
+                matches!(stage, Stage::Impedance | Stage::RatedCurrent)
+                    && volts.is_finite()
+                    && amps.is_finite()
+                    && volts.si() >= 0.0
+                    && amps.si() > 0.0
+            }
             Reading::Current(value) => value.is_finite() && value.si() >= 0.0,
             Reading::Voltage(value) => value.is_finite() && value.si() >= 0.0,
-            Reading::Warm(run) => positive(run.cold) && positive(run.hot) && celsius(run.cold_at) && celsius(run.air),
+            Reading::Warm(run) => {
+                let ran = run.current.is_finite() && run.current.si() > 0.0;
+                positive(run.cold) && positive(run.hot) && celsius(run.cold_at) && celsius(run.air) && ran
+            }
         };
         if ok && self.amount().fits(stage) {
             None
         } else if matches!(self, Reading::Winding { .. } | Reading::Warm(_)) {
-            Some("resistances of 0 Ω or more, temperatures of −20 to 150 °C")
+            Some("resistances of 0 Ω or more, temperatures of −20 to 150 °C, currents above 0 A")
         } else {
             Some("a number of 0 or more, of the kind that this stage asks for")
         }

@@ -88,7 +88,8 @@ impl Cause {
     #[must_use]
     pub fn explains(self, stage: Stage, direction: Direction) -> bool {
         let never = match stage {
-            Stage::Insulation => true,
+            Stage::Insulation | Stage::PairPhasing => true,
+            Stage::Impedance => direction == Direction::TooLow,
             Stage::LampIdle | Stage::MainsIdle | Stage::TemperatureRise => direction == Direction::TooHigh,
             Stage::RatioPolarity => direction == Direction::Reversed,
             _ => false,
@@ -124,6 +125,12 @@ impl Stage {
             (Stage::RatioPolarity, TooLow) => &[C::WrongCount, C::ShortedTurn, C::LooseCore, C::ShuntsIn],
             (Stage::RatioPolarity, TooHigh) => &[C::WrongCount, C::ShortedTurn],
             (Stage::RatioPolarity, Reversed) => &[C::Phasing],
+            (Stage::PairPhasing, TooHigh) => &[C::Phasing, C::WrongCount],
+            (Stage::PairPhasing, TooLow) => &[C::Phasing, C::BadJoint, C::WrongCount],
+            (Stage::Impedance, TooHigh) => &[C::NarrowGap, C::WrongCount, C::MeterLeads],
+            (Stage::Impedance, TooLow) => &[C::ShortedTurn, C::WideGap, C::WrongCount, C::LooseCore],
+            (Stage::RatedCurrent, TooHigh) => &[C::NarrowGap, C::BadJoint, C::WrongCount, C::WrongWire],
+            (Stage::RatedCurrent, TooLow) => &[C::ShortedTurn, C::WideGap, C::WrongCount, C::NarrowGap],
             (Stage::LampIdle, TooHigh) => &[
                 C::ShortedTurn,
                 C::Phasing,
@@ -173,6 +180,9 @@ impl Stage {
                 | Stage::MainsIdle
                 | Stage::Loaded
                 | Stage::ShortCircuit
+                | Stage::PairPhasing
+                | Stage::Impedance
+                | Stage::RatedCurrent
                 | Stage::TemperatureRise,
                 Reversed,
             ) => &[],

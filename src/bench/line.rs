@@ -14,11 +14,14 @@ impl Entry {
     pub fn to_line(&self) -> String {
         let event = match self.event {
             Event::Confirm { toward, item } => format!("confirm {} {}", toward.word(), item.word()),
+            Event::Renew { toward } => format!("renew {}", toward.word()),
+            Event::Doubt { toward } => format!("doubt {}", toward.word()),
             Event::CouldNot { item } => format!("could-not {}", item.word()),
             Event::Go(stage) => format!("go {}", stage.word()),
             Event::Read { of, reading } => format!("read {of} {}", reading_words(reading)),
             Event::Explain { of, cause } => format!("explain {of} {}", cause.word()),
             Event::Reopened { mended } => format!("reopened {}", mended.map_or("nothing", Cause::word)),
+            Event::Lamp { value, low, high } => format!("lamp {} {} {}", value.si(), low.si(), high.si()),
             Event::Finish => "finish".to_owned(),
             Event::Again => "again".to_owned(),
             Event::Brought => "brought".to_owned(),
@@ -43,14 +46,16 @@ fn reading_words(reading: Reading) -> String {
         }
         Reading::Insulation(value) => format!("insulation {}", value.si()),
         Reading::Ratio(value) => format!("ratio {}", value.si()),
+        Reading::Impedance { volts, amps } => format!("impedance {} {}", volts.si(), amps.si()),
         Reading::Current(value) => format!("current {}", value.si()),
         Reading::Voltage(value) => format!("voltage {}", value.si()),
         Reading::Warm(run) => format!(
-            "warm {} {} {} {} {}",
+            "warm {} {} {} {} {} {}",
             run.cold.si(),
             run.cold_at.si(),
             run.hot.si(),
             run.air.si(),
+            run.current.si(),
             run.metal.word()
         ),
     }
@@ -63,6 +68,12 @@ fn read(line: &str) -> Option<Entry> {
         "confirm" => Event::Confirm {
             toward: Stage::from_word(words.word()?)?,
             item: Item::from_word(words.word()?)?,
+        },
+        "renew" => Event::Renew {
+            toward: Stage::from_word(words.word()?)?,
+        },
+        "doubt" => Event::Doubt {
+            toward: Stage::from_word(words.word()?)?,
         },
         "could-not" => Event::CouldNot {
             item: Item::from_word(words.word()?)?,
@@ -82,6 +93,11 @@ fn read(line: &str) -> Option<Entry> {
                 cause => Some(Cause::from_word(cause)?),
             },
         },
+        "lamp" => Event::Lamp {
+            value: words.quantity()?,
+            low: words.quantity()?,
+            high: words.quantity()?,
+        },
         "finish" => Event::Finish,
         "again" => Event::Again,
         "brought" => Event::Brought,
@@ -99,6 +115,10 @@ fn reading(words: &mut Words<'_>) -> Option<Reading> {
         },
         "insulation" => Reading::Insulation(words.quantity()?),
         "ratio" => Reading::Ratio(words.quantity()?),
+        "impedance" => Reading::Impedance {
+            volts: words.quantity()?,
+            amps: words.quantity()?,
+        },
         "current" => Reading::Current(words.quantity()?),
         "voltage" => Reading::Voltage(words.quantity()?),
         "warm" => Reading::Warm(WarmRun {
@@ -106,6 +126,7 @@ fn reading(words: &mut Words<'_>) -> Option<Reading> {
             cold_at: words.quantity()?,
             hot: words.quantity()?,
             air: words.quantity()?,
+            current: words.quantity()?,
             metal: metal(words)?,
         }),
         _ => return None,

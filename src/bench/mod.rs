@@ -11,6 +11,7 @@ mod plan;
 mod resistance;
 mod stage;
 mod state;
+mod task;
 #[cfg(test)]
 mod tests;
 
@@ -19,5 +20,6 @@ pub use amounts::{Amount, Direction, Reading};
 pub use causes::Cause;
 pub use plan::{Plan, PlanError, Prediction};
 pub use resistance::{WarmRun, resistance_at};
-pub use stage::{Stage, StageGuide};
+pub use stage::{Load, Stage, StageGuide};
 pub use state::{Bench, Line, Outcome, Phase, ReplayError, Status};
+pub use task::{GatedTask, SEAM_WELDING, TEST_TURN};

@@ -1,7 +1,7 @@
 //! What the design predicts for the bench.
 
 use super::amounts::{Amount, Direction};
-use super::stage::Stage;
+use super::stage::{Load, Stage};
 
 /// A predicted reading and its band.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -46,7 +46,10 @@ impl Prediction {
 
 /// Every prediction for one rebuilt core.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Plan(Vec<Prediction>);
+pub struct Plan {
+    predictions: Vec<Prediction>,
+    load: Load,
+}
 
 /// Why a set of predictions makes no plan.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
@@ -77,7 +80,8 @@ impl Plan {
     ///
     /// Continuity and insulation are always tested. With more than one winding ratio and
     /// polarity are. If any stage puts mains on the core, the lamp and the idle test at full
-    /// mains come before it.
+    /// mains come before it. A choke or a ballast has no idle test: its impedance at a low voltage
+    /// comes before its rated current.
     ///
     /// # Errors
     /// [`PlanError`]: a band that is not low ≤ value ≤ high in the stage's kind, a reading
@@ -96,12 +100,21 @@ impl Plan {
                 return Err(PlanError::Twice { stage, of });
             }
         }
-        let plan = Self(predictions);
+        let plan = Self {
+            predictions,
+            load: Load::Plain,
+        };
         let mut needed = vec![Stage::Continuity, Stage::Insulation];
         if plan.of_stage(Stage::Continuity).count() > 1 {
             needed.push(Stage::RatioPolarity);
         }
-        if plan.0.iter().any(|p| p.stage.on_mains()) {
+        let predicts = |stage: Stage| plan.of_stage(stage).next().is_some();
+        if predicts(Stage::RatedCurrent) {
+            needed.push(Stage::Impedance);
+        }
+        let transformer = predicts(Stage::MainsIdle) || predicts(Stage::Loaded) || predicts(Stage::ShortCircuit);
+        let on_mains = plan.predictions.iter().any(|p| p.stage.on_mains());
+        if transformer || (on_mains && !predicts(Stage::RatedCurrent)) {
             needed.extend([Stage::LampIdle, Stage::MainsIdle]);
         }
         match needed.into_iter().find(|stage| plan.of_stage(*stage).next().is_none()) {
@@ -110,15 +123,50 @@ impl Plan {
         }
     }
 
+    /// The same for a load that brings hazards of its own.
+    #[must_use]
+    pub fn under(mut self, load: Load) -> Self {
+        self.load = load;
+        self
+    }
+
+    /// What the core feeds when it is tested under load.
+    #[must_use]
+    pub const fn load(&self) -> Load {
+        self.load
+    }
+
     /// All predictions, in the order of the stages.
     #[must_use]
     pub fn predictions(&self) -> &[Prediction] {
-        &self.0
+        &self.predictions
     }
 
     /// The predictions of one stage.
     pub fn of_stage(&self, stage: Stage) -> impl Iterator<Item = &Prediction> {
-        self.0.iter().filter(move |p| p.stage == stage)
+        self.predictions.iter().filter(move |p| p.stage == stage)
+    }
+
+    /// The same with another band for the current through the series lamp. Unchanged where that
+    /// is not predicted.
+    ///
+    /// # Errors
+    /// [`PlanError::Band`] for a band that is not low ≤ value ≤ high.
+    pub(super) fn with_lamp(&self, value: Amount, low: Amount, high: Amount) -> Result<Self, PlanError> {
+        let mut plan = self.clone();
+        for prediction in plan.predictions.iter_mut().filter(|p| p.stage == Stage::LampIdle) {
+            *prediction = Prediction {
+                value,
+                low,
+                high,
+                ..*prediction
+            };
+            if prediction.fault() {
+                let (stage, of) = (prediction.stage, prediction.of);
+                return Err(PlanError::Band { stage, of });
+            }
+        }
+        Ok(plan)
     }
 
     pub(super) fn find(&self, stage: Stage, of: u8) -> Option<&Prediction> {

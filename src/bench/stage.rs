@@ -1,7 +1,7 @@
 //! The stages, their order, hazards and gates.
 
 use super::plan::Plan;
-use crate::safety::{Gate, Hazard};
+use crate::safety::{Gate, Hazard, Place};
 use crate::words::words;
 
 words! {
@@ -17,6 +17,10 @@ words! {
         Insulation = "insulation",
         /// Ratio and polarity at a low isolated voltage.
         RatioPolarity = "ratio-polarity",
+        /// The two windings of a pair, before their last joint is closed.
+        PairPhasing = "pair-phasing",
+        /// Impedance of a choke or ballast at a low isolated voltage.
+        Impedance = "impedance",
         /// Idle current through a series lamp.
         LampIdle = "lamp-idle",
         /// Idle current at full mains.
@@ -25,8 +29,38 @@ words! {
         Loaded = "loaded",
         /// Short-circuit or weld current.
         ShortCircuit = "short-circuit",
+        /// A choke or ballast at its rated current.
+        RatedCurrent = "rated-current",
         /// Temperature rise by the resistance method.
         TemperatureRise = "temperature-rise",
+    }
+}
+
+words! {
+    /// What a rebuilt core feeds when it is tested under load: some loads bring hazards of their own.
+    pub enum Load, "load" {
+        /// A resistor, the weld tips, an electrode or a lamp.
+        Plain = "plain",
+        /// A lead-acid battery.
+        Battery = "battery",
+        /// A crucible between electrodes.
+        Furnace = "furnace",
+        /// A plasma torch.
+        Plasma = "plasma",
+    }
+}
+
+impl Load {
+    /// What can hurt at a stage because of this load. A torch's voltage is there as soon as mains
+    /// is; a battery and a melt come with the load.
+    #[must_use]
+    pub fn hazards(self, stage: Stage) -> &'static [Hazard] {
+        match self {
+            Load::Battery if stage >= Stage::Loaded => &[Hazard::Hydrogen, Hazard::WrongBattery],
+            Load::Furnace if stage >= Stage::Loaded => &[Hazard::MoltenMetal, Hazard::CarbonMonoxide],
+            Load::Plasma if stage.on_mains() => &[Hazard::PlasmaVoltage],
+            _ => &[],
+        }
     }
 }
 
@@ -37,7 +71,7 @@ pub struct StageGuide {
     pub stage: Stage,
     /// How long it usually takes, in minutes, from and to (common practice, no source).
     pub minutes: (u16, u16),
-    /// What can hurt.
+    /// What can hurt, whatever the load.
     pub hazards: &'static [Hazard],
     /// The gates that stand before it.
     pub gates: Vec<Gate>,
@@ -72,8 +106,26 @@ impl StageGuide {
 }
 
 impl Stage {
-    pub(super) const fn place(self) -> u8 {
-        self as u8
+    /// Where gates are passed for this stage: its number, and its setup. The tests without mains are
+    /// one stretch of work, each stage on mains is one of its own.
+    pub(super) const fn place(self) -> Place {
+        let number = self as u8;
+        let setup = match self {
+            Stage::Prepare
+            | Stage::Reassembly
+            | Stage::Continuity
+            | Stage::Insulation
+            | Stage::RatioPolarity
+            | Stage::PairPhasing
+            | Stage::Impedance => 0,
+            Stage::LampIdle
+            | Stage::MainsIdle
+            | Stage::Loaded
+            | Stage::ShortCircuit
+            | Stage::RatedCurrent
+            | Stage::TemperatureRise => number,
+        };
+        Place { number, setup }
     }
 
     /// True if mains reaches the core in this stage.
@@ -119,11 +171,13 @@ impl Stage {
         StageGuide {
             stage: self,
             minutes: match self {
-                Stage::Prepare | Stage::Continuity | Stage::RatioPolarity => (5, 10),
+                Stage::Prepare | Stage::Continuity | Stage::RatioPolarity | Stage::PairPhasing | Stage::Impedance => {
+                    (5, 10)
+                }
                 Stage::Reassembly => (30, 180),
                 Stage::Insulation => (3, 10),
                 Stage::LampIdle | Stage::MainsIdle => (2, 10),
-                Stage::Loaded | Stage::ShortCircuit => (5, 20),
+                Stage::Loaded | Stage::ShortCircuit | Stage::RatedCurrent => (5, 20),
                 Stage::TemperatureRise => (30, 240),
             },
             hazards: self.hazards(),
@@ -138,9 +192,11 @@ impl Stage {
             Stage::Reassembly => &[H::SharpEdges, H::HeavyPart, H::Fire],
             Stage::Continuity => &[H::SharpEdges],
             Stage::Insulation => &[H::TesterVoltage],
-            Stage::RatioPolarity => &[H::OldHighVoltage, H::SteppedUp],
+            Stage::RatioPolarity | Stage::PairPhasing | Stage::Impedance => &[H::OldHighVoltage, H::SteppedUp],
             Stage::LampIdle | Stage::MainsIdle => &[H::OldHighVoltage, H::MainsOnBench],
-            Stage::Loaded => &[H::OldHighVoltage, H::MainsOnBench, H::HeavyCurrent, H::HotSurface],
+            Stage::Loaded | Stage::RatedCurrent => {
+                &[H::OldHighVoltage, H::MainsOnBench, H::HeavyCurrent, H::HotSurface]
+            }
             Stage::ShortCircuit | Stage::TemperatureRise => &[
                 H::OldHighVoltage,
                 H::MainsOnBench,
@@ -151,7 +207,27 @@ impl Stage {
         }
     }
 
-    /// The gates before the stage: from the first test on the old winding is out and the core
+    /// What can hurt at the stage under the plan's load.
+    #[must_use]
+    pub fn hazards_under(self, load: Load) -> Vec<Hazard> {
+        let mut hazards = self.hazards().to_vec();
+        hazards.extend(load.hazards(self));
+        hazards
+    }
+
+    /// The gates before the stage under the plan's load: those of the stage, then the load's.
+    #[must_use]
+    pub fn gates_under(self, load: Load) -> Vec<Gate> {
+        let mut gates = self.gates();
+        for hazard in load.hazards(self) {
+            if !gates.contains(&hazard.gate()) {
+                gates.push(hazard.gate());
+            }
+        }
+        gates
+    }
+
+    /// The gates before the stage, whatever the load: from the first test on the old winding is out and the core
     /// is together; then one for each hazard, none twice.
     #[must_use]
     pub fn gates(self) -> Vec<Gate> {

@@ -161,6 +161,9 @@ pub struct Conditions {
     /// Choke behind the diodes, in millihenries.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub choke_mh: Option<Reading>,
+    /// Power of the filament lamp of the first mains test, in watts.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lamp_watts: Option<Reading>,
     /// Thickness of the paper that a shim is made of, in millimetres.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub sheet_mm: Option<Reading>,

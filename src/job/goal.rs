@@ -112,6 +112,8 @@ goals! {
         battery_volts: f64,
         /// Charging current, in amperes.
         charge_current_a: f64,
+        /// Whether the person has confirmed that only lead-acid batteries are charged.
+        confirmed: bool,
     }
     /// Isolated a.c. supply.
     "plain_supply" PlainSupply {

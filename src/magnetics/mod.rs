@@ -1,53 +1,15 @@
-//! The physics: pure functions over quantities, each beside its source.
+//! The physics of the rebuilt transformer: pure functions over quantities, each beside its source.
+//!
+//! Begin with [`circuit::performance`]: a core, its primary, the mains and a new winding go in, and
+//! what the finished machine does comes out. [`core`] and [`winding`] are what it is made of;
+//! [`idle`], [`heat`], [`rectifier`], [`inductor`] and [`pairs`] each answer one question more.
 
-pub mod bracket;
-pub mod charger;
-pub mod charger_course;
 pub mod circuit;
-mod circuit_solve;
-mod complex;
 pub mod core;
-pub mod diode;
-pub mod duty;
-pub mod film;
-mod film_curve;
-pub mod fuse;
-pub mod gap;
 pub mod heat;
-mod heat_cycle;
-pub mod heat_network;
-mod heat_step;
 pub mod idle;
-pub mod idle_fit;
-mod idle_forecast;
-mod idle_rows;
-pub mod induction;
 pub mod inductor;
-pub mod inductor_design;
-pub mod inductor_heat;
-pub mod inrush;
-mod laid_down;
-pub mod leakage;
-mod log_curve;
-pub mod mains;
-pub mod pair_checks;
+pub mod numeric;
 pub mod pairs;
-pub mod path;
-pub mod performance;
-pub mod primary;
-pub mod protection;
 pub mod rectifier;
-mod rectifier_answer;
-mod rectifier_circuit;
-mod rectifier_cycle;
-mod rectifier_state;
-mod rectifier_sums;
-pub mod series_lamp;
-pub mod short_time;
-pub mod shunt_advice;
-pub mod shunts;
-pub mod skin;
-pub mod steel;
-pub mod steel_grades;
-pub mod thermal_class;
 pub mod winding;

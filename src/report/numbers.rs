@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use super::inputs::{InputShown, inputs_of};
 use crate::app::summary::Row;
-use crate::magnetics::performance::Performance;
+use crate::magnetics::circuit::performance::Performance;
 use crate::quantity::{Widener, format_with_spread};
 
 /// One number, ready to be shown.

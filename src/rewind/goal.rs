@@ -1,9 +1,9 @@
 //! What the core is to become, and what that asks of the winding.
 
 use super::limits::{self, Provenance, VoltageLimit};
-use crate::magnetics::mains::Draw;
-use crate::magnetics::performance::{Demand, LoadLine};
-use crate::magnetics::protection::LoadKind;
+use crate::magnetics::circuit::mains::Draw;
+use crate::magnetics::circuit::performance::{Demand, LoadLine};
+use crate::magnetics::circuit::protection::LoadKind;
 use crate::quantity::{Current, Ratio, Resistance, Time, Voltage};
 
 /// Who uses an arc power source.

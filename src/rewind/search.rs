@@ -3,9 +3,9 @@
 
 use super::goal::{Goal, Requirements};
 use super::limits::{self, Cooling, Limit, LimitSet, Tally};
-use crate::magnetics::performance::{Circuit, Demand, Performance, Prepared, Rebuild};
-use crate::magnetics::primary::{FluxVerdict, judge_flux};
-use crate::magnetics::short_time::adiabatic_temperature;
+use crate::magnetics::circuit::performance::{Circuit, Demand, Performance, Prepared, Rebuild};
+use crate::magnetics::winding::primary::{FluxVerdict, judge_flux};
+use crate::magnetics::winding::short_time::adiabatic_temperature;
 use crate::magnetics::winding::{Layers, Winding};
 use crate::quantity::{Current, CurrentDensity, Temperature, TemperatureRise, Time};
 use crate::wire::{Conductor, Metal};

@@ -2,9 +2,9 @@
 
 use super::goal::{Goal, User};
 use super::limits;
-use crate::magnetics::performance::{PerformanceEstimate, Rebuild};
-use crate::magnetics::primary::{FluxVerdict, judge_flux};
-use crate::magnetics::protection::Tripping;
+use crate::magnetics::circuit::performance::{PerformanceEstimate, Rebuild};
+use crate::magnetics::circuit::protection::Tripping;
+use crate::magnetics::winding::primary::{FluxVerdict, judge_flux};
 use crate::wire::Metal;
 
 /// A warning of a design.
@@ -28,6 +28,8 @@ pub enum Warning {
     AluminiumPrimary,
     /// The flux is higher than the donor was made for.
     FluxHigh,
+    /// The flux is deep in saturation on the donor's own mains.
+    FluxDoubtful,
     /// The core saturates on these mains.
     FluxSaturates,
     /// Area or turns cannot be right.
@@ -50,48 +52,51 @@ impl Warning {
     pub const fn text(self) -> &'static str {
         match self {
             Warning::BeyondTouch => {
-                "The winding's open-circuit voltage is beyond what may be touched, even dry (30 V r.m.s.). Insulate every terminal and work on it only with the plug pulled."
+                "The open-circuit voltage is above 30 V r.m.s., the limit for dry skin. Cover every terminal. Pull the plug before you work on it."
             }
             Warning::PlasmaVoltage => {
-                "Hundreds of volts, far beyond touch limits: one touch of torch and work can kill. Build it only under the eyes of someone licensed, with an interlocked torch and an earthed case."
+                "Hundreds of volts: touching torch and work at once can kill. A licensed person must oversee the build. Interlock the torch and ground (earth) the enclosure."
             }
-            Warning::PlasmaUnconfirmed => "Stop unless you have read the warning about its voltage and confirmed it.",
+            Warning::PlasmaUnconfirmed => {
+                "Do not go on until you have read the warning about its voltage and confirmed it."
+            }
             Warning::ArcLimitFromMemory => {
-                "The open-circuit limits are those of IEC 60974-1, from secondary sources. The one of IEC 60974-6 for laymen was not found: 48 V is the cautious choice. Your local code decides."
+                "Your local code decides the open-circuit voltage. Source: IEC 60974-1, from secondary sources. The limit of IEC 60974-6 for laymen was not found: 48 V is the cautious choice."
             }
             Warning::HeavyCurrent => {
-                "Hundreds of amperes at a low voltage: no rings or watch, hold the leads down, keep joints bright and tight, nothing that burns near them."
+                "Hundreds of amperes. Take off rings and watch. Clamp the leads down. Keep joints bright and tight. Keep anything that burns away. Keep people with a pacemaker or another implant away."
             }
             Warning::ArcLight => {
-                "The arc blinds and burns, and its fumes are poison: shade for the current, covered skin, moving air, nothing that burns within reach of sparks."
+                "The arc burns eyes and skin, and its fumes are toxic. Wear a welding helmet with the shade for the current. Cover your skin. Shield bystanders. Vent outdoors. Clear away everything a spark can light. Never weld on zinc or cadmium plating, paint, or metal cleaned with a chlorinated solvent."
             }
             Warning::BatteryGas => {
-                "A charging battery gives off explosive gas: moving air, no sparks, connect before switching on. Stop unless you stay with it and a meter or regulator ends the charge."
+                "Lead-acid only, never lithium. A charging battery gives off hydrogen, which explodes. Wear eye protection. Ventilate. Keep sparks away. Switch off before you clip on or unclip. Stay with it, and end the charge by a meter or a regulator."
             }
             Warning::AluminiumPrimary => {
-                "An aluminium primary (or one of unknown metal, taken as such) bears less current; its joints come loose and must be crimped, not soldered with plain solder."
+                "An aluminium primary, or one of unknown metal, carries less current. Crimp or bolt its joints with joint compound. Plain solder does not hold."
             }
             Warning::FluxHigh => {
-                "These mains drive the core harder than its own did: it will hum, run hot and draw more idle current."
+                "These mains drive the core harder than its own did: expect hum, heat and more no-load current."
             }
-            Warning::FluxSaturates => {
-                "Stop unless the mains suit: on these mains the core saturates, and the primary burns."
+            Warning::FluxDoubtful => {
+                "Such steel carries this flux density only with a heavy no-load current. Measure tongue and stack again. Count the primary's turns in a second way. Test behind a lamp before mains."
             }
+            Warning::FluxSaturates => "Do not connect: this supply saturates the core and burns out the primary.",
             Warning::FluxImpossible => {
-                "No steel carries this flux: measure the tongue and the stack again, and count the primary turns by a second way."
+                "No steel carries this flux density. Measure tongue and stack again. Count the primary's turns in a second way."
             }
             Warning::FitUncertain => {
-                "It fits by less than the measurements are sure of: measure the window and the wire again before you cut any."
+                "The room left is smaller than its ±. Measure the window and the wire again before you cut any."
             }
             Warning::BreakerClose => {
                 "This outlet's breaker or fuse may open when the load comes on: its standard does not promise that it holds so much for so long."
             }
             Warning::NeedsReactance => {
-                "By itself this winding drives more current than you want: it needs the series reactance shown, or the shunts left in."
+                "Alone, this winding delivers more current than you want. Add the series reactor shown, or leave the shunts in."
             }
-            Warning::LimbAssumed => "Outer limb or yoke was not measured: half the tongue is assumed.",
+            Warning::LimbAssumed => "Outer limb or yoke was not measured. Half the tongue is assumed.",
             Warning::IdleAssumed => {
-                "The idle current was not measured: it is worked out from the flux and typical steel."
+                "The no-load current was not measured. It is calculated from the flux density and typical steel."
             }
         }
     }
@@ -140,6 +145,7 @@ pub fn warnings(rebuild: &Rebuild, goal: &Goal, p: &PerformanceEstimate) -> Vec<
         FluxVerdict::Saturates => add(true, Warning::FluxSaturates),
         FluxVerdict::Impossible => add(true, Warning::FluxImpossible),
         FluxVerdict::High => add(true, Warning::FluxHigh),
+        FluxVerdict::Doubtful => add(true, Warning::FluxDoubtful),
         FluxVerdict::Fine => {}
     }
     let layman = matches!(

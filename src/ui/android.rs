@@ -1,5 +1,5 @@
 //! What only Android's own interface gives: its share sheet, its haptics, its screen. Type-checked,
-//! never run (platform/android/README.md).
+//! never run (platform/android/native/README.md).
 
 use std::path::PathBuf;
 

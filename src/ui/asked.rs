@@ -7,7 +7,7 @@ use super::shelf::use_label;
 use super::words::{say, say_with};
 use crate::app::shop::outlet_of;
 use crate::job::DonorId;
-use crate::magnetics::mains::OUTLETS;
+use crate::magnetics::circuit::mains::OUTLETS;
 use crate::text::Arg;
 
 /// The question, with its answers; nothing where none stands open.

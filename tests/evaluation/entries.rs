@@ -5,7 +5,7 @@ use std::path::Path;
 use curbcore::app::shop::{Entry, Shop, outlet_of};
 use curbcore::app::start::goal_of;
 use curbcore::job::{Goal, JobFile, Reading};
-use curbcore::magnetics::mains::OUTLETS;
+use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::quantity::Origin;
 use curbcore::ui::{App, Asked, DataFolder, Desk, Screen};
 use dioxus::prelude::VirtualDom;
@@ -178,7 +178,7 @@ fn a_wrong_file_is_refused_without_the_words_of_a_library() {
     ] {
         let path = folder.path().join(name);
         std::fs::write(&path, bytes).unwrap();
-        let message = shop.look_into(&path, None, |_| ()).unwrap_err().to_string();
+        let message = shop.preview_shelf(&path, None, |_| ()).unwrap_err().to_string();
         assert!(
             message.starts_with("this ") && message.contains("shelf file"),
             "{message}"

@@ -3,7 +3,7 @@
 
 use curbcore::job::fields::{self, Field, Shape};
 use curbcore::job::{Goal, InsulationClass, JobFile, Joining, LaminationGrade, RectifierKind};
-use curbcore::magnetics::mains::OUTLETS;
+use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::quantity::Origin;
 use curbcore::wire::Catalogue;
 use serde_json::{Map, Value, json};

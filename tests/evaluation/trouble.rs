@@ -6,7 +6,7 @@ use curbcore::app::answer::{Answer, answer};
 use curbcore::app::repair::SetBack;
 use curbcore::app::shop::Shop;
 use curbcore::job::{Choice, JobFile, JobId, Pinned, Placement, WireMetal};
-use curbcore::magnetics::mains::OUTLETS;
+use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::store::Setting;
 use curbcore::ui::{App, DataFolder, Desk, Evaluation, Screen, Trouble};
 use curbcore::wire::UnknownConductor;

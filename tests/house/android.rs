@@ -1,5 +1,5 @@
 //! Keeps out calls of Rust's standard library that compile for Android and do nothing good there.
-//! `platform/android/native.sh` asks the same of the linked library, dependencies included.
+//! `platform/android/native/prove.sh` asks the same of the linked library, dependencies included.
 
 use std::path::Path;
 

@@ -6,7 +6,7 @@ use std::fs;
 use std::path::Path;
 
 use curbcore::app::summary::LABELS;
-use curbcore::magnetics::performance::Performance;
+use curbcore::magnetics::circuit::performance::Performance;
 use curbcore::report::show;
 use curbcore::text::{ENGLISH, Texts};
 

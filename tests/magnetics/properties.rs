@@ -1,11 +1,11 @@
 //! What must hold for every steel, gap and voltage.
 
 use curbcore::magnetics::core::EiCore;
-use curbcore::magnetics::gap::Gaps;
+use curbcore::magnetics::core::gap::Gaps;
+use curbcore::magnetics::core::path::CorePath;
+use curbcore::magnetics::core::steel::{Steel, SteelKind};
 use curbcore::magnetics::idle::Idle;
 use curbcore::magnetics::inductor::{Conductor, Inductor, Load};
-use curbcore::magnetics::path::CorePath;
-use curbcore::magnetics::steel::{Steel, SteelKind};
 use curbcore::quantity::{
     Area, Current, FluxDensity, Frequency, Length, Measured, Origin, Ratio, Resistance, Temperature, Turns, Voltage,
 };

@@ -1,10 +1,10 @@
 //! The search for a winding, end to end in the core: uncertainty, properties, ranking.
 
+use curbcore::magnetics::circuit::mains::{Mains, MainsRating, typical_supply_resistance};
+use curbcore::magnetics::circuit::performance::*;
+use curbcore::magnetics::circuit::protection::{DeviceKind, Protection};
 use curbcore::magnetics::core::EiCore;
-use curbcore::magnetics::mains::{Mains, MainsRating, typical_supply_resistance};
-use curbcore::magnetics::performance::*;
-use curbcore::magnetics::primary::Primary;
-use curbcore::magnetics::protection::{DeviceKind, Protection};
+use curbcore::magnetics::winding::primary::Primary;
 use curbcore::magnetics::winding::{Insulation, Layers, Placement, Winding};
 use curbcore::quantity::*;
 use curbcore::rewind::goal::{Goal, User};

@@ -1,8 +1,8 @@
 //! Textbook examples through the same functions that the screens use.
 
+use curbcore::magnetics::circuit::performance::{Circuit, LoadLine};
 use curbcore::magnetics::core::EiCore;
-use curbcore::magnetics::induction::{peak_flux_density, per_turn, volts_per_turn};
-use curbcore::magnetics::performance::{Circuit, LoadLine};
+use curbcore::magnetics::core::induction::{peak_flux_density, per_turn, volts_per_turn};
 use curbcore::magnetics::winding::Coil;
 use curbcore::quantity::*;
 

@@ -1,14 +1,14 @@
 //! Heat and duty against outside values.
 
 use curbcore::magnetics::core::EiCore;
-use curbcore::magnetics::duty::{DutyQuestion, Insulation, NEVER, current_at_duty};
-use curbcore::magnetics::film::{Air, Surroundings, nusselt_stream, nusselt_vertical_plate};
+use curbcore::magnetics::heat::duty::{DutyQuestion, Insulation, NEVER, current_at_duty};
+use curbcore::magnetics::heat::film::{Air, Surroundings, nusselt_stream, nusselt_vertical_plate};
+use curbcore::magnetics::heat::network::{Heating, Network, Temperatures, ThermalInputs, WindingHeat};
+use curbcore::magnetics::heat::thermal_class::ThermalClass;
 use curbcore::magnetics::heat::{Cycle, HeatPoint};
-use curbcore::magnetics::heat_network::{Heating, Network, Temperatures, ThermalInputs, WindingHeat};
-use curbcore::magnetics::short_time::{
+use curbcore::magnetics::winding::short_time::{
     COPPER_MELTS, adiabatic_temperature, adiabatic_time, circular_mils, onderdonk_current, preece_fusing_current,
 };
-use curbcore::magnetics::thermal_class::ThermalClass;
 use curbcore::quantity::{
     Area, Current, CurrentDensity, HeatCapacity, Length, Mass, Measured, Origin, Power, Ratio, Resistance, Temperature,
     ThermalConductance, Time, Velocity, widest_inputs,

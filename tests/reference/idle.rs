@@ -3,12 +3,12 @@
 #![allow(clippy::unwrap_used)]
 
 use curbcore::magnetics::core::EiCore;
-use curbcore::magnetics::gap::Gaps;
+use curbcore::magnetics::core::gap::Gaps;
+use curbcore::magnetics::core::path::peak_flux;
+use curbcore::magnetics::core::steel::{Steel, SteelKind};
+use curbcore::magnetics::core::steel_grades::SteelGrade;
+use curbcore::magnetics::idle::fit::{IdleFit, IdleFitError, IdleReading, Told, fit_idle};
 use curbcore::magnetics::idle::{Idle, open_circuit_branch};
-use curbcore::magnetics::idle_fit::{IdleFit, IdleFitError, IdleReading, Told, fit_idle};
-use curbcore::magnetics::path::peak_flux;
-use curbcore::magnetics::steel::{Steel, SteelKind};
-use curbcore::magnetics::steel_grades::SteelGrade;
 use curbcore::quantity::{
     Area, Current, Frequency, Length, Measured, Origin, Power, Ratio, Resistance, Turns, Voltage, widest_inputs,
 };

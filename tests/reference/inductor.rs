@@ -3,13 +3,13 @@
 #![allow(clippy::unwrap_used)]
 
 use curbcore::magnetics::core::EiCore;
-use curbcore::magnetics::gap::{
+use curbcore::magnetics::core::gap::{
     Gaps, fringing_factor, gap_reluctance, plane_fringing_factor, window_leakage_permeance,
 };
+use curbcore::magnetics::core::steel::Steel;
+use curbcore::magnetics::core::steel_grades::SteelGrade;
+use curbcore::magnetics::inductor::design::{Ballast, InductorError, InductorWish};
 use curbcore::magnetics::inductor::{Conductor, Inductor, Load, sheets};
-use curbcore::magnetics::inductor_design::{Ballast, InductorError, InductorWish};
-use curbcore::magnetics::steel::Steel;
-use curbcore::magnetics::steel_grades::SteelGrade;
 use curbcore::quantity::{
     Area, Current, FluxDensity, Frequency, Inductance, Length, Measured, Origin, Ratio, Resistance, Temperature,
     Voltage, widest_inputs,

@@ -1,10 +1,10 @@
 //! Leakage, shunts and the shell circuit against outside values.
 
 use curbcore::magnetics::circuit::ShellCircuit;
+use curbcore::magnetics::circuit::leakage::{Arrangement, CoilPair, MU_0, rogowski_factor};
+use curbcore::magnetics::circuit::shunt_advice::{KeepReason, PullReason, ShuntAdvice, Wanted};
+use curbcore::magnetics::circuit::shunts::{SaturatingSteel, Shunts};
 use curbcore::magnetics::core::EiCore;
-use curbcore::magnetics::leakage::{Arrangement, CoilPair, MU_0, rogowski_factor};
-use curbcore::magnetics::shunt_advice::{KeepReason, PullReason, ShuntAdvice, Wanted};
-use curbcore::magnetics::shunts::{SaturatingSteel, Shunts};
 use curbcore::quantity::{
     Current, FieldStrength, FluxDensity, Length, Measured, Origin, Quantity, Ratio, Resistance, Turns, Voltage,
     widest_inputs,

@@ -1,6 +1,6 @@
 //! Two donors joined, against circuit theory worked by other routes.
 
-use curbcore::magnetics::pair_checks::{CoilEnd, PairCheck, PhasingReading, Which, joint, read_phasing};
+use curbcore::magnetics::pairs::checks::{CoilEnd, PairCheck, PhasingReading, Which, joint, read_phasing};
 use curbcore::magnetics::pairs::{Donor, Joined, Pair, PairAnswer, PairLoad, Phasing};
 use curbcore::quantity::{Current, Measured, Origin, Quantity, Resistance, Turns, Voltage, widest_inputs};
 

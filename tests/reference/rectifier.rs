@@ -1,10 +1,10 @@
 //! Rectifiers and the charger against outside values.
 
-use curbcore::magnetics::charger::{
+use curbcore::magnetics::rectifier::charger::{
     ChargeLimits, ChargeWarning, Charger, LeadAcid, REST_VOLTAGE, typical_efficiency, typical_polarisation,
     typical_rest,
 };
-use curbcore::magnetics::diode::DiodeLaw;
+use curbcore::magnetics::rectifier::diode::DiodeLaw;
 use curbcore::magnetics::rectifier::{Connection, DiodeLine, DirectLoad, Rectifier, RectifierAnswer, RectifierError};
 use curbcore::quantity::{
     Charge, Current, Measured, Origin, Quantity, Ratio, Resistance, Temperature, Voltage, widest_inputs,

@@ -2,8 +2,8 @@
 
 #![allow(clippy::unwrap_used)]
 
-use curbcore::magnetics::steel::{MU_0, Magnetisation, Steel, SteelKind};
-use curbcore::magnetics::steel_grades::SteelGrade;
+use curbcore::magnetics::core::steel::{MU_0, Magnetisation, Steel, SteelKind};
+use curbcore::magnetics::core::steel_grades::SteelGrade;
 use curbcore::quantity::{FieldStrength, FluxDensity, Frequency, Ratio};
 
 fn rows(text: &str) -> impl Iterator<Item = Vec<&str>> {

@@ -19,10 +19,26 @@ init({ module_or_path: new URL("curbcore-web_bg.wasm", import.meta.url) }).catch
 // saves files by the phone's own dialog.
 const shell = globalThis.CurbcoreShell;
 if (shell) {
-    globalThis.curbcoreSave = (blob, name) => {
+    // In pieces, so that a large file need not fit into the phone's memory twice. Each is a multiple of
+    // three bytes, so that only the last one's base64 is padded.
+    const PIECE = 3 << 18;
+    let count = 0;
+    const base64 = (blob) => new Promise((done, failed) => {
         const reader = new FileReader();
-        reader.onload = () => shell.save(name, blob.type, reader.result.slice(reader.result.indexOf(",") + 1));
+        reader.onload = () => done(reader.result.slice(reader.result.indexOf(",") + 1));
+        reader.onerror = () => failed(reader.error);
         reader.readAsDataURL(blob);
+    });
+    globalThis.curbcoreSave = async (blob, name) => {
+        count += 1;
+        // A page that is opened anew does not go on with a file of the one before.
+        const id = `${performance.timeOrigin}-${count}`;
+        let at = 0;
+        do {
+            const piece = await base64(blob.slice(at, at + PIECE));
+            at += PIECE;
+            shell.save(id, name, blob.type, piece, at >= blob.size);
+        } while (at < blob.size);
     };
 } else if ("serviceWorker" in navigator) {
     navigator.serviceWorker.register("worker.js").catch((error) => console.error("not kept for offline:", error));

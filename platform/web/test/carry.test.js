@@ -47,7 +47,7 @@ async function make(hand, name) {
 
 /** Takes a file in on the phone. */
 async function take(hand, path) {
-    await hand.page.locator("#carry-in").setInputFiles(path);
+    await hand.page.locator("#sync-in").setInputFiles(path);
     await hand.page.getByRole("button", { name: "Import", exact: true }).tap();
     await hand.page.getByText("Imported.").waitFor({ timeout: 60_000 });
 }
@@ -93,7 +93,7 @@ test("from the phone to the desktop, and on to another phone and back", async ()
     const second = await phone(running, LARGE);
     const { page } = second;
     await toCarry(second);
-    await page.locator("#carry-in").setInputFiles(back);
+    await page.locator("#sync-in").setInputFiles(back);
     await page.getByText("No gate that was passed on another device counts here").waitFor();
     await page.getByRole("button", { name: "Do not import" }).tap();
     await second.go("Shelf");
@@ -164,12 +164,12 @@ test("sealed by a passphrase, both ways", async () => {
 
     const other = await phone(running, SMALL);
     await toCarry(other);
-    await other.page.locator("#carry-in").setInputFiles(back);
+    await other.page.locator("#sync-in").setInputFiles(back);
     await other.page.getByText(/passphrase/i).first().waitFor({ timeout: 60_000 });
     assert.equal(await other.page.getByRole("button", { name: "Import", exact: true }).count(), 0);
     await seal(other.page, "under the bench");
-    await other.page.locator("#carry-in").setInputFiles([]);
-    await other.page.locator("#carry-in").setInputFiles(back);
+    await other.page.locator("#sync-in").setInputFiles([]);
+    await other.page.locator("#sync-in").setInputFiles(back);
     await other.page.getByRole("button", { name: "Import", exact: true }).tap({ timeout: 120_000 });
     await other.page.getByText("Imported.").waitFor({ timeout: 120_000 });
     assert.deepEqual([...hand.errors, ...other.errors], []);
@@ -181,7 +181,7 @@ test("a file that is none, and one cut off, change nothing", async () => {
     const hand = await phone(running, SMALL);
     await toCarry(hand);
     for (const buffer of [Buffer.from("no shelf"), Buffer.from("PK\x03\x04 cut off"), Buffer.alloc(0)]) {
-        await hand.page.locator("#carry-in").setInputFiles({ name: "a.curbshelf", mimeType: "application/zip", buffer });
+        await hand.page.locator("#sync-in").setInputFiles({ name: "a.curbshelf", mimeType: "application/zip", buffer });
         await hand.page.locator("p.told").waitFor({ timeout: 30_000 });
         assert.equal(await hand.page.getByRole("button", { name: "Import", exact: true }).count(), 0);
     }

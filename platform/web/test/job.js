@@ -1,6 +1,7 @@
 // The job as a person does it: through the gates, through the teardown's steps, through the tests.
 import assert from "node:assert/strict";
 import { hold } from "./phone.js";
+import { text } from "./texts.js";
 
 const gateOn = (page) => page.locator(".gate");
 
@@ -92,18 +93,24 @@ async function readAll(page) {
             await field.fill(String(number));
             await field.blur();
         };
-        await type("ui-read-ohms", value.toPrecision(6));
+        await type("ui-read-ohms", `${value.toPrecision(6)} Ω`);
+        // Four wires: 5 A, and the millivolts that they make.
+        await type("ui-read-test-amps", 5);
+        await type("ui-read-drop", (5000 * value).toPrecision(6));
         await type("ui-read-winding-at", 20);
-        await type("ui-read-megohms", (value / 1e6).toPrecision(6));
+        await type("ui-read-megohms", `${(value / 1e6).toPrecision(6)} MΩ`);
         await type("ui-read-fed", 10);
         await type("ui-read-other", (10 * value).toPrecision(6));
-        await type("ui-read-amps", value.toPrecision(6));
-        await type("ui-read-volts", value.toPrecision(6));
+        await type("ui-read-amps", `${value.toPrecision(6)} A`);
+        await type("ui-read-volts", `${value.toPrecision(6)} V`);
+        await type("ui-read-over-coil", (2 * value).toPrecision(6));
+        await type("ui-read-through-coil", 2);
         // A rise by the resistance method, with copper's 234.5.
         await type("ui-read-cold-ohms", 1);
         await type("ui-read-cold-at", 20);
         await type("ui-read-hot-ohms", (1 + value / 254.5).toPrecision(6));
         await type("ui-read-air", 20);
+        await type("ui-read-run-amps", 10);
         const inStep = reading.locator('[data-word="+"]');
         if ((await inStep.count()) > 0) await inStep.tap();
         await reading.getByRole("button", { name: "Record this reading" }).tap();
@@ -128,4 +135,57 @@ export async function proveAll(page, look = async () => {}) {
         }, title);
     }
     throw new Error("the tests have no end");
+}
+
+/** From the shelf to the first step of a teardown, by way of a find; `look` at its verdict. */
+export async function sizeUp(hand, look = async () => {}) {
+    await hand.tap(text("ui-new-find"));
+    await hand.page.locator(".verdict").waitFor();
+    await look();
+    await hand.tap(text("ui-take-apart"));
+    await hand.page.locator("article.step").waitFor();
+}
+
+/** From the end of a teardown to a core that is measured. */
+export async function measureCore(hand) {
+    const { page } = hand;
+    await hand.tap(text("ui-start-job"));
+    await page.locator("#asked-start").tap();
+    await page.locator("#core-tongue_mm").waitFor();
+    for (const [id, value] of [["core-tongue_mm", "38.1"], ["core-stack_mm", "71"], ["core-window_width_mm", "19"], ["core-window_height_mm", "57"]]) {
+        await enter(page, id, value);
+    }
+}
+
+/** Enters a number in the field with this id, and waits until it can be undone. */
+export async function enter(page, id, value) {
+    const label = await page.locator(`label[for="${id}"]`).first().innerText();
+    const field = page.locator(`#${id}`);
+    await field.fill(value);
+    await field.blur();
+    await page.locator(`button[aria-label$="${label.trim()}"]`).first().waitFor();
+}
+
+/** From a measured core to a winding that is chosen. */
+export async function design(hand) {
+    const { page } = hand;
+    await hand.go("Rewind");
+    await page.locator('.choices [data-word="plain_supply"]').tap();
+    await page.locator(".winding-card").first().waitFor();
+    await page.locator(".winding-card").first().tap();
+    await page.locator(".winding-card.chosen").waitFor();
+}
+
+/** From a winding to the first of its tests. */
+export async function beginTests(hand) {
+    await hand.go("Bench");
+    await hand.tap(text("ui-begin-tests"));
+    await hand.page.locator("article.step").waitFor();
+}
+
+/** A shelf file of all that is here, by way of *Other devices*. */
+export async function makeFile(hand) {
+    await hand.go("Shelf");
+    await hand.tap(text("ui-sync-open"));
+    await hand.tap(text("ui-sync-make"));
 }

@@ -29,18 +29,34 @@ export async function phone(running, size, options = {}, first = () => {}) {
     });
     await context.addInitScript(first);
     const page = await context.newPage();
+    const home = server.address;
+    const hand = handOn(page, home);
+    await page.goto(home);
+    await page.getByRole("heading", { name: "Curbcore" }).waitFor();
+    return {
+        ...hand, context, server, home,
+        /** Until the worker has the whole app. */
+        keptForOffline: () => page.evaluate(async () => {
+            await navigator.serviceWorker.ready;
+        }),
+        close: async () => {
+            await context.close();
+            await server.stop();
+        },
+    };
+}
+
+/** What a hand does on a page, and what the page does that it should not: errors, requests to elsewhere than `home`. */
+export function handOn(page, home) {
     const errors = [];
     page.on("pageerror", (error) => errors.push(String(error)));
     page.on("console", (line) => line.type() === "error" && errors.push(line.text()));
     const foreign = [];
     page.on("request", (request) => {
-        if (!/^(http:\/\/localhost:|data:|blob:|about:)/.test(request.url())) foreign.push(request.url());
+        if (!request.url().startsWith(home) && !/^(data:|blob:|about:)/.test(request.url())) foreign.push(request.url());
     });
-    const home = server.address;
-    await page.goto(home);
-    await page.getByRole("heading", { name: "Curbcore" }).waitFor();
     return {
-        page, context, server, errors, foreign, home,
+        page, errors, foreign,
         tap: (name) => page.getByRole("button", { name }).first().tap(),
         go: (name) => page.getByRole("navigation").getByRole("button", { name, exact: true }).tap(),
         /** The demo's job, at its windings. */
@@ -51,14 +67,6 @@ export async function phone(running, size, options = {}, first = () => {}) {
             await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
         },
         here: () => page.getByRole("navigation").locator("[aria-current=page]").innerText(),
-        /** Until the worker has the whole app. */
-        keptForOffline: () => page.evaluate(async () => {
-            await navigator.serviceWorker.ready;
-        }),
-        close: async () => {
-            await context.close();
-            await server.stop();
-        },
     };
 }
 

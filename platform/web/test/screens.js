@@ -24,7 +24,7 @@ async function unfold(page) {
 export async function everyScreen(hand, look) {
     const { page } = hand;
     await look("the empty shelf", page);
-    await hand.tap("Size up a find");
+    await hand.tap("Size up an oven");
     await page.getByRole("button", { name: "Take it apart" }).waitFor();
     await look("size up", page);
     await hand.tap("Take it apart");

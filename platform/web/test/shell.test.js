@@ -13,7 +13,7 @@ test("what the page asks of the app that carries it", async () => {
     const hand = await phone(running, SMALL, {}, () => {
         globalThis.asked = [];
         globalThis.CurbcoreShell = {
-            save: (name, kind, base64) => globalThis.asked.push(["save", name, kind, atob(base64).slice(0, 15)]),
+            save: (id, name, kind, base64, last) => globalThis.asked.push(["save", name, kind, atob(base64), last, id]),
             awake: (on) => globalThis.asked.push(["awake", on]),
             shake: () => globalThis.asked.push(["shake"]),
         };
@@ -27,11 +27,26 @@ test("what the page asks of the app that carries it", async () => {
     await hand.go("Bench");
     await page.getByRole("button", { name: "The page to print" }).tap();
     await hand.tap("Save the page");
-    await page.waitForFunction(() => globalThis.asked.some(([word]) => word === "save"));
-    const [, name, kind, begins] = (await asked("save"))[0];
+    await page.waitForFunction(() => globalThis.asked.some(([word, , , , last]) => word === "save" && last));
+    const pieces = await asked("save");
+    const [, name, kind, begins] = pieces[0];
     assert.match(name, /^curbcore-.*\.html$/);
     assert.equal(kind, "text/html");
-    assert.equal(begins, "<!DOCTYPE html>");
+    assert.match(begins, /^<!DOCTYPE html>/);
+    assert.match(pieces.map((piece) => piece[3]).join(""), /<\/html>\s*$/);
+
+    // A large file comes in pieces, in their order, the last one marked.
+    await page.evaluate(() => {
+        globalThis.asked = [];
+        const bytes = new Uint8Array(2_000_001).map((_, at) => at % 251);
+        return curbcoreSave(new Blob([bytes], { type: "a/b" }), "large");
+    });
+    const large = await asked("save");
+    assert.deepEqual(large.map((piece) => piece[4]), [false, false, true]);
+    assert.equal(new Set(large.map((piece) => piece[5])).size, 1, "one file");
+    const bytes = large.map((piece) => piece[3]).join("");
+    assert.equal(bytes.length, 2_000_001);
+    assert.ok([...bytes].every((letter, at) => letter.charCodeAt(0) === at % 251));
     await hand.go("Shelf");
     await hand.tap("To and from other devices");
     await hand.tap("Make the file");

@@ -12,7 +12,7 @@ const confirmed = (page) => page.locator(".gate .items .confirmed").count();
 
 /** From an empty shelf to the first gate of a teardown. */
 async function toTheGate(hand) {
-    await hand.tap("Size up a find");
+    await hand.tap("Size up an oven");
     await hand.tap("Take it apart");
     const next = hand.page.getByRole("button", { name: /^Next: / });
     for (let step = 0; step < 4 && (await hand.page.locator(".gate").count()) === 0; step += 1) {

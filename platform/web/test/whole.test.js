@@ -3,9 +3,10 @@
 import assert from "node:assert/strict";
 import { mkdirSync } from "node:fs";
 import { after, before, test } from "node:test";
-import { proveAll, takeApart } from "./job.js";
+import { beginTests, design, measureCore, proveAll, sizeUp, takeApart } from "./job.js";
 import { troubles } from "./looks.js";
 import { LARGE, ROOT, SMALL, browser, phone } from "./phone.js";
+import { text } from "./texts.js";
 
 const PICTURES = `${ROOT}artefacts/web`;
 let running;
@@ -29,11 +30,7 @@ for (const size of [SMALL, LARGE]) {
         };
 
         // A find at the curb.
-        await hand.tap("Size up a find");
-        await page.locator(".verdict").waitFor();
-        await shoot("1-find");
-        await hand.tap("Take it apart");
-        await page.locator("article.step").waitFor();
+        await sizeUp(hand, () => shoot("1-find"));
 
         // Apart. At one step the signal goes, and the page with it; at another only the page.
         await hand.keptForOffline();
@@ -56,39 +53,25 @@ for (const size of [SMALL, LARGE]) {
         await shoot("2-apart");
 
         // Measured, on the same phone, still with no signal.
-        await hand.tap("Start a job with this core");
-        await page.locator("#asked-start").tap();
-        const field = (name) => page.getByRole("textbox", { name }).first();
-        await field("Tongue width").waitFor();
-        for (const [name, value] of [["Tongue width", "38.1"], ["Stack", "71"], ["Window width", "19"], ["Window height", "57"]]) {
-            await field(name).fill(value);
-            await field(name).blur();
-            await page.getByRole("button", { name: `Undo: Change ${name}` }).waitFor();
-        }
+        await measureCore(hand);
         await shoot("3-measured");
 
         // Designed.
-        await hand.go("Rewind");
-        await page.locator('.choices [data-word="plain_supply"]').tap();
-        await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
-        await page.locator(".winding-card").first().tap();
-        await page.locator(".winding-card.chosen").waitFor();
+        await design(hand);
         await shoot("4-designed");
 
         // Proved.
-        await hand.go("Bench");
-        await hand.tap("Begin the tests");
-        await page.locator("article.step").waitFor();
+        await beginTests(hand);
         const more = await proveAll(page, look);
         assert.ok(more >= 15, `${more} items were held at the bench`);
-        await page.getByRole("heading", { name: "Every stage passed" }).waitFor();
+        await page.getByRole("heading", { name: text("ui-commissioned") }).waitFor();
         const record = await page.locator(".record").innerText();
         assert.doesNotMatch(record, /–\s*$|!/m, "every prediction has a reading in its band");
         await shoot("5-proved");
 
         // And found so by who opens it tomorrow.
         await page.reload();
-        await page.getByRole("heading", { name: "Every stage passed" }).waitFor();
+        await page.getByRole("heading", { name: text("ui-commissioned") }).waitFor();
         assert.deepEqual(wrong, {});
         console.log(`${seen.length} steps, ${held} + ${more} items held`);
         assert.deepEqual(hand.errors.filter((error) => !error.includes("ERR_INTERNET_DISCONNECTED")), []);

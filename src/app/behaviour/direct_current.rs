@@ -3,8 +3,8 @@
 use super::{Number, Row, numbers, primary_resistance};
 use crate::app::answer::{Answer, Design};
 use crate::job::{self, JobFile};
-use crate::magnetics::bracket::Bracket;
-use crate::magnetics::charger::{
+use crate::magnetics::numeric::bracket::Bracket;
+use crate::magnetics::rectifier::charger::{
     ChargeAnswer, ChargeLimits, ChargePoint, ChargeWarning, Charger, LeadAcid, typical_efficiency,
     typical_polarisation, typical_rest,
 };

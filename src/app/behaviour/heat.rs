@@ -6,10 +6,10 @@ use super::heat_run::{Run, cycle, run};
 use super::{Number, Row, coil, exact, numbers};
 use crate::app::answer::{Answer, Design};
 use crate::job::JobFile;
-use crate::magnetics::duty::{DutyAnswer, NEVER, current_at_duty};
 use crate::magnetics::heat::RUNAWAY;
-use crate::magnetics::heat_network::Temperatures;
-use crate::magnetics::short_time::adiabatic_temperature;
+use crate::magnetics::heat::duty::{DutyAnswer, NEVER, current_at_duty};
+use crate::magnetics::heat::network::Temperatures;
+use crate::magnetics::winding::short_time::adiabatic_temperature;
 use crate::quantity::{Estimate, Quantity, Ratio, Temperature, TemperatureRise, Time, first_order};
 use crate::rewind::goal::Goal;
 

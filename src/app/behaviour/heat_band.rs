@@ -2,8 +2,8 @@
 
 use super::heat::History;
 use super::heat_run::{Run, cycle};
+use crate::magnetics::heat::network::Temperatures;
 use crate::magnetics::heat::{Cycle, Histories};
-use crate::magnetics::heat_network::Temperatures;
 use crate::quantity::{Temperature, Time, UncertainInputs, first_order};
 use crate::rewind::goal::Goal;
 

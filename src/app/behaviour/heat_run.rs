@@ -3,11 +3,11 @@
 use super::{coil, primary_resistance};
 use crate::app::answer::{Answer, Design};
 use crate::job::{InsulationClass, JobFile};
-use crate::magnetics::duty::{DutyQuestion, Insulation, WELDING_CYCLE};
 use crate::magnetics::heat::Cycle;
-use crate::magnetics::heat_network::{Heating, ThermalInputs, WindingHeat};
+use crate::magnetics::heat::duty::{DutyQuestion, Insulation, WELDING_CYCLE};
+use crate::magnetics::heat::network::{Heating, ThermalInputs, WindingHeat};
+use crate::magnetics::heat::thermal_class::ThermalClass;
 use crate::magnetics::idle::IdleDrawEstimate;
-use crate::magnetics::thermal_class::ThermalClass;
 use crate::quantity::{
     Current, Estimate, Length, Mass, Measured, Origin, Quantity, Ratio, Temperature, TemperatureRise, Time,
     UncertainInputs, Velocity,

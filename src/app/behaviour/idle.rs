@@ -5,9 +5,9 @@ use crate::app::answer::Answer;
 use crate::app::idle_test::IdleTest;
 use crate::app::translate;
 use crate::job::JobFile;
+use crate::magnetics::core::steel::{Steel, SteelKind};
+use crate::magnetics::idle::fit::{IdleFitError, Told};
 use crate::magnetics::idle::{Idle, IdleDraw, IdleDrawEstimate};
-use crate::magnetics::idle_fit::{IdleFitError, Told};
-use crate::magnetics::steel::{Steel, SteelKind};
 use crate::quantity::{Current, FieldStrength, FluxDensity, Origin, Propagated, Ratio};
 
 const ROWS: &[Row] = &[

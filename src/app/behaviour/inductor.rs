@@ -4,12 +4,12 @@ use super::heat::class_of;
 use super::{Number, Row, exact, gaps, numbers, single, steel};
 use crate::app::answer::Answer;
 use crate::job::{self, JobFile};
-use crate::magnetics::inductor::{Conductor, Inductor, InductorWork, Load, sheets};
-use crate::magnetics::inductor_design::{Ballast, InductorError, InductorWish};
-use crate::magnetics::inductor_heat::{InductorHeat, InductorWarmth};
+use crate::magnetics::inductor::design::{Ballast, InductorError, InductorWish};
+use crate::magnetics::inductor::heat::{InductorHeat, InductorWarmth};
+use crate::magnetics::inductor::{Conductor, Inductor, InductorWork, Load};
 use crate::quantity::{
-    Current, Estimate, FluxDensity, Frequency, Inductance, Length, Measured, Origin, Ratio, Temperature, Velocity,
-    Voltage,
+    Current, Estimate, FluxDensity, Frequency, Inductance, Length, Mass, Measured, Origin, Ratio, Temperature, Turns,
+    Velocity, Voltage,
 };
 use crate::wire::{self, Envelope, Family};
 
@@ -47,10 +47,14 @@ pub struct InductorAnswer {
     pub turns: u32,
     /// Shim in each of the three faces, with its half-width.
     pub shim: Estimate<Length>,
-    /// The same in sheets of paper.
-    pub sheets: f64,
+    /// The same in sheets of paper: whole ones, since nobody lays a part of one.
+    pub sheets: u32,
     /// Thickness of a sheet.
     pub sheet: Length,
+    /// How the coil lies.
+    pub coil: CoilBuild,
+    /// The coil on its gapped core, as it is to be built, its copper at its working temperature.
+    pub built: Inductor,
     /// Its numbers.
     pub numbers: Vec<Number>,
     /// How warm it gets.
@@ -63,6 +67,60 @@ pub struct InductorAnswer {
     pub crest: Current,
     /// Inductance there, for small changes about it, as the curve has it.
     pub asked: Inductance,
+}
+
+/// How a coil of round wire lies in the windows: the wires of one turn side by side along the
+/// limb, layer over layer.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct CoilBuild {
+    /// Diameter of one wire over its enamel.
+    pub outer: Length,
+    /// Turns in a full layer.
+    pub per_layer: u32,
+    /// Layers; the last may be shorter.
+    pub layers: u32,
+    /// Turns in the last layer.
+    pub last_layer: u32,
+    /// From the tongue's insulation to the outside, film between the layers included.
+    pub build: Length,
+    /// One turn, on average.
+    pub mean_turn: Length,
+    /// Length of each wire, both lead-outs in it.
+    pub wire_length: Length,
+    /// Metal of all wires.
+    pub mass: Mass,
+}
+
+impl CoilBuild {
+    fn of(answer: &Answer, conductor: &wire::Conductor, outer: Length, parallel: u32, turns: u32) -> Self {
+        let rebuild = &answer.problem.rebuild;
+        let insulation = &rebuild.insulation;
+        let breadth = (rebuild.core.window_height.value - insulation.ground * 2.0).max(outer);
+        let abreast = outer * f64::from(parallel);
+        // Where the wires of one turn do not lie side by side, they lie over one another.
+        let (pitch, height) = if abreast <= breadth {
+            (abreast, outer)
+        } else {
+            (outer, abreast)
+        };
+        let per_layer = ((breadth / pitch).floor() as u32).max(1);
+        let layers = turns.div_ceil(per_layer).max(1);
+        let between = insulation.interlayer * f64::from(layers - 1);
+        let build = height * f64::from(layers) + between;
+        let mean_turn = rebuild.core.turn_length(insulation.ground + build / 2.0);
+        let wire_length = mean_turn * f64::from(turns) + rebuild.leads.value;
+        let volume = conductor.area.si() * wire_length.si() * f64::from(parallel);
+        Self {
+            outer,
+            per_layer,
+            layers,
+            last_layer: turns - per_layer * (layers - 1),
+            build,
+            mean_turn,
+            wire_length,
+            mass: Mass::from_si(volume * conductor.metal.density().si()),
+        }
+    }
 }
 
 const WARM_ROWS: &[Row] = &[
@@ -92,6 +150,16 @@ pub enum Trouble {
     Refused(InductorError),
     /// No wire bears the current at [`DENSITY_A_PER_MM2`], not even [`MOST_PARALLEL`] together.
     NoWire(Current),
+    /// The gap would be thinner than one sheet of the paper, and with one sheet the turns do not
+    /// fit. The gap wanted, the sheet, and the most inductance with one sheet.
+    ShimTooThin {
+        /// The gap that would do.
+        needed: Length,
+        /// Thickness of one sheet.
+        sheet: Length,
+        /// The most that the turns that fit give with one sheet.
+        most: Inductance,
+    },
     /// The core's measures give no answer.
     NoAnswer,
 }
@@ -167,14 +235,62 @@ pub fn inductor(file: &JobFile, answer: &Answer) -> Option<Result<InductorAnswer
             temperature: Measured::new(Temperature::from_si(80.0), Temperature::from_si(30.0), Origin::Typical),
         };
         match ballast.map_or_else(|| wish.design(), |ballast| ballast.design(&wish)) {
-            Ok(built) => {
-                let found = told(file, answer, &built, conductor, parallel);
-                return Some(found.ok_or(Trouble::NoAnswer));
-            }
-            Err(error) => trouble = Some(error),
+            Ok(built) => match whole_sheets(&built, wish.turns_that_fit(), sheet_of(file), ballast.is_some()) {
+                Ok((built, sheets)) => {
+                    let found = told(file, answer, &built, sheets, (conductor, outer, parallel));
+                    return Some(found.ok_or(Trouble::NoAnswer));
+                }
+                Err(error) => trouble = Some(error),
+            },
+            Err(error) => trouble = Some(Trouble::Refused(error)),
         }
     }
-    Some(Err(trouble.map_or(Trouble::NoWire(load.rms()), Trouble::Refused)))
+    Some(Err(trouble.unwrap_or(Trouble::NoWire(load.rms()))))
+}
+
+/// Thickness of a sheet of the shim's paper: the person's, else 0.1 mm.
+fn sheet_of(file: &JobFile) -> Length {
+    file.conditions
+        .sheet_mm
+        .map_or(Length::from_mm(0.1), |mm| Length::from_mm(mm.value))
+}
+
+/// The same inductor with a shim of whole sheets: the next whole number above the shim designed,
+/// at least one, and as many turns as bring the inductance back, at most `fit`. A ballast takes
+/// the count whose inductance is nearest, since its current follows it both ways; a choke the
+/// fewest that give no less.
+fn whole_sheets(designed: &Inductor, fit: f64, sheet: Length, nearest: bool) -> Result<(Inductor, u32), Trouble> {
+    let asked = designed.inductance_at(designed.load);
+    let needed = designed.gaps.shim.value;
+    // A shim within a hundredth of a sheet of a whole number is that number.
+    let sheets = (needed / sheet - 0.01).ceil().max(1.0);
+    let with = |turns: f64| Inductor {
+        gaps: designed.gaps.with_shim(Measured::new(
+            sheet * sheets,
+            designed.gaps.shim.plus_minus,
+            Origin::Computed,
+        )),
+        turns: Measured::exact(Turns::from_si(turns), Origin::Chosen),
+        ..*designed
+    };
+    let inductance = |turns: f64| {
+        let built = with(turns);
+        built.inductance_at(built.load)
+    };
+    let mut turns = designed.turns.value.si();
+    while inductance(turns) < asked {
+        turns += 1.0;
+        if turns > fit {
+            let most = inductance(fit.max(1.0));
+            return Err(Trouble::ShimTooThin { needed, sheet, most });
+        }
+    }
+    let off = |turns: f64| (inductance(turns) - asked).abs();
+    if nearest && turns > 1.0 && off(turns - 1.0) < off(turns) && with(turns - 1.0).turns_at(LIMIT).si() >= turns - 1.0
+    {
+        turns -= 1.0;
+    }
+    Ok((with(turns), sheets as u32))
 }
 
 /// How warm it gets, and its copper at that temperature in place of the usual one.
@@ -213,16 +329,13 @@ fn told(
     file: &JobFile,
     answer: &Answer,
     built: &Inductor,
-    conductor: &wire::Conductor,
-    parallel: u32,
+    sheets: u32,
+    (conductor, outer, parallel): (&wire::Conductor, Length, u32),
 ) -> Option<InductorAnswer> {
     let (built, warm_rows, warm) = warmed(file, built)?;
     let (_, propagated) = built.work_with_uncertainty()?;
     let shim = built.gaps.shim.value;
-    let sheet = file
-        .conditions
-        .sheet_mm
-        .map_or(Length::from_mm(0.1), |mm| Length::from_mm(mm.value));
+    let turns = built.turns.value.si().round() as u32;
     let crest = built.load.crest();
     let curve = built.inductance_curve(crest * 2.0, 25);
     let mut rows = numbers(InductorWork::FIELDS, InductorWork::UNITS, &propagated, ROWS);
@@ -237,10 +350,12 @@ fn told(
     Some(InductorAnswer {
         wire: answer.catalogue.label(conductor).to_owned(),
         parallel,
-        turns: built.turns.value.si().round() as u32,
-        sheets: sheets(shim.value, sheet),
+        turns,
+        sheets,
         shim,
-        sheet,
+        sheet: sheet_of(file),
+        coil: CoilBuild::of(answer, conductor, outer, parallel, turns),
+        built,
         asked: curve
             .iter()
             .min_by(|a, b| (a.0 - crest).si().abs().total_cmp(&(b.0 - crest).si().abs()))
@@ -283,6 +398,47 @@ mod tests {
         assert!(rise.0 > 5.0 && rise.1 > 0.0, "{rise:?}");
         let cold = resistance.0 / (1.0 + 0.00393 * (coil.0 - 20.0));
         assert!(cold > 0.0 && cold < resistance.0);
+    }
+
+    /// Whole sheets only, and the inductance stays what was asked: by the sheets' thickness and by
+    /// the inductance over the load's swing.
+    #[test]
+    fn a_shim_is_made_of_whole_sheets() {
+        for (millihenries, sheet) in [(2.0, 0.1), (5.0, 0.1), (5.0, 0.25), (1.0, 0.05)] {
+            let mut file = demo_job();
+            file.goal = Goal::Choke {
+                inductance_mh: millihenries,
+                dc_current_a: 15.0,
+                ripple_a: 2.0,
+                frequency_hz: 120.0,
+            };
+            file.conditions.sheet_mm = Some(job::Reading::new(sheet, 0.0, Origin::Calipers));
+            let choke = match inductor(&file, &answer(&file).unwrap()).unwrap() {
+                Ok(choke) => choke,
+                Err(Trouble::ShimTooThin { needed, .. }) => {
+                    assert!(needed.mm() < sheet, "{millihenries} mH: {needed:?}");
+                    continue;
+                }
+                Err(other) => panic!("{millihenries} mH, {sheet} mm: {other:?}"),
+            };
+            assert!(choke.sheets >= 1);
+            assert!((choke.shim.value.mm() - f64::from(choke.sheets) * sheet).abs() < 1e-9);
+            let got = of(&choke, "inductance").0;
+            let asked = millihenries * 1e-3;
+            assert!(got >= asked * 0.999 && got < asked * 1.25, "{got} for {asked}");
+            assert!(of(&choke, "peak_density").0 <= LIMIT.si() * 1.001);
+        }
+    }
+
+    /// The turns in the layers are the coil's, and the wire is as long as they are.
+    #[test]
+    fn the_layers_hold_every_turn() {
+        let choke = found(goal_of("choke")).unwrap();
+        let coil = choke.coil;
+        assert_eq!((coil.layers - 1) * coil.per_layer + coil.last_layer, choke.turns);
+        assert!(coil.last_layer >= 1 && coil.last_layer <= coil.per_layer);
+        let wound = coil.mean_turn.si() * f64::from(choke.turns);
+        assert!(coil.wire_length.si() > wound && coil.wire_length.si() < wound + 2.0);
     }
 
     #[test]

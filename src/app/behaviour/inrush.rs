@@ -3,12 +3,12 @@
 use super::{Number, Row, found_by_test, gaps, numbers, primary_resistance, steel};
 use crate::app::answer::Answer;
 use crate::app::translate::transformer_goal;
-use crate::job::JobFile;
-use crate::magnetics::fuse::{Fuse, FuseDemand, fuse_for};
-use crate::magnetics::inrush::{FirstPeak, FirstPeakEstimate, Inrush, Switching, typical_remanence};
-use crate::magnetics::protection::{DeviceKind, Protection, Tripping};
+use crate::job::{self, JobFile};
+use crate::magnetics::circuit::fuse::{Fuse, FuseDemand, fuse_for};
+use crate::magnetics::circuit::protection::{DeviceKind, Protection, Tripping};
+use crate::magnetics::idle::inrush::{FirstPeak, FirstPeakEstimate, Inrush, Switching};
 use crate::quantity::{
-    Angle, Current, Length, Measured, Origin, Ratio, Resistance, Temperature, UncertainInputs, first_order,
+    Angle, Current, Length, Measured, Origin, Ratio, Resistance, Temperature, Time, UncertainInputs, first_order,
 };
 
 const ROWS: &[Row] = &[
@@ -40,6 +40,19 @@ pub struct InrushAnswer {
 /// without a winding, or where no fuse up to the circuit's rating carries it.
 #[must_use]
 pub fn mains_fuse(file: &JobFile, answer: &Answer) -> Option<Fuse> {
+    if let job::Goal::Ballast { current_a, .. } = file.goal {
+        // A ballast's lamp is its load: its current is all that flows, and it flows for hours.
+        let current = Current::from_si(current_a);
+        return fuse_for(
+            answer.problem.rebuild.mains.protection,
+            &FuseDemand {
+                steady: current,
+                pull: current,
+                on_time: Time::from_si(36_000.0),
+                first_peak: None,
+            },
+        );
+    }
     let estimate = &answer.design.as_ref()?.estimate;
     let first_peak = inrush(file, answer).and_then(|found| {
         found
@@ -82,8 +95,9 @@ fn inrush_of(file: &JobFile, answer: &Answer) -> Inrush {
             Resistance::from_si(primary.plus_minus.si().hypot(mains.plus_minus.si())),
             Origin::Computed,
         ),
-        remanence: typical_remanence(),
+        remanence: Measured::exact(Ratio::ZERO, Origin::Computed),
     }
+    .remembering()
 }
 
 /// What of it is uncertain enough to matter.
@@ -215,7 +229,7 @@ mod tests {
             (of.core.stack, of.steel, of.gaps),
             (core.core.stack, core.steel, core.gaps)
         );
-        assert!(core.gaps.face.value > crate::magnetics::gap::Gaps::REASSEMBLED.face.value);
+        assert!(core.gaps.face.value > crate::magnetics::core::gap::Gaps::REASSEMBLED.face.value);
         let tested = inrush(&file, &answer).unwrap().numbers[0].si.0;
         assert!((tested / untested - 1.0).abs() > 1e-3, "{tested} {untested}");
     }

@@ -14,11 +14,11 @@ pub mod shunts;
 use super::answer::{Answer, Design};
 use crate::job::{self, Conditions, JobFile};
 use crate::magnetics::circuit::ShellCircuit;
-use crate::magnetics::gap::Gaps;
+use crate::magnetics::circuit::performance::Prepared;
+use crate::magnetics::core::gap::Gaps;
+use crate::magnetics::core::steel::Steel;
+use crate::magnetics::core::steel_grades::SteelGrade;
 use crate::magnetics::idle::Idle;
-use crate::magnetics::performance::Prepared;
-use crate::magnetics::steel::Steel;
-use crate::magnetics::steel_grades::SteelGrade;
 use crate::magnetics::winding::Coil;
 use crate::quantity::{Estimate, Length, Measured, Origin, Propagated, Quantity, Resistance, Temperature, Widener};
 

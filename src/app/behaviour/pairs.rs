@@ -3,7 +3,7 @@
 use super::{Number, Row, numbers};
 use crate::app::answer::{Answer, Design};
 use crate::job::{JobFile, Joining};
-use crate::magnetics::pair_checks::{Joint, PairCheck, joint};
+use crate::magnetics::pairs::checks::{Joint, PairCheck, joint};
 use crate::magnetics::pairs::{Donor, Joined, Pair, PairAnswer, PairLoad, Phasing};
 use crate::quantity::{Measured, Origin, Resistance, Turns, Voltage};
 use crate::rewind::limits;

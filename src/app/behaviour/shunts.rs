@@ -4,10 +4,10 @@ use super::{Number, OutputCurve, Row, coil, found_by_test, numbers, output_curve
 use crate::app::answer::{self, Answer, Design};
 use crate::app::start;
 use crate::job::{Core, JobFile, Reading};
+use crate::magnetics::circuit::leakage::{Arrangement, CoilPair};
+use crate::magnetics::circuit::shunt_advice::{ShuntAdvice, Wanted, advise};
+use crate::magnetics::circuit::shunts::{SaturatingSteel, Shunts};
 use crate::magnetics::circuit::{ShellAnswer, ShellCircuit, ShellEstimate};
-use crate::magnetics::leakage::{Arrangement, CoilPair};
-use crate::magnetics::shunt_advice::{ShuntAdvice, Wanted, advise};
-use crate::magnetics::shunts::{SaturatingSteel, Shunts};
 use crate::magnetics::winding::Placement;
 use crate::quantity::{
     Current, Length, Measured, Origin, Propagated, Quantity, Ratio, Resistance, Turns, UncertainInputs, Voltage,
@@ -203,7 +203,7 @@ fn with_circuit<T>(
         return None;
     }
     let steel = found_by_test(answer).map_or_else(|| steel(&file.conditions), |idle| idle.steel);
-    let curve = steel.magnetisation().laid_down();
+    let curve = steel.magnetisation().tabulated();
     let mains = answer.problem.rebuild.supply_resistance;
     let primary = primary_resistance(answer, rebuild.temperature.value);
     let winding = design.estimate.winding_resistance;

@@ -2,11 +2,13 @@
 
 use crate::app::answer::{Answer, Design};
 use crate::app::behaviour::heat;
+use crate::app::behaviour::inductor::{InductorAnswer, Warm, inductor};
 use crate::app::translate;
-use crate::bench::{Amount, Plan, Prediction, Stage};
-use crate::job::JobFile;
+use crate::bench::{self, Amount, Plan, Prediction, Stage};
+use crate::job::{self, JobFile, Joining};
 use crate::magnetics::idle::Idle;
-use crate::magnetics::series_lamp::SeriesLamp;
+use crate::magnetics::idle::series_lamp::SeriesLamp;
+use crate::magnetics::inductor::{Inductor, Load};
 use crate::quantity::{Current, Measured, Origin, Power, Quantity, Ratio, Resistance, Temperature, Voltage};
 use crate::rewind::goal::Goal;
 
@@ -15,12 +17,13 @@ pub const PRIMARY: u8 = 0;
 /// Winding 1 of a plan.
 pub const NEW_WINDING: u8 = 1;
 
-/// The lamp of the first mains test: 100 W at the mains' voltage (common practice, no source).
+/// The lamp of the first mains test at the mains' voltage: the person's, else of 100 W (common
+/// practice, no source).
 #[must_use]
-pub fn lamp_for(mains: Voltage) -> SeriesLamp {
+pub fn lamp_for(file: &JobFile, mains: Voltage) -> SeriesLamp {
     SeriesLamp {
         volts: mains,
-        watts: Power::from_si(100.0),
+        watts: Power::from_si(file.conditions.lamp_watts.map_or(100.0, |watts| watts.value)),
     }
 }
 
@@ -34,7 +37,21 @@ const METER: f64 = 0.02;
 /// Half-width of a lamp's current: 10 % (common practice, no source).
 const LAMP: f64 = 0.10;
 
-/// What the tests should find.
+/// What the tests of a job should find: of its winding, or of its choke or ballast. `None` where it
+/// has neither.
+#[must_use]
+pub fn plan_of(file: &JobFile, answer: &Answer) -> Option<Result<Plan, String>> {
+    match (&answer.goal, &answer.design) {
+        (Some(_), Some(design)) => Some(plan(file, answer, design)),
+        (Some(_), None) => None,
+        (None, _) => {
+            let built = inductor(file, answer)?.ok()?;
+            Some(coil_plan(file, answer, &built))
+        }
+    }
+}
+
+/// What the tests of a winding should find.
 ///
 /// # Errors
 /// A sentence for the person where a number is missing.
@@ -74,11 +91,11 @@ pub fn plan(file: &JobFile, answer: &Answer, design: &Design) -> Result<Plan, St
     let lamp = lamp_current(file, answer).ok_or("The idle current cannot be worked out; measure the core first.")?;
     predictions.push(band(Stage::LampIdle, PRIMARY, lamp, Amount::Current));
     predictions.push(match answer.goal {
-        // Hundreds of amperes last for one weld: it is the short-circuit test.
+        // The leads are bolted together: nothing but winding and leads holds the current.
         Some(Goal::SpotWelder { .. }) => band(
             Stage::ShortCircuit,
             NEW_WINDING,
-            measured(estimate.working_current),
+            measured(estimate.short_circuit),
             Amount::Current,
         ),
         _ => band(
@@ -88,6 +105,7 @@ pub fn plan(file: &JobFile, answer: &Answer, design: &Design) -> Result<Plan, St
             Amount::Voltage,
         ),
     });
+    predictions.extend(pair_phasing(file, answer));
     if let Some([primary, winding]) = heat::rise_after_run(file, answer, design) {
         predictions.push(band(Stage::TemperatureRise, PRIMARY, measured(primary), Amount::Rise));
         // A bench meter cannot tell a few kelvins from a change of less.
@@ -100,12 +118,140 @@ pub fn plan(file: &JobFile, answer: &Answer, design: &Design) -> Result<Plan, St
             ));
         }
     }
-    Plan::new(predictions).map_err(|error| format!("No tests can be planned: {error}."))
+    let load = match answer.goal {
+        Some(Goal::BatteryCharger { .. }) => bench::Load::Battery,
+        Some(Goal::ArcFurnace { .. }) => bench::Load::Furnace,
+        Some(Goal::PlasmaCutter { .. }) => bench::Load::Plasma,
+        _ => bench::Load::Plain,
+    };
+    let plan = Plan::new(predictions).map_err(|error| format!("No tests can be planned: {error}."))?;
+    Ok(plan.under(load))
 }
 
 /// The least resistance whose change with temperature a bench meter reads: 0.1 Ω. Common
 /// practice, no source.
 const READABLE: Resistance = Resistance::from_si(0.1);
+
+/// What a voltmeter between the free ends of a pair's windings shows, over the sum of both: the sum
+/// for windings in series, the difference for windings in parallel, within a tenth of the sum
+/// ([`read_phasing`](crate::magnetics::circuit::pair_checks::read_phasing)).
+fn pair_phasing(file: &JobFile, answer: &Answer) -> Option<Prediction> {
+    let joined = file.conditions.pair?.windings;
+    let of_turns = |answer: &Answer| {
+        let turns = f64::from(answer.design.as_ref()?.candidate.winding.turns);
+        Some(turns / answer.problem.rebuild.primary.turns.value.si())
+    };
+    // Both are fed alike: their voltages go as their turns.
+    let (first, second) = (of_turns(answer)?, of_turns(&answer.beside.as_ref()?.1)?);
+    let value = match joined {
+        Joining::Series => 1.0,
+        Joining::Parallel => (first - second).abs() / (first + second),
+    };
+    let at = |si: f64| Amount::Ratio(Ratio::from_si(si));
+    Some(Prediction {
+        stage: Stage::PairPhasing,
+        of: NEW_WINDING,
+        value: at(value),
+        low: at((value - 0.1).max(0.0)),
+        high: at(value + 0.1),
+    })
+}
+
+/// What the tests of a choke or a ballast should find: its resistance and impedance before any
+/// mains, then volts over amperes at its rated current, then its rise.
+fn coil_plan(file: &JobFile, answer: &Answer, found: &InductorAnswer) -> Result<Plan, String> {
+    let unknown = || "The coil cannot be worked out; measure the core first.".to_owned();
+    if matches!(found.warm, Warm::TooHot | Warm::BurnsOut) {
+        return Err("This coil runs too hot for its insulation: change it before you wind and test it.".to_owned());
+    }
+    let frequency = answer.problem.rebuild.mains.frequency;
+    let cold = Inductor {
+        temperature: Measured::exact(Temperature::from_si(20.0), Origin::Chosen),
+        ..found.built
+    };
+    // Resistance and reactance at a load, each with its half-width.
+    let at_load = |built: &Inductor, load: Load| -> Option<(Measured<Resistance>, Measured<Resistance>)> {
+        let (work, _) = Inductor { load, ..*built }.work_with_uncertainty()?;
+        let omega = load.frequency.angular();
+        let ohms = |si: f64| Resistance::from_si(si);
+        let reactance = Measured::new(
+            ohms(work.inductance.value.si() * omega),
+            ohms(work.inductance.plus_minus.si() * omega),
+            Origin::Computed,
+        );
+        Some((measured(work.resistance), reactance))
+    };
+    let load = found.built.load;
+    let (resistance, _) = at_load(&cold, load).ok_or_else(unknown)?;
+    let least = Amount::Resistance(Resistance::from_si(INSULATION[1].1));
+    let mut predictions = vec![
+        band(Stage::Continuity, NEW_WINDING, resistance, Amount::Resistance),
+        Prediction {
+            stage: Stage::Insulation,
+            of: NEW_WINDING,
+            value: least,
+            low: least,
+            high: Amount::Resistance(Resistance::from_si(f64::INFINITY)),
+        },
+    ];
+    // Whatever the source gives: between a hundredth and a tenth of the rated current.
+    let low_current = |share: f64| {
+        let test = Load::alternating(load.rms() * share, frequency);
+        at_load(&cold, test).map(|(r, x)| impedance(r, x))
+    };
+    let (small, large) = (
+        low_current(0.01).ok_or_else(unknown)?,
+        low_current(0.1).ok_or_else(unknown)?,
+    );
+    predictions.push(over(Stage::Impedance, [small, large]));
+    predictions.push(if matches!(file.goal, job::Goal::Ballast { .. }) {
+        let (warm, reactance) = at_load(&found.built, load).ok_or_else(unknown)?;
+        over(
+            Stage::RatedCurrent,
+            [impedance(resistance, reactance), impedance(warm, reactance)],
+        )
+    } else {
+        let (warm, _) = at_load(&found.built, load).ok_or_else(unknown)?;
+        over(Stage::RatedCurrent, [resistance, warm])
+    });
+    if let Some(rise) = found.numbers.iter().find(|number| number.name == "coil_rise") {
+        let [value, half] = [rise.si.0, rise.si.1].map(crate::quantity::TemperatureRise::from_si);
+        predictions.push(band(
+            Stage::TemperatureRise,
+            NEW_WINDING,
+            Measured::new(value, half, Origin::Computed),
+            Amount::Rise,
+        ));
+    }
+    Plan::new(predictions).map_err(|error| format!("No tests can be planned: {error}."))
+}
+
+/// `√(R² + X²)` with its half-width, the two taken as independent.
+fn impedance(resistance: Measured<Resistance>, reactance: Measured<Resistance>) -> Measured<Resistance> {
+    let (r, x) = (resistance.value.si(), reactance.value.si());
+    let z = r.hypot(x);
+    let half = (r * resistance.plus_minus.si()).hypot(x * reactance.plus_minus.si()) / z;
+    Measured::new(Resistance::from_si(z), Resistance::from_si(half), Origin::Computed)
+}
+
+/// A prediction of the coil that spans two, each with two meters' half-widths.
+fn over(stage: Stage, of: [Measured<Resistance>; 2]) -> Prediction {
+    let [first, second] = of.map(|one| {
+        let half = one
+            .plus_minus
+            .si()
+            .hypot(one.value.si() * METER * std::f64::consts::SQRT_2);
+        (one.value.si(), (one.value.si() - half).max(0.0), one.value.si() + half)
+    });
+    let at = |si: f64| Amount::Resistance(Resistance::from_si(si));
+    Prediction {
+        stage,
+        of: NEW_WINDING,
+        value: at(f64::midpoint(first.0, second.0)),
+        low: at(first.1.min(second.1)),
+        high: at(first.2.max(second.2)),
+    }
+}
 
 fn measured<Q: Quantity>(estimate: crate::quantity::Estimate<Q>) -> Measured<Q> {
     Measured::new(estimate.value, estimate.plus_minus, Origin::Computed)
@@ -170,7 +316,7 @@ fn lamp_current(file: &JobFile, answer: &Answer) -> Option<Measured<Current>> {
     };
     let scale = rebuild.idle_current.value / at(supply.value)?;
     let relative = rebuild.idle_current.plus_minus.si() / rebuild.idle_current.value.si();
-    let lamp = lamp_for(supply.value);
+    let lamp = lamp_for(file, supply.value);
     let with = |factor: f64| lamp.current_with(supply.value, |v| Some(at(v)? * (scale * factor)));
     let value = with(1.0)?;
     let reach = (with(1.0 + relative)? - with((1.0 - relative).max(0.05))?).si().abs() / 2.0;

@@ -2,7 +2,7 @@
 
 use crate::app::shop::{Shop, ShopError};
 use crate::bench;
-use crate::bench::{Amount, Bench, Event, Plan, Prediction, Stage};
+use crate::bench::{Amount, Bench, Event, Load, Plan, Prediction, Stage};
 use crate::job::JobId;
 use crate::quantity::{Current, Ratio, Resistance, Voltage};
 use crate::safety::Moment;
@@ -22,7 +22,7 @@ pub fn plan_to_json(plan: &Plan) -> String {
             })
         })
         .collect();
-    Value::from(rows).to_string()
+    json!({ "load": plan.load().word(), "rows": rows }).to_string()
 }
 
 /// A stored plan.
@@ -31,14 +31,19 @@ pub fn plan_to_json(plan: &Plan) -> String {
 /// A sentence for the person where it cannot be read.
 pub fn plan_from_json(text: &str) -> Result<Plan, String> {
     let damaged = || "The stored tests are damaged. Start them again.".to_owned();
-    let rows: Vec<Value> = serde_json::from_str(text).map_err(|_| damaged())?;
+    let stored: Value = serde_json::from_str(text).map_err(|_| damaged())?;
+    let load = stored.get("load").and_then(Value::as_str).and_then(Load::from_word);
+    let load = load.ok_or_else(damaged)?;
+    let rows = stored.get("rows").and_then(Value::as_array).ok_or_else(damaged)?;
     let read = |row: &Value| -> Option<Prediction> {
         let stage = Stage::from_word(row.get("stage")?.as_str()?)?;
         let number = |key: &str| row.get(key)?.as_f64();
         let amount = |si: f64| -> Option<Amount> {
             Some(match stage {
-                Stage::Continuity | Stage::Insulation => Amount::Resistance(Resistance::from_si(si)),
-                Stage::RatioPolarity => Amount::Ratio(Ratio::from_si(si)),
+                Stage::Continuity | Stage::Insulation | Stage::Impedance | Stage::RatedCurrent => {
+                    Amount::Resistance(Resistance::from_si(si))
+                }
+                Stage::RatioPolarity | Stage::PairPhasing => Amount::Ratio(Ratio::from_si(si)),
                 Stage::LampIdle | Stage::MainsIdle | Stage::ShortCircuit => Amount::Current(Current::from_si(si)),
                 Stage::Loaded => Amount::Voltage(Voltage::from_si(si)),
                 Stage::TemperatureRise => Amount::Rise(crate::quantity::TemperatureRise::from_si(si)),
@@ -55,7 +60,8 @@ pub fn plan_from_json(text: &str) -> Result<Plan, String> {
         })
     };
     let predictions: Option<Vec<Prediction>> = rows.iter().map(read).collect();
-    Plan::new(predictions.ok_or_else(damaged)?).map_err(|_| damaged())
+    let plan = Plan::new(predictions.ok_or_else(damaged)?).map_err(|_| damaged())?;
+    Ok(plan.under(load))
 }
 
 /// A job's tests as they stand.
@@ -76,8 +82,8 @@ impl Shop {
         let Some(run) = self.store.bench_run(job)? else {
             return Ok(None);
         };
-        let outdated = planned.is_some_and(|planned| plan_to_json(planned) != run.plan);
         let bench = lived_again(&run)?;
+        let outdated = planned.is_some_and(|planned| !same_winding(planned, bench.plan()));
         Ok(Some(Tests { bench, outdated }))
     }
 
@@ -102,6 +108,16 @@ impl Shop {
         self.store.add_bench_line(run.id, &entry.to_line())?;
         Ok(())
     }
+}
+
+/// True where two plans are of one winding: all but the current through the series lamp, which
+/// depends on the lamp at hand.
+fn same_winding(one: &Plan, other: &Plan) -> bool {
+    let but_the_lamp = |plan: &Plan| -> Vec<Prediction> {
+        let rows = plan.predictions().iter().copied();
+        rows.filter(|row| row.stage != Stage::LampIdle).collect()
+    };
+    one.load() == other.load() && but_the_lamp(one) == but_the_lamp(other)
 }
 
 /// Stored tests, by living through them again.

@@ -4,7 +4,7 @@ use super::entry::{Entry, find_field, put, read_entry};
 use super::{Shop, ShopError};
 use crate::app::start;
 use crate::job::{Choice, Conditions, Core, EarlierUse, Goal, Job, JobFile, JobId, ShelfCore};
-use crate::magnetics::mains::Outlet;
+use crate::magnetics::circuit::mains::Outlet;
 use crate::quantity::LengthUnit;
 
 impl Shop {

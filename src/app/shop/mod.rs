@@ -12,7 +12,7 @@ pub(super) use entry::{put, read_entry};
 use super::now::now;
 use super::start;
 use crate::job::{FieldError, JobFile, JobFileError, JobId};
-use crate::magnetics::mains::{OUTLETS, Outlet};
+use crate::magnetics::circuit::mains::{OUTLETS, Outlet};
 use crate::quantity::NumberError;
 use crate::store::{Cursor, JobSummary, Setting, Store, StoreError};
 use crate::wire::UnknownConductor;
@@ -30,7 +30,7 @@ pub enum ShopError {
     /// A job file.
     #[error("{0}")]
     File(#[from] JobFileError),
-    /// A conductor that is not in the catalogue.
+    /// A shelf file that cannot be read or written.
     #[error(transparent)]
     Exchange(#[from] crate::exchange::ExchangeError),
     /// A conductor that the catalogue does not have.

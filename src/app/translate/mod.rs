@@ -6,14 +6,14 @@ pub use words::{metal_word, placement, placement_word, transformer_goal, wire_me
 
 use super::idle_test::{IdleTest, idle_test};
 use crate::job::{self, JobFile, PrimaryMetal, Reading};
+use crate::magnetics::circuit::mains::{Mains, MainsRating, Outlet, typical_supply_resistance};
+use crate::magnetics::circuit::performance::{Rebuild, typical_leakage_factor, typical_wire_factor};
+use crate::magnetics::circuit::protection::{DeviceKind, Protection};
+use crate::magnetics::core::induction::volts_per_turn;
 use crate::magnetics::core::{EiCore, half_tongue, typical_stacking_factor};
+use crate::magnetics::idle::fit::IdleFitError;
 use crate::magnetics::idle::{Idle, IdleDrawEstimate};
-use crate::magnetics::idle_fit::IdleFitError;
-use crate::magnetics::induction::volts_per_turn;
-use crate::magnetics::mains::{Mains, MainsRating, Outlet, typical_supply_resistance};
-use crate::magnetics::performance::{Rebuild, typical_leakage_factor, typical_wire_factor};
-use crate::magnetics::primary::{OldSecondary, Primary, TestTurn, TurnsEstimate, TurnsEvidence};
-use crate::magnetics::protection::{DeviceKind, Protection};
+use crate::magnetics::winding::primary::{OldSecondary, Primary, TestTurn, TurnsEstimate, TurnsEvidence};
 use crate::magnetics::winding::{Insulation, Placement};
 use crate::quantity::{
     Current, FluxDensity, Frequency, Length, Mass, Measured, Origin, Quantity, Ratio, Resistance, Temperature, Turns,

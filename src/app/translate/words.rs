@@ -100,6 +100,7 @@ pub fn transformer_goal(goal: &job::Goal) -> Option<Goal> {
         job::Goal::BatteryCharger {
             battery_volts,
             charge_current_a,
+            confirmed: _,
         } => Goal::BatteryCharger {
             battery_volts: volts(battery_volts),
             current: amps(charge_current_a),

@@ -74,7 +74,7 @@ const fn duty(goal_use: &'static str) -> Field {
         "Duty cycle",
         Ratio,
         (0.01, 1.0),
-        "Minutes under load out of ten, divided by ten.",
+        "Minutes under load in ten minutes, divided by ten.",
     )
     .used_by(goal_use)
 }
@@ -83,21 +83,21 @@ const fn duty(goal_use: &'static str) -> Field {
 #[rustfmt::skip]
 pub const ALL: &[Field] = &[
     number("donor.mains_volts", "Mains voltage on the label", Voltage, (90.0, 480.0),
-        "On the rating plate of the donor.")
+        "On the rating plate of the oven.")
         .reading(Percent(5.0), Origin::Label).optional(),
     number("donor.hertz", "Mains frequency on the label", Frequency, (50.0, 60.0),
-        "On the rating plate of the donor.")
+        "On the rating plate of the oven.")
         .one_of(FIFTY_SIXTY).optional(),
-    number("donor.input_watts", "Input power of the whole appliance", Power, (100.0, 8000.0),
-        "On the rating plate of the donor.")
+    number("donor.input_watts", "Input power of the whole oven", Power, (100.0, 8000.0),
+        "On the rating plate of the oven.")
         .reading(Percent(10.0), Origin::Label).optional(),
     number("donor.microwave_watts", "Input power for microwaves", Power, (300.0, 4000.0),
         "The label gives it apart from the grill's.")
         .reading(Percent(10.0), Origin::Label).optional(),
     number("donor.output_watts", "Cooking power on the label", Power, (100.0, 3000.0),
-        "On the rating plate of the donor.")
+        "On the rating plate of the oven.")
         .reading(Percent(10.0), Origin::Label).optional(),
-    number("donor.mass_kg", "Mass of the donor", Mass, (3.0, 100.0), "On the label or the carton, or on a scale.")
+    number("donor.mass_kg", "Mass of the oven", Mass, (3.0, 100.0), "On the label or the carton, or on a scale.")
         .reading(Percent(5.0), Origin::Label).optional(),
     number("donor.look.age_years", "Age", Years, (0.0, 80.0), "On the rating plate, or a guess.").whole().optional(),
     number("donor.look.price", "Price asked", Money, (0.0, 1e6), "In your own money; 0 where it is free.").optional(),
@@ -143,36 +143,36 @@ pub const ALL: &[Field] = &[
         "Unplugged and discharged: ohm-meter on the leads, less what the probes show when touched together.")
         .reading(PercentOrAtLeast(2.0, 0.1), Origin::Meter).optional(),
     number("core.primary.resistance_at_c", "Temperature at that reading", Temperature, (-20.0, 150.0),
-        "Room temperature after hours of rest.")
+        "Room temperature, after hours of rest.")
         .reading(Absolute(5.0), Origin::Meter).optional(),
     number("core.primary.rated_volts", "Rated voltage of the primary", Voltage, (90.0, 480.0),
-        "The mains that the donor was sold for."),
+        "The mains that the oven was sold for."),
     number("core.primary.rated_hertz", "Rated frequency of the primary", Frequency, (50.0, 60.0),
-        "The mains that the donor was sold for.")
+        "The mains that the oven was sold for.")
         .one_of(FIFTY_SIXTY),
     number("core.primary.idle_current_a", "Idle current", Current, (0.05, 30.0),
-        "Clamp meter on one mains lead at the bench stage that asks for it, secondary open.")
+        "Clamp meter on one mains lead, at the bench stage No-load at full mains.")
         .reading(Percent(3.0), Origin::Meter).optional(),
     number("core.primary.test_turn.turns", "Test turns", Count, (1.0, 100.0),
-        "Turns of hook-up wire through both windows.")
+        "Turns of insulated wire through both windows.")
         .reading(Absolute(0.0), Origin::Counted),
     number("core.primary.test_turn.volts", "Voltage of the test turns", Voltage, (0.05, 100.0),
-        "A.c. volts across them, at the bench stage that asks for it.")
+        "A.c. volts across the test turns, behind the gates of the test turn.")
         .reading(PercentOrAtLeast(1.0, 0.005), Origin::Meter),
     number("core.primary.test_turn.primary_volts", "Primary voltage at that moment", Voltage, (0.5, 480.0),
-        "Read at the same moment, at the bench stage that asks for it.")
+        "Read at the same moment. 24 V at most.")
         .reading(Percent(1.0), Origin::Meter),
     number("core.primary.counted_turns", "Turns counted on the primary", Count, (20.0, 1000.0),
         "Layers times turns in a layer.")
         .reading(Percent(2.0), Origin::Counted).optional(),
     number("core.primary.old_secondary.turns", "Turns of the old secondary", Count, (1.0, 10_000.0),
-        "Counted as it came off.")
+        "Count its turns as it comes off.")
         .reading(Percent(1.0), Origin::Counted),
     number("core.primary.old_secondary.volts", "Voltage of the old secondary", Voltage, (0.1, 3000.0),
-        "From the label. Never probe it with the primary on the mains: it is lethal.")
+        "From the label only. Never probe it.")
         .reading(Percent(5.0), Origin::Label),
     number("core.primary.old_secondary.primary_volts", "Primary voltage for it", Voltage, (0.1, 480.0),
-        "The primary voltage that the label or the reading belongs to.")
+        "The primary voltage on the same label.")
         .reading(Percent(1.0), Origin::Label),
     number("mains.volts", "Mains voltage", Voltage, (90.0, 264.0), "The nominal voltage, or what a plug-in meter shows.")
         .reading(Percent(5.0), Origin::Meter),
@@ -180,7 +180,7 @@ pub const ALL: &[Field] = &[
     number("mains.circuit.breaker_a", "Breaker", Current, (1.0, 125.0),
         "The number on the breaker or fuse of that outlet."),
     number("goal.weld_current_a", "Weld current", Current, (50.0, 10_000.0),
-        "More for thicker sheets; start low and try on scrap.")
+        "Thicker sheets need more. Start low and try on scrap.")
         .used_by("spot_welder"),
     number("goal.load_milliohm", "Resistance of the work", SmallResistance, (0.05, 50.0),
         "Electrodes, contacts and sheets together.")
@@ -188,7 +188,7 @@ pub const ALL: &[Field] = &[
     number("goal.pulse_s", "Pulse", Time, (0.005, 10.0), "How long the current flows for one spot.")
         .used_by("spot_welder"),
     number("goal.pulses_per_minute", "Pulses in a minute", PerMinute, (0.01, 120.0),
-        "At the fastest pace that is meant.")
+        "At your fastest pace.")
         .used_by("spot_welder"),
     number("goal.arc_current_a", "Arc current", Current, (15.0, 300.0),
         "By the electrode's diameter; see its packet.")
@@ -198,7 +198,7 @@ pub const ALL: &[Field] = &[
         .used_by("arc_furnace"),
     number("goal.arc_volts", "Arc voltage", Voltage, (10.0, 80.0), "Across the arc while it burns.")
         .used_by("arc_furnace"),
-    number("goal.minutes_on", "Longest melt", Minutes, (0.1, 240.0), "Minutes under load at a stretch.")
+    number("goal.minutes_on", "Longest melt", Minutes, (0.1, 240.0), "Longest time under load without a pause.")
         .used_by("arc_furnace"),
     duty("arc_furnace"),
     number("goal.cut_current_a", "Cutting current", Current, (10.0, 100.0), "By the torch and the sheet.")
@@ -209,10 +209,10 @@ pub const ALL: &[Field] = &[
         "What the torch needs to strike.")
         .used_by("plasma_cutter"),
     duty("plasma_cutter"),
-    number("goal.battery_volts", "Battery", Voltage, (6.0, 48.0), "Nominal voltage, on its case.")
+    number("goal.battery_volts", "Battery", Voltage, (6.0, 48.0), "Nominal voltage on its label. Lead-acid only, never lithium.")
         .one_of(BATTERIES).used_by("battery_charger"),
     number("goal.charge_current_a", "Charging current", Current, (0.5, 200.0),
-        "At most what the battery's maker allows.")
+        "No more than the battery's datasheet allows.")
         .used_by("battery_charger"),
     number("goal.volts", "Voltage", Voltage, (1.0, 480.0), "Under load, r.m.s.").used_by("plain_supply"),
     number("goal.amps", "Current", Current, (0.1, 2000.0), "R.m.s.").used_by("plain_supply"),
@@ -231,33 +231,33 @@ pub const ALL: &[Field] = &[
         "Both wires up to the outlet; an electrician's loop tester shows it.")
         .reading(Percent(20.0), Origin::Meter).optional(),
     number("conditions.idle_low.volts", "Idle test, low voltage", Voltage, (5.0, 480.0),
-        "At the primary, nothing on the new winding, the core earthed and enclosed.")
+        "At the bench only, behind its gates: at the primary, nothing on the new winding.")
         .reading(Percent(1.5), Origin::Meter).optional(),
     number("conditions.idle_low.amps", "Idle current, low voltage", Current, (0.005, 60.0),
-        "True r.m.s. meter, once it has settled.")
+        "True r.m.s. meter, once the reading is steady.")
         .reading(PercentOrAtLeast(3.0, 0.005), Origin::Meter).optional(),
     number("conditions.idle_low.watts", "Idle power, low voltage", Power, (0.1, 3000.0),
         "Plug-in wattmeter; leave it out where there is none.")
         .reading(PercentOrAtLeast(5.0, 0.5), Origin::Meter).optional(),
     number("conditions.idle_middle.volts", "Idle test, middle voltage", Voltage, (5.0, 480.0),
-        "At the primary, nothing on the new winding, the core earthed and enclosed.")
+        "At the bench only, behind its gates: at the primary, nothing on the new winding.")
         .reading(Percent(1.5), Origin::Meter).optional(),
     number("conditions.idle_middle.amps", "Idle current, middle voltage", Current, (0.005, 60.0),
-        "True r.m.s. meter, once it has settled.")
+        "True r.m.s. meter, once the reading is steady.")
         .reading(PercentOrAtLeast(3.0, 0.005), Origin::Meter).optional(),
     number("conditions.idle_middle.watts", "Idle power, middle voltage", Power, (0.1, 3000.0),
         "Plug-in wattmeter; leave it out where there is none.")
         .reading(PercentOrAtLeast(5.0, 0.5), Origin::Meter).optional(),
     number("conditions.idle_full.volts", "Idle test, full voltage", Voltage, (5.0, 480.0),
-        "At the primary, nothing on the new winding, the core earthed and enclosed.")
+        "At the bench only, behind its gates: at the primary, nothing on the new winding.")
         .reading(Percent(1.5), Origin::Meter).optional(),
     number("conditions.idle_full.amps", "Idle current, full voltage", Current, (0.005, 60.0),
-        "True r.m.s. meter, once it has settled.")
+        "True r.m.s. meter, once the reading is steady.")
         .reading(PercentOrAtLeast(3.0, 0.005), Origin::Meter).optional(),
     number("conditions.idle_full.watts", "Idle power, full voltage", Power, (0.1, 3000.0),
         "Plug-in wattmeter; leave it out where there is none.")
         .reading(PercentOrAtLeast(5.0, 0.5), Origin::Meter).optional(),
-    number("conditions.ambient_c", "Air of the room", Temperature, (-20.0, 60.0), "Where the machine stands.")
+    number("conditions.ambient_c", "Room temperature", Temperature, (-20.0, 60.0), "Where the machine stands.")
         .reading(Absolute(3.0), Origin::Meter).optional(),
     number("conditions.fan_m_per_s", "Speed of the fan's air", Speed, (0.1, 20.0),
         "Over the windings; a small axial fan gives 2 to 4. Leave it out where there is no fan.")
@@ -265,18 +265,21 @@ pub const ALL: &[Field] = &[
     number("conditions.battery_ah", "Battery capacity", AmpereHours, (1.0, 1000.0), "On its label.")
         .reading(Percent(10.0), Origin::Label).optional(),
     number("conditions.battery_milliohm", "Battery and leads", SmallResistance, (0.5, 500.0),
-        "Volts lost over amperes drawn, from a load test; clamps and leads counted.")
+        "Volts lost divided by amperes drawn, from a load test, clamps and leads included.")
         .reading(Percent(30.0), Origin::Meter).optional(),
     number("conditions.capacitor_uf", "Reservoir capacitor", MicroFarads, (10.0, 1e6), "On its label.")
         .reading(Percent(20.0), Origin::Label).optional(),
     number("conditions.choke_mh", "Choke behind the diodes", Inductance, (0.01, 1000.0),
         "At the direct current that flows.")
         .reading(Percent(20.0), Origin::Computed).optional(),
+    number("conditions.lamp_watts", "Series lamp", Power, (15.0, 1000.0),
+        "On its glass or cap. A filament or halogen lamp, never an LED. 100 W is assumed.")
+        .reading(Percent(5.0), Origin::Label).optional(),
     number("conditions.sheet_mm", "Paper for the shim", Length, (0.02, 2.0),
         "Measure ten sheets together and divide by ten.")
         .reading(PercentOrAtLeast(5.0, 0.005), Origin::Calipers).optional(),
     number("choice.turns", "Turns", Count, (1.0, 5000.0), "Turns of the new winding.").whole(),
-    number("choice.parallel", "Conductors side by side", Count, (1.0, 50.0), "How many wires share each turn.")
+    number("choice.parallel", "Conductors side by side", Count, (1.0, 50.0), "Wires in parallel in each turn.")
         .whole(),
     number("choice.ground_mm", "Insulation to the core", Length, (0.0, 10.0), "Thickness of all its sheets together."),
     number("choice.interlayer_mm", "Insulation between layers", Length, (0.0, 5.0), "Thickness of one wrap."),

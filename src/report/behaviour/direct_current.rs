@@ -3,7 +3,7 @@
 use super::super::draw::Plot;
 use super::{Told, curve, plotted, three};
 use crate::app::behaviour::direct_current::DirectAnswer;
-use crate::magnetics::charger::ChargeWarning;
+use crate::magnetics::rectifier::charger::ChargeWarning;
 use crate::text::{Arg, Texts};
 
 /// Behind diodes.

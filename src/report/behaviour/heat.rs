@@ -33,7 +33,7 @@ pub fn heat(answer: &HeatAnswer, texts: &Texts) -> Told {
     told.say(texts, "ui-heat-watch", &[]);
     told.numbers(texts, &answer.cycle);
     told.numbers(texts, &answer.numbers);
-    let line = |pick: fn(&crate::magnetics::heat_network::Temperatures) -> f64| {
+    let line = |pick: fn(&crate::magnetics::heat::network::Temperatures) -> f64| {
         answer.history.iter().map(move |(time, t)| (time.si() / 60.0, pick(t)))
     };
     let end = |which: usize| {

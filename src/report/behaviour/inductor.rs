@@ -3,7 +3,7 @@
 use super::super::draw::Plot;
 use super::{Told, curve, plotted, three};
 use crate::app::behaviour::inductor::{DENSITY_A_PER_MM2, InductorAnswer, MOST_PARALLEL, Trouble, Warm};
-use crate::magnetics::inductor_design::InductorError;
+use crate::magnetics::inductor::design::InductorError;
 use crate::text::{Arg, Texts};
 
 /// Why there is no choke or ballast, and what to do.
@@ -11,6 +11,7 @@ use crate::text::{Arg, Texts};
 pub fn inductor_trouble(trouble: &Trouble, texts: &Texts) -> String {
     let whole = |value: f64| format!("{value:.0}");
     let mm = |length: crate::quantity::Length| format!("{:.2}", length.mm());
+    let mm3 = |length: crate::quantity::Length| crate::quantity::format_significant(length.mm(), 1);
     let volts = |voltage: crate::quantity::Voltage| three(voltage.si(), "V");
     let mh = |inductance: crate::quantity::Inductance| three(inductance.millihenries(), "mH");
     let (key, a, b, c) = match trouble {
@@ -21,6 +22,7 @@ pub fn inductor_trouble(trouble: &Trouble, texts: &Texts) -> String {
             format!("{DENSITY_A_PER_MM2} A/mm²"),
             MOST_PARALLEL.to_string(),
         ),
+        Trouble::ShimTooThin { needed, sheet, most } => ("ui-inductor-shim-thin", mm3(*needed), mm(*sheet), mh(*most)),
         Trouble::Refused(InductorError::NotAboveZero(_)) => (
             "ui-inductor-not-above-zero",
             String::new(),
@@ -42,13 +44,12 @@ pub fn inductor_trouble(trouble: &Trouble, texts: &Texts) -> String {
     texts.text_with(key, &[("a", Arg::Text(&a)), ("b", Arg::Text(&b)), ("c", Arg::Text(&c))])
 }
 
-/// A choke or a ballast.
+/// What to wind, and the gap: two lines.
 #[must_use]
-pub fn inductor(answer: &InductorAnswer, texts: &Texts) -> Told {
-    let mut told = Told::default();
+pub fn inductor_build(answer: &InductorAnswer, texts: &Texts) -> [String; 2] {
     let shim = crate::quantity::format_significant(answer.shim.value.mm(), 2);
-    told.say(
-        texts,
+    let sheet = crate::quantity::format_significant(answer.sheet.mm(), 2);
+    let wind = texts.text_with(
         "ui-inductor-wind",
         &[
             ("turns", Arg::Number(f64::from(answer.turns))),
@@ -56,18 +57,24 @@ pub fn inductor(answer: &InductorAnswer, texts: &Texts) -> Told {
             ("parallel", Arg::Number(f64::from(answer.parallel))),
         ],
     );
-    told.say(
-        texts,
+    let gap = texts.text_with(
         "ui-inductor-shim",
         &[
             ("shim", Arg::Text(&shim)),
-            ("sheets", Arg::Text(&format!("{:.1}", answer.sheets))),
-            (
-                "sheet",
-                Arg::Text(&crate::quantity::format_significant(answer.sheet.mm(), 2)),
-            ),
+            ("sheets", Arg::Number(f64::from(answer.sheets))),
+            ("sheet", Arg::Text(&sheet)),
         ],
     );
+    [wind, gap]
+}
+
+/// A choke or a ballast.
+#[must_use]
+pub fn inductor(answer: &InductorAnswer, texts: &Texts) -> Told {
+    let mut told = Told::default();
+    for line in inductor_build(answer, texts) {
+        told.remark(line);
+    }
     told.warn(texts, "ui-inductor-caution", &[]);
     let limit = three(answer.limit.si(), "°C");
     let limit = [("limit", Arg::Text(&limit))];

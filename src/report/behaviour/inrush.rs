@@ -3,8 +3,8 @@
 use super::super::draw::Plot;
 use super::{Told, curve, plotted, three};
 use crate::app::behaviour::inrush::InrushAnswer;
-use crate::magnetics::fuse::Fuse;
-use crate::magnetics::protection::{DeviceKind, Tripping};
+use crate::magnetics::circuit::fuse::Fuse;
+use crate::magnetics::circuit::protection::{DeviceKind, Tripping};
 use crate::text::{Arg, Texts};
 
 /// What a breaker or a fuse is called, with its standard; the letter only where that standard has
@@ -108,7 +108,7 @@ pub fn inrush(answer: &InrushAnswer, texts: &Texts) -> Told {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::magnetics::protection::{BreakerCurve, Protection};
+    use crate::magnetics::circuit::protection::{BreakerCurve, Protection};
     use crate::quantity::Current;
 
     /// Letters only where the standard has them: IEC 60898-1 does, UL 489 and BS 1362 do not.

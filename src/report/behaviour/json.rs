@@ -9,7 +9,7 @@ use super::shunts::advice_word;
 use crate::app::answer::Answer;
 use crate::app::behaviour::{self, Number};
 use crate::job::JobFile;
-use crate::magnetics::protection::DeviceKind;
+use crate::magnetics::circuit::protection::DeviceKind;
 use crate::quantity::WIDEST;
 use crate::text::Texts;
 

@@ -13,7 +13,7 @@ mod shunts;
 pub use direct_current::direct_current;
 pub use heat::heat;
 pub use idle::idle;
-pub use inductor::{inductor, inductor_trouble};
+pub use inductor::{inductor, inductor_build, inductor_trouble};
 pub use inrush::{device, fuse_label, inrush};
 pub use json::json_of;
 pub use pairs::pairs;
@@ -52,6 +52,9 @@ impl Told {
             danger: false,
             text: texts.text_with(key, args),
         });
+    }
+    fn remark(&mut self, text: String) {
+        self.remarks.push(Remark { danger: false, text });
     }
     fn warn(&mut self, texts: &Texts, key: &str, args: &[(&str, Arg<'_>)]) {
         self.remarks.push(Remark {

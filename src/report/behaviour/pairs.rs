@@ -3,7 +3,7 @@
 use super::super::draw::phasing;
 use super::{Told, three};
 use crate::app::behaviour::pairs::PairingAnswer;
-use crate::magnetics::pair_checks::{PairCheck, Which};
+use crate::magnetics::pairs::checks::{PairCheck, Which};
 use crate::text::{Arg, Texts};
 
 /// A donor's number and as much of its job's name as a box of the drawing holds.

@@ -4,7 +4,7 @@ use super::super::draw::Plot;
 use super::{Remark, Told, curve, plotted, three};
 use crate::app::behaviour::OutputCurve;
 use crate::app::behaviour::shunts::ShuntAnswer;
-use crate::magnetics::shunt_advice::{KeepReason, PullReason, ShuntAdvice};
+use crate::magnetics::circuit::shunt_advice::{KeepReason, PullReason, ShuntAdvice};
 use crate::text::{Arg, Texts};
 
 /// The word of an advice in a file.

@@ -1,7 +1,7 @@
 //! Terminal voltage against load current, with its uncertainty.
 
 use super::svg::{Anchor, Svg};
-use crate::magnetics::performance::LoadLine;
+use crate::magnetics::circuit::performance::LoadLine;
 use crate::quantity::{Current, Voltage};
 
 /// What a voltage plot shows.

@@ -1,7 +1,7 @@
 //! How two donors' coils are joined: each core a box, each coil with its dot.
 
 use super::svg::{Anchor, Svg};
-use crate::magnetics::pair_checks::{CoilEnd, Joint, Terminal, Which};
+use crate::magnetics::pairs::checks::{CoilEnd, Joint, Terminal, Which};
 
 const WIDTH: f64 = 340.0;
 const HEIGHT: f64 = 200.0;

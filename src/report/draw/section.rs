@@ -1,7 +1,9 @@
 //! The core in section, every winding to scale: one unit is one millimetre.
 
 use super::svg::{Anchor, Svg};
-use crate::magnetics::performance::{Prepared, Rebuild};
+use crate::app::behaviour::inductor::CoilBuild;
+use crate::magnetics::circuit::performance::{Prepared, Rebuild};
+use crate::magnetics::core::EiCore;
 use crate::magnetics::winding::{Coil, LAYER_BULGE, Layers, Placement, Winding};
 use crate::quantity::{Length, LengthUnit, format_significant};
 use crate::wire::Envelope;
@@ -99,6 +101,86 @@ pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit:
     svg.finish()
 }
 
+/// The core of a choke or a ballast from the front: its coil to scale, and the gap in its three
+/// faces, drawn wider than it is. `gap` is written beside it.
+#[must_use]
+pub fn coil_section(core: &EiCore, ground: Length, coil: &CoilBuild, gap: &str, unit: LengthUnit) -> String {
+    let (t, ww, wh) = (
+        core.tongue.value.mm(),
+        core.window_width.value.mm(),
+        core.window_height.value.mm(),
+    );
+    let (limb, yoke) = (core.outer_limb.value.mm(), core.yoke.value.mm());
+    let (width, height) = (core.overall_width().mm(), core.overall_height().mm());
+    let text = (width / 17.0).max(2.0);
+    let margin = text * 2.2;
+    let side_room = text * 6.0;
+    let mut svg = Svg::new(
+        "section",
+        "Core in section with its coil to scale and its gap",
+        (
+            -margin,
+            -margin * 1.2,
+            width + margin + side_room,
+            height + margin * 3.4,
+        ),
+    );
+    svg.letters(text);
+    svg.rect("steel", 0.0, 0.0, width, height);
+    let tongue_left = limb + ww;
+    for window in [limb, tongue_left + t] {
+        svg.rect("window", window, yoke, ww, wh);
+    }
+    // The spacer lies between E and I, under all three legs.
+    let shown = (height / 60.0).max(0.8);
+    for (left, wide) in [(0.0, limb), (tongue_left, t), (width - limb, limb)] {
+        svg.rect("gap", left, height - yoke - shown / 2.0, wide, shown);
+    }
+    let sides = [
+        Side {
+            face: tongue_left,
+            away: -1.0,
+        },
+        Side {
+            face: tongue_left + t,
+            away: 1.0,
+        },
+    ];
+    let from = ground.mm();
+    let build = coil.build.mm().min(ww - from);
+    for side in &sides {
+        side.rect(
+            &mut svg,
+            "winding",
+            from,
+            from + build,
+            yoke + from,
+            (wh - 2.0 * from).max(0.0),
+        );
+        let layer = build / f64::from(coil.layers);
+        for at in 1..coil.layers.min(60) {
+            let x = side.x(from + layer * f64::from(at));
+            svg.line("dimension", (x, yoke + from), (x, yoke + wh - from));
+        }
+    }
+    let label = |length: Length| format!("{} {}", format_significant(unit.count(length), 3), unit.symbol());
+    let tick = text * 0.5;
+    svg.dimension(
+        (tongue_left, -tick * 1.6),
+        (tongue_left + t, -tick * 1.6),
+        tick,
+        &label(core.tongue.value),
+    );
+    svg.dimension(
+        (width + tick * 1.6, yoke),
+        (width + tick * 1.6, yoke + wh),
+        tick,
+        &label(core.window_height.value),
+    );
+    svg.text("caption", (width / 2.0, height + text * 1.4), Anchor::Middle, gap);
+    svg.finish()
+}
+
 /// One side of the tongue: its face, and which way is away from it.
 struct Side {
     face: f64,
@@ -156,7 +238,7 @@ fn draw_conductors(
     for turn in 0..winding.turns {
         let (layer, place) = (turn / layers.turns_per_layer, turn % layers.turns_per_layer);
         for strand in 0..winding.parallel {
-            let (abreast, stacked) = if layers.stacked > 1 { (0, strand) } else { (strand, 0) };
+            let (abreast, stacked) = (strand % layers.abreast, strand / layers.abreast);
             let from = start + layer_pitch * f64::from(layer) + out * f64::from(stacked);
             let y = top + along * (f64::from(place * layers.abreast) + f64::from(abreast));
             match conductor.envelope {

@@ -36,6 +36,8 @@ pub struct Wiring {
     pub feeds: Feeds,
     /// True for a series reactor in the output.
     pub reactor: bool,
+    /// The fuse's rating, written; empty where no rating is known.
+    pub fuse: String,
     /// What the mains feed: volts, hertz and amperes, written.
     pub mains: String,
     /// What the output goes to, written.
@@ -74,7 +76,8 @@ pub fn wiring(wiring: &Wiring, texts: &Texts) -> String {
     // Fuse: a box with the wire through it.
     svg.rect("part", 78.0, TOP - 8.0, 40.0, 16.0);
     wire(&mut svg, &[(78.0, TOP), (118.0, TOP)]);
-    word(&mut svg, (98.0, TOP + 26.0), Anchor::Middle, "drawn-wiring-fuse");
+    let fuse = format!("{} {}", texts.text("drawn-wiring-fuse"), wiring.fuse);
+    svg.text("axis", (98.0, TOP + 26.0), Anchor::Middle, fuse.trim_end());
     // Both poles of the switch, joined.
     for row in [TOP, LOW] {
         svg.circle("terminal", 146.0, row, 3.0);
@@ -208,6 +211,7 @@ mod tests {
                 behind,
                 feeds,
                 reactor,
+                fuse: "6.3 A".to_owned(),
                 mains,
                 output,
             },
@@ -219,7 +223,7 @@ mod tests {
     fn fuse_switch_and_earth_are_always_there() {
         for behind in [Behind::Nothing, Behind::Bridge, Behind::CentreTap] {
             let svg = drawn(behind, Feeds::Leads);
-            for part in ["Fuse", "Switch", "Cut-out", "class=\"earth\"", "PE"] {
+            for part in ["Fuse 6.3 A", "Switch", "Cut-out", "class=\"earth\"", "PE"] {
                 assert!(svg.contains(part), "{part} with {behind:?}: {svg}");
             }
             assert_eq!(svg.contains("class=\"diode\""), behind != Behind::Nothing);

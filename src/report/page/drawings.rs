@@ -2,6 +2,7 @@
 
 use crate::app::answer::{Answer, Design};
 use crate::app::behaviour::direct_current::{DirectAnswer, direct_current};
+use crate::app::behaviour::inrush::mains_fuse;
 use crate::job::{JobFile, RectifierKind};
 use crate::magnetics::rectifier::Connection;
 use crate::quantity::{Current, LengthUnit, Voltage, format_significant};
@@ -92,6 +93,7 @@ pub fn wiring(file: &JobFile, answer: &Answer, direct: Option<&DirectAnswer>, te
         behind,
         feeds,
         reactor: reactor.si() > 0.0,
+        fuse: mains_fuse(file, answer).map_or_else(String::new, |fuse| format!("{} A", fuse.protection.rating.si())),
         mains: say("page-mains", &mains),
         output: say("page-output", &output),
     };

@@ -2,15 +2,17 @@
 
 use std::fmt::Write;
 
-use super::Page;
+use super::{Page, coil};
 use crate::app::answer::{Answer, Design, layer_schedule, placement_label};
+use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
 use crate::app::listing::winding_title;
-use crate::app::materials::Amount;
-use crate::magnetics::performance::Prepared;
+use crate::app::materials::{Amount, Material, is_strip};
+use crate::magnetics::circuit::performance::Prepared;
 use crate::magnetics::winding::Placement;
 use crate::quantity::{Length, Measured, Temperature, format_significant, format_with_spread};
 use crate::report::draw::{core_isometric, core_section, escape};
 use crate::report::numbers::{index, show};
+use crate::wire::{Conductor, Metal};
 
 /// Most layers listed one by one; more are told as one row each for the first, the last and all.
 const MOST_LAYERS: usize = 5;
@@ -22,19 +24,22 @@ const CAUTIONS: [&str; 4] = [
     "page-caution-plug",
 ];
 
-pub(super) fn sheet(html: &mut String, page: &Page<'_>) {
-    page.head(html, "page-sheet-make");
+/// The sheet; `inductor` is the choke or ballast where the job is one.
+pub(super) fn sheet(html: &mut String, page: &Page<'_>, inductor: Option<&Result<InductorAnswer, Trouble>>) {
+    // Without a winding there is nothing to prove, and no second sheet.
+    let second = page.answer.design.is_some() || matches!(inductor, Some(Ok(_)));
+    page.head(html, if second { "page-sheet-make" } else { "page-sheet-only" });
     if !page.file.note.is_empty() {
         let short: String = page.file.note.chars().take(160).collect();
         let _ = write!(html, "<p class=\"small\">{}</p>", escape(&short));
     }
     cautions(html, page);
-    core(html, page);
+    core(html, page, inductor);
     match &page.answer.design {
         Some(design) => {
             winding(html, page, design);
             html.push_str("<div class=\"halves wide-left\"><div>");
-            materials(html, page, design);
+            material_table(html, page, &design.materials);
             html.push_str("</div><div>");
             work(html, page, design);
             html.push_str("</div></div>");
@@ -42,7 +47,7 @@ pub(super) fn sheet(html: &mut String, page: &Page<'_>) {
         None if page.answer.goal.is_some() => {
             let _ = write!(html, "<p class=\"danger\">{}</p>", page.say("page-none"));
         }
-        None => super::more::inductor(html, page),
+        None => inductor.iter().for_each(|found| coil::make(html, page, found)),
     }
     html.push_str("</section>");
 }
@@ -59,7 +64,7 @@ fn cautions(html: &mut String, page: &Page<'_>) {
     html.push_str("</ul>");
 }
 
-fn core(html: &mut String, page: &Page<'_>) {
+fn core(html: &mut String, page: &Page<'_>, inductor: Option<&Result<InductorAnswer, Trouble>>) {
     let rebuild = &page.answer.problem.rebuild;
     let core = &rebuild.core;
     let length = |measured: &Measured<Length>| {
@@ -83,21 +88,29 @@ fn core(html: &mut String, page: &Page<'_>) {
         ],
     );
     let primary = &rebuild.primary;
-    let mean_turn = core.turn_length(primary.build.value / 2.0);
-    let ohms = primary.resistance_at(mean_turn, Temperature::from_si(20.0)).si();
-    let stays = page.say_with(
-        "page-primary",
-        &[
-            ("turns", &format!("{:.0}", primary.turns.value.si())),
-            ("ohms", &format!("{} Ω", format_significant(ohms, 3))),
-        ],
-    );
+    let stays = if inductor.is_some() {
+        page.say("page-coil-empty")
+    } else {
+        let mean_turn = core.turn_length(primary.build.value / 2.0);
+        let ohms = primary.resistance_at(mean_turn, Temperature::from_si(20.0)).si();
+        page.say_with(
+            "page-primary",
+            &[
+                ("turns", &format!("{:.0}", primary.turns.value.si())),
+                ("ohms", &format!("{} Ω", format_significant(ohms, 3))),
+            ],
+        )
+    };
     let _ = write!(html, "<h2>{}</h2><p>{lengths} {stays}</p>", page.say("page-core"));
     html.push_str("<div class=\"drawings\">");
     html.push_str(&core_isometric(core, page.unit));
-    let wound = page.answer.design.as_ref();
-    let wound = wound.map(|design| (&design.candidate.winding, &design.candidate.layers));
-    html.push_str(&core_section(rebuild, wound, page.unit));
+    if let Some(Ok(found)) = inductor {
+        html.push_str(&coil::section(page, found));
+    } else {
+        let wound = page.answer.design.as_ref();
+        let wound = wound.map(|design| (&design.candidate.winding, &design.candidate.layers));
+        html.push_str(&core_section(rebuild, wound, page.unit));
+    }
     html.push_str("</div>");
 }
 
@@ -200,13 +213,14 @@ fn written(page: &Page<'_>, design: &Design, key: &str, fields: &[(&str, &str)])
     page.say_with(key, &args)
 }
 
-fn materials(html: &mut String, page: &Page<'_>, design: &Design) {
+/// What to get.
+pub(super) fn material_table(html: &mut String, page: &Page<'_>, materials: &[Material]) {
     let _ = write!(
         html,
         "<h2>{}</h2><table class=\"materials\"><tbody>",
         page.say("page-materials")
     );
-    for material in &design.materials {
+    for material in materials {
         let amount = match material.amount {
             Amount::Wire { length, mass } => format!("{:.2} m, {:.2} kg", length.si(), mass.si()),
             Amount::Sheet { width, length } => format!("{:.0} × {:.0} mm", width.mm(), length.mm()),
@@ -218,6 +232,10 @@ fn materials(html: &mut String, page: &Page<'_>, design: &Design) {
             escape(&material.what),
             material.purpose
         );
+    }
+    if let Some(fuse) = page.fuse() {
+        let what = page.say_with("page-fuse", &[("fuse", &fuse)]);
+        let _ = write!(html, "<tr><td>{what}</td><td class=\"n\">1</td></tr>");
     }
     html.push_str("</tbody></table>");
 }
@@ -256,9 +274,29 @@ fn steps(page: &Page<'_>, answer: &Answer, design: &Design) -> Vec<String> {
         page.say_with("page-work-ground", &[("ground", &ground)]),
         page.say_with(placed, &[("barrier", &barrier)]),
         wind,
-        page.say("page-work-leads"),
-        page.say("page-work-close"),
+        page.say(lead_step(&winding.conductor)),
+        page.say(close_step(page)),
         page.say("page-work-wire"),
         page.say("page-work-test"),
     ]
+}
+
+/// How the ends are joined: strip is drilled and bolted, wire gets lugs; aluminium needs joint
+/// compound either way.
+const fn lead_step(conductor: &Conductor) -> &'static str {
+    match (is_strip(conductor), conductor.metal) {
+        (true, Metal::Copper) => "page-work-leads-strip",
+        (true, Metal::Aluminium) => "page-work-leads-strip-aluminium",
+        (false, Metal::Copper) => "page-work-leads",
+        (false, Metal::Aluminium) => "page-work-leads-aluminium",
+    }
+}
+
+/// The core is closed only where it was opened: a seam's gap was measured, or nothing says so.
+fn close_step(page: &Page<'_>) -> &'static str {
+    if page.file.core.seam_gap_mm.is_some() {
+        "page-work-close"
+    } else {
+        "page-work-close-if-opened"
+    }
 }

@@ -1,6 +1,7 @@
 //! The page for the bench: one HTML document with its drawings. It prints on two sheets of A4 or
 //! Letter, one to make the part and one to prove it; what stands below them is for the screen.
 
+mod coil;
 mod drawings;
 mod make;
 mod more;
@@ -11,8 +12,11 @@ use std::fmt::Write;
 pub use drawings::{drawings, voltage_drawing, wiring};
 pub(super) use prove::status_word;
 
+use super::behaviour::fuse_label;
 use super::draw::escape;
 use crate::app::answer::Answer;
+use crate::app::behaviour::inductor::inductor;
+use crate::app::behaviour::inrush::mains_fuse;
 use crate::app::bench::Tests;
 use crate::job::JobFile;
 use crate::quantity::LengthUnit;
@@ -40,8 +44,13 @@ pub fn page(file: &JobFile, answer: &Answer, tests: Option<&Tests>, unit: Length
         include_str!("../../../assets/drawing.css"),
         include_str!("../../../assets/page.css"),
     );
-    make::sheet(&mut html, &page);
-    prove::sheet(&mut html, &page, tests);
+    let coil = inductor(file, answer);
+    make::sheet(&mut html, &page, coil.as_ref());
+    match &coil {
+        Some(Ok(found)) => coil::prove(&mut html, &page, found, tests),
+        Some(Err(_)) => {}
+        None => prove::sheet(&mut html, &page, tests),
+    }
     more::below(&mut html, &page);
     html.push_str("</body></html>\n");
     Ok(html)
@@ -56,6 +65,12 @@ struct Page<'a> {
 }
 
 impl Page<'_> {
+    /// The fuse of the mains side, written; none where no standard fuse carries the current, or the
+    /// supply is another's.
+    fn fuse(&self) -> Option<String> {
+        mains_fuse(self.file, self.answer).map(|fuse| fuse_label(&fuse, &self.texts))
+    }
+
     /// A text, safe in HTML.
     fn say(&self, key: &str) -> String {
         escape(&self.texts.text(key))

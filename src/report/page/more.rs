@@ -19,19 +19,8 @@ pub(super) fn below(html: &mut String, page: &Page<'_>) {
     html.push_str("</section>");
 }
 
-/// A choke or a ballast: its numbers stand on the first sheet.
-pub(super) fn inductor(html: &mut String, page: &Page<'_>) {
-    match behaviour::inductor::inductor(page.file, page.answer) {
-        Some(Ok(found)) => topic(html, page, "ui-panel-inductor", &told::inductor(&found, &page.texts)),
-        Some(Err(trouble)) => {
-            let text = told::inductor_trouble(&trouble, &page.texts);
-            let _ = write!(html, "<p class=\"danger\">{}</p>", escape(&text));
-        }
-        None => {}
-    }
-}
-
-fn topic(html: &mut String, page: &Page<'_>, title: &str, told: &Told) {
+/// A topic of how the part behaves: remarks, numbers, the first drawing.
+pub(super) fn topic(html: &mut String, page: &Page<'_>, title: &str, told: &Told) {
     let _ = write!(html, "<h2>{}</h2>", page.say(title));
     for remark in &told.remarks {
         let class = if remark.danger { " class=\"danger\"" } else { "" };
@@ -60,6 +49,10 @@ fn topic(html: &mut String, page: &Page<'_>, title: &str, told: &Told) {
 
 /// How it will behave, every topic that has an answer.
 fn behaves(html: &mut String, page: &Page<'_>) {
+    // A choke or a ballast has no primary: its numbers are on the second sheet.
+    if page.answer.goal.is_none() {
+        return;
+    }
     let found = behaviour::everything(page.file, page.answer);
     let texts = &page.texts;
     let other = page.answer.beside.as_ref().map_or("", |other| other.0.as_str());

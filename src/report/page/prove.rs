@@ -6,7 +6,7 @@ use super::Page;
 use super::drawings::{voltage_drawing, wiring};
 use crate::app::answer::Design;
 use crate::app::behaviour;
-use crate::app::bench::{PRIMARY, Tests, amount_text, band_text, plan};
+use crate::app::bench::{PRIMARY, Tests, amount_like, band_text, plan_of};
 use crate::bench::{Line, Status};
 use crate::quantity::format_significant;
 use crate::report::behaviour as told;
@@ -49,6 +49,14 @@ pub(super) fn sheet(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
         let ohms = format_significant(reactor.si(), 2);
         let _ = write!(html, "<p>{}</p>", page.say_with("page-reactor", &[("ohms", &ohms)]));
     }
+    match page.fuse() {
+        Some(fuse) => {
+            let _ = write!(html, "<p>{}</p>", page.say_with("page-fuse", &[("fuse", &fuse)]));
+        }
+        None => {
+            let _ = write!(html, "<p class=\"danger\">{}</p>", page.say("page-no-fuse"));
+        }
+    }
     outlet(html, page, design);
     html.push_str("</div><div>");
     heat(html, page);
@@ -58,7 +66,7 @@ pub(super) fn sheet(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
     }
     html.push_str("</div></div>");
     pair(html, page);
-    bands(html, page, design, tests);
+    bands(html, page, tests);
     numbers(html, page, design);
     html.push_str("</section>");
 }
@@ -109,11 +117,12 @@ fn pair(html: &mut String, page: &Page<'_>) {
 }
 
 /// Every test with its band, and what was read or a box for it.
-fn bands(html: &mut String, page: &Page<'_>, design: &Design, tests: Option<&Tests>) {
+pub(super) fn bands(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
     let lines: Vec<Line> = match tests {
         Some(tests) => tests.bench.record(),
-        None => match plan(page.file, page.answer, design) {
-            Ok(plan) => plan
+        None => match plan_of(page.file, page.answer) {
+            None => return,
+            Some(Ok(plan)) => plan
                 .predictions()
                 .iter()
                 .map(|&prediction| Line {
@@ -121,7 +130,7 @@ fn bands(html: &mut String, page: &Page<'_>, design: &Design, tests: Option<&Tes
                     outcome: None,
                 })
                 .collect(),
-            Err(trouble) => {
+            Some(Err(trouble)) => {
                 let _ = write!(html, "<p class=\"danger\">{}</p>", escape(&trouble));
                 return;
             }
@@ -143,7 +152,7 @@ fn bands(html: &mut String, page: &Page<'_>, design: &Design, tests: Option<&Tes
             "page-on-winding"
         };
         let read = line.outcome.map_or_else(String::new, |outcome| {
-            let read = amount_text(outcome.amount, &page.texts);
+            let read = amount_like(outcome.amount, line.prediction.value, &page.texts);
             format!("{read}, {}", page.say(status_key(outcome.status)))
         });
         let _ = write!(

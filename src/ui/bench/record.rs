@@ -4,7 +4,7 @@ use dioxus::prelude::*;
 
 use super::super::words::{say, told};
 use super::stage::winding_name;
-use crate::app::bench::{amount_text, band_text};
+use crate::app::bench::{amount_like, band_text};
 use crate::app::now::clock_time;
 use crate::bench::{Bench, Status};
 
@@ -25,7 +25,7 @@ pub fn Record(bench: Bench) -> Element {
                         dd {
                             match line.outcome {
                                 Some(outcome) => rsx! {
-                                    {told(|texts| Some(amount_text(outcome.amount, texts))).unwrap_or_default()}
+                                    {told(|texts| Some(amount_like(outcome.amount, line.prediction.value, texts))).unwrap_or_default()}
                                     " "
                                     span { class: "mark", title: "{clock_time(outcome.at)}",
                                         match outcome.status { Status::InBand => "✓", Status::Explained(..) => "(✓)", Status::Outside(_) => "!" }

@@ -2,11 +2,13 @@
 
 use dioxus::prelude::*;
 
-use super::super::controls::{Choices, TermsIn};
-use super::super::guided::Hazards;
+use super::super::controls::{Choices, NumberField, TermsIn};
+use super::super::guided::{BehindGates, Hazards};
 use super::super::words::{drawn, say, say_part, say_with, told};
-use crate::app::bench::{PRIMARY, amount_text, band_text, form_of, reading_of, wound_metal};
-use crate::bench::{Bench, Event, Prediction, Stage, Status};
+use crate::app::bench::{
+    PRIMARY, amount_like, band_text, form_of, four_wire, permitted_text, reading_of, slip, wound_metal,
+};
+use crate::bench::{Bench, Event, Prediction, Reading, SEAM_WELDING, Stage, Status};
 use crate::report::stage_drawing;
 use crate::text::Arg;
 
@@ -14,6 +16,7 @@ use crate::text::Arg;
 #[component]
 pub fn StageView(bench: Bench, here: Stage, onevent: EventHandler<Event>) -> Element {
     let guide = here.guide();
+    let lamp = bench.plan().of_stage(Stage::LampIdle).next().is_some();
     let predictions: Vec<Prediction> = bench.plan().of_stage(here).copied().collect();
     rsx! {
         article { class: "step",
@@ -25,7 +28,16 @@ pub fn StageView(bench: Bench, here: Stage, onevent: EventHandler<Event>) -> Ele
                 div { class: "form",
                     p { class: "do", {say(&guide.do_key())} }
                     p { class: "danger", {say(&guide.caution_key())} }
+                    if matches!(here, Stage::Prepare | Stage::LampIdle) && lamp {
+                        NumberField { path: "conditions.lamp_watts" }
+                    }
                     TermsIn { text: format!("{} {}", say(&guide.do_key()), say(&guide.caution_key())) }
+                    if here == Stage::Reassembly {
+                        BehindGates { gates: SEAM_WELDING, begin: "ui-weld-begin",
+                            p { class: "danger", {say("ui-weld-caution")} }
+                            p { {say("ui-weld-do")} }
+                        }
+                    }
                     for prediction in predictions {
                         ReadingView { key: "{prediction.of}", bench: bench.clone(), prediction, onevent }
                     }
@@ -33,7 +45,7 @@ pub fn StageView(bench: Bench, here: Stage, onevent: EventHandler<Event>) -> Ele
                         summary { {say("ui-wrong")} }
                         p { {say(&guide.wrong_key())} }
                     }
-                    Hazards { hazards: guide.hazards.to_vec() }
+                    Hazards { hazards: here.hazards_under(bench.plan().load()) }
                 }
             }
         }
@@ -50,8 +62,10 @@ pub fn winding_name(of: u8) -> String {
 fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event>) -> Element {
     let desk = use_context::<Signal<super::super::desk::Desk>>();
     let (stage, of) = (prediction.stage, prediction.of);
-    let form = form_of(stage);
-    let mut typed = use_signal(|| vec![String::new(); form.fields.len() + 1]);
+    let form = form_of(&prediction);
+    let fields = form.fields.clone();
+    let mut asked = use_signal(|| None::<(Reading, Reading)>);
+    let mut typed = use_signal(|| vec![String::new(); form_of(&prediction).fields.len() + 1]);
     let mut refused = use_signal(|| None::<String>);
     let outcome = bench
         .record()
@@ -73,12 +87,23 @@ fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event
             Some(format!("{}: {}", say(direction.key()), say(cause.key()))),
         ),
     };
-    let read = outcome.and_then(|outcome| told(|texts| Some(amount_text(outcome.amount, texts))));
+    let read = outcome.and_then(|outcome| told(|texts| Some(amount_like(outcome.amount, prediction.value, texts))));
+    let allowed = outcome.and_then(|outcome| {
+        let desk = desk.read();
+        let file = desk.file()?;
+        told(|texts| permitted_text(file, outcome.reading, texts))
+    });
+    let mut take = move |reading: Reading| {
+        refused.set(None);
+        asked.set(None);
+        onevent.call(Event::Read { of, reading });
+    };
     rsx! {
         section { class: "reading {status}",
             h3 { {winding_name(of)} }
             p { class: "band", {say("ui-expected")} " " strong { {told(|texts| Some(band_text(&prediction, texts))).unwrap_or_default()} } }
-            for (at, (key, unit)) in form.fields.iter().copied().enumerate() {
+            if four_wire(&prediction) { p { class: "hint", {say("ui-four-wire")} } }
+            for (at, (key, unit)) in fields.into_iter().enumerate() {
                 div { class: "field", key: "{key}",
                     label { r#for: "{key}-{of}", {say(key)} }
                     div { class: "entry",
@@ -98,15 +123,24 @@ fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event
                 class: "main wide",
                 onclick: move |_| {
                     let texts = typed.read().clone();
-                    match reading_of(stage, &texts, metal) {
-                        Ok(reading) => {
-                            refused.set(None);
-                            onevent.call(Event::Read { of, reading });
+                    match reading_of(&prediction, &texts, metal) {
+                        Ok(reading) => match slip(&prediction, reading) {
+                            Some(meant) => {
+                                refused.set(None);
+                                asked.set(Some((reading, meant)));
+                            }
+                            None => take(reading),
+                        },
+                        Err(missing) => {
+                            asked.set(None);
+                            refused.set(told(|texts| Some(missing.told(texts))));
                         }
-                        Err(missing) => refused.set(Some(say_with(missing.text, &[("unit", Arg::Text(missing.unit))]))),
                     }
                 },
                 {say("ui-record-reading")}
+            }
+            if let Some((typed, meant)) = asked() {
+                DidYouMean { prediction, typed, meant, onanswer: move |reading| take(reading) }
             }
             if let Some(state) = state {
                 p { class: "outcome", role: "status",
@@ -114,6 +148,7 @@ fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event
                     " " {read.unwrap_or_default()} " – " {state}
                 }
             }
+            if let Some(allowed) = allowed { p { "{allowed}" } }
             if let Some(Status::Outside(direction)) = outcome.map(|outcome| outcome.status) {
                 p { class: "danger", {say("ui-outside-help")} }
                 ol { class: "causes",
@@ -129,6 +164,23 @@ fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event
                         }
                     }
                 }
+            }
+        }
+    }
+}
+
+/// Asks about a slip of a thousand: what was typed, and what was probably meant.
+#[component]
+fn DidYouMean(prediction: Prediction, typed: Reading, meant: Reading, onanswer: EventHandler<Reading>) -> Element {
+    let shown =
+        |reading: Reading, like| told(|texts| Some(amount_like(reading.amount(), like, texts))).unwrap_or_default();
+    let (typed_text, meant_text) = (shown(typed, typed.amount()), shown(meant, prediction.value));
+    rsx! {
+        section { class: "asked", role: "alert",
+            p { {say_with("ui-did-you-mean", &[("meant", Arg::Text(&meant_text))])} }
+            div { class: "row",
+                button { class: "second", onclick: move |_| onanswer.call(meant), {say_with("ui-meant", &[("meant", Arg::Text(&meant_text))])} }
+                button { class: "second", onclick: move |_| onanswer.call(typed), {say_with("ui-typed", &[("typed", Arg::Text(&typed_text))])} }
             }
         }
     }

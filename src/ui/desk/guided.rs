@@ -1,15 +1,15 @@
 //! The guided parts on the desk: the donor in hand, its teardown, the job's tests.
 
 use super::{Desk, Screen};
-use crate::app::bench::{Tests, plan};
+use crate::app::bench::{Tests, plan_of};
 use crate::app::guard::guarded;
 use crate::app::now::now;
 use crate::app::shop::{Entry, ShopError, find_field};
 use crate::app::verdict::Verdict;
-use crate::bench::{self, Plan, Stage};
+use crate::bench::{self, Amount, Plan, Stage};
 use crate::job::fields::{self, Field};
-use crate::job::{Donor, DonorId, JobId, PhotoId};
-use crate::magnetics::shunt_advice::ShuntAdvice;
+use crate::job::{Donor, DonorId, Goal, JobId, PhotoId};
+use crate::magnetics::circuit::shunt_advice::ShuntAdvice;
 use crate::safety::{Gate, Moment};
 use crate::store::{Photo, Setting};
 use crate::teardown::{self, Step, Teardown};
@@ -23,6 +23,15 @@ pub enum Held<P> {
     Say(&'static str, &'static str),
     /// A sentence.
     Told(String),
+}
+
+/// The id of the text that says what must be confirmed before a use is tested.
+const fn unconfirmed(goal: &Goal) -> Option<&'static str> {
+    match goal {
+        Goal::PlasmaCutter { confirmed: false, .. } => Some("ui-plasma-first"),
+        Goal::BatteryCharger { confirmed: false, .. } => Some("ui-battery-first"),
+        _ => None,
+    }
 }
 
 impl Desk {
@@ -124,7 +133,11 @@ impl Desk {
         if entry.path.starts_with("donor.") {
             self.enter_donor(entry)
         } else {
-            self.enter(std::slice::from_ref(entry))
+            let refused = self.enter(std::slice::from_ref(entry));
+            if refused.is_none() && entry.path == "conditions.lamp_watts" {
+                self.renew_lamp();
+            }
+            refused
         }
     }
 
@@ -237,9 +250,26 @@ impl Desk {
     #[must_use]
     pub fn planned(&self) -> Option<Result<Plan, String>> {
         let answer = self.answer()?.ok()?;
-        let design = answer.design.as_ref()?;
         let file = self.file()?;
-        Some(guarded(|| plan(file, answer, design)).unwrap_or_else(|fault| Err(fault.to_string())))
+        guarded(|| plan_of(file, answer)).unwrap_or_else(|fault| Some(Err(fault.to_string())))
+    }
+
+    /// The id of the text that says what must be confirmed before the job's use is tested.
+    #[must_use]
+    pub fn unconfirmed(&self) -> Option<&'static str> {
+        unconfirmed(&self.file()?.goal)
+    }
+
+    /// Predicts the series lamp's current anew for tests that go on, where its power has changed.
+    pub(super) fn renew_lamp(&mut self) {
+        let Some(Ok(planned)) = self.planned() else { return };
+        let Some(row) = planned.of_stage(Stage::LampIdle).next() else {
+            return;
+        };
+        if let (Amount::Current(value), Amount::Current(low), Amount::Current(high)) = (row.value, row.low, row.high) {
+            // Refused where the lamp's stage lies behind, or no tests go on: nothing is to be renewed.
+            let _ = self.test_event(bench::Event::Lamp { value, low, high });
+        }
     }
 
     /// The tests of the job in hand; `planned` is what today's design predicts.
@@ -249,8 +279,11 @@ impl Desk {
         shop.tests(job, planned).map_err(|error| error.to_string()).transpose()
     }
 
-    /// Begins the tests of the job in hand.
+    /// Begins the tests of the job in hand; not before its use is confirmed where that is asked for.
     pub fn begin_tests(&mut self) {
+        if self.unconfirmed().is_some() {
+            return;
+        }
         let (Some(Ok(plan)), Some(job)) = (self.planned(), self.job_id()) else {
             return;
         };

@@ -4,7 +4,7 @@ use super::{Desk, Open, Screen, Trouble, evaluated};
 use crate::app::answer::Answer;
 use crate::app::shop::{Entry, Shop};
 use crate::job::{Conditions, Core, Goal, JobFile, JobId};
-use crate::magnetics::mains::Outlet;
+use crate::magnetics::circuit::mains::Outlet;
 use crate::store::Setting;
 
 impl Desk {

@@ -2,7 +2,7 @@
 
 use super::Desk;
 use crate::app::shop::outlet_of;
-use crate::magnetics::mains::Outlet;
+use crate::magnetics::circuit::mains::Outlet;
 use crate::quantity::LengthUnit;
 use crate::store::Setting;
 

@@ -10,13 +10,15 @@ use crate::safety::{Gate, Item, Moment};
 use crate::text::Arg;
 
 /// The gate over the whole screen. `own` stands in for the button of the next item where that
-/// needs more than a press (the readings that prove the capacitor).
+/// needs more than a press (the readings that prove the capacitor). `told` is what the design says of the
+/// items, as the fuse's rating.
 #[component]
 pub fn GateScreen(
     gate: Gate,
     confirmed: Vec<Item>,
     #[props(default)] failed: Option<String>,
     #[props(default)] own: Option<Element>,
+    #[props(default)] told: Option<String>,
     onconfirm: EventHandler<Item>,
     oncouldnot: EventHandler<Item>,
     onback: EventHandler<()>,
@@ -32,6 +34,8 @@ pub fn GateScreen(
                 span { class: "count", {say_with("ui-gate-count", &[("done", Arg::Number(done as f64)), ("all", Arg::Number(items.len() as f64))])} }
             }
             p { class: "why", {say_part(gate.key(), "why")} }
+            if gate == Gate::Capacitor { p { class: "contact-time", {say("ui-contact-time")} } }
+            if let Some(told) = told { p { class: "note", "{told}" } }
             if let Some(failed) = failed { p { class: "danger", role: "alert", "{failed}" } }
             ol { class: "items",
                 for item in items.iter().copied() {
@@ -51,6 +55,45 @@ pub fn GateScreen(
             }
             button { class: "quiet wide", onclick: move |_| onback.call(()), {say("ui-gate-back")} }
         }
+    }
+}
+
+/// Gates that were confirmed earlier the same day: what was confirmed and when, and one hold for all
+/// that is still true.
+#[component]
+pub fn RepeatedScreen(
+    gates: Vec<(Gate, Moment)>,
+    onrenew: EventHandler<()>,
+    ondoubt: EventHandler<()>,
+    onback: EventHandler<()>,
+) -> Element {
+    rsx! {
+        div { class: "gate", role: "dialog", aria_modal: "true", aria_labelledby: "gate-title",
+            header {
+                span { class: "stop-mark", aria_hidden: "true", "!" }
+                h2 { id: "gate-title", {say("ui-repeated")} }
+            }
+            p { class: "why", {say("ui-repeated-why")} }
+            for (gate, at) in gates {
+                section { key: "{gate.word()}", class: "repeated",
+                    h3 { {say(gate.key())} }
+                    p { class: "hint", {say_with("ui-repeated-at", &[("time", Arg::Text(&clock_time(at)))])} }
+                    ul { for item in gate.items() { li { key: "{item.word()}", {say(item.key())} } } }
+                }
+            }
+            HoldButton { label: say("ui-repeated-hold"), onheld: move |()| onrenew.call(()) }
+            button { class: "could-not", onclick: move |_| ondoubt.call(()), {say("ui-repeated-doubt")} }
+            button { class: "quiet wide", onclick: move |_| onback.call(()), {say("ui-gate-back")} }
+        }
+    }
+}
+
+/// Asks to renew what was confirmed before the work goes on here.
+#[component]
+pub fn RenewFirst(onrenew: EventHandler<()>) -> Element {
+    rsx! {
+        p { class: "danger", role: "alert", {say("ui-renew-first")} }
+        button { class: "main wide", onclick: move |_| onrenew.call(()), {say("ui-renew-now")} }
     }
 }
 
@@ -77,4 +120,53 @@ pub fn passed_at(gate: Gate, at: Moment) -> String {
             ("time", Arg::Text(&clock_time(at))),
         ],
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::ui::words::Words;
+
+    #[component]
+    fn CapacitorGate() -> Element {
+        use_context_provider(Words::english);
+        rsx! {
+            GateScreen {
+                gate: Gate::Capacitor,
+                confirmed: vec![Item::ChassisClipOn],
+                onconfirm: |_| {},
+                oncouldnot: |_| {},
+                onback: |()| {},
+            }
+        }
+    }
+
+    /// The capacitor's gate says how long the contact lasts, in sight, and asks for one item at a time.
+    #[test]
+    fn the_capacitors_gate_shows_its_contact_time() {
+        let mut dom = VirtualDom::new(CapacitorGate);
+        dom.rebuild_in_place();
+        let html = dioxus_ssr::render(&dom);
+        let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("artefacts/html");
+        if std::fs::create_dir_all(&folder).is_ok() {
+            let style = concat!(
+                include_str!("../../../assets/theme.css"),
+                include_str!("../../../assets/app.css")
+            );
+            let page = format!("<meta charset=\"utf-8\"><style>{style}</style><div class=\"app\">{html}</div>");
+            let _ = std::fs::write(folder.join("gate-capacitor.html"), page);
+        }
+        assert!(
+            html.contains("Contact: a slow count of ten at each point, each time."),
+            "{html}"
+        );
+        assert_eq!(
+            html.matches("class=\"hold").count(),
+            1 + 2,
+            "one button, its label and its help: {html}"
+        );
+        let at = |part: &str| html.find(part).unwrap_or_else(|| panic!("{part} is missing in {html}"));
+        assert!(at("oven chassis") < at("first terminal"));
+        assert!(at("second terminal") < at("across the two"));
+    }
 }

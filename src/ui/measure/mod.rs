@@ -3,12 +3,13 @@
 mod photo;
 mod primary;
 mod result;
+mod test_turn;
 
 use dioxus::prelude::*;
 
 use super::controls::{NumberField, Switch, Terms};
 use super::desk::{Desk, Screen};
-use crate::magnetics::mains::OUTLETS;
+use crate::magnetics::circuit::mains::OUTLETS;
 use crate::report::draw::core_section;
 use crate::text::Term;
 

@@ -4,6 +4,8 @@ use dioxus::prelude::*;
 
 use super::super::controls::{Choices, NumberField, TestGroup};
 use super::super::desk::Desk;
+use super::super::words::say;
+use super::test_turn::TestTurnForm;
 use crate::job::PrimaryMetal;
 
 /// The form.
@@ -21,13 +23,13 @@ pub fn PrimaryForm() -> Element {
         )
     };
     let metals = [
-        ("copper", "Copper"),
-        ("aluminium", "Aluminium"),
-        ("unknown", "Not known"),
+        ("copper", "metal-copper"),
+        ("aluminium", "metal-aluminium"),
+        ("unknown", "ui-not-known"),
     ];
     let options = metals
         .iter()
-        .map(|(w, l)| ((*w).to_owned(), (*l).to_owned()))
+        .map(|(w, l)| ((*w).to_owned(), say(l)))
         .collect::<Vec<_>>();
     let chosen = match metal {
         PrimaryMetal::Copper => "copper",
@@ -36,9 +38,9 @@ pub fn PrimaryForm() -> Element {
     };
     rsx! {
         section {
-            h2 { "Primary" }
+            h2 { {say("ui-primary")} }
             Choices {
-                label: "Metal of the primary",
+                label: say("ui-primary-metal"),
                 options,
                 chosen: chosen.to_owned(),
                 onchoose: move |word: String| desk.write().set_core("Change the primary's metal", |core| {
@@ -56,24 +58,19 @@ pub fn PrimaryForm() -> Element {
                 NumberField { key: "{path}", path }
             }
             details {
-                summary { "Resistance and idle current" }
+                summary { {say("ui-resistance-no-load")} }
                 for path in ["core.primary.resistance_ohm", "core.primary.resistance_at_c", "core.primary.idle_current_a"] {
                     NumberField { key: "{path}", path }
                 }
             }
-            h3 { "Turns of the primary, by any of three ways" }
-            p { class: "danger", "Stop unless the old high-voltage winding is out or cannot be touched: with mains on the primary it gives about two thousand volts. Use a low, isolated voltage." }
+            h3 { {say("ui-turns-of-primary")} }
+            p { class: "danger", {say("ui-turns-caution")} }
             NumberField { path: "core.primary.counted_turns" }
-            TestGroup {
-                path: "core.primary.test_turn",
-                title: "Test turns",
-                help: "Wind a few turns of insulated wire through both windows, put a low isolated voltage on the primary, and read both voltages.",
-                there: test_turn,
-            }
+            TestTurnForm { there: test_turn }
             TestGroup {
                 path: "core.primary.old_secondary",
-                title: "Old secondary",
-                help: "Its turns as counted when it came off, and the two voltages of its label or of a reading at a low isolated voltage.",
+                title: say("ui-old-winding"),
+                help: say("ui-old-winding-help"),
                 there: old_secondary,
             }
         }

@@ -75,7 +75,7 @@ fn view(desk: &Desk) -> Option<View> {
             .iter()
             .filter(|name| !(charger && **name == "series_reactance"))
             .filter_map(|name| {
-                let index = crate::magnetics::performance::Performance::FIELDS
+                let index = crate::magnetics::circuit::performance::Performance::FIELDS
                     .iter()
                     .position(|f| f == name)?;
                 let wideners = design.wideners(name);

@@ -2,10 +2,12 @@
 
 use dioxus::prelude::*;
 
-use super::super::controls::{Choices, NumberField, Switch};
+use super::super::controls::{Choices, HoldButton, NumberField, Switch};
 use super::super::desk::Desk;
 use super::super::shelf::use_label;
+use super::super::words::{say, say_part};
 use crate::job::{Goal, User, fields};
+use crate::safety::{Gate, Hazard, Item};
 
 /// Uses offered.
 const USES: &[&str] = &[
@@ -38,9 +40,9 @@ pub fn GoalForm() -> Element {
         .collect();
     rsx! {
         section {
-            h2 { "What it is to become" }
+            h2 { {say("ui-new-use")} }
             Choices {
-                label: "Use",
+                label: say("ui-use"),
                 options,
                 chosen: word.to_owned(),
                 onchoose: move |word: String| desk.write().choose_use(&word),
@@ -48,7 +50,7 @@ pub fn GoalForm() -> Element {
             for path in paths { NumberField { key: "{word}-{path}", path } }
             match goal {
                 Goal::StickWelder { .. } => rsx! { Welder {} },
-                Goal::PlasmaCutter { .. } => rsx! { Plasma {} },
+                Goal::PlasmaCutter { .. } | Goal::BatteryCharger { .. } => rsx! { MustConfirm {} },
                 _ => rsx! {},
             }
         }
@@ -75,7 +77,7 @@ fn Welder() -> Element {
     };
     rsx! {
         Switch {
-            label: "Only people trained in arc welding use it",
+            label: say("ui-trained-only"),
             on: user == User::Trained,
             onswitch: move |on| {
                 let user = if on { User::Trained } else { User::Layman };
@@ -83,39 +85,100 @@ fn Welder() -> Element {
             },
         }
         Switch {
-            label: "Wet, cramped or hot place",
+            label: say("ui-wet-or-cramped"),
             on: wet_or_cramped,
             onswitch: move |on| desk.write().set_goal("Change the place", with(user, on)),
         }
-        p { class: "hint", "The open-circuit limit follows: 80 V r.m.s. for trained people, 48 V for anyone else or where shock is likelier. IEC 60974-1, from secondary sources; the number of IEC 60974-6 for laymen was not found. Your local code decides." }
+        p { class: "hint", {say("ui-open-circuit-limits")} }
     }
 }
 
+/// What the use asks to be confirmed before its winding may be tested, item by item of its gate, each
+/// held; taken back with a tap.
 #[component]
-fn Plasma() -> Element {
+fn MustConfirm() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
+    let mut held = use_signal(|| 0usize);
     let Some(goal) = desk.read().file().map(|file| file.goal) else {
         return rsx! {};
     };
-    let Goal::PlasmaCutter {
-        cut_current_a,
-        arc_volts,
-        open_circuit_volts,
-        duty,
-        confirmed,
-    } = goal
-    else {
-        return rsx! {};
+    let (caution, items, name, confirmed) = match goal {
+        Goal::PlasmaCutter { confirmed, .. } => (
+            Hazard::PlasmaVoltage,
+            Gate::PlasmaVoltage.items(),
+            "Confirm the plasma warning",
+            confirmed,
+        ),
+        // Air, fuse and goggles come with each charge: the bench asks for them.
+        Goal::BatteryCharger { confirmed, .. } => (
+            Hazard::WrongBattery,
+            &[Item::LeadAcidOnly][..],
+            "Confirm the kind of battery",
+            confirmed,
+        ),
+        _ => return rsx! {},
+    };
+    let with = move |on: bool| match goal {
+        Goal::PlasmaCutter {
+            cut_current_a,
+            arc_volts,
+            open_circuit_volts,
+            duty,
+            ..
+        } => Goal::PlasmaCutter {
+            cut_current_a,
+            arc_volts,
+            open_circuit_volts,
+            duty,
+            confirmed: on,
+        },
+        Goal::BatteryCharger {
+            battery_volts,
+            charge_current_a,
+            ..
+        } => Goal::BatteryCharger {
+            battery_volts,
+            charge_current_a,
+            confirmed: on,
+        },
+        other => other,
+    };
+    let next = if confirmed {
+        items.len()
+    } else {
+        held().min(items.len())
     };
     rsx! {
-        p { class: "danger", "Hundreds of volts, far beyond touch limits: one touch of torch and work can kill. Stop unless someone licensed oversees the build, the torch is interlocked and the case is earthed." }
-        Switch {
-            label: "I have read this and the build is overseen",
-            on: confirmed,
-            onswitch: move |on| desk.write().set_goal(
-                "Confirm the plasma warning",
-                Goal::PlasmaCutter { cut_current_a, arc_volts, open_circuit_volts, duty, confirmed: on },
-            ),
+        section { class: "must-confirm",
+            p { class: "danger", strong { {say(caution.key())} } ". " {say_part(caution.key(), "arises")} " " {say_part(caution.key(), "harm")} }
+            ol { class: "items",
+                for (at, item) in items.iter().copied().enumerate() {
+                    li { key: "{item.word()}",
+                        if at < next {
+                            p { span { class: "mark", aria_hidden: "true", "✓" } " " {say(item.key())} }
+                        } else if at == next {
+                            HoldButton {
+                                label: say(item.key()),
+                                onheld: move |()| {
+                                    if at + 1 == items.len() {
+                                        held.set(0);
+                                        desk.write().set_goal(name, with(true));
+                                    } else {
+                                        held.set(at + 1);
+                                    }
+                                },
+                            }
+                        } else {
+                            p { {say(item.key())} }
+                        }
+                    }
+                }
+            }
+            if confirmed {
+                button { class: "quiet", onclick: move |_| desk.write().set_goal(name, with(false)), {say("ui-confirm-again")} }
+            } else {
+                p { class: "hint", {say("ui-confirm-first")} }
+            }
         }
     }
 }

@@ -1,12 +1,14 @@
 //! Stages of the bench without mains.
 
 use super::super::svg::Anchor::{Middle, Start};
-use super::super::svg::Svg;
+use super::super::svg::{Anchor, Svg};
 use super::super::trace::{Point, Pose, Trace};
 use super::core_parts::transformer;
 use super::donor_parts::{clip, plug};
-use super::marks::{Danger, bench, danger, leader, note, number, sheet, word};
-use super::symbols::{self, PRIMARY_X, SECONDARY_X, TOP, WINDING, earth, fuse, joint, round, source, start_dot, wire};
+use super::marks::{Danger, Sheet, bench, danger, leader, note, number, sheet, word};
+use super::symbols::{
+    self, PRIMARY_X, SECONDARY_X, TOP, WINDING, core, earth, fuse, joint, round, source, start_dot, winding, wire,
+};
 use super::tools::{bulb, clamp_meter, clock, meter, paper, thermometer};
 use crate::text::Texts;
 
@@ -149,5 +151,64 @@ pub(super) fn ratio_polarity(texts: &Texts) -> String {
     note(&mut svg, (188.0, 58.0), Middle, "drawn-most-turns");
     note(&mut svg, (299.0, 89.0), Start, "drawn-start");
     danger(&mut svg, (26.0, 194.0), Danger::Flash, "drawn-only-this-side");
+    svg.finish()
+}
+
+/// A coil on a core with a gap, its ends at `x` to the left.
+pub(super) fn gapped_coil(svg: &mut Sheet<'_>, x: f64) {
+    let bottom = TOP + WINDING;
+    winding(svg, (x, TOP), true);
+    // The gap: a break in the core's lines.
+    for line in [x + 22.0, x + 30.0] {
+        svg.line("bold", (line, TOP - 6.0), (line, 105.0));
+        svg.line("bold", (line, 119.0), (line, bottom + 6.0));
+    }
+    leader(svg, (x + 46.0, 92.0), (x + 27.0, 112.0));
+    note(svg, (x + 48.0, 90.0), Start, "drawn-gap");
+    wire(svg, &[(x + 26.0, bottom + 6.0), (x + 26.0, 190.0)]);
+    earth(svg, (x + 26.0, 190.0));
+    note(svg, (x + 46.0, 203.0), Start, "drawn-earth");
+}
+
+pub(super) fn impedance(texts: &Texts) -> String {
+    let mut svg = sheet(texts, "drawing-bench-impedance");
+    let (x, bottom) = (250.0, TOP + WINDING);
+    wire(&mut svg, &[(40.0, 95.0), (40.0, TOP), (x, TOP)]);
+    wire(&mut svg, &[(40.0, 129.0), (40.0, bottom), (x, bottom)]);
+    source(&mut svg, (40.0, 112.0));
+    round(&mut svg, (120.0, TOP), "A");
+    wire(&mut svg, &[(200.0, TOP), (200.0, bottom)]);
+    joint(&mut svg, (200.0, TOP));
+    joint(&mut svg, (200.0, bottom));
+    round(&mut svg, (200.0, 112.0), "V");
+    gapped_coil(&mut svg, x);
+    word(&mut svg, (64.0, 106.0), Start, "drawn-24-v");
+    note(&mut svg, (64.0, 124.0), Start, "drawn-at-most");
+    note(&mut svg, (12.0, 40.0), Start, "drawn-isolated");
+    svg.finish()
+}
+
+pub(super) fn pair_phasing(texts: &Texts) -> String {
+    let mut svg = sheet(texts, "drawing-bench-pair-phasing");
+    let bottom = TOP + WINDING;
+    // One end of each new winding is tied; a voltmeter lies between the other two.
+    for (x, name) in [(110.0, "drawn-first"), (250.0, "drawn-second")] {
+        winding(&mut svg, (x, TOP), true);
+        core(&mut svg, (x - 10.0, TOP - 6.0));
+        start_dot(&mut svg, (x + 8.0, TOP - 10.0));
+        note(&mut svg, (x - 22.0, 117.0), Anchor::End, name);
+    }
+    wire(
+        &mut svg,
+        &[(110.0, bottom), (110.0, 176.0), (250.0, 176.0), (250.0, bottom)],
+    );
+    joint(&mut svg, (180.0, 176.0));
+    wire(&mut svg, &[(110.0, TOP), (110.0, 40.0), (163.0, 40.0)]);
+    wire(&mut svg, &[(250.0, TOP), (250.0, 40.0), (197.0, 40.0)]);
+    round(&mut svg, (180.0, 40.0), "V");
+    note(&mut svg, (180.0, 196.0), Middle, "drawn-tied");
+    word(&mut svg, (282.0, 106.0), Start, "drawn-24-v");
+    note(&mut svg, (282.0, 124.0), Start, "drawn-at-most");
+    note(&mut svg, (282.0, 142.0), Start, "drawn-isolated");
     svg.finish()
 }

@@ -3,6 +3,7 @@
 use super::super::svg::Anchor::{Middle, Start};
 use super::super::svg::Svg;
 use super::super::trace::{Pose, Trace};
+use super::bench_cold::gapped_coil;
 use super::donor_parts::plug;
 use super::marks::{Danger, Sheet, danger, note, number, sheet, word};
 use super::symbols::{
@@ -134,5 +135,33 @@ pub(super) fn temperature_rise(texts: &Texts) -> String {
     resistance(&mut svg, 270.0);
     word(&mut svg, (300.0, 178.0), Middle, "drawn-at-once");
     danger(&mut svg, (276.0, 200.0), Danger::Heat, "drawn-hot");
+    svg.finish()
+}
+
+pub(super) fn rated_current(texts: &Texts) -> String {
+    let mut svg = sheet(texts, "drawing-bench-rated-current");
+    let x = 264.0;
+    wire(&mut svg, &[(36.0, 95.0), (36.0, TOP), (100.0, TOP)]);
+    wire(&mut svg, &[(128.0, TOP), (x, TOP)]);
+    wire(&mut svg, &[(36.0, 129.0), (36.0, BOTTOM), (x, BOTTOM)]);
+    source(&mut svg, (36.0, 112.0));
+    fuse(&mut svg, (68.0, TOP));
+    switch(&mut svg, (100.0, TOP));
+    note(&mut svg, (68.0, TOP + 26.0), Middle, "drawn-fuse");
+    round(&mut svg, (168.0, TOP), "A");
+    svg.rect("body", 88.0, BOTTOM - 9.0, 44.0, 18.0);
+    note(&mut svg, (110.0, BOTTOM + 26.0), Middle, "drawn-load");
+    wire(&mut svg, &[(216.0, TOP), (216.0, BOTTOM)]);
+    round(&mut svg, (216.0, 112.0), "V");
+    terminal(&mut svg, (216.0, TOP));
+    terminal(&mut svg, (216.0, BOTTOM));
+    gapped_coil(&mut svg, x);
+    svg.trace(
+        "dash",
+        &Trace::through(&[(240.0, 44.0), (352.0, 44.0), (352.0, 178.0), (240.0, 178.0)]).close(),
+    );
+    note(&mut svg, (296.0, 34.0), Middle, "drawn-enclosure");
+    danger(&mut svg, (26.0, 194.0), Danger::Flash, "drawn-mains");
+    danger(&mut svg, (26.0, 28.0), Danger::Heat, "drawn-heavy-current");
     svg.finish()
 }

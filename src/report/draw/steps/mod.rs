@@ -29,6 +29,7 @@ pub fn step_drawing(step: Step, texts: &Texts) -> String {
         Step::CapacitorSafe => donor::capacitor_safe(texts),
         Step::Disconnect => donor::disconnect(texts),
         Step::Unbolt => donor::unbolt(texts),
+        Step::KeepParts => donor::keep_parts(texts),
         Step::Inspect => opening::inspect(texts),
         Step::ChooseWay => opening::choose_way(texts),
         Step::Split => opening::split(texts),
@@ -49,10 +50,13 @@ pub fn stage_drawing(stage: Stage, texts: &Texts) -> String {
         Stage::Continuity => bench_cold::continuity(texts),
         Stage::Insulation => bench_cold::insulation(texts),
         Stage::RatioPolarity => bench_cold::ratio_polarity(texts),
+        Stage::PairPhasing => bench_cold::pair_phasing(texts),
+        Stage::Impedance => bench_cold::impedance(texts),
         Stage::LampIdle => bench_mains::lamp_idle(texts),
         Stage::MainsIdle => bench_mains::mains_idle(texts),
         Stage::Loaded => bench_mains::loaded(texts),
         Stage::ShortCircuit => bench_mains::short_circuit(texts),
+        Stage::RatedCurrent => bench_mains::rated_current(texts),
         Stage::TemperatureRise => bench_mains::temperature_rise(texts),
     }
 }

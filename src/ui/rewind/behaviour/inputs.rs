@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::super::controls::{Choices, NumberField, Switch};
-use super::super::super::desk::Desk;
+use super::super::super::desk::{Desk, Screen};
 use super::super::super::words::say;
 use super::Topic;
 use crate::job::{Conditions, Goal, InsulationClass, LaminationGrade, RectifierKind};
@@ -41,6 +41,7 @@ pub fn Inputs(topic: Topic) -> Element {
                 details {
                     summary { {say("ui-idle-test")} }
                     p { class: "danger", {say("ui-idle-test-caution")} }
+                    button { class: "second wide", onclick: move |_| desk.write().go(Screen::Bench), {say("ui-idle-test-bench")} }
                     for path in IDLE_TESTS { NumberField { key: "{path}", path } }
                 }
             },

@@ -1,0 +1,5 @@
+package androidx.activity.result;
+
+public interface ActivityResultCallback<O> {
+    void onActivityResult(O result);
+}

@@ -1,0 +1,3 @@
+package androidx.activity.result.contract;
+
+public abstract class ActivityResultContract<I, O> {}

@@ -1,0 +1,18 @@
+// What the screens say, by the ids of the texts (assets/text/en): a test that looks a control up by its
+// words goes on working when the words change.
+import { readFileSync, readdirSync } from "node:fs";
+import { ROOT } from "./phone.js";
+
+const FOLDER = `${ROOT}assets/text/en/`;
+const texts = new Map();
+for (const file of readdirSync(FOLDER).filter((name) => name.endsWith(".ftl"))) {
+    for (const [, id, value] of readFileSync(FOLDER + file, "utf8").matchAll(/^([a-z][\w-]*) = (.+)$/gm)) texts.set(id, value);
+}
+
+/** A text as a pattern of its whole; what the app fills in may be anything. */
+export function text(id) {
+    const value = texts.get(id);
+    if (value === undefined) throw new Error(`there is no text ${id}`);
+    const parts = value.split(/\{[^}]*\}/).map((part) => part.replace(/[.*+?^${}()|[\]\\]/g, "\\$&"));
+    return new RegExp(`^\\s*${parts.join(".*")}\\s*$`);
+}

@@ -1,0 +1,412 @@
+//! Sync between devices by shelf files: export, preview, import, and the conflicts that a person settles.
+//! Begin at [`Shop::export_shelf`] and [`Shop::import_shelf`].
+
+pub mod copies;
+mod export_file;
+mod words;
+
+use std::cell::Cell;
+use std::io::Write;
+use std::path::Path;
+
+use uuid::Uuid;
+
+use super::now::now;
+use super::shop::{Shop, ShopError};
+use crate::exchange::{
+    self, ExchangeError, Existing, Holds, Incoming, Manifest, Passphrase, Sender, Table, Writer, seal, write_whole,
+};
+use crate::job::{DonorId, JobId, fields};
+use crate::merge::{Device, Kind};
+use crate::photo::without_position;
+use crate::store::{Arrival, Carried, Fork, JobSummary, Mode, Own, Peer, Store, Which};
+
+pub use export_file::{ExportedFile, new_file_name};
+use words::utc;
+pub use words::{fork_label, local_time, side_text, size_text, story};
+
+/// The records that an export contains.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Sending {
+    /// The whole shelf.
+    All,
+    /// Some jobs, with what belongs to them.
+    Jobs(Vec<JobId>),
+    /// The changes since the last export for that device; all records the first time.
+    NewFor(Device),
+}
+
+/// The settings of an export.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Export {
+    /// Which records.
+    pub sending: Sending,
+    /// Whether photos keep their position data.
+    pub keep_position: bool,
+    /// Whether it may replace a file that is there.
+    pub existing: Existing,
+}
+
+impl From<&Sending> for Export {
+    fn from(sending: &Sending) -> Self {
+        Self {
+            sending: sending.clone(),
+            keep_position: false,
+            existing: Existing::Replace,
+        }
+    }
+}
+
+impl From<&Export> for Export {
+    fn from(export: &Export) -> Self {
+        export.clone()
+    }
+}
+
+/// The effect of an import, or of its preview.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ImportResult {
+    /// The file's manifest.
+    pub manifest: Manifest,
+    /// The file's unpacked size, in bytes.
+    pub unpacked: u64,
+    /// The changes to the data.
+    pub arrival: Arrival,
+}
+
+/// The stage of a long operation.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Stage {
+    /// A key is computed from the passphrase.
+    #[default]
+    Key,
+    /// Records are read or written.
+    Records,
+    /// Photos are read or written.
+    Photos,
+}
+
+/// The progress of a long operation. Its receiver can cancel the operation.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Progress {
+    /// The stage.
+    pub stage: Stage,
+    /// Records or photos done.
+    pub done: u64,
+    /// Of so many; 0 where that is not known.
+    pub of: u64,
+    cancelled: Cell<bool>,
+}
+
+impl Progress {
+    /// Cancels the operation; its changes are rolled back.
+    pub fn cancel(&self) {
+        self.cancelled.set(true);
+    }
+
+    /// Reports progress.
+    ///
+    /// # Errors
+    /// [`ExchangeError::Cancelled`] if the receiver cancels.
+    fn report(told: &mut impl FnMut(&Progress), stage: Stage, done: u64, of: u64) -> Result<(), ExchangeError> {
+        let progress = Progress {
+            stage,
+            done,
+            of,
+            cancelled: Cell::new(false),
+        };
+        told(&progress);
+        if progress.cancelled.get() {
+            return Err(ExchangeError::Cancelled);
+        }
+        Ok(())
+    }
+}
+
+/// Records between two progress reports.
+const REPORT_EVERY: u64 = 500;
+
+impl Shop {
+    /// Writes a shelf file. An existing file is replaced only when the new one is complete.
+    ///
+    /// # Errors
+    /// [`ShopError::Exchange`], [`ShopError::Store`]; no half a file is left.
+    pub fn export_shelf(
+        &mut self,
+        path: &Path,
+        export: impl Into<Export>,
+        passphrase: Option<&Passphrase>,
+        told: impl FnMut(&Progress),
+    ) -> Result<Manifest, ShopError> {
+        let export = export.into();
+        let (manifest, until) = write_whole(path, export.existing, |out| {
+            self.write_export(out, &export, passphrase, told)
+        })?;
+        self.note_sent(&export.sending, &manifest, until)?;
+        Ok(manifest)
+    }
+
+    /// Records how far a device has been sent changes, where its next export begins.
+    fn note_sent(&mut self, sending: &Sending, made: &Manifest, until: i64) -> Result<(), ShopError> {
+        if let Sending::NewFor(device) = sending {
+            self.store.note_sent(*device, until, made.file)?;
+        }
+        Ok(())
+    }
+
+    /// Writes the shelf file to `out`; returns also the number of the last change in it.
+    fn write_export(
+        &self,
+        out: &mut impl Write,
+        export: &Export,
+        passphrase: Option<&Passphrase>,
+        mut told: impl FnMut(&Progress),
+    ) -> Result<(Manifest, i64), ShopError> {
+        if passphrase.is_some() {
+            Progress::report(&mut told, Stage::Key, 0, 0)?;
+        }
+        let own = self.store.own()?;
+        let (until, file) = (self.store.changes()?, Store::new_file());
+        let (which, holds) = match &export.sending {
+            Sending::All => (Which::All, Holds::All),
+            Sending::Jobs(jobs) => (Which::Jobs(jobs.clone()), Holds::Jobs),
+            Sending::NewFor(device) => {
+                let unknown = ExchangeError::UnknownDevice { device: *device };
+                let peer = self.store.peer(*device)?.ok_or(unknown)?;
+                match peer.sent_file {
+                    None => (Which::All, Holds::All),
+                    Some(before) => (Which::Since(peer.sent), Holds::ChangesAfter(before)),
+                }
+            }
+        };
+        let store = &self.store;
+        let keep_position = export.keep_position;
+        let mut fill = |out: &mut dyn Write| -> Result<Manifest, ShopError> {
+            Progress::report(&mut told, Stage::Records, 0, 0)?;
+            let mut writer = Writer::new(out)?;
+            let mut pictures = Vec::new();
+            let mut done = 0;
+            store.leave(&which, |kind, id, line| -> Result<(), ShopError> {
+                writer.record(line)?;
+                if kind.has_picture() {
+                    pictures.push((kind, id));
+                }
+                done += 1;
+                if done % REPORT_EVERY == 0 {
+                    Progress::report(&mut told, Stage::Records, done, 0)?;
+                }
+                Ok(())
+            })?;
+            let of = pictures.len() as u64;
+            for (done, (kind, id)) in (0..).zip(pictures) {
+                Progress::report(&mut told, Stage::Photos, done, of)?;
+                if let Some(bytes) = store.picture(kind, id)? {
+                    let bytes = if keep_position {
+                        bytes.into()
+                    } else {
+                        without_position(&bytes)
+                    };
+                    writer.photo(kind, id, &bytes)?;
+                }
+            }
+            let from = Sender {
+                device: own.device,
+                name: own.name.clone(),
+            };
+            Ok(writer.finish(from, holds, file, now().unix_ms)?.1)
+        };
+        let Some(passphrase) = passphrase else {
+            return Ok((fill(out)?, until));
+        };
+        let mut sealed = seal(out, passphrase)?;
+        let manifest = fill(&mut sealed)?;
+        sealed.finish().map_err(ExchangeError::from)?;
+        Ok((manifest, until))
+    }
+
+    /// Computes the effect of an import without changing the data.
+    ///
+    /// # Errors
+    /// [`ShopError::Exchange`], [`ShopError::Store`].
+    pub fn preview_shelf(
+        &mut self,
+        from: impl Into<Incoming>,
+        passphrase: Option<&Passphrase>,
+        told: impl FnMut(&Progress),
+    ) -> Result<ImportResult, ShopError> {
+        self.read_shelf(from.into(), passphrase, Mode::Look, told)
+    }
+
+    /// Imports a shelf file, in one transaction and one step of undo.
+    ///
+    /// # Errors
+    /// [`ShopError::Exchange`], [`ShopError::Store`].
+    pub fn import_shelf(
+        &mut self,
+        from: impl Into<Incoming>,
+        passphrase: Option<&Passphrase>,
+        told: impl FnMut(&Progress),
+    ) -> Result<ImportResult, ShopError> {
+        let parcel = self.read_shelf(from.into(), passphrase, Mode::Keep, told)?;
+        let manifest = &parcel.manifest;
+        if manifest.from.device != self.store.own()?.device {
+            let file = match manifest.holds {
+                Holds::Jobs => None,
+                Holds::All | Holds::ChangesAfter(_) => Some(manifest.file),
+            };
+            self.store
+                .note_received(manifest.from.device, &manifest.from.name, file)?;
+        }
+        Ok(parcel)
+    }
+
+    fn read_shelf(
+        &mut self,
+        from: Incoming,
+        passphrase: Option<&Passphrase>,
+        mode: Mode,
+        mut told: impl FnMut(&Progress),
+    ) -> Result<ImportResult, ShopError> {
+        Progress::report(&mut told, Stage::Key, 0, 0)?;
+        let mut reader = exchange::open(from, passphrase)?;
+        let manifest = reader.manifest().clone();
+        if let Holds::ChangesAfter(before) = manifest.holds
+            && !self.store.has_received(manifest.from.device, before)?
+        {
+            return Err(ExchangeError::Gap {
+                name: manifest.from.name.clone(),
+            }
+            .into());
+        }
+        let (unpacked, of, photos) = (reader.unpacked(), manifest.records, manifest.photos);
+        Progress::report(&mut told, Stage::Records, 0, of)?;
+        let arrival = self
+            .store
+            .arrive("ui-undo-arrival", mode, |arriving| -> Result<(), ShopError> {
+                let mut done = 0;
+                reader.records(|line| -> Result<(), ShopError> {
+                    arriving.take(line)?;
+                    done += 1;
+                    if done % REPORT_EVERY == 0 {
+                        Progress::report(&mut told, Stage::Records, done, of)?;
+                    }
+                    Ok(())
+                })?;
+                let mut done = 0;
+                reader.photos(|kind, id, bytes| -> Result<(), ShopError> {
+                    Progress::report(&mut told, Stage::Photos, done, photos)?;
+                    done += 1;
+                    Ok(arriving.picture(kind, id, bytes)?)
+                })
+            })?;
+        Ok(ImportResult {
+            manifest,
+            unpacked,
+            arrival,
+        })
+    }
+
+    /// This device.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn own_device(&self) -> Result<Own, ShopError> {
+        Ok(self.store.own()?)
+    }
+
+    /// Names this device.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`] for a name of more than 60 characters.
+    pub fn name_device(&mut self, name: &str) -> Result<(), ShopError> {
+        Ok(self.store.name_device(name)?)
+    }
+
+    /// The devices that files came from.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn peers(&self) -> Result<Vec<Peer>, ShopError> {
+        Ok(self.store.peers()?)
+    }
+
+    /// The number of records with a conflict.
+    #[must_use]
+    pub fn fork_count(&self) -> u32 {
+        self.store.fork_count().unwrap_or(0)
+    }
+
+    /// The conflicts: fields that two devices changed to different values.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn forks(&self, limit: u32) -> Result<Vec<Fork>, ShopError> {
+        Ok(self.store.forks(limit)?)
+    }
+
+    /// Settles a conflict.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn settle_fork(&mut self, kind: Kind, id: Uuid, field: &str, side: usize) -> Result<(), ShopError> {
+        Ok(self.store.settle_fork("ui-undo-settle", kind, id, field, side)?)
+    }
+
+    /// What a job's core, mains and donor were measured as, then and now, as a table.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn measurements_table(&self, id: JobId) -> Result<Table, ShopError> {
+        use crate::job::Owner;
+        let job = self.store.job(id)?.body;
+        let donor = self.store.core(job.core)?.body.donor;
+        let mut owners = vec![("core", Owner::Core(job.core)), ("mains", Owner::Job(id))];
+        owners.extend(donor.map(|donor| ("donor", Owner::Donor(donor))));
+        let head = ["what", "value", "plus_minus", "unit", "origin", "measured_utc"];
+        let mut rows = Vec::new();
+        for (root, owner) in owners {
+            for measured in self.store.measurements(owner, None)? {
+                let (field, reading) = (&measured.body.field, measured.body.reading);
+                let row = fields::find(&format!("{root}.{field}"));
+                rows.push(vec![
+                    row.map_or_else(|| field.clone(), |row| row.label.to_owned()),
+                    reading.value.to_string(),
+                    reading.plus_minus.to_string(),
+                    row.map_or("", |row| row.kind.symbol()).to_owned(),
+                    reading.origin.word().to_owned(),
+                    utc(measured.meta.created_ms),
+                ]);
+            }
+        }
+        Ok(Table {
+            head: head.map(str::to_owned).to_vec(),
+            rows,
+        })
+    }
+}
+
+impl Shop {
+    /// What happened in a donor's teardown on other devices.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn carried_teardowns(&self, donor: DonorId) -> Result<Vec<Carried>, ShopError> {
+        Ok(self.store.carried_teardowns(donor)?)
+    }
+
+    /// What happened in a job's bench tests on other devices.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn carried_bench_runs(&self, job: JobId) -> Result<Vec<Carried>, ShopError> {
+        Ok(self.store.carried_bench_runs(job)?)
+    }
+
+    /// Up to `limit` jobs whose name or note has every word of a text, the best first.
+    ///
+    /// # Errors
+    /// [`ShopError::Store`].
+    pub fn search(&self, text: &str, limit: u32) -> Result<Vec<JobSummary>, ShopError> {
+        Ok(self.store.search_jobs(text, limit)?)
+    }
+}

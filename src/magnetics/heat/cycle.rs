@@ -1,0 +1,89 @@
+//! Temperatures of a load cycle that repeats itself.
+
+use crate::magnetics::heat::RUNAWAY;
+use crate::magnetics::heat::duty::DutyQuestion;
+use crate::magnetics::heat::network::{Network, Temperatures};
+use crate::magnetics::heat::step::{Matrix, Warming, inverse, times};
+use crate::quantity::{Ratio, Time};
+
+/// What one search for a repeating cycle leaves to the next: where its cycle began, and how the
+/// beginning moves with a miss.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Shot {
+    start: Option<[f64; 3]>,
+    gain: Option<Matrix>,
+}
+
+/// How far the temperatures may be off after a whole cycle, in kelvins.
+const CLOSED: f64 = 0.02;
+
+impl Network {
+    /// Temperatures at the end of the load once the cycle repeats itself: the start that a cycle
+    /// comes back to within 0.02 K, found by shooting (Newton's method on `end − start`, its
+    /// matrix by differences over one cycle and kept while it serves; any text on boundary value
+    /// problems). `None` if it runs away.
+    #[must_use]
+    pub fn repeated_peak(&self, question: &DutyQuestion, duty: Ratio, period: Time) -> Option<Temperatures> {
+        self.warming(None)
+            .repeated_peak(question, duty, period, &mut Shot::default())
+    }
+}
+
+impl Warming {
+    /// [`Network::repeated_peak`] with the help of an earlier search.
+    pub(super) fn repeated_peak(
+        &self,
+        question: &DutyQuestion,
+        duty: Ratio,
+        period: Time,
+        shot: &mut Shot,
+    ) -> Option<Temperatures> {
+        let on = period.si() * duty.si();
+        let cycle = |start: [f64; 3]| {
+            let peak = self.after(start, &question.on, on);
+            (peak, self.after(peak, &question.pause, period.si() - on))
+        };
+        let mut start = match shot.start {
+            Some(start) => start,
+            None => self
+                .network
+                .steady(&question.on.averaged(duty, &question.pause))?
+                .array(),
+        };
+        let mut before = f64::INFINITY;
+        for _ in 0..40 {
+            let (peak, end) = cycle(start);
+            let miss: [f64; 3] = std::array::from_fn(|k| end[k] - start[k]);
+            let largest = miss.iter().fold(0.0_f64, |most, m| most.max(m.abs()));
+            if !(largest.is_finite() && Temperatures::of(peak).hottest() < RUNAWAY) {
+                *shot = Shot::default();
+                return None;
+            }
+            if largest < CLOSED {
+                shot.start = Some(start);
+                return Some(Temperatures::of(peak));
+            }
+            if largest > 0.5 * before {
+                shot.gain = None;
+            }
+            before = largest;
+            let gain = *shot.gain.get_or_insert_with(|| {
+                // (1 − M)⁻¹, the columns of M by a kelvin more in each lump.
+                let columns: Matrix = std::array::from_fn(|column| {
+                    let mut moved = start;
+                    moved[column] += 1.0;
+                    let (_, other) = cycle(moved);
+                    std::array::from_fn(|row| other[row] - end[row])
+                });
+                let whole: Matrix = std::array::from_fn(|row| {
+                    std::array::from_fn(|column| f64::from(u8::from(row == column)) - columns[column][row])
+                });
+                inverse(&whole)
+            });
+            let step = times(&gain, miss);
+            start = std::array::from_fn(|k| start[k] + step[k]);
+        }
+        *shot = Shot::default();
+        None
+    }
+}

@@ -1,0 +1,274 @@
+//! What load, for how long and how often.
+
+use crate::magnetics::heat::RUNAWAY;
+use crate::magnetics::heat::cycle::Shot;
+use crate::magnetics::heat::network::{Heating, Temperatures, ThermalInputs};
+use crate::magnetics::heat::step::Warming;
+use crate::magnetics::heat::thermal_class::ThermalClass;
+use crate::magnetics::numeric::bracket::Bracket;
+use crate::magnetics::winding::short_time::adiabatic_temperature;
+use crate::quantity::{Area, Current, Propagated, Ratio, Temperature, TemperatureRise, Time, estimates, first_order};
+
+/// The cycle that arc welding sources are rated over: 10 minutes (IEC 60974-1, R2: welding makers' manuals).
+pub const WELDING_CYCLE: Time = Time::from_minutes(10.0);
+
+/// Stands for "never" in a time that has to be a number.
+pub const NEVER: Time = Time::from_minutes(1440.0);
+
+/// The current that heats alike at another duty: `I₂ = I₁ √(D₁/D₂)` (heat only: IEC 60974-1 for
+/// arc welding, ISO 669 for resistance welding, R2: makers' pages). `D₂ = 1` gives the equivalent
+/// continuous current `I √D`. Zero where a duty is not above zero.
+#[must_use]
+pub fn current_at_duty(current: Current, duty: Ratio, other: Ratio) -> Current {
+    if duty.si() > 0.0 && other.si() > 0.0 {
+        current * (duty / other).sqrt()
+    } else {
+        Current::ZERO
+    }
+}
+
+/// Insulation of the two windings.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Insulation {
+    /// Of the primary.
+    pub primary: ThermalClass,
+    /// Of the new winding.
+    pub winding: ThermalClass,
+}
+
+/// A load with its pause, and what limits it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DutyQuestion {
+    /// Under load.
+    pub on: Heating,
+    /// In the pause.
+    pub pause: Heating,
+    /// What the windings bear.
+    pub insulation: Insulation,
+    /// Temperature at which it counts as cool again.
+    pub cool: Temperature,
+}
+
+estimates! {
+    /// How hot, how long and how often.
+    pub struct DutyAnswer / DutyEstimate {
+        /// Primary in steady state under constant load ([`RUNAWAY`] stands for anything above).
+        primary_steady: Temperature,
+        /// New winding in steady state under constant load.
+        winding_steady: Temperature,
+        /// Core in steady state under constant load.
+        core_steady: Temperature,
+        /// From cold until a hot spot reaches its limit ([`NEVER`] if it does not within a day).
+        time_to_limit: Time,
+        /// Share of a 10-minute cycle that the load may be on for ever.
+        permitted_duty: Ratio,
+        /// From the limit until everything is cool, switched off ([`NEVER`] if the air is warmer).
+        cooling_time: Time,
+    }
+}
+
+/// The answers at some inputs, and what helps to find those near them.
+#[derive(Debug, Clone)]
+pub struct DutyNear {
+    /// The answers.
+    pub answer: DutyAnswer,
+    slope: Option<f64>,
+    steady: Option<Temperatures>,
+    shot: Shot,
+    warming: Warming,
+}
+
+impl ThermalInputs {
+    /// How far the hottest spot stands above what its insulation bears, in kelvins.
+    #[must_use]
+    pub fn excess(&self, t: Temperatures, insulation: Insulation) -> TemperatureRise {
+        let over = |mean: Temperature, class: ThermalClass| (mean + self.hot_spot.value).above(class.limit());
+        over(t.primary, insulation.primary).max(over(t.winding, insulation.winding))
+    }
+
+    /// How long, how often, how hot, at the best inputs.
+    #[must_use]
+    pub fn duty(&self, question: &DutyQuestion) -> DutyAnswer {
+        self.duty_near(question).answer
+    }
+
+    /// [`ThermalInputs::duty`] with what helps to find the answers to inputs near these.
+    #[must_use]
+    pub fn duty_near(&self, question: &DutyQuestion) -> DutyNear {
+        let warming = self.network().warming(None);
+        let steady = warming.network.steady(&question.on);
+        let mut shot = Shot::default();
+        let permitted = self.permitted(&warming, question, WELDING_CYCLE, &mut shot);
+        let slope = self.duty_slope(&warming, question, WELDING_CYCLE, permitted, &mut shot);
+        DutyNear {
+            answer: self.answer(&warming, question, steady, Ratio::from_si(permitted)),
+            slope,
+            steady,
+            shot,
+            warming,
+        }
+    }
+
+    /// [`ThermalInputs::duty`] for inputs near those of `near`. The permitted duty is found by one
+    /// step of Newton's method from there, exact to first order, unless it stood at an end of its
+    /// range or the cycle runs away.
+    #[must_use]
+    pub fn duty_from(&self, near: &DutyNear, question: &DutyQuestion) -> DutyAnswer {
+        let network = self.network();
+        let warming = network.warming(Some(&near.warming));
+        let steady = match near.steady {
+            Some(steady) => network.steady_near(&question.on, steady),
+            None => network.steady(&question.on),
+        };
+        let mut shot = near.shot;
+        let stepped = near.slope.and_then(|slope| {
+            let duty = near.answer.permitted_duty.si();
+            let excess = self.cycle_excess(&warming, question, duty, WELDING_CYCLE, &mut shot);
+            excess.is_finite().then(|| (duty - excess / slope).clamp(0.0, 1.0))
+        });
+        let permitted = stepped.unwrap_or_else(|| self.permitted(&warming, question, WELDING_CYCLE, &mut shot));
+        self.answer(&warming, question, steady, Ratio::from_si(permitted))
+    }
+
+    fn answer(
+        &self,
+        warming: &Warming,
+        question: &DutyQuestion,
+        steady: Option<Temperatures>,
+        permitted_duty: Ratio,
+    ) -> DutyAnswer {
+        let steady = steady.unwrap_or(Temperatures::all(RUNAWAY));
+        let cold = Temperatures::all(self.ambient.value);
+        let excess = |t: Temperatures| self.excess(t, question.insulation).si();
+        let reached = (excess(steady) >= 0.0)
+            .then(|| warming.until(cold, &question.on, NEVER.si(), excess))
+            .flatten();
+        let (time, hot) = reached.map_or((NEVER, steady), |(time, hot)| (Time::from_si(time), hot));
+        DutyAnswer {
+            primary_steady: steady.primary,
+            winding_steady: steady.winding,
+            core_steady: steady.core,
+            time_to_limit: time,
+            permitted_duty,
+            cooling_time: warming.cooling_time(hot, question.cool).unwrap_or(NEVER),
+        }
+    }
+
+    /// [`ThermalInputs::duty`] with uncertainty, and what each input adds to it. `None` only if
+    /// the best inputs give no number.
+    #[must_use]
+    pub fn duty_with_uncertainty(
+        &self,
+        question: &DutyQuestion,
+    ) -> Option<(DutyEstimate, Propagated<{ DutyAnswer::COUNT }>)> {
+        let near = self.duty_near(question);
+        let answers = first_order(self, |inputs| {
+            let si = inputs.duty_from(&near, question).to_si();
+            si.iter().all(|v| v.is_finite()).then_some(si)
+        })?;
+        Some((DutyEstimate::from_propagated(&answers), answers))
+    }
+
+    /// The share of `period` that the load may be on, cycle after cycle, without the hottest
+    /// spot passing its limit at the end of any load by more than 0.02 K; 0 to 1, to 0.01 %.
+    #[must_use]
+    pub fn permitted_duty(&self, question: &DutyQuestion, period: Time) -> Ratio {
+        let warming = self.network().warming(None);
+        Ratio::from_si(self.permitted(&warming, question, period, &mut Shot::default()))
+    }
+
+    fn permitted(&self, warming: &Warming, question: &DutyQuestion, period: Time, shot: &mut Shot) -> f64 {
+        largest_allowed(|duty| self.cycle_excess(warming, question, duty, period, shot), 1.0)
+    }
+
+    /// How far the hottest spot stands above its limit at the end of a load, the cycle repeating
+    /// for ever, in kelvins; infinite where it runs away.
+    fn cycle_excess(
+        &self,
+        warming: &Warming,
+        question: &DutyQuestion,
+        duty: f64,
+        period: Time,
+        shot: &mut Shot,
+    ) -> f64 {
+        warming
+            .repeated_peak(question, Ratio::from_si(duty), period, shot)
+            .map_or(f64::INFINITY, |t| self.excess(t, question.insulation).si())
+    }
+
+    /// How many kelvins more a whole unit of duty brings at the permitted one. `None` where that
+    /// stands at an end of its range.
+    fn duty_slope(
+        &self,
+        warming: &Warming,
+        question: &DutyQuestion,
+        period: Time,
+        duty: f64,
+        shot: &mut Shot,
+    ) -> Option<f64> {
+        if duty <= 1e-3 || duty >= 1.0 - 1e-3 {
+            return None;
+        }
+        let reach = (0.02 * duty).min(1.0 - duty);
+        let mut at = |duty: f64| self.cycle_excess(warming, question, duty, period, shot);
+        let slope = (at(duty + reach) - at(duty - reach)) / (2.0 * reach);
+        (slope.is_finite() && slope > 0.0).then_some(slope)
+    }
+
+    /// How many pulses of length `pulse` a minute the windings bear for ever. Within a pulse no
+    /// heat is lost: the new winding of conductor section `section` swings by
+    /// [`adiabatic_temperature`], half of that above the mean.
+    #[must_use]
+    pub fn pulses_a_minute(&self, question: &DutyQuestion, pulse: Time, section: Area) -> f64 {
+        if pulse.si() <= 0.0 || section.si() <= 0.0 {
+            return 0.0;
+        }
+        let network = self.network();
+        let density = question.on.winding / section;
+        let mut near = None;
+        let over = |duty: f64| -> f64 {
+            let mean = question.on.averaged(Ratio::from_si(duty), &question.pause);
+            let found = match near {
+                Some(near) => network.steady_near(&mean, near),
+                None => network.steady(&mean),
+            };
+            let Some(mut t) = found else {
+                return f64::INFINITY;
+            };
+            near = found;
+            let after = adiabatic_temperature(self.winding.metal, density, pulse, t.winding);
+            t.winding = t.winding + after.above(t.winding) * ((1.0 - duty) / 2.0);
+            self.excess(t, question.insulation).si()
+        };
+        largest_allowed(over, 1.0) * 60.0 / pulse.si()
+    }
+}
+
+/// The largest share of 0 to `most` at which a rising function is not above zero: regula falsi
+/// where both ends are numbers (Illinois rule), halving where one is infinite.
+fn largest_allowed(mut over: impl FnMut(f64) -> f64, most: f64) -> f64 {
+    let (at_none, at_most) = (over(0.0), over(most));
+    if at_none > 0.0 {
+        return 0.0;
+    }
+    if at_most <= 0.0 {
+        return most;
+    }
+    let mut bracket = Bracket::new((0.0, at_none), (most, at_most));
+    for _ in 0..40 {
+        if bracket.width() < 1e-4 * most.min(bracket.high) {
+            break;
+        }
+        let share = if bracket.at_high.is_finite() {
+            bracket.on_line()
+        } else {
+            bracket.middle()
+        };
+        let value = over(share);
+        if value.abs() < 0.02 {
+            return share;
+        }
+        bracket.narrow(share, value, value <= 0.0);
+    }
+    bracket.low
+}

@@ -1,0 +1,173 @@
+//! A step of time of the heating network, its films laid down.
+
+use std::sync::Arc;
+
+use crate::magnetics::heat::film_curve::FilmCurve;
+use crate::magnetics::heat::network::{Heating, Network, Temperatures};
+use crate::quantity::{Current, Power};
+
+impl Heating {
+    /// Nothing: switched off.
+    pub const NONE: Self = Self {
+        primary: Current::ZERO,
+        winding: Current::ZERO,
+        core: Power::ZERO,
+    };
+}
+
+pub(super) type Matrix = [[f64; 3]; 3];
+
+/// The inverse, by cofactors.
+pub(super) fn inverse(m: &Matrix) -> Matrix {
+    let minor = |r: [usize; 2], c: [usize; 2]| m[r[0]][c[0]] * m[r[1]][c[1]] - m[r[0]][c[1]] * m[r[1]][c[0]];
+    let cofactor = [
+        [minor([1, 2], [1, 2]), -minor([1, 2], [0, 2]), minor([1, 2], [0, 1])],
+        [-minor([0, 2], [1, 2]), minor([0, 2], [0, 2]), -minor([0, 2], [0, 1])],
+        [minor([0, 1], [1, 2]), -minor([0, 1], [0, 2]), minor([0, 1], [0, 1])],
+    ];
+    let scale = 1.0 / (0..3).map(|k| m[0][k] * cofactor[0][k]).sum::<f64>();
+    std::array::from_fn(|k| std::array::from_fn(|row| cofactor[row][k] * scale))
+}
+
+pub(super) fn times(m: &Matrix, b: [f64; 3]) -> [f64; 3] {
+    m.map(|row| row[0] * b[0] + row[1] * b[1] + row[2] * b[2])
+}
+
+/// `m x = b`.
+pub(super) fn solve3(m: &Matrix, b: [f64; 3]) -> [f64; 3] {
+    times(&inverse(m), b)
+}
+
+/// A network ready for many steps.
+#[derive(Debug, Clone)]
+pub(super) struct Warming {
+    pub(super) network: Network,
+    films: Arc<[FilmCurve; 3]>,
+}
+
+impl Network {
+    /// Ready for many steps; the films are those of `like` where surfaces and room are the same.
+    pub(super) fn warming(&self, like: Option<&Warming>) -> Warming {
+        let same = like.filter(|like| {
+            let pairs = like.films.iter().zip(self.height);
+            pairs.into_iter().all(|(film, height)| film.is_of(height, &self.around))
+        });
+        Warming {
+            network: *self,
+            films: same.map_or_else(
+                || Arc::new(self.height.map(|height| FilmCurve::of(height, &self.around))),
+                |like| Arc::clone(&like.films),
+            ),
+        }
+    }
+
+    /// How copper loss grows with temperature, W/K.
+    pub(super) fn growth(&self, heating: &Heating) -> [f64; 3] {
+        let copper = |k: usize, current: Current| {
+            current.heating(self.resistance_20[k]).si() * self.metal[k].temperature_coefficient_20().si()
+        };
+        [copper(0, heating.primary), copper(1, heating.winding), 0.0]
+    }
+
+    /// Net heat into each lump, W, and the conductances it came from, from those to the room.
+    pub(super) fn net(&self, t: [f64; 3], heating: &Heating, room: [f64; 3]) -> ([f64; 3], Matrix) {
+        let a = self.conductances(room);
+        let made = self.made(t, heating);
+        let ambient = self.around.ambient.si();
+        let passed = times(&a, t);
+        let net = std::array::from_fn(|k| made[k] + room[k] * ambient + passed[k]);
+        (net, a)
+    }
+}
+
+impl Warming {
+    fn net(&self, t: [f64; 3], heating: &Heating) -> ([f64; 3], Matrix) {
+        let network = &self.network;
+        let scale = network.film_scale.si();
+        let room = std::array::from_fn(|k| scale * self.films[k].at(t[k]) * network.surface[k].si());
+        network.net(t, heating, room)
+    }
+
+    /// One step of `h` seconds of the two-stage Rosenbrock method ROS2.
+    pub(super) fn step(&self, t: [f64; 3], heating: &Heating, h: f64) -> [f64; 3] {
+        const GAMMA: f64 = 1.0 - std::f64::consts::FRAC_1_SQRT_2;
+        let capacity = self.network.capacity.map(|c| c.si());
+        let (first, a) = self.net(t, heating);
+        let growth = self.network.growth(heating);
+        // (C − γ h J) k = f, both sides times the capacities.
+        let m: Matrix = std::array::from_fn(|r| {
+            std::array::from_fn(|c| {
+                let own = if r == c {
+                    capacity[r] - GAMMA * h * growth[r]
+                } else {
+                    0.0
+                };
+                own - GAMMA * h * a[r][c]
+            })
+        });
+        let m = inverse(&m);
+        let k1 = times(&m, first);
+        let ahead = std::array::from_fn(|k| t[k] + h * k1[k]);
+        let (second, _) = self.net(ahead, heating);
+        let k2 = times(&m, std::array::from_fn(|k| second[k] - 2.0 * capacity[k] * k1[k]));
+        std::array::from_fn(|k| t[k] + h * (1.5 * k1[k] + 0.5 * k2[k]))
+    }
+
+    /// Temperatures after `seconds` under a constant load, by steps of at most 15 s.
+    pub(super) fn after(&self, mut t: [f64; 3], heating: &Heating, seconds: f64) -> [f64; 3] {
+        let steps = (seconds / 15.0).ceil().clamp(1.0, 1e6);
+        if seconds > 0.0 {
+            for _ in 0..steps as u32 {
+                t = self.step(t, heating, seconds / steps);
+            }
+        }
+        t
+    }
+
+    /// When `excess` passes zero from below under a constant load, and the temperatures then; zero
+    /// if it is above already, `None` if not within `within` seconds.
+    ///
+    /// Steps are a tenth of the time gone by, which is the scale that a warming slows down on;
+    /// within the last one the instant is found by regula falsi on shorter steps, to 1 mK.
+    pub(super) fn until(
+        &self,
+        start: Temperatures,
+        heating: &Heating,
+        within: f64,
+        excess: impl Fn(Temperatures) -> f64,
+    ) -> Option<(f64, Temperatures)> {
+        let (mut t, mut now, mut before) = (start.array(), 0.0, excess(start));
+        if before >= 0.0 {
+            return Some((0.0, start));
+        }
+        while now < within {
+            let h = (now / 10.0).clamp(0.5, 600.0);
+            let next = self.step(t, heating, h);
+            let after = excess(Temperatures::of(next));
+            if after >= 0.0 {
+                let (mut low, mut high) = ((0.0, before), (h, after));
+                let mut found = (h, next);
+                for _ in 0..8 {
+                    let part = low.0 + (high.0 - low.0) * low.1 / (low.1 - high.1);
+                    found = (part, self.step(t, heating, part));
+                    let value = excess(Temperatures::of(found.1));
+                    if value.abs() < 1e-3 {
+                        break;
+                    }
+                    if value < 0.0 {
+                        low = (part, value);
+                    } else {
+                        high = (part, value);
+                    }
+                }
+                return Some((now + found.0, Temperatures::of(found.1)));
+            }
+            if !after.is_finite() {
+                return None;
+            }
+            (t, before) = (next, after);
+            now += h;
+        }
+        None
+    }
+}
