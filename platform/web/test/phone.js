@@ -62,7 +62,7 @@ export function handOn(page, home) {
         /** The demo's job, at its windings. */
         openDemo: async () => {
             await page.getByRole("button", { name: "Open the demo job" }).first().tap();
-            await page.getByRole("heading", { name: "Where it stands" }).waitFor();
+            await page.getByRole("heading", { name: "Progress" }).waitFor();
             await page.getByRole("navigation").getByRole("button", { name: "Rewind", exact: true }).tap();
             await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
         },
