@@ -56,8 +56,7 @@ fn the_page_is_complete_in_itself() {
         "class=\"drawing section\"",
         "class=\"drawing plot\"",
         "Materials",
-        "class=\"cautions\"",
-        "Remove the old high-voltage winding before any mains reaches the core.",
+        "No mains until core and enclosure are grounded",
     ] {
         assert!(page.contains(part), "{part} is missing");
     }
