@@ -109,7 +109,7 @@ fn make(path: &Path, template: &[Line], jobs: u128, changed_by: Option<Device>) 
         device: changed_by.unwrap_or(Device(1)),
         name: "bench".to_owned(),
     };
-    writer.finish(sender, Holds::All, 1, 0).unwrap();
+    writer.finish(sender, Holds::All, uuid::Uuid::nil(), 0).unwrap();
 }
 
 /// What a clock on the wall and this process's share of its processors say.

@@ -12,7 +12,7 @@ use curbcore::app::bench::plan;
 use curbcore::app::shop::Shop;
 use curbcore::exchange::{ExchangeError, Holds, Incoming, Reader, Sender, Writer};
 use curbcore::job::{Check, JobFile};
-use curbcore::merge::{Line, accept};
+use curbcore::merge::{Line, MAX_COUNT, accept};
 use curbcore::photo::Photo;
 use curbcore::quantity::{LengthUnit, parse_length, parse_number};
 use curbcore::report;
@@ -172,7 +172,7 @@ fn alter(records: &mut Vec<Value>, script: &mut Script, sender: &str) {
     };
     let stamp = json!(format!(
         "{}@{sender}",
-        [2, 3, 4, 9, 40, 9_007_199_254_740_991_u64][script.next() % 6]
+        [2, 3, 4, 9, 40, 9_007_199_254_740_991_u64, MAX_COUNT][script.next() % 7]
     ));
     match script.next() % 9 {
         0 | 1 => {
@@ -325,7 +325,12 @@ fn pack(records: &[Value], sender: &str) -> Option<Vec<u8>> {
         device: serde_json::from_value(json!(sender)).ok()?,
         name: "Fuzzed".to_owned(),
     };
-    Some(writer.finish(from, Holds::All, 100, 1_795_660_633_154).ok()?.0)
+    Some(
+        writer
+            .finish(from, Holds::All, Default::default(), 1_795_660_633_154)
+            .ok()?
+            .0,
+    )
 }
 
 /// A photo's head; a picture that is large when unpacked has no place here.

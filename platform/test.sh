@@ -1,23 +1,34 @@
 #!/usr/bin/env bash
-# Installs what the tests need and runs them all, the real window under a virtual display included.
-# Screenshots land in artefacts/.
+# Installs what the tests need and runs them all, those of the real window and of paper included.
+# Screenshots land in artefacts/, and how long each phase took in artefacts/timing.txt.
 set -euo pipefail
 cd "$(dirname "$0")/.."
 source platform/install.sh
-need "${WINDOW_PACKAGES[@]}" xvfb xdotool imagemagick x11-utils chromium fonts-dejavu-core
+mkdir -p artefacts
+: >artefacts/timing.txt
+phase() { # NAME COMMAND...
+    local name=$1 from=$SECONDS
+    shift
+    "$@"
+    printf '%5d s  %s\n' "$((SECONDS - from))" "$name" >>artefacts/timing.txt
+}
+trap 'echo; cat artefacts/timing.txt' EXIT
+
+phase "packages" need "${WINDOW_PACKAGES[@]}" xvfb xdotool imagemagick x11-utils chromium python3 fonts-dejavu-core
 need_rust
 # The core alone must not need a window's libraries.
 if cargo tree --locked --no-default-features --edges normal --prefix none | grep -E '^(gtk|wry|webkit2gtk|dioxus)'; then
     echo "these come with the core, without the feature \"app\"" >&2
     exit 1
 fi
-cargo test --locked
-platform/judge.sh
-# Pictures of every screen, for a person to look at: artefacts/look.
-platform/look.sh >/dev/null
+phase "build" cargo test --locked --no-run
+phase "tests" cargo test --locked
+# Those that need a display or a browser, which `cargo test` alone leaves out.
+phase "window and paper" cargo test --locked --test window --test print -- --ignored
+phase "lints, documentation, licences" platform/judge.sh
 # Every line of the app for Android, type-checked only: the C compiler in it is a stub for a check,
 # and nothing is linked or run.
-platform/android/native/check.sh
+phase "check for Android" platform/android/native/check.sh
 # The shell of the package for Android: its byte code against what Android publishes, and run. The whole
 # proof (platform/android/prove.sh) builds the page first and works the job in it: by hand.
-platform/android/prove.sh --quick
+phase "shell for Android" platform/android/prove.sh --quick

@@ -88,7 +88,7 @@ enum Command {
     },
     /// Check that the data are whole: exit code 0 if they are, 1 if not
     Check,
-    /// List the copies of the data that the app keeps, or go back to one; the present data are set aside
+    /// List the copies of the data that the app keeps, or go back to one; the present data stay in the folder
     Copies {
         /// The number of the copy in the list
         #[arg(long, value_name = "NUMBER")]
@@ -439,7 +439,7 @@ fn check() -> Result<(), Failure> {
     let folder = data_folder().map_err(|error| error.to_string())?;
     match copies::verify(&folder) {
         Ok(()) => Ok(print("the data are whole")?),
-        Err(error @ StoreError::Damaged { .. }) => Err(Failure(1, error.to_string())),
+        Err(error @ (StoreError::Damaged { .. } | StoreError::PutBack { .. })) => Err(Failure(1, error.to_string())),
         Err(error) => Err(Failure(2, error.to_string())),
     }
 }
@@ -471,7 +471,7 @@ fn go_back(number: usize) -> Result<(), String> {
     })?;
     copies::go_back(&folder, copy).map_err(|error| error.to_string())?;
     print_line(&format!(
-        "the data are those of {}; the data from before are set aside in {}",
+        "the data are those of {}; the data from before stay in {}, in the file before-going-back with today's date",
         local_time(copy.made_ms),
         folder.display()
     ))

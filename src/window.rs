@@ -30,7 +30,7 @@ fn log_to(folder: &Path) -> Option<tracing_appender::non_blocking::WorkerGuard> 
     let filter = EnvFilter::try_from_env("CURBCORE_LOG")
         .unwrap_or_else(|_| EnvFilter::new("warn,curbcore=info,curbcore_window=info"));
     // Where the folder cannot be made, the builder below says so.
-    let _ = std::fs::create_dir_all(folder.join("log"));
+    let _ = curbcore::store::private_folder(&folder.join("log"));
     let file = tracing_appender::rolling::Builder::new()
         .rotation(tracing_appender::rolling::Rotation::DAILY)
         .filename_prefix("curbcore")
@@ -41,6 +41,7 @@ fn log_to(folder: &Path) -> Option<tracing_appender::non_blocking::WorkerGuard> 
     let registry = tracing_subscriber::registry().with(filter).with(stderr);
     match file {
         Ok(file) => {
+            let _ = curbcore::store::private_files(&folder.join("log"));
             let (writer, guard) = tracing_appender::non_blocking(file);
             let _ = registry
                 .with(fmt::layer().with_writer(writer).with_ansi(false))

@@ -421,7 +421,7 @@ fn copies_are_listed_and_gone_back_to() {
     for number in ["0", "2"] {
         refused(&on(&data, None, &["copies", "--back", number]), &["no such copy"]);
     }
-    assert!(done(&on(&data, None, &["copies", "--back", "1"])).contains("set aside"));
+    assert!(done(&on(&data, None, &["copies", "--back", "1"])).contains("before-going-back"));
     let name = in_shop(&data, |shop| shop.job(job)).unwrap().name;
     assert_ne!(name, "changed after the copy");
 }

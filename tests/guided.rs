@@ -29,8 +29,8 @@ fn proof(volts: f64) -> Proof {
     let volts = Voltage::from_si(volts);
     Proof {
         between: volts,
-        first_to_case: volts,
-        second_to_case: volts,
+        first_to_chassis: volts,
+        second_to_chassis: volts,
         limit: TouchLimit::default(),
     }
 }
@@ -62,7 +62,13 @@ fn up_to_the_core(folder: &Path) -> (Shop, DonorId) {
         go(&mut shop, donor, step, NOON);
     }
     find(Finding::Supply(Supply::Transformer), &mut shop, donor, NOON);
-    for step in [Step::CapacitorSafe, Step::Disconnect, Step::Unbolt, Step::Inspect] {
+    for step in [
+        Step::CapacitorSafe,
+        Step::Disconnect,
+        Step::Unbolt,
+        Step::KeepParts,
+        Step::Inspect,
+    ] {
         go(&mut shop, donor, step, NOON);
     }
     find(Finding::WindingAtBack(Winding::Primary), &mut shop, donor, NOON);
@@ -163,7 +169,7 @@ fn a_stored_pass_expires() {
     shop.teardown_event(donor, Event::PluggedIn, later(2)).unwrap();
     let state = shop.teardown(donor).unwrap();
     assert_eq!(state.passed(Step::Disconnect, Gate::Capacitor, later(3)), None);
-    // The transformer lies on the bench by then; back in the case nothing opens without its gates.
+    // The transformer lies on the bench by then; back in the oven nothing opens without its gates.
     assert!(matches!(
         shop.teardown_event(donor, Event::Go(Step::Disconnect), later(3)),
         Err(curbcore::app::shop::ShopError::Teardown(Refusal::GateNeeded { .. }))

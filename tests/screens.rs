@@ -278,7 +278,7 @@ fn a_teardown_shows_its_step_and_its_stop() {
     has(
         &html,
         &[
-            "Step 1 of 14",
+            "Step 1 of 15",
             "Clear a dry bench",
             "Next: Unplug",
             "class=\"drawing step\"",
@@ -310,6 +310,7 @@ fn the_way_is_chosen_with_the_shunts_in_mind() {
             Step::CapacitorSafe,
             Step::Disconnect,
             Step::Unbolt,
+            Step::KeepParts,
             Step::Inspect,
             Step::ChooseWay,
         ] {
@@ -324,8 +325,8 @@ fn the_way_is_chosen_with_the_shunts_in_mind() {
                 let event = if item == Item::ProvedByMeter {
                     Event::Prove(Proof {
                         between: volts,
-                        first_to_case: volts,
-                        second_to_case: volts,
+                        first_to_chassis: volts,
+                        second_to_chassis: volts,
                         limit: TouchLimit::default(),
                     })
                 } else {

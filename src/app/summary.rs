@@ -116,6 +116,9 @@ const fn flux_text(verdict: FluxVerdict) -> &'static str {
         FluxVerdict::High => {
             "These mains drive the core harder than its own did: it hums, runs hot and draws more idle current."
         }
+        FluxVerdict::Doubtful => {
+            "Such steel carries this flux only with a heavy idle current. Measure tongue and stack again, find the primary turns by a second way, and test behind a lamp first."
+        }
         FluxVerdict::Saturates => {
             "Stop: on these mains the core saturates and the primary burns. Use mains with the volts per hertz that the donor was made for."
         }

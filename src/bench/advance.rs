@@ -18,6 +18,17 @@ pub enum Event {
         /// The item.
         item: Item,
     },
+    /// Held once that everything confirmed earlier the same day, at the gates before `toward`, is
+    /// still true.
+    Renew {
+        /// The stage that the gates stand before.
+        toward: Stage,
+    },
+    /// Not all of it is still true: those gates are confirmed item by item again.
+    Doubt {
+        /// The stage that the gates stand before.
+        toward: Stage,
+    },
     /// "I could not do this."
     CouldNot {
         /// The item.
@@ -195,10 +206,23 @@ pub(super) fn step_on(before: &Situation, plan: &Plan, Entry { at, event }: Entr
         (Phase::Stopped { .. }, _) => return Err(Refusal::Stopped),
         (Phase::Commissioned, _) => return Err(Refusal::Finished),
         (Phase::Working, Event::Confirm { toward, item }) => {
-            reachable(&situation, plan, toward)?;
+            before_hand(&situation, plan, toward)?;
             let gate = situation.missing(plan, toward, at).ok_or(ConfirmError::NotThisGate)?;
             situation.passes.turn_toward(toward.place(), situation.position.place());
             situation.passes.confirm(gate, item, toward.place(), at)?;
+        }
+        (Phase::Working, Event::Renew { toward }) => {
+            before_hand(&situation, plan, toward)?;
+            situation.passes.turn_toward(toward.place(), situation.position.place());
+            situation
+                .passes
+                .renew(&toward.gates_under(plan.load()), toward.place(), at)?;
+        }
+        (Phase::Working, Event::Doubt { toward }) => {
+            before_hand(&situation, plan, toward)?;
+            situation
+                .passes
+                .doubt(&toward.gates_under(plan.load()), toward.place(), at)?;
         }
         (Phase::Working, Event::CouldNot { item }) => {
             situation.phase = Phase::Stopped { item };
@@ -233,6 +257,15 @@ fn reachable(situation: &Situation, plan: &Plan, stage: Stage) -> Result<(), Ref
         Ok(())
     } else {
         Err(Refusal::NotFromHere { standing })
+    }
+}
+
+/// The gates before the stage where the person is, or before one within reach.
+fn before_hand(situation: &Situation, plan: &Plan, toward: Stage) -> Result<(), Refusal> {
+    if toward == situation.position {
+        Ok(())
+    } else {
+        reachable(situation, plan, toward)
     }
 }
 

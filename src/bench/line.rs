@@ -14,6 +14,8 @@ impl Entry {
     pub fn to_line(&self) -> String {
         let event = match self.event {
             Event::Confirm { toward, item } => format!("confirm {} {}", toward.word(), item.word()),
+            Event::Renew { toward } => format!("renew {}", toward.word()),
+            Event::Doubt { toward } => format!("doubt {}", toward.word()),
             Event::CouldNot { item } => format!("could-not {}", item.word()),
             Event::Go(stage) => format!("go {}", stage.word()),
             Event::Read { of, reading } => format!("read {of} {}", reading_words(reading)),
@@ -66,6 +68,12 @@ fn read(line: &str) -> Option<Entry> {
         "confirm" => Event::Confirm {
             toward: Stage::from_word(words.word()?)?,
             item: Item::from_word(words.word()?)?,
+        },
+        "renew" => Event::Renew {
+            toward: Stage::from_word(words.word()?)?,
+        },
+        "doubt" => Event::Doubt {
+            toward: Stage::from_word(words.word()?)?,
         },
         "could-not" => Event::CouldNot {
             item: Item::from_word(words.word()?)?,

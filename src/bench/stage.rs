@@ -1,7 +1,7 @@
 //! The stages, their order, hazards and gates.
 
 use super::plan::Plan;
-use crate::safety::{Gate, Hazard};
+use crate::safety::{Gate, Hazard, Place};
 use crate::words::words;
 
 words! {
@@ -106,8 +106,26 @@ impl StageGuide {
 }
 
 impl Stage {
-    pub(super) const fn place(self) -> u8 {
-        self as u8
+    /// Where gates are passed for this stage: its number, and its setup. The tests without mains are
+    /// one stretch of work, each stage on mains is one of its own.
+    pub(super) const fn place(self) -> Place {
+        let number = self as u8;
+        let setup = match self {
+            Stage::Prepare
+            | Stage::Reassembly
+            | Stage::Continuity
+            | Stage::Insulation
+            | Stage::RatioPolarity
+            | Stage::PairPhasing
+            | Stage::Impedance => 0,
+            Stage::LampIdle
+            | Stage::MainsIdle
+            | Stage::Loaded
+            | Stage::ShortCircuit
+            | Stage::RatedCurrent
+            | Stage::TemperatureRise => number,
+        };
+        Place { number, setup }
     }
 
     /// True if mains reaches the core in this stage.

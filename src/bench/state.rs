@@ -78,10 +78,19 @@ impl Situation {
         self.passes.missing(&stage.gates_under(plan.load()), stage.place(), now)
     }
 
-    /// The latest stage, not after the position, whose gates all hold at `now`.
+    /// True if the person may stay at a stage: its gates were passed and count, though some may have to
+    /// be renewed before the work goes on.
+    pub(super) fn held(&self, plan: &Plan, stage: Stage, now: Moment) -> bool {
+        stage
+            .gates_under(plan.load())
+            .into_iter()
+            .all(|gate| self.passes.held(gate, stage.place(), now))
+    }
+
+    /// The latest stage, not after the position, where the person may stay at `now`.
     pub(super) fn stage_at(&self, plan: &Plan, now: Moment) -> Stage {
         let mut stage = self.position;
-        while self.missing(plan, stage, now).is_some() {
+        while !self.held(plan, stage, now) {
             match stage.previous(plan) {
                 Some(previous) => stage = previous,
                 None => break,
@@ -176,6 +185,14 @@ impl Bench {
     #[must_use]
     pub fn confirmed(&self, stage: Stage, gate: Gate, now: Moment) -> &'static [Item] {
         self.situation.passes.confirmed(gate, stage.place(), now)
+    }
+
+    /// The gates before a stage that were confirmed earlier the same day, with the moment: one hold
+    /// renews them all.
+    #[must_use]
+    pub fn repeated(&self, stage: Stage, now: Moment) -> Vec<(Gate, Moment)> {
+        let gates = stage.gates_under(self.plan.load());
+        self.situation.passes.repeated(&gates, stage.place(), now)
     }
 
     /// The commissioning record: every prediction with its last reading.

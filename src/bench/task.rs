@@ -2,7 +2,7 @@
 //!
 //! Nothing of it is stored: whoever leaves the screen, or opens the core, confirms anew.
 
-use crate::safety::{ConfirmError, Gate, Item, Moment, Passes};
+use crate::safety::{ConfirmError, Gate, Item, Moment, Passes, Place};
 
 /// A task and the gates before it that are passed.
 #[derive(Debug, Clone, PartialEq)]
@@ -19,7 +19,7 @@ pub const TEST_TURN: &[Gate] = &[Gate::OldWindingOut, Gate::LowVoltage];
 pub const SEAM_WELDING: &[Gate] = &[Gate::SeamWelding, Gate::Sparks];
 
 /// A task is one place, with no other beside it.
-const PLACE: u8 = 0;
+const PLACE: Place = Place { number: 0, setup: 0 };
 
 impl GatedTask {
     /// A task with nothing confirmed yet.

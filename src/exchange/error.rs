@@ -42,7 +42,7 @@ pub enum ExchangeError {
         seems: &'static str,
     },
     /// A shelf file that is cut off or damaged.
-    #[error("this shelf file is cut off or damaged ({0}); nothing was taken in. Copy it again from the other device")]
+    #[error("this shelf file is cut off or damaged ({0}); nothing was imported. Copy it again from the other device")]
     NotWhole(String),
     /// A sealed file that takes too much work and memory to open.
     #[error(
@@ -56,7 +56,7 @@ pub enum ExchangeError {
     },
     /// A device that no file came from.
     #[error(
-        "no file from device {device} was taken in here, so that what is new for it is not known. Take in a file from it first, or make a file with the whole shelf"
+        "no file from device {device} was imported here, so that what is new for it is not known. Import a file from it first, or make a file with the whole shelf"
     )]
     UnknownDevice {
         /// Its number.
@@ -64,7 +64,7 @@ pub enum ExchangeError {
     },
     /// Made by a later version.
     #[error(
-        "this shelf file has version {found}, this program knows version {known}. Update the program, then take it in"
+        "this shelf file has version {found}, this program knows version {known}. Update the program, then import the file"
     )]
     Newer {
         /// The file's version.
@@ -73,7 +73,7 @@ pub enum ExchangeError {
         known: u32,
     },
     /// More than is accepted.
-    #[error("{what} is larger than a shelf file may have ({most}); nothing was taken in")]
+    #[error("{what} is larger than a shelf file may have ({most}); nothing was imported")]
     TooLarge {
         /// What.
         what: String,
@@ -81,10 +81,10 @@ pub enum ExchangeError {
         most: String,
     },
     /// Something in it that has no place in a shelf file.
-    #[error("the shelf file has a part named \"{0}\", which no shelf file has; nothing was taken in")]
+    #[error("the shelf file has a part named \"{0}\", which no shelf file has; nothing was imported")]
     Stranger(String),
     /// Two parts with the same name.
-    #[error("the shelf file has two parts with one name; nothing was taken in")]
+    #[error("the shelf file has two parts with one name; nothing was imported")]
     Twice,
     /// The manifest does not say what it must.
     #[error("manifest.json: {0}")]
@@ -113,7 +113,7 @@ pub enum ExchangeError {
     },
     /// It builds on one that is not here.
     #[error(
-        "this file holds only what changed on \"{name}\" since an earlier one, and that one was not taken in here. Make a file with the whole shelf there"
+        "this file holds only what changed on \"{name}\" since an earlier one, and that one was not imported here. Make a file with the whole shelf there"
     )]
     Gap {
         /// The device's name.

@@ -2,6 +2,7 @@
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use uuid::Uuid;
 
 use super::error::ExchangeError;
 use crate::merge::Device;
@@ -32,8 +33,8 @@ pub enum Holds {
     All,
     /// Some jobs, with what belongs to them.
     Jobs,
-    /// What changed after the sender's change of this number.
-    ChangesAfter(i64),
+    /// What changed after the sender made the file of this number.
+    ChangesAfter(Uuid),
 }
 
 /// What a shelf file says of itself.
@@ -48,8 +49,8 @@ pub struct Manifest {
     pub from: Sender,
     /// How much it holds.
     pub holds: Holds,
-    /// The sender's last change that is in it.
-    pub until: i64,
+    /// Its own number, by which a later file of changes names it.
+    pub file: Uuid,
     /// How many lines `records.jsonl` has.
     pub records: u64,
     /// How many files `photos/` has.

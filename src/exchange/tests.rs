@@ -37,7 +37,12 @@ fn written(lines: &[Line]) -> Vec<u8> {
         name: "garage".to_owned(),
     };
     writer
-        .finish(from, Holds::ChangesAfter(4), 9, 1_800_000_000_000)
+        .finish(
+            from,
+            Holds::ChangesAfter(Uuid::from_u128(4)),
+            Uuid::from_u128(9),
+            1_800_000_000_000,
+        )
         .unwrap()
         .0
 }
@@ -46,7 +51,7 @@ fn written(lines: &[Line]) -> Vec<u8> {
 fn what_is_written_is_read() {
     let lines = [note(1, "one"), note(2, "two, with \"quotes\" and\nlines")];
     let mut reader = Reader::new(Cursor::new(written(&lines))).unwrap();
-    assert_eq!(reader.manifest().holds, Holds::ChangesAfter(4));
+    assert_eq!(reader.manifest().holds, Holds::ChangesAfter(Uuid::from_u128(4)));
     assert_eq!((reader.manifest().records, reader.manifest().photos), (2, 1));
     let (mut read, mut photos) = (Vec::new(), Vec::new());
     let done: Result<(), ExchangeError> = reader.records(|line| {
@@ -102,7 +107,7 @@ fn the_schema_has_every_field_and_no_other() {
         "curbcore_shelf",
         "from",
         "holds",
-        "until",
+        "file",
         "records",
         "photos",
         "records_sha256",

@@ -107,7 +107,7 @@ impl<W: Write> Writer<W> {
         mut self,
         from: Sender,
         holds: Holds,
-        until: i64,
+        file: Uuid,
         made_ms: i64,
     ) -> Result<(W, Manifest), ExchangeError> {
         self.write_waiting()?;
@@ -116,7 +116,7 @@ impl<W: Write> Writer<W> {
             made_ms,
             from,
             holds,
-            until,
+            file,
             records: self.records,
             photos: self.photos,
             records_sha256: hex(&self.sum.finalize()),

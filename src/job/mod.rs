@@ -24,6 +24,7 @@ mod schema;
 mod strict;
 #[cfg(test)]
 pub(crate) mod tests;
+mod value;
 
 pub use check::{Check, LeafReading, check_text, leaf_readings, put_reading};
 pub use choice::{Choice, Pinned, Placement, WireMetal};
@@ -44,3 +45,4 @@ pub use photo_marks::{DimensionMark, PhotoFound, PhotoMarks, PhotoReference, Pla
 pub use reading::Reading;
 pub use records::{Circuit, Design, Job, Mains, Measurement, Note, ShelfCore, StockWire};
 pub use schema::job_schema;
+pub use value::{check_as, check_at, check_look};

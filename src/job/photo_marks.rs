@@ -4,6 +4,8 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::check::{Check, check_text};
+use super::fields::FieldError;
 use super::reading::Reading;
 
 /// A place in a photo: across, down.
@@ -122,4 +124,122 @@ pub struct PhotoMarks {
     /// Angles: two points along one edge, two along the other.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub angles: Vec<[Place; 4]>,
+}
+
+/// The most pixels along a side of a photo.
+const LARGEST_SIDE: f64 = 100_000.0;
+/// How far a mark may lie from the photo's middle, in pixels: handles may be dragged off its edge.
+const FARTHEST: f64 = 1_000_000.0;
+/// The longest size or height, in millimetres, and its largest ±.
+const LONGEST_MM: f64 = 1_000.0;
+const WIDEST_MM: f64 = 100.0;
+/// The most marks of a kind, and points of one.
+const MOST: usize = 1_000;
+
+fn between(path: &str, value: f64, min: f64, max: f64, unit: &'static str) -> Result<(), FieldError> {
+    let path = path.to_owned();
+    if !value.is_finite() {
+        return Err(FieldError::NotFinite { path, min, max, unit });
+    }
+    if !(min..=max).contains(&value) {
+        return Err(FieldError::OutOfRange {
+            path,
+            value,
+            min,
+            max,
+            unit,
+        });
+    }
+    Ok(())
+}
+
+fn length(path: &str, reading: &Reading) -> Result<(), FieldError> {
+    between(path, reading.value, -LONGEST_MM, LONGEST_MM, "mm")?;
+    if !(0.0..=WIDEST_MM).contains(&reading.plus_minus) {
+        return Err(FieldError::BadSpread {
+            path: path.to_owned(),
+            plus_minus: reading.plus_minus,
+            widest: WIDEST_MM,
+            unit: "mm",
+        });
+    }
+    Ok(())
+}
+
+fn few(path: &str, count: usize) -> Result<(), FieldError> {
+    between(path, count as f64, 0.0, MOST as f64, "")
+}
+
+fn places<'a>(path: &str, places: impl IntoIterator<Item = &'a Place>) -> Result<(), FieldError> {
+    places
+        .into_iter()
+        .flatten()
+        .try_for_each(|pixel| between(path, *pixel, -FARTHEST, FARTHEST, "px"))
+}
+
+impl Check for PhotoMarks {
+    fn check(&self) -> Result<(), FieldError> {
+        for side in self.frame {
+            between("marks.frame", side, 1.0, LARGEST_SIDE, "px")?;
+        }
+        if let Some(focal) = self.focal_35mm {
+            between("marks.focal_35mm", focal, 1.0, 10_000.0, "mm")?;
+        }
+        length("marks.height_mm", &self.height_mm)?;
+        self.reference.check()?;
+        self.found.as_ref().map_or(Ok(()), Check::check)?;
+        places("marks.face", self.face.iter().flatten())?;
+        few("marks.straight", self.straight.len())?;
+        for edge in &self.straight {
+            few("marks.straight", edge.len())?;
+            places("marks.straight", edge)?;
+        }
+        few("marks.marks", self.marks.len())?;
+        for mark in &self.marks {
+            check_text("marks.marks.dimension", &mark.dimension, 60, true)?;
+            between("marks.marks.points", mark.points.len() as f64, 2.0, 4.0, "points")?;
+            places("marks.marks.points", &mark.points)?;
+        }
+        few("marks.angles", self.angles.len())?;
+        places("marks.angles", self.angles.iter().flatten())
+    }
+}
+
+impl Check for PhotoReference {
+    fn check(&self) -> Result<(), FieldError> {
+        let word = |word: &str| check_text("marks.reference", word, 60, true);
+        let size = |reading: &Reading| length("marks.reference", reading);
+        match self {
+            PhotoReference::Card => Ok(()),
+            PhotoReference::Paper { size } => word(size),
+            PhotoReference::Coin { coin } => word(coin),
+            PhotoReference::Rectangle { width_mm, height_mm } => size(width_mm).and_then(|()| size(height_mm)),
+            PhotoReference::Disc { diameter_mm } => size(diameter_mm),
+            PhotoReference::Rule { length_mm } => size(length_mm),
+            PhotoReference::Target { sheet, check_mm } => word(sheet).and_then(|()| size(check_mm)),
+        }
+    }
+}
+
+impl Check for PhotoFound {
+    fn check(&self) -> Result<(), FieldError> {
+        match self {
+            PhotoFound::Rectangle { corners } => places("marks.found", corners),
+            PhotoFound::Ellipse {
+                centre,
+                half_axes,
+                angle,
+            } => {
+                places("marks.found", [centre, half_axes])?;
+                between("marks.found", *angle, -FARTHEST, FARTHEST, "rad")
+            }
+            PhotoFound::Lattice { corners } => {
+                few("marks.found", corners.len())?;
+                corners
+                    .iter()
+                    .try_for_each(|(_, _, across, down)| places("marks.found", [&[*across, *down]]))
+            }
+            PhotoFound::Marks { points } => places("marks.found", points),
+        }
+    }
 }

@@ -5,8 +5,9 @@ use serde_json::Value;
 use uuid::Uuid;
 
 use super::kind::{Kind, Shape};
-use super::known::{Known, REMOVED};
+use super::known::{Known, REMOVED, in_order};
 use super::line::Line;
+use super::rule::judge;
 use super::stamp::MAX_COUNT;
 use crate::job::fields::{self, Shape as Row};
 use crate::quantity::Origin;
@@ -27,8 +28,8 @@ pub struct Refused {
 
 /// The largest whole number accepted: JSON readers are exact up to here.
 const LARGEST: f64 = 9_007_199_254_740_991.0;
-/// Devices that one record's history may name.
-const MOST_DEVICES: usize = 1_000;
+/// Sessions of devices that one record's history may name.
+const MOST_SESSIONS: usize = 20_000;
 
 /// Judges a record, and brings its numbers and ids to the form in which the store compares them;
 /// tells whether any had another one.
@@ -44,14 +45,15 @@ pub fn accept(line: &mut Line) -> Result<bool, Refused> {
         field: field.chars().take(120).collect(),
         reason,
     };
-    if line.known.seen.highest() > MAX_COUNT || line.known.seen.stamps().count() > MOST_DEVICES {
+    if line.known.seen.highest() > MAX_COUNT || line.known.seen.stamps().count() > MOST_SESSIONS {
         return Err(refused(
             "seen",
-            format!("counts go up to {MAX_COUNT}, for at most {MOST_DEVICES} devices"),
+            format!("counts go up to {MAX_COUNT}, for at most {MOST_SESSIONS} sessions of devices"),
         ));
     }
     for (key, entries) in &mut line.known.fields {
-        for entry in entries {
+        let mut changed = false;
+        for entry in entries.iter_mut() {
             if key == REMOVED {
                 if !entry.value.is_boolean() {
                     return Err(refused(key, "it is true or false".to_owned()));
@@ -64,7 +66,13 @@ pub fn accept(line: &mut Line) -> Result<bool, Refused> {
             if entry.value.is_null() && field.optional {
                 continue;
             }
-            altered |= shape(field.shape, &mut entry.value).map_err(|reason| refused(key, reason))?;
+            changed |= shape(field.shape, &mut entry.value).map_err(|reason| refused(key, reason))?;
+            judge(field, key, &entry.value).map_err(|reason| refused(key, reason))?;
+        }
+        if changed {
+            altered = true;
+            entries.sort_by(in_order);
+            entries.dedup();
         }
     }
     for field in kind.fields().iter().filter(|field| !field.optional) {
@@ -184,6 +192,12 @@ fn small(value: &Value, left: &mut usize) -> bool {
 
 /// A measurement's number is judged by the row of its field, where the table has one.
 fn measurement(known: &Known) -> Result<(), (String, String)> {
+    if let Some((field, _)) = known.forks().next() {
+        return Err((
+            field.to_owned(),
+            "a measurement is written once, and has one value".to_owned(),
+        ));
+    }
     let number = |key: &str| known.shown(key).and_then(Value::as_f64).unwrap_or(f64::NAN);
     let word = |key: &str| known.shown(key).and_then(Value::as_str).unwrap_or_default();
     if Origin::from_word(word("origin")).is_none() {

@@ -24,6 +24,36 @@ pub enum Shape {
     Lines(usize),
 }
 
+/// What judges a value beyond its shape. Every value is judged, shown or not, since a person may
+/// choose any of them.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Rule {
+    /// Its shape is all.
+    Shape,
+    /// The rows of the field table for this place in a job file.
+    Table(&'static str),
+    /// The metals of a primary winding.
+    Metal,
+    /// What was seen of a donor.
+    Look,
+    /// What a core shall become.
+    Goal,
+    /// How it is run.
+    Conditions,
+    /// A winding.
+    Choice,
+    /// What was marked on a photo.
+    Marks,
+    /// What a run of bench tests should find.
+    Plan,
+    /// Words without control characters but line ends and tabs.
+    Words,
+    /// Words in one line.
+    OneLine,
+    /// The number of a device.
+    Device,
+}
+
 /// One field of a kind.
 #[derive(Debug, Clone, Copy)]
 pub struct Field {
@@ -33,6 +63,15 @@ pub struct Field {
     pub shape: Shape,
     /// Whether it may be null or left out.
     pub optional: bool,
+    /// What judges it.
+    pub rule: Rule,
+}
+
+impl Field {
+    const fn by(mut self, rule: Rule) -> Self {
+        self.rule = rule;
+        self
+    }
 }
 
 const fn must(key: &'static str, shape: Shape) -> Field {
@@ -40,6 +79,7 @@ const fn must(key: &'static str, shape: Shape) -> Field {
         key,
         shape,
         optional: false,
+        rule: Rule::Shape,
     }
 }
 
@@ -48,6 +88,7 @@ const fn may(key: &'static str, shape: Shape) -> Field {
         key,
         shape,
         optional: true,
+        rule: Rule::Shape,
     }
 }
 
@@ -85,13 +126,13 @@ pub const LONGEST_TEXT: usize = 20_000;
 /// The largest picture of a photo, in bytes: 16 MiB.
 pub const LARGEST_PICTURE: usize = 16 << 20;
 /// The longest line of a history, in characters.
-const LONGEST_LINE: usize = 4_000;
+pub const LONGEST_LINE: usize = 4_000;
 
 const DONOR: &[Field] = &[
-    must("name", Shape::Text(200)),
-    may("hertz", Shape::Whole),
-    may("look.", Shape::Part),
-    must("notes", Shape::Text(LONGEST_TEXT)),
+    must("name", Shape::Text(200)).by(Rule::Table("donor.name")),
+    may("hertz", Shape::Whole).by(Rule::Table("donor.hertz")),
+    may("look.", Shape::Part).by(Rule::Look),
+    must("notes", Shape::Text(LONGEST_TEXT)).by(Rule::Table("donor.notes")),
     must("created_ms", Shape::Whole),
     must("edited_ms", Shape::Whole),
     may("reading.", Shape::Id(Kind::Measurement)),
@@ -99,46 +140,46 @@ const DONOR: &[Field] = &[
 const CORE: &[Field] = &[
     may("donor", Shape::Id(Kind::Donor)),
     must("shunts_kept", Shape::Flag),
-    must("primary_metal", Shape::Text(60)),
-    must("rated_volts", Shape::Number),
-    must("rated_hertz", Shape::Whole),
+    must("primary_metal", Shape::Text(60)).by(Rule::Metal),
+    must("rated_volts", Shape::Number).by(Rule::Table("core.primary.rated_volts")),
+    must("rated_hertz", Shape::Whole).by(Rule::Table("core.primary.rated_hertz")),
     must("created_ms", Shape::Whole),
     must("edited_ms", Shape::Whole),
     may("reading.", Shape::Id(Kind::Measurement)),
 ];
 const JOB: &[Field] = &[
-    must("name", Shape::Text(200)),
+    must("name", Shape::Text(200)).by(Rule::Table("name")),
     must("core", Shape::Id(Kind::Core)),
-    must("mains_hertz", Shape::Whole),
-    must("breaker_a", Shape::Number),
-    must("plug", Shape::Text(60)),
-    must("goal", Shape::Part),
-    may("conditions.", Shape::Part),
-    may("choice", Shape::Part),
-    must("note", Shape::Text(LONGEST_TEXT)),
+    must("mains_hertz", Shape::Whole).by(Rule::Table("mains.hertz")),
+    must("breaker_a", Shape::Number).by(Rule::Table("mains.circuit.breaker_a")),
+    must("plug", Shape::Text(60)).by(Rule::Table("mains.circuit.plug")),
+    must("goal", Shape::Part).by(Rule::Goal),
+    may("conditions.", Shape::Part).by(Rule::Conditions),
+    may("choice", Shape::Part).by(Rule::Choice),
+    must("note", Shape::Text(LONGEST_TEXT)).by(Rule::Table("note")),
     must("created_ms", Shape::Whole),
     must("edited_ms", Shape::Whole),
     may("reading.", Shape::Id(Kind::Measurement)),
 ];
 const DESIGN: &[Field] = &[
     must("job", Shape::Id(Kind::Job)),
-    must("name", Shape::Text(200)),
-    must("choice", Shape::Part),
-    must("note", Shape::Text(LONGEST_TEXT)),
+    must("name", Shape::Text(200)).by(Rule::Table("name")),
+    must("choice", Shape::Part).by(Rule::Choice),
+    must("note", Shape::Text(LONGEST_TEXT)).by(Rule::Table("note")),
     must("created_ms", Shape::Whole),
     must("edited_ms", Shape::Whole),
     may("reading.", Shape::Id(Kind::Measurement)),
 ];
 const STOCK: &[Field] = &[
-    must("conductor", Shape::Text(60)),
-    must("length_m", Shape::Number),
-    may("price_per_m", Shape::Number),
+    must("conductor", Shape::Text(60)).by(Rule::Table("stock[].conductor")),
+    must("length_m", Shape::Number).by(Rule::Table("stock[].length_m")),
+    may("price_per_m", Shape::Number).by(Rule::Table("stock[].price_per_m")),
     must("created_ms", Shape::Whole),
     must("edited_ms", Shape::Whole),
 ];
 const MEASUREMENT: &[Field] = &[
     must("owner", Shape::Owner),
-    must("field", Shape::Text(80)),
+    must("field", Shape::Text(80)).by(Rule::OneLine),
     must("value", Shape::Number),
     must("plus_minus", Shape::Number),
     must("origin", Shape::Text(60)),
@@ -146,13 +187,13 @@ const MEASUREMENT: &[Field] = &[
 ];
 const NOTE: &[Field] = &[
     must("owner", Shape::Owner),
-    must("text", Shape::Text(LONGEST_TEXT)),
+    must("text", Shape::Text(LONGEST_TEXT)).by(Rule::Words),
     must("created_ms", Shape::Whole),
     must("edited_ms", Shape::Whole),
 ];
 const PHOTO: &[Field] = &[
     must("donor", Shape::Id(Kind::Donor)),
-    must("what", Shape::Text(200)),
+    must("what", Shape::Text(200)).by(Rule::OneLine),
     must("kind", Shape::Text(20)),
     must("sha256", Shape::Text(64)),
     must("created_ms", Shape::Whole),
@@ -160,21 +201,21 @@ const PHOTO: &[Field] = &[
 const CORE_PHOTO: &[Field] = &[
     must("core", Shape::Id(Kind::Core)),
     must("kind", Shape::Text(20)),
-    may("marks", Shape::Part),
+    may("marks", Shape::Part).by(Rule::Marks),
     must("sha256", Shape::Text(64)),
     must("created_ms", Shape::Whole),
 ];
 const TEARDOWN: &[Field] = &[
     must("donor", Shape::Id(Kind::Donor)),
-    must("device", Shape::Text(16)),
+    must("device", Shape::Text(16)).by(Rule::Device),
     must("device_name", Shape::Text(60)),
     must("lines", Shape::Lines(LONGEST_LINE)),
 ];
 const BENCH_RUN: &[Field] = &[
     must("job", Shape::Id(Kind::Job)),
-    must("device", Shape::Text(16)),
+    must("device", Shape::Text(16)).by(Rule::Device),
     must("device_name", Shape::Text(60)),
-    must("plan", Shape::Part),
+    must("plan", Shape::Part).by(Rule::Plan),
     must("lines", Shape::Lines(LONGEST_LINE)),
     must("created_ms", Shape::Whole),
 ];

@@ -1,5 +1,7 @@
 //! What is known of a record, field by field, and the merge.
 
+use std::cmp::Ordering;
+
 use compact_str::CompactString;
 use serde::Serialize;
 use serde_json::Value;
@@ -140,21 +142,46 @@ impl Known {
             return false;
         }
         let before = self.clone();
-        let theirs = |field: &str, stamp: Stamp| other.entries(field).iter().any(|entry| entry.stamp == stamp);
         for (field, entries) in &mut self.fields {
-            entries.retain(|entry| theirs(field, entry.stamp) || !other.seen.covers(entry.stamp));
+            let theirs = other.entries(field);
+            entries.retain(|entry| stays(entry, theirs, &other.seen));
         }
         for (field, entries) in &other.fields {
+            let known = before.entries(field);
             let ours = self.entries_mut(field);
             for entry in entries {
-                if !before.seen.covers(entry.stamp) && !ours.iter().any(|own| own.stamp == entry.stamp) {
+                if !ours.contains(entry) && stays(entry, known, &before.seen) {
                     ours.push(entry.clone());
                 }
             }
-            ours.sort_by_key(|entry| entry.stamp);
         }
-        self.fields.retain(|(_, entries)| !entries.is_empty());
+        // Each side replaced the other's value without knowing of it, which only stamps that were
+        // given twice can say. Both stay, as a conflict.
+        for (field, entries) in &mut self.fields {
+            if entries.is_empty() {
+                entries.extend(before.entries(field).iter().cloned());
+                for entry in other.entries(field) {
+                    if !entries.contains(entry) {
+                        entries.push(entry.clone());
+                    }
+                }
+            }
+            entries.sort_by(in_order);
+        }
         self.seen.join(&other.seen);
         *self != before
     }
+}
+
+/// Whether a value stays where another history meets it: that has it too, has not seen the change that
+/// wrote it, or has another value with the same stamp (a device that was copied gave it twice).
+fn stays(entry: &Entry, others: &[Entry], seen: &Seen) -> bool {
+    !seen.covers(entry.stamp) || others.iter().any(|other| other.stamp == entry.stamp)
+}
+
+/// The order of a field's values: that of their stamps, and of their JSON where a stamp was given twice.
+pub(super) fn in_order(one: &Entry, other: &Entry) -> Ordering {
+    one.stamp
+        .cmp(&other.stamp)
+        .then_with(|| one.value.to_string().cmp(&other.value.to_string()))
 }

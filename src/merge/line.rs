@@ -10,7 +10,7 @@ use serde_json::Value;
 use uuid::Uuid;
 
 use super::kind::Kind;
-use super::known::{Entries, Entry, Known};
+use super::known::{Entries, Entry, Known, in_order};
 use super::stamp::{Seen, Stamp};
 
 /// A record with its history.
@@ -187,7 +187,7 @@ impl History {
                     entry.stamp
                 )));
             }
-            if !entries.windows(2).all(|pair| pair[0].stamp < pair[1].stamp) {
+            if !entries.windows(2).all(|pair| in_order(&pair[0], &pair[1]).is_lt()) {
                 return Err(WrongLine(format!(
                     "{field}: its values are not in the order of their stamps"
                 )));

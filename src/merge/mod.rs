@@ -9,13 +9,15 @@ mod hex;
 mod kind;
 mod known;
 mod line;
+mod rule;
 mod stamp;
 #[cfg(test)]
 mod tests;
 
 pub use check::{Refused, accept, owner_of};
 pub use hex::hex;
-pub use kind::{Kind, LARGEST_PICTURE, Shape};
+pub use kind::{Kind, LARGEST_PICTURE, LONGEST_LINE, Rule, Shape};
 pub use known::{Entry, Known, REMOVED};
 pub use line::{Line, WrongLine, line_of};
-pub use stamp::{Device, MAX_COUNT, Seen, Stamp};
+pub use rule::judge;
+pub use stamp::{Device, MAX_COUNT, MAX_FOLLOWED, Seen, Stamp};

@@ -8,9 +8,26 @@ use std::str::FromStr;
 use serde::de::{Error, Visitor};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
-/// A device: a random number that it gave itself, written as 16 hexadecimal digits.
+/// A device: a random number that it gave itself, written as 16 hexadecimal digits. The first eight
+/// name the device, the last eight a session of it: the time from opening its data to closing them.
+/// Changes are stamped with the session, so that data put back from a copy, or a disk put back from a
+/// snapshot, never give a stamp twice: whatever was done before, the next session has another number.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Device(pub u64);
+
+impl Device {
+    /// The device without its session.
+    #[must_use]
+    pub const fn machine(self) -> Self {
+        Device(self.0 & !0xffff_ffff)
+    }
+
+    /// A session of this device.
+    #[must_use]
+    pub const fn session(self, number: u32) -> Self {
+        Device(self.machine().0 | number as u64)
+    }
+}
 
 /// One change: the count that the device had reached, and the device. The count is a Lamport
 /// clock: it is above every count that the device had seen, so that a later change sorts later.
@@ -22,9 +39,13 @@ pub struct Stamp {
     pub device: Device,
 }
 
-/// The largest count that is accepted: no device gets there, and a number of a file that is
-/// above it would leave none for the next change.
-pub const MAX_COUNT: u64 = 1 << 53;
+/// The largest count that a stamp may have: more than one change a second makes in thirty thousand
+/// years. A file with a larger one is refused.
+pub const MAX_COUNT: u64 = 1 << 40;
+
+/// The largest count of a foreign stamp that this device's own clock follows. The other half of the
+/// counts is left for its own changes, so that no file can use them up.
+pub const MAX_FOLLOWED: u64 = MAX_COUNT / 2;
 
 impl fmt::Display for Device {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -73,7 +94,7 @@ impl FromStr for Stamp {
     type Err = &'static str;
 
     fn from_str(text: &str) -> Result<Self, Self::Err> {
-        const FORM: &str = "a stamp is written as count@device, the count from 1 to 9007199254740992";
+        const FORM: &str = "a stamp is written as count@device, the count from 1 to 1099511627776";
         let (count, device) = text.split_once('@').ok_or(FORM)?;
         let count = count
             .parse()

@@ -216,3 +216,48 @@ fn a_history_that_contradicts_itself_is_refused() {
     assert!(refused(&format!("{{{head},{others},\"values\":{{\"text\":\"a\"}}}}")).contains("order"));
     assert!(refused("[1]").len() > 3);
 }
+
+/// Stamps that a copied disk gave twice: both values stay, whichever side merges, and no field goes.
+#[test]
+fn a_stamp_given_twice_loses_no_value_and_no_field() {
+    let first = Known::new(stamp(1, 9), FIELDS.map(|field| (field.to_owned(), json!("first"))));
+    let (mut one, mut two) = (first.clone(), first.clone());
+    one.write(stamp(2, 9), "name", json!("a"));
+    two.write(stamp(2, 9), "name", json!("b"));
+    let both = one.merge(&two);
+    assert_eq!(both, two.merge(&one));
+    assert_eq!(both, both.merge(&one).merge(&two));
+    assert_eq!(both.forks().count(), 1);
+    assert_eq!(Known::parse(&both.to_json()).unwrap(), both);
+    let mut settled = both.clone();
+    settled.write(stamp(3, 9), "name", json!("b"));
+    assert_eq!(one.merge(&settled).shown("name"), Some(&json!("b")));
+    assert_eq!(one.merge(&settled).forks().count(), 0);
+    // The same stamp in two fields: each side has seen the other's change without having it.
+    let (mut one, mut two) = (first.clone(), first);
+    one.write(stamp(2, 9), "name", json!("a"));
+    two.write(stamp(2, 9), "note", json!("b"));
+    let both = one.merge(&two);
+    assert_eq!(both, two.merge(&one));
+    for field in FIELDS {
+        assert!(!both.entries(field).is_empty(), "{field} is gone");
+    }
+    let values: Vec<&Value> = both.entries("name").iter().map(|entry| &entry.value).collect();
+    assert!(values.contains(&&json!("a")), "{values:?}");
+}
+
+proptest! {
+    /// Whatever histories meet, even such as cannot be of honest devices, no field goes.
+    #[test]
+    fn no_field_goes(one in acts(), two in acts()) {
+        let (one, two) = (live(&one), live(&two));
+        for (a, b) in one.iter().zip(&two) {
+            let both = a.merge(b);
+            prop_assert_eq!(&both, &b.merge(a));
+            for field in FIELDS {
+                prop_assert!(!both.entries(field).is_empty(), "{} is gone", field);
+            }
+            prop_assert_eq!(Known::parse(&both.to_json()).unwrap(), both);
+        }
+    }
+}

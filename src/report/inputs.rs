@@ -83,6 +83,7 @@ pub fn counted_in(input: &str) -> Option<(f64, &'static str)> {
         "idle current" | "load current" => AMPERE,
         "winding temperature" | "ambient" | "air of the room" => CELSIUS,
         "hot spot" => KELVIN,
+        "coercivity" => (1.0, "A/m"),
         "core loss" => WATT,
         "frequency" => (1.0, "Hz"),
         "capacitor" => (1e-6, "µF"),

@@ -28,6 +28,8 @@ pub enum Warning {
     AluminiumPrimary,
     /// The flux is higher than the donor was made for.
     FluxHigh,
+    /// The flux is deep in saturation on the donor's own mains.
+    FluxDoubtful,
     /// The core saturates on these mains.
     FluxSaturates,
     /// Area or turns cannot be right.
@@ -75,6 +77,9 @@ impl Warning {
             }
             Warning::FluxHigh => {
                 "These mains drive the core harder than its own did: expect hum, heat and more no-load current."
+            }
+            Warning::FluxDoubtful => {
+                "Such steel carries this flux density only with a heavy no-load current. Measure tongue and stack again. Count the primary's turns in a second way. Test behind a lamp before mains."
             }
             Warning::FluxSaturates => "Do not connect: this supply saturates the core and burns out the primary.",
             Warning::FluxImpossible => {
@@ -140,6 +145,7 @@ pub fn warnings(rebuild: &Rebuild, goal: &Goal, p: &PerformanceEstimate) -> Vec<
         FluxVerdict::Saturates => add(true, Warning::FluxSaturates),
         FluxVerdict::Impossible => add(true, Warning::FluxImpossible),
         FluxVerdict::High => add(true, Warning::FluxHigh),
+        FluxVerdict::Doubtful => add(true, Warning::FluxDoubtful),
         FluxVerdict::Fine => {}
     }
     let layman = matches!(

@@ -53,12 +53,21 @@ words! {
     }
 }
 
-/// How long a pass lasts. Every pass also ends when what it rests on was disturbed
-/// (see [`Disturbance`](super::Disturbance)).
+/// How long a pass lasts: the rule that decides which gates are asked again, and how.
+///
+/// Hard gates ([`Lasts::Day`], [`Lasts::Step`], [`Lasts::UntilReopened`]) are confirmed item by item
+/// each time. The others ([`Lasts::Stretch`]) are confirmed item by item once a day; asked again the
+/// same day they show what was confirmed and when, and ask for one hold
+/// ([`Passes::renew`](super::Passes::renew)).
+///
+/// Every pass also ends when what it rests on was disturbed (see [`Disturbance`](super::Disturbance)).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Lasts {
     /// Until another day begins.
     Day,
+    /// For one stretch of work: until the tool or the place changes, or nothing was entered for an
+    /// hour. Then one hold renews it, until another day begins.
+    Stretch,
     /// For the step or stage that it was passed for, until that is left or another day begins.
     Step,
     /// Until the core or its wiring is touched.
@@ -145,15 +154,17 @@ impl Gate {
     #[must_use]
     pub const fn lasts(self) -> Lasts {
         match self {
-            Gate::Unplugged | Gate::CapacitorTool | Gate::Capacitor | Gate::Hands | Gate::MagnetronWhole => Lasts::Day,
-            Gate::Cutting
+            Gate::Unplugged | Gate::CapacitorTool | Gate::Capacitor => Lasts::Day,
+            Gate::Hands
+            | Gate::Cutting
             | Gate::Grinder
             | Gate::OldInsulation
             | Gate::Sparks
             | Gate::Fumes
             | Gate::HotPart
             | Gate::HeavyPart
-            | Gate::InsulationTester
+            | Gate::MagnetronWhole => Lasts::Stretch,
+            Gate::InsulationTester
             | Gate::LowVoltage
             | Gate::MainsOnBench
             | Gate::HeavyCurrent

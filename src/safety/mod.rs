@@ -1,7 +1,8 @@
 //! Hazards, the gates in front of them, and what it means that a gate was passed.
 //!
 //! Shared by the teardown, the bench and the sizing up. No time and no reading by itself
-//! passes a gate: only a person does, item by item.
+//! passes a gate: only a person does, item by item. How long a pass lasts, and which gates a
+//! single hold renews, is said in [`Lasts`] and kept by [`Passes`].
 
 mod gates;
 mod hazards;
@@ -17,4 +18,4 @@ pub use items::Item;
 pub use limits::{CHARGE_LIMIT, LimitError, TouchLimit};
 pub use line::{LineError, Words};
 pub use moment::Moment;
-pub use passes::{ConfirmError, Disturbance, Passes};
+pub use passes::{ConfirmError, Disturbance, Passes, Place};

@@ -9,6 +9,9 @@ pub struct Moment {
     pub local_day: i32,
 }
 
+/// A pause of this length ends a stretch of work.
+const PAUSE_MS: i64 = 60 * 60 * 1000;
+
 /// No confirmation outlives this, whatever the calendar says (a journey west can make a day
 /// longer than 24 hours).
 const LONGEST_MS: i64 = 24 * 60 * 60 * 1000;
@@ -21,6 +24,12 @@ impl Moment {
         self.local_day == now.local_day
             && now.unix_ms >= self.unix_ms
             && now.unix_ms.saturating_sub(self.unix_ms) < LONGEST_MS
+    }
+
+    /// True if `now` is not before `self` and less than an hour after.
+    #[must_use]
+    pub const fn within_the_hour(self, now: Moment) -> bool {
+        now.unix_ms >= self.unix_ms && now.unix_ms.saturating_sub(self.unix_ms) < PAUSE_MS
     }
 }
 

@@ -8,7 +8,7 @@ use rusqlite::{Connection, OpenFlags};
 
 use super::disk;
 use super::error::StoreError;
-use super::folder::{self, FILE};
+use super::folder::{self, FILE, Look};
 use super::ledger;
 use super::open::{Store, check_pages};
 
@@ -17,11 +17,12 @@ use super::open::{Store, check_pages};
 pub struct Backup {
     /// Where it is.
     pub path: PathBuf,
-    /// When it was made, in milliseconds since 1970-01-01 UTC.
+    /// When it was made, in milliseconds since 1970-01-01 UTC, as the machine's clock said then.
     pub made_ms: i64,
+    /// Its place among all that were made: a clock may be wrong, this is not.
+    number: u64,
 }
 
-const FOLDER: &str = "backups";
 /// How many are kept.
 const KEPT: usize = 3;
 /// A new one is made when the newest is older than this.
@@ -34,12 +35,12 @@ fn failed(path: &Path) -> impl Fn(std::io::Error) -> StoreError + '_ {
     }
 }
 
-/// The copies in a data folder, the newest first.
+/// The copies in a data folder, the last made first.
 ///
 /// # Errors
 /// [`StoreError::Folder`].
 pub fn backups(folder: &Path) -> Result<Vec<Backup>, StoreError> {
-    let place = folder.join(FOLDER);
+    let place = folder.join(disk::COPIES);
     let entries = match fs::read_dir(&place) {
         Ok(entries) => entries,
         Err(error) if error.kind() == std::io::ErrorKind::NotFound => return Ok(Vec::new()),
@@ -48,16 +49,13 @@ pub fn backups(folder: &Path) -> Result<Vec<Backup>, StoreError> {
     let mut found: Vec<Backup> = entries
         .filter_map(|entry| {
             let path = entry.ok()?.path();
-            let made_ms = path
-                .file_name()?
-                .to_str()?
-                .strip_prefix("curbcore-")?
-                .strip_suffix(".db")?;
-            let made_ms = made_ms.parse().ok()?;
-            Some(Backup { path, made_ms })
+            let name = path.file_name()?.to_str()?;
+            let (number, made_ms) = name.strip_prefix("curbcore-")?.strip_suffix(".db")?.split_once('-')?;
+            let (number, made_ms) = (number.parse().ok()?, made_ms.parse().ok()?);
+            Some(Backup { path, made_ms, number })
         })
         .collect();
-    found.sort_by_key(|backup| std::cmp::Reverse(backup.made_ms));
+    found.sort_by_key(|backup| std::cmp::Reverse(backup.number));
     Ok(found)
 }
 
@@ -80,11 +78,13 @@ pub fn check_and_copy(folder: &Path, now_ms: i64) -> Result<bool, StoreError> {
     {
         return Ok(false);
     }
-    let place = folder.join(FOLDER);
-    fs::create_dir_all(&place).map_err(failed(&place))?;
-    let path = place.join(format!("curbcore-{now_ms}.db"));
+    let place = folder.join(disk::COPIES);
+    disk::make_private(&place)?;
+    let number = old.first().map_or(1, |newest| newest.number.saturating_add(1));
+    let path = place.join(format!("curbcore-{number}-{now_ms}.db"));
     let half = place.join("unfinished");
     let _ = fs::remove_file(&half);
+    disk::make_file_private(&half)?;
     {
         let mut copy = Connection::open(&half)?;
         Copying::new(&store.connection, &mut copy)?.run_to_completion(1_000, std::time::Duration::ZERO, None)?;
@@ -101,40 +101,62 @@ pub fn check_and_copy(folder: &Path, now_ms: i64) -> Result<bool, StoreError> {
     Ok(true)
 }
 
-/// Goes back to a copy: the data file that is there is moved aside, never deleted. The device gets
-/// a new number, since what it stamped after the copy is not known to it any more.
+/// Goes back to a copy. The data file that is there gets another name with today's date, in the same
+/// folder; nothing is deleted or written over. The device gets a new number, since what it stamped after
+/// the copy is not known to it any more.
 ///
 /// # Errors
 /// [`StoreError::InUseElsewhere`] while a store is open on the folder; [`StoreError::Damaged`] and
 /// the like where the copy is not whole; what the disk says. The data file is as it was then.
-pub fn go_back_to(folder: &Path, backup: &Backup) -> Result<(), StoreError> {
+pub fn go_back_to(folder: &Path, backup: &Backup, now_ms: i64) -> Result<(), StoreError> {
     let _lock = disk::lock(folder)?;
-    folder::look(&backup.path)?;
+    if folder::look(&backup.path)? == Look::New {
+        return Err(StoreError::Damaged {
+            detail: "the copy is empty".to_owned(),
+        });
+    }
     let fresh = folder.join("returning.db");
     let _ = fs::remove_file(&fresh);
     fs::copy(&backup.path, &fresh).map_err(failed(&fresh))?;
+    disk::make_file_private(&fresh)?;
     {
         let copy = Connection::open_with_flags(&fresh, OpenFlags::SQLITE_OPEN_READ_WRITE)?;
         check_pages(&copy)?;
-        // A copy of an older version has no ledger yet, and gets its number with it.
-        if copy.table_exists(None, "own")? {
-            copy.execute("UPDATE own SET device = ?1", [ledger::new_device().to_string()])?;
-        }
-        // What was done since is not in it: its place is not this one any more.
-        if copy.column_exists(None, "own", "home")? {
-            copy.execute("UPDATE own SET home = ''", [])?;
-        }
+        // What was done since is not in it: this is another device, and its place is not this one.
+        copy.execute(
+            "UPDATE own SET device = ?1, home = ''",
+            [ledger::new_device().to_string()],
+        )?;
     }
     File::open(&fresh)
         .and_then(|file| file.sync_all())
         .map_err(failed(&fresh))?;
+    let aside = unused_name(folder, now_ms);
     for ending in ["", "-wal", "-shm"] {
-        let name = format!("{FILE}{ending}");
-        let (here, aside) = (folder.join(&name), folder.join(format!("set-aside-{name}")));
+        let here = folder.join(format!("{FILE}{ending}"));
         if here.exists() {
+            let aside = folder.join(format!("{aside}{ending}"));
             fs::rename(&here, &aside).map_err(failed(&here))?;
         }
     }
     let place = folder.join(FILE);
     fs::rename(&fresh, &place).map_err(failed(&place))
+}
+
+/// A name for the present data file that no file has yet: with the date, and a number from the second
+/// on that day.
+fn unused_name(folder: &Path, now_ms: i64) -> String {
+    let date = chrono::DateTime::from_timestamp_millis(now_ms).unwrap_or_default();
+    let stem = format!("before-going-back-{}", date.format("%Y-%m-%d"));
+    (1..=u32::MAX)
+        .map(|number| match number {
+            1 => format!("{stem}.db"),
+            _ => format!("{stem}-{number}.db"),
+        })
+        .find(|name| {
+            !["", "-wal", "-shm"]
+                .iter()
+                .any(|ending| folder.join(format!("{name}{ending}")).exists())
+        })
+        .unwrap_or(stem)
 }

@@ -10,14 +10,15 @@ pub enum Clock {
 }
 
 impl Clock {
-    /// Milliseconds since 1970-01-01 UTC.
+    /// Milliseconds since 1970-01-01 UTC; none below 0, whatever the clock says.
     pub(super) fn now_ms(&mut self) -> i64 {
-        match self {
+        let now = match self {
             Clock::System => chrono::Utc::now().timestamp_millis(),
             Clock::Steps(now) => {
                 *now += 1;
                 *now
             }
-        }
+        };
+        now.max(0)
     }
 }

@@ -3,12 +3,12 @@
 
 use rusqlite::OptionalExtension;
 
-use super::edit::Edit;
 use super::error::StoreError;
+use super::ids;
 use super::open::Store;
 use super::photos::{MAX_PHOTO_BYTES, kind_of};
 use super::rows::{self, blob};
-use crate::job::{CoreId, PhotoId, PhotoMarks};
+use crate::job::{Check, CoreId, PhotoId, PhotoMarks};
 
 /// A photo of a core, without its bytes.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,7 +33,8 @@ impl Store {
             .ok_or(StoreError::Photo {
                 most_mib: MAX_PHOTO_BYTES >> 20,
             })?;
-        let (id, now_ms) = (Edit::new_id(), self.now_ms());
+        let now_ms = self.now_ms();
+        let id = ids::new_id(now_ms);
         self.write(|connection| {
             rows::exists(connection, "core", core.0)?;
             connection.execute(
@@ -47,8 +48,10 @@ impl Store {
     /// Keeps what was marked on a photo of a core; it is on the disk when this returns.
     ///
     /// # Errors
-    /// [`StoreError::NotFound`]; what the disk says.
+    /// [`StoreError::Field`] for a number or text that is not accepted; [`StoreError::NotFound`]; what
+    /// the disk says.
     pub fn set_marks(&mut self, photo: PhotoId, marks: &PhotoMarks) -> Result<(), StoreError> {
+        marks.check()?;
         let marks = rows::to_json(marks)?;
         self.write(|connection| {
             let changed =
@@ -72,15 +75,16 @@ impl Store {
             Ok((
                 rows::id(row, "id")?,
                 row.get::<_, String>("kind")?,
-                row.get::<_, String>("marks")?,
+                row.get::<_, Option<String>>("marks")?,
             ))
         })?;
         rows.map(|row| {
             let (id, kind, marks) = row?;
-            let marks = match marks.as_str() {
-                "{}" => None,
-                text => Some(rows::from_json("marks of a photo", text)?),
-            };
+            // Marks that cannot be read are set again; the photo and the others still show.
+            let marks = marks.and_then(|text| {
+                let marks = rows::from_json("marks of a photo", &text);
+                marks.inspect_err(|error| tracing::error!("photo {id}: {error}")).ok()
+            });
             Ok(CorePhoto {
                 id: PhotoId(id),
                 kind,

@@ -50,7 +50,7 @@ impl Edit<'_> {
     pub fn insert_core(&self, shelf: &ShelfCore) -> Result<CoreId, StoreError> {
         shelf.check()?;
         self.donor_exists(shelf)?;
-        let id = CoreId(Self::new_id());
+        let id = CoreId(self.new_id());
         let primary = &shelf.core.primary;
         self.transaction.execute(
             "INSERT INTO core (id, donor_id, shunts_kept, primary_metal, rated_volts, rated_hertz,

@@ -44,7 +44,7 @@ impl Edit<'_> {
     pub fn insert_design(&self, design: &Design) -> Result<DesignId, StoreError> {
         design.check()?;
         rows::exists(self.transaction, "job", design.job.0)?;
-        let id = DesignId(Self::new_id());
+        let id = DesignId(self.new_id());
         self.transaction.execute(
             "INSERT INTO design (id, job_id, name, choice, note, created_ms, edited_ms, revision)
              VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?6, 1)",

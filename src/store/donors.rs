@@ -43,7 +43,7 @@ impl Edit<'_> {
     /// [`StoreError::Field`] for a number or text that is not accepted.
     pub fn insert_donor(&self, donor: &Donor) -> Result<DonorId, StoreError> {
         donor.check()?;
-        let id = DonorId(Self::new_id());
+        let id = DonorId(self.new_id());
         self.transaction.execute(
             "INSERT INTO donor (id, name, hertz, look, notes, created_ms, edited_ms, revision)
              VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?6, 1)",

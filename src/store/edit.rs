@@ -3,6 +3,8 @@
 use rusqlite::Transaction;
 use uuid::Uuid;
 
+use super::ids;
+
 /// One operation in progress: all writing is by its methods. If the operation fails, none of it
 /// has happened.
 #[derive(Debug)]
@@ -16,8 +18,8 @@ impl<'t> Edit<'t> {
         Self { transaction, now_ms }
     }
 
-    /// A new id: UUID version 7, so later ones sort later.
-    pub(super) fn new_id() -> Uuid {
-        Uuid::now_v7()
+    /// A new id; later ones sort later.
+    pub(super) fn new_id(&self) -> Uuid {
+        ids::new_id(self.now_ms)
     }
 }

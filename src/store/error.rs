@@ -66,11 +66,22 @@ pub enum StoreError {
     },
     /// Not readable as a data file.
     #[error(
-        "the data file is damaged ({detail}). It is left as it is: copy the folder to a safe place, then put back a backup or an exported file"
+        "the data file is damaged ({detail}). It is left as it is: copy the folder to a safe place, then go back to a copy or import a file"
     )]
     Damaged {
         /// What is wrong with it.
         detail: String,
+    },
+    /// A data file with a value that this program never writes: it was altered, or put back from
+    /// elsewhere.
+    #[error(
+        "the data file was altered outside this program, and holds a value that is not accepted ({what}: {reason}). It is left as it is: go back to a copy from a day when it was whole"
+    )]
+    PutBack {
+        /// Which record.
+        what: String,
+        /// What is wrong with it.
+        reason: String,
     },
     /// No room on the disk.
     #[error("the disk is full: nothing was saved. Make room and do it again")]
@@ -79,11 +90,11 @@ pub enum StoreError {
     #[error("the data can only be read: nothing was saved. Check that the folder and its files can be written")]
     ReadOnly,
     /// The disk failed.
-    #[error("the disk did not do it ({detail}): nothing was saved. Check the disk, then do it again")]
-    Disk {
-        /// What the system says.
-        detail: String,
-    },
+    #[error("the disk did not read or write the data file: nothing was saved. Check the disk, then do it again")]
+    Disk,
+    /// Another program holds the data file.
+    #[error("another program is using the data file: nothing was saved. Close it, then do it again")]
+    Busy,
     /// There is no such record.
     #[error("this {what} does not exist any more")]
     NotFound {
@@ -141,22 +152,46 @@ pub enum StoreError {
         "this cannot be taken back: since the file came in, photos, teardown steps or tests of this device were added to what it brought. Remove what you do not want one by one"
     )]
     WouldLose,
-    /// Anything else the database says.
-    #[error("the data file did not accept this ({0}); nothing was saved. Please report it")]
-    Database(rusqlite::Error),
+    /// A value that names a record that was removed.
+    #[error("the {what} that this value belongs to was removed; choose the other value")]
+    OwnerGone {
+        /// Donor, core, ...
+        what: &'static str,
+    },
+    /// A change that does not fit the other records, which only a fault of the program can make.
+    #[error(
+        "this change does not fit the other records, and nothing was saved. Start the app again and repeat it; if it fails again, report it with the log"
+    )]
+    DoesNotFit,
+    /// Anything else that the database says, which only a fault of the program can cause.
+    #[error(
+        "the data file did not do what the program asked, and nothing was saved. Start the app again; if it fails again, report it with the log"
+    )]
+    Database,
 }
 
+/// What the database says is for the log alone: a person can do nothing with its words.
 impl From<rusqlite::Error> for StoreError {
     fn from(error: rusqlite::Error) -> Self {
-        let detail = error.to_string();
+        tracing::error!("the database says: {error}");
+        let unreadable = || StoreError::Damaged {
+            detail: "a part of it cannot be read".to_owned(),
+        };
+        if let rusqlite::Error::FromSqlConversionFailure(..)
+        | rusqlite::Error::IntegralValueOutOfRange(..)
+        | rusqlite::Error::Utf8Error(..)
+        | rusqlite::Error::InvalidColumnType(..) = error
+        {
+            return unreadable();
+        }
         match error.sqlite_error_code() {
             Some(ErrorCode::DiskFull) => StoreError::DiskFull,
             Some(ErrorCode::ReadOnly) => StoreError::ReadOnly,
-            Some(ErrorCode::DatabaseCorrupt | ErrorCode::NotADatabase) => StoreError::Damaged { detail },
-            Some(ErrorCode::SystemIoFailure | ErrorCode::CannotOpen | ErrorCode::DatabaseBusy) => {
-                StoreError::Disk { detail }
-            }
-            _ => StoreError::Database(error),
+            Some(ErrorCode::DatabaseCorrupt | ErrorCode::NotADatabase) => unreadable(),
+            Some(ErrorCode::SystemIoFailure | ErrorCode::CannotOpen) => StoreError::Disk,
+            Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => StoreError::Busy,
+            Some(ErrorCode::ConstraintViolation | ErrorCode::TypeMismatch) => StoreError::DoesNotFit,
+            _ => StoreError::Database,
         }
     }
 }

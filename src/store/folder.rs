@@ -24,10 +24,26 @@ pub fn data_folder() -> Result<PathBuf, StoreError> {
     disk::own_folder().ok_or(StoreError::NoFolder)
 }
 
+/// Makes a folder, with those above it, that only its owner can look into.
+///
+/// # Errors
+/// [`StoreError::Folder`].
+pub fn private_folder(folder: &Path) -> Result<(), StoreError> {
+    disk::make_private(folder)
+}
+
+/// Closes the files in a folder to everybody but their owner.
+///
+/// # Errors
+/// [`StoreError::Folder`].
+pub fn private_files(folder: &Path) -> Result<(), StoreError> {
+    disk::close_files(folder)
+}
+
 /// What the file's first bytes tell.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Look {
-    /// There is no file, or an empty one.
+    /// There is no file, or one that nothing was ever written into.
     New,
     /// One of ours.
     Ours,
@@ -45,6 +61,13 @@ pub(super) fn look(path: &Path) -> Result<Look, StoreError> {
     let Some((header, length)) = disk::first_bytes(path)? else {
         return Ok(Look::New);
     };
+    if length == 0 {
+        // An empty file was made and never written, unless there were data here.
+        return match path.parent() {
+            Some(folder) if disk::had_data(folder) || disk::has_copies(folder) => Err(damaged("it is empty")),
+            _ => Ok(Look::New),
+        };
+    }
     if length < header.len() as u64 {
         return Err(damaged("it is cut off inside its header"));
     }

@@ -7,10 +7,11 @@ use uuid::Uuid;
 
 use super::columns::{Before, Saying};
 use super::error::StoreError;
+use super::judge::judge_record;
 use super::open::Store;
 use super::undo::With;
 use super::{arrive, columns, ledger};
-use crate::merge::{Device, Kind, Stamp};
+use crate::merge::{Device, Kind, judge};
 
 /// One of the values.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,6 +57,8 @@ impl Store {
     /// What the disk says.
     pub fn forks(&self, limit: u32) -> Result<Vec<Fork>, StoreError> {
         let own = ledger::own(&self.connection)?;
+        let sessions = ledger::own_sessions(&self.connection)?;
+        let is_own = |device: Device| device.machine() == own.device || sessions.contains(&device);
         let names: BTreeMap<String, String> = self
             .connection
             .prepare_cached("SELECT device, name FROM peer")?
@@ -67,8 +70,8 @@ impl Store {
             .query_map([limit], |row| Ok((row.get(0)?, row.get(1)?)))?
             .collect::<Result<_, _>>()?;
         let called = |device: Device| {
-            let number = device.to_string();
-            if device == own.device {
+            let number = device.machine().to_string();
+            if is_own(device) {
                 own.name.clone()
             } else {
                 names
@@ -89,7 +92,7 @@ impl Store {
                 for entry in entries {
                     sides.push(Side {
                         device: called(entry.stamp.device),
-                        is_own: entry.stamp.device == own.device,
+                        is_own: is_own(entry.stamp.device),
                         value: self.telling(field, &entry.value)?,
                     });
                 }
@@ -120,7 +123,9 @@ impl Store {
     /// and wherever this is carried to.
     ///
     /// # Errors
-    /// [`StoreError::NotFound`] where it was settled meanwhile; what the disk says.
+    /// [`StoreError::NotFound`] where it was settled meanwhile; [`StoreError::Unreadable`] where the
+    /// value is not accepted, [`StoreError::OwnerGone`] where what it belongs to was removed; what
+    /// the disk says.
     pub fn settle_fork(
         &mut self,
         what: &str,
@@ -143,13 +148,14 @@ impl Store {
                 .and_then(|(_, entries)| entries.get(side))
                 .map(|entry| entry.value.clone())
                 .ok_or(StoreError::NotFound { what: "choice" })?;
+            let row = kind.field(field).ok_or(StoreError::NotFound { what: "choice" })?;
+            judge(row, field, &value).map_err(|reason| StoreError::Unreadable {
+                what: format!("{} {id}, {field}", kind.word()),
+                reason,
+            })?;
             let mut own = ledger::own(connection)?;
-            own.stamps += 1;
             own.changes += 1;
-            let stamp = Stamp {
-                count: own.stamps,
-                device: own.device,
-            };
+            let stamp = own.next_stamp();
             known.write(stamp, field, value);
             if kind.field("edited_ms").is_some() {
                 known.write(stamp, "edited_ms", Value::from(edit.now_ms));
@@ -157,8 +163,15 @@ impl Store {
             ledger::write(connection, kind, id, &known, own.changes, false)?;
             ledger::keep(connection, &own)?;
             connection.execute("DELETE FROM temp.holding", [])?;
-            columns::write(connection, kind, id, &Saying::of(&known), Before::Perhaps)?;
-            Ok(())
+            let mut values = Saying::of(&known);
+            if let Some((owner, id)) = columns::needs(kind, &values)
+                && !columns::is_here(connection, owner, id)?
+            {
+                return Err(StoreError::OwnerGone { what: owner.word() });
+            }
+            columns::leave_out_gone(connection, kind, &mut values)?;
+            columns::write(connection, kind, id, &values, Before::Perhaps)?;
+            judge_record(connection, kind, id)
         })
     }
 }

@@ -5,10 +5,11 @@ use rusqlite::OptionalExtension;
 
 use super::edit::Edit;
 use super::error::StoreError;
-use super::histories;
 use super::open::Store;
 use super::rows::{self, blob};
-use crate::job::{BenchRunId, DonorId, JobId};
+use super::{histories, ids};
+use crate::job::{BenchRunId, DonorId, JobId, check_text};
+use crate::merge::{Kind, LONGEST_LINE, judge};
 
 /// One run of the bench tests of a job.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -75,7 +76,15 @@ impl Store {
     /// # Errors
     /// [`StoreError::NotFound`]; what the disk says.
     pub fn begin_bench_run(&mut self, job: JobId, plan: &str) -> Result<BenchRunId, StoreError> {
-        let (id, now_ms) = (Edit::new_id(), self.now_ms());
+        let row = Kind::BenchRun
+            .field("plan")
+            .ok_or(StoreError::NotFound { what: "plan" })?;
+        judge(row, "plan", &rows::from_json("plan", plan)?).map_err(|reason| StoreError::Unreadable {
+            what: "plan".to_owned(),
+            reason,
+        })?;
+        let now_ms = self.now_ms();
+        let id = ids::new_id(now_ms);
         self.write(|connection| {
             rows::exists(connection, "job", job.0)?;
             connection.execute(
@@ -108,7 +117,7 @@ impl Store {
         let home: String = self
             .connection
             .query_row("SELECT home FROM own", [], |row| row.get(0))?;
-        Ok(self.home().is_none_or(|here| here == home))
+        Ok(!self.was_put_back() && self.home().is_none_or(|here| here == home))
     }
 
     /// Settles data that came as a copy: every teardown and every run gets a line that says so,
@@ -119,7 +128,7 @@ impl Store {
     /// What the disk says.
     pub fn settle_here(&mut self, teardown_line: &str, bench_line: &str) -> Result<(), StoreError> {
         let home = self.home();
-        self.write(|connection| {
+        let settled = self.write(|connection| {
             connection.execute(
                 "INSERT INTO teardown_entry (donor_id, line) SELECT DISTINCT donor_id, ?1 FROM teardown_entry",
                 [teardown_line],
@@ -134,10 +143,15 @@ impl Store {
                 (super::ledger::new_device().to_string(), home),
             )?;
             Ok(())
-        })
+        });
+        if settled.is_ok() {
+            self.is_settled()?;
+        }
+        settled
     }
 
     fn add_line(&mut self, table: &'static str, owner: uuid::Uuid, insert: &str, line: &str) -> Result<(), StoreError> {
+        check_text("history", line, LONGEST_LINE, false)?;
         self.write(|connection| {
             rows::exists(connection, table, owner)?;
             connection.execute(insert, (blob(owner), line))?;

@@ -100,7 +100,7 @@ impl Edit<'_> {
     pub fn insert_job(&self, job: &Job) -> Result<JobId, StoreError> {
         job.check()?;
         rows::exists(self.transaction, "core", job.core.0)?;
-        let id = JobId(Self::new_id());
+        let id = JobId(self.new_id());
         self.transaction.execute(
             "INSERT INTO job (id, name, core_id, mains_hertz, breaker_a, plug, goal_use, goal, conditions, choice, note,
                  created_ms, edited_ms, revision)

@@ -1,15 +1,17 @@
 //! Whether what arrived makes up records that the program can read, within their ranges.
 
+use std::collections::BTreeMap;
+
 use rusqlite::Connection;
-use serde_json::Value;
+use serde_json::{Value, json};
 use uuid::Uuid;
 
 use super::arrive::Arriving;
 use super::columns::{Before, Saying};
 use super::error::{StoreError, damaged};
-use super::{columns, cores, designs, donors, jobs, ledger};
+use super::{columns, cores, designs, donors, histories, jobs, ledger, rows};
 use crate::job::{Check, CoreId, DesignId, DonorId, JobId, StockWire};
-use crate::merge::Kind;
+use crate::merge::{Device, Kind, Known, Line, Refused, Stamp, accept};
 
 impl Arriving<'_> {
     /// Reads every record that the arrival touched as the program reads it, and judges it.
@@ -27,9 +29,9 @@ impl Arriving<'_> {
             last = *end;
             for (code, bytes) in batch {
                 let (kind, id) = (ledger::of_code(code)?, Uuid::from_bytes(bytes));
-                if judge_one(self.connection, kind, id).is_err() {
+                if judge_record(self.connection, kind, id).is_err() {
                     self.repair_readings(kind, id)?;
-                    judge_one(self.connection, kind, id)?;
+                    judge_record(self.connection, kind, id)?;
                 }
             }
         }
@@ -51,11 +53,16 @@ impl Arriving<'_> {
                 }
             }
         }
+        columns::leave_out_gone(self.connection, kind, &mut values)?;
         columns::write(self.connection, kind, id, &values, Before::Perhaps)
     }
 }
 
-fn judge_one(connection: &Connection, kind: Kind, id: Uuid) -> Result<(), StoreError> {
+/// Reads a record as the program reads it, and judges it.
+///
+/// # Errors
+/// [`StoreError::Unreadable`] with the record and what is wrong; what the disk says.
+pub(super) fn judge_record(connection: &Connection, kind: Kind, id: Uuid) -> Result<(), StoreError> {
     let judged = match kind {
         Kind::Donor => donors::read(connection, DonorId(id)).and_then(|donor| Ok(donor.body.check()?)),
         Kind::Core => cores::read(connection, CoreId(id)).and_then(|core| Ok(core.body.check()?)),
@@ -90,3 +97,84 @@ fn stock(connection: &Connection, id: Uuid) -> Result<StockWire, StoreError> {
         price_per_m: number("price_per_m"),
     })
 }
+
+/// Judges every row as if it came from elsewhere: the data file was put back, by hand or from a copy.
+///
+/// # Errors
+/// [`StoreError::PutBack`] with the first record that is not accepted, [`StoreError::Damaged`] where
+/// the ledger cannot be read.
+pub(super) fn judge_all(connection: &Connection) -> Result<(), StoreError> {
+    let own = ledger::own(connection)?;
+    for run in rows::ids(connection, "SELECT id FROM bench_run", [])? {
+        if let Some(values) = histories::bench_run(connection, &own, run)? {
+            judge_values(Kind::BenchRun, run, values)?;
+        }
+    }
+    for donor in rows::ids(connection, "SELECT DISTINCT donor_id FROM teardown_entry", [])? {
+        if let Some(values) = histories::teardown(connection, &own, donor)? {
+            judge_values(Kind::Teardown, donor, values)?;
+        }
+    }
+    for kind in Kind::ALL {
+        let table = columns::table(kind);
+        if table != "carried" {
+            for id in rows::ids(connection, &format!("SELECT id FROM {table}"), [])? {
+                judge_row(connection, kind, id)?;
+            }
+        }
+        for id in rows::ids(connection, "SELECT id FROM ledger WHERE kind = ?1", [kind as u8])? {
+            if let Some(known) = ledger::read(connection, kind, id)? {
+                accept(&mut Line { kind, id, known }).map_err(put_back)?;
+            }
+        }
+    }
+    Ok(())
+}
+
+/// Judges the rows that an operation touched and the database's triggers noted: what undo and redo bring
+/// back stands in the data file as statements, which may have been altered there.
+///
+/// # Errors
+/// [`StoreError::PutBack`] with the first record that is not accepted.
+pub(super) fn judge_touched(connection: &Connection) -> Result<(), StoreError> {
+    let touched: Vec<(u8, [u8; 16])> = connection
+        .prepare_cached("SELECT kind, id FROM temp.touched ORDER BY kind, id")?
+        .query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?
+        .collect::<Result<_, _>>()?;
+    touched
+        .into_iter()
+        .try_for_each(|(code, bytes)| judge_row(connection, ledger::of_code(code)?, Uuid::from_bytes(bytes)))
+}
+
+fn put_back(refused: Refused) -> StoreError {
+    StoreError::PutBack {
+        what: format!("{} {}, {}", refused.kind, refused.id, refused.field),
+        reason: refused.reason,
+    }
+}
+
+fn judge_row(connection: &Connection, kind: Kind, id: Uuid) -> Result<(), StoreError> {
+    let Some(mut values) = columns::read(connection, kind, id)? else {
+        return Ok(());
+    };
+    if kind.has_picture() {
+        values.insert("sha256".to_owned(), json!(""));
+    }
+    judge_values(kind, id, values)?;
+    judge_record(connection, kind, id).map_err(|error| match error {
+        StoreError::Unreadable { what, reason } => StoreError::PutBack { what, reason },
+        other => other,
+    })
+}
+
+fn judge_values(kind: Kind, id: Uuid, values: BTreeMap<String, Value>) -> Result<(), StoreError> {
+    let known = Known::new(FIRST, values);
+    accept(&mut Line { kind, id, known }).map_err(put_back)?;
+    Ok(())
+}
+
+/// A stamp for values that are only judged.
+const FIRST: Stamp = Stamp {
+    count: 1,
+    device: Device(0),
+};

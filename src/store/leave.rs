@@ -5,11 +5,12 @@ use std::collections::BTreeSet;
 use serde_json::Value;
 use uuid::Uuid;
 
+use super::clock::Clock;
 use super::columns::Saying;
 use super::error::{StoreError, damaged};
 use super::ledger::{self, Own};
 use super::open::Store;
-use super::{columns, rows};
+use super::{columns, ids, rows};
 use crate::job::{JobId, check_text};
 use crate::merge::{Device, Kind, Known, line_of};
 
@@ -24,6 +25,9 @@ pub enum Which {
     Since(i64),
 }
 
+/// How many files of a device are remembered.
+const FILES_KEPT: u32 = 200;
+
 /// Another device.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Peer {
@@ -33,8 +37,8 @@ pub struct Peer {
     pub name: String,
     /// Up to which of our changes a file was made for it; 0 for none.
     pub sent: i64,
-    /// Up to which of its changes we have taken in; 0 for none.
-    pub received: i64,
+    /// The number of that file.
+    pub sent_file: Option<Uuid>,
 }
 
 impl Store {
@@ -71,50 +75,94 @@ impl Store {
     /// # Errors
     /// What the disk says.
     pub fn peers(&self) -> Result<Vec<Peer>, StoreError> {
-        let rows: Vec<(String, String, i64, i64)> = self
+        let rows: Vec<(String, String, i64, Option<String>)> = self
             .connection
-            .prepare_cached("SELECT device, name, sent, received FROM peer ORDER BY name, device")?
+            .prepare_cached("SELECT device, name, sent, sent_file FROM peer ORDER BY name, device")?
             .query_map([], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?, row.get(3)?)))?
             .collect::<Result<_, _>>()?;
         rows.into_iter()
-            .map(|(device, name, sent, received)| {
+            .map(|(device, name, sent, file)| {
                 Ok(Peer {
                     device: device.parse().map_err(|e| damaged("peer", e))?,
                     name,
                     sent,
-                    received,
+                    sent_file: file
+                        .map(|file| file.parse())
+                        .transpose()
+                        .map_err(|e| damaged("peer", e))?,
                 })
             })
             .collect()
+    }
+
+    /// A device that a file came from; none where none came from it.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn peer(&self, device: Device) -> Result<Option<Peer>, StoreError> {
+        let device = device.machine();
+        Ok(self.peers()?.into_iter().find(|peer| peer.device == device))
     }
 
     /// Notes that a file was made for a device, up to a change.
     ///
     /// # Errors
     /// What the disk says.
-    pub fn note_sent(&mut self, device: Device, changes: i64) -> Result<(), StoreError> {
+    pub fn note_sent(&mut self, device: Device, changes: i64, file: Uuid) -> Result<(), StoreError> {
+        let device = device.machine();
         self.write(|connection| {
             connection.execute(
-                "UPDATE peer SET sent = max(sent, ?2) WHERE device = ?1",
-                (device.to_string(), changes),
+                "UPDATE peer SET sent = ?2, sent_file = ?3 WHERE device = ?1",
+                (device.to_string(), changes, file.to_string()),
             )?;
             Ok(())
         })
     }
 
-    /// Notes what was taken in from a device. `None` for `changes` where the file held a part only.
+    /// Notes what was taken in from a device: a file by its number, or none where the file held a part
+    /// only.
     ///
     /// # Errors
     /// What the disk says.
-    pub fn note_received(&mut self, device: Device, name: &str, changes: Option<i64>) -> Result<(), StoreError> {
+    pub fn note_received(&mut self, device: Device, name: &str, file: Option<Uuid>) -> Result<(), StoreError> {
+        let device = device.machine().to_string();
         self.write(|connection| {
             connection.execute(
-                "INSERT INTO peer (device, name, sent, received) VALUES (?1, ?2, 0, ?3)
-                 ON CONFLICT (device) DO UPDATE SET name = excluded.name, received = max(received, excluded.received)",
-                (device.to_string(), name, changes.unwrap_or(0)),
+                "INSERT INTO peer (device, name, sent) VALUES (?1, ?2, 0)
+                 ON CONFLICT (device) DO UPDATE SET name = excluded.name",
+                (&device, name),
+            )?;
+            let Some(file) = file else { return Ok(()) };
+            connection.execute(
+                "INSERT OR REPLACE INTO received (device, file) VALUES (?1, ?2)",
+                (&device, file.to_string()),
+            )?;
+            connection.execute(
+                "DELETE FROM received WHERE device = ?1 AND id NOT IN (
+                     SELECT id FROM received WHERE device = ?1 ORDER BY id DESC LIMIT ?2
+                 )",
+                (&device, FILES_KEPT),
             )?;
             Ok(())
         })
+    }
+
+    /// Whether a file of a device was taken in, and still counts: those that came before a file that was
+    /// taken back do not.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn has_received(&self, device: Device, file: Uuid) -> Result<bool, StoreError> {
+        Ok(self
+            .connection
+            .prepare_cached("SELECT 1 FROM received WHERE device = ?1 AND file = ?2")?
+            .exists((device.machine().to_string(), file.to_string()))?)
+    }
+
+    /// A number for a new file.
+    #[must_use]
+    pub fn new_file() -> Uuid {
+        ids::new_id(Clock::System.now_ms())
     }
 
     /// Hands over every line that is to leave, in the order of the file; each ends with a line feed.

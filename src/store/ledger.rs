@@ -10,8 +10,8 @@ use uuid::Uuid;
 
 use super::error::{StoreError, damaged};
 use super::rows::blob;
-use super::{columns, histories};
-use crate::merge::{Device, Kind, Known, Stamp, hex};
+use super::{columns, histories, ids};
+use crate::merge::{Device, Kind, Known, MAX_COUNT, MAX_FOLLOWED, Stamp, hex};
 use crate::photo::without_position;
 
 /// This device.
@@ -21,45 +21,99 @@ pub struct Own {
     pub device: Device,
     /// What the person calls it.
     pub name: String,
+    /// The number of this session: changes are stamped with device and session.
+    session: u32,
     /// The highest count of a stamp that it gave or saw.
     pub(super) stamps: u64,
     /// How many changes the ledger has had.
     pub(super) changes: i64,
 }
 
+impl Own {
+    /// Who writes now: this device in this session.
+    pub(super) fn author(&self) -> Device {
+        self.device.session(self.session)
+    }
+
+    /// The stamp of the next change. Where the counts have come to their end, the device begins again
+    /// under a new number.
+    pub(super) fn next_stamp(&mut self) -> Stamp {
+        if self.stamps >= MAX_COUNT {
+            self.device = new_device();
+            self.stamps = 0;
+        }
+        self.stamps += 1;
+        Stamp {
+            count: self.stamps,
+            device: self.author(),
+        }
+    }
+
+    /// Makes the clock follow a foreign stamp, so that a later change has a higher count.
+    pub(super) fn follow(&mut self, stamp: Stamp) {
+        if stamp.count <= MAX_FOLLOWED {
+            self.stamps = self.stamps.max(stamp.count);
+        }
+    }
+}
+
 /// A new device number: random.
 pub(super) fn new_device() -> Device {
-    // The low half of a UUID version 7 is random but for two bits.
-    let (_, low) = Uuid::now_v7().as_u64_pair();
-    let (_, again) = Uuid::now_v7().as_u64_pair();
-    Device(low.rotate_left(32) ^ again)
+    Device(ids::random()).machine()
+}
+
+/// Gives this connection the number of its session.
+pub(super) fn begin_session(connection: &Connection) -> Result<(), StoreError> {
+    connection.execute_batch("CREATE TEMP TABLE session (number INTEGER NOT NULL)")?;
+    // The upper half; 0 is the device without a session.
+    let number = ((ids::random() >> 32) as u32).max(1);
+    connection.execute("INSERT INTO temp.session (number) VALUES (?1)", [number])?;
+    Ok(())
+}
+
+/// The sessions of this device that stamped something, under this and former numbers.
+pub(super) fn own_sessions(connection: &Connection) -> Result<BTreeSet<Device>, StoreError> {
+    let sessions: Vec<String> = connection
+        .prepare_cached("SELECT session FROM own_session")?
+        .query_map([], |row| row.get(0))?
+        .collect::<Result<_, _>>()?;
+    sessions
+        .iter()
+        .map(|session| session.parse().map_err(|e| damaged("session", e)))
+        .collect()
 }
 
 /// This device, from the store.
 pub(super) fn own(connection: &Connection) -> Result<Own, StoreError> {
-    let (device, name, stamps, changes) = connection
-        .prepare_cached("SELECT device, name, stamps, changes FROM own")?
+    let (device, name, stamps, changes, session) = connection
+        .prepare_cached("SELECT device, name, stamps, changes, (SELECT number FROM temp.session) FROM own")?
         .query_row([], |row| {
             Ok((
                 row.get::<_, String>(0)?,
                 row.get(1)?,
                 row.get::<_, i64>(2)?,
                 row.get(3)?,
+                row.get(4)?,
             ))
         })?;
+    let device: Device = device.parse().map_err(|e| damaged("device", e))?;
     Ok(Own {
-        device: device.parse().map_err(|e| damaged("device", e))?,
+        device: device.machine(),
+        session,
         name,
         stamps: u64::try_from(stamps).map_err(|e| damaged("stamps", e))?,
         changes,
     })
 }
 
-/// Keeps what of this device counts on.
+/// Saves this device's number and counters, and its session among its own.
 pub(super) fn keep(connection: &Connection, own: &Own) -> Result<(), StoreError> {
     connection
         .prepare_cached("UPDATE own SET device = ?1, name = ?2, stamps = ?3, changes = ?4")?
         .execute((own.device.to_string(), &own.name, own.stamps.cast_signed(), own.changes))?;
+    connection
+        .prepare_cached("INSERT OR IGNORE INTO own_session (session) VALUES (?1)")?
+        .execute([own.author().to_string()])?;
     Ok(())
 }
 
@@ -135,7 +189,7 @@ fn begin(statement: &mut CachedStatement<'_>, kind: Kind, arrival: i64, rows: &[
             &blob(row.id),
             &row.history,
             &row.change,
-            &forks(&row.known),
+            &forks(kind, &row.known),
             &arrival,
         ];
         for cell in cells {
@@ -146,8 +200,13 @@ fn begin(statement: &mut CachedStatement<'_>, kind: Kind, arrival: i64, rows: &[
     Ok(statement.raw_execute()?)
 }
 
-fn forks(known: &Known) -> u32 {
-    u32::try_from(known.forks().count()).unwrap_or(u32::MAX)
+/// How many fields of a record have two values that a person chooses from. A history of teardown or
+/// bench is what happened on one device: the later telling shows.
+pub(super) fn forks(kind: Kind, known: &Known) -> u32 {
+    match kind {
+        Kind::Teardown | Kind::BenchRun => 0,
+        _ => u32::try_from(known.forks().count()).unwrap_or(u32::MAX),
+    }
 }
 
 /// Writes a row of the ledger.
@@ -165,7 +224,7 @@ pub(super) fn write(
              ON CONFLICT (kind, id) DO UPDATE SET history = excluded.history, change = excluded.change,
                  forks = excluded.forks, held = excluded.held",
         )?
-        .execute((kind as u8, blob(id), known.to_json(), change, forks(known), held))?;
+        .execute((kind as u8, blob(id), known.to_json(), change, forks(kind, known), held))?;
     Ok(())
 }
 
@@ -252,12 +311,8 @@ pub(super) fn prepare(connection: &mut Connection, home: &str) -> Result<(), Sto
 /// Compares what was touched with the ledger, and stamps what differs.
 pub(super) fn stamp(connection: &Connection) -> Result<(), StoreError> {
     let mut own = own(connection)?;
-    let (before, changes) = (own.stamps, own.changes);
-    own.stamps += 1;
-    let stamp = Stamp {
-        count: own.stamps,
-        device: own.device,
-    };
+    let changes = own.changes;
+    let stamp = own.next_stamp();
     // In the order of kinds; a batch at a time, so that memory does not grow with a first run.
     loop {
         let batch: Vec<(u8, [u8; 16])> = connection
@@ -276,7 +331,6 @@ pub(super) fn stamp(connection: &Connection) -> Result<(), StoreError> {
         }
     }
     if own.changes == changes {
-        own.stamps = before;
         return Ok(());
     }
     keep(connection, &own)

@@ -97,7 +97,7 @@ impl Edit<'_> {
 
     fn write_measurement(&self, owner: Owner, field: &str, reading: Reading) -> Result<MeasurementId, StoreError> {
         let (column, owner_id, _) = owner_column(owner);
-        let id = Self::new_id();
+        let id = self.new_id();
         self.transaction.execute(
             &format!(
                 "INSERT INTO measurement (id, {column}, field, value, plus_minus, origin, is_current, created_ms)

@@ -21,6 +21,7 @@ mod folder;
 mod forks;
 mod guided;
 mod histories;
+mod ids;
 #[cfg(any(test, target_family = "wasm"))]
 mod image;
 mod jobs;
@@ -49,7 +50,7 @@ pub use clock::Clock;
 pub use core_photos::CorePhoto;
 pub use edit::Edit;
 pub use error::StoreError;
-pub use folder::data_folder;
+pub use folder::{data_folder, private_files, private_folder};
 pub use forks::{Fork, Side};
 pub use guided::BenchRun;
 pub use jobs::{Cursor, JobSummary};

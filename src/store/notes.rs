@@ -23,7 +23,7 @@ impl Edit<'_> {
         };
         let (column, owner, _) = owner_column(note.owner);
         rows::exists(self.transaction, table, owner)?;
-        let id = NoteId(Self::new_id());
+        let id = NoteId(self.new_id());
         self.transaction.execute(
             &format!(
                 "INSERT INTO note (id, {column}, text, created_ms, edited_ms, revision)

@@ -5,11 +5,11 @@ use std::path::Path;
 use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior};
 
 use super::clock::Clock;
-use super::disk::{self, Lock};
+use super::disk::{self, Lock, Mark};
 use super::edit::Edit;
 use super::error::StoreError;
 use super::folder::{self, APPLICATION_ID, FILE, Look};
-use super::{ledger, migrations, undo};
+use super::{judge, ledger, migrations, undo};
 
 /// Bytes of a new file's pages. The ledger's rows are some hundred bytes long: a page of SQLite's
 /// usual size holds few of them, and the tree grows deep.
@@ -22,6 +22,10 @@ pub struct Store {
     clock: Clock,
     /// Held for as long as the store is open for writing; none when it is only read.
     lock: Option<Lock>,
+    /// Whether the data file is another one than was last written here.
+    put_back: bool,
+    /// How far the data had come when that was last noted.
+    mark: Option<Mark>,
 }
 
 impl Store {
@@ -49,6 +53,7 @@ impl Store {
             let reader = Connection::open_with_flags(&path, OpenFlags::SQLITE_OPEN_READ_ONLY)?;
             refuse_newer(&reader)?;
         }
+        disk::prepare_file(&path)?;
         let mut connection = Connection::open(&path)?;
         if look == Look::New {
             // Before the write-ahead log begins, so that the file itself carries it at once.
@@ -59,13 +64,25 @@ impl Store {
         migrations::migrate(&mut connection)?;
         undo::watch(&connection)?;
         ledger::watch(&connection)?;
+        ledger::begin_session(&connection)?;
         let home = disk::home(&lock);
         ledger::prepare(&mut connection, if look == Look::New { &home } else { "" })?;
-        Ok(Self {
+        let mut store = Self {
             connection,
             clock,
             lock: Some(lock),
-        })
+            put_back: false,
+            mark: None,
+        };
+        let mark = mark(&store.connection)?;
+        store.put_back = look == Look::Ours && store.lock.as_ref().is_some_and(|lock| disk::was_put_back(lock, mark));
+        if store.put_back || !store.is_at_home()? {
+            store.verify()?;
+        }
+        if !store.put_back {
+            store.keep_mark(mark);
+        }
+        Ok(store)
     }
 
     /// Opens the store in a folder for reading, beside a writer if there is one.
@@ -80,6 +97,8 @@ impl Store {
         }
         let connection = Connection::open_with_flags(&path, OpenFlags::SQLITE_OPEN_READ_ONLY)?;
         connection.busy_timeout(std::time::Duration::from_secs(5))?;
+        connection.pragma_update(None, "temp_store", "MEMORY")?;
+        ledger::begin_session(&connection)?;
         refuse_newer(&connection)?;
         let found = migrations::version(&connection)?;
         if found < migrations::VERSION {
@@ -92,6 +111,8 @@ impl Store {
             connection,
             clock: Clock::System,
             lock: None,
+            put_back: false,
+            mark: None,
         })
     }
 
@@ -134,8 +155,34 @@ impl Store {
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
         let done = work(&transaction)?;
         ledger::stamp(&transaction)?;
+        let mark = mark(&transaction)?;
         transaction.commit()?;
+        self.keep_mark(mark);
         Ok(done)
+    }
+
+    /// Notes how far the data have come, beside the data file.
+    pub(super) fn keep_mark(&mut self, mark: Mark) {
+        if let Some(lock) = &self.lock
+            && self.mark != Some(mark)
+            && !self.put_back
+        {
+            disk::set_mark(lock, mark);
+            self.mark = Some(mark);
+        }
+    }
+
+    /// Whether the data file is another one than was last written here.
+    pub(super) fn was_put_back(&self) -> bool {
+        self.put_back
+    }
+
+    /// From now on the data file that was put back is the one of this place.
+    pub(super) fn is_settled(&mut self) -> Result<(), StoreError> {
+        self.put_back = false;
+        let mark = mark(&self.connection)?;
+        self.keep_mark(mark);
+        Ok(())
     }
 
     /// Takes back the last operation, and tells its name; none if there is nothing to take back.
@@ -172,7 +219,11 @@ impl Store {
     }
 
     fn replay(&mut self, direction: undo::Direction) -> Result<Option<String>, StoreError> {
-        self.write(|transaction| undo::replay(transaction, direction))
+        self.write(|transaction| {
+            let name = undo::replay(transaction, direction)?;
+            judge::judge_touched(transaction)?;
+            Ok(name)
+        })
     }
 
     /// The name of the operation that [`Store::undo`] would take back.
@@ -191,10 +242,11 @@ impl Store {
         Ok(undo::next(&self.connection, undo::Direction::Redo)?.map(|(_, name)| name))
     }
 
-    /// Reads the whole file and its references; slow for a large one.
+    /// Reads the whole file, its references and every value in it; slow for a large one.
     ///
     /// # Errors
-    /// [`StoreError::Damaged`] with the first flaw.
+    /// [`StoreError::Damaged`] with the first flaw, [`StoreError::PutBack`] with the first value that
+    /// is not accepted.
     pub fn verify(&self) -> Result<(), StoreError> {
         check_pages(&self.connection)?;
         let mut statement = self.connection.prepare("PRAGMA foreign_key_check")?;
@@ -203,8 +255,17 @@ impl Store {
                 detail: "a record refers to one that is not there".to_owned(),
             });
         }
-        Ok(())
+        judge::judge_all(&self.connection)
     }
+}
+
+/// How far the data have come.
+pub(super) fn mark(connection: &Connection) -> Result<Mark, StoreError> {
+    let own = ledger::own(connection)?;
+    Ok(Mark {
+        device: own.device,
+        changes: own.changes,
+    })
 }
 
 /// Reads every page of a file.
@@ -213,10 +274,13 @@ impl Store {
 /// [`StoreError::Damaged`] with the first flaw.
 pub(super) fn check_pages(connection: &Connection) -> Result<(), StoreError> {
     let found: String = connection.query_row("PRAGMA integrity_check(1)", [], |row| row.get(0))?;
-    match found.as_str() {
-        "ok" => Ok(()),
-        _ => Err(StoreError::Damaged { detail: found }),
+    if found == "ok" {
+        return Ok(());
     }
+    tracing::error!("the check of the data file says: {found}");
+    Err(StoreError::Damaged {
+        detail: "the check of its pages failed".to_owned(),
+    })
 }
 
 /// What must be set outside a transaction.

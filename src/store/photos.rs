@@ -2,11 +2,11 @@
 
 use rusqlite::OptionalExtension;
 
-use super::edit::Edit;
 use super::error::StoreError;
+use super::ids;
 use super::open::Store;
 use super::rows::{self, blob};
-use crate::job::{DonorId, PhotoId};
+use crate::job::{DonorId, PhotoId, check_text};
 
 /// The largest photo kept, in bytes: 16 MiB.
 pub const MAX_PHOTO_BYTES: usize = crate::merge::LARGEST_PICTURE;
@@ -37,15 +37,17 @@ impl Store {
     /// Keeps a photo with a donor.
     ///
     /// # Errors
-    /// [`StoreError::Photo`] where it is neither JPEG nor PNG or has more than
+    /// [`StoreError::Field`] where `what` is blank or too long; [`StoreError::Photo`] where it is neither JPEG nor PNG or has more than
     /// [`MAX_PHOTO_BYTES`]; [`StoreError::NotFound`]; what the disk says.
     pub fn add_photo(&mut self, donor: DonorId, what: &str, bytes: &[u8]) -> Result<PhotoId, StoreError> {
+        check_text("photo", what, 200, true)?;
         let kind = kind_of(bytes)
             .filter(|_| bytes.len() <= MAX_PHOTO_BYTES)
             .ok_or(StoreError::Photo {
                 most_mib: MAX_PHOTO_BYTES >> 20,
             })?;
-        let (id, now_ms) = (Edit::new_id(), self.now_ms());
+        let now_ms = self.now_ms();
+        let id = ids::new_id(now_ms);
         self.write(|connection| {
             rows::exists(connection, "donor", donor.0)?;
             connection.execute(

@@ -13,7 +13,7 @@ impl Edit<'_> {
     /// [`StoreError::Field`] for a number or text that is not accepted.
     pub fn insert_stock(&self, wire: &StockWire) -> Result<StockId, StoreError> {
         wire.check()?;
-        let id = StockId(Self::new_id());
+        let id = StockId(self.new_id());
         self.transaction.execute(
             "INSERT INTO stock (id, conductor, length_m, price_per_m, created_ms, edited_ms, revision)
              VALUES (?1, ?2, ?3, ?4, ?5, ?5, 1)",

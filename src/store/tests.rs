@@ -1,7 +1,8 @@
-//! The store: opening, records, undo, old versions.
+//! The store: opening, what is let in, data put back, records, undo.
 
-mod migrations;
+mod doors;
 mod opening;
+mod put_back;
 mod records;
 mod undo;
 

@@ -244,11 +244,12 @@ fn run(connection: &Connection, statements: &[String]) -> Result<(), StoreError>
 /// Takes an arrival back: what it brought is forgotten, what it changed is as before. It leaves
 /// the list of operations, since taking the file in again is how it is done again.
 fn take_back(connection: &Connection, operation: i64, arrival: i64) -> Result<(), StoreError> {
-    super::arrive::refuse_to_lose(connection, arrival)?;
+    super::arrive::refuse_to_lose(connection, operation, arrival)?;
     in_bulk(connection, || -> Result<(), StoreError> {
         forget(connection, operation, arrival)
     })?;
-    connection.execute("DELETE FROM operation WHERE id = ?1", [operation])?;
+    // What was undone before may build on what came in, so it cannot be done again.
+    connection.execute("DELETE FROM operation WHERE id = ?1 OR undone = 1", [operation])?;
     Ok(())
 }
 
@@ -264,7 +265,7 @@ fn forget(connection: &Connection, operation: i64, arrival: i64) -> Result<(), S
     }
     connection.execute("DELETE FROM ledger WHERE arrived = ?1", [arrival])?;
     // A file of changes builds on what was forgotten now: its sender is asked for the whole shelf.
-    connection.execute("UPDATE peer SET received = 0", [])?;
+    connection.execute("DELETE FROM received", [])?;
     run(connection, &steps(connection, operation)?)
 }
 

@@ -1,7 +1,6 @@
 //! The one function that moves a teardown.
 
 use super::findings::{Field, Finding, Supply};
-use super::guide::gates;
 use super::state::{End, Phase, Situation, Teardown};
 use super::step::Step;
 use crate::quantity::Voltage;
@@ -12,17 +11,17 @@ use crate::safety::{ConfirmError, Disturbance, Gate, Item, Moment, TouchLimit};
 pub struct Proof {
     /// Between the two terminals.
     pub between: Voltage,
-    /// From the first terminal to the case.
-    pub first_to_case: Voltage,
-    /// From the second terminal to the case.
-    pub second_to_case: Voltage,
+    /// From the first terminal to the oven chassis.
+    pub first_to_chassis: Voltage,
+    /// From the second terminal to the oven chassis.
+    pub second_to_chassis: Voltage,
     /// The limit that they must all lie below.
     pub limit: TouchLimit,
 }
 
 impl Proof {
     fn readings(&self) -> [Voltage; 3] {
-        [self.between, self.first_to_case, self.second_to_case]
+        [self.between, self.first_to_chassis, self.second_to_chassis]
     }
 }
 
@@ -36,6 +35,17 @@ pub enum Event {
         toward: Step,
         /// The item.
         item: Item,
+    },
+    /// Held once that everything confirmed earlier the same day, at the gates before `toward`, is
+    /// still true.
+    Renew {
+        /// The step that the gates stand before.
+        toward: Step,
+    },
+    /// Not all of it is still true: those gates are confirmed item by item again.
+    Doubt {
+        /// The step that the gates stand before.
+        toward: Step,
     },
     /// Measured the capacitor after discharging it. Readings that are not all below the limit
     /// send the person back to discharging.
@@ -107,7 +117,7 @@ pub enum Refusal {
     #[error("enter the three readings; a press alone does not prove the capacitor")]
     NeedsReadings,
     /// A reading is not a number.
-    #[error("a reading is missing; measure between the terminals and from each to the case")]
+    #[error("a reading is missing; measure between the terminals and from each to the oven chassis")]
     NoReading,
     /// The capacitor's gate is passed at the capacitor, nowhere else.
     #[error("stop: go to the capacitor and discharge, prove and short it there")]
@@ -174,6 +184,17 @@ pub(super) fn step_on(before: &Situation, Entry { at, event }: Entry) -> Result<
         (Phase::Stopped { .. }, _) => return Err(Refusal::Stopped),
         (Phase::Ended(_), _) => return Err(Refusal::Finished),
         (Phase::Working, Event::Confirm { toward, item }) => confirm(&mut situation, toward, item, at)?,
+        (Phase::Working, Event::Renew { toward }) => {
+            before_hand(&situation, toward)?;
+            let (gates, place) = (situation.gates(toward), situation.place(toward));
+            situation.passes.turn_toward(place, situation.place(situation.position));
+            situation.passes.renew(&gates, place, at)?;
+        }
+        (Phase::Working, Event::Doubt { toward }) => {
+            before_hand(&situation, toward)?;
+            let (gates, place) = (situation.gates(toward), situation.place(toward));
+            situation.passes.doubt(&gates, place, at)?;
+        }
         (Phase::Working, Event::Prove(proof)) => prove(&mut situation, &proof, at)?,
         (Phase::Working, Event::CouldNot { item }) => {
             situation.phase = Phase::Stopped { item };
@@ -210,15 +231,25 @@ fn reachable(situation: &Situation, step: Step) -> Result<(), Refusal> {
     }
 }
 
+/// The gates before the step where the person is, or before one within reach.
+fn before_hand(situation: &Situation, toward: Step) -> Result<(), Refusal> {
+    if toward == situation.position {
+        Ok(())
+    } else {
+        reachable(situation, toward)
+    }
+}
+
 /// Takes an item of the first gate that is missing before `toward`.
 fn take_item(situation: &mut Situation, toward: Step, item: Item, at: Moment) -> Result<(), Refusal> {
-    reachable(situation, toward)?;
+    before_hand(situation, toward)?;
     let missing = situation.missing(toward, at).ok_or(ConfirmError::NotThisGate)?;
     if missing == Gate::Capacitor && situation.position != Step::CapacitorSafe {
         return Err(Refusal::OnlyAtCapacitor);
     }
-    situation.passes.turn_toward(toward.place(), situation.position.place());
-    situation.passes.confirm(missing, item, toward.place(), at)?;
+    let (place, standing) = (situation.place(toward), situation.place(situation.position));
+    situation.passes.turn_toward(place, standing);
+    situation.passes.confirm(missing, item, place, at)?;
     Ok(())
 }
 
@@ -256,15 +287,12 @@ fn go(situation: &mut Situation, step: Step, at: Moment) -> Result<(), Refusal> 
             return Err(Refusal::MustRecord(field));
         }
     }
-    if let Some(gate) = situation
-        .passes
-        .missing(&gates(step, situation.findings.way), step.place(), at)
-    {
+    if let Some(gate) = situation.missing(step, at) {
         return Err(Refusal::GateNeeded { toward: step, gate });
     }
     situation.position = step;
     situation.reached = situation.reached.max(step);
-    situation.passes.arrive(step.place());
+    situation.passes.arrive(situation.place(step));
     Ok(())
 }
 

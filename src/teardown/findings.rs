@@ -1,5 +1,6 @@
 //! What is found on the way, and what follows from it.
 
+use super::step::Step;
 use crate::quantity::{Length, Mass};
 use crate::wire::Metal;
 use crate::words::words;
@@ -185,10 +186,12 @@ words! {
         InverterNoCore = "inverter-no-core",
         /// The primary is aluminium: crimp, do not bend twice, more resistance.
         AluminiumPrimary = "aluminium-primary",
-        /// The primary lies at the back: once the old windings are off nothing more is pulled.
+        /// The primary is at the back: once the old windings are off nothing more is pulled.
         PrimaryAtBack = "primary-at-back",
-        /// The primary lies in front of the old winding and must come off whole first.
+        /// The primary is in front of the old winding and must come off whole first.
         PrimaryInFront = "primary-in-front",
+        /// A primary that came off goes back on.
+        PrimaryGoesBack = "primary-goes-back",
         /// The shunts go back in.
         ShuntsKept = "shunts-kept",
         /// The shunts stay out.
@@ -231,6 +234,22 @@ impl Findings {
         }
     }
 
+    /// What follows from what was found and matters at a step.
+    #[must_use]
+    pub fn notes_at(&self, step: Step) -> Vec<Note> {
+        let matters = |note: &Note| match note {
+            Note::InverterNoCore => true,
+            Note::AluminiumPrimary => matches!(step, Step::Inspect | Step::Remove),
+            Note::PrimaryAtBack | Note::PrimaryInFront => step == Step::Remove,
+            Note::PrimaryGoesBack => step == Step::Store,
+            Note::ShuntsKept | Note::ShuntsLeftOut => matches!(step, Step::Remove | Step::Store),
+            Note::ThickSeam => step == Step::Split,
+        };
+        let mut notes = self.notes();
+        notes.retain(matters);
+        notes
+    }
+
     /// What follows from what was found.
     #[must_use]
     pub fn notes(&self) -> Vec<Note> {
@@ -243,8 +262,11 @@ impl Findings {
         }
         match self.at_back {
             Some(Winding::Primary) => notes.push(Note::PrimaryAtBack),
-            Some(_) => notes.push(Note::PrimaryInFront),
-            None => {}
+            // A core kept whole keeps its primary where it is.
+            Some(_) if self.way != Some(Way::DriveOut) => {
+                notes.extend([Note::PrimaryInFront, Note::PrimaryGoesBack]);
+            }
+            Some(_) | None => {}
         }
         match self.shunts {
             Some(ShuntFate::Keep) => notes.push(Note::ShuntsKept),

@@ -72,8 +72,10 @@ pub struct StepGuide {
     pub must_record: &'static [Field],
     /// What can hurt.
     pub hazards: Vec<Hazard>,
-    /// The gates that stand before it.
+    /// The gates before it.
     pub gates: Vec<Gate>,
+    /// The way into the core, where the step's texts depend on it.
+    way: Option<Way>,
 }
 
 impl StepGuide {
@@ -87,20 +89,46 @@ impl StepGuide {
     pub const fn name_key(&self) -> &'static str {
         self.step.key()
     }
-    /// The id of the text that says what to do.
+    /// The id of the text that says what to do, an action a line.
     #[must_use]
     pub fn do_key(&self) -> String {
-        format!("{}.do", self.step.key())
+        let variant = match self.step {
+            Step::Split => self.by_tool(),
+            Step::Remove | Step::Clean | Step::Store => match self.way {
+                Some(Way::DriveOut) => "-whole",
+                Some(Way::Hacksaw | Way::Abrasive | Way::Grinder) | None => "-apart",
+            },
+            _ => "",
+        };
+        format!("{}.do{variant}", self.step.key())
     }
     /// The id of the text that says what goes wrong.
     #[must_use]
     pub fn wrong_key(&self) -> String {
-        format!("{}.wrong", self.step.key())
+        format!("{}.wrong{}", self.step.key(), self.of_split())
     }
-    /// The id of the text of the caution.
+    /// The id of the text of the caution, a warning a line.
     #[must_use]
     pub fn caution_key(&self) -> String {
-        format!("{}.caution", self.step.key())
+        format!("{}.caution{}", self.step.key(), self.of_split())
+    }
+    /// The id of the text that describes the tool the step is done with, where one needs describing.
+    #[must_use]
+    pub fn tool_key(&self) -> Option<String> {
+        (self.step == Step::CapacitorSafe).then(|| format!("{}.tool", self.step.key()))
+    }
+
+    fn of_split(&self) -> &'static str {
+        if self.step == Step::Split { self.by_tool() } else { "" }
+    }
+
+    /// Before the way is known, the worst is assumed.
+    fn by_tool(&self) -> &'static str {
+        match self.way {
+            Some(Way::Hacksaw) => "-saw",
+            Some(Way::Grinder) => "-grind",
+            Some(Way::Abrasive | Way::DriveOut) | None => "-disc",
+        }
     }
 }
 
@@ -117,23 +145,40 @@ impl Step {
             must_record: must_record(self),
             hazards: hazards(self, way),
             gates: gates(self, way),
+            way,
         }
     }
 }
 
 fn tools(step: Step, way: Option<Way>) -> Vec<Tool> {
     let fixed: &[Tool] = match step {
-        Step::Prepare => &[Tool::Gloves, Tool::Glasses, Tool::Lamp, Tool::BagsAndPen],
+        Step::Prepare => &[
+            Tool::ResistorTool,
+            Tool::RatedMeter,
+            Tool::ClipLead,
+            Tool::Gloves,
+            Tool::Glasses,
+            Tool::Screwdrivers,
+            Tool::Lamp,
+            Tool::BagsAndPen,
+        ],
         Step::Unplug => &[],
         Step::Open => &[Tool::Gloves, Tool::Glasses, Tool::Screwdrivers, Tool::Lamp],
         Step::CapacitorSafe => &[Tool::ResistorTool, Tool::RatedMeter, Tool::ClipLead, Tool::Lamp],
-        Step::Disconnect => &[Tool::Gloves, Tool::Pliers, Tool::BagsAndPen],
+        Step::Disconnect => &[Tool::ResistorTool, Tool::Gloves, Tool::Pliers, Tool::BagsAndPen],
         Step::Unbolt => &[Tool::Gloves, Tool::NutDrivers, Tool::Screwdrivers, Tool::Scale],
-        Step::Inspect => &[Tool::Gloves, Tool::Lamp, Tool::Calipers],
+        Step::KeepParts => &[Tool::Gloves, Tool::Screwdrivers, Tool::Pliers, Tool::BagsAndPen],
+        Step::Inspect => &[Tool::Gloves, Tool::Lamp, Tool::Calipers, Tool::Pliers],
         Step::ChooseWay => &[],
-        Step::Split => &[Tool::Vice, Tool::CuttingWear],
+        Step::Split => &[Tool::Vice, Tool::CuttingWear, Tool::HammerAndDrift],
         Step::Warm => &[Tool::WorkshopHeat, Tool::Thermometer, Tool::Gloves, Tool::Extinguisher],
-        Step::Remove => &[Tool::Vice, Tool::HammerAndDrift, Tool::Hacksaw, Tool::CuttingWear],
+        Step::Remove => &[
+            Tool::Vice,
+            Tool::HammerAndDrift,
+            Tool::Hacksaw,
+            Tool::Pliers,
+            Tool::CuttingWear,
+        ],
         Step::Clean => &[Tool::Scraper, Tool::Gloves, Tool::CuttingWear],
         Step::Measure => &[Tool::Calipers, Tool::Scale, Tool::Gloves],
         Step::Store => &[Tool::OilAndLabel, Tool::Gloves],
@@ -156,7 +201,7 @@ const fn minutes(step: Step) -> (u16, u16) {
         Step::Open => (5, 20),
         Step::CapacitorSafe => (5, 15),
         Step::Disconnect | Step::Inspect => (5, 10),
-        Step::Unbolt => (5, 20),
+        Step::Unbolt | Step::KeepParts => (5, 20),
         Step::Split => (15, 60),
         Step::Warm => (20, 90),
         Step::Remove => (15, 90),
@@ -168,7 +213,7 @@ const fn minutes(step: Step) -> (u16, u16) {
 
 const fn records(step: Step) -> &'static [Field] {
     match step {
-        Step::Prepare | Step::Remove | Step::Clean | Step::Measure | Step::Store => &[Field::Photo],
+        Step::Prepare | Step::KeepParts | Step::Remove | Step::Clean | Step::Measure | Step::Store => &[Field::Photo],
         Step::Unplug | Step::Warm => &[],
         Step::Open | Step::CapacitorSafe => &[Field::Photo, Field::Supply],
         Step::Disconnect => &[Field::Photo, Field::WireCount, Field::Terminals],
@@ -198,7 +243,7 @@ fn hazards(step: Step, way: Option<Way>) -> Vec<Hazard> {
     use Hazard as H;
     let fixed: &[Hazard] = match step {
         Step::Prepare | Step::Unplug | Step::ChooseWay => &[],
-        Step::Open | Step::Disconnect => &[H::Mains, H::ChargedCapacitor, H::SharpEdges],
+        Step::Open | Step::Disconnect | Step::KeepParts => &[H::Mains, H::ChargedCapacitor, H::SharpEdges],
         Step::CapacitorSafe => &[H::Mains, H::ChargedCapacitor, H::CapacitorOil, H::SharpEdges],
         Step::Unbolt => &[
             H::Mains,

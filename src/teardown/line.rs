@@ -12,11 +12,13 @@ impl Entry {
     pub fn to_line(&self) -> String {
         let event = match self.event {
             Event::Confirm { toward, item } => format!("confirm {} {}", toward.word(), item.word()),
+            Event::Renew { toward } => format!("renew {}", toward.word()),
+            Event::Doubt { toward } => format!("doubt {}", toward.word()),
             Event::Prove(p) => format!(
                 "prove {} {} {} {}",
                 p.between.si(),
-                p.first_to_case.si(),
-                p.second_to_case.si(),
+                p.first_to_chassis.si(),
+                p.second_to_chassis.si(),
                 p.limit.volts().si()
             ),
             Event::CouldNot { item } => format!("could-not {}", item.word()),
@@ -62,10 +64,16 @@ fn read(line: &str) -> Option<Entry> {
             toward: Step::from_word(words.word()?)?,
             item: Item::from_word(words.word()?)?,
         },
+        "renew" => Event::Renew {
+            toward: Step::from_word(words.word()?)?,
+        },
+        "doubt" => Event::Doubt {
+            toward: Step::from_word(words.word()?)?,
+        },
         "prove" => Event::Prove(Proof {
             between: words.quantity()?,
-            first_to_case: words.quantity()?,
-            second_to_case: words.quantity()?,
+            first_to_chassis: words.quantity()?,
+            second_to_chassis: words.quantity()?,
             limit: TouchLimit::new(words.quantity()?).ok()?,
         }),
         "could-not" => Event::CouldNot {

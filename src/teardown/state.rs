@@ -5,7 +5,7 @@ use super::findings::Findings;
 use super::guide::gates;
 use super::step::Step;
 use crate::quantity::Voltage;
-use crate::safety::{Gate, Item, Moment, Passes};
+use crate::safety::{Gate, Item, Moment, Passes, Place};
 use crate::words::words;
 
 words! {
@@ -55,14 +55,31 @@ impl Situation {
         }
     }
 
-    pub(super) fn missing(&self, step: Step, now: Moment) -> Option<Gate> {
-        self.passes.missing(&gates(step, self.findings.way), step.place(), now)
+    /// The gates before a step.
+    pub(super) fn gates(&self, step: Step) -> Vec<Gate> {
+        gates(step, self.findings.way)
     }
 
-    /// The latest step, not after the position, whose gates all hold at `now`.
+    pub(super) fn place(&self, step: Step) -> Place {
+        step.place(self.findings.way)
+    }
+
+    pub(super) fn missing(&self, step: Step, now: Moment) -> Option<Gate> {
+        self.passes.missing(&self.gates(step), self.place(step), now)
+    }
+
+    /// True if the person may stay at a step: its gates were passed and count, though some may have to
+    /// be renewed before the work goes on.
+    pub(super) fn held(&self, step: Step, now: Moment) -> bool {
+        self.gates(step)
+            .into_iter()
+            .all(|gate| self.passes.held(gate, self.place(step), now))
+    }
+
+    /// The latest step, not after the position, where the person may stay at `now`.
     pub(super) fn step_at(&self, now: Moment) -> Step {
         let mut step = self.position;
-        while self.missing(step, now).is_some() {
+        while !self.held(step, now) {
             match step.previous(&self.findings) {
                 Some(previous) => step = previous,
                 None => break,
@@ -77,7 +94,7 @@ impl Situation {
         let step = self.step_at(now);
         if step != self.position {
             self.position = step;
-            self.passes.arrive(step.place());
+            self.passes.arrive(self.place(step));
         }
     }
 }
@@ -158,7 +175,8 @@ impl Teardown {
         &self.situation.findings
     }
 
-    /// The first gate that stands before a step at `now`.
+    /// The first gate before a step at `now`. Before the step where the person is, it is one to be
+    /// renewed before the work goes on.
     #[must_use]
     pub fn gate_before(&self, step: Step, now: Moment) -> Option<Gate> {
         self.situation.missing(step, now)
@@ -167,13 +185,23 @@ impl Teardown {
     /// The items of a gate before a step that are confirmed at `now`.
     #[must_use]
     pub fn confirmed(&self, step: Step, gate: Gate, now: Moment) -> &'static [Item] {
-        self.situation.passes.confirmed(gate, step.place(), now)
+        self.situation.passes.confirmed(gate, self.situation.place(step), now)
     }
 
     /// When a gate before a step was passed, if the pass still counts at `now`.
     #[must_use]
     pub fn passed(&self, step: Step, gate: Gate, now: Moment) -> Option<Moment> {
-        self.situation.passes.passed(gate, step.place(), now)
+        self.situation.passes.passed(gate, self.situation.place(step), now)
+    }
+
+    /// The gates before a step that were confirmed earlier the same day, with the moment: one hold
+    /// renews them all.
+    #[must_use]
+    pub fn repeated(&self, step: Step, now: Moment) -> Vec<(Gate, Moment)> {
+        let situation = &self.situation;
+        situation
+            .passes
+            .repeated(&situation.gates(step), situation.place(step), now)
     }
 
     /// The largest voltage of the last try to prove the capacitor, if it was too high: it must

@@ -1,6 +1,7 @@
 //! The steps and their order.
 
 use super::findings::{Findings, Way};
+use crate::safety::Place;
 use crate::words::words;
 
 words! {
@@ -18,6 +19,8 @@ words! {
         Disconnect = "disconnect",
         /// Take the transformer out.
         Unbolt = "unbolt",
+        /// Take cord, fan, switches and cut-outs.
+        KeepParts = "keep-parts",
         /// Look at windings and shunts.
         Inspect = "inspect",
         /// Choose how to get the old winding out.
@@ -38,9 +41,31 @@ words! {
 }
 
 impl Step {
-    /// The number that gates passed for this step alone are kept under.
-    pub(super) const fn place(self) -> u8 {
-        self as u8
+    /// Where gates are passed for this step: its number, and its setup, which is where the work is
+    /// done and with which kind of tool.
+    pub(super) const fn place(self, way: Option<Way>) -> Place {
+        let setup = match (self, way) {
+            (
+                Step::Prepare
+                | Step::Unplug
+                | Step::Open
+                | Step::CapacitorSafe
+                | Step::Disconnect
+                | Step::Unbolt
+                | Step::KeepParts
+                | Step::Inspect
+                | Step::ChooseWay,
+                _,
+            ) => 1,
+            (Step::Split, Some(Way::Abrasive | Way::Grinder)) => 2,
+            (Step::Split | Step::Remove | Step::Clean | Step::Measure, _) => 3,
+            (Step::Warm, _) => 4,
+            (Step::Store, _) => 5,
+        };
+        Place {
+            number: self as u8,
+            setup,
+        }
     }
 
     /// True if the way chosen goes through this step. A core that stays whole is not split.

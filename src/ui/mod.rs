@@ -265,7 +265,7 @@ fn Rail() -> Element {
 #[cfg(feature = "app")]
 const POLICY: &str = "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; \
     script-src 'unsafe-inline' 'unsafe-eval'; style-src 'unsafe-inline'; img-src data: blob:; \
-    connect-src ws://127.0.0.1:* dioxus://index.html/__events dioxus://index.html/__file_dialog; \
+    connect-src ws://127.0.0.1:* dioxus://index.html//__events dioxus://index.html//__file_dialog; \
     frame-src about:; base-uri 'none'; form-action 'none'\">";
 
 /// The window's settings.

@@ -8,7 +8,7 @@ use crate::quantity::{Area, Length, ResistancePerLength, parse_number};
 /// No conductor has this name.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[error(
-    "no conductor is called \"{name}\"; {hint}, or give your own wire as \"own-BARE-OVER\" in millimetres, like \"own-1.80-1.95\""
+    "no conductor is called \"{name}\"; {hint}, or give your own solid wire, bare up to 5 mm, as \"own-BARE-OVER\", like \"own-1.80-1.95\", a stranded cable by its section, as \"own-35mm2-12.5\""
 )]
 pub struct UnknownConductor {
     /// The name that was looked up.
@@ -120,7 +120,8 @@ impl Catalogue {
     }
 
     /// Finds a conductor by its name and metal; a name of the form `own-BARE-OVER` (bare and
-    /// overall diameter in millimetres) makes the person's own round wire and adds it.
+    /// overall diameter in millimetres) makes the person's own solid wire and adds it, one of the form
+    /// `own-SECTIONmm2-OVER` (section in mm², overall diameter) their own stranded cable.
     ///
     /// # Errors
     /// [`UnknownConductor`] where there is none; its message names the nearest.
@@ -142,10 +143,16 @@ impl Catalogue {
         })
     }
 
+    /// The person's own wire: `own-BARE-OVER`, solid, or `own-SECTIONmm2-OVER`, stranded. A cable taken for
+    /// solid by its bare diameter would have a third more copper than it has.
     fn own(&mut self, name: &str, metal: Metal) -> Option<Conductor> {
-        let (bare, over) = name.strip_prefix("own-")?.split_once('-')?;
-        let (bare, over) = (parse_number(bare).ok()?, parse_number(over).ok()?);
-        if !(0.1..=30.0).contains(&bare) || !(bare..=40.0).contains(&over) {
+        let (first, over) = name.strip_prefix("own-")?.split_once('-')?;
+        let over = parse_number(over).ok()?;
+        if let Some(section) = first.strip_suffix("mm2") {
+            return self.own_cable(name, metal, parse_number(section).ok()?, over);
+        }
+        let bare = parse_number(first).ok()?;
+        if !(0.1..=THICKEST_SOLID_MM).contains(&bare) || !(bare..=40.0).contains(&over) {
             return None;
         }
         let label = format!("own {bare} mm wire, {over} mm over insulation");
@@ -159,6 +166,27 @@ impl Catalogue {
             },
             solid_thickness: Length::from_mm(bare),
             stated_resistance_20: None,
+        })
+    }
+
+    fn own_cable(&mut self, name: &str, metal: Metal, section: f64, over: f64) -> Option<Conductor> {
+        let tightest = (section * 4.0 / std::f64::consts::PI).sqrt();
+        if !(0.2..=400.0).contains(&section) || !(tightest..=40.0).contains(&over) {
+            return None;
+        }
+        let label = format!("own {section} mm² cable, {over} mm over insulation");
+        let area = Area::from_mm2(section);
+        let per_metre = metal.resistivity_20().si() * tables::STRAND_LAY / area.si();
+        self.add(name.to_owned(), label, |index| Conductor {
+            index,
+            family: Family::Stranded,
+            metal,
+            area,
+            envelope: Envelope::Round {
+                outer: Length::from_mm(over),
+            },
+            solid_thickness: Length::from_mm(0.5),
+            stated_resistance_20: Some(ResistancePerLength::from_si(per_metre)),
         })
     }
 
@@ -261,6 +289,10 @@ impl Catalogue {
     }
 }
 
+/// The thickest wire of one's own that counts as solid: IEC 60317-0-1 ends at 5 mm, and what is thicker is
+/// a cable.
+const THICKEST_SOLID_MM: f64 = 5.0;
+
 /// Overall diameter of enamelled round wire, grade 2: the table of IEC 60317-0-1 where it has
 /// the size; an intermediate size takes the increase over bare of the next larger one, as that
 /// standard has it. Beyond the ends the increase is held.
@@ -355,6 +387,22 @@ mod tests {
             let got = bare_diameter(Length::from_mm(*over)).mm();
             assert!((got - bare).abs() < 0.002, "{over} over: {got}, standard {bare}");
         }
+    }
+
+    /// IEC 60228: 35 mm² of class 5 or 6 has at most 0.554 Ω/km, and its copper some 7.8 mm across. By section it
+    /// comes within 10 % of that limit and never above; as 7.8 mm of solid copper it would be a third below.
+    #[test]
+    fn ones_own_cable_is_stranded() {
+        let mut catalogue = Catalogue::standard();
+        let cable = catalogue.find("own-35mm2-12.5", Metal::Copper).unwrap();
+        let cold = crate::quantity::Temperature::from_si(20.0);
+        let per_km = cable.resistance_per_length(Length::ZERO, cold).si() * 1000.0;
+        assert!(per_km < 0.554 && per_km > 0.9 * 0.554, "{per_km}");
+        assert_eq!(cable.family, Family::Stranded);
+        let refused = catalogue.find("own-7.8-12.5", Metal::Copper).unwrap_err();
+        assert!(refused.to_string().contains("own-35mm2-12.5"), "{refused}");
+        // A section that its own outside cannot hold.
+        assert!(catalogue.find("own-35mm2-6", Metal::Copper).is_err());
     }
 
     #[test]

@@ -14,7 +14,7 @@ use curbcore::text::{ENGLISH, Texts};
 const GUIDED: [&str; 4] = ["safety.ftl", "teardown.ftl", "bench.ftl", "sizeup.ftl"];
 
 /// The files that no longer hold a retired word.
-const RETIRED_FREE: [&str; 1] = ["safety.ftl"];
+const RETIRED_FREE: [&str; 2] = ["safety.ftl", "teardown.ftl"];
 
 /// Ids that the files define: `message` and `message.attribute`.
 fn defined() -> BTreeSet<String> {
@@ -45,6 +45,21 @@ fn asked() -> BTreeSet<String> {
             ids.extend(attributes.iter().map(|attribute| format!("{key}.{attribute}")));
         }
     };
+    let texts_of = |way| {
+        let findings = Findings {
+            way,
+            ..Findings::default()
+        };
+        Step::ALL.iter().flat_map(move |step| {
+            let guide = step.guide(&findings);
+            let tool = guide.tool_key();
+            [guide.do_key(), guide.wrong_key(), guide.caution_key()]
+                .into_iter()
+                .chain(tool)
+        })
+    };
+    let ways = Way::ALL.iter().copied().map(Some).chain([None]);
+    let of_steps: Vec<String> = ways.flat_map(texts_of).collect();
     macro_rules! all {
         ($($kind:ident $attributes:expr),* $(,)?) => {
             $( ask($kind::ALL.iter().map(|member| member.key()).collect(), &$attributes); )*
@@ -53,12 +68,13 @@ fn asked() -> BTreeSet<String> {
     ask(refusals(), &[]);
     all!(
         Hazard ["arises", "harm"], Arises [], Gate ["why"], Item ["stop"],
-        Step ["do", "wrong", "caution"], Tool [], Field [], Supply [], Way [], Winding [], ShuntFate [],
+        Step [], Tool [], Field [], Supply [], Way [], Winding [], ShuntFate [],
         Part [], Note [], End ["next"], Air [],
         Stage ["do", "wrong", "caution"], Direction [], Cause ["mend"],
         VerdictWord ["next"], Reason [], Question [], Sign [], Damage [], Rust [], OvenKind [],
         PullPart ["worth"], PartWorth [], FitHow [], Pays [],
     );
+    ids.extend(of_steps);
     ids
 }
 
@@ -187,7 +203,14 @@ const ORDERS: &[&str] = &[
 fn every_caution_orders_or_forbids() {
     let texts = Texts::english().unwrap();
     let gates = Gate::ALL.iter().map(|gate| format!("{}.why", gate.key()));
-    let steps = Step::ALL.iter().map(|step| format!("{}.caution", step.key()));
+    let cautions = |way| {
+        let findings = Findings {
+            way,
+            ..Findings::default()
+        };
+        Step::ALL.iter().map(move |step| step.guide(&findings).caution_key())
+    };
+    let steps = Way::ALL.iter().copied().map(Some).flat_map(cautions);
     for key in gates.chain(steps) {
         let text = texts.text(&key);
         let orders = text
@@ -218,9 +241,7 @@ fn retired_words_are_gone() {
     ];
     for (file, content) in ENGLISH.iter().filter(|(file, _)| RETIRED_FREE.contains(file)) {
         for line in content.lines().filter(|line| !line.starts_with('#')) {
-            let Some((_, text)) = line.split_once(" = ") else {
-                continue;
-            };
+            let text = line.split_once(" = ").map_or(line, |(_, text)| text);
             let padded = format!(" {} ", text.to_lowercase().replace(|c: char| !c.is_alphanumeric(), " "));
             let padded = padded.replace(" dust mask ", " ");
             for word in RETIRED {

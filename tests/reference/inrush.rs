@@ -7,7 +7,7 @@ use curbcore::magnetics::core::EiCore;
 use curbcore::magnetics::core::gap::Gaps;
 use curbcore::magnetics::core::steel::Steel;
 use curbcore::magnetics::core::steel_grades::SteelGrade;
-use curbcore::magnetics::idle::inrush::{Inrush, typical_remanence};
+use curbcore::magnetics::idle::inrush::Inrush;
 use curbcore::quantity::{Angle, Current, Frequency, Length, Measured, Origin, Ratio, Resistance, Turns, Voltage};
 
 fn inrush(grade: SteelGrade, ohms: f64, remanence: f64) -> Inrush {
@@ -52,8 +52,7 @@ fn worst_angle_is_the_worst() {
         let peak = case.first_peak(Angle::from_degrees(f64::from(degrees))).unwrap().peak;
         assert!(peak.si() <= worst.peak.si() * 1.01, "{degrees}: {peak:?} {worst:?}");
     }
-    let mut uncertain = case;
-    uncertain.remanence = typical_remanence();
+    let uncertain = case.remembering();
     let (estimate, _) = uncertain.worst_first_peak_with_uncertainty().unwrap();
     assert!(
         estimate.peak.plus_minus.si() > 0.05 * estimate.peak.value.si(),

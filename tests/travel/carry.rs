@@ -493,6 +493,7 @@ fn a_folder_that_was_copied_gets_a_number_of_its_own() {
     let file = rusqlite::Connection::open(copy.path().join("curbcore.db")).unwrap();
     file.execute("UPDATE own SET device = ?1", [own.to_string()]).unwrap();
     drop(file);
+    std::fs::write(copy.path().join("curbcore.lock"), format!("{own} {:020}\n", 0)).unwrap();
     twin = Desk {
         shop: Shop::open(copy.path()).unwrap(),
         folder: copy,
@@ -567,5 +568,75 @@ fn the_way_back_to_a_copy() {
         folder,
     };
     assert_eq!(desk.name(job), before);
-    assert!(desk.folder.path().join("set-aside-curbcore.db").exists());
+    let aside = |name: &str| name.starts_with("before-going-back-") && !name.contains("-wal") && !name.contains("-shm");
+    let names = std::fs::read_dir(desk.folder.path()).unwrap();
+    let names = names.map(|entry| entry.unwrap().file_name().into_string().unwrap());
+    assert_eq!(names.filter(|name| aside(name)).count(), 1);
+}
+
+/// Both measure a core, one removes the oven that it came from, and they exchange: the conflict can be
+/// settled on either.
+#[test]
+fn a_conflict_on_a_core_whose_oven_was_removed_is_settled() {
+    for (settles, side) in [(0, 0), (0, 1), (1, 0), (1, 1)] {
+        let (mut phone, mut bench, job) = pair();
+        let donor = phone.shop.donor_of(job).unwrap().unwrap();
+        phone.measure(job, "core.tongue_mm", "36.5");
+        bench.measure(job, "core.tongue_mm", "35.0");
+        phone.shop.remove_donor(donor).unwrap();
+        bench.take_from(&mut phone);
+        phone.take_from(&mut bench);
+        let desk = if settles == 0 { &mut phone } else { &mut bench };
+        let forks = desk.shop.forks(10).unwrap();
+        assert_eq!(forks.len(), 1);
+        let wanted = forks[0].sides[side].value["value"].as_f64().unwrap();
+        desk.shop
+            .settle_fork(forks[0].kind, forks[0].id, &forks[0].field, side)
+            .unwrap();
+        bench.take_from(&mut phone);
+        phone.take_from(&mut bench);
+        for desk in [&phone, &bench] {
+            assert_eq!(desk.shop.fork_count(), 0);
+            assert_eq!(desk.shop.job(job).unwrap().core.tongue_mm.value, wanted);
+        }
+    }
+}
+
+/// Nothing is made for a device that nobody here has heard of.
+#[test]
+fn no_file_is_made_for_an_unknown_device() {
+    let (mut phone, ..) = pair();
+    let path = phone.folder.path().join("nobody.curbshelf");
+    let to = Sending::NewFor("0123456700000000".parse().unwrap());
+    let refused = phone
+        .shop
+        .write_shelf(&path, &to, None, |_| ())
+        .unwrap_err()
+        .to_string();
+    assert!(refused.contains("0123456700000000"), "{refused}");
+    assert!(!path.exists());
+}
+
+/// A file of changes builds on one file that was taken in. Neither another file of the same sender nor
+/// one that was taken back stands for it.
+#[test]
+fn a_file_of_changes_needs_the_very_file_that_it_builds_on() {
+    let (mut phone, mut bench, job) = pair();
+    phone.take_from(&mut bench);
+    let to_bench = Sending::NewFor(bench.shop.own_device().unwrap().device);
+    let name = |name: &str| phone.folder.path().join(name);
+    let paths = [name("1.curbshelf"), name("2.curbshelf"), name("3.curbshelf")];
+    for (at, path) in paths.iter().enumerate() {
+        phone.shop.rename(job, &format!("name {at}")).unwrap();
+        phone.shop.write_shelf(path, &to_bench, None, |_| ()).unwrap();
+    }
+    let gap = |bench: &mut Desk, path: &PathBuf| bench.shop.take_in_shelf(path, None, |_| ()).is_err();
+    assert!(gap(&mut bench, &paths[1]), "the first was lost");
+    bench.shop.take_in_shelf(&paths[0], None, |_| ()).unwrap();
+    assert!(gap(&mut bench, &paths[2]), "the second was lost");
+    bench.shop.take_in_shelf(&paths[1], None, |_| ()).unwrap();
+    bench.shop.undo().unwrap();
+    assert!(gap(&mut bench, &paths[2]), "the second was taken back");
+    bench.take_from(&mut phone);
+    assert_eq!(bench.name(job), "name 2");
 }

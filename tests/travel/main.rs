@@ -7,3 +7,4 @@ mod corpus;
 mod faults;
 mod hostile;
 mod position;
+mod restore;

@@ -1,7 +1,7 @@
 //! The real window under a virtual display: from an empty store to a saved design, by mouse and
 //! keyboard, with a screenshot of each screen in `artefacts/` (not in git).
 //!
-//! Needs Xvfb, xdotool and `ImageMagick`, which `platform/test.sh` installs.
+//! Needs Xvfb, xdotool and `ImageMagick`: ignored by `cargo test`, run by `platform/test.sh`.
 #![allow(clippy::unwrap_used)] // What fails here is to stop the test.
 #![cfg(feature = "app")]
 
@@ -340,6 +340,7 @@ fn tabs_are_counted_past_folds() {
 const JOB: &[&str] = &["Shelf", "Size up", "Measure", "Rewind", "Bench"];
 
 #[test]
+#[ignore = "needs a display, xdotool and ImageMagick; platform/test.sh runs it"]
 fn from_an_empty_store_to_a_saved_design() {
     let folder = tempfile::tempdir().expect("a folder");
     let display = Display::start();
@@ -417,4 +418,49 @@ fn from_an_empty_store_to_a_saved_design() {
     window.go("Measure", JOB);
     window.go("Rewind", JOB);
     window.go("Bench", JOB);
+}
+
+/// What the window's page can reach, tried by a page of its own (`examples/window_policy.rs`): no file of
+/// this machine, no network, no developer tools; its styles and the framed page for the bench work.
+#[test]
+#[ignore = "needs a display, xdotool and ImageMagick; platform/test.sh runs it"]
+fn the_page_reaches_no_file_and_no_network() {
+    let display = Display::of_size(640, 480);
+    let folder = tempfile::tempdir().unwrap();
+    let secret = folder.path().join("secret.js");
+    std::fs::write(&secret, "window.reached = 'secret'; // secret").unwrap();
+    let program = Path::new(env!("CARGO_BIN_EXE_curbcore-window"))
+        .with_file_name("examples")
+        .join("window_policy");
+    assert!(program.exists(), "build it first: cargo build --example window_policy");
+    let mut child = Running(
+        Command::new(program)
+            .arg(&secret)
+            .env("DISPLAY", &display.name)
+            .env("CURBCORE_DATA", folder.path())
+            .env("WEBKIT_DISABLE_COMPOSITING_MODE", "1")
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .unwrap(),
+    );
+    let (send, lines) = channel();
+    let out = BufReader::new(child.0.stdout.take().unwrap());
+    std::thread::spawn(move || out.lines().map_while(Result::ok).for_each(|line| drop(send.send(line))));
+    let mut said = Vec::new();
+    while let Ok(line) = lines.recv_timeout(PATIENCE) {
+        said.push(line);
+    }
+    for wanted in [
+        "tools: false",
+        "fetch: kept out",
+        "request: kept out",
+        "script: kept out",
+        "frame: kept out",
+        "network: kept out",
+        "style: 123",
+        "page: 77",
+    ] {
+        assert!(said.iter().any(|line| line == wanted), "{wanted} is not in {said:?}");
+    }
 }

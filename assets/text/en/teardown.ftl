@@ -1,68 +1,210 @@
-### The steps of the teardown. ".do" is one sentence.
+### The steps of the teardown. In ".do" each line is one action; in ".caution" each line is one warning.
 
 step-prepare = Prepare
-    .do = Clear a dry bench in good light and lay out the tools for opening the donor.
-    .wrong = Starting without the capacitor tool, and finding out with the cover off.
-    .caution = Stop unless children, and people who do not know the dangers, are kept away. Your local rules on electrical work and waste come first.
+    .do =
+        Clear a dry bench in good light.
+        Lay out the tools below. Open nothing until all are there.
+        Check the discharge tool: resistor chain, insulated handle, tip, chassis clip, all whole.
+        Read the list of all steps once.
+    .wrong = Starting without the discharge tool, and finding out with the cover off.
+    .caution = Keep children and bystanders out. Your local rules on electrical work and waste come first.
 step-unplug = Unplug
-    .do = Pull the plug and lay it where you see it.
+    .do =
+        Pull the plug out of the wall.
+        Lay it where you see it.
     .wrong = The cord is cut but its other end is still in the wall.
     .caution = Leave the cover on. Unplugged is not discharged.
 step-open = Take the cover off
-    .do = Undo the screws of the outer cover, lift it off backwards and look, hands out: is there a block of iron with windings, or a circuit board with a small transformer?
-    .wrong = A security screw slips; the cover's edge cuts; a hand goes in while the capacitor is still charged.
-    .caution = Stop unless you have tool, meter and training for the capacitor: from here on its terminals lie bare.
+    .do =
+        Undo the screws of the cover. Security screws need their own bit.
+        Slide the cover backwards and lift it off.
+        Look, hands out: an iron block with windings, or a circuit board?
+    .wrong = A wrong bit slips off a security screw; the cover's edge cuts; a hand goes in while the capacitor is still charged.
+    .caution =
+        Leave the cover on until you have the tool, the meter and the training. The terminals inside are bare.
+        Keep both hands out of the oven.
 step-capacitor-safe = Discharge the capacitor
-    .do = One hand behind your back, hold the resistor tool across the terminals, then from each terminal to the case, prove it with the meter, and clip the terminals together.
-    .wrong = The tool's clip has no contact; the wrong part is discharged; the bleeder has failed and the charge creeps back.
-    .caution = Treat it as charged until you have proved it. A capacitor that bulges or leaks is left alone and goes to hazardous waste.
+    .do =
+        Look first: does the capacitor bulge or leak? Then stop here.
+        Put one hand behind your back. Leave it there.
+        Try the meter on a known source.
+        Clip the tool to bare metal of the oven chassis.
+        Touch the first terminal with the tip. Count slowly to ten.
+        Touch the second terminal. Count slowly to ten.
+        Hold the tool across both terminals. Count slowly to ten.
+        Touch each terminal of the magnetron in the same way.
+        Measure from each terminal to the oven chassis, then between them.
+        Try the meter on the known source again.
+        Join the two terminals with the clip lead. Leave it on.
+    .wrong = The tool's clip has no contact. The wrong part is discharged. A blown in-line high-voltage fuse parts the capacitor from the transformer: that side reads nothing, the capacitor is charged. Charge creeps back by itself, out of the capacitor's film and oil, also where the bleeder is whole.
+    .caution =
+        Treat it as charged until you have proved it. Measure at the capacitor itself.
+        Do not touch a capacitor that bulges or leaks. Put the cover on, mark the oven, and take it whole to hazardous waste.
+        Do not trust gloves against shock.
+    .tool = The tool is a chain of resistors rated for high voltage in an insulated handle. It has two prongs, or a tip and a lead whose clip goes to the oven chassis; across the terminals the clip goes on one and the tip on the other. A screwdriver is no such tool.
 step-disconnect = Take the wires off
-    .do = Photograph the wiring, count the wires on the transformer, and pull each push-on terminal by its metal, not by its wire.
-    .wrong = The clip falls off the capacitor; a terminal tears; nobody knows later which tab was the primary.
-    .caution = Stop if the clip is no longer on the capacitor: discharge and prove again.
+    .do =
+        Check that the clip lead is still on the capacitor.
+        Touch each terminal of the magnetron with the tool once more.
+        Photograph the wiring.
+        Count the wires on the transformer: usually four or five.
+        Pull each push-on terminal by its metal, not by its wire.
+    .wrong = The clip lead falls off the capacitor; a terminal tears; nobody knows later which tab was the primary.
+    .caution = Stop if the clip lead is no longer on the capacitor. Hands out, discharge and prove again.
 step-unbolt = Take the transformer out
-    .do = Hold the transformer, undo its bolts from below or inside, lift it out and weigh it; lift the magnetron out whole.
-    .wrong = The case tips as the weight leaves it; a bolt turns in rusty sheet.
-    .caution = Do not cut, crush or open the magnetron: its ceramic may hold beryllia. Keep its magnets away from implants and cards.
+    .do =
+        Lay the oven on its back. Support it so that it can't tip.
+        Undo the transformer's bolts, usually four, all but one.
+        Take the weight of the transformer. Undo the last bolt.
+        Lift it out and weigh it.
+        Lift the magnetron out whole.
+    .wrong = The oven tips as the weight leaves it; a bolt turns in rusty sheet.
+    .caution =
+        Do not cut, crush or open the magnetron: its ceramic may hold beryllia.
+        Keep its magnets away from implants and cards.
+step-keep-parts = Keep what is useful
+    .do =
+        Take the cord, if plug and sheath are whole: it feeds the rebuilt core.
+        Take the fan: it cools the new winding.
+        Take the door switches and the fuse holder: they switch and protect the primary.
+        Take the thermal cut-outs: they stop a winding that overheats. Note their temperature.
+        Bag and label each part.
+    .wrong = A cord with a cracked sheath or a loose earth pin is kept; a cut-out is kept without its temperature.
+    .caution =
+        Leave the clip lead on the capacitor, also when you take it out.
+        Do not use its capacitor, diode or high-voltage fuse on mains.
 step-inspect = Inspect windings and shunts
-    .do = Find the primary (thick wire, two tabs), the high-voltage winding (fine wire), the filament winding (a few turns) and the shunts between them, and record which winding lies at the back, away from the seam.
-    .wrong = Aluminium under brown varnish passes for copper; scrape one tab to see.
-    .caution = Do not apply any voltage to see whether it works. With its old winding in place it gives about two thousand volts.
+    .do =
+        Find the primary: thick wire, two tabs.
+        Find the old high-voltage winding: fine wire, one end usually tied to the core.
+        Find the filament winding: a few insulated turns.
+        Find the shunts: blocks of steel between the windings.
+        Record which winding is at the back, away from the seam.
+        Cut a lead end and look: copper-clad aluminium is red only outside.
+    .wrong = Aluminium under brown varnish passes for copper. The tabs are plated and tell nothing.
+    .caution =
+        Do not apply any voltage to see whether it works. With its old high-voltage winding in place it gives about two thousand volts.
+        Do not touch grey or white insulation, woven or felted: it may be asbestos.
 step-choose-way = Choose how to open it
-    .do = Choose to saw, cut or grind the seam and part E from I, or to keep the core whole and drive the old winding out.
+    .do =
+        Choose to saw, cut or grind the seam, and part E from I.
+        Or choose to keep the core whole and drive the old winding out.
+        Choose what becomes of the shunts.
     .wrong = Cutting a seam that needed no cutting: for a few thick turns a whole core is often enough.
-    .caution = Choose the way you have the tools and clothing for. A hand saw makes no sparks.
-step-split = Cut the seam
-    .do = Clamp the core with the seam up, cut both seam welds just through, about their thickness and no more, and part E and I with light blows on a wooden drift.
-    .wrong = Cutting on into the laminations; prising them apart and bending them; a disc that jams.
-    .caution = A jammed disc kicks and breaks. Stand beside its plane. Sparks light what you do not see.
+    .caution = Choose a way you have the tools and clothing for. A hand saw makes no sparks.
+step-split = Open the seam
+    .do-saw =
+        Clamp the core with the seam up. Tighten the blade.
+        Saw along the weld, just through it: about 1.6 mm (1/16 in).
+        Go deeper at the corners, where the weld is thicker.
+        Turn the core and saw the other seam.
+        Set a wooden drift on the I from inside a window.
+        Strike lightly, left and right in turn, until E and I part.
+        If they will not part, warm the core first.
+    .do-disc =
+        Clamp the core with the seam up.
+        Cut along the weld, just through it: about 1.6 mm (1/16 in).
+        Go deeper at the corners, where the weld is thicker.
+        Turn the core and cut the other seam.
+        Set a wooden drift on the I from inside a window.
+        Strike lightly, left and right in turn, until E and I part.
+        If they will not part, warm the core first.
+    .do-grind =
+        Clamp the core with the seam up.
+        Grind the weld down until the joint shows: about 1.6 mm (1/16 in).
+        Go deeper at the corners, where the weld is thicker.
+        Turn the core and grind the other seam.
+        Set a wooden drift on the I from inside a window.
+        Strike lightly, left and right in turn, until E and I part.
+        If they will not part, warm the core first.
+    .wrong-saw = Sawing on into the laminations; prising them apart and bending them.
+    .wrong-disc = Cutting on into the laminations; prising them apart and bending them; a disc that jams.
+    .wrong-grind = Grinding on into the laminations; prising them apart and bending them; a disc that jams.
+    .caution-saw =
+        Keep the other hand behind the blade. A loose blade snaps.
+        Clamp the core again after turning it.
+    .caution-disc =
+        Stand out of line with the disc. A jammed disc kicks and breaks.
+        Keep both hands on the grinder. Unplug it to change discs.
+        Look for fire while you work and for one hour after: sparks light what you do not see.
+    .caution-grind =
+        Stand out of line with the disc. A jammed disc kicks and breaks.
+        Keep both hands on the grinder. Unplug it to change discs.
+        Look for fire while you work and for one hour after: sparks light what you do not see.
 step-warm = Warm the varnish
-    .do = Warm the core in a workshop oven or with hot air to the temperature and for the time shown, then work on it while it is warm.
+    .do =
+        Warm the core in a workshop oven or with hot air.
+        Keep to the temperature and the time shown.
+        Work on it while it is warm.
     .wrong = Too hot: enamel blisters and paper chars. Too short: the middle stays hard.
-    .caution = Never warm it by putting current or voltage on it. Do not leave it. Fumes go outside.
+    .caution =
+        Never warm it by putting current or voltage on it.
+        Do not leave it. Lead the fumes outdoors.
 step-remove = Take windings and shunts off
-    .do = Take the parts out in the order shown: saw old windings off on one side and drive them out with a wooden drift; push shunts out along the stack and keep them.
+    .do-apart =
+        Take the parts out in the order shown.
+        Cover the primary with card.
+        Snip the few insulated turns of the filament and pull them out.
+        Push a thin blade round the tongue, between winding and core.
+        Wedge evenly on both sides and pull the winding straight off.
+        Never strike the wire of a primary that you keep.
+        Drive the shunts out along the stack with a punch, while warm.
+        If they will not move, pull them layer by layer with pliers.
+        Remove the old card.
+    .do-whole =
+        Take the parts out in the order shown.
+        Cover the primary with card.
+        Drive the shunts out along the stack with a punch, while warm.
+        If they will not move, pull them layer by layer with pliers.
+        Snip the few insulated turns of the filament and pull them out.
+        Saw the old high-voltage winding off flush on one side.
+        Drive it out from that side with a wooden drift.
+        Never strike the wire of the primary.
+        Remove the old card.
     .wrong = A slip nicks the primary; a punch spreads the laminations; shunts get mixed up.
-    .caution = Clamp the core. Cut wire ends spring. Keep the primary covered with card. Clamp the core.
+    .caution =
+        Keep your face out of line: cut wire ends spring.
+        Clamp the core. Keep the primary covered with card.
 step-clean = Clean the core
-    .do = Scrape varnish and burrs off the joint faces and windows, and brush the dust out.
+    .do-apart =
+        Scrape varnish and burrs off joint faces and windows.
+        File along the laminations, never across.
+        Brush the dust out and wipe it up wet.
+    .do-whole =
+        Scrape varnish and burrs off the windows.
+        File along the laminations, never across.
+        Brush the dust out and wipe it up wet.
     .wrong = Filing across the laminations smears them together; rust is left on the joint faces.
     .caution = Wipe the dust up wet; do not blow. It is steel, varnish and glass.
 step-measure = Measure
-    .do = Measure tongue, stack and both windows with the calipers, and weigh the bare core.
+    .do =
+        Measure tongue, stack and both windows with the calipers.
+        Weigh the bare core.
+        Enter each number here, with the tool you used.
     .wrong = Measuring over burrs or varnish; taking the E alone for the whole core.
     .caution = Keep gloves on. Lamination edges cut like knives.
 step-store = Put it away
-    .do = Oil the bare faces, bundle E, I and shunts with a label that bears the donor's name, and lay them low and dry.
+    .do-apart =
+        Oil the bare faces.
+        Tie E, I and shunts into one bundle.
+        Label it with the oven's name.
+        Put it low and dry.
+    .do-whole =
+        Oil the bare faces.
+        Tie the shunts to the core.
+        Label it with the oven's name.
+        Put it low and dry.
     .wrong = Loose laminations, lost shunts, rust.
-    .caution = Store it low. Capacitor, diode and magnetron go to electronic waste whole, by your local rules.
+    .caution =
+        Store it low.
+        Take capacitor, diode and magnetron to electronic waste whole, by your local rules. Leave the clip lead on the capacitor.
 
 ## Tools
 
-tool-gloves = Cut-resistant gloves
+tool-gloves = Cut-resistant gloves (no protection from shock)
 tool-glasses = Glasses with side shields
-tool-screwdrivers = Screwdrivers, with the bit for security screws
-tool-resistor-tool = Insulated resistor tool, rated for high voltage
+tool-screwdrivers = Screwdrivers, with the bits for security screws
+tool-resistor-tool = Discharge tool: resistor chain rated for high voltage, insulated handle, chassis clip
 tool-rated-meter = Meter and high-voltage probe
 tool-clip-lead = Insulated clip lead
 tool-pliers = Pliers
@@ -71,13 +213,13 @@ tool-bags-and-pen = Bags, tags and a pen
 tool-lamp = Good lamp
 tool-vice = Vice
 tool-hacksaw = Hacksaw, fine blade
-tool-cutting-disc = Grinder with a thin cutting disc
-tool-grinding-disc = Grinder with a grinding disc
-tool-cutting-wear = Face shield, ear muffs, particle mask
+tool-cutting-disc = Grinder with guard and side handle, thin cutting disc rated at least for its speed
+tool-grinding-disc = Grinder with guard and side handle, grinding disc rated at least for its speed
+tool-cutting-wear = Face shield, ear muffs, dust mask (FFP2, N95 or better)
 tool-extinguisher = Extinguisher or sand
 tool-workshop-heat = Workshop oven or hot-air tool, never for food
 tool-thermometer = Thermometer for the core
-tool-hammer-and-drift = Hammer, punch, wooden drift
+tool-hammer-and-drift = Hammer, punch, wooden drift, thin blade, wedges
 tool-scraper = Scraper, brush, fine file
 tool-calipers = Calipers and rule
 tool-scale = Scale
@@ -86,14 +228,14 @@ tool-oil-and-label = Oil and a label
 ## Records
 
 field-photo = Photo
-field-supply = What feeds the magnetron
+field-supply = Transformer or inverter?
 field-wire-count = Wires on the transformer
 field-terminals = Terminals
 field-transformer-mass = Mass of the transformer
 field-winding-at-back = Winding at the back
 field-primary-metal = Metal of the primary
 field-seam-thickness = Thickness of the seam weld
-field-way = Way in
+field-way = How to open the core
 field-shunts = Shunts
 
 supply-transformer = Iron-core transformer
@@ -112,17 +254,18 @@ pull-shunts = Shunts
 pull-filament = Filament winding
 pull-high-voltage = High-voltage winding
 
-note-inverter-no-core = There is no iron core here. Stop, leave the capacitors on the board alone, close it, and size up the parts.
-note-aluminium-primary = The primary is aluminium: crimp it with the right sleeves, bend it once only, and count on more resistance than copper.
-note-primary-at-back = The primary lies at the back. Once old windings and shunts are off, nothing more is pulled.
-note-primary-in-front = The primary lies in front. Ease it off whole and keep it before the old winding comes out.
+note-inverter-no-core = There is no iron core here. Do not touch the capacitors on the board. Close it, and size up the parts.
+note-aluminium-primary = The primary is aluminium: crimp it with the right sleeves, bend it once only, and expect more resistance than copper.
+note-primary-at-back = The primary is at the back. Once old windings and shunts are off, pull nothing more.
+note-primary-in-front = The primary is in front. Ease it off whole and keep it, before the old high-voltage winding comes out.
 note-shunts-kept = The new use wants the shunts. Keep them in order; they go back where they were.
 note-shunts-left-out = The new use does without the shunts. Store them with the core.
-note-thick-seam = The seam is thicker than usual. Cut in several shallow passes.
+note-primary-goes-back = Put the primary back on the tongue where it was, in front and the same side up.
+note-thick-seam = The seam is thicker than usual. Work in several shallow passes.
 
 end-stored = Measured and put away
     .next = Enter the measurements and design the new winding.
-end-no-core = No iron core in this donor
+end-no-core = No iron core in this oven
     .next = Close it with hands clear of the board, and see which parts are worth keeping.
 
 air-still-oven = Oven without a fan

@@ -6,7 +6,7 @@ use crate::app::translate::transformer_goal;
 use crate::job::{self, JobFile};
 use crate::magnetics::circuit::fuse::{Fuse, FuseDemand, fuse_for};
 use crate::magnetics::circuit::protection::{DeviceKind, Protection, Tripping};
-use crate::magnetics::idle::inrush::{FirstPeak, FirstPeakEstimate, Inrush, Switching, typical_remanence};
+use crate::magnetics::idle::inrush::{FirstPeak, FirstPeakEstimate, Inrush, Switching};
 use crate::quantity::{
     Angle, Current, Length, Measured, Origin, Ratio, Resistance, Temperature, Time, UncertainInputs, first_order,
 };
@@ -95,8 +95,9 @@ fn inrush_of(file: &JobFile, answer: &Answer) -> Inrush {
             Resistance::from_si(primary.plus_minus.si().hypot(mains.plus_minus.si())),
             Origin::Computed,
         ),
-        remanence: typical_remanence(),
+        remanence: Measured::exact(Ratio::ZERO, Origin::Computed),
     }
+    .remembering()
 }
 
 /// What of it is uncertain enough to matter.

@@ -15,7 +15,7 @@ impl Shop {
     }
 
     /// Puts a wire on the shelf. `conductor` is a name of the catalogue, or `own-BARE-OVER` in
-    /// millimetres for a wire of the person's own; `length` is in metres, as typed.
+    /// millimetres for a solid wire of the person's own, `own-SECTIONmm2-OVER` for a cable; `length` is in metres, as typed.
     ///
     /// # Errors
     /// An unknown conductor (the nearest is named), or a length that is no number or out of range.

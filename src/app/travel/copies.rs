@@ -28,10 +28,10 @@ pub fn of(folder: &Path) -> Vec<Backup> {
     backups(folder).unwrap_or_default()
 }
 
-/// Goes back to a copy; what is there now is set aside, not deleted.
+/// Goes back to a copy; the present data file stays in the folder, under a name with today's date.
 ///
 /// # Errors
 /// [`StoreError`].
 pub fn go_back(folder: &Path, copy: &Backup) -> Result<(), StoreError> {
-    go_back_to(folder, copy)
+    go_back_to(folder, copy, now().unix_ms)
 }

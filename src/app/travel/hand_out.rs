@@ -58,14 +58,15 @@ impl Shop {
         passphrase: Option<&Passphrase>,
         told: impl FnMut(&Progress),
     ) -> Result<Handed, ShopError> {
-        let (bytes, manifest) = self.pack_shelf(export, passphrase, told)?;
+        let mut bytes = Vec::new();
+        let (manifest, until) = self.fill_shelf(&mut bytes, export, passphrase, told)?;
         let name = new_file_name(&self.own_device()?.name);
         crate::app::page_file::download(&name, KIND, &bytes).map_err(|error| {
             crate::exchange::ExchangeError::Stopped(std::io::Error::other(format!(
                 "the browser does not save the file: {error:?}"
             )))
         })?;
-        self.note_sent(&export.sending, &manifest)?;
+        self.note_sent(&export.sending, &manifest, until)?;
         Ok(Handed {
             manifest,
             place: PathBuf::from(name),
@@ -84,7 +85,7 @@ impl Shop {
         told: impl FnMut(&Progress),
     ) -> Result<(Vec<u8>, Manifest), ShopError> {
         let mut bytes = Vec::new();
-        let manifest = self.fill_shelf(&mut bytes, export, passphrase, told)?;
+        let (manifest, _) = self.fill_shelf(&mut bytes, export, passphrase, told)?;
         Ok((bytes, manifest))
     }
 }

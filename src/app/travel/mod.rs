@@ -19,7 +19,7 @@ use crate::exchange::{
 use crate::job::{DonorId, JobId, fields};
 use crate::merge::{Device, Kind};
 use crate::photo::without_position;
-use crate::store::{Arrival, Carried, Fork, JobSummary, Mode, Own, Peer, Which};
+use crate::store::{Arrival, Carried, Fork, JobSummary, Mode, Own, Peer, Store, Which};
 
 pub use hand_out::{Handed, new_file_name};
 use words::utc;
@@ -139,46 +139,45 @@ impl Shop {
         told: impl FnMut(&Progress),
     ) -> Result<Manifest, ShopError> {
         let export = export.into();
-        let manifest = write_whole(path, export.existing, |out| {
+        let (manifest, until) = write_whole(path, export.existing, |out| {
             self.fill_shelf(out, &export, passphrase, told)
         })?;
-        self.note_sent(&export.sending, &manifest)?;
+        self.note_sent(&export.sending, &manifest, until)?;
         Ok(manifest)
     }
 
     /// Remembers what a device was sent, so that the next file for it begins there.
-    fn note_sent(&mut self, sending: &Sending, made: &Manifest) -> Result<(), ShopError> {
+    fn note_sent(&mut self, sending: &Sending, made: &Manifest, until: i64) -> Result<(), ShopError> {
         if let Sending::NewFor(device) = sending {
-            self.store.note_sent(*device, made.until)?;
+            self.store.note_sent(*device, until, made.file)?;
         }
         Ok(())
     }
 
-    /// Writes a shelf file's bytes.
+    /// Writes a shelf file's bytes; tells up to which change they go.
     fn fill_shelf(
         &self,
         out: &mut impl Write,
         export: &Export,
         passphrase: Option<&Passphrase>,
         mut told: impl FnMut(&Progress),
-    ) -> Result<Manifest, ShopError> {
+    ) -> Result<(Manifest, i64), ShopError> {
         if passphrase.is_some() {
             Progress::tell(&mut told, Stage::Key, 0, 0)?;
         }
         let own = self.store.own()?;
-        let until = self.store.changes()?;
-        let peer = |device: Device| -> Result<i64, ShopError> {
-            let peers = self.store.peers()?;
-            let peer = peers.iter().find(|peer| peer.device == device);
-            Ok(peer.ok_or(ExchangeError::UnknownDevice { device })?.sent)
-        };
+        let (until, file) = (self.store.changes()?, Store::new_file());
         let (which, holds) = match &export.sending {
             Sending::All => (Which::All, Holds::All),
             Sending::Jobs(jobs) => (Which::Jobs(jobs.clone()), Holds::Jobs),
-            Sending::NewFor(device) => match peer(*device)? {
-                0 => (Which::All, Holds::All),
-                sent => (Which::Since(sent), Holds::ChangesAfter(sent)),
-            },
+            Sending::NewFor(device) => {
+                let unknown = ExchangeError::UnknownDevice { device: *device };
+                let peer = self.store.peer(*device)?.ok_or(unknown)?;
+                match peer.sent_file {
+                    None => (Which::All, Holds::All),
+                    Some(before) => (Which::Since(peer.sent), Holds::ChangesAfter(before)),
+                }
+            }
         };
         let store = &self.store;
         let keep_position = export.keep_position;
@@ -214,13 +213,15 @@ impl Shop {
                 device: own.device,
                 name: own.name.clone(),
             };
-            Ok(writer.finish(from, holds, until, now().unix_ms)?.1)
+            Ok(writer.finish(from, holds, file, now().unix_ms)?.1)
         };
-        let Some(passphrase) = passphrase else { return fill(out) };
+        let Some(passphrase) = passphrase else {
+            return Ok((fill(out)?, until));
+        };
         let mut sealed = seal(out, passphrase)?;
         let manifest = fill(&mut sealed)?;
         sealed.finish().map_err(ExchangeError::from)?;
-        Ok(manifest)
+        Ok((manifest, until))
     }
 
     /// Tells what taking a shelf file in would do; nothing is kept.
@@ -249,12 +250,12 @@ impl Shop {
         let parcel = self.open_parcel(from.into(), passphrase, Mode::Keep, told)?;
         let manifest = &parcel.manifest;
         if manifest.from.device != self.store.own()?.device {
-            let until = match manifest.holds {
+            let file = match manifest.holds {
                 Holds::Jobs => None,
-                Holds::All | Holds::ChangesAfter(_) => Some(manifest.until),
+                Holds::All | Holds::ChangesAfter(_) => Some(manifest.file),
             };
             self.store
-                .note_received(manifest.from.device, &manifest.from.name, until)?;
+                .note_received(manifest.from.device, &manifest.from.name, file)?;
         }
         Ok(parcel)
     }
@@ -269,18 +270,13 @@ impl Shop {
         Progress::tell(&mut told, Stage::Key, 0, 0)?;
         let mut reader = exchange::open(from, passphrase)?;
         let manifest = reader.manifest().clone();
-        if let Holds::ChangesAfter(change) = manifest.holds {
-            let peers = self.store.peers()?;
-            let received = peers
-                .iter()
-                .find(|peer| peer.device == manifest.from.device)
-                .map_or(0, |p| p.received);
-            if received < change {
-                return Err(ExchangeError::Gap {
-                    name: manifest.from.name.clone(),
-                }
-                .into());
+        if let Holds::ChangesAfter(before) = manifest.holds
+            && !self.store.has_received(manifest.from.device, before)?
+        {
+            return Err(ExchangeError::Gap {
+                name: manifest.from.name.clone(),
             }
+            .into());
         }
         let (unpacked, of, photos) = (reader.unpacked(), manifest.records, manifest.photos);
         Progress::tell(&mut told, Stage::Records, 0, of)?;

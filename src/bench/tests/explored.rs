@@ -7,9 +7,9 @@ use proptest::prelude::*;
 use super::super::advance::step_on;
 use super::*;
 
-/// Every state that any sequence of events can reach, on any days, with one reading a stage.
-/// Another day is tried as an event of its own, as for the teardown; what outlives the day (the
-/// old winding is out, the core is together) is not compared with a date.
+/// Every state that any sequence of events can reach, on any days, with pauses, with one reading a
+/// stage. Another day, a pause of an hour and a doubt are tried as for the teardown; what outlives
+/// the day (the old winding is out, the core is together) is not compared with a date.
 #[test]
 fn no_sequence_of_events_reaches_mains_without_gates_and_earlier_tests() {
     let mut predictions = full();
@@ -39,43 +39,67 @@ fn no_sequence_of_events_feeds_a_choke_without_gates_and_earlier_tests() {
 }
 
 fn explore(plan: &Plan, last: Stage) {
-    let events = events(plan);
+    let mut events = events(plan);
+    // Items are confirmed below.
+    events.retain(|event| !matches!(event, Event::Confirm { .. }));
     let tomorrow = Moment {
         local_day: NOON.local_day + 1,
         ..NOON
     };
-    let (mut seen, mut tried, mut reached) = (HashSet::new(), HashSet::new(), HashSet::new());
-    let mut queue = VecDeque::from([Situation::start()]);
+    let (mut seen, mut reached) = (HashSet::new(), HashSet::new());
+    let mut queue = VecDeque::from([(Situation::start(), true)]);
     let mut commissioned = false;
-    while let Some(situation) = queue.pop_front() {
+    while let Some((situation, further)) = queue.pop_front() {
         let mut overnight = situation.clone();
         overnight.settle(plan, tomorrow);
-        // Confirming toward a stage out of reach is tried once at each stage: it looks at nothing else.
-        let first = tried.insert((situation.position, situation.phase));
-        let in_reach = |event: &Event| match *event {
-            Event::Confirm { toward, .. } => first || situation.position.next(plan).is_none_or(|n| toward <= n),
-            _ => true,
-        };
-        let entries = events
-            .iter()
-            .filter(|e| in_reach(e))
-            .map(|&event| Entry { at: NOON, event });
-        let after = entries.filter_map(|entry| step_on(&situation, plan, entry).ok());
-        for next in after.chain([overnight]) {
+        let mut paused = situation.clone();
+        paused.passes.end_stretch();
+        // Half a gate opens nothing and is forgotten with the next gate: from every state each gate
+        // within reach is confirmed whole, and what lies between is checked and left.
+        let mut whole = Vec::new();
+        for &toward in Stage::ALL {
+            let (mut state, gate) = (situation.clone(), situation.missing(plan, toward, NOON));
+            let items = gate.map_or(&[][..], Gate::items);
+            for &item in items {
+                let event = Event::Confirm { toward, item };
+                let Ok(next) = step_on(&state, plan, Entry { at: NOON, event }) else {
+                    break;
+                };
+                assert!(is_allowed(&next, plan, next.position, NOON), "{next:?}");
+                if items.last() == Some(&item) {
+                    whole.push((next.clone(), false));
+                } else {
+                    for &stage in Stage::ALL {
+                        let shut = |s: &Situation| s.missing(plan, stage, NOON).is_some();
+                        assert!(!shut(&state) || shut(&next), "half a gate opens {stage:?}: {next:?}");
+                    }
+                }
+                state = next;
+            }
+        }
+        let entries = events.iter().map(|&event| Entry { at: NOON, event });
+        let after = entries.filter_map(|entry| {
+            let next = step_on(&situation, plan, entry).ok()?;
+            if let Event::Go(stage) = entry.event {
+                assert!(is_open(&situation, plan, stage, NOON), "{situation:?} to {stage:?}");
+            }
+            Some((next, matches!(entry.event, Event::Doubt { .. })))
+        });
+        for (next, doubted) in after.chain(whole).chain([(overnight, false), (paused, false)]) {
             let results: Vec<_> = next
                 .outcomes
                 .iter()
                 .map(|(&of, outcome)| (of, outcome.status))
                 .collect();
-            if seen.insert((next.position, next.phase, results, next.passes.clone())) {
-                for now in [NOON, tomorrow] {
-                    assert!(is_allowed(&next, plan, next.stage_at(plan, now), now), "{next:?}");
-                }
-                assert!(is_allowed(&next, plan, next.position, NOON), "{next:?}");
-                reached.insert(next.position);
-                commissioned |= next.phase == Phase::Commissioned;
-                queue.push_back(next);
+            if further && seen.insert((next.position, next.phase, results, next.passes.clone(), doubted)) {
+                queue.push_back((next.clone(), !doubted));
             }
+            for now in [NOON, tomorrow] {
+                assert!(is_allowed(&next, plan, next.stage_at(plan, now), now), "{next:?}");
+            }
+            assert!(is_allowed(&next, plan, next.position, NOON), "{next:?}");
+            reached.insert(next.position);
+            commissioned |= next.phase == Phase::Commissioned;
         }
     }
     assert!(reached.contains(&last) && commissioned);

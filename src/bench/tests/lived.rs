@@ -19,7 +19,13 @@ fn a_good_core_is_commissioned() {
         ..NOON
     };
     let again = advance(&state, Entry { at, event: reopened }).unwrap();
-    assert_eq!(again.stage(at), Stage::Prepare);
+    assert_eq!(again.stage(at), Stage::Reassembly);
+    assert_eq!(
+        again.gate_before(Stage::Reassembly, at),
+        Some(Gate::Hands),
+        "asked again"
+    );
+    assert_eq!(again.gate_before(Stage::Continuity, at), Some(Gate::OldWindingOut));
     assert!(again.record().iter().all(|line| line.outcome.is_none()));
 }
 

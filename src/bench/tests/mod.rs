@@ -111,7 +111,11 @@ pub(super) fn events(plan: &Plan) -> Vec<Event> {
         }
     }
     for &stage in Stage::ALL {
-        events.push(Event::Go(stage));
+        events.extend([
+            Event::Go(stage),
+            Event::Renew { toward: stage },
+            Event::Doubt { toward: stage },
+        ]);
         for gate in stage.gates_under(plan.load()) {
             events.extend(gate.items().iter().map(|&item| Event::Confirm { toward: stage, item }));
         }
@@ -119,10 +123,22 @@ pub(super) fn events(plan: &Plan) -> Vec<Event> {
     events
 }
 
-/// What must hold wherever the person stands: the stage's gates, and every earlier reading
-/// inside its band or explained. On mains also that the old winding is out, said apart.
+/// What must hold wherever the person is: the stage's gates, and every earlier reading inside its
+/// band or explained. On mains also that the old winding is out, said apart.
 fn is_allowed(situation: &Situation, plan: &Plan, stage: Stage, now: Moment) -> bool {
-    let held = |gate: Gate| situation.passes.passed(gate, stage.place(), now).is_some();
+    guarded(situation, plan, stage, |gate| {
+        situation.passes.held(gate, stage.place(), now)
+    })
+}
+
+/// What must hold to begin a stage: the same, with each gate confirmed for this stretch of work.
+fn is_open(situation: &Situation, plan: &Plan, stage: Stage, now: Moment) -> bool {
+    guarded(situation, plan, stage, |gate| {
+        situation.passes.passed(gate, stage.place(), now).is_some()
+    })
+}
+
+fn guarded(situation: &Situation, plan: &Plan, stage: Stage, held: impl Fn(Gate) -> bool) -> bool {
     let gates = stage
         .hazards_under(plan.load())
         .iter()
@@ -140,19 +156,16 @@ pub(super) fn whole() -> Bench {
     let plan = Plan::new(full()).unwrap();
     let mut state = Bench::start(plan.clone());
     let mut at = NOON;
-    let mut happen = |state: &mut Bench, event| {
+    let happen = |state: &mut Bench, at: &mut Moment, event| {
         at.unix_ms += 1000;
-        *state = advance(state, Entry { at, event }).unwrap_or_else(|e| panic!("{event:?}: {e}"));
-    };
-    let end = Moment {
-        unix_ms: NOON.unix_ms + 10_000_000,
-        ..NOON
+        *state = advance(state, Entry { at: *at, event }).unwrap_or_else(|e| panic!("{event:?}: {e}"));
     };
     loop {
-        let here = state.stage(end);
+        let here = state.stage(at);
         for prediction in plan.of_stage(here) {
             happen(
                 &mut state,
+                &mut at,
                 Event::Read {
                     of: prediction.of,
                     reading: reading(prediction, 1.0),
@@ -160,13 +173,16 @@ pub(super) fn whole() -> Bench {
             );
         }
         let Some(toward) = here.next(&plan) else { break };
-        while let Some(gate) = state.gate_before(toward, end) {
+        if !state.repeated(toward, at).is_empty() {
+            happen(&mut state, &mut at, Event::Renew { toward });
+        }
+        while let Some(gate) = state.gate_before(toward, at) {
             for &item in gate.items() {
-                happen(&mut state, Event::Confirm { toward, item });
+                happen(&mut state, &mut at, Event::Confirm { toward, item });
             }
         }
-        happen(&mut state, Event::Go(toward));
+        happen(&mut state, &mut at, Event::Go(toward));
     }
-    happen(&mut state, Event::Finish);
+    happen(&mut state, &mut at, Event::Finish);
     state
 }

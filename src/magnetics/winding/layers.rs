@@ -114,9 +114,9 @@ pub struct Layers {
     pub turns_per_layer: u32,
     /// Layers begun.
     pub layers: u32,
-    /// Conductors that lie side by side along the limb in one turn.
+    /// Conductors that lie side by side along the limb in one row of a turn.
     pub abreast: u32,
-    /// Conductors that lie on one another in one turn.
+    /// Rows of conductors that lie on one another in one turn; the last may not be full.
     pub stacked: u32,
 }
 
@@ -124,8 +124,8 @@ pub struct Layers {
 pub const LAYER_BULGE: f64 = 1.05;
 
 impl Layers {
-    /// Layers the winding, conductors of a turn side by side where a turn fits so, else on one
-    /// another. `None` where not even one conductor fits along the limb.
+    /// Layers the winding, the conductors of a turn in as many rows as make it flattest, as hands lay
+    /// them. `None` where not even one conductor fits along the limb.
     #[must_use]
     pub fn of(winding: &Winding, space: &Space) -> Option<Self> {
         Self::with_room(winding, Self::conductors_abreast(&winding.conductor, space)?)
@@ -146,18 +146,20 @@ impl Layers {
         if winding.turns == 0 || winding.parallel == 0 {
             return None;
         }
-        let (abreast, stacked) = if winding.parallel <= fit {
-            (winding.parallel, 1)
-        } else {
-            (1, winding.parallel)
+        // Of two ways with as many rows in all, the one with fewer rows in a turn.
+        let in_rows = |stacked: u32| {
+            let abreast = winding.parallel.div_ceil(stacked);
+            let turns_per_layer = (fit / abreast).min(winding.turns);
+            (turns_per_layer > 0).then(|| Self {
+                turns_per_layer,
+                layers: winding.turns.div_ceil(turns_per_layer),
+                abreast,
+                stacked,
+            })
         };
-        let turns_per_layer = (fit / abreast).max(1).min(winding.turns);
-        Some(Self {
-            turns_per_layer,
-            layers: winding.turns.div_ceil(turns_per_layer),
-            abreast,
-            stacked,
-        })
+        (1..=winding.parallel)
+            .filter_map(in_rows)
+            .min_by_key(|layers| u64::from(layers.layers) * u64::from(layers.stacked))
     }
 }
 
@@ -302,8 +304,39 @@ mod tests {
         assert!((mean - coil.mean_turn.mm()).abs() < 1e-9);
     }
 
+    /// By hand: 10 mm² flexible wire is 6.8 mm across, four abreast in 33 mm. Five to eight of them lie in
+    /// two rows: 2 x 6.8 mm, 5 % bulge, 14.3 mm in a window with 17 mm. And three turns of four thin wires
+    /// go in two rows, two abreast, where six wires fit: not in three rows.
     #[test]
-    fn bundles_turn_from_abreast_to_stacked() {
+    fn parallel_wires_lie_as_hands_lay_them() {
+        let flexible = Catalogue::standard().find("mm2-10-flexible", Metal::Copper).unwrap();
+        let room = Space {
+            breadth: Length::from_mm(33.0),
+            build: Length::from_mm(17.0),
+            ..space()
+        };
+        for parallel in 5..=8 {
+            let winding = Winding {
+                conductor: flexible,
+                turns: 1,
+                parallel,
+            };
+            let layers = Layers::of(&winding, &room).unwrap();
+            assert_eq!((layers.layers, layers.stacked), (1, 2), "{parallel}");
+            let build = layers.build(&flexible, Length::from_mm(0.1));
+            assert!((build.mm() - 2.0 * 6.8 * 1.05).abs() < 1e-9, "{build:?}");
+        }
+        let winding = Winding {
+            conductor: flexible,
+            turns: 3,
+            parallel: 4,
+        };
+        let layers = Layers::with_room(&winding, 6).unwrap();
+        assert_eq!((layers.layers, layers.abreast, layers.stacked), (1, 2, 2));
+    }
+
+    #[test]
+    fn bundles_lie_in_rows() {
         let conductor = Catalogue::standard().find("mm2-16-flexible", Metal::Copper).unwrap();
         let of = |parallel| {
             Layers::of(
@@ -316,8 +349,10 @@ mod tests {
             )
             .unwrap()
         };
+        // 8.1 mm across: three go side by side in 30 mm.
         assert_eq!((of(3).abreast, of(3).stacked), (3, 1));
-        assert_eq!((of(4).abreast, of(4).stacked), (1, 4));
+        assert_eq!((of(4).abreast, of(4).stacked), (2, 2));
+        assert_eq!((of(6).abreast, of(6).stacked), (3, 2));
         let thick = Catalogue::standard().find("mm2-95-welding", Metal::Copper).unwrap();
         let narrow = Space {
             breadth: Length::from_mm(10.0),

@@ -259,6 +259,8 @@ pub enum FluxVerdict {
     Fine,
     /// Above [`FLUX_WARN`] and above the donor's own rating: hot and humming.
     High,
+    /// Above [`FLUX_REFUSE`] on the donor's own mains: possible, but its idle current would be heavy.
+    Doubtful,
     /// Above [`FLUX_REFUSE`] on mains that it was not made for: it saturates.
     Saturates,
     /// Above what lamination steel can do on the donor's own mains: area or turns are wrong.
@@ -269,8 +271,9 @@ pub enum FluxVerdict {
 /// lamination steel (M800-50A needs 2500 A/m at 1.64 T; Modelica Standard Library 4.0,
 /// SoftMagnetic.RawData).
 pub const FLUX_WARN: f64 = 1.65;
-/// Peak flux density above which other mains are refused, 1.80 T: the same steel needs far more
-/// than 5000 A/m there.
+/// Peak flux density above which other mains are refused, and the donor's own are doubted, 1.80 T: the
+/// same steel needs 7300 A/m there (pyleecan, Data/Material/M800-50A.json), which drives an idle current of
+/// well over 10 A peak through a hundred turns on 0.2 m of steel.
 pub const FLUX_REFUSE: f64 = 1.80;
 /// Peak flux density above which measurements must be wrong, 2.05 T: saturation polarization of
 /// 2 to 3 % silicon steel is 2.0 to 2.05 T (Bozorth, Ferromagnetism, from memory).
@@ -285,6 +288,8 @@ pub fn judge_flux(density: f64, mains: (Voltage, Frequency), rated: MainsRating)
         FluxVerdict::Impossible
     } else if stress > 1.06 && density > FLUX_REFUSE {
         FluxVerdict::Saturates
+    } else if density > FLUX_REFUSE || density / stress > FLUX_REFUSE {
+        FluxVerdict::Doubtful
     } else if stress > 1.02 && density > FLUX_WARN {
         FluxVerdict::High
     } else {
@@ -301,6 +306,29 @@ mod tests {
     }
     fn turns(n: f64, pm: f64) -> Measured<Turns> {
         Measured::new(Turns::from_si(n), Turns::from_si(pm), Origin::Counted)
+    }
+
+    /// A field of 7300 A/m at 1.8 T (pyleecan, M800-50A, the steel that saturates last of those listed) is no
+    /// ordinary idle current, on whatever mains: 0.2 m of it take 1460 ampere-turns.
+    #[test]
+    fn deep_saturation_is_never_fine() {
+        let own = MainsRating {
+            voltage: Voltage::from_si(120.0),
+            frequency: Frequency::from_si(60.0),
+        };
+        let on = |density, volts| judge_flux(density, (Voltage::from_si(volts), own.frequency), own);
+        assert_eq!(on(1.60, 120.0), FluxVerdict::Fine);
+        assert_eq!(on(1.79, 120.0), FluxVerdict::Fine);
+        assert_eq!(on(1.81, 120.0), FluxVerdict::Doubtful);
+        assert_eq!(on(2.04, 120.0), FluxVerdict::Doubtful);
+        assert_eq!(on(2.06, 120.0), FluxVerdict::Impossible);
+        assert_eq!(on(1.81, 126.0), FluxVerdict::Doubtful);
+        assert_eq!(on(1.81, 132.0), FluxVerdict::Saturates);
+        let worst = crate::magnetics::core::steel::Magnetisation::of(
+            crate::magnetics::core::steel_grades::SteelGrade::M800_50A,
+        );
+        let field = worst.field(crate::quantity::FluxDensity::from_si(FLUX_REFUSE)).si();
+        assert!((field / 7300.0 - 1.0).abs() < 0.2, "{field}");
     }
 
     #[test]

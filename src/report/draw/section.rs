@@ -238,7 +238,7 @@ fn draw_conductors(
     for turn in 0..winding.turns {
         let (layer, place) = (turn / layers.turns_per_layer, turn % layers.turns_per_layer);
         for strand in 0..winding.parallel {
-            let (abreast, stacked) = if layers.stacked > 1 { (0, strand) } else { (strand, 0) };
+            let (abreast, stacked) = (strand % layers.abreast, strand / layers.abreast);
             let from = start + layer_pitch * f64::from(layer) + out * f64::from(stacked);
             let y = top + along * (f64::from(place * layers.abreast) + f64::from(abreast));
             match conductor.envelope {

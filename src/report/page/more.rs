@@ -49,6 +49,10 @@ pub(super) fn topic(html: &mut String, page: &Page<'_>, title: &str, told: &Told
 
 /// How it will behave, every topic that has an answer.
 fn behaves(html: &mut String, page: &Page<'_>) {
+    // A choke or a ballast has no primary: its numbers are on the second sheet.
+    if page.answer.goal.is_none() {
+        return;
+    }
     let found = behaviour::everything(page.file, page.answer);
     let texts = &page.texts;
     let other = page.answer.beside.as_ref().map_or("", |other| other.0.as_str());

@@ -5,17 +5,17 @@ mod held;
 mod picture;
 mod take;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use rusqlite::{Connection, Transaction, TransactionBehavior};
 use serde_json::Value;
 use uuid::Uuid;
 
-use super::error::StoreError;
+use super::error::{StoreError, damaged};
 use super::ledger::{self, Beginning, Came, Own};
-use super::open::Store;
+use super::open::{Store, mark};
 use super::undo::{self, With};
-use crate::merge::{Kind, Known};
+use crate::merge::{Device, Kind, Known};
 
 /// Whether an arrival is to stay, or only to be looked at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -78,6 +78,7 @@ pub struct Arriving<'t> {
     owner: Option<(Kind, Uuid)>,
     owners_gone: bool,
     twin: bool,
+    own_sessions: BTreeSet<Device>,
 }
 
 impl Store {
@@ -117,7 +118,11 @@ impl Store {
             .map_err(StoreError::from)?;
         let told = arrive(&transaction, name, mode, work)?;
         match mode {
-            Mode::Keep => transaction.commit().map_err(StoreError::from)?,
+            Mode::Keep => {
+                let mark = mark(&transaction)?;
+                transaction.commit().map_err(StoreError::from)?;
+                self.keep_mark(mark);
+            }
             Mode::Look => transaction.rollback().map_err(StoreError::from)?,
         }
         Ok(told)
@@ -153,12 +158,19 @@ fn arrive<E: From<StoreError>>(
         owner: None,
         owners_gone: false,
         twin: false,
+        own_sessions: ledger::own_sessions(transaction)?,
     };
     let told = undo::in_bulk(transaction, || {
         work(&mut arriving)?;
         Ok::<_, E>(arriving.finish()?)
     })?;
     undo::end(transaction, operation)?;
+    transaction
+        .execute(
+            "UPDATE operation SET arrival_stamps = (SELECT stamps FROM own) WHERE id = ?1",
+            [operation],
+        )
+        .map_err(StoreError::from)?;
     if told.is_nothing() {
         transaction
             .execute("DELETE FROM operation WHERE id = ?1", [operation])
@@ -185,6 +197,8 @@ impl Arriving<'_> {
             })?;
         if self.twin {
             self.own.device = ledger::new_device();
+            // What was confirmed by hand may have been confirmed on the other one.
+            self.connection.execute("UPDATE own SET home = ''", [])?;
         }
         self.connection
             .execute_batch("DELETE FROM temp.touched; DELETE FROM temp.holding;")?;
@@ -206,12 +220,12 @@ pub(super) fn name_of(kind: Kind, known: &Known) -> String {
     name.chars().take(200).collect()
 }
 
-/// An arrival is not taken back while something of this device hangs on what it brought and would
-/// go with it for good.
+/// An arrival is not taken back while something of this device hangs on what it brought, or was written
+/// into it since, and would go with it for good.
 ///
 /// # Errors
 /// [`StoreError::WouldLose`].
-pub(super) fn refuse_to_lose(connection: &Connection, arrival: i64) -> Result<(), StoreError> {
+pub(super) fn refuse_to_lose(connection: &Connection, operation: i64, arrival: i64) -> Result<(), StoreError> {
     const HANGING: [(&str, &str, Kind); 4] = [
         ("teardown_entry", "donor_id", Kind::Donor),
         ("bench_run", "job_id", Kind::Job),
@@ -236,5 +250,44 @@ pub(super) fn refuse_to_lose(connection: &Connection, arrival: i64) -> Result<()
             return Err(StoreError::WouldLose);
         }
     }
+    if was_written_since(connection, operation, arrival)? {
+        return Err(StoreError::WouldLose);
+    }
     Ok(())
+}
+
+/// Whether this device wrote something into a photo or a history that the arrival brought or changed,
+/// after it: marks on a photo are no step of undo, so they would go with it.
+fn was_written_since(connection: &Connection, operation: i64, arrival: i64) -> Result<bool, StoreError> {
+    let stamps: i64 = connection.query_row(
+        "SELECT coalesce(arrival_stamps, 0) FROM operation WHERE id = ?1",
+        [operation],
+        |row| row.get(0),
+    )?;
+    let own = ledger::own_sessions(connection)?;
+    let kinds = [Kind::Photo, Kind::CorePhoto, Kind::Teardown, Kind::BenchRun];
+    for kind in kinds {
+        let rows: Vec<String> = connection
+            .prepare_cached(
+                "SELECT history FROM ledger WHERE kind = ?1 AND (arrived = ?2 OR EXISTS (
+                     SELECT 1 FROM operation_step WHERE operation_id = ?3
+                     AND statement LIKE '% WHERE kind = ' || ?1 || ' AND id = ' || quote(ledger.id)
+                 ))",
+            )?
+            .query_map((kind as u8, arrival, operation), |row| row.get(0))?
+            .collect::<Result<_, _>>()?;
+        for history in rows {
+            let known = Known::parse(&history).map_err(|e| damaged("ledger", e))?;
+            let written = known.values().any(|(field, _)| {
+                known
+                    .entries(field)
+                    .iter()
+                    .any(|entry| own.contains(&entry.stamp.device) && entry.stamp.count.cast_signed() > stamps)
+            });
+            if written {
+                return Ok(true);
+            }
+        }
+    }
+    Ok(false)
 }

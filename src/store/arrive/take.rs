@@ -25,9 +25,11 @@ impl Arriving<'_> {
         accept(&mut line)?;
         let Line { kind, id, known } = line;
         for stamp in known.seen().stamps() {
-            // Only a twin, such as a copy of the folder, can know more of this device than it.
-            self.twin |= stamp.device == self.own.device && stamp.count > self.own.stamps;
-            self.own.stamps = self.own.stamps.max(stamp.count);
+            // Only a clone of this device, such as its disk put back from a snapshot, had other
+            // sessions than those known here, or came further in one of them.
+            self.twin |= stamp.device.machine() == self.own.device
+                && (stamp.count > self.own.stamps || !self.own_sessions.contains(&stamp.device));
+            self.own.follow(stamp);
         }
         self.own.changes += 1;
         let history = known.to_json();
@@ -112,7 +114,7 @@ impl Arriving<'_> {
                 self.tell(kind).changed += 1;
             }
         }
-        if !known.is_removed() && known.forks().count() > old.forks().count() {
+        if !known.is_removed() && ledger::forks(kind, &known) > ledger::forks(kind, old) {
             list(&mut self.told.forked, kind, &known);
         }
         self.settle(kind, id, &known, held)
@@ -136,17 +138,7 @@ impl Arriving<'_> {
             }
             return Ok(false);
         }
-        if kind == Kind::Core {
-            let donor = values
-                .get("donor")
-                .and_then(|id| id.as_str())
-                .and_then(|id| id.parse().ok());
-            if let Some(donor) = donor
-                && !columns::is_here(self.connection, Kind::Donor, donor)?
-            {
-                values.but("donor", None);
-            }
-        }
+        columns::leave_out_gone(self.connection, kind, &mut values)?;
         match kind {
             Kind::Teardown | Kind::BenchRun => carried::write(self.connection, self.own.device, kind, id, &values)?,
             _ => columns::write(self.connection, kind, id, &values, before)?,

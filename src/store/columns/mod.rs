@@ -168,6 +168,20 @@ pub(super) fn needs(kind: Kind, values: &Saying<'_>) -> Option<(Kind, Uuid)> {
     }
 }
 
+/// Leaves out what a record's row cannot name, since it is not here: the donor of a core.
+pub(super) fn leave_out_gone(connection: &Connection, kind: Kind, values: &mut Saying<'_>) -> Result<(), StoreError> {
+    if kind != Kind::Core {
+        return Ok(());
+    }
+    let donor = values.get("donor").and_then(|id| id.as_str());
+    if let Some(donor) = donor.and_then(|id| id.parse().ok())
+        && !is_here(connection, Kind::Donor, donor)?
+    {
+        values.but("donor", None);
+    }
+    Ok(())
+}
+
 /// Whether a record has a row.
 pub(super) fn is_here(connection: &Connection, kind: Kind, id: Uuid) -> Result<bool, StoreError> {
     Ok(connection

@@ -184,7 +184,6 @@ fn writing_of(kind: Kind, before: Before, rows: usize) -> &'static str {
 
 /// Adds the cells of a record's row.
 fn fill<'a>(cells: &mut Vec<Cell<'a>>, kind: Kind, columns: &[Column], id: Uuid, values: &Saying<'a>) {
-    let first = cells.len();
     cells.push(Cell::Id(blob(id)));
     cells.extend(columns.iter().map(|(key, _, hold)| cell(key, *hold, values)));
     if kind == Kind::Job {
@@ -193,9 +192,6 @@ fn fill<'a>(cells: &mut Vec<Cell<'a>>, kind: Kind, columns: &[Column], id: Uuid,
             .and_then(|goal| goal.get("use"))
             .and_then(Value::as_str);
         cells.push(Cell::Text(goal_use.unwrap_or_default()));
-    }
-    if kind == Kind::CorePhoto && cells[first + 3] == Cell::Nothing {
-        cells[first + 3] = Cell::Text("{}");
     }
     if has_owner(kind) {
         let owner = values.get("owner").and_then(|owner| owner.as_object());

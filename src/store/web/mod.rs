@@ -16,6 +16,7 @@ use std::rc::Rc;
 use super::error::StoreError;
 use super::folder::FILE;
 use super::image::Image;
+use crate::merge::Device;
 
 /// The folder that the data file is said to lie in.
 const FOLDER: &str = "/curbcore";
@@ -80,7 +81,49 @@ pub(super) fn home(_: &Lock) -> String {
     "browser".to_owned()
 }
 
-/// The file's first bytes and its length; none where there is no file, or an empty one.
+/// The folder of the copies: none are made in a browser.
+pub(super) const COPIES: &str = "backups";
+
+/// How far the data had come when they were last written. A browser's database is not put back from
+/// elsewhere, so nothing is kept of it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Mark {
+    pub(super) device: Device,
+    pub(super) changes: i64,
+}
+
+pub(super) fn was_put_back(_: &Lock, _: Mark) -> bool {
+    false
+}
+
+pub(super) fn set_mark(_: &Lock, _: Mark) {}
+
+pub(super) fn had_data(_: &Path) -> bool {
+    false
+}
+
+pub(super) fn has_copies(_: &Path) -> bool {
+    false
+}
+
+// A browser's data are the page's alone.
+pub(super) fn make_private(_: &Path) -> Result<(), StoreError> {
+    Ok(())
+}
+
+pub(super) fn make_file_private(_: &Path) -> Result<(), StoreError> {
+    Ok(())
+}
+
+pub(super) fn close_files(_: &Path) -> Result<(), StoreError> {
+    Ok(())
+}
+
+pub(super) fn prepare_file(_: &Path) -> Result<(), StoreError> {
+    Ok(())
+}
+
+/// The file's first bytes and its length; none where there is no file.
 pub(super) fn first_bytes(_: &Path) -> Result<Option<([u8; 100], u64)>, StoreError> {
     STATE.with_borrow(|state| {
         let image = state

@@ -171,3 +171,100 @@ fn every_step_with_a_hazard_has_a_gate_for_it() {
         }
     }
 }
+
+/// From a closed oven to a clean core put away, a person holds a button at most thirty times with a
+/// hand saw or with the core kept whole. A grinder has its own gate and sparks.
+#[test]
+fn a_teardown_takes_few_holds() {
+    for (way, most) in [
+        (Way::Hacksaw, 30),
+        (Way::DriveOut, 30),
+        (Way::Abrasive, 37),
+        (Way::Grinder, 37),
+    ] {
+        let count = holds(whole(way).history());
+        println!("{way:?}: {count} holds");
+        assert!(count <= most, "{way:?}: {count} holds");
+    }
+}
+
+/// Hard gates are asked whole: a teardown renews none of them.
+#[test]
+fn what_is_renewed_is_what_was_confirmed() {
+    let done = whole(Way::Hacksaw);
+    let renewed: Vec<Step> = done
+        .history()
+        .iter()
+        .filter_map(|entry| match entry.event {
+            Event::Renew { toward } => Some(toward),
+            _ => None,
+        })
+        .collect();
+    assert_eq!(renewed, [Step::Split, Step::Warm, Step::Remove, Step::Store]);
+    for &item in Gate::ALL
+        .iter()
+        .filter(|g| g.lasts() != Lasts::Stretch)
+        .flat_map(|g| g.items())
+    {
+        let times = done.history().iter().filter(|entry| match entry.event {
+            Event::Confirm { item: held, .. } => held == item,
+            Event::Prove(_) => item == Item::ProvedByMeter,
+            _ => false,
+        });
+        assert!(times.count() <= 1, "{item:?}");
+    }
+}
+
+/// After an hour without an entry the person is where they were; what they wear is asked again with
+/// one hold, what they found can be recorded at once. Doubt asks for every item.
+#[test]
+fn a_pause_of_an_hour_asks_again() {
+    let done = whole(Way::Hacksaw);
+    let at_split = done
+        .history()
+        .iter()
+        .position(|e| e.event == Event::Go(Step::Split))
+        .unwrap();
+    let state = Teardown::replay(&done.history()[..=at_split]).unwrap();
+    let start = done.history()[at_split].at;
+    let at = |ms: i64| Moment {
+        unix_ms: start.unix_ms + ms,
+        ..start
+    };
+    assert_eq!(state.gate_before(Step::Split, at(3_599_999)), None);
+    let now = at(3_600_000);
+    assert_eq!(state.step(now), Step::Split);
+    let gates: Vec<Gate> = state
+        .repeated(Step::Split, now)
+        .into_iter()
+        .map(|(gate, _)| gate)
+        .collect();
+    assert_eq!(
+        gates,
+        [Gate::OldInsulation, Gate::Hands, Gate::HeavyPart, Gate::Cutting]
+    );
+    let event = Event::Found(Finding::SeamThickness(Length::from_mm(2.0)));
+    let noted = advance(&state, Entry { at: now, event }).unwrap();
+    assert_eq!(noted.repeated(Step::Split, now).len(), 4, "an entry renews nothing");
+    let toward = Step::Split;
+    let renewed = advance(
+        &noted,
+        Entry {
+            at: now,
+            event: Event::Renew { toward },
+        },
+    )
+    .unwrap();
+    assert_eq!(renewed.gate_before(Step::Split, now), None);
+    let doubted = advance(
+        &noted,
+        Entry {
+            at: now,
+            event: Event::Doubt { toward },
+        },
+    )
+    .unwrap();
+    assert_eq!(doubted.repeated(Step::Split, now), []);
+    assert_eq!(doubted.step(now), Step::ChooseWay);
+    assert_eq!(doubted.gate_before(Step::Split, now), Some(Gate::OldInsulation));
+}

@@ -7,7 +7,7 @@ use super::guide::gates;
 use super::state::Situation;
 use super::*;
 use crate::quantity::{Length, Mass, Voltage};
-use crate::safety::{Gate, Hazard, Item, Moment, TouchLimit};
+use crate::safety::{Gate, Hazard, Item, Lasts, Moment, TouchLimit};
 use crate::wire::Metal;
 
 const MORNING: Moment = Moment {
@@ -19,8 +19,8 @@ fn proof(volts: f64) -> Proof {
     let reading = Voltage::from_si(volts);
     Proof {
         between: reading,
-        first_to_case: reading,
-        second_to_case: Voltage::from_si(0.0),
+        first_to_chassis: reading,
+        second_to_chassis: Voltage::from_si(0.0),
         limit: TouchLimit::default(),
     }
 }
@@ -43,6 +43,7 @@ pub(super) fn events() -> Vec<Event> {
     events.extend(Way::ALL.iter().map(|&way| Event::Found(Finding::Way(way))));
     events.extend(Step::ALL.iter().map(|&step| Event::Go(step)));
     for &toward in Step::ALL {
+        events.extend([Event::Renew { toward }, Event::Doubt { toward }]);
         for gate in gates(toward, None) {
             events.extend(gate.items().iter().map(|&item| Event::Confirm { toward, item }));
         }
@@ -50,10 +51,9 @@ pub(super) fn events() -> Vec<Event> {
     events
 }
 
-/// The capacitor is safe, the plug is out, or the step has no such hazard: said in full and
-/// apart from the code under test.
-fn is_allowed(situation: &Situation, step: Step, now: Moment) -> bool {
-    let held = |gate| situation.passes.passed(gate, step.place(), now).is_some();
+/// Every hazard of the step has its gate, held at `now`: said in full and apart from the code under
+/// test. The capacitor is safe, the plug is out, or the step has no such hazard.
+fn guarded(situation: &Situation, step: Step, held: impl Fn(Gate) -> bool) -> bool {
     step.guide(&situation.findings)
         .hazards
         .iter()
@@ -64,16 +64,43 @@ fn is_allowed(situation: &Situation, step: Step, now: Moment) -> bool {
         })
 }
 
+/// The person may be at the step: each gate was confirmed this day.
+fn is_allowed(situation: &Situation, step: Step, now: Moment) -> bool {
+    guarded(situation, step, |gate| {
+        situation.passes.held(gate, situation.place(step), now)
+    })
+}
+
+/// The person may begin the step: each gate was confirmed for this stretch of work.
+fn is_open(situation: &Situation, step: Step, now: Moment) -> bool {
+    guarded(situation, step, |gate| {
+        situation.passes.passed(gate, situation.place(step), now).is_some()
+    })
+}
+
+/// How many times a button is held in a history.
+fn holds(entries: &[Entry]) -> usize {
+    entries
+        .iter()
+        .filter(|entry| {
+            matches!(
+                entry.event,
+                Event::Confirm { .. } | Event::Prove(_) | Event::Renew { .. }
+            )
+        })
+        .count()
+}
+
 /// A whole teardown, as somebody careful does it in one day.
 pub(super) fn whole(way: Way) -> Teardown {
     let mut state = Teardown::start();
     let mut at = MORNING;
-    let mut happen = |state: &mut Teardown, event| {
+    let happen = |state: &mut Teardown, at: &mut Moment, event| {
         at.unix_ms += 1000;
-        *state = advance(state, Entry { at, event }).unwrap_or_else(|e| panic!("{event:?}: {e}"));
+        *state = advance(state, Entry { at: *at, event }).unwrap_or_else(|e| panic!("{event:?}: {e}"));
     };
     loop {
-        let here = state.step(MORNING_END);
+        let here = state.step(at);
         let wanted = match here {
             Step::Open => vec![Finding::Supply(Supply::Transformer)],
             Step::Disconnect => vec![Finding::WireCount(4), Finding::Terminals(5)],
@@ -87,27 +114,25 @@ pub(super) fn whole(way: Way) -> Teardown {
             _ => vec![],
         };
         for finding in wanted {
-            happen(&mut state, Event::Found(finding));
+            happen(&mut state, &mut at, Event::Found(finding));
         }
         let Some(toward) = here.next(state.findings()) else {
             break;
         };
-        while let Some(gate) = state.gate_before(toward, MORNING_END) {
+        if !state.repeated(toward, at).is_empty() {
+            happen(&mut state, &mut at, Event::Renew { toward });
+        }
+        while let Some(gate) = state.gate_before(toward, at) {
             for &item in gate.items() {
                 let event = match item {
                     Item::ProvedByMeter => Event::Prove(proof(2.0)),
                     item => Event::Confirm { toward, item },
                 };
-                happen(&mut state, event);
+                happen(&mut state, &mut at, event);
             }
         }
-        happen(&mut state, Event::Go(toward));
+        happen(&mut state, &mut at, Event::Go(toward));
     }
-    happen(&mut state, Event::Finish);
+    happen(&mut state, &mut at, Event::Finish);
     state
 }
-
-const MORNING_END: Moment = Moment {
-    unix_ms: MORNING.unix_ms + 10_000_000,
-    local_day: MORNING.local_day,
-};

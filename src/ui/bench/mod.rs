@@ -6,7 +6,7 @@ mod stage;
 use dioxus::prelude::*;
 
 use super::desk::{Desk, Held, Screen};
-use super::guided::{GateScreen, Progress, Stopped, to_top};
+use super::guided::{GateScreen, Progress, RenewFirst, RepeatedScreen, Stopped, to_top};
 use super::words::{say, say_with};
 use crate::app::behaviour::inrush::mains_fuse;
 use crate::app::bench::Tests;
@@ -22,6 +22,8 @@ pub fn BenchScreen() -> Element {
     // The stage that the person is on the way to, while gates stand before it.
     let mut toward = use_signal(|| None::<Stage>);
     let mut told = use_signal(|| None::<String>);
+    // Put off: the gates of the stage where the person is are renewed later.
+    let mut put_off = use_signal(|| false);
     let mut act = move |event: Event| {
         let held = desk.write().test_event(event);
         told.set(None);
@@ -84,9 +86,38 @@ pub fn BenchScreen() -> Element {
         }
         Phase::Working => {}
     }
-    if let Some(stage) = toward()
-        && let Some(gate) = bench.gate_before(stage, now)
+    let here = bench.stage(now);
+    // After a pause, what was confirmed for the stage where the person is has to be renewed.
+    let renewal = bench.gate_before(here, now).map(|gate| (here, gate));
+    let before = toward()
+        .and_then(|stage| Some((stage, bench.gate_before(stage, now)?)))
+        .or(renewal.filter(|_| !put_off()));
+    // With the last gate passed the stage opens by itself.
+    let mut opened = move |stage: Stage| {
+        let open = matches!(desk.read().tests(None), Some(Ok(tests)) if tests.bench.gate_before(stage, desk.read().moment()).is_none());
+        if open && (stage == here || act(Event::Go(stage))) {
+            toward.set(None);
+        }
+    };
+    let mut back = move || {
+        told.set(None);
+        put_off.set(toward().is_none());
+        toward.set(None);
+    };
+    if let Some((stage, gate)) = before
+        && let gates = bench.repeated(stage, now)
+        && gates.iter().any(|(repeated, _)| *repeated == gate)
     {
+        return rsx! {
+            RepeatedScreen {
+                gates,
+                onrenew: move |()| if act(Event::Renew { toward: stage }) { opened(stage) },
+                ondoubt: move |()| { act(Event::Doubt { toward: stage }); },
+                onback: move |()| back(),
+            }
+        };
+    }
+    if let Some((stage, gate)) = before {
         let confirmed = bench.confirmed(stage, gate, now).to_vec();
         return rsx! {
             GateScreen {
@@ -94,26 +125,15 @@ pub fn BenchScreen() -> Element {
                 confirmed,
                 failed: told(),
                 told: (gate == Gate::Reassembly).then(|| fuse_to_fit(&desk.read())),
-                onconfirm: move |item| {
-                    if act(Event::Confirm { toward: stage, item }) {
-                        let open = matches!(desk.read().tests(None), Some(Ok(tests)) if tests.bench.gate_before(stage, desk.read().moment()).is_none());
-                        if open && act(Event::Go(stage)) {
-                            toward.set(None);
-                        }
-                    }
-                },
+                onconfirm: move |item| if act(Event::Confirm { toward: stage, item }) { opened(stage) },
                 oncouldnot: move |item| {
                     act(Event::CouldNot { item });
                     toward.set(None);
                 },
-                onback: move |()| {
-                    told.set(None);
-                    toward.set(None);
-                },
+                onback: move |()| back(),
             }
         };
     }
-    let here = bench.stage(now);
     let next = here.next(bench.plan());
     let stages: Vec<Stage> = Stage::ALL
         .iter()
@@ -133,6 +153,7 @@ pub fn BenchScreen() -> Element {
             },
         }
         if let Some(text) = told() { p { class: "refused", role: "alert", "{text}" } }
+        if renewal.is_some() { RenewFirst { onrenew: move |()| put_off.set(false) } }
         stage::StageView { bench: bench.clone(), here, onevent: move |event| { act(event); } }
         section { class: "row step-nav",
             match next {

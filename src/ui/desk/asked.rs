@@ -3,6 +3,7 @@
 use super::{Desk, Screen};
 use crate::job::{Choice, DonorId};
 use crate::magnetics::circuit::mains::Outlet;
+use crate::teardown::Phase;
 
 /// A question that stands before something that the person tapped.
 #[derive(Debug, Clone, PartialEq)]
@@ -82,7 +83,8 @@ impl Desk {
         known.unwrap_or_else(|| self.outlet())
     }
 
-    /// Starts a job with a donor's core for an outlet, and opens it at Measure.
+    /// Starts a job with a donor's core for an outlet, and opens it at Measure, or
+    /// stays at a teardown that goes on.
     pub fn start_job_with(&mut self, donor: DonorId, outlet: &Outlet) {
         self.asked = None;
         let started = self.with_shop(|shop| {
@@ -90,7 +92,10 @@ impl Desk {
             shop.start_job_from(donor, &name, outlet)
         });
         if let Some(job) = started {
-            self.open_job(job, Screen::Measure);
+            // The teardown's step Measure goes on where it is.
+            let goes_on = matches!(self.teardown(), Some(Ok(state)) if state.phase() == Phase::Working);
+            let stays = self.screen() == Screen::Teardown && goes_on;
+            self.open_job(job, if stays { Screen::Teardown } else { Screen::Measure });
         }
     }
 }

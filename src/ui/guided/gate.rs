@@ -34,6 +34,7 @@ pub fn GateScreen(
                 span { class: "count", {say_with("ui-gate-count", &[("done", Arg::Number(done as f64)), ("all", Arg::Number(items.len() as f64))])} }
             }
             p { class: "why", {say_part(gate.key(), "why")} }
+            if gate == Gate::Capacitor { p { class: "contact-time", {say("ui-contact-time")} } }
             if let Some(told) = told { p { class: "note", "{told}" } }
             if let Some(failed) = failed { p { class: "danger", role: "alert", "{failed}" } }
             ol { class: "items",
@@ -54,6 +55,45 @@ pub fn GateScreen(
             }
             button { class: "quiet wide", onclick: move |_| onback.call(()), {say("ui-gate-back")} }
         }
+    }
+}
+
+/// Gates that were confirmed earlier the same day: what was confirmed and when, and one hold for all
+/// that is still true.
+#[component]
+pub fn RepeatedScreen(
+    gates: Vec<(Gate, Moment)>,
+    onrenew: EventHandler<()>,
+    ondoubt: EventHandler<()>,
+    onback: EventHandler<()>,
+) -> Element {
+    rsx! {
+        div { class: "gate", role: "dialog", aria_modal: "true", aria_labelledby: "gate-title",
+            header {
+                span { class: "stop-mark", aria_hidden: "true", "!" }
+                h2 { id: "gate-title", {say("ui-repeated")} }
+            }
+            p { class: "why", {say("ui-repeated-why")} }
+            for (gate, at) in gates {
+                section { key: "{gate.word()}", class: "repeated",
+                    h3 { {say(gate.key())} }
+                    p { class: "hint", {say_with("ui-repeated-at", &[("time", Arg::Text(&clock_time(at)))])} }
+                    ul { for item in gate.items() { li { key: "{item.word()}", {say(item.key())} } } }
+                }
+            }
+            HoldButton { label: say("ui-repeated-hold"), onheld: move |()| onrenew.call(()) }
+            button { class: "could-not", onclick: move |_| ondoubt.call(()), {say("ui-repeated-doubt")} }
+            button { class: "quiet wide", onclick: move |_| onback.call(()), {say("ui-gate-back")} }
+        }
+    }
+}
+
+/// Asks to renew what was confirmed before the work goes on here.
+#[component]
+pub fn RenewFirst(onrenew: EventHandler<()>) -> Element {
+    rsx! {
+        p { class: "danger", role: "alert", {say("ui-renew-first")} }
+        button { class: "main wide", onclick: move |_| onrenew.call(()), {say("ui-renew-now")} }
     }
 }
 

@@ -6,8 +6,8 @@ mod progress;
 mod task;
 
 pub use carried::FromElsewhere;
-pub use gate::{GateScreen, Stopped, passed_at};
-pub use progress::{Hazards, Progress};
+pub use gate::{GateScreen, RenewFirst, RepeatedScreen, Stopped, passed_at};
+pub use progress::{Actions, Caution, Hazards, Progress};
 pub use task::BehindGates;
 
 /// Starts a new step at its top.

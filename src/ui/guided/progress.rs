@@ -47,6 +47,24 @@ pub fn Progress(
     }
 }
 
+/// What to do, an action a line.
+#[component]
+pub fn Actions(text: String) -> Element {
+    let lines: Vec<&str> = text.lines().collect();
+    match lines.as_slice() {
+        [one] => rsx! { p { class: "do", "{one}" } },
+        lines => rsx! { ol { class: "do", for line in lines.iter() { li { key: "{line}", "{line}" } } } },
+    }
+}
+
+/// The caution, a warning a line.
+#[component]
+pub fn Caution(text: String) -> Element {
+    rsx! {
+        div { class: "danger", for line in text.lines() { p { key: "{line}", "{line}" } } }
+    }
+}
+
 /// What can hurt here, and how.
 #[component]
 pub fn Hazards(hazards: Vec<Hazard>) -> Element {

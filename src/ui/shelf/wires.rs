@@ -3,6 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::desk::Desk;
+use super::super::words::say;
 use crate::app::listing::wires_offered;
 
 /// The list, and a form that adds one.
@@ -11,6 +12,7 @@ pub fn Wires() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
     let mut conductor = use_signal(|| "mm2-16-flexible".to_owned());
     let mut own = use_signal(String::new);
+    let mut cable = use_signal(String::new);
     let mut length = use_signal(String::new);
     let mut refused = use_signal(|| None::<String>);
     let stock = desk.read().stock();
@@ -40,8 +42,13 @@ pub fn Wires() -> Element {
                     }
                 }
                 div { class: "field",
-                    label { r#for: "wire-own", "Or your own round wire: bare and overall diameter, mm" }
+                    label { r#for: "wire-own", {say("ui-wire-own-solid")} }
                     input { id: "wire-own", class: "value", autocomplete: "off", initial_value: "", placeholder: "1.80-1.95", onchange: move |event| own.set(event.value()) }
+                }
+                div { class: "field",
+                    label { r#for: "wire-own-cable", {say("ui-wire-own-cable")} }
+                    input { id: "wire-own-cable", class: "value", autocomplete: "off", initial_value: "", placeholder: "35-12.5", onchange: move |event| cable.set(event.value()) }
+                    p { class: "hint", {say("ui-wire-own-cable-hint")} }
                 }
                 div { class: "field",
                     label { r#for: "wire-length", "Length" }
@@ -58,7 +65,12 @@ pub fn Wires() -> Element {
                     class: "main",
                     onclick: move |_| {
                         let typed = own.read().trim().to_owned();
-                        let name = if typed.is_empty() { conductor.read().clone() } else { format!("own-{typed}") };
+                        let section = cable.read().trim().replacen('-', "mm2-", 1);
+                        let name = match (typed.as_str(), section.as_str()) {
+                            ("", "") => conductor.read().clone(),
+                            ("", section) => format!("own-{section}"),
+                            (typed, _) => format!("own-{typed}"),
+                        };
                         let message = desk.write().add_stock(&name, &length.read());
                         refused.set(message);
                     },

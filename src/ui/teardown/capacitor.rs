@@ -10,16 +10,41 @@ use crate::safety::{Item, TouchLimit};
 use crate::teardown::Proof;
 use crate::text::Arg;
 
+/// The readings, in the order in which they are taken: from each terminal to the oven chassis, then
+/// between the terminals.
+const PROOF: [&str; 3] = ["ui-proof-first", "ui-proof-second", "ui-proof-between"];
+
+/// Why the readings are not taken, with the id of the field's text.
+#[derive(Debug, PartialEq)]
+enum Unread {
+    /// Nothing was typed.
+    Missing(&'static str),
+    /// What was typed is no number.
+    NoNumber(&'static str, String),
+}
+
+fn readings(texts: &[String; 3]) -> Result<[f64; 3], Unread> {
+    let mut numbers = [0.0; 3];
+    for ((number, text), key) in numbers.iter_mut().zip(texts).zip(PROOF) {
+        let text = text.trim();
+        if text.is_empty() {
+            return Err(Unread::Missing(key));
+        }
+        *number = parse_number(text).map_err(|_| Unread::NoNumber(key, text.to_owned()))?;
+    }
+    Ok(numbers)
+}
+
 /// The three readings of the meter. Only numbers prove anything.
 #[component]
 pub fn Proving(onprove: EventHandler<Proof>) -> Element {
     let mut typed = use_signal(|| [const { String::new() }; 3]);
     let mut refused = use_signal(|| None::<String>);
     let limit = TouchLimit::default();
-    let shown = format!("{:.0}", limit.volts().si());
+    let shown = format!("{:.1}", limit.volts().si());
     rsx! {
         p { class: "item-text", {say(Item::ProvedByMeter.key())} }
-        for (at, key) in ["ui-proof-between", "ui-proof-first", "ui-proof-second"].into_iter().enumerate() {
+        for (at, key) in PROOF.into_iter().enumerate() {
             div { class: "field", key: "{key}",
                 label { r#for: "{key}", {say(key)} }
                 div { class: "entry",
@@ -37,18 +62,24 @@ pub fn Proving(onprove: EventHandler<Proof>) -> Element {
             label: say("ui-proof-record"),
             onheld: move |()| {
                 let texts = typed.read().clone();
-                let numbers: Vec<f64> = texts.iter().filter_map(|text| parse_number(text).ok()).collect();
-                let [between, first, second] = numbers.as_slice() else {
-                    refused.set(Some(say("refusal-no-reading")));
-                    return;
-                };
-                refused.set(None);
-                onprove.call(Proof {
-                    between: Voltage::from_si(*between),
-                    first_to_case: Voltage::from_si(*first),
-                    second_to_case: Voltage::from_si(*second),
-                    limit,
-                });
+                match readings(&texts) {
+                    Ok([first, second, between]) => {
+                        refused.set(None);
+                        onprove.call(Proof {
+                            between: Voltage::from_si(between),
+                            first_to_chassis: Voltage::from_si(first),
+                            second_to_chassis: Voltage::from_si(second),
+                            limit,
+                        });
+                    }
+                    Err(Unread::Missing(key)) => {
+                        refused.set(Some(say_with("ui-proof-missing", &[("field", Arg::Text(&say(key)))])));
+                    }
+                    Err(Unread::NoNumber(key, text)) => refused.set(Some(say_with(
+                        "ui-proof-no-number",
+                        &[("field", Arg::Text(&say(key))), ("text", Arg::Text(&text))],
+                    ))),
+                }
             },
         }
     }
@@ -112,5 +143,19 @@ pub fn Calculator() -> Element {
             }
             p { class: "danger", {say("ui-cap-never")} }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_missing_reading_and_a_word_are_told_apart() {
+        let read = |texts: [&str; 3]| readings(&texts.map(str::to_owned));
+        assert_eq!(read(["0.4", " 0,3 ", "1"]), Ok([0.4, 0.3, 1.0]));
+        assert_eq!(read(["0.4", " ", "1"]), Err(Unread::Missing("ui-proof-second")));
+        let word = Unread::NoNumber("ui-proof-between", "abc".to_owned());
+        assert_eq!(read(["0.4", "0.3", "abc"]), Err(word));
     }
 }

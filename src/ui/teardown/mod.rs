@@ -2,13 +2,14 @@
 
 mod capacitor;
 mod findings;
+mod measures;
 mod step;
 mod warming;
 
 use dioxus::prelude::*;
 
 use super::desk::{Desk, Held, Screen};
-use super::guided::{GateScreen, Progress, Stopped, to_top};
+use super::guided::{GateScreen, Progress, RenewFirst, RepeatedScreen, Stopped, to_top};
 use super::words::{say, say_part, say_with};
 use crate::safety::Item;
 use crate::teardown::{End, Event, Phase, Step, Teardown};
@@ -21,6 +22,8 @@ pub fn TeardownScreen() -> Element {
     // The step that the person is on the way to, while gates stand before it.
     let mut toward = use_signal(|| None::<Step>);
     let mut told = use_signal(|| None::<String>);
+    // Put off: the gates of the step where the person is are renewed later.
+    let mut put_off = use_signal(|| false);
     let mut act = move |event: Event| {
         let held = desk.write().teardown_event(event);
         told.set(None);
@@ -73,9 +76,38 @@ pub fn TeardownScreen() -> Element {
         Phase::Working => {}
     }
     let now = desk.read().moment();
-    if let Some(step) = toward()
-        && let Some(gate) = state.gate_before(step, now)
+    let here = state.step(now);
+    // After a pause, what was confirmed for the step where the person is has to be renewed.
+    let renewal = state.gate_before(here, now).map(|gate| (here, gate));
+    let before = toward()
+        .and_then(|step| Some((step, state.gate_before(step, now)?)))
+        .or(renewal.filter(|_| !put_off()));
+    // With the last gate passed the step opens by itself.
+    let mut opened = move |step: Step| {
+        let open = matches!(desk.read().teardown(), Some(Ok(state)) if state.gate_before(step, desk.read().moment()).is_none());
+        if open && (step == here || act(Event::Go(step))) {
+            toward.set(None);
+        }
+    };
+    let mut back = move || {
+        told.set(None);
+        put_off.set(toward().is_none());
+        toward.set(None);
+    };
+    if let Some((step, gate)) = before
+        && let gates = state.repeated(step, now)
+        && gates.iter().any(|(repeated, _)| *repeated == gate)
     {
+        return rsx! {
+            RepeatedScreen {
+                gates,
+                onrenew: move |()| if act(Event::Renew { toward: step }) { opened(step) },
+                ondoubt: move |()| { act(Event::Doubt { toward: step }); },
+                onback: move |()| back(),
+            }
+        };
+    }
+    if let Some((step, gate)) = before {
         let confirmed = state.confirmed(step, gate, now).to_vec();
         let next = gate.items().iter().find(|item| !confirmed.contains(item)).copied();
         let proving = next == Some(Item::ProvedByMeter);
@@ -96,27 +128,15 @@ pub fn TeardownScreen() -> Element {
                 confirmed,
                 failed,
                 own: proving.then(|| rsx! { capacitor::Proving { onprove: move |proof| { act(Event::Prove(proof)); } } }),
-                onconfirm: move |item| {
-                    if act(Event::Confirm { toward: step, item }) {
-                        // With the last gate passed the step opens by itself.
-                        let open = matches!(desk.read().teardown(), Some(Ok(state)) if state.gate_before(step, desk.read().moment()).is_none());
-                        if open && act(Event::Go(step)) {
-                            toward.set(None);
-                        }
-                    }
-                },
+                onconfirm: move |item| if act(Event::Confirm { toward: step, item }) { opened(step) },
                 oncouldnot: move |item| {
                     act(Event::CouldNot { item });
                     toward.set(None);
                 },
-                onback: move |()| {
-                    told.set(None);
-                    toward.set(None);
-                },
+                onback: move |()| back(),
             }
         };
     }
-    let here = state.step(now);
     let next = here.next(state.findings());
     let steps: Vec<Step> = Step::ALL
         .iter()
@@ -135,6 +155,7 @@ pub fn TeardownScreen() -> Element {
             },
         }
         if let Some(text) = told() { p { class: "refused", role: "alert", "{text}" } }
+        if renewal.is_some() { RenewFirst { onrenew: move |()| put_off.set(false) } }
         step::StepView { state: state.clone(), here, now, onfound: move |finding| { act(Event::Found(finding)); } }
         section { class: "row step-nav",
             match next {

@@ -3,9 +3,9 @@
 use dioxus::prelude::*;
 
 use super::super::controls::TermsIn;
-use super::super::guided::{Hazards, passed_at};
+use super::super::guided::{Actions, Caution, Hazards, passed_at};
 use super::super::words::{drawn, say, say_with};
-use super::{capacitor, findings, warming};
+use super::{capacitor, findings, measures, warming};
 use crate::report::step_drawing;
 use crate::safety::Moment;
 use crate::teardown::{Finding, Step, Teardown};
@@ -16,7 +16,7 @@ use crate::text::Arg;
 pub fn StepView(state: Teardown, here: Step, now: Moment, onfound: EventHandler<Finding>) -> Element {
     let guide = here.guide(state.findings());
     let (from, to) = guide.minutes;
-    let notes = state.findings().notes();
+    let notes = state.findings().notes_at(here);
     let passed: Vec<String> = guide
         .gates
         .iter()
@@ -30,8 +30,9 @@ pub fn StepView(state: Teardown, here: Step, now: Moment, onfound: EventHandler<
                     figure { dangerous_inner_html: drawn(|texts| step_drawing(here, texts)) }
                 }
                 div { class: "form",
-                    p { class: "do", {say(&guide.do_key())} }
-                    p { class: "danger", {say(&guide.caution_key())} }
+                    Actions { text: say(&guide.do_key()) }
+                    Caution { text: say(&guide.caution_key()) }
+                    if let Some(key) = guide.tool_key() { p { class: "note", {say(&key)} } }
                     TermsIn { text: format!("{} {}", say(&guide.do_key()), say(&guide.caution_key())) }
                     if here == Step::Remove {
                         ol { class: "pull-order",
@@ -42,6 +43,7 @@ pub fn StepView(state: Teardown, here: Step, now: Moment, onfound: EventHandler<
                         p { class: "note", key: "{note.word()}", {say(note.key())} }
                     }
                     if here == Step::CapacitorSafe || here == Step::Open { capacitor::Calculator {} }
+                    if here == Step::Measure { measures::Measures {} }
                     if here == Step::Warm { warming::Warming { found: state.findings().clone() } }
                     details {
                         summary { {say("ui-wrong")} }

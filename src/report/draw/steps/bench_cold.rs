@@ -158,10 +158,12 @@ pub(super) fn ratio_polarity(texts: &Texts) -> String {
 pub(super) fn gapped_coil(svg: &mut Sheet<'_>, x: f64) {
     let bottom = TOP + WINDING;
     winding(svg, (x, TOP), true);
-    core(svg, (x + 26.0, TOP - 6.0));
     // The gap: a break in the core's lines.
-    svg.rect("gap", x + 16.0, 106.0, 20.0, 12.0);
-    leader(svg, (x + 46.0, 92.0), (x + 34.0, 110.0));
+    for line in [x + 22.0, x + 30.0] {
+        svg.line("bold", (line, TOP - 6.0), (line, 105.0));
+        svg.line("bold", (line, 119.0), (line, bottom + 6.0));
+    }
+    leader(svg, (x + 46.0, 92.0), (x + 27.0, 112.0));
     note(svg, (x + 48.0, 90.0), Start, "drawn-gap");
     wire(svg, &[(x + 26.0, bottom + 6.0), (x + 26.0, 190.0)]);
     earth(svg, (x + 26.0, 190.0));

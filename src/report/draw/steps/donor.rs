@@ -105,7 +105,7 @@ pub(super) fn open(texts: &Texts) -> String {
 
 pub(super) fn capacitor_safe(texts: &Texts) -> String {
     let mut svg = sheet(texts, "drawing-capacitor-safe");
-    // The case that the capacitor is strapped to.
+    // The oven chassis that the capacitor is strapped to, with the tool's clip on it.
     svg.rect("iron", 8.0, 194.0, 196.0, 9.0);
     capacitor(&mut svg, Pose::at(106.0, 128.0).sized(0.92));
     svg.rect("body", 58.0, 152.0, 96.0, 10.0);
@@ -125,10 +125,12 @@ pub(super) fn capacitor_safe(texts: &Texts) -> String {
             &Pose::at(x, 194.0).area(&[(0.0, 0.0), (-7.0, -12.0), (7.0, -12.0)]),
         );
     }
-    number(&mut svg, (106.0, 108.0), 1);
+    clip(&mut svg, Pose::at(124.0, 194.0).sized(0.8));
+    number(&mut svg, (148.0, 180.0), 1);
+    number(&mut svg, (106.0, 108.0), 4);
     number(&mut svg, (37.0, 130.0), 2);
     number(&mut svg, (175.0, 130.0), 3);
-    note(&mut svg, (106.0, 216.0), Middle, "drawn-case");
+    note(&mut svg, (106.0, 216.0), Middle, "drawn-oven-chassis");
     sign(&mut svg, (32.0, 28.0), Danger::Flash, 1.2);
     svg.say("danger-word", (8.0, 64.0), Start, "drawn-charged");
     // The other hand.
@@ -136,11 +138,11 @@ pub(super) fn capacitor_safe(texts: &Texts) -> String {
     note(&mut svg, (286.0, 111.0), Middle, "drawn-one-hand-behind");
     // Prove and clip.
     meter(&mut svg, (240.0, 118.0), "V");
-    number(&mut svg, (212.0, 128.0), 4);
+    number(&mut svg, (212.0, 128.0), 5);
     note(&mut svg, (240.0, 213.0), Middle, "drawn-prove");
     capacitor(&mut svg, Pose::at(320.0, 164.0).sized(0.5));
     clipped(&mut svg, (320.0, 164.0), 0.5);
-    number(&mut svg, (288.0, 136.0), 5);
+    number(&mut svg, (288.0, 136.0), 6);
     note(&mut svg, (320.0, 213.0), Middle, "drawn-clip-on");
     svg.finish()
 }
@@ -178,6 +180,44 @@ fn clipped(svg: &mut Svg, at: (f64, f64), size: f64) {
     for x in [left, right] {
         clip(svg, Pose::at(x, top).sized(size));
     }
+}
+
+pub(super) fn keep_parts(texts: &Texts) -> String {
+    let mut svg = sheet(texts, "drawing-keep-parts");
+    bench(&mut svg, 164.0, 8.0, 352.0);
+    // Cord and plug.
+    let cord = Trace::at((56.0, 149.0)).curve((96.0, 149.0), (24.0, 92.0), (74.0, 96.0));
+    svg.trace("cord", &cord);
+    plug(&mut svg, Pose::at(56.0, 149.0));
+    note(&mut svg, (50.0, 190.0), Middle, "drawn-cord");
+    // Fan.
+    svg.circle("body", 128.0, 128.0, 34.0);
+    for turn in [0.0, 120.0, 240.0] {
+        let blade = Pose::at(128.0, 128.0).turned(turn);
+        svg.trace(
+            "iron",
+            &blade.area(&[(-3.0, -6.0), (-12.0, -28.0), (4.0, -31.0), (5.0, -6.0)]),
+        );
+    }
+    svg.circle("solid", 128.0, 128.0, 6.0);
+    note(&mut svg, (128.0, 190.0), Middle, "drawn-fan");
+    // Door switch and cut-out.
+    svg.rect("body", 178.0, 116.0, 40.0, 22.0);
+    svg.line("edge", (186.0, 116.0), (206.0, 108.0));
+    for x in [184.0, 198.0, 212.0] {
+        svg.line("edge", (x, 138.0), (x, 148.0));
+    }
+    svg.circle("body", 198.0, 72.0, 15.0);
+    for x in [186.0, 210.0] {
+        svg.line("edge", (x, 82.0), (x, 96.0));
+    }
+    note(&mut svg, (198.0, 44.0), Middle, "drawn-cut-outs");
+    note(&mut svg, (198.0, 190.0), Middle, "drawn-switches");
+    // The capacitor keeps its clip lead.
+    capacitor(&mut svg, Pose::at(300.0, 128.0).sized(0.8));
+    clipped(&mut svg, (300.0, 128.0), 0.8);
+    danger(&mut svg, (222.0, 206.0), Danger::Flash, "drawn-clip-stays-on");
+    svg.finish()
 }
 
 pub(super) fn unbolt(texts: &Texts) -> String {

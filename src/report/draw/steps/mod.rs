@@ -29,6 +29,7 @@ pub fn step_drawing(step: Step, texts: &Texts) -> String {
         Step::CapacitorSafe => donor::capacitor_safe(texts),
         Step::Disconnect => donor::disconnect(texts),
         Step::Unbolt => donor::unbolt(texts),
+        Step::KeepParts => donor::keep_parts(texts),
         Step::Inspect => opening::inspect(texts),
         Step::ChooseWay => opening::choose_way(texts),
         Step::Split => opening::split(texts),

@@ -115,7 +115,7 @@ fn font_size(class: &str) -> f64 {
 #[test]
 fn every_one_is_there_and_no_two_are_alike() {
     let all = all();
-    assert_eq!(all.len(), 27);
+    assert_eq!(all.len(), 28);
     for (i, (name, svg)) in all.iter().enumerate() {
         assert!(
             svg.contains(r#"class="drawing step" role="img" viewBox="0.00 0.00 360.00 220.00""#),

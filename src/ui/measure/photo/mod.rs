@@ -66,6 +66,8 @@ pub struct PhotoEditor {
     pub doubts: Signal<Vec<&'static str>>,
     /// The text id of the operation in progress.
     pub busy: Signal<Option<&'static str>>,
+    /// The number of the work in progress; cancelled work has an earlier one.
+    pub turn: Signal<u32>,
     /// The object chosen for the next photo.
     pub reference: Signal<PhotoReference>,
 }
@@ -127,6 +129,30 @@ impl PhotoEditor {
         }
     }
 
+    /// Runs work on a photo in the background; none where the person cancelled it meanwhile. Cancelled
+    /// work runs to its end, and its result is dropped.
+    async fn beside<T: Send + 'static>(
+        mut self,
+        key: &'static str,
+        work: impl FnOnce() -> T + Send + 'static,
+    ) -> Option<T> {
+        self.turn += 1;
+        let turn = (self.turn)();
+        self.busy.set(Some(key));
+        let done = aside(work).await;
+        if (self.turn)() != turn {
+            return None;
+        }
+        self.busy.set(None);
+        done
+    }
+
+    /// Cancels the work in progress.
+    fn cancel(mut self) {
+        self.turn += 1;
+        self.busy.set(None);
+    }
+
     /// Changes the marks.
     pub fn change(mut self, with: impl FnOnce(&mut PhotoMarks)) {
         if let Some(marks) = self.marks.write().as_mut() {
@@ -172,9 +198,9 @@ fn point_of(marks: &mut PhotoMarks, handle: Handle) -> Option<&mut Place> {
 
 /// Opens a photo, and searches for the object unless the photo has marks.
 async fn open(mut editor: PhotoEditor, id: PhotoId, bytes: Vec<u8>, marks: Option<PhotoMarks>) {
-    editor.busy.set(Some("ui-photo-opening"));
-    let opened = aside(move || OpenedPhoto::new(&bytes)).await;
-    editor.busy.set(None);
+    let opened = editor
+        .beside("ui-photo-opening", move || OpenedPhoto::new(&bytes))
+        .await;
     let photo = match opened {
         Some(Ok(photo)) => Arc::new(photo),
         Some(Err(message)) => return editor.message.set(Some(message)),
@@ -194,14 +220,14 @@ async fn open(mut editor: PhotoEditor, id: PhotoId, bytes: Vec<u8>, marks: Optio
 }
 
 /// Searches for the object in the photo.
-pub async fn search_object(mut editor: PhotoEditor) {
+pub async fn search_object(editor: PhotoEditor) {
     let (Some(open), Some(marks)) = ((editor.open)(), (editor.marks)()) else {
         return;
     };
-    editor.busy.set(Some("ui-photo-looking"));
     let reference = marks.reference;
-    let object = aside(move || open.photo.find(&reference)).await;
-    editor.busy.set(None);
+    let object = editor
+        .beside("ui-photo-looking", move || open.photo.find(&reference))
+        .await;
     if let Some(object) = object {
         editor.show_found(object);
     }
@@ -219,6 +245,7 @@ pub fn FromPhoto() -> Element {
         message: use_signal(|| None),
         doubts: use_signal(Vec::new),
         busy: use_signal(|| None),
+        turn: use_signal(|| 0),
         reference: use_signal(|| PhotoReference::Card),
     };
     use_context_provider(|| editor);
@@ -279,7 +306,12 @@ pub fn FromPhoto() -> Element {
                             {say_with("ui-photo-open", &[("number", Arg::Number((number + 1) as f64))])}
                         }
                     }
-                    if let Some(key) = (editor.busy)() { p { class: "busy", role: "status", {say(key)} } }
+                    if let Some(key) = (editor.busy)() {
+                        p { class: "busy", role: "status", {say(key)} }
+                        if cfg!(not(target_family = "wasm")) {
+                            button { class: "second", onclick: move |_| editor.cancel(), {say("ui-cancel")} }
+                        }
+                    }
                     if let Some(text) = (editor.message)() { p { class: "danger", role: "alert", "{text}" } }
                     for word in (editor.doubts)() { p { key: "{word}", class: "hint", {say(doubt(word))} } }
                     if shown.is_some() {
@@ -358,4 +390,79 @@ fn along_edges(marks: &PhotoMarks, points: &[Place]) -> Option<Vec<Place>> {
         beside(to, -0.5),
         beside(to, 0.5),
     ])
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Mutex;
+    use std::time::Duration;
+
+    use super::*;
+
+    type Outcome = Arc<Mutex<Vec<Option<u8>>>>;
+
+    #[allow(non_snake_case)]
+    fn Screen() -> Element {
+        let work = PhotoEditor {
+            open: use_signal(|| None),
+            marks: use_signal(|| None),
+            handle: use_signal(|| None),
+            message: use_signal(|| None),
+            doubts: use_signal(Vec::new),
+            busy: use_signal(|| None),
+            turn: use_signal(|| 0),
+            reference: use_signal(|| PhotoReference::Card),
+        };
+        let outcome = use_context::<Outcome>();
+        use_hook(|| {
+            let slow = |answer: u8| {
+                move || {
+                    std::thread::sleep(Duration::from_millis(50));
+                    answer
+                }
+            };
+            spawn(async move {
+                let cancelled = spawn({
+                    let outcome = outcome.clone();
+                    async move {
+                        let done = work.beside("ui-photo-opening", slow(1)).await;
+                        outcome.lock().unwrap().push(done);
+                    }
+                });
+                // The work has begun when the other task has run once.
+                while work.busy.peek().is_none() {
+                    aside(|| ()).await;
+                }
+                work.cancel();
+                assert!(work.busy.peek().is_none(), "the line stays");
+                let _ = cancelled;
+                let done = work.beside("ui-photo-looking", slow(2)).await;
+                outcome.lock().unwrap().push(done);
+            });
+        });
+        rsx! { p {} }
+    }
+
+    /// Cancelled work ends without a result, and what begins after it has its own.
+    #[test]
+    fn what_was_cancelled_counts_for_nothing() {
+        let outcome = Outcome::default();
+        let mut dom = VirtualDom::new(Screen).with_root_context(outcome.clone());
+        dom.rebuild_in_place();
+        let mut context = std::task::Context::from_waker(std::task::Waker::noop());
+        for _ in 0..400 {
+            let ready = {
+                let waits = std::pin::pin!(dom.wait_for_work());
+                std::future::Future::poll(waits, &mut context).is_ready()
+            };
+            if ready {
+                dom.render_immediate_to_vec();
+            }
+            if outcome.lock().unwrap().len() == 2 {
+                break;
+            }
+            std::thread::sleep(Duration::from_millis(5));
+        }
+        assert_eq!(*outcome.lock().unwrap(), [None, Some(2)]);
+    }
 }

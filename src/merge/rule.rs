@@ -1,0 +1,66 @@
+//! Whether a value means something that the program accepts: the ranges and words of its field.
+
+use serde_json::{Value, json};
+
+use super::kind::{Field, Rule};
+use super::stamp::Device;
+use crate::job::{Choice, Conditions, Goal, PhotoMarks, PrimaryMetal, check_as, check_at, check_look, check_text};
+
+/// The most predictions of a plan of bench tests.
+const MOST_PREDICTIONS: usize = 100;
+
+/// Judges a value that has the shape of its field. `key` is the whole key, such as
+/// `conditions.pair`. A value of an optional field may be null.
+///
+/// # Errors
+/// A sentence with what is wrong and what is accepted.
+pub fn judge(field: &Field, key: &str, value: &Value) -> Result<(), String> {
+    if value.is_null() && field.optional {
+        return Ok(());
+    }
+    // A key such as `look.rust` is a part of an object.
+    let part = || json!({ key.strip_prefix(field.key).unwrap_or(key): value });
+    let words = |one_line: bool| {
+        let text = value.as_str().unwrap_or_default();
+        check_text(key, text, usize::MAX, one_line).map_err(|error| error.to_string())
+    };
+    match field.rule {
+        Rule::Shape => Ok(()),
+        Rule::Table(path) => check_at(path, value),
+        Rule::Metal => serde_json::from_value::<PrimaryMetal>(value.clone())
+            .map(|_| ())
+            .map_err(|error| error.to_string()),
+        Rule::Look => check_look(&part()),
+        Rule::Goal => check_as::<Goal>(value),
+        Rule::Conditions => check_as::<Conditions>(&part()),
+        Rule::Choice => check_as::<Choice>(value),
+        Rule::Marks => check_as::<PhotoMarks>(value),
+        Rule::Plan => {
+            plan(value).ok_or_else(|| "it is no list of predictions with stage, of, value, low, high".to_owned())
+        }
+        Rule::Words => words(false),
+        Rule::OneLine => words(true),
+        Rule::Device => value
+            .as_str()
+            .unwrap_or_default()
+            .parse::<Device>()
+            .map(|_| ())
+            .map_err(str::to_owned),
+    }
+}
+
+/// A plan is a list of predictions; an open end is null.
+fn plan(value: &Value) -> Option<()> {
+    let rows = value.as_array().filter(|rows| rows.len() <= MOST_PREDICTIONS)?;
+    rows.iter().try_for_each(|row| {
+        let row = row.as_object().filter(|row| row.len() == 5)?;
+        row.get("stage")?.as_str().filter(|stage| stage.len() <= 40)?;
+        row.get("of")?.as_u64().filter(|of| *of <= 255)?;
+        let (value, low) = (row.get("value")?.as_f64()?, row.get("low")?.as_f64()?);
+        let high = match row.get("high")? {
+            Value::Null => f64::INFINITY,
+            high => high.as_f64()?,
+        };
+        (low <= value && value <= high).then_some(())
+    })
+}
