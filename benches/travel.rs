@@ -9,7 +9,7 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 use curbcore::app::shop::Shop;
-use curbcore::app::travel::Sending;
+use curbcore::app::sync::Sending;
 use curbcore::exchange::{Holds, Sender, Writer};
 use curbcore::merge::{Device, Kind, Line, Stamp};
 use curbcore::store::{Store, Which};
@@ -172,15 +172,15 @@ fn main() {
     let mut shop = Shop::open(&folder.path().join("shelf")).unwrap();
     let records = template.len() as u64 * jobs as u64;
     let clocks = Clocks::start();
-    shop.take_in_shelf(&first, None, |_| ()).unwrap();
+    shop.import_shelf(&first, None, |_| ()).unwrap();
     let took_in = clocks.rate("in", records);
 
     let clocks = Clocks::start();
-    shop.write_shelf(&out, &Sending::All, None, |_| ()).unwrap();
+    shop.export_shelf(&out, &Sending::All, None, |_| ()).unwrap();
     clocks.rate("out", records);
 
     let clocks = Clocks::start();
-    let merged = shop.take_in_shelf(&second, None, |_| ()).unwrap();
+    let merged = shop.import_shelf(&second, None, |_| ()).unwrap();
     let took = clocks.rate("merge", records);
     println!(
         "merge/in: {:.2}; {} with two values",

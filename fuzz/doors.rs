@@ -80,7 +80,7 @@ fn with_shelf(work: impl FnOnce(&mut Shop)) {
 /// Takes a shelf file in, settles all that two devices changed differently, evaluates every job, takes
 /// all of it back and does it again. Only what was judged may have come in.
 fn take_in(shop: &mut Shop, bytes: Vec<u8>) {
-    let _ = shop.take_in_shelf(Incoming::Bytes(Arc::from(bytes)), None, |_| ());
+    let _ = shop.import_shelf(Incoming::Bytes(Arc::from(bytes)), None, |_| ());
     for fork in shop.forks(50).expect("conflicts are listed") {
         for side in 0..fork.sides.len() {
             if shop.settle_fork(fork.kind, fork.id, &fork.field, side).is_ok() {

@@ -13,7 +13,7 @@ use curbcore::app::bench::plan;
 use curbcore::app::materials::materials_table;
 use curbcore::app::shop::{Shop, ShopError};
 use curbcore::app::start::demo_job;
-use curbcore::app::travel::{Export, Progress, Sending, Stage, copies, local_time, size_text};
+use curbcore::app::sync::{Export, Progress, Sending, Stage, copies, local_time, size_text};
 use curbcore::exchange::{ExchangeError, Existing, Passphrase, create_private, manifest_schema, record_schema, table};
 use curbcore::job::{JobFile, JobId, MAX_BYTES, job_schema};
 use curbcore::photo::Sheet;
@@ -374,7 +374,7 @@ fn export(file: &Path, export: &Export) -> Result<(), String> {
     }
     let mut line = ProgressLine::new();
     let manifest = shop
-        .write_shelf(file, export, passphrase.as_ref(), |progress| line.show(progress))
+        .export_shelf(file, export, passphrase.as_ref(), |progress| line.show(progress))
         .map_err(|error| said(&error))?;
     drop(line);
     let position = match (manifest.photos, export.keep_position) {
@@ -397,9 +397,9 @@ fn import(file: &Path, look: bool) -> Result<(), String> {
     let mut line = ProgressLine::new();
     let told = |progress: &Progress| line.show(progress);
     let parcel = if look {
-        shop.look_into(file, passphrase.as_ref(), told)
+        shop.preview_shelf(file, passphrase.as_ref(), told)
     } else {
-        shop.take_in_shelf(file, passphrase.as_ref(), told)
+        shop.import_shelf(file, passphrase.as_ref(), told)
     }
     .map_err(|error| said(&error))?;
     drop(line);

@@ -7,7 +7,7 @@ use std::process::{Command, Output, Stdio};
 use std::sync::Mutex;
 
 use curbcore::app::shop::Shop;
-use curbcore::app::travel::copies;
+use curbcore::app::sync::copies;
 
 /// Held while a program starts and while a test has data open: a process that was forked and has not
 /// become the program yet holds the lock of the data too.

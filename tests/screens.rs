@@ -298,6 +298,103 @@ fn a_teardown_shows_its_step_and_its_stop() {
     no_ids(&html);
 }
 
+/// Every step as it is shown, its actions and warnings a line each, what follows from the hand saw and
+/// from nothing else; after an hour's pause the gates to renew.
+#[test]
+fn every_step_is_shown_and_a_pause_asks_again() {
+    use curbcore::app::shop::Shop;
+    use curbcore::safety::{Item, Moment, TouchLimit};
+    use curbcore::teardown::{Event, Finding, Proof, ShuntFate, Step, Supply, Way, Winding};
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = Desk::open(folder.path());
+    desk.start_find("Find of 12:00");
+    desk.go(Screen::Teardown);
+    let now = desk.moment();
+    drop(desk);
+    let donor = Shop::open(folder.path()).unwrap().donors().unwrap()[0].meta.id;
+    let at = |minutes: i64| Moment {
+        unix_ms: now.unix_ms - 50 * 60_000 + minutes * 60_000,
+        ..now
+    };
+    let volts = curbcore::quantity::Voltage::from_si(0.4);
+    for (minutes, &step) in (0..).zip(Step::ALL) {
+        let mut shop = Shop::open(folder.path()).unwrap();
+        if step != Step::Prepare {
+            loop {
+                let state = shop.teardown(donor).unwrap();
+                let Some(gate) = state.gate_before(step, at(minutes)) else {
+                    break;
+                };
+                let item = gate.items()[state.confirmed(step, gate, at(minutes)).len()];
+                let event = match item {
+                    _ if !state.repeated(step, at(minutes)).is_empty() => Event::Renew { toward: step },
+                    Item::ProvedByMeter => Event::Prove(Proof {
+                        between: volts,
+                        first_to_chassis: volts,
+                        second_to_chassis: volts,
+                        limit: TouchLimit::default(),
+                    }),
+                    item => Event::Confirm { toward: step, item },
+                };
+                shop.teardown_event(donor, event, at(minutes)).unwrap();
+            }
+            shop.teardown_event(donor, Event::Go(step), at(minutes)).unwrap();
+        }
+        for finding in [
+            Finding::Supply(Supply::Transformer),
+            Finding::WindingAtBack(Winding::HighVoltage),
+            Finding::Way(Way::Hacksaw),
+            Finding::Shunts(ShuntFate::Keep),
+        ] {
+            // Only the step that asks for it takes it.
+            let _ = shop.teardown_event(donor, Event::Found(finding), at(minutes));
+        }
+        drop(shop);
+        let html = render(folder.path());
+        no_ids(&html);
+        assert!(!html.contains("disc kicks"), "a hand saw has no disc: {step:?}");
+        assert_eq!(html.contains("Ease it off whole"), step == Step::Remove, "{step:?}");
+        assert_eq!(html.contains("Measures of the core"), step == Step::Measure, "{step:?}");
+        match step {
+            Step::CapacitorSafe => {
+                let order = ["oven chassis", "first terminal", "second terminal", "across both"];
+                let places: Vec<usize> = order.iter().map(|part| html.find(part).unwrap()).collect();
+                assert!(places.is_sorted(), "{places:?}");
+            }
+            Step::Open => has(&html, &["Security screws"]),
+            Step::Unbolt => has(&html, &["usually four", "on its back"]),
+            Step::Split => has(&html, &["1.6 mm", "Strike lightly", "blade"]),
+            _ => {}
+        }
+        if step == Step::Split {
+            // The same an hour and more after the last entry.
+            let mut shop = Shop::open(folder.path()).unwrap();
+            let entries = shop.teardown(donor).unwrap().history().to_vec();
+            shop.restart_teardown(donor).unwrap();
+            for entry in entries {
+                let earlier = Moment {
+                    unix_ms: entry.at.unix_ms - 30 * 60_000,
+                    ..entry.at
+                };
+                shop.teardown_event(donor, entry.event, earlier).unwrap();
+            }
+            drop(shop);
+            let html = render(folder.path());
+            has(
+                &html,
+                &[
+                    "Is this still true?",
+                    "Confirmed at",
+                    "Heavy part held",
+                    "All of this is still true",
+                ],
+            );
+            no_ids(&html);
+            assert!(!html.contains("Next:"), "nothing else before that");
+        }
+    }
+}
+
 /// The choice of the way into the core, with the physics' word on the shunts.
 #[test]
 fn the_way_is_chosen_with_the_shunts_in_mind() {
@@ -610,15 +707,15 @@ fn two_jobs_are_joined() {
 /// A phone with the demo job, and a desk that took it in and then differed.
 fn differing() -> tempfile::TempDir {
     use curbcore::app::shop::Shop;
-    use curbcore::app::travel::Sending;
+    use curbcore::app::sync::Sending;
     let (there, here) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
     let parcel = there.path().join("parcel.curbshelf");
     let mut phone = Shop::open(there.path()).unwrap();
     phone.name_device("garage phone").unwrap();
     let job = phone.open_demo().unwrap();
-    phone.write_shelf(&parcel, &Sending::All, None, |_| ()).unwrap();
+    phone.export_shelf(&parcel, &Sending::All, None, |_| ()).unwrap();
     let mut desk = Shop::open(here.path()).unwrap();
-    desk.take_in_shelf(&parcel, None, |_| ()).unwrap();
+    desk.import_shelf(&parcel, None, |_| ()).unwrap();
     let tongue = |text| Entry {
         path: "core.tongue_mm",
         text,
@@ -633,8 +730,8 @@ fn differing() -> tempfile::TempDir {
     desk.set_number(job, &tongue("35.4"), curbcore::quantity::LengthUnit::Millimetre)
         .unwrap();
     desk.rename(job, "Tab welder").unwrap();
-    phone.write_shelf(&parcel, &Sending::All, None, |_| ()).unwrap();
-    desk.take_in_shelf(&parcel, None, |_| ()).unwrap();
+    phone.export_shelf(&parcel, &Sending::All, None, |_| ()).unwrap();
+    desk.import_shelf(&parcel, None, |_| ()).unwrap();
     here
 }
 
@@ -644,7 +741,7 @@ fn other_devices_can_be_reached_from_the_shelf() {
     has(&render(folder.path()), &["To and from other devices"]);
     let mut desk = Desk::open(folder.path());
     desk.open_demo();
-    desk.go(Screen::Carry);
+    desk.go(Screen::Sync);
     drop(desk);
     has(
         &render(folder.path()),
@@ -663,7 +760,7 @@ fn two_values_stand_side_by_side() {
     let folder = differing();
     has(&render(folder.path()), &["two values from two devices"]);
     let mut desk = Desk::open(folder.path());
-    desk.go(Screen::Carry);
+    desk.go(Screen::Sync);
     drop(desk);
     has(
         &render(folder.path()),

@@ -17,9 +17,9 @@ pub mod repair;
 pub mod shop;
 pub mod start;
 pub mod summary;
+pub mod sync;
 pub mod teardown;
 pub mod translate;
-pub mod travel;
 pub mod verdict;
 pub mod way;
 

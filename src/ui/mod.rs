@@ -2,12 +2,11 @@
 
 #[cfg(all(feature = "mobile", target_os = "android"))]
 mod android;
-mod aside;
 mod asked;
+mod background;
 mod bench;
 #[cfg(all(feature = "web", target_family = "wasm"))]
 mod browser;
-mod carry;
 mod compare;
 mod controls;
 mod desk;
@@ -15,11 +14,12 @@ mod donor;
 mod glossary;
 mod guided;
 mod measure;
-mod pass_on;
 mod phone;
 mod rewind;
+mod share;
 mod shelf;
 mod sizeup;
+mod sync;
 mod teardown;
 mod trouble;
 mod words;
@@ -77,7 +77,7 @@ async fn check_beside(mut desk: Signal<Desk>) {
         return;
     }
     let folder = desk.peek().folder();
-    if let Some(found) = aside::aside(move || crate::app::travel::copies::check(&folder)).await {
+    if let Some(found) = background::run_in_background(move || crate::app::sync::copies::check(&folder)).await {
         desk.write().checked(&found);
     }
 }
@@ -116,7 +116,7 @@ pub(crate) fn Copies() -> Element {
             h2 { {words::say("ui-copies")} }
             p { {words::say("ui-copies-help")} }
             if let Some(copy) = asked() {
-                p { class: "danger", {words::say_with("ui-copy-sure", &[("time", crate::text::Arg::Text(&crate::app::travel::local_time(copy.made_ms)))])} }
+                p { class: "danger", {words::say_with("ui-copy-sure", &[("time", crate::text::Arg::Text(&crate::app::sync::local_time(copy.made_ms)))])} }
                 div { class: "row",
                     button { class: "main", onclick: move |_| desk.write().go_back_to(&copy), {words::say("ui-copy-go")} }
                     button { class: "second", onclick: move |_| asked.set(None), {words::say("ui-copy-stay")} }
@@ -129,7 +129,7 @@ pub(crate) fn Copies() -> Element {
                         let copy = copy.clone();
                         move |_| asked.set(Some(copy.clone()))
                     },
-                    {words::say_with("ui-copy-of", &[("time", crate::text::Arg::Text(&crate::app::travel::local_time(copy.made_ms)))])}
+                    {words::say_with("ui-copy-of", &[("time", crate::text::Arg::Text(&crate::app::sync::local_time(copy.made_ms)))])}
                 }
             }
         }
@@ -175,7 +175,7 @@ fn Opened() -> Element {
                 Screen::Page => rsx! { rewind::BenchPage {} },
                 Screen::Compare => rsx! { compare::Compare {} },
                 Screen::Glossary => rsx! { glossary::Glossary {} },
-                Screen::Carry => rsx! { carry::Carry {} },
+                Screen::Sync => rsx! { sync::SyncScreen {} },
             }
         }
         if !lent {
@@ -238,7 +238,7 @@ fn Rail() -> Element {
     };
     let here = match here {
         Screen::Page => Screen::Bench,
-        Screen::Carry | Screen::Compare | Screen::Glossary | Screen::Donor => Screen::Shelf,
+        Screen::Sync | Screen::Compare | Screen::Glossary | Screen::Donor => Screen::Shelf,
         here => here,
     };
     let crowded = if shown.len() > 4 { "rail crowded" } else { "rail" };

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use dioxus::prelude::*;
 
 use super::desk::{Desk, Trouble};
-use super::pass_on;
+use super::share;
 use super::words::{say, say_with};
 use crate::text::Arg;
 
@@ -43,7 +43,7 @@ pub fn JobInTrouble() -> Element {
                         class: "second",
                         onclick: move |_| {
                             let place = desk.write().save_troubled();
-                            pass_on::reach(place.iter().flat_map(|place| crate::app::files_in(place)).collect());
+                            share::share_files(place.iter().flat_map(|place| crate::app::files_in(place)).collect());
                             saved.set(place);
                         },
                         {say("ui-trouble-save")}

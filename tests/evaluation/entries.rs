@@ -178,7 +178,7 @@ fn a_wrong_file_is_refused_without_the_words_of_a_library() {
     ] {
         let path = folder.path().join(name);
         std::fs::write(&path, bytes).unwrap();
-        let message = shop.look_into(&path, None, |_| ()).unwrap_err().to_string();
+        let message = shop.preview_shelf(&path, None, |_| ()).unwrap_err().to_string();
         assert!(
             message.starts_with("this ") && message.contains("shelf file"),
             "{message}"

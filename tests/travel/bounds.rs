@@ -8,7 +8,7 @@ use std::process::Command;
 
 use curbcore::app::photo::OpenedPhoto;
 use curbcore::app::shop::Shop;
-use curbcore::app::travel::Sending;
+use curbcore::app::sync::Sending;
 use curbcore::exchange::{Passphrase, Reader};
 use curbcore::job::PhotoReference;
 use curbcore::merge::{Device, Kind, Known, Line, Stamp};
@@ -39,9 +39,9 @@ fn child() {
             let mut shop = Shop::open(&data).unwrap();
             let phrase = Passphrase::typed("open sesame");
             let done = if work == "look" {
-                shop.look_into(&file, phrase.as_ref(), |_| ())
+                shop.preview_shelf(&file, phrase.as_ref(), |_| ())
             } else {
-                shop.take_in_shelf(&file, phrase.as_ref(), |_| ())
+                shop.import_shelf(&file, phrase.as_ref(), |_| ())
             };
             drop(shop);
             done.map_or_else(|error| error.to_string(), |_| "imported".to_owned())
@@ -174,7 +174,7 @@ fn a_part_that_holds_more_than_it_says_is_not_read_on() {
     let path = file(&folder, "more.curbshelf", &bytes);
     let mut bench = Desk::new("bench");
     // What is read is what the manifest says, so that it may even be taken in; no more is unpacked.
-    let _ = bench.shop.take_in_shelf(&path, None, |_| ());
+    let _ = bench.shop.import_shelf(&path, None, |_| ());
     let (peak, _) = measured("import", &path);
     assert!(peak <= 60, "{peak} MiB");
 }
@@ -187,7 +187,7 @@ fn a_sealed_file_takes_a_fixed_amount_of_memory() {
     let path = phone.folder.path().join("sealed.curbshelf");
     phone
         .shop
-        .write_shelf(&path, &Sending::All, phrase.as_ref(), |_| ())
+        .export_shelf(&path, &Sending::All, phrase.as_ref(), |_| ())
         .unwrap();
     let bytes = std::fs::read(&path).unwrap();
     // The work factor stands at the end of the second line, in plain digits.
@@ -389,7 +389,7 @@ fn lines_are_written_anew() {
     });
     let mut bench = Desk::new("bench");
     let path = file(&bench.folder, "spaces.curbshelf", &few);
-    bench.shop.take_in_shelf(&path, None, |_| ()).unwrap();
+    bench.shop.import_shelf(&path, None, |_| ()).unwrap();
     std::fs::remove_file(&path).unwrap();
     assert!(
         on_disk(bench.folder.path()) < 4 << 20,
@@ -407,7 +407,7 @@ fn lines_are_written_anew() {
 /// The work tells its stages, and stops at each of them with nothing left behind.
 #[test]
 fn long_work_can_be_cancelled_at_every_stage() {
-    use curbcore::app::travel::Stage;
+    use curbcore::app::sync::Stage;
     let mut phone = Desk::new("phone");
     let job = phone.shop.open_demo().unwrap();
     phone.shop.add_core_photo(job, &grey_jpeg(64, 64)).unwrap();
@@ -418,7 +418,7 @@ fn long_work_can_be_cancelled_at_every_stage() {
     for stage in [Stage::Key, Stage::Records, Stage::Photos] {
         let stopped = phone
             .shop
-            .write_shelf(&out, &Sending::All, phrase.as_ref(), |progress| {
+            .export_shelf(&out, &Sending::All, phrase.as_ref(), |progress| {
                 if progress.stage == stage {
                     progress.cancel();
                 }
@@ -428,17 +428,17 @@ fn long_work_can_be_cancelled_at_every_stage() {
     }
     phone
         .shop
-        .write_shelf(&out, &Sending::All, phrase.as_ref(), |_| ())
+        .export_shelf(&out, &Sending::All, phrase.as_ref(), |_| ())
         .unwrap();
     let mut bench = Desk::new("bench");
     for stage in [Stage::Key, Stage::Records, Stage::Photos] {
-        let mut stop = |progress: &curbcore::app::travel::Progress| {
+        let mut stop = |progress: &curbcore::app::sync::Progress| {
             if progress.stage == stage {
                 progress.cancel();
             }
         };
-        assert!(bench.shop.look_into(&out, phrase.as_ref(), &mut stop).is_err());
-        let stopped = bench.shop.take_in_shelf(&out, phrase.as_ref(), stop);
+        assert!(bench.shop.preview_shelf(&out, phrase.as_ref(), &mut stop).is_err());
+        let stopped = bench.shop.import_shelf(&out, phrase.as_ref(), stop);
         assert!(
             stopped.unwrap_err().to_string().contains("nothing was changed"),
             "{stage:?}"
@@ -446,7 +446,7 @@ fn long_work_can_be_cancelled_at_every_stage() {
         assert_eq!(bench.shop.job_count().unwrap(), 0);
         assert_eq!(bench.shop.undo_name(), None);
     }
-    bench.shop.take_in_shelf(&out, phrase.as_ref(), |_| ()).unwrap();
+    bench.shop.import_shelf(&out, phrase.as_ref(), |_| ()).unwrap();
     assert_eq!(bench.shop.job_count().unwrap(), 1);
 }
 

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use curbcore::app::shop::{Entry, Shop};
-use curbcore::app::travel::Sending;
+use curbcore::app::sync::Sending;
 use curbcore::job::{Conditions, DonorId, JobId, Joining, PairChoice};
 use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::merge::Kind;
@@ -27,14 +27,14 @@ impl Desk {
 
     pub fn pack(&mut self, sending: &Sending) -> PathBuf {
         let path = self.folder.path().join("parcel.curbshelf");
-        self.shop.write_shelf(&path, sending, None, |_| ()).unwrap();
+        self.shop.export_shelf(&path, sending, None, |_| ()).unwrap();
         path
     }
 
     /// Takes in all that another device has.
     pub fn take_from(&mut self, other: &mut Desk) -> curbcore::store::Arrival {
         let path = other.pack(&Sending::All);
-        self.shop.take_in_shelf(&path, None, |_| ()).unwrap().arrival
+        self.shop.import_shelf(&path, None, |_| ()).unwrap().arrival
     }
 
     pub fn measure(&mut self, job: JobId, path: &str, text: &str) {
@@ -223,11 +223,11 @@ fn looking_into_a_file_keeps_nothing() {
     phone.shop.rename(job, "renamed").unwrap();
     let path = phone.pack(&Sending::All);
     let before = bench.shop.job(job).unwrap();
-    let parcel = bench.shop.look_into(&path, None, |_| ()).unwrap();
+    let parcel = bench.shop.preview_shelf(&path, None, |_| ()).unwrap();
     assert_eq!(parcel.arrival.tallies[&Kind::Job].changed, 1);
     assert_eq!(parcel.manifest.from.name, "phone");
     assert_eq!(bench.shop.job(job).unwrap(), before);
-    let taken = bench.shop.take_in_shelf(&path, None, |_| ()).unwrap();
+    let taken = bench.shop.import_shelf(&path, None, |_| ()).unwrap();
     assert_eq!(taken.arrival, parcel.arrival);
 }
 
@@ -238,19 +238,15 @@ fn a_file_of_changes_carries_only_those_and_needs_what_came_before() {
     phone.take_from(&mut bench);
     let to_bench = Sending::NewFor(bench.shop.own_device().unwrap().device);
     let first = phone.pack(&to_bench);
-    bench.shop.take_in_shelf(&first, None, |_| ()).unwrap();
+    bench.shop.import_shelf(&first, None, |_| ()).unwrap();
     phone.shop.rename(job, "later").unwrap();
     let path = phone.folder.path().join("changes.curbshelf");
-    let manifest = phone.shop.write_shelf(&path, &to_bench, None, |_| ()).unwrap();
+    let manifest = phone.shop.export_shelf(&path, &to_bench, None, |_| ()).unwrap();
     assert_eq!(manifest.records, 1);
     let mut stranger = Desk::new("stranger");
-    let refused = stranger
-        .shop
-        .take_in_shelf(&path, None, |_| ())
-        .unwrap_err()
-        .to_string();
+    let refused = stranger.shop.import_shelf(&path, None, |_| ()).unwrap_err().to_string();
     assert!(refused.contains("whole shelf"), "{refused}");
-    bench.shop.take_in_shelf(&path, None, |_| ()).unwrap();
+    bench.shop.import_shelf(&path, None, |_| ()).unwrap();
     assert_eq!(bench.name(job), "later");
 }
 
@@ -261,7 +257,7 @@ fn chosen_jobs_travel_with_their_core_and_donor_alone() {
     let second = phone.shop.start_job("second", &OUTLETS[0]).unwrap();
     let path = phone.pack(&Sending::Jobs(vec![first]));
     let mut bench = Desk::new("bench");
-    bench.shop.take_in_shelf(&path, None, |_| ()).unwrap();
+    bench.shop.import_shelf(&path, None, |_| ()).unwrap();
     let (there, here) = (phone.shop.job(first).unwrap(), bench.shop.job(first).unwrap());
     assert_eq!(
         (there.core, there.donor, there.goal),
@@ -290,7 +286,7 @@ fn the_other_job_of_a_pair_travels_too() {
     phone.shop.set_conditions(second, "Pair", beside(first)).unwrap();
     let path = phone.pack(&Sending::Jobs(vec![first]));
     let mut bench = Desk::new("bench");
-    bench.shop.take_in_shelf(&path, None, |_| ()).unwrap();
+    bench.shop.import_shelf(&path, None, |_| ()).unwrap();
     // The wire at hand is a shop's, not a job's.
     let mut expected = phone.shop.job(second).unwrap();
     expected.stock.clear();
@@ -310,13 +306,13 @@ fn three_devices_agree_whatever_the_order() {
     let file = |desk: &mut Desk| desk.pack(&Sending::All);
     let (fa, fb, fc) = (file(&mut a), file(&mut b), file(&mut c));
     for path in [&fb, &fc] {
-        a.shop.take_in_shelf(path, None, |_| ()).unwrap();
+        a.shop.import_shelf(path, None, |_| ()).unwrap();
     }
     for path in [&fc, &fa] {
-        b.shop.take_in_shelf(path, None, |_| ()).unwrap();
+        b.shop.import_shelf(path, None, |_| ()).unwrap();
     }
     for path in [&fa, &fb] {
-        c.shop.take_in_shelf(path, None, |_| ()).unwrap();
+        c.shop.import_shelf(path, None, |_| ()).unwrap();
     }
     let expected = a.shop.job(job).unwrap();
     assert_eq!(b.shop.job(job).unwrap(), expected);
@@ -335,7 +331,7 @@ fn a_sealed_file_opens_with_its_passphrase_alone() {
     let phrase = Passphrase::typed("rust never sleeps in a damp garage");
     phone
         .shop
-        .write_shelf(&path, &Sending::All, phrase.as_ref(), |_| ())
+        .export_shelf(&path, &Sending::All, phrase.as_ref(), |_| ())
         .unwrap();
     let bytes = std::fs::read(&path).unwrap();
     assert!(
@@ -343,21 +339,21 @@ fn a_sealed_file_opens_with_its_passphrase_alone() {
         "it can be read without"
     );
     let mut bench = Desk::new("bench");
-    let without = bench.shop.take_in_shelf(&path, None, |_| ()).unwrap_err().to_string();
+    let without = bench.shop.import_shelf(&path, None, |_| ()).unwrap_err().to_string();
     assert!(without.contains("passphrase"), "{without}");
     let wrong = Passphrase::typed("wrong");
     let wrong = bench
         .shop
-        .take_in_shelf(&path, wrong.as_ref(), |_| ())
+        .import_shelf(&path, wrong.as_ref(), |_| ())
         .unwrap_err()
         .to_string();
     assert!(wrong.contains("not its passphrase"), "{wrong}");
-    bench.shop.take_in_shelf(&path, phrase.as_ref(), |_| ()).unwrap();
+    bench.shop.import_shelf(&path, phrase.as_ref(), |_| ()).unwrap();
     assert_eq!(bench.shop.job(job).unwrap(), phone.shop.job(job).unwrap());
     // Cut off, it is refused.
     std::fs::write(&path, &bytes[..bytes.len() - 40]).unwrap();
     let mut third = Desk::new("third");
-    assert!(third.shop.take_in_shelf(&path, phrase.as_ref(), |_| ()).is_err());
+    assert!(third.shop.import_shelf(&path, phrase.as_ref(), |_| ()).is_err());
 }
 
 const MORNING: Moment = Moment {
@@ -508,7 +504,7 @@ fn a_folder_that_was_copied_gets_a_number_of_its_own() {
 /// back to an earlier copy, since what was done after it is not in it.
 #[test]
 fn no_gate_is_passed_in_a_copy() {
-    use curbcore::app::travel::copies;
+    use curbcore::app::sync::copies;
     let now = MORNING;
     let mut phone = Desk::new("phone");
     let donor = phone.shop.start_donor("Green oven").unwrap();
@@ -544,7 +540,7 @@ fn no_gate_is_passed_in_a_copy() {
 
 #[test]
 fn the_way_back_to_a_copy() {
-    use curbcore::app::travel::copies;
+    use curbcore::app::sync::copies;
     let mut desk = Desk::new("desk");
     let job = desk.shop.open_demo().unwrap();
     let before = desk.name(job);
@@ -610,7 +606,7 @@ fn no_file_is_made_for_an_unknown_device() {
     let to = Sending::NewFor("0123456700000000".parse().unwrap());
     let refused = phone
         .shop
-        .write_shelf(&path, &to, None, |_| ())
+        .export_shelf(&path, &to, None, |_| ())
         .unwrap_err()
         .to_string();
     assert!(refused.contains("0123456700000000"), "{refused}");
@@ -628,13 +624,13 @@ fn a_file_of_changes_needs_the_very_file_that_it_builds_on() {
     let paths = [name("1.curbshelf"), name("2.curbshelf"), name("3.curbshelf")];
     for (at, path) in paths.iter().enumerate() {
         phone.shop.rename(job, &format!("name {at}")).unwrap();
-        phone.shop.write_shelf(path, &to_bench, None, |_| ()).unwrap();
+        phone.shop.export_shelf(path, &to_bench, None, |_| ()).unwrap();
     }
-    let gap = |bench: &mut Desk, path: &PathBuf| bench.shop.take_in_shelf(path, None, |_| ()).is_err();
+    let gap = |bench: &mut Desk, path: &PathBuf| bench.shop.import_shelf(path, None, |_| ()).is_err();
     assert!(gap(&mut bench, &paths[1]), "the first was lost");
-    bench.shop.take_in_shelf(&paths[0], None, |_| ()).unwrap();
+    bench.shop.import_shelf(&paths[0], None, |_| ()).unwrap();
     assert!(gap(&mut bench, &paths[2]), "the second was lost");
-    bench.shop.take_in_shelf(&paths[1], None, |_| ()).unwrap();
+    bench.shop.import_shelf(&paths[1], None, |_| ()).unwrap();
     bench.shop.undo().unwrap();
     assert!(gap(&mut bench, &paths[2]), "the second was taken back");
     bench.take_from(&mut phone);

@@ -35,7 +35,7 @@ fn every_input_of_the_corpus_is_read_or_refused() {
 #[ignore = "run by hand after a change of a format"]
 fn plant() {
     use crate::carry::Desk;
-    use curbcore::app::travel::Sending;
+    use curbcore::app::sync::Sending;
     let corpus = Path::new(env!("CARGO_MANIFEST_DIR")).join("fuzz/corpus");
     let mut desk = Desk::new("seed");
     let empty = desk.pack(&Sending::All);

@@ -9,7 +9,7 @@ use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
 use curbcore::app::shop::{Shop, ShopError};
-use curbcore::app::travel::Sending;
+use curbcore::app::sync::Sending;
 use curbcore::exchange::{self, ExchangeError};
 use curbcore::job::JobId;
 use curbcore::magnetics::circuit::mains::OUTLETS;
@@ -62,7 +62,7 @@ fn import(folder: &Path, parcel: &Path) -> Result<(), Box<dyn std::error::Error>
     let mut shop = open(folder)?;
     loop {
         if shop.job_count()? == 0 {
-            shop.take_in_shelf(parcel, None, |_| ())?;
+            shop.import_shelf(parcel, None, |_| ())?;
             say("did in");
         }
         shop.undo()?;
@@ -73,7 +73,7 @@ fn import(folder: &Path, parcel: &Path) -> Result<(), Box<dyn std::error::Error>
 fn export(folder: &Path, parcel: &Path) -> Result<(), Box<dyn std::error::Error>> {
     let mut shop = open(folder)?;
     loop {
-        shop.write_shelf(parcel, &Sending::All, None, |_| ())?;
+        shop.export_shelf(parcel, &Sending::All, None, |_| ())?;
         say("did out");
     }
 }
@@ -328,7 +328,7 @@ fn a_place_that_cannot_be_written_is_said() {
     for place in ["/proc/x.curbshelf", "/no/such/folder/x.curbshelf"] {
         let error = desk
             .shop
-            .write_shelf(Path::new(place), &Sending::All, None, |_| ())
+            .export_shelf(Path::new(place), &Sending::All, None, |_| ())
             .unwrap_err();
         assert!(error.to_string().contains(place), "{error}");
     }

@@ -4,7 +4,7 @@
 use std::io::{Cursor, Read, Write};
 use std::path::{Path, PathBuf};
 
-use curbcore::app::travel::Sending;
+use curbcore::app::sync::Sending;
 use curbcore::exchange::Reader;
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, ZipArchive, ZipWriter};
@@ -46,7 +46,7 @@ fn good() -> (Desk, PathBuf, Parts, Desk) {
 fn refused(bench: &mut Desk, bytes: &[u8]) -> String {
     let path = bench.folder.path().join("hostile.curbshelf");
     std::fs::write(&path, bytes).unwrap();
-    let error = bench.shop.take_in_shelf(&path, None, |_| ()).unwrap_err().to_string();
+    let error = bench.shop.import_shelf(&path, None, |_| ()).unwrap_err().to_string();
     assert_eq!(bench.shop.job_count().unwrap(), 0, "{error}");
     assert!(bench.shop.donors().unwrap().is_empty(), "{error}");
     assert!(error.len() > 20 && !error.contains("panicked"), "{error}");
@@ -58,7 +58,7 @@ fn the_parts_packed_again_are_a_good_file() {
     let (_phone, _, parts, mut bench) = good();
     let path = bench.folder.path().join("again.curbshelf");
     std::fs::write(&path, packed(&parts)).unwrap();
-    bench.shop.take_in_shelf(&path, None, |_| ()).unwrap();
+    bench.shop.import_shelf(&path, None, |_| ()).unwrap();
     assert_eq!(bench.shop.job_count().unwrap(), 1);
 }
 
@@ -82,7 +82,7 @@ fn a_byte_changed_anywhere_is_refused_or_means_nothing() {
         bytes[at] ^= 0x5a;
         let path = bench.folder.path().join("changed.curbshelf");
         std::fs::write(&path, bytes).unwrap();
-        match bench.shop.take_in_shelf(&path, None, |_| ()) {
+        match bench.shop.import_shelf(&path, None, |_| ()) {
             Ok(_) => assert_eq!(bench.shop.job(job).unwrap(), phone.shop.job(job).unwrap(), "byte {at}"),
             Err(_) => assert_eq!(bench.shop.job_count().unwrap(), 0),
         }
@@ -252,7 +252,7 @@ fn a_record_that_belongs_to_itself_or_to_none_is_kept_back() {
     });
     let path = bench.folder.path().join("cyclic.curbshelf");
     std::fs::write(&path, bytes).unwrap();
-    if let Ok(parcel) = bench.shop.take_in_shelf(&path, None, |_| ()) {
+    if let Ok(parcel) = bench.shop.import_shelf(&path, None, |_| ()) {
         assert!(parcel.arrival.held > 0, "{:?}", parcel.arrival);
     }
     assert_eq!(bench.shop.job_count().unwrap(), 0);

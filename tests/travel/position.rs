@@ -1,7 +1,7 @@
 //! Where a photo was taken stays on the device, unless its person says otherwise; and the same photo
 //! with and without its position is one photo everywhere.
 
-use curbcore::app::travel::{Export, Sending};
+use curbcore::app::sync::{Export, Sending};
 
 use crate::carry::Desk;
 use crate::hostile::{packed, parts};
@@ -26,7 +26,7 @@ fn export(desk: &mut Desk, keep_position: bool) -> std::path::PathBuf {
         keep_position,
         ..Export::from(&Sending::All)
     };
-    desk.shop.write_shelf(&path, export, None, |_| ()).unwrap();
+    desk.shop.export_shelf(&path, export, None, |_| ()).unwrap();
     path
 }
 
@@ -55,10 +55,10 @@ fn the_position_stays_here_unless_the_person_says_otherwise() {
 
     // One device gets the photo without its position, another with it.
     let (mut bench, mut attic) = (Desk::new("bench"), Desk::new("attic"));
-    bench.shop.take_in_shelf(&without, None, |_| ()).unwrap();
+    bench.shop.import_shelf(&without, None, |_| ()).unwrap();
     let with = export(&mut phone, true);
     assert_eq!(sent(&with), photo());
-    attic.shop.take_in_shelf(&with, None, |_| ()).unwrap();
+    attic.shop.import_shelf(&with, None, |_| ()).unwrap();
     assert!(!has_place(&bench.shop.core_photo_bytes(id).unwrap()));
     assert!(has_place(&attic.shop.core_photo_bytes(id).unwrap()));
 
@@ -71,7 +71,7 @@ fn the_position_stays_here_unless_the_person_says_otherwise() {
     ];
     for path in &files {
         for desk in [&mut phone, &mut bench, &mut attic] {
-            let arrival = desk.shop.take_in_shelf(path, None, |_| ()).unwrap().arrival;
+            let arrival = desk.shop.import_shelf(path, None, |_| ()).unwrap().arrival;
             assert!(arrival.is_nothing() && arrival.forked.is_empty(), "{arrival:?}");
             assert_eq!(desk.shop.fork_count(), 0);
         }
@@ -95,8 +95,8 @@ fn a_look_finds_a_photo_that_is_another() {
     let mut bench = Desk::new("bench");
     let path = bench.folder.path().join("changed.curbshelf");
     std::fs::write(&path, packed(&changed)).unwrap();
-    let look = bench.shop.look_into(&path, None, |_| ()).unwrap_err().to_string();
-    let import = bench.shop.take_in_shelf(&path, None, |_| ()).unwrap_err().to_string();
+    let look = bench.shop.preview_shelf(&path, None, |_| ()).unwrap_err().to_string();
+    let import = bench.shop.import_shelf(&path, None, |_| ()).unwrap_err().to_string();
     assert!(look.contains("SHA-256"), "{look}");
     assert_eq!(look, import);
 }

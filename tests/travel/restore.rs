@@ -7,7 +7,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use curbcore::app::shop::{Entry, Shop, ShopError};
-use curbcore::app::travel::Sending;
+use curbcore::app::sync::Sending;
 use curbcore::exchange::ExchangeError;
 use curbcore::job::JobId;
 use curbcore::magnetics::circuit::mains::OUTLETS;
@@ -190,7 +190,7 @@ impl World {
     fn export(&mut self, device: usize, sending: &Sending, only: Option<usize>) {
         self.made += 1;
         let path = self.post.path().join(format!("{}.curbshelf", self.made));
-        match self.shop(device).write_shelf(&path, sending, None, |_| ()) {
+        match self.shop(device).export_shelf(&path, sending, None, |_| ()) {
             Ok(_) => {}
             // Nothing came from that device yet.
             Err(ShopError::Exchange(ExchangeError::UnknownDevice { .. })) => return,
@@ -207,7 +207,7 @@ impl World {
 
     fn import(&mut self, device: usize, file: usize) {
         let path = self.files[file].path.clone();
-        match self.shop(device).take_in_shelf(&path, None, |_| ()) {
+        match self.shop(device).import_shelf(&path, None, |_| ()) {
             Ok(_) => {
                 let known = self.files[file].known.clone();
                 self.devices[device].known.extend(known);
@@ -284,7 +284,7 @@ impl World {
                 let bytes = fs::read(&file.get(&self.files).path).unwrap();
                 let path = self.post.path().join("cut.curbshelf");
                 fs::write(&path, &bytes[..keep.index(bytes.len())]).unwrap();
-                let refused = self.shop(device.index(count)).take_in_shelf(&path, None, |_| ());
+                let refused = self.shop(device.index(count)).import_shelf(&path, None, |_| ());
                 assert!(refused.is_err(), "a file that was cut off came in");
             }
             Act::Lose { file } if !self.files.is_empty() => {
@@ -310,9 +310,11 @@ impl World {
             let mut new = false;
             for from in 0..count {
                 let path = self.post.path().join("all.curbshelf");
-                self.shop(from).write_shelf(&path, &Sending::All, None, |_| ()).unwrap();
+                self.shop(from)
+                    .export_shelf(&path, &Sending::All, None, |_| ())
+                    .unwrap();
                 for to in (0..count).filter(|to| *to != from) {
-                    let parcel = self.shop(to).take_in_shelf(&path, None, |_| ()).unwrap();
+                    let parcel = self.shop(to).import_shelf(&path, None, |_| ()).unwrap();
                     new |= !parcel.arrival.is_nothing();
                 }
             }

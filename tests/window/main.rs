@@ -403,7 +403,7 @@ fn from_an_empty_store_to_a_saved_design() {
     // The shelf leaves in a file, and another device takes it in.
     window.focus(">To and from other devices");
     window.key(&["Return"]);
-    window.wait_for("shown: Carry");
+    window.wait_for("shown: Other devices");
     std::thread::sleep(Duration::from_secs(3));
     window.focus(">Make the file");
     window.key(&["Return"]);
@@ -412,7 +412,7 @@ fn from_an_empty_store_to_a_saved_design() {
     window.screenshot("file-made");
     let elsewhere = tempfile::tempdir().expect("a folder");
     let mut shop = Shop::open(elsewhere.path()).expect("another device");
-    shop.take_in_shelf(&parcel, None, |_| ()).expect("it is taken in");
+    shop.import_shelf(&parcel, None, |_| ()).expect("it is taken in");
     let id = shop.jobs(1, None).expect("a list")[0].id;
     assert_eq!(shop.job(id).expect("the job").choice, job.choice);
     window.go("Measure", JOB);

@@ -32,7 +32,7 @@ step-capacitor-safe = Discharge the capacitor
         Touch the first terminal with the tip. Count slowly to ten.
         Touch the second terminal. Count slowly to ten.
         Hold the tool across both terminals. Count slowly to ten.
-        Touch each terminal of the magnetron in the same way.
+        Touch each magnetron terminal likewise: its filter has capacitors.
         Measure from each terminal to the oven chassis, then between them.
         Try the meter on the known source again.
         Join the two terminals with the clip lead. Leave it on.

@@ -100,13 +100,13 @@ test("the whole job, from a find to its record, in the package", async () => {
     // On another phone: taken in, and the record is there.
     const second = newPhone();
     hand = await open(second);
-    await hand.tap(text("ui-carry-open"));
-    await hand.page.locator("#carry-in").waitFor({ state: "attached" });
+    await hand.tap(text("ui-sync-open"));
+    await hand.page.locator("#sync-in").waitFor({ state: "attached" });
     await hand.code.ask("/set?content://documents/shelf", file);
-    const picked = await hand.choose(() => hand.page.locator("#carry-in").click(), () => hand.pickDocument("content://documents/shelf"));
+    const picked = await hand.choose(() => hand.page.locator("#sync-in").click(), () => hand.pickDocument("content://documents/shelf"));
     assert.equal(picked, "content://documents/shelf");
-    await hand.tap(text("ui-carry-take"));
-    await hand.page.getByText(text("ui-carry-taken")).waitFor({ timeout: 60_000 });
+    await hand.tap(text("ui-sync-take"));
+    await hand.page.getByText(text("ui-sync-taken")).waitFor({ timeout: 60_000 });
     nothingWrong(hand);
     await hand.close();
     second.throwAway();

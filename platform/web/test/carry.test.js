@@ -30,14 +30,14 @@ function desktop(name) {
 
 async function toCarry(hand) {
     await hand.go("Shelf");
-    await hand.tap(text("ui-carry-open"));
-    await hand.page.getByRole("heading", { name: text("ui-carry-in") }).waitFor();
+    await hand.tap(text("ui-sync-open"));
+    await hand.page.getByRole("heading", { name: text("ui-sync-in") }).waitFor();
 }
 
 /** Makes a file on the phone; gives where the download lies. */
 async function make(hand, name) {
     const waits = hand.page.waitForEvent("download");
-    await hand.tap(text("ui-carry-make"));
+    await hand.tap(text("ui-sync-make"));
     const download = await waits;
     assert.match(download.suggestedFilename(), /\.curbshelf$/);
     const path = join(folder, name);
@@ -48,9 +48,9 @@ async function make(hand, name) {
 
 /** Takes a file in on the phone. */
 async function take(hand, path) {
-    await hand.page.locator("#carry-in").setInputFiles(path);
-    await hand.page.getByRole("button", { name: text("ui-carry-take") }).tap();
-    await hand.page.getByText(text("ui-carry-taken")).waitFor({ timeout: 60_000 });
+    await hand.page.locator("#sync-in").setInputFiles(path);
+    await hand.page.getByRole("button", { name: text("ui-sync-take") }).tap();
+    await hand.page.getByText(text("ui-sync-taken")).waitFor({ timeout: 60_000 });
 }
 
 async function seal(page, phrase) {
@@ -94,9 +94,9 @@ test("from the phone to the desktop, and on to another phone and back", async ()
     const second = await phone(running, LARGE);
     const { page } = second;
     await toCarry(second);
-    await page.locator("#carry-in").setInputFiles(back);
+    await page.locator("#sync-in").setInputFiles(back);
     await page.getByText("No gate that was passed on another device counts here").waitFor();
-    await page.getByRole("button", { name: text("ui-carry-leave") }).tap();
+    await page.getByRole("button", { name: text("ui-sync-leave") }).tap();
     await second.go("Shelf");
     assert.equal(await page.getByRole("heading", { name: "Jobs" }).count(), 0, "a look keeps nothing");
     await toCarry(second);
@@ -106,7 +106,7 @@ test("from the phone to the desktop, and on to another phone and back", async ()
     assert.equal(await page.getByRole("heading", { name: "Jobs" }).count(), 0, "one undo takes all of it back");
     await toCarry(second);
     await page.reload();
-    await page.getByRole("heading", { name: text("ui-carry-in") }).waitFor();
+    await page.getByRole("heading", { name: text("ui-sync-in") }).waitFor();
     await take(second, back);
     await second.go("Shelf");
     await page.getByRole("heading", { name: "Jobs" }).waitFor();
@@ -153,7 +153,7 @@ test("sealed by a passphrase, both ways", async () => {
     await toCarry(hand);
     await seal(page, "under the bench");
     const waits = page.waitForEvent("download", { timeout: 120_000 });
-    await hand.tap(text("ui-carry-make"));
+    await hand.tap(text("ui-sync-make"));
     const path = join(folder, "sealed.curbshelf");
     await (await waits).saveAs(path);
     const sealed = desktop("sealed");
@@ -165,14 +165,14 @@ test("sealed by a passphrase, both ways", async () => {
 
     const other = await phone(running, SMALL);
     await toCarry(other);
-    await other.page.locator("#carry-in").setInputFiles(back);
+    await other.page.locator("#sync-in").setInputFiles(back);
     await other.page.getByText(/passphrase/i).first().waitFor({ timeout: 60_000 });
-    assert.equal(await other.page.getByRole("button", { name: text("ui-carry-take") }).count(), 0);
+    assert.equal(await other.page.getByRole("button", { name: text("ui-sync-take") }).count(), 0);
     await seal(other.page, "under the bench");
-    await other.page.locator("#carry-in").setInputFiles([]);
-    await other.page.locator("#carry-in").setInputFiles(back);
-    await other.page.getByRole("button", { name: text("ui-carry-take") }).tap({ timeout: 120_000 });
-    await other.page.getByText(text("ui-carry-taken")).waitFor({ timeout: 120_000 });
+    await other.page.locator("#sync-in").setInputFiles([]);
+    await other.page.locator("#sync-in").setInputFiles(back);
+    await other.page.getByRole("button", { name: text("ui-sync-take") }).tap({ timeout: 120_000 });
+    await other.page.getByText(text("ui-sync-taken")).waitFor({ timeout: 120_000 });
     assert.deepEqual([...hand.errors, ...other.errors], []);
     await hand.close();
     await other.close();
@@ -182,9 +182,9 @@ test("a file that is none, and one cut off, change nothing", async () => {
     const hand = await phone(running, SMALL);
     await toCarry(hand);
     for (const buffer of [Buffer.from("no shelf"), Buffer.from("PK\x03\x04 cut off"), Buffer.alloc(0)]) {
-        await hand.page.locator("#carry-in").setInputFiles({ name: "a.curbshelf", mimeType: "application/zip", buffer });
+        await hand.page.locator("#sync-in").setInputFiles({ name: "a.curbshelf", mimeType: "application/zip", buffer });
         await hand.page.locator("p.told").waitFor({ timeout: 30_000 });
-        assert.equal(await hand.page.getByRole("button", { name: text("ui-carry-take") }).count(), 0);
+        assert.equal(await hand.page.getByRole("button", { name: text("ui-sync-take") }).count(), 0);
     }
     assert.deepEqual(hand.errors, []);
     await hand.close();
@@ -200,7 +200,7 @@ test("where the browser shares files, a made file can be passed on", async () =>
     await hand.openDemo();
     await toCarry(hand);
     const made = await make(hand, "shared.curbshelf");
-    await page.getByRole("button", { name: text("ui-carry-pass-on") }).tap();
+    await page.getByRole("button", { name: text("ui-sync-pass-on") }).tap();
     const [name, size] = await page.evaluate(() => globalThis.shared);
     assert.match(name, /\.curbshelf$/);
     assert.ok(size > 1000, `${size} bytes of ${made}`);

@@ -186,6 +186,6 @@ export async function beginTests(hand) {
 /** A shelf file of all that is here, by way of *Other devices*. */
 export async function makeFile(hand) {
     await hand.go("Shelf");
-    await hand.tap(text("ui-carry-open"));
-    await hand.tap(text("ui-carry-make"));
+    await hand.tap(text("ui-sync-open"));
+    await hand.tap(text("ui-sync-make"));
 }

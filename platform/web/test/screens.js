@@ -58,11 +58,11 @@ export async function everyScreen(hand, look) {
     await hand.go("Shelf");
     await page.getByRole("heading", { name: "Jobs" }).waitFor();
     await look("the shelf", page);
-    await hand.tap(text("ui-carry-open"));
-    await page.getByRole("heading", { name: text("ui-carry-in") }).waitFor();
+    await hand.tap(text("ui-sync-open"));
+    await page.getByRole("heading", { name: text("ui-sync-in") }).waitFor();
     await page.locator("details.seal > summary").tap();
     await look("other devices", page);
-    await hand.tap(text("ui-carry-make"));
+    await hand.tap(text("ui-sync-make"));
     await page.getByText("Carry it to the other device").waitFor();
     await look("other devices, a file made", page);
     await hand.go("Bench");

@@ -49,8 +49,8 @@ test("what the page asks of the app that carries it", async () => {
     assert.equal(bytes.length, 2_000_001);
     assert.ok([...bytes].every((letter, at) => letter.charCodeAt(0) === at % 251));
     await hand.go("Shelf");
-    await hand.tap(text("ui-carry-open"));
-    await hand.tap(text("ui-carry-make"));
+    await hand.tap(text("ui-sync-open"));
+    await hand.tap(text("ui-sync-make"));
     await page.waitForFunction(() => globalThis.asked.some(([, name]) => String(name).endsWith(".curbshelf")));
 
     await hand.go("Bench");

@@ -30,7 +30,7 @@ pub enum ShopError {
     /// A job file.
     #[error("{0}")]
     File(#[from] JobFileError),
-    /// A conductor that is not in the catalogue.
+    /// A shelf file that cannot be read or written.
     #[error(transparent)]
     Exchange(#[from] crate::exchange::ExchangeError),
     /// A conductor that the catalogue does not have.

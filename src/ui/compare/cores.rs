@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::super::aside::aside;
+use super::super::background::run_in_background;
 use super::super::desk::{Desk, Screen};
 use super::super::words::{say, say_with};
 use super::{amps, because, drawn, verdict};
@@ -27,10 +27,10 @@ pub(super) fn Cores(goal: Goal) -> Element {
             let mut offers = Vec::with_capacity(cores.len());
             for core in &cores {
                 let file = core.file.clone();
-                offers.push(aside(move || alone(&file, &goal)).await?);
+                offers.push(run_in_background(move || alone(&file, &goal)).await?);
                 done.set(offers.len());
             }
-            aside(move || ranked(&cores, offers, &goal)).await?
+            run_in_background(move || ranked(&cores, offers, &goal)).await?
         }
     });
     if count == 0 {

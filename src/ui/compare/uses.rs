@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::super::aside::aside;
+use super::super::background::run_in_background;
 use super::super::desk::{Desk, Screen};
 use super::super::shelf::use_label;
 use super::super::words::{say, say_with, told};
@@ -19,7 +19,11 @@ pub(super) fn Uses() -> Element {
     let file = desk.read().file().cloned();
     let found = use_resource(move || {
         let file = file.clone();
-        async move { aside(move || file.map(|file| for_every_use(&file))).await.flatten() }
+        async move {
+            run_in_background(move || file.map(|file| for_every_use(&file)))
+                .await
+                .flatten()
+        }
     });
     let found = found.read();
     match found.as_ref() {

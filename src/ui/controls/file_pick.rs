@@ -52,7 +52,7 @@ impl Picked {
 /// Reads a file of this machine. Its length is not believed: a device has none, and no end.
 #[cfg(not(any(target_family = "wasm", feature = "mobile")))]
 async fn read_given(file: FileData, most: u64) -> Option<Vec<u8>> {
-    super::super::aside::aside(move || read_at_most(&file.path(), most)).await?
+    super::super::background::run_in_background(move || read_at_most(&file.path(), most)).await?
 }
 
 /// The bytes of a file; none where it cannot be read or has more than `most`.

@@ -2,13 +2,13 @@
 //! method here, is saved at once, and is answered anew.
 
 mod asked;
-mod carry;
 mod guided;
 mod job;
 mod list;
 mod photos;
 mod screen;
 mod settings;
+mod sync;
 mod trouble;
 mod way;
 mod winding;

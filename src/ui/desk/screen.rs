@@ -26,7 +26,7 @@ pub enum Screen {
     /// Words of the trade.
     Glossary,
     /// To and from other devices.
-    Carry,
+    Sync,
 }
 
 impl Screen {
@@ -42,7 +42,7 @@ impl Screen {
         Screen::Page,
         Screen::Compare,
         Screen::Glossary,
-        Screen::Carry,
+        Screen::Sync,
     ];
 
     /// What a person reads.
@@ -59,7 +59,7 @@ impl Screen {
             Screen::Page => "Page",
             Screen::Compare => "Compare",
             Screen::Glossary => "Words",
-            Screen::Carry => "Carry",
+            Screen::Sync => "Other devices",
         }
     }
 
@@ -73,7 +73,7 @@ impl Screen {
             Screen::Measure => Some(Icon::Measure),
             Screen::Rewind => Some(Icon::Rewind),
             Screen::Bench => Some(Icon::Bench),
-            Screen::Donor | Screen::Page | Screen::Compare | Screen::Glossary | Screen::Carry => None,
+            Screen::Donor | Screen::Page | Screen::Compare | Screen::Glossary | Screen::Sync => None,
         }
     }
 
@@ -91,7 +91,7 @@ impl Screen {
             Screen::Page => "page",
             Screen::Compare => "compare",
             Screen::Glossary => "words",
-            Screen::Carry => "carry",
+            Screen::Sync => "sync",
         }
     }
 
@@ -101,7 +101,7 @@ impl Screen {
     pub const fn on_rail(self) -> bool {
         !matches!(
             self,
-            Screen::Donor | Screen::Page | Screen::Compare | Screen::Glossary | Screen::Carry
+            Screen::Donor | Screen::Page | Screen::Compare | Screen::Glossary | Screen::Sync
         )
     }
 

@@ -4,7 +4,7 @@ use dioxus::prelude::*;
 
 use super::super::desk::{Desk, Screen};
 use super::super::words::{say, say_with};
-use crate::app::travel::story;
+use crate::app::sync::story;
 use crate::text::Arg;
 
 /// The records from other devices of the donor's teardown, or of the job's tests.

@@ -121,3 +121,52 @@ pub fn passed_at(gate: Gate, at: Moment) -> String {
         ],
     )
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::ui::words::Words;
+
+    #[component]
+    fn CapacitorGate() -> Element {
+        use_context_provider(Words::english);
+        rsx! {
+            GateScreen {
+                gate: Gate::Capacitor,
+                confirmed: vec![Item::ChassisClipOn],
+                onconfirm: |_| {},
+                oncouldnot: |_| {},
+                onback: |()| {},
+            }
+        }
+    }
+
+    /// The capacitor's gate says how long the contact lasts, in sight, and asks for one item at a time.
+    #[test]
+    fn the_capacitors_gate_shows_its_contact_time() {
+        let mut dom = VirtualDom::new(CapacitorGate);
+        dom.rebuild_in_place();
+        let html = dioxus_ssr::render(&dom);
+        let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("artefacts/html");
+        if std::fs::create_dir_all(&folder).is_ok() {
+            let style = concat!(
+                include_str!("../../../assets/theme.css"),
+                include_str!("../../../assets/app.css")
+            );
+            let page = format!("<meta charset=\"utf-8\"><style>{style}</style><div class=\"app\">{html}</div>");
+            let _ = std::fs::write(folder.join("gate-capacitor.html"), page);
+        }
+        assert!(
+            html.contains("Contact: a slow count of ten at each point, each time."),
+            "{html}"
+        );
+        assert_eq!(
+            html.matches("class=\"hold").count(),
+            1 + 2,
+            "one button, its label and its help: {html}"
+        );
+        let at = |part: &str| html.find(part).unwrap_or_else(|| panic!("{part} is missing in {html}"));
+        assert!(at("oven chassis") < at("first terminal"));
+        assert!(at("second terminal") < at("across the two"));
+    }
+}

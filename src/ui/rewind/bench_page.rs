@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use dioxus::prelude::*;
 
 use super::super::desk::Desk;
-use super::super::pass_on;
+use super::super::share;
 use super::super::words::{say, say_with};
 use crate::text::Arg;
 
@@ -15,7 +15,7 @@ pub fn BenchPage() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
     let mut saved = use_signal(|| None::<PathBuf>);
     let mut keep = move |place: Option<PathBuf>| {
-        pass_on::reach(place.iter().flat_map(|place| crate::app::files_in(place)).collect());
+        share::share_files(place.iter().flat_map(|place| crate::app::files_in(place)).collect());
         saved.set(place);
     };
     let Some(page) = desk.read().page() else {
@@ -23,7 +23,7 @@ pub fn BenchPage() -> Element {
     };
     rsx! {
         div { class: "row",
-            button { class: "main", onclick: move |_| { let place = desk.write().save_page(); pass_on::reach(place.into_iter().collect()); }, "Save the page" }
+            button { class: "main", onclick: move |_| { let place = desk.write().save_page(); share::share_files(place.into_iter().collect()); }, "Save the page" }
             button { class: "second", onclick: move |_| { let place = desk.write().save_drawings(); keep(place); }, {say("ui-save-drawings")} }
             button { class: "second", onclick: move |_| { let place = desk.write().save_tables(); keep(place); }, {say("ui-save-tables")} }
         }

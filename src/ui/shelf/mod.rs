@@ -71,9 +71,9 @@ pub fn Shelf() -> Element {
         }
         wires::Wires {}
         section {
-            h2 { {say("ui-carry")} }
-            p { class: "soft", {say("ui-carry-what")} }
-            button { class: "second wide", onclick: move |_| desk.write().go(Screen::Carry), {say("ui-carry-open")} }
+            h2 { {say("ui-sync")} }
+            p { class: "soft", {say("ui-sync-what")} }
+            button { class: "second wide", onclick: move |_| desk.write().go(Screen::Sync), {say("ui-sync-open")} }
         }
         section {
             button { class: "second wide", onclick: move |_| desk.write().go(Screen::Glossary), {say("glossary-open")} }
@@ -91,7 +91,7 @@ fn Differ() -> Element {
         return rsx! {};
     }
     rsx! {
-        button { class: "second wide differ", onclick: move |_| desk.write().go(Screen::Carry),
+        button { class: "second wide differ", onclick: move |_| desk.write().go(Screen::Sync),
             {say_with("ui-forks-wait", &[("count", Arg::Number(f64::from(count)))])}
         }
     }

@@ -30,9 +30,9 @@ pub fn StepView(state: Teardown, here: Step, now: Moment, onfound: EventHandler<
                     figure { dangerous_inner_html: drawn(|texts| step_drawing(here, texts)) }
                 }
                 div { class: "form",
-                    Actions { text: say(&guide.do_key()) }
                     Caution { text: say(&guide.caution_key()) }
                     if let Some(key) = guide.tool_key() { p { class: "note", {say(&key)} } }
+                    Actions { text: say(&guide.do_key()) }
                     TermsIn { text: format!("{} {}", say(&guide.do_key()), say(&guide.caution_key())) }
                     if here == Step::Remove {
                         ol { class: "pull-order",

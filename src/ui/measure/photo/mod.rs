@@ -14,7 +14,7 @@ use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
 use dioxus::prelude::*;
 
-use super::super::aside::aside;
+use super::super::background::run_in_background;
 use super::super::controls::{FilePick, Picked};
 use super::super::desk::Desk;
 use super::super::phone::PHOTOS;
@@ -139,7 +139,7 @@ impl PhotoEditor {
         self.turn += 1;
         let turn = (self.turn)();
         self.busy.set(Some(key));
-        let done = aside(work).await;
+        let done = run_in_background(work).await;
         if (self.turn)() != turn {
             return None;
         }
@@ -431,7 +431,7 @@ mod tests {
                 });
                 // The work has begun when the other task has run once.
                 while work.busy.peek().is_none() {
-                    aside(|| ()).await;
+                    run_in_background(|| ()).await;
                 }
                 work.cancel();
                 assert!(work.busy.peek().is_none(), "the line stays");

@@ -1,6 +1,6 @@
-//! To and from other devices: make a file, look into one, take it in, choose between two values.
+//! The screen for other devices: export a file, preview and import one, settle conflicts.
 
-mod forks;
+mod conflicts;
 mod preview;
 
 use std::sync::Arc;
@@ -8,19 +8,19 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 use dioxus::prelude::*;
 
-use super::aside::aside;
+use super::background::run_in_background;
 use super::controls::{Choices, FilePick, Picked, Switch};
 use super::desk::{Desk, Screen};
-use super::pass_on;
+use super::share;
 use super::words::{say, say_with};
 use crate::app::shop::{Shop, ShopError};
-use crate::app::travel::{Export, Handed, Parcel, Progress, Sending, Stage};
+use crate::app::sync::{Export, ExportedFile, ImportResult, Progress, Sending, Stage};
 use crate::exchange::{ENDING, ExchangeError, Existing, Incoming, Passphrase};
 use crate::job::JobId;
 use crate::text::Arg;
 
-/// The longest file that is taken in here: a browser's page and a phone hold it in memory.
-const MOST_TAKEN_IN: u64 = if cfg!(any(target_family = "wasm", target_os = "android")) {
+/// The largest file that can be imported, in bytes: a browser's page and a phone hold it in memory.
+const MAX_IMPORT_BYTES: u64 = if cfg!(any(target_family = "wasm", target_os = "android")) {
     512 << 20
 } else {
     1 << 50
@@ -36,22 +36,22 @@ fn pickable() -> String {
     }
 }
 
-/// What the screen's longer work is at.
+/// The state of the screen's long operation.
 #[derive(Clone, Copy)]
 struct Work {
     desk: Signal<Desk>,
-    /// Records done, of so many; none while nothing runs.
+    /// Its progress; `None` if nothing runs.
     progress: Signal<Option<Progress>>,
-    /// Set when the person cancels the work.
+    /// Set when the person cancels it.
     cancel: Signal<Arc<AtomicBool>>,
-    /// What came of it.
+    /// Its outcome, as a sentence.
     told: Signal<Option<String>>,
-    /// The passphrase that was typed for a file out or in; kept no longer than this screen.
+    /// The passphrase for export and import; kept no longer than this screen.
     phrase: Signal<String>,
-    /// A file that was looked into, and waits for the person's word.
-    waiting: Signal<Option<(Incoming, Parcel)>>,
-    /// A file that was made, where it can be passed on.
-    made: Signal<Option<Handed>>,
+    /// A previewed file that waits for confirmation.
+    waiting: Signal<Option<(Incoming, ImportResult)>>,
+    /// An exported file that can be shared.
+    made: Signal<Option<ExportedFile>>,
 }
 
 enum Step<T> {
@@ -60,7 +60,7 @@ enum Step<T> {
 }
 
 impl Work {
-    /// Runs work on the shop beside the screen; gives its result back, or tells why not.
+    /// Runs an operation on the data in the background; returns its result, or shows the error.
     async fn run<T: Send + 'static>(
         mut self,
         work: impl FnOnce(&mut Shop, &mut dyn FnMut(&Progress)) -> Result<T, ShopError> + Send + 'static,
@@ -73,7 +73,7 @@ impl Work {
         self.cancel.set(cancel.clone());
         let (tell, mut told) = futures_channel::mpsc::unbounded();
         spawn(async move {
-            aside(move || {
+            run_in_background(move || {
                 let result = work(&mut shop, &mut |progress| {
                     if cancel.load(Ordering::Relaxed) {
                         progress.cancel();
@@ -93,7 +93,7 @@ impl Work {
                     match result {
                         Ok(value) => found = Some(value),
                         Err(ShopError::Exchange(ExchangeError::Cancelled)) => {
-                            self.told.set(Some(say("ui-carry-cancelled")));
+                            self.told.set(Some(say("ui-sync-cancelled")));
                         }
                         Err(error) => self.told.set(Some(error.to_string())),
                     }
@@ -105,21 +105,21 @@ impl Work {
         found
     }
 
-    async fn send(mut self, export: Export) {
+    async fn export(mut self, export: Export) {
         let folder = self.desk.peek().folder();
         let phrase = Passphrase::typed(&self.phrase.peek());
         let sealed = if phrase.is_some() {
-            "ui-carry-is-sealed"
+            "ui-sync-is-sealed"
         } else {
-            "ui-carry-not-sealed"
+            "ui-sync-not-sealed"
         };
         self.made.set(None);
         let handed = self
-            .run(move |shop, tell| shop.hand_out_shelf(&folder, &export, phrase.as_ref(), tell))
+            .run(move |shop, tell| shop.export_file(&folder, &export, phrase.as_ref(), tell))
             .await;
         if let Some(handed) = handed {
             let made = say_with(
-                "ui-carry-made",
+                "ui-sync-made",
                 &[
                     ("path", Arg::Text(&handed.place.display().to_string())),
                     ("records", Arg::Number(handed.manifest.records as f64)),
@@ -127,51 +127,51 @@ impl Work {
                 ],
             );
             self.told.set(Some(format!("{made} {}", say(sealed))));
-            pass_on::reach(vec![handed.place.clone()]);
-            if pass_on::possible(&handed) {
+            share::share_files(vec![handed.place.clone()]);
+            if share::is_possible(&handed) {
                 self.made.set(Some(handed));
             }
         }
     }
 
     async fn pick(mut self, file: Picked) {
-        if file.size() > MOST_TAKEN_IN {
-            return self.told.set(Some(say("ui-carry-too-large")));
+        if file.size() > MAX_IMPORT_BYTES {
+            return self.told.set(Some(say("ui-sync-too-large")));
         }
         match file.incoming().await {
-            Some(from) => self.look(from).await,
-            None => self.told.set(Some(say("ui-carry-unread"))),
+            Some(from) => self.preview(from).await,
+            None => self.told.set(Some(say("ui-sync-unread"))),
         }
     }
 
-    async fn look(mut self, file: Incoming) {
+    async fn preview(mut self, file: Incoming) {
         self.waiting.set(None);
         let from = file.clone();
         let phrase = Passphrase::typed(&self.phrase.peek());
         if let Some(parcel) = self
-            .run(move |shop, tell| shop.look_into(from, phrase.as_ref(), tell))
+            .run(move |shop, tell| shop.preview_shelf(from, phrase.as_ref(), tell))
             .await
         {
             self.waiting.set(Some((file, parcel)));
         }
     }
 
-    async fn take_in(mut self, file: Incoming) {
+    async fn import(mut self, file: Incoming) {
         self.waiting.set(None);
         let phrase = Passphrase::typed(&self.phrase.peek());
         if self
-            .run(move |shop, tell| shop.take_in_shelf(file, phrase.as_ref(), tell))
+            .run(move |shop, tell| shop.import_shelf(file, phrase.as_ref(), tell))
             .await
             .is_some()
         {
-            self.told.set(Some(say("ui-carry-taken")));
+            self.told.set(Some(say("ui-sync-taken")));
         }
     }
 }
 
 /// The screen.
 #[component]
-pub fn Carry() -> Element {
+pub fn SyncScreen() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
     let mut work = Work {
         desk,
@@ -193,34 +193,34 @@ pub fn Carry() -> Element {
     }
     let waiting = (work.waiting)();
     rsx! {
-        p { class: "soft", {say("ui-carry-what")} }
+        p { class: "soft", {say("ui-sync-what")} }
         if let Some(text) = (work.told)() {
             p { class: "told", role: "status", "{text}" }
         }
         if let Some(handed) = (work.made)() {
-            button { class: "second wide", onclick: move |_| pass_on::pass_on(&handed), {say("ui-carry-pass-on")} }
+            button { class: "second wide", onclick: move |_| share::share(&handed), {say("ui-sync-pass-on")} }
         }
         if let Some((file, parcel)) = waiting {
             preview::Preview {
                 parcel,
-                ontake: move |()| { spawn(work.take_in(file.clone())); },
+                ontake: move |()| { spawn(work.import(file.clone())); },
                 onleave: move |()| work.waiting.set(None),
             }
         }
-        forks::Forks {}
+        conflicts::Conflicts {}
         section {
-            h2 { {say("ui-carry-in")} }
+            h2 { {say("ui-sync-in")} }
             FilePick {
-                id: "carry-in", label: say("ui-carry-pick"), accept: pickable(), most: MOST_TAKEN_IN,
+                id: "sync-in", label: say("ui-sync-pick"), accept: pickable(), most: MAX_IMPORT_BYTES,
                 onpick: move |file: Picked| { spawn(work.pick(file)); },
             }
         }
-        Out { onmake: move |export: Export| { spawn(work.send(export)); } }
+        Out { onmake: move |export: Export| { spawn(work.export(export)); } }
         details { class: "seal",
-            summary { {say("ui-carry-seal")} }
-            p { class: "soft", {say("ui-carry-seal-help")} }
+            summary { {say("ui-sync-seal")} }
+            p { class: "soft", {say("ui-sync-seal-help")} }
             div { class: "field",
-                label { r#for: "passphrase", {say("ui-carry-phrase")} }
+                label { r#for: "passphrase", {say("ui-sync-phrase")} }
                 input {
                     id: "passphrase",
                     class: "value long",
@@ -243,10 +243,10 @@ fn stage_text(progress: &Progress) -> String {
         ("of", Arg::Number(progress.of as f64)),
     ];
     match progress.stage {
-        Stage::Key => say("ui-carry-key"),
-        Stage::Photos => say_with("ui-carry-photos-done", &counts),
-        Stage::Records if progress.of > 0 => say_with("ui-carry-progress", &counts),
-        Stage::Records => say_with("ui-carry-done", &counts[..1]),
+        Stage::Key => say("ui-sync-key"),
+        Stage::Photos => say_with("ui-sync-photos-done", &counts),
+        Stage::Records if progress.of > 0 => say_with("ui-sync-progress", &counts),
+        Stage::Records => say_with("ui-sync-done", &counts[..1]),
     }
 }
 
@@ -255,13 +255,13 @@ fn stage_text(progress: &Progress) -> String {
 #[component]
 fn Working(progress: Progress, cancelled: bool, oncancel: EventHandler<()>) -> Element {
     let text = if cancelled {
-        say("ui-carry-cancelling")
+        say("ui-sync-cancelling")
     } else {
         stage_text(&progress)
     };
     rsx! {
         section { class: "working", role: "status",
-            h2 { {say("ui-carry-working")} }
+            h2 { {say("ui-sync-working")} }
             if progress.of > 0 {
                 progress { max: "{progress.of}", value: "{progress.done}" }
             } else {
@@ -275,7 +275,7 @@ fn Working(progress: Progress, cancelled: bool, oncancel: EventHandler<()>) -> E
     }
 }
 
-/// The way out: who this is, what is to go, and the button.
+/// The export form: this device's name, the records to export, and the button.
 #[component]
 fn Out(onmake: EventHandler<Export>) -> Element {
     let mut desk = use_context::<Signal<Desk>>();
@@ -290,41 +290,41 @@ fn Out(onmake: EventHandler<Export>) -> Element {
     let some = chosen() == "some";
     let (name, options) = {
         let desk = desk.read();
-        let mut options = vec![("all".to_owned(), say("ui-carry-all"))];
+        let mut options = vec![("all".to_owned(), say("ui-sync-all"))];
         if let Some(file) = desk.file() {
             options.push((
                 "job".to_owned(),
-                say_with("ui-carry-job", &[("name", Arg::Text(&file.name))]),
+                say_with("ui-sync-job", &[("name", Arg::Text(&file.name))]),
             ));
         }
         if desk.jobs().1 > 1 {
-            options.push(("some".to_owned(), say("ui-carry-some")));
+            options.push(("some".to_owned(), say("ui-sync-some")));
         }
         for peer in desk.peers() {
             let number = peer.device.to_string();
             let called = if peer.name.is_empty() { &number } else { &peer.name };
-            let text = say_with("ui-carry-new-for", &[("name", Arg::Text(called))]);
+            let text = say_with("ui-sync-new-for", &[("name", Arg::Text(called))]);
             options.push((number.clone(), text));
         }
         (desk.device_name(), options)
     };
     rsx! {
         section {
-            h2 { {say("ui-carry-out")} }
+            h2 { {say("ui-sync-out")} }
             div { class: "field",
-                label { r#for: "device-name", {say("ui-carry-device")} }
+                label { r#for: "device-name", {say("ui-sync-device")} }
                 input {
                     id: "device-name",
                     class: "value long",
                     autocomplete: "off",
                     maxlength: "60",
                     initial_value: "{name}",
-                    placeholder: say("ui-carry-device-hint"),
+                    placeholder: say("ui-sync-device-hint"),
                     onchange: move |event| desk.write().name_device(&event.value()),
                 }
             }
             Choices {
-                label: say("ui-carry-which"), options, chosen: chosen(),
+                label: say("ui-sync-which"), options, chosen: chosen(),
                 onchoose: move |word: String| chosen.set(word),
             }
             if some {
@@ -344,10 +344,10 @@ fn Out(onmake: EventHandler<Export>) -> Element {
                 }
             }
             Switch {
-                label: say("ui-carry-position"), on: keep_position(),
+                label: say("ui-sync-position"), on: keep_position(),
                 onswitch: move |on: bool| keep_position.set(on),
             }
-            p { class: "soft", {say("ui-carry-position-help")} }
+            p { class: "soft", {say("ui-sync-position-help")} }
             button {
                 class: "main wide",
                 disabled: some && ticked.read().is_empty(),
@@ -359,7 +359,7 @@ fn Out(onmake: EventHandler<Export>) -> Element {
                     };
                     onmake.call(Export { sending, keep_position: keep_position(), existing: Existing::Refuse });
                 },
-                {say("ui-carry-make")}
+                {say("ui-sync-make")}
             }
         }
     }

@@ -1,8 +1,8 @@
-//! Jobs that travel: making a shelf file, looking into one, taking it in, and choosing where two
-//! devices disagree.
+//! Sync between devices by shelf files: export, preview, import, and the conflicts that a person settles.
+//! Begin at [`Shop::export_shelf`] and [`Shop::import_shelf`].
 
 pub mod copies;
-mod hand_out;
+mod export_file;
 mod words;
 
 use std::cell::Cell;
@@ -21,25 +21,25 @@ use crate::merge::{Device, Kind};
 use crate::photo::without_position;
 use crate::store::{Arrival, Carried, Fork, JobSummary, Mode, Own, Peer, Store, Which};
 
-pub use hand_out::{Handed, new_file_name};
+pub use export_file::{ExportedFile, new_file_name};
 use words::utc;
 pub use words::{fork_label, local_time, side_text, size_text, story};
 
-/// What a person sends.
+/// The records that an export contains.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Sending {
     /// The whole shelf.
     All,
     /// Some jobs, with what belongs to them.
     Jobs(Vec<JobId>),
-    /// What changed since the last file for that device; all of it for the first one.
+    /// The changes since the last export for that device; all records the first time.
     NewFor(Device),
 }
 
-/// How a shelf file is made.
+/// The settings of an export.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Export {
-    /// What goes into it.
+    /// Which records.
     pub sending: Sending,
     /// Whether photos keep their position data.
     pub keep_position: bool,
@@ -63,18 +63,18 @@ impl From<&Export> for Export {
     }
 }
 
-/// A shelf file and what taking it in does.
+/// The effect of an import, or of its preview.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Parcel {
-    /// What it says of itself.
+pub struct ImportResult {
+    /// The file's manifest.
     pub manifest: Manifest,
-    /// How many bytes it has, unpacked.
+    /// The file's unpacked size, in bytes.
     pub unpacked: u64,
-    /// What taking it in would do, or did.
+    /// The changes to the data.
     pub arrival: Arrival,
 }
 
-/// What a long piece of work is at.
+/// The stage of a long operation.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Stage {
     /// A key is computed from the passphrase.
@@ -86,10 +86,10 @@ pub enum Stage {
     Photos,
 }
 
-/// How far a long piece of work is: what was done, of how much. Whoever hears of it may cancel the work.
+/// The progress of a long operation. Its receiver can cancel the operation.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Progress {
-    /// What is being done.
+    /// The stage.
     pub stage: Stage,
     /// Records or photos done.
     pub done: u64,
@@ -99,16 +99,16 @@ pub struct Progress {
 }
 
 impl Progress {
-    /// Stops the work: nothing of it stays.
+    /// Cancels the operation; its changes are rolled back.
     pub fn cancel(&self) {
         self.cancelled.set(true);
     }
 
-    /// Tells how far the work is.
+    /// Reports progress.
     ///
     /// # Errors
-    /// [`ExchangeError::Cancelled`] where that is the answer.
-    fn tell(told: &mut impl FnMut(&Progress), stage: Stage, done: u64, of: u64) -> Result<(), ExchangeError> {
+    /// [`ExchangeError::Cancelled`] if the receiver cancels.
+    fn report(told: &mut impl FnMut(&Progress), stage: Stage, done: u64, of: u64) -> Result<(), ExchangeError> {
         let progress = Progress {
             stage,
             done,
@@ -123,15 +123,15 @@ impl Progress {
     }
 }
 
-/// Records between two reports of [`Progress`].
-const TELL_EVERY: u64 = 500;
+/// Records between two progress reports.
+const REPORT_EVERY: u64 = 500;
 
 impl Shop {
-    /// Writes a shelf file. What was at that place before stays until the new one is whole.
+    /// Writes a shelf file. An existing file is replaced only when the new one is complete.
     ///
     /// # Errors
     /// [`ShopError::Exchange`], [`ShopError::Store`]; no half a file is left.
-    pub fn write_shelf(
+    pub fn export_shelf(
         &mut self,
         path: &Path,
         export: impl Into<Export>,
@@ -140,13 +140,13 @@ impl Shop {
     ) -> Result<Manifest, ShopError> {
         let export = export.into();
         let (manifest, until) = write_whole(path, export.existing, |out| {
-            self.fill_shelf(out, &export, passphrase, told)
+            self.write_export(out, &export, passphrase, told)
         })?;
         self.note_sent(&export.sending, &manifest, until)?;
         Ok(manifest)
     }
 
-    /// Remembers what a device was sent, so that the next file for it begins there.
+    /// Records how far a device has been sent changes, where its next export begins.
     fn note_sent(&mut self, sending: &Sending, made: &Manifest, until: i64) -> Result<(), ShopError> {
         if let Sending::NewFor(device) = sending {
             self.store.note_sent(*device, until, made.file)?;
@@ -154,8 +154,8 @@ impl Shop {
         Ok(())
     }
 
-    /// Writes a shelf file's bytes; tells up to which change they go.
-    fn fill_shelf(
+    /// Writes the shelf file to `out`; returns also the number of the last change in it.
+    fn write_export(
         &self,
         out: &mut impl Write,
         export: &Export,
@@ -163,7 +163,7 @@ impl Shop {
         mut told: impl FnMut(&Progress),
     ) -> Result<(Manifest, i64), ShopError> {
         if passphrase.is_some() {
-            Progress::tell(&mut told, Stage::Key, 0, 0)?;
+            Progress::report(&mut told, Stage::Key, 0, 0)?;
         }
         let own = self.store.own()?;
         let (until, file) = (self.store.changes()?, Store::new_file());
@@ -182,7 +182,7 @@ impl Shop {
         let store = &self.store;
         let keep_position = export.keep_position;
         let mut fill = |out: &mut dyn Write| -> Result<Manifest, ShopError> {
-            Progress::tell(&mut told, Stage::Records, 0, 0)?;
+            Progress::report(&mut told, Stage::Records, 0, 0)?;
             let mut writer = Writer::new(out)?;
             let mut pictures = Vec::new();
             let mut done = 0;
@@ -192,14 +192,14 @@ impl Shop {
                     pictures.push((kind, id));
                 }
                 done += 1;
-                if done % TELL_EVERY == 0 {
-                    Progress::tell(&mut told, Stage::Records, done, 0)?;
+                if done % REPORT_EVERY == 0 {
+                    Progress::report(&mut told, Stage::Records, done, 0)?;
                 }
                 Ok(())
             })?;
             let of = pictures.len() as u64;
             for (done, (kind, id)) in (0..).zip(pictures) {
-                Progress::tell(&mut told, Stage::Photos, done, of)?;
+                Progress::report(&mut told, Stage::Photos, done, of)?;
                 if let Some(bytes) = store.picture(kind, id)? {
                     let bytes = if keep_position {
                         bytes.into()
@@ -224,30 +224,30 @@ impl Shop {
         Ok((manifest, until))
     }
 
-    /// Tells what taking a shelf file in would do; nothing is kept.
+    /// Computes the effect of an import without changing the data.
     ///
     /// # Errors
     /// [`ShopError::Exchange`], [`ShopError::Store`].
-    pub fn look_into(
+    pub fn preview_shelf(
         &mut self,
         from: impl Into<Incoming>,
         passphrase: Option<&Passphrase>,
         told: impl FnMut(&Progress),
-    ) -> Result<Parcel, ShopError> {
-        self.open_parcel(from.into(), passphrase, Mode::Look, told)
+    ) -> Result<ImportResult, ShopError> {
+        self.read_shelf(from.into(), passphrase, Mode::Look, told)
     }
 
-    /// Takes a shelf file in: all of it or nothing, as one step of undo.
+    /// Imports a shelf file, in one transaction and one step of undo.
     ///
     /// # Errors
     /// [`ShopError::Exchange`], [`ShopError::Store`].
-    pub fn take_in_shelf(
+    pub fn import_shelf(
         &mut self,
         from: impl Into<Incoming>,
         passphrase: Option<&Passphrase>,
         told: impl FnMut(&Progress),
-    ) -> Result<Parcel, ShopError> {
-        let parcel = self.open_parcel(from.into(), passphrase, Mode::Keep, told)?;
+    ) -> Result<ImportResult, ShopError> {
+        let parcel = self.read_shelf(from.into(), passphrase, Mode::Keep, told)?;
         let manifest = &parcel.manifest;
         if manifest.from.device != self.store.own()?.device {
             let file = match manifest.holds {
@@ -260,14 +260,14 @@ impl Shop {
         Ok(parcel)
     }
 
-    fn open_parcel(
+    fn read_shelf(
         &mut self,
         from: Incoming,
         passphrase: Option<&Passphrase>,
         mode: Mode,
         mut told: impl FnMut(&Progress),
-    ) -> Result<Parcel, ShopError> {
-        Progress::tell(&mut told, Stage::Key, 0, 0)?;
+    ) -> Result<ImportResult, ShopError> {
+        Progress::report(&mut told, Stage::Key, 0, 0)?;
         let mut reader = exchange::open(from, passphrase)?;
         let manifest = reader.manifest().clone();
         if let Holds::ChangesAfter(before) = manifest.holds
@@ -279,7 +279,7 @@ impl Shop {
             .into());
         }
         let (unpacked, of, photos) = (reader.unpacked(), manifest.records, manifest.photos);
-        Progress::tell(&mut told, Stage::Records, 0, of)?;
+        Progress::report(&mut told, Stage::Records, 0, of)?;
         let arrival = self
             .store
             .arrive("ui-undo-arrival", mode, |arriving| -> Result<(), ShopError> {
@@ -287,19 +287,19 @@ impl Shop {
                 reader.records(|line| -> Result<(), ShopError> {
                     arriving.take(line)?;
                     done += 1;
-                    if done % TELL_EVERY == 0 {
-                        Progress::tell(&mut told, Stage::Records, done, of)?;
+                    if done % REPORT_EVERY == 0 {
+                        Progress::report(&mut told, Stage::Records, done, of)?;
                     }
                     Ok(())
                 })?;
                 let mut done = 0;
                 reader.photos(|kind, id, bytes| -> Result<(), ShopError> {
-                    Progress::tell(&mut told, Stage::Photos, done, photos)?;
+                    Progress::report(&mut told, Stage::Photos, done, photos)?;
                     done += 1;
                     Ok(arriving.picture(kind, id, bytes)?)
                 })
             })?;
-        Ok(Parcel {
+        Ok(ImportResult {
             manifest,
             unpacked,
             arrival,
@@ -330,13 +330,13 @@ impl Shop {
         Ok(self.store.peers()?)
     }
 
-    /// How many records have a field that two devices changed to different things.
+    /// The number of records with a conflict.
     #[must_use]
     pub fn fork_count(&self) -> u32 {
         self.store.fork_count().unwrap_or(0)
     }
 
-    /// The fields that two devices changed to different things.
+    /// The conflicts: fields that two devices changed to different values.
     ///
     /// # Errors
     /// [`ShopError::Store`].
@@ -344,7 +344,7 @@ impl Shop {
         Ok(self.store.forks(limit)?)
     }
 
-    /// Settles such a field.
+    /// Settles a conflict.
     ///
     /// # Errors
     /// [`ShopError::Store`].

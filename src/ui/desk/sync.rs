@@ -8,7 +8,7 @@ use super::Desk;
 use crate::app::guard::guarded;
 use crate::app::materials::materials_table;
 use crate::app::shop::Shop;
-use crate::app::travel::{Sending, copies};
+use crate::app::sync::{Sending, copies};
 use crate::exchange::table;
 use crate::job::JobId;
 use crate::merge::Kind;

@@ -1,9 +1,9 @@
-//! What a file would do, before it does it.
+//! The preview of an import.
 
 use dioxus::prelude::*;
 
 use super::super::words::{say, say_with};
-use crate::app::travel::{Parcel, local_time, size_text};
+use crate::app::sync::{ImportResult, local_time, size_text};
 use crate::merge::Kind;
 use crate::store::Tally;
 use crate::text::Arg;
@@ -32,9 +32,9 @@ fn count(key: &str, what: &str, count: u64) -> Option<String> {
 fn rows(kind: Kind, tally: Tally) -> Option<(String, String)> {
     let what = say(kind_key(kind)?);
     let parts = [
-        count("ui-carry-new", &what, tally.new),
-        count("ui-carry-changed", &what, tally.changed),
-        count("ui-carry-removed", &what, tally.removed),
+        count("ui-sync-new", &what, tally.new),
+        count("ui-sync-changed", &what, tally.changed),
+        count("ui-sync-removed", &what, tally.removed),
     ];
     let text: Vec<String> = parts.into_iter().flatten().collect();
     (!text.is_empty()).then(|| (what, text.join(", ")))
@@ -42,8 +42,8 @@ fn rows(kind: Kind, tally: Tally) -> Option<(String, String)> {
 
 /// The file in hand.
 #[component]
-pub fn Preview(parcel: Parcel, ontake: EventHandler<()>, onleave: EventHandler<()>) -> Element {
-    let Parcel {
+pub fn Preview(parcel: ImportResult, ontake: EventHandler<()>, onleave: EventHandler<()>) -> Element {
+    let ImportResult {
         manifest,
         unpacked,
         arrival,
@@ -62,9 +62,9 @@ pub fn Preview(parcel: Parcel, ontake: EventHandler<()>, onleave: EventHandler<(
     let photos = manifest.photos;
     rsx! {
         section { class: "parcel",
-            h2 { {say_with("ui-carry-from", &[("name", Arg::Text(&from)), ("time", Arg::Text(&made))])} }
+            h2 { {say_with("ui-sync-from", &[("name", Arg::Text(&from)), ("time", Arg::Text(&made))])} }
             if arrival.is_nothing() {
-                p { {say("ui-carry-nothing")} }
+                p { {say("ui-sync-nothing")} }
             } else {
                 dl { class: "tallies",
                     for (what, text) in lines {
@@ -73,24 +73,24 @@ pub fn Preview(parcel: Parcel, ontake: EventHandler<()>, onleave: EventHandler<(
                     }
                 }
             }
-            p { class: "soft", {say_with("ui-carry-size", &[("size", Arg::Text(&size_text(unpacked)))])} }
+            p { class: "soft", {say_with("ui-sync-size", &[("size", Arg::Text(&size_text(unpacked)))])} }
             if photos > 0 {
-                p { class: "soft", {say_with("ui-carry-photos", &[("count", Arg::Number(photos as f64))])} }
+                p { class: "soft", {say_with("ui-sync-photos", &[("count", Arg::Number(photos as f64))])} }
             }
             if !arrival.removed.is_empty() {
-                p { {say("ui-carry-removes")} }
+                p { {say("ui-sync-removes")} }
                 ul { for (_, name) in &arrival.removed { li { bdi { "{name}" } } } }
             }
             if !arrival.forked.is_empty() {
-                p { {say("ui-carry-forks")} }
+                p { {say("ui-sync-forks")} }
                 ul { for (_, name) in &arrival.forked { li { bdi { "{name}" } } } }
             }
-            p { class: "soft", {say("ui-carry-gates")} }
+            p { class: "soft", {say("ui-sync-gates")} }
             div { class: "row",
                 if !arrival.is_nothing() {
-                    button { class: "main", onclick: move |_| ontake.call(()), {say("ui-carry-take")} }
+                    button { class: "main", onclick: move |_| ontake.call(()), {say("ui-sync-take")} }
                 }
-                button { class: "second", onclick: move |_| onleave.call(()), {say("ui-carry-leave")} }
+                button { class: "second", onclick: move |_| onleave.call(()), {say("ui-sync-leave")} }
             }
         }
     }

@@ -1,4 +1,4 @@
-//! What travels, as a person reads it.
+//! Imported values and histories as texts for the person.
 
 use serde_json::Value;
 

@@ -1,45 +1,45 @@
-//! Passing a file on to another app. A phone's files in the app's own storage are reached by nobody
-//! else, so there it follows each saving; a browser may offer it beside the download.
+//! Sharing a file with another app. No other app can read a phone's files in the app's own storage, so
+//! there each save ends with the share sheet; a browser may offer sharing beside the download.
 
 use std::path::PathBuf;
 
-use crate::app::travel::Handed;
+use crate::app::sync::ExportedFile;
 
-/// Whether a shelf file can be passed on from here.
+/// Whether a shelf file can be shared from this platform.
 #[cfg(not(any(target_family = "wasm", all(feature = "mobile", target_os = "android"))))]
-pub fn possible(_: &Handed) -> bool {
+pub fn is_possible(_: &ExportedFile) -> bool {
     false
 }
 
-/// Passes a shelf file on.
+/// Shares a shelf file.
 #[cfg(not(any(target_family = "wasm", all(feature = "mobile", target_os = "android"))))]
-pub fn pass_on(_: &Handed) {}
+pub fn share(_: &ExportedFile) {}
 
-/// Brings files that were just saved within the person's reach.
+/// Shares files that were just saved, where the person cannot reach them otherwise.
 #[cfg(not(all(feature = "mobile", target_os = "android")))]
-pub fn reach(_: Vec<PathBuf>) {}
+pub fn share_files(_: Vec<PathBuf>) {}
 
-/// Whether a shelf file can be passed on from here.
+/// Whether a shelf file can be shared from this platform.
 #[cfg(all(feature = "mobile", target_os = "android"))]
-pub fn possible(_: &Handed) -> bool {
+pub fn is_possible(_: &ExportedFile) -> bool {
     true
 }
 
-/// Passes a shelf file on.
+/// Shares a shelf file.
 #[cfg(all(feature = "mobile", target_os = "android"))]
-pub fn pass_on(handed: &Handed) {
-    reach(vec![handed.place.clone()]);
+pub fn share(handed: &ExportedFile) {
+    share_files(vec![handed.place.clone()]);
 }
 
-/// Brings files that were just saved within the person's reach: by the phone's share sheet.
+/// Shares files that were just saved, by the phone's share sheet.
 #[cfg(all(feature = "mobile", target_os = "android"))]
-pub fn reach(files: Vec<PathBuf>) {
+pub fn share_files(files: Vec<PathBuf>) {
     super::android::share(files);
 }
 
-/// Whether the browser passes such a file on to another app.
+/// Whether the browser can share such a file.
 #[cfg(target_family = "wasm")]
-pub fn possible(handed: &Handed) -> bool {
+pub fn is_possible(handed: &ExportedFile) -> bool {
     let can = || -> Result<bool, wasm_bindgen::JsValue> {
         let (navigator, data) = (navigator()?, share_data(handed)?);
         let can = js_sys::Reflect::get(&navigator, &"canShare".into())?;
@@ -51,7 +51,7 @@ pub fn possible(handed: &Handed) -> bool {
 
 /// Opens the browser's share sheet. A person may close it again; that is no error.
 #[cfg(target_family = "wasm")]
-pub fn pass_on(handed: &Handed) {
+pub fn share(handed: &ExportedFile) {
     let share = || -> Result<(), wasm_bindgen::JsValue> {
         let (navigator, data) = (navigator()?, share_data(handed)?);
         let share = js_sys::Reflect::get(&navigator, &"share".into())?;
@@ -75,7 +75,7 @@ fn navigator() -> Result<web_sys::Navigator, wasm_bindgen::JsValue> {
 
 /// What the browser's share sheet asks for.
 #[cfg(target_family = "wasm")]
-fn share_data(handed: &Handed) -> Result<js_sys::Object, wasm_bindgen::JsValue> {
+fn share_data(handed: &ExportedFile) -> Result<js_sys::Object, wasm_bindgen::JsValue> {
     let bytes = handed.bytes.as_deref().ok_or("it has no bytes")?;
     let parts = js_sys::Array::of1(&js_sys::Uint8Array::from(bytes));
     let options = web_sys::FilePropertyBag::new();

@@ -1,5 +1,5 @@
-//! A new shelf file on its way to the person: into the folder for downloads, in a browser as a
-//! download, on a phone into the app's own storage, from where it is passed on.
+//! The place of an exported file: the downloads folder, a download of the browser, or on a phone the app's
+//! own storage, from where it is shared.
 
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -8,58 +8,58 @@ use super::{Export, Progress};
 use crate::app::shop::{Shop, ShopError};
 use crate::exchange::{ENDING, Manifest, Passphrase};
 
-/// A file that the person got.
+/// An exported file.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Handed {
-    /// What it says of itself.
+pub struct ExportedFile {
+    /// The file's manifest.
     pub manifest: Manifest,
-    /// Where it is; its name alone where it is a download.
+    /// Its path; its name alone if it is a download.
     pub place: PathBuf,
-    /// What is in it, where it has no path.
+    /// Its contents, if it has no path.
     pub bytes: Option<Arc<[u8]>>,
 }
 
 impl Shop {
-    /// Makes a shelf file and gives it to the person.
+    /// Exports a shelf file to the downloads folder, or the data folder where there is none.
     ///
     /// # Errors
     /// [`ShopError::Exchange`], [`ShopError::Store`]; no half a file is left.
     #[cfg(not(target_family = "wasm"))]
-    pub fn hand_out_shelf(
+    pub fn export_file(
         &mut self,
         data: &Path,
         export: &Export,
         passphrase: Option<&Passphrase>,
         told: impl FnMut(&Progress),
-    ) -> Result<Handed, ShopError> {
+    ) -> Result<ExportedFile, ShopError> {
         let folder = outgoing_folder(data);
         std::fs::create_dir_all(&folder).map_err(|source| crate::exchange::ExchangeError::Disk {
             path: folder.display().to_string(),
             source,
         })?;
         let place = folder.join(new_file_name(&self.own_device()?.name));
-        let manifest = self.write_shelf(&place, export, passphrase, told)?;
-        Ok(Handed {
+        let manifest = self.export_shelf(&place, export, passphrase, told)?;
+        Ok(ExportedFile {
             manifest,
             place,
             bytes: None,
         })
     }
 
-    /// Makes a shelf file and gives it to the person as a download of the browser's.
+    /// Exports a shelf file as a download of the browser.
     ///
     /// # Errors
     /// [`ShopError::Exchange`], also where the browser does not take it; [`ShopError::Store`].
     #[cfg(target_family = "wasm")]
-    pub fn hand_out_shelf(
+    pub fn export_file(
         &mut self,
         _: &Path,
         export: &Export,
         passphrase: Option<&Passphrase>,
         told: impl FnMut(&Progress),
-    ) -> Result<Handed, ShopError> {
+    ) -> Result<ExportedFile, ShopError> {
         let mut bytes = Vec::new();
-        let (manifest, until) = self.fill_shelf(&mut bytes, export, passphrase, told)?;
+        let (manifest, until) = self.write_export(&mut bytes, export, passphrase, told)?;
         let name = new_file_name(&self.own_device()?.name);
         crate::app::page_file::download(&name, KIND, &bytes).map_err(|error| {
             crate::exchange::ExchangeError::Stopped(std::io::Error::other(format!(
@@ -67,34 +67,34 @@ impl Shop {
             )))
         })?;
         self.note_sent(&export.sending, &manifest, until)?;
-        Ok(Handed {
+        Ok(ExportedFile {
             manifest,
             place: PathBuf::from(name),
             bytes: Some(bytes.into()),
         })
     }
 
-    /// A shelf file in memory. Nothing is noted as sent.
+    /// Exports a shelf file to memory, without recording what was sent.
     ///
     /// # Errors
     /// [`ShopError::Exchange`], [`ShopError::Store`].
-    pub fn pack_shelf(
+    pub fn export_bytes(
         &self,
         export: &Export,
         passphrase: Option<&Passphrase>,
         told: impl FnMut(&Progress),
     ) -> Result<(Vec<u8>, Manifest), ShopError> {
         let mut bytes = Vec::new();
-        let (manifest, _) = self.fill_shelf(&mut bytes, export, passphrase, told)?;
+        let (manifest, _) = self.write_export(&mut bytes, export, passphrase, told)?;
         Ok((bytes, manifest))
     }
 }
 
-/// What a browser calls such a file: nothing that it would open by itself.
+/// The file's media type: one that no browser opens by itself.
 #[cfg(target_family = "wasm")]
 const KIND: &str = "application/octet-stream";
 
-/// Where files go that leave: the person's folder for downloads or documents, else the data folder.
+/// The folder for exported files: downloads or documents, else the data folder.
 #[cfg(all(not(target_family = "wasm"), not(target_os = "android")))]
 fn outgoing_folder(data: &Path) -> PathBuf {
     let own = || {
@@ -109,7 +109,7 @@ fn outgoing_folder(data: &Path) -> PathBuf {
         .unwrap_or_else(|| data.to_owned())
 }
 
-/// Where files go that leave: a folder of the app's own, out of which they are passed on.
+/// The folder for exported files: one of the app's own, from which they are shared.
 #[cfg(target_os = "android")]
 fn outgoing_folder(data: &Path) -> PathBuf {
     data.join("outgoing")

@@ -1,15 +1,15 @@
-//! Two values of one field, side by side, for the person to choose.
+//! Conflicts: two values of one field side by side, of which the person chooses one.
 
 use dioxus::prelude::*;
 
 use super::super::desk::Desk;
 use super::super::words::{say, say_with};
-use crate::app::travel::{fork_label, side_text};
+use crate::app::sync::{fork_label, side_text};
 use crate::merge::{Device, Kind};
 use crate::store::Fork;
 use crate::text::Arg;
 
-/// What a person calls the field.
+/// The field's label.
 fn label(fork: &Fork) -> String {
     let key = match (fork.kind, fork.field.as_str()) {
         (_, "name") => "ui-fork-name",
@@ -33,9 +33,9 @@ fn there(device: &str) -> String {
     }
 }
 
-/// All of them.
+/// The list of conflicts.
 #[component]
-pub fn Forks() -> Element {
+pub fn Conflicts() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
     let forks = desk.read().forks();
     if forks.is_empty() {

@@ -1,8 +1,8 @@
-//! Work that takes a while, beside the screen.
+//! Long operations in the background.
 
-/// Runs work beside the screen, which goes on meanwhile.
+/// Runs an operation on a thread of its own; the screen stays responsive.
 #[cfg(not(target_family = "wasm"))]
-pub async fn aside<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Option<T> {
+pub async fn run_in_background<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static) -> Option<T> {
     let (done, waits) = futures_channel::oneshot::channel();
     std::thread::spawn(move || {
         // Nobody waits any more where the screen was left.
@@ -11,9 +11,10 @@ pub async fn aside<T: Send + 'static>(work: impl FnOnce() -> T + Send + 'static)
     waits.await.ok()
 }
 
-/// Runs work after the screen has shown that it is under way: a page has one thread.
+/// Runs an operation after the next frame has been shown: a page has only one thread, which the
+/// operation then blocks.
 #[cfg(target_family = "wasm")]
-pub async fn aside<T: 'static>(work: impl FnOnce() -> T + 'static) -> Option<T> {
+pub async fn run_in_background<T: 'static>(work: impl FnOnce() -> T + 'static) -> Option<T> {
     let shown = js_sys::Promise::new(&mut |resolve: js_sys::Function, _: js_sys::Function| {
         // A second frame begins when the first is on the screen.
         let next = wasm_bindgen::closure::Closure::once_into_js(move || {
