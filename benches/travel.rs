@@ -11,24 +11,24 @@ use std::time::{Duration, Instant};
 use curbcore::app::shop::Shop;
 use curbcore::app::sync::Sending;
 use curbcore::exchange::{Holds, Sender, Writer};
-use curbcore::merge::{Device, Kind, Line, Stamp};
+use curbcore::merge::{Device, Kind, RecordLine, Stamp};
 use curbcore::store::{Store, Which};
 use serde_json::json;
 use uuid::Uuid;
 
 /// One job's records: the demo's, and notes to make up a hundred.
-fn template(folder: &Path) -> Vec<Line> {
+fn template(folder: &Path) -> Vec<RecordLine> {
     let mut shop = Shop::open(folder).unwrap();
     shop.open_demo().unwrap();
     drop(shop);
     let store = Store::open_read_only(folder).unwrap();
     let mut lines = Vec::new();
     store
-        .leave(
-            &Which::All,
+        .export(
+            &ExportScope::All,
             |kind, _, text| -> Result<(), curbcore::store::StoreError> {
                 if kind != Kind::Stock {
-                    lines.push(Line::parse(text.trim_end()).unwrap());
+                    lines.push(RecordLine::parse(text.trim_end()).unwrap());
                 }
                 Ok(())
             },
@@ -41,16 +41,16 @@ fn template(folder: &Path) -> Vec<Line> {
             "owner": { "job": job.id.to_string() }, "text": format!("Note {number}: layer checked, lead-out sleeved."),
             "created_ms": 1_800_000_000_000_u64, "edited_ms": 1_800_000_000_000_u64,
         });
-        lines.push(Line {
+        lines.push(RecordLine {
             kind: Kind::Note,
             id: Uuid::from_u128(number as u128),
-            known: curbcore::merge::Known::new(stamp, values.as_object().unwrap().clone()),
+            known: curbcore::merge::RecordHistory::new(stamp, values.as_object().unwrap().clone()),
         });
     }
     lines
 }
 
-fn pieces(line: &Line, template: &[Line]) -> Vec<(String, Option<Uuid>)> {
+fn pieces(line: &RecordLine, template: &[Line]) -> Vec<(String, Option<Uuid>)> {
     let mut pieces = vec![(line.to_json(), None)];
     for old in template {
         let id = old.id.to_string();
@@ -91,7 +91,7 @@ fn make(path: &Path, template: &[Line], jobs: u128, changed_by: Option<Device>) 
                 }
                 let changes = (number as usize + at).is_multiple_of(100) && matches!(kind, Kind::Note | Kind::Job);
                 if let (Some(device), true) = (changed_by, changes || kind == Kind::Job) {
-                    let mut line = Line::parse(&text).unwrap();
+                    let mut line = RecordLine::parse(&text).unwrap();
                     let stamp = Stamp {
                         count: 90 + device.0,
                         device,
@@ -185,7 +185,7 @@ fn main() {
     println!(
         "merge/in: {:.2}; {} with two values",
         took.as_secs_f64() / took_in.as_secs_f64(),
-        shop.fork_count()
+        shop.conflict_count()
     );
     assert!(merged.arrival.same > 0);
     drop(shop);

@@ -12,7 +12,7 @@ use curbcore::app::bench::plan;
 use curbcore::app::shop::Shop;
 use curbcore::exchange::{ExchangeError, Holds, Incoming, Reader, Sender, Writer};
 use curbcore::job::{Check, JobFile};
-use curbcore::merge::{Line, MAX_COUNT, accept};
+use curbcore::merge::{MAX_COUNT, RecordLine, accept};
 use curbcore::photo::Photo;
 use curbcore::quantity::{LengthUnit, parse_length, parse_number};
 use curbcore::report;
@@ -33,12 +33,12 @@ pub fn shelf_file(bytes: &[u8]) {
 /// A line of one.
 pub fn record(bytes: &[u8]) {
     let Ok(text) = std::str::from_utf8(bytes) else { return };
-    let Ok(mut line) = Line::parse(text) else { return };
-    assert_eq!(Line::parse(&line.to_json()).as_ref(), Ok(&line));
+    let Ok(mut line) = RecordLine::parse(text) else { return };
+    assert_eq!(RecordLine::parse(&line.to_json()).as_ref(), Ok(&line));
     let mut merged = line.known.clone();
-    assert!(!merged.take_in(&line.known), "a merge with itself changed it");
+    assert!(!merged.merge_in(&line.known), "a merge with itself changed it");
     if accept(&mut line).is_ok() {
-        assert_eq!(Line::parse(&line.to_json()).as_ref(), Ok(&line));
+        assert_eq!(RecordLine::parse(&line.to_json()).as_ref(), Ok(&line));
     }
 }
 
@@ -81,9 +81,9 @@ fn with_shelf(work: impl FnOnce(&mut Shop)) {
 /// all of it back and does it again. Only what was judged may have come in.
 fn take_in(shop: &mut Shop, bytes: Vec<u8>) {
     let _ = shop.import_shelf(Incoming::Bytes(Arc::from(bytes)), None, |_| ());
-    for fork in shop.forks(50).expect("conflicts are listed") {
+    for fork in shop.conflicts(50).expect("conflicts are listed") {
         for side in 0..fork.sides.len() {
-            if shop.settle_fork(fork.kind, fork.id, &fork.field, side).is_ok() {
+            if shop.resolve_conflict(fork.kind, fork.id, &fork.field, side).is_ok() {
                 break;
             }
         }
@@ -123,8 +123,9 @@ pub fn merge(bytes: &[u8]) {
             }
             // A record that is not accepted refuses the whole file: most files are without any.
             if script.next() % 8 != 0 {
-                records
-                    .retain(|record| Line::parse(&record.to_string()).is_ok_and(|mut line| accept(&mut line).is_ok()));
+                records.retain(|record| {
+                    RecordLine::parse(&record.to_string()).is_ok_and(|mut line| accept(&mut line).is_ok())
+                });
             }
             let Some(packed) = pack(&records, sender) else { continue };
             take_in(shop, packed);

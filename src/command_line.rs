@@ -424,7 +424,7 @@ fn import(file: &Path, look: bool) -> Result<(), String> {
             tally.removed
         ))?;
     }
-    for (kind, name) in &arrival.forked {
+    for (kind, name) in &arrival.conflicting {
         print_line(&format!("two values: {} \"{name}\"", kind.word()))?;
     }
     print_line(&format!("{} records were known already", arrival.same))?;

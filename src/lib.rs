@@ -58,12 +58,12 @@
 //! both changed one field, both values stay until a person chooses.
 //!
 //! ```
-//! use curbcore::merge::{Device, Known, Stamp};
+//! use curbcore::merge::{Device, RecordHistory, Stamp};
 //! use serde_json::json;
 //!
 //! let by = |count, device| Stamp { count, device: Device(device) };
 //! let values = [("name".to_owned(), json!("welder")), ("note".to_owned(), json!(""))];
-//! let first = Known::new(by(1, 0xA), values);
+//! let first = RecordHistory::new(by(1, 0xA), values);
 //! let (mut phone, mut desktop) = (first.clone(), first);
 //! phone.write(by(2, 0xA), "name", json!("tab welder"));
 //! desktop.write(by(2, 0xB), "note", json!("from the green oven"));

@@ -444,7 +444,7 @@ fn the_way_is_chosen_with_the_shunts_in_mind() {
     });
     has(
         &html,
-        &["by the physics of this core or a usual one", "Spot welder", "Pull them"],
+        &["as calculated for this core or a usual one", "Spot welder", "Pull them"],
     );
     no_ids(&html);
 }
@@ -513,14 +513,7 @@ fn a_donors_page_says_what_comes_next() {
     let html = render(folder.path());
     has(
         &html,
-        &[
-            "Next:",
-            "Choose a winding.",
-            "Go on",
-            "Where it stands",
-            "Teardown",
-            "to come",
-        ],
+        &["Next:", "Choose a winding.", "Go on", "Progress", "Teardown", "to come"],
     );
     no_ids(&html);
     let mut desk = Desk::open(folder.path());
@@ -562,7 +555,7 @@ fn panels_answer_with_ranges_and_plots() {
     has(
         &html,
         &[
-            "Idle current and the knee",
+            "No-load current and the knee",
             "field strength, A/m",
             "First peak at the worst instant",
             "Limits of UL 489, from secondary sources",
@@ -697,10 +690,10 @@ fn two_jobs_are_joined() {
     desk.toggle_panel("pairs");
     desk.go(Screen::Rewind);
     let page = desk.page().unwrap();
-    has(&page, &["Two donors together", "Find the dots"]);
+    has(&page, &["Two cores together", "Find the dots"]);
     drop(desk);
     let html = render(folder.path());
-    has(&html, &["Two donors together", "Primaries", "Find the dots"]);
+    has(&html, &["Two cores together", "Primaries", "Find the dots"]);
     no_ids(&html);
 }
 

@@ -84,11 +84,12 @@ pub struct Entry {
     pub event: Event,
 }
 
-/// Why an event is refused. The state stays as it was.
+/// Why an event is refused. The state stays as it was. Its own message is the id of the text that a
+/// person reads.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 pub enum Refusal {
     /// A gate stands before the stage.
-    #[error("stop: a gate stands before this stage; confirm its items one by one")]
+    #[error("refusal-gate-needed")]
     GateNeeded {
         /// The stage.
         toward: Stage,
@@ -96,46 +97,46 @@ pub enum Refusal {
         gate: Gate,
     },
     /// The stage can't be reached from here in one go.
-    #[error("only the next stage or an earlier one can be opened; take the tests in order")]
+    #[error("refusal-not-from-here")]
     NotFromHere {
         /// The stage where the person stands.
         standing: Stage,
     },
     /// A reading is missing.
-    #[error("a reading of this stage is missing; take it before going on")]
+    #[error("refusal-not-read")]
     NotRead {
         /// The winding.
         of: u8,
     },
     /// A reading lies outside its band.
-    #[error("stop: a reading lies outside its band; explain it, mend it or read it again")]
+    #[error("refusal-outside-band")]
     OutsideBand {
         /// The winding.
         of: u8,
     },
     /// The stage predicts no such reading.
-    #[error("this stage has no reading of that winding; go to the stage that asks for it")]
+    #[error("refusal-not-asked-here")]
     NotAskedHere,
     /// The reading can't be right.
-    #[error("that reading can't be used; enter {range}")]
+    #[error("refusal-out-of-range")]
     Unusable {
         /// What is wanted.
         range: &'static str,
     },
     /// The cause doesn't explain the reading.
-    #[error("this cause does not explain the reading away; mend it, or read it again")]
+    #[error("refusal-no-explanation")]
     NoExplanation,
     /// The item does not come now.
     #[error(transparent)]
     Item(#[from] ConfirmError),
     /// The tests are stopped.
-    #[error("these tests are stopped; take them up again first")]
+    #[error("refusal-stopped")]
     Stopped,
     /// The core is commissioned.
-    #[error("these tests are finished; say so if the core was opened again")]
+    #[error("refusal-finished")]
     Finished,
     /// There is nothing to take up again.
-    #[error("these tests are going on already")]
+    #[error("refusal-going-on")]
     GoingOn,
 }
 

@@ -1,6 +1,6 @@
 //! What can be wrong with a shelf file.
 
-use crate::merge::{Refused, WrongLine};
+use crate::merge::{LineError, Refused};
 
 /// Why a shelf file cannot be read or written.
 #[derive(Debug, thiserror::Error)]
@@ -98,7 +98,7 @@ pub enum ExchangeError {
         /// Which, from 1.
         line: u64,
         /// What is wrong.
-        reason: WrongLine,
+        reason: LineError,
     },
     /// A record that is not accepted.
     #[error(transparent)]

@@ -10,7 +10,7 @@ use zip::{CompressionMethod, ZipArchive};
 use super::bounds::{Bounds, Metered, check_end, too_large};
 use super::error::ExchangeError;
 use super::manifest::Manifest;
-use crate::merge::{Kind, Line, hex};
+use crate::merge::{Kind, RecordLine, hex};
 
 /// The most bytes that the list of parts may have, with the heads of all parts: 800 for each.
 const MOST_LISTED: u64 = 16 << 20;
@@ -133,7 +133,10 @@ impl<R: Read + Seek> Reader<R> {
     ///
     /// # Errors
     /// What `each` returns; [`ExchangeError`].
-    pub fn records<E: From<ExchangeError>>(&mut self, mut each: impl FnMut(Line) -> Result<(), E>) -> Result<(), E> {
+    pub fn records<E: From<ExchangeError>>(
+        &mut self,
+        mut each: impl FnMut(RecordLine) -> Result<(), E>,
+    ) -> Result<(), E> {
         let most_line = self.bounds.line;
         let part = self.zip.by_name("records.jsonl").map_err(ExchangeError::from)?;
         // A part may hold more than the list says: no more than that is unpacked.
@@ -161,7 +164,7 @@ impl<R: Read + Seek> Reader<R> {
             sum.update(b"\n");
             let text = std::str::from_utf8(&bytes)
                 .map_err(|_| ExchangeError::NotWhole(format!("line {count} of records.jsonl is no text")))?;
-            let line = Line::parse(text).map_err(|reason| ExchangeError::Line { line: count, reason })?;
+            let line = RecordLine::parse(text).map_err(|reason| ExchangeError::Line { line: count, reason })?;
             each(line)?;
         }
         if count != self.manifest.records {

@@ -4,7 +4,7 @@ use schemars::Schema;
 use serde_json::{Map, Value, json};
 
 use super::manifest::Manifest;
-use crate::merge::{Kind, Shape};
+use crate::merge::{FieldShape, Kind};
 
 const STAMP: &str = r"^[1-9][0-9]*@[0-9a-f]{16}$";
 
@@ -82,19 +82,19 @@ fn kind_schema(kind: Kind) -> Value {
     })
 }
 
-fn shape_schema(shape: Shape) -> Value {
+fn shape_schema(shape: FieldShape) -> Value {
     let id = json!({ "type": "string", "format": "uuid" });
     match shape {
-        Shape::Text(most) => json!({ "type": "string", "maxLength": most }),
-        Shape::Whole => json!({ "type": "integer", "minimum": 0 }),
-        Shape::Number => json!({ "type": "number" }),
-        Shape::Flag => json!({ "type": "boolean" }),
-        Shape::Id(_) => id,
-        Shape::Part => json!(true),
-        Shape::Owner => json!({
+        FieldShape::Text(most) => json!({ "type": "string", "maxLength": most }),
+        FieldShape::Whole => json!({ "type": "integer", "minimum": 0 }),
+        FieldShape::Number => json!({ "type": "number" }),
+        FieldShape::Flag => json!({ "type": "boolean" }),
+        FieldShape::Id(_) => id,
+        FieldShape::Part => json!(true),
+        FieldShape::Owner => json!({
             "type": "object", "minProperties": 1, "maxProperties": 1, "additionalProperties": false,
             "properties": { "donor": id, "core": id, "job": id, "design": id },
         }),
-        Shape::Lines(most) => json!({ "type": "array", "items": { "type": "string", "maxLength": most } }),
+        FieldShape::Lines(most) => json!({ "type": "array", "items": { "type": "string", "maxLength": most } }),
     }
 }

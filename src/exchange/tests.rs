@@ -6,9 +6,9 @@ use serde_json::{Value, json};
 use uuid::Uuid;
 
 use super::*;
-use crate::merge::{Device, Kind, Known, Line, Stamp, accept};
+use crate::merge::{Device, Kind, RecordHistory, RecordLine, Stamp, accept};
 
-fn note(number: u128, text: &str) -> Line {
+fn note(number: u128, text: &str) -> RecordLine {
     let stamp = Stamp {
         count: 3,
         device: Device(0xaa),
@@ -17,14 +17,14 @@ fn note(number: u128, text: &str) -> Line {
         "owner": { "job": Uuid::from_u128(7).to_string() }, "text": text, "created_ms": 1, "edited_ms": 1,
     });
     let Value::Object(values) = values else { unreachable!() };
-    Line {
+    RecordLine {
         kind: Kind::Note,
         id: Uuid::from_u128(number),
-        known: Known::new(stamp, values),
+        known: RecordHistory::new(stamp, values),
     }
 }
 
-fn written(lines: &[Line]) -> Vec<u8> {
+fn written(lines: &[RecordLine]) -> Vec<u8> {
     let mut writer = Writer::new(Vec::new()).unwrap();
     for line in lines {
         writer.record(&format!("{}\n", line.to_json())).unwrap();

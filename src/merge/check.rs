@@ -4,11 +4,11 @@
 use serde_json::Value;
 use uuid::Uuid;
 
-use super::kind::{Kind, Shape};
-use super::known::{Known, REMOVED, in_order};
-use super::line::Line;
-use super::rule::judge;
+use super::history::{REMOVED, RecordHistory, in_order};
+use super::kind::{FieldShape, Kind};
+use super::line::RecordLine;
 use super::stamp::MAX_COUNT;
+use super::validate::validate_value;
 use crate::job::fields::{self, Shape as Row};
 use crate::quantity::Origin;
 
@@ -36,7 +36,7 @@ const MOST_SESSIONS: usize = 20_000;
 ///
 /// # Errors
 /// [`Refused`] with the first field that is not accepted.
-pub fn accept(line: &mut Line) -> Result<bool, Refused> {
+pub fn accept(line: &mut RecordLine) -> Result<bool, Refused> {
     let (kind, id) = (line.kind, line.id);
     let mut altered = false;
     let refused = |field: &str, reason: String| Refused {
@@ -67,7 +67,7 @@ pub fn accept(line: &mut Line) -> Result<bool, Refused> {
                 continue;
             }
             changed |= shape(field.shape, &mut entry.value).map_err(|reason| refused(key, reason))?;
-            judge(field, key, &entry.value).map_err(|reason| refused(key, reason))?;
+            validate_value(field, key, &entry.value).map_err(|reason| refused(key, reason))?;
         }
         if changed {
             altered = true;
@@ -99,15 +99,15 @@ fn put(value: &mut Value, wanted: Value) -> bool {
     altered
 }
 
-fn shape(shape: Shape, value: &mut Value) -> Result<bool, String> {
+fn shape(shape: FieldShape, value: &mut Value) -> Result<bool, String> {
     let text = |value: &Value, most: usize| match value {
         Value::String(text) if text.len() <= most || text.chars().count() <= most => Ok(false),
         Value::String(_) => Err(format!("it has more than {most} characters")),
         _ => Err(format!("it is a text of at most {most} characters")),
     };
     match shape {
-        Shape::Text(most) => text(value, most),
-        Shape::Whole => {
+        FieldShape::Text(most) => text(value, most),
+        FieldShape::Whole => {
             let whole = value
                 .as_f64()
                 .filter(|v| v.fract() == 0.0 && (0.0..=LARGEST).contains(v));
@@ -115,22 +115,22 @@ fn shape(shape: Shape, value: &mut Value) -> Result<bool, String> {
             let whole = whole.ok_or("it is a whole number from 0 to 9007199254740991")? as u64;
             Ok(put(value, Value::from(whole)))
         }
-        Shape::Number => {
+        FieldShape::Number => {
             let number = value
                 .as_f64()
                 .filter(|v| v.is_finite())
                 .ok_or("it is a finite number")?;
             Ok(put(value, Value::from(number)))
         }
-        Shape::Flag => value
+        FieldShape::Flag => value
             .is_boolean()
             .then_some(false)
             .ok_or("it is true or false".to_owned()),
-        Shape::Id(_) => {
+        FieldShape::Id(_) => {
             let id = id_of(value).ok_or("it is the id of a record: 32 hexadecimal digits with hyphens")?;
             Ok(!value.as_str().is_some_and(is_plain) && put(value, Value::from(id.to_string())))
         }
-        Shape::Part => match value {
+        FieldShape::Part => match value {
             Value::String(_) | Value::Object(_) | Value::Array(_) | Value::Number(_) | Value::Bool(_)
                 if small(value, &mut 2_000) =>
             {
@@ -140,10 +140,10 @@ fn shape(shape: Shape, value: &mut Value) -> Result<bool, String> {
                 "it has too many parts, or a text above {LONGEST_PART} characters"
             )),
         },
-        Shape::Owner => owner_of(value)
+        FieldShape::Owner => owner_of(value)
             .map(|_| false)
             .ok_or_else(|| "it is an object with one key of donor, core, job or design, and the id of one".to_owned()),
-        Shape::Lines(most) => match value {
+        FieldShape::Lines(most) => match value {
             Value::Array(lines) if lines.len() <= 10_000 => lines
                 .iter()
                 .try_for_each(|line| text(line, most).map(|_| ()))
@@ -191,8 +191,8 @@ fn small(value: &Value, left: &mut usize) -> bool {
 }
 
 /// A measurement's number is judged by the row of its field, where the table has one.
-fn measurement(known: &Known) -> Result<(), (String, String)> {
-    if let Some((field, _)) = known.forks().next() {
+fn measurement(known: &RecordHistory) -> Result<(), (String, String)> {
+    if let Some((field, _)) = known.conflicts().next() {
         return Err((
             field.to_owned(),
             "a measurement is written once, and has one value".to_owned(),

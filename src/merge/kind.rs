@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 /// What may stand in a field.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Shape {
+pub enum FieldShape {
     /// Text of at most so many characters.
     Text(usize),
     /// A whole number, at least 0.
@@ -29,7 +29,7 @@ pub enum Shape {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Rule {
     /// Its shape is all.
-    Shape,
+    FieldShape,
     /// The rows of the field table for this place in a job file.
     Table(&'static str),
     /// The metals of a primary winding.
@@ -56,39 +56,39 @@ pub enum Rule {
 
 /// One field of a kind.
 #[derive(Debug, Clone, Copy)]
-pub struct Field {
+pub struct FieldSpec {
     /// Its key in `values`. A key that ends in a dot stands for every key that begins so.
     pub key: &'static str,
     /// What may stand in it.
-    pub shape: Shape,
+    pub shape: FieldShape,
     /// Whether it may be null or left out.
     pub optional: bool,
     /// What judges it.
     pub rule: Rule,
 }
 
-impl Field {
+impl FieldSpec {
     const fn by(mut self, rule: Rule) -> Self {
         self.rule = rule;
         self
     }
 }
 
-const fn must(key: &'static str, shape: Shape) -> Field {
-    Field {
+const fn must(key: &'static str, shape: FieldShape) -> FieldSpec {
+    FieldSpec {
         key,
         shape,
         optional: false,
-        rule: Rule::Shape,
+        rule: Rule::FieldShape,
     }
 }
 
-const fn may(key: &'static str, shape: Shape) -> Field {
-    Field {
+const fn may(key: &'static str, shape: FieldShape) -> FieldSpec {
+    FieldSpec {
         key,
         shape,
         optional: true,
-        rule: Rule::Shape,
+        rule: Rule::FieldShape,
     }
 }
 
@@ -128,96 +128,96 @@ pub const LARGEST_PICTURE: usize = 16 << 20;
 /// The longest line of a history, in characters.
 pub const LONGEST_LINE: usize = 4_000;
 
-const DONOR: &[Field] = &[
-    must("name", Shape::Text(200)).by(Rule::Table("donor.name")),
-    may("hertz", Shape::Whole).by(Rule::Table("donor.hertz")),
-    may("look.", Shape::Part).by(Rule::Look),
-    must("notes", Shape::Text(LONGEST_TEXT)).by(Rule::Table("donor.notes")),
-    must("created_ms", Shape::Whole),
-    must("edited_ms", Shape::Whole),
-    may("reading.", Shape::Id(Kind::Measurement)),
+const DONOR: &[FieldSpec] = &[
+    must("name", FieldShape::Text(200)).by(Rule::Table("donor.name")),
+    may("hertz", FieldShape::Whole).by(Rule::Table("donor.hertz")),
+    may("look.", FieldShape::Part).by(Rule::Look),
+    must("notes", FieldShape::Text(LONGEST_TEXT)).by(Rule::Table("donor.notes")),
+    must("created_ms", FieldShape::Whole),
+    must("edited_ms", FieldShape::Whole),
+    may("reading.", FieldShape::Id(Kind::Measurement)),
 ];
-const CORE: &[Field] = &[
-    may("donor", Shape::Id(Kind::Donor)),
-    must("shunts_kept", Shape::Flag),
-    must("primary_metal", Shape::Text(60)).by(Rule::Metal),
-    must("rated_volts", Shape::Number).by(Rule::Table("core.primary.rated_volts")),
-    must("rated_hertz", Shape::Whole).by(Rule::Table("core.primary.rated_hertz")),
-    must("created_ms", Shape::Whole),
-    must("edited_ms", Shape::Whole),
-    may("reading.", Shape::Id(Kind::Measurement)),
+const CORE: &[FieldSpec] = &[
+    may("donor", FieldShape::Id(Kind::Donor)),
+    must("shunts_kept", FieldShape::Flag),
+    must("primary_metal", FieldShape::Text(60)).by(Rule::Metal),
+    must("rated_volts", FieldShape::Number).by(Rule::Table("core.primary.rated_volts")),
+    must("rated_hertz", FieldShape::Whole).by(Rule::Table("core.primary.rated_hertz")),
+    must("created_ms", FieldShape::Whole),
+    must("edited_ms", FieldShape::Whole),
+    may("reading.", FieldShape::Id(Kind::Measurement)),
 ];
-const JOB: &[Field] = &[
-    must("name", Shape::Text(200)).by(Rule::Table("name")),
-    must("core", Shape::Id(Kind::Core)),
-    must("mains_hertz", Shape::Whole).by(Rule::Table("mains.hertz")),
-    must("breaker_a", Shape::Number).by(Rule::Table("mains.circuit.breaker_a")),
-    must("plug", Shape::Text(60)).by(Rule::Table("mains.circuit.plug")),
-    must("goal", Shape::Part).by(Rule::Goal),
-    may("conditions.", Shape::Part).by(Rule::Conditions),
-    may("choice", Shape::Part).by(Rule::Choice),
-    must("note", Shape::Text(LONGEST_TEXT)).by(Rule::Table("note")),
-    must("created_ms", Shape::Whole),
-    must("edited_ms", Shape::Whole),
-    may("reading.", Shape::Id(Kind::Measurement)),
+const JOB: &[FieldSpec] = &[
+    must("name", FieldShape::Text(200)).by(Rule::Table("name")),
+    must("core", FieldShape::Id(Kind::Core)),
+    must("mains_hertz", FieldShape::Whole).by(Rule::Table("mains.hertz")),
+    must("breaker_a", FieldShape::Number).by(Rule::Table("mains.circuit.breaker_a")),
+    must("plug", FieldShape::Text(60)).by(Rule::Table("mains.circuit.plug")),
+    must("goal", FieldShape::Part).by(Rule::Goal),
+    may("conditions.", FieldShape::Part).by(Rule::Conditions),
+    may("choice", FieldShape::Part).by(Rule::Choice),
+    must("note", FieldShape::Text(LONGEST_TEXT)).by(Rule::Table("note")),
+    must("created_ms", FieldShape::Whole),
+    must("edited_ms", FieldShape::Whole),
+    may("reading.", FieldShape::Id(Kind::Measurement)),
 ];
-const DESIGN: &[Field] = &[
-    must("job", Shape::Id(Kind::Job)),
-    must("name", Shape::Text(200)).by(Rule::Table("name")),
-    must("choice", Shape::Part).by(Rule::Choice),
-    must("note", Shape::Text(LONGEST_TEXT)).by(Rule::Table("note")),
-    must("created_ms", Shape::Whole),
-    must("edited_ms", Shape::Whole),
-    may("reading.", Shape::Id(Kind::Measurement)),
+const DESIGN: &[FieldSpec] = &[
+    must("job", FieldShape::Id(Kind::Job)),
+    must("name", FieldShape::Text(200)).by(Rule::Table("name")),
+    must("choice", FieldShape::Part).by(Rule::Choice),
+    must("note", FieldShape::Text(LONGEST_TEXT)).by(Rule::Table("note")),
+    must("created_ms", FieldShape::Whole),
+    must("edited_ms", FieldShape::Whole),
+    may("reading.", FieldShape::Id(Kind::Measurement)),
 ];
-const STOCK: &[Field] = &[
-    must("conductor", Shape::Text(60)).by(Rule::Table("stock[].conductor")),
-    must("length_m", Shape::Number).by(Rule::Table("stock[].length_m")),
-    may("price_per_m", Shape::Number).by(Rule::Table("stock[].price_per_m")),
-    must("created_ms", Shape::Whole),
-    must("edited_ms", Shape::Whole),
+const STOCK: &[FieldSpec] = &[
+    must("conductor", FieldShape::Text(60)).by(Rule::Table("stock[].conductor")),
+    must("length_m", FieldShape::Number).by(Rule::Table("stock[].length_m")),
+    may("price_per_m", FieldShape::Number).by(Rule::Table("stock[].price_per_m")),
+    must("created_ms", FieldShape::Whole),
+    must("edited_ms", FieldShape::Whole),
 ];
-const MEASUREMENT: &[Field] = &[
-    must("owner", Shape::Owner),
-    must("field", Shape::Text(80)).by(Rule::OneLine),
-    must("value", Shape::Number),
-    must("plus_minus", Shape::Number),
-    must("origin", Shape::Text(60)),
-    must("created_ms", Shape::Whole),
+const MEASUREMENT: &[FieldSpec] = &[
+    must("owner", FieldShape::Owner),
+    must("field", FieldShape::Text(80)).by(Rule::OneLine),
+    must("value", FieldShape::Number),
+    must("plus_minus", FieldShape::Number),
+    must("origin", FieldShape::Text(60)),
+    must("created_ms", FieldShape::Whole),
 ];
-const NOTE: &[Field] = &[
-    must("owner", Shape::Owner),
-    must("text", Shape::Text(LONGEST_TEXT)).by(Rule::Words),
-    must("created_ms", Shape::Whole),
-    must("edited_ms", Shape::Whole),
+const NOTE: &[FieldSpec] = &[
+    must("owner", FieldShape::Owner),
+    must("text", FieldShape::Text(LONGEST_TEXT)).by(Rule::Words),
+    must("created_ms", FieldShape::Whole),
+    must("edited_ms", FieldShape::Whole),
 ];
-const PHOTO: &[Field] = &[
-    must("donor", Shape::Id(Kind::Donor)),
-    must("what", Shape::Text(200)).by(Rule::OneLine),
-    must("kind", Shape::Text(20)),
-    must("sha256", Shape::Text(64)),
-    must("created_ms", Shape::Whole),
+const PHOTO: &[FieldSpec] = &[
+    must("donor", FieldShape::Id(Kind::Donor)),
+    must("what", FieldShape::Text(200)).by(Rule::OneLine),
+    must("kind", FieldShape::Text(20)),
+    must("sha256", FieldShape::Text(64)),
+    must("created_ms", FieldShape::Whole),
 ];
-const CORE_PHOTO: &[Field] = &[
-    must("core", Shape::Id(Kind::Core)),
-    must("kind", Shape::Text(20)),
-    may("marks", Shape::Part).by(Rule::Marks),
-    must("sha256", Shape::Text(64)),
-    must("created_ms", Shape::Whole),
+const CORE_PHOTO: &[FieldSpec] = &[
+    must("core", FieldShape::Id(Kind::Core)),
+    must("kind", FieldShape::Text(20)),
+    may("marks", FieldShape::Part).by(Rule::Marks),
+    must("sha256", FieldShape::Text(64)),
+    must("created_ms", FieldShape::Whole),
 ];
-const TEARDOWN: &[Field] = &[
-    must("donor", Shape::Id(Kind::Donor)),
-    must("device", Shape::Text(16)).by(Rule::Device),
-    must("device_name", Shape::Text(60)),
-    must("lines", Shape::Lines(LONGEST_LINE)),
+const TEARDOWN: &[FieldSpec] = &[
+    must("donor", FieldShape::Id(Kind::Donor)),
+    must("device", FieldShape::Text(16)).by(Rule::Device),
+    must("device_name", FieldShape::Text(60)),
+    must("lines", FieldShape::Lines(LONGEST_LINE)),
 ];
-const BENCH_RUN: &[Field] = &[
-    must("job", Shape::Id(Kind::Job)),
-    must("device", Shape::Text(16)).by(Rule::Device),
-    must("device_name", Shape::Text(60)),
-    must("plan", Shape::Part).by(Rule::Plan),
-    must("lines", Shape::Lines(LONGEST_LINE)),
-    must("created_ms", Shape::Whole),
+const BENCH_RUN: &[FieldSpec] = &[
+    must("job", FieldShape::Id(Kind::Job)),
+    must("device", FieldShape::Text(16)).by(Rule::Device),
+    must("device_name", FieldShape::Text(60)),
+    must("plan", FieldShape::Part).by(Rule::Plan),
+    must("lines", FieldShape::Lines(LONGEST_LINE)),
+    must("created_ms", FieldShape::Whole),
 ];
 
 impl Kind {
@@ -262,7 +262,7 @@ impl Kind {
 
     /// Its fields.
     #[must_use]
-    pub const fn fields(self) -> &'static [Field] {
+    pub const fn fields(self) -> &'static [FieldSpec] {
         match self {
             Kind::Donor => DONOR,
             Kind::Core => CORE,
@@ -280,7 +280,7 @@ impl Kind {
 
     /// The field of a key.
     #[must_use]
-    pub fn field(self, key: &str) -> Option<&'static Field> {
+    pub fn field(self, key: &str) -> Option<&'static FieldSpec> {
         self.fields().iter().find(|field| match field.key.strip_suffix('.') {
             Some(_) => key.starts_with(field.key) && key.len() > field.key.len() && key.len() <= 120,
             None => field.key == key,

@@ -9,25 +9,25 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use serde_json::Value;
 use uuid::Uuid;
 
+use super::history::{RecordHistory, StampedValue, StampedValues, in_order};
 use super::kind::Kind;
-use super::known::{Entries, Entry, Known, in_order};
-use super::stamp::{Seen, Stamp};
+use super::stamp::{Stamp, VersionVector};
 
 /// A record with its history.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Line {
+pub struct RecordLine {
     /// What it is.
     pub kind: Kind,
     /// Which one.
     pub id: Uuid,
     /// What is known of it.
-    pub known: Known,
+    pub known: RecordHistory,
 }
 
 /// What is wrong with a line.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error("{0}")]
-pub struct WrongLine(pub String);
+pub struct LineError(pub String);
 
 /// How a history is read. `values` is what a person wants; the rest is for the merge.
 #[derive(Deserialize)]
@@ -45,7 +45,7 @@ struct History {
     stamps: BTreeMap<String, Stamp>,
     /// How far the history is known, where that is more than `stamp`.
     #[serde(default)]
-    seen: Option<Seen>,
+    seen: Option<VersionVector>,
     /// The value of each field.
     values: Fields,
     /// The values that other devices wrote meanwhile.
@@ -88,19 +88,19 @@ struct Other {
 
 /// How a history is written: [`History`], borrowed.
 #[derive(Serialize)]
-struct Telling<'a> {
+struct HistoryJson<'a> {
     stamp: Stamp,
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
     stamps: BTreeMap<&'a str, Stamp>,
     #[serde(skip_serializing_if = "Option::is_none")]
-    seen: Option<&'a Seen>,
+    seen: Option<&'a VersionVector>,
     values: Shown<'a>,
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
-    others: BTreeMap<&'a str, &'a [Entry]>,
+    others: BTreeMap<&'a str, &'a [StampedValue]>,
 }
 
 /// The value of each field.
-struct Shown<'a>(&'a Known);
+struct Shown<'a>(&'a RecordHistory);
 
 impl Serialize for Shown<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
@@ -113,8 +113,8 @@ impl Serialize for Shown<'_> {
     }
 }
 
-impl<'a> Telling<'a> {
-    fn of(known: &'a Known) -> Option<Self> {
+impl<'a> HistoryJson<'a> {
+    fn of(known: &'a RecordHistory) -> Option<Self> {
         let shown = || {
             known
                 .fields
@@ -122,7 +122,7 @@ impl<'a> Telling<'a> {
                 .filter_map(|(field, entries)| Some((field.as_str(), entries.last()?)))
         };
         let stamp = most_common(shown().map(|(_, entry)| entry.stamp))?;
-        Some(Telling {
+        Some(HistoryJson {
             stamp,
             stamps: shown()
                 .filter(|(_, entry)| entry.stamp != stamp)
@@ -157,38 +157,38 @@ fn most_common(stamps: impl Iterator<Item = Stamp> + Clone) -> Option<Stamp> {
 }
 
 impl History {
-    fn parse(text: &str) -> Result<Self, WrongLine> {
-        serde_json::from_str(text).map_err(|error| WrongLine(without_place(&error.to_string())))
+    fn parse(text: &str) -> Result<Self, LineError> {
+        serde_json::from_str(text).map_err(|error| LineError(without_place(&error.to_string())))
     }
 
-    fn known(self) -> Result<Known, WrongLine> {
+    fn known(self) -> Result<RecordHistory, LineError> {
         let History {
             stamp,
             mut stamps,
             mut others,
             ..
         } = self;
-        let seen = self.seen.unwrap_or_else(|| Seen::from(stamp));
+        let seen = self.seen.unwrap_or_else(|| VersionVector::from(stamp));
         let mut entries_of = |field: &str, value: Value| {
-            let mut entries = Entries::new();
+            let mut entries = StampedValues::new();
             for other in others.remove(field).unwrap_or_default() {
-                entries.push(Entry {
+                entries.push(StampedValue {
                     stamp: other.stamp,
                     value: other.value,
                 });
             }
-            entries.push(Entry {
+            entries.push(StampedValue {
                 stamp: stamps.remove(field).unwrap_or(stamp),
                 value,
             });
             if let Some(entry) = entries.iter().find(|entry| !seen.covers(entry.stamp)) {
-                return Err(WrongLine(format!(
+                return Err(LineError(format!(
                     "{field}: its stamp {} is not among those seen",
                     entry.stamp
                 )));
             }
             if !entries.windows(2).all(|pair| in_order(&pair[0], &pair[1]).is_lt()) {
-                return Err(WrongLine(format!(
+                return Err(LineError(format!(
                     "{field}: its values are not in the order of their stamps"
                 )));
             }
@@ -202,20 +202,20 @@ impl History {
         if !fields.is_sorted_by(|(a, _), (b, _)| a < b) {
             fields.sort_by(|(a, _), (b, _)| a.cmp(b));
             if fields.windows(2).any(|pair| pair[0].0 == pair[1].0) {
-                return Err(WrongLine("values: a field is there twice".to_owned()));
+                return Err(LineError("values: a field is there twice".to_owned()));
             }
         }
         if let Some(field) = stamps.keys().chain(others.keys()).next() {
-            return Err(WrongLine(format!("{field}: it has a stamp but no value")));
+            return Err(LineError(format!("{field}: it has a stamp but no value")));
         }
         if fields.is_empty() {
-            return Err(WrongLine("values: there are none".to_owned()));
+            return Err(LineError("values: there are none".to_owned()));
         }
-        Ok(Known { seen, fields })
+        Ok(RecordHistory { seen, fields })
     }
 }
 
-impl Line {
+impl RecordLine {
     /// The line as JSON, without its end.
     #[must_use]
     pub fn to_json(&self) -> String {
@@ -225,12 +225,12 @@ impl Line {
     /// Reads a line.
     ///
     /// # Errors
-    /// [`WrongLine`] with the field, where it is no JSON, has an unknown key, or its history
+    /// [`LineError`] with the field, where it is no JSON, has an unknown key, or its history
     /// contradicts itself. The values are judged by [`accept`](super::accept).
-    pub fn parse(text: &str) -> Result<Self, WrongLine> {
+    pub fn parse(text: &str) -> Result<Self, LineError> {
         let history = History::parse(text)?;
-        let missing = |key: &str| WrongLine(format!("{key}: it is missing"));
-        Ok(Line {
+        let missing = |key: &str| LineError(format!("{key}: it is missing"));
+        Ok(RecordLine {
             kind: history.kind.ok_or_else(|| missing("kind"))?,
             id: history.id.ok_or_else(|| missing("id"))?,
             known: history.known()?,
@@ -245,22 +245,22 @@ pub fn line_of(kind: Kind, id: Uuid, history: &str) -> String {
     format!("{{\"kind\":\"{}\",\"id\":\"{id}\",{rest}", kind.word())
 }
 
-impl Known {
+impl RecordHistory {
     /// The history as the store keeps it: a line without kind and id.
     #[must_use]
     pub fn to_json(&self) -> String {
         // Most are shorter; a text that grows is copied again and again.
         let mut bytes = Vec::with_capacity(512);
-        let written = Telling::of(self).is_some_and(|telling| serde_json::to_writer(&mut bytes, &telling).is_ok());
+        let written = HistoryJson::of(self).is_some_and(|telling| serde_json::to_writer(&mut bytes, &telling).is_ok());
         let text = String::from_utf8(bytes).ok().filter(|_| written);
         text.unwrap_or_else(|| "{}".to_owned())
     }
 
-    /// Reads a history as [`Known::to_json`] writes it.
+    /// Reads a history as [`RecordHistory::to_json`] writes it.
     ///
     /// # Errors
-    /// [`WrongLine`].
-    pub fn parse(text: &str) -> Result<Self, WrongLine> {
+    /// [`LineError`].
+    pub fn parse(text: &str) -> Result<Self, LineError> {
         History::parse(text)?.known()
     }
 }

@@ -144,9 +144,9 @@ as_text!(Device, Stamp);
 /// How far a history knows each device's changes: all up to a count.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(transparent)]
-pub struct Seen(BTreeMap<Device, u64>);
+pub struct VersionVector(BTreeMap<Device, u64>);
 
-impl Seen {
+impl VersionVector {
     /// Whether a change is known.
     #[must_use]
     pub fn covers(&self, stamp: Stamp) -> bool {
@@ -160,7 +160,7 @@ impl Seen {
     }
 
     /// Now everything is known that another history knows.
-    pub fn join(&mut self, other: &Seen) {
+    pub fn join(&mut self, other: &VersionVector) {
         for (device, count) in &other.0 {
             self.add(Stamp {
                 count: *count,
@@ -190,8 +190,8 @@ impl Seen {
     }
 }
 
-impl From<Stamp> for Seen {
+impl From<Stamp> for VersionVector {
     fn from(stamp: Stamp) -> Self {
-        Seen(BTreeMap::from([(stamp.device, stamp.count)]))
+        VersionVector(BTreeMap::from([(stamp.device, stamp.count)]))
     }
 }

@@ -37,8 +37,8 @@ fn stamp(count: u64, device: u64) -> Stamp {
 }
 
 /// Four devices that share one record and live through the acts.
-fn live(acts: &[Act]) -> Vec<Known> {
-    let first = Known::new(stamp(1, 9), FIELDS.map(|field| (field.to_owned(), json!("first"))));
+fn live(acts: &[Act]) -> Vec<RecordHistory> {
+    let first = RecordHistory::new(stamp(1, 9), FIELDS.map(|field| (field.to_owned(), json!("first"))));
     let mut devices = vec![first; 4];
     let mut counts = [1_u64; 4];
     for act in acts {
@@ -54,7 +54,7 @@ fn live(acts: &[Act]) -> Vec<Known> {
             }
             Act::Send(from, to) => {
                 let sent = devices[from].clone();
-                devices[to].take_in(&sent);
+                devices[to].merge_in(&sent);
             }
         }
     }
@@ -100,29 +100,29 @@ proptest! {
         let all = d[0].merge(&d[1]);
         let values: Vec<&Value> = all.entries("note").iter().map(|entry| &entry.value).collect();
         prop_assert!(values.contains(&&json!(a)) && values.contains(&&json!(b)), "{values:?}");
-        let forked = all.forks().any(|(field, _)| field == "note");
+        let forked = all.conflicts().any(|(field, _)| field == "note");
         prop_assert!(forked);
     }
 
     #[test]
     fn a_history_survives_its_line(acts in acts()) {
         for known in live(&acts) {
-            let line = Line { kind: Kind::Job, id: Uuid::from_u128(7), known: known.clone() };
-            prop_assert_eq!(Line::parse(&line.to_json()).unwrap(), line);
-            prop_assert_eq!(Known::parse(&known.to_json()).unwrap(), known);
+            let line = RecordLine { kind: Kind::Job, id: Uuid::from_u128(7), known: known.clone() };
+            prop_assert_eq!(RecordLine::parse(&line.to_json()).unwrap(), line);
+            prop_assert_eq!(RecordHistory::parse(&known.to_json()).unwrap(), known);
         }
     }
 
     #[test]
     fn no_text_makes_the_reader_fall(text in ".*") {
-        let _ = Line::parse(&text);
+        let _ = RecordLine::parse(&text);
         let _ = text.parse::<Stamp>();
     }
 }
 
 #[test]
 fn fields_changed_on_two_sides_are_both_kept_apart() {
-    let first = Known::new(
+    let first = RecordHistory::new(
         stamp(1, 9),
         [("name".to_owned(), json!("a")), ("note".to_owned(), json!(""))],
     );
@@ -132,21 +132,21 @@ fn fields_changed_on_two_sides_are_both_kept_apart() {
     let both = phone.merge(&desk);
     assert_eq!(both.shown("name"), Some(&json!("spot welder")));
     assert_eq!(both.shown("note"), Some(&json!("heavy")));
-    assert_eq!(both.forks().count(), 0);
+    assert_eq!(both.conflicts().count(), 0);
 }
 
 #[test]
 fn a_choice_between_two_values_settles_it_everywhere() {
-    let first = Known::new(stamp(1, 9), [("name".to_owned(), json!("a"))]);
+    let first = RecordHistory::new(stamp(1, 9), [("name".to_owned(), json!("a"))]);
     let (mut phone, mut desk) = (first.clone(), first);
     phone.write(stamp(2, 1), "name", json!("b"));
     desk.write(stamp(2, 2), "name", json!("c"));
     let mut both = phone.merge(&desk);
-    assert_eq!(both.forks().count(), 1);
+    assert_eq!(both.conflicts().count(), 1);
     both.write(stamp(3, 1), "name", json!("b"));
-    desk.take_in(&both);
+    desk.merge_in(&both);
     assert_eq!(desk.shown("name"), Some(&json!("b")));
-    assert_eq!(desk.forks().count(), 0);
+    assert_eq!(desk.conflicts().count(), 0);
 }
 
 fn line(kind: &str, values: Value) -> String {
@@ -162,7 +162,7 @@ fn what_has_no_right_shape_is_refused_by_name() {
     let stock = |key: &str, value: Value| {
         let mut values = json!({ "conductor": "AWG 8", "length_m": 3, "created_ms": 1, "edited_ms": 1 });
         values[key] = value;
-        Line::parse(&line("stock", values)).map(|mut line| accept(&mut line).map(|_| line))
+        RecordLine::parse(&line("stock", values)).map(|mut line| accept(&mut line).map(|_| line))
     };
     assert!(stock("length_m", json!(3)).unwrap().is_ok());
     for (key, value) in [
@@ -182,7 +182,7 @@ fn what_has_no_right_shape_is_refused_by_name() {
     }
     // JSON has no such number; its reader says so.
     let text = line("stock", json!({ "conductor": "AWG 8" })).replace("\"AWG 8\"", "1e999");
-    assert!(Line::parse(&text).is_err());
+    assert!(RecordLine::parse(&text).is_err());
 }
 
 #[test]
@@ -193,7 +193,7 @@ fn a_measurement_is_judged_by_the_field_table() {
             "owner": owner, "field": field, "value": value, "plus_minus": 0.1,
             "origin": "calipers", "created_ms": 1,
         });
-        let mut line = Line::parse(&line("measurement", values)).unwrap();
+        let mut line = RecordLine::parse(&line("measurement", values)).unwrap();
         accept(&mut line)
     };
     assert!(measured("tongue_mm", 35.0).is_ok());
@@ -205,7 +205,7 @@ fn a_measurement_is_judged_by_the_field_table() {
 
 #[test]
 fn a_history_that_contradicts_itself_is_refused() {
-    let refused = |text: &str| Line::parse(text).unwrap_err().0;
+    let refused = |text: &str| RecordLine::parse(text).unwrap_err().0;
     let id = "0190a0a0-0000-7000-8000-000000000001";
     let head = format!("\"kind\":\"note\",\"id\":\"{id}\",\"stamp\":\"3@00000000000000aa\"");
     assert!(refused(&format!("{{{head},\"seen\":{{}},\"values\":{{\"text\":\"a\"}}}}")).contains("seen"));
@@ -220,19 +220,19 @@ fn a_history_that_contradicts_itself_is_refused() {
 /// Stamps that a copied disk gave twice: both values stay, whichever side merges, and no field goes.
 #[test]
 fn a_stamp_given_twice_loses_no_value_and_no_field() {
-    let first = Known::new(stamp(1, 9), FIELDS.map(|field| (field.to_owned(), json!("first"))));
+    let first = RecordHistory::new(stamp(1, 9), FIELDS.map(|field| (field.to_owned(), json!("first"))));
     let (mut one, mut two) = (first.clone(), first.clone());
     one.write(stamp(2, 9), "name", json!("a"));
     two.write(stamp(2, 9), "name", json!("b"));
     let both = one.merge(&two);
     assert_eq!(both, two.merge(&one));
     assert_eq!(both, both.merge(&one).merge(&two));
-    assert_eq!(both.forks().count(), 1);
-    assert_eq!(Known::parse(&both.to_json()).unwrap(), both);
+    assert_eq!(both.conflicts().count(), 1);
+    assert_eq!(RecordHistory::parse(&both.to_json()).unwrap(), both);
     let mut settled = both.clone();
     settled.write(stamp(3, 9), "name", json!("b"));
     assert_eq!(one.merge(&settled).shown("name"), Some(&json!("b")));
-    assert_eq!(one.merge(&settled).forks().count(), 0);
+    assert_eq!(one.merge(&settled).conflicts().count(), 0);
     // The same stamp in two fields: each side has seen the other's change without having it.
     let (mut one, mut two) = (first.clone(), first);
     one.write(stamp(2, 9), "name", json!("a"));
@@ -257,7 +257,7 @@ proptest! {
             for field in FIELDS {
                 prop_assert!(!both.entries(field).is_empty(), "{} is gone", field);
             }
-            prop_assert_eq!(Known::parse(&both.to_json()).unwrap(), both);
+            prop_assert_eq!(RecordHistory::parse(&both.to_json()).unwrap(), both);
         }
     }
 }

@@ -176,7 +176,7 @@ fn design(design: &Design, answer: &Answer) -> Value {
         "voltage_curve": design.curve.iter().map(|(a, v, pm)| object!({
             "current_a": a.si(), "voltage_v": v.si(), "plus_minus_v": pm.si(),
         })).collect::<Vec<_>>(),
-        "warnings": design.warnings.iter().map(|w| w.text()).collect::<Vec<_>>(),
+        "warnings": design.warnings.iter().map(|w| w.key().trim_start_matches("warning-")).collect::<Vec<_>>(),
         "outlet": design.outlet.map(|o| o.word),
         "materials": design.materials.iter().map(|m| {
             let amount = match m.amount {

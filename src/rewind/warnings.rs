@@ -47,57 +47,48 @@ pub enum Warning {
 }
 
 impl Warning {
-    /// What a person reads.
+    /// Every one.
+    pub const ALL: &'static [Warning] = &[
+        Warning::BeyondTouch,
+        Warning::PlasmaVoltage,
+        Warning::PlasmaUnconfirmed,
+        Warning::ArcLimitFromMemory,
+        Warning::HeavyCurrent,
+        Warning::ArcLight,
+        Warning::BatteryGas,
+        Warning::AluminiumPrimary,
+        Warning::FluxHigh,
+        Warning::FluxDoubtful,
+        Warning::FluxSaturates,
+        Warning::FluxImpossible,
+        Warning::FitUncertain,
+        Warning::BreakerClose,
+        Warning::NeedsReactance,
+        Warning::LimbAssumed,
+        Warning::IdleAssumed,
+    ];
+
+    /// The id of its text.
     #[must_use]
-    pub const fn text(self) -> &'static str {
+    pub const fn key(self) -> &'static str {
         match self {
-            Warning::BeyondTouch => {
-                "The open-circuit voltage is above 30 V r.m.s., the limit for dry skin. Cover every terminal. Pull the plug before you work on it."
-            }
-            Warning::PlasmaVoltage => {
-                "Hundreds of volts: touching torch and work at once can kill. A licensed person must oversee the build. Interlock the torch and ground (earth) the enclosure."
-            }
-            Warning::PlasmaUnconfirmed => {
-                "Do not go on until you have read the warning about its voltage and confirmed it."
-            }
-            Warning::ArcLimitFromMemory => {
-                "Your local code decides the open-circuit voltage. Source: IEC 60974-1, from secondary sources. The limit of IEC 60974-6 for laymen was not found: 48 V is the cautious choice."
-            }
-            Warning::HeavyCurrent => {
-                "Hundreds of amperes. Take off rings and watch. Clamp the leads down. Keep joints bright and tight. Keep anything that burns away. Keep people with a pacemaker or another implant away."
-            }
-            Warning::ArcLight => {
-                "The arc burns eyes and skin, and its fumes are toxic. Wear a welding helmet with the shade for the current. Cover your skin. Shield bystanders. Vent outdoors. Clear away everything a spark can light. Never weld on zinc or cadmium plating, paint, or metal cleaned with a chlorinated solvent."
-            }
-            Warning::BatteryGas => {
-                "Lead-acid only, never lithium. A charging battery gives off hydrogen, which explodes. Wear eye protection. Ventilate. Keep sparks away. Switch off before you clip on or unclip. Stay with it, and end the charge by a meter or a regulator."
-            }
-            Warning::AluminiumPrimary => {
-                "An aluminium primary, or one of unknown metal, carries less current. Crimp or bolt its joints with joint compound. Plain solder does not hold."
-            }
-            Warning::FluxHigh => {
-                "These mains drive the core harder than its own did: expect hum, heat and more no-load current."
-            }
-            Warning::FluxDoubtful => {
-                "Such steel carries this flux density only with a heavy no-load current. Measure tongue and stack again. Count the primary's turns in a second way. Test behind a lamp before mains."
-            }
-            Warning::FluxSaturates => "Do not connect: this supply saturates the core and burns out the primary.",
-            Warning::FluxImpossible => {
-                "No steel carries this flux density. Measure tongue and stack again. Count the primary's turns in a second way."
-            }
-            Warning::FitUncertain => {
-                "The room left is smaller than its ±. Measure the window and the wire again before you cut any."
-            }
-            Warning::BreakerClose => {
-                "This outlet's breaker or fuse may open when the load comes on: its standard does not promise that it holds so much for so long."
-            }
-            Warning::NeedsReactance => {
-                "Alone, this winding delivers more current than you want. Add the series reactor shown, or leave the shunts in."
-            }
-            Warning::LimbAssumed => "Outer limb or yoke was not measured. Half the tongue is assumed.",
-            Warning::IdleAssumed => {
-                "The no-load current was not measured. It is calculated from the flux density and typical steel."
-            }
+            Warning::BeyondTouch => "warning-beyond-touch",
+            Warning::PlasmaVoltage => "warning-plasma-voltage",
+            Warning::PlasmaUnconfirmed => "warning-plasma-unconfirmed",
+            Warning::ArcLimitFromMemory => "warning-arc-limit-from-memory",
+            Warning::HeavyCurrent => "warning-heavy-current",
+            Warning::ArcLight => "warning-arc-light",
+            Warning::BatteryGas => "warning-battery-gas",
+            Warning::AluminiumPrimary => "warning-aluminium-primary",
+            Warning::FluxHigh => "warning-flux-high",
+            Warning::FluxDoubtful => "warning-flux-doubtful",
+            Warning::FluxSaturates => "warning-flux-saturates",
+            Warning::FluxImpossible => "warning-flux-impossible",
+            Warning::FitUncertain => "warning-fit-uncertain",
+            Warning::BreakerClose => "warning-breaker-close",
+            Warning::NeedsReactance => "warning-needs-reactance",
+            Warning::LimbAssumed => "warning-limb-assumed",
+            Warning::IdleAssumed => "warning-idle-assumed",
         }
     }
 

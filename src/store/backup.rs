@@ -64,8 +64,8 @@ pub fn backups(folder: &Path) -> Result<Vec<Backup>, StoreError> {
 /// the data file, so it may run beside the person's work.
 ///
 /// # Errors
-/// [`StoreError::Damaged`] (the copies are left as they are); what the disk says.
-pub fn check_and_copy(folder: &Path, now_ms: i64) -> Result<bool, StoreError> {
+/// [`StoreError::Damaged`] (the copies are left as they are); [`StoreError::Disk`] and the like if the data file fails.
+pub fn verify_and_back_up(folder: &Path, now_ms: i64) -> Result<bool, StoreError> {
     let store = Store::open_read_only(folder)?;
     store.verify()?;
     if store.changes()? == 0 {
@@ -107,8 +107,9 @@ pub fn check_and_copy(folder: &Path, now_ms: i64) -> Result<bool, StoreError> {
 ///
 /// # Errors
 /// [`StoreError::InUseElsewhere`] while a store is open on the folder; [`StoreError::Damaged`] and
-/// the like where the copy is not whole; what the disk says. The data file is as it was then.
-pub fn go_back_to(folder: &Path, backup: &Backup, now_ms: i64) -> Result<(), StoreError> {
+/// the like where the copy is not whole; [`StoreError::Folder`] if a file cannot be copied or renamed.
+/// The data file is as it was then.
+pub fn restore_backup(folder: &Path, backup: &Backup, now_ms: i64) -> Result<(), StoreError> {
     let _lock = disk::lock(folder)?;
     if folder::look(&backup.path)? == Look::New {
         return Err(StoreError::Damaged {

@@ -26,7 +26,7 @@ impl Store {
     ///
     /// # Errors
     /// [`StoreError::Photo`] where it is neither JPEG nor PNG or has more than
-    /// [`MAX_PHOTO_BYTES`]; [`StoreError::NotFound`]; what the disk says.
+    /// [`MAX_PHOTO_BYTES`]; [`StoreError::NotFound`]; [`StoreError::Disk`] and the like if the data file fails.
     pub fn add_core_photo(&mut self, core: CoreId, bytes: &[u8]) -> Result<PhotoId, StoreError> {
         let kind = kind_of(bytes)
             .filter(|_| bytes.len() <= MAX_PHOTO_BYTES)
@@ -48,8 +48,8 @@ impl Store {
     /// Keeps what was marked on a photo of a core; it is on the disk when this returns.
     ///
     /// # Errors
-    /// [`StoreError::Field`] for a number or text that is not accepted; [`StoreError::NotFound`]; what
-    /// the disk says.
+    /// [`StoreError::Field`] for a number or text that is not accepted; [`StoreError::NotFound`];
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn set_marks(&mut self, photo: PhotoId, marks: &PhotoMarks) -> Result<(), StoreError> {
         marks.check()?;
         let marks = rows::to_json(marks)?;
@@ -66,7 +66,7 @@ impl Store {
     /// The photos of a core, oldest first, without their bytes.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn core_photos(&self, core: CoreId) -> Result<Vec<CorePhoto>, StoreError> {
         let mut statement = self
             .connection

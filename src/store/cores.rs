@@ -73,7 +73,7 @@ impl Edit<'_> {
     /// Changes a core that has this revision, and gives its new revision.
     ///
     /// # Errors
-    /// As [`Edit::insert_core`]; [`StoreError::NotFound`]; [`StoreError::Conflict`].
+    /// As [`Edit::insert_core`]; [`StoreError::NotFound`]; [`StoreError::StaleRevision`].
     pub fn update_core(&self, id: CoreId, revision: u32, shelf: &ShelfCore) -> Result<u32, StoreError> {
         shelf.check()?;
         self.donor_exists(shelf)?;
@@ -137,7 +137,7 @@ impl Store {
     /// All cores, newest first.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn cores(&self) -> Result<Vec<Record<CoreId, ShelfCore>>, StoreError> {
         rows::ids(
             &self.connection,

@@ -63,7 +63,7 @@ impl Edit<'_> {
     /// Changes a design that has this revision, and gives its new revision.
     ///
     /// # Errors
-    /// As [`Edit::insert_design`]; [`StoreError::NotFound`]; [`StoreError::Conflict`].
+    /// As [`Edit::insert_design`]; [`StoreError::NotFound`]; [`StoreError::StaleRevision`].
     pub fn update_design(&self, id: DesignId, revision: u32, design: &Design) -> Result<u32, StoreError> {
         design.check()?;
         rows::exists(self.transaction, "job", design.job.0)?;
@@ -105,7 +105,7 @@ impl Store {
     /// The designs of a job, oldest first.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn designs_of(&self, job: JobId) -> Result<Vec<Record<DesignId, Design>>, StoreError> {
         rows::ids(
             &self.connection,

@@ -204,15 +204,15 @@ pub(super) fn had_data(folder: &Path) -> bool {
 /// What tells this folder from a copy of it: when the lock's file was made. Where a file system
 /// doesn't tell, the file's number in it.
 pub(super) fn home(lock: &Lock) -> String {
-    let Ok(told) = lock.metadata() else {
+    let Ok(metadata) = lock.metadata() else {
         return String::new();
     };
-    let made = told.created().ok();
+    let made = metadata.created().ok();
     if let Some(made) = made.and_then(|at| at.duration_since(std::time::UNIX_EPOCH).ok()) {
         return format!("made {}", made.as_nanos());
     }
     #[cfg(unix)]
-    return format!("number {}", std::os::unix::fs::MetadataExt::ino(&told));
+    return format!("number {}", std::os::unix::fs::MetadataExt::ino(&metadata));
     #[cfg(not(unix))]
     String::new()
 }

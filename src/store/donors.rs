@@ -63,7 +63,7 @@ impl Edit<'_> {
     /// Changes a donor that has this revision, and gives its new revision.
     ///
     /// # Errors
-    /// As [`Edit::insert_donor`]; [`StoreError::NotFound`]; [`StoreError::Conflict`].
+    /// As [`Edit::insert_donor`]; [`StoreError::NotFound`]; [`StoreError::StaleRevision`].
     pub fn update_donor(&self, id: DonorId, revision: u32, donor: &Donor) -> Result<u32, StoreError> {
         donor.check()?;
         let next = rows::next_revision(self.transaction, "donor", id.0, revision)?;
@@ -109,7 +109,7 @@ impl Store {
     /// All donors, newest first.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn donors(&self) -> Result<Vec<Record<DonorId, Donor>>, StoreError> {
         rows::ids(
             &self.connection,

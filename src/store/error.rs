@@ -105,7 +105,7 @@ pub enum StoreError {
     #[error(
         "this {what} was changed meanwhile (revision {found}, you changed revision {expected}); look at it again, then repeat your change"
     )]
-    Conflict {
+    StaleRevision {
         /// Donor, core, ...
         what: &'static str,
         /// The revision that the change was made on.

@@ -9,7 +9,7 @@ use super::open::Store;
 use super::rows::{self, blob};
 use super::{histories, ids};
 use crate::job::{BenchRunId, DonorId, JobId, check_text};
-use crate::merge::{Kind, LONGEST_LINE, judge};
+use crate::merge::{Kind, LONGEST_LINE, validate_value};
 
 /// One run of the bench tests of a job.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,7 +28,7 @@ impl Store {
     /// What happened in a donor's teardown, oldest first.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn teardown_lines(&self, donor: DonorId) -> Result<Vec<String>, StoreError> {
         histories::teardown_lines(&self.connection, donor.0)
     }
@@ -36,7 +36,7 @@ impl Store {
     /// Adds one line to a donor's teardown; it is on the disk when this returns.
     ///
     /// # Errors
-    /// [`StoreError::NotFound`]; what the disk says.
+    /// [`StoreError::NotFound`]; [`StoreError::Disk`] and the like if the data file fails.
     pub fn add_teardown_line(&mut self, donor: DonorId, line: &str) -> Result<(), StoreError> {
         self.add_line(
             "donor",
@@ -49,7 +49,7 @@ impl Store {
     /// The newest run of a job's bench tests, if there is one.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn bench_run(&self, job: JobId) -> Result<Option<BenchRun>, StoreError> {
         let found = self
             .connection
@@ -74,12 +74,12 @@ impl Store {
     /// Begins a run of a job's bench tests. Earlier runs stay.
     ///
     /// # Errors
-    /// [`StoreError::NotFound`]; what the disk says.
+    /// [`StoreError::NotFound`]; [`StoreError::Disk`] and the like if the data file fails.
     pub fn begin_bench_run(&mut self, job: JobId, plan: &str) -> Result<BenchRunId, StoreError> {
         let row = Kind::BenchRun
             .field("plan")
             .ok_or(StoreError::NotFound { what: "plan" })?;
-        judge(row, "plan", &rows::from_json("plan", plan)?).map_err(|reason| StoreError::Unreadable {
+        validate_value(row, "plan", &rows::from_json("plan", plan)?).map_err(|reason| StoreError::Unreadable {
             what: "plan".to_owned(),
             reason,
         })?;
@@ -98,7 +98,7 @@ impl Store {
     /// Adds one line to a run; it is on the disk when this returns.
     ///
     /// # Errors
-    /// [`StoreError::NotFound`]; what the disk says.
+    /// [`StoreError::NotFound`]; [`StoreError::Disk`] and the like if the data file fails.
     pub fn add_bench_line(&mut self, run: BenchRunId, line: &str) -> Result<(), StoreError> {
         self.add_line(
             "bench_run",
@@ -112,7 +112,7 @@ impl Store {
     /// or an earlier day.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn is_at_home(&self) -> Result<bool, StoreError> {
         let home: String = self
             .connection
@@ -125,8 +125,8 @@ impl Store {
     /// could bring a history back without its line.
     ///
     /// # Errors
-    /// What the disk says.
-    pub fn settle_here(&mut self, teardown_line: &str, bench_line: &str) -> Result<(), StoreError> {
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
+    pub fn adopt_copy(&mut self, teardown_line: &str, bench_line: &str) -> Result<(), StoreError> {
         let home = self.home();
         let settled = self.write(|connection| {
             connection.execute(
@@ -164,7 +164,7 @@ impl Edit<'_> {
     /// Forgets what happened in a donor's teardown, so that it begins at the first step.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn forget_teardown(&self, donor: DonorId) -> Result<(), StoreError> {
         self.transaction
             .execute("DELETE FROM teardown_entry WHERE donor_id = ?1", [blob(donor.0)])?;

@@ -8,7 +8,7 @@ use sha2::{Digest, Sha256};
 use uuid::Uuid;
 
 use super::error::StoreError;
-use super::ledger::Own;
+use super::ledger::LocalDevice;
 use super::rows::{self, blob, from_json};
 use crate::merge::Device;
 
@@ -48,7 +48,7 @@ fn lines(connection: &Connection, query: &str, owner: Uuid) -> Result<Vec<String
 /// What happened in a donor's teardown on this device, as the fields of a record; none for nothing.
 pub(super) fn teardown(
     connection: &Connection,
-    own: &Own,
+    own: &LocalDevice,
     donor: Uuid,
 ) -> Result<Option<BTreeMap<String, Value>>, StoreError> {
     let lines = teardown_lines(connection, donor)?;
@@ -66,7 +66,7 @@ pub(super) fn teardown(
 /// What happened in a run of bench tests on this device, as the fields of a record.
 pub(super) fn bench_run(
     connection: &Connection,
-    own: &Own,
+    own: &LocalDevice,
     run: Uuid,
 ) -> Result<Option<BTreeMap<String, Value>>, StoreError> {
     let found = connection

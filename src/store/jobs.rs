@@ -127,7 +127,7 @@ impl Edit<'_> {
     /// Changes a job that has this revision, and gives its new revision.
     ///
     /// # Errors
-    /// As [`Edit::insert_job`]; [`StoreError::NotFound`]; [`StoreError::Conflict`].
+    /// As [`Edit::insert_job`]; [`StoreError::NotFound`]; [`StoreError::StaleRevision`].
     pub fn update_job(&self, id: JobId, revision: u32, job: &Job) -> Result<u32, StoreError> {
         job.check()?;
         rows::exists(self.transaction, "core", job.core.0)?;
@@ -181,7 +181,7 @@ impl Store {
     /// How many jobs there are.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn job_count(&self) -> Result<u32, StoreError> {
         Ok(self
             .connection
@@ -192,7 +192,7 @@ impl Store {
     /// none). Reads the index alone.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn job_summaries(&self, limit: u32, after: Option<Cursor>) -> Result<Vec<JobSummary>, StoreError> {
         let (edited_ms, id) = after.map_or((i64::MAX, [0xff; 16]), |at| (at.edited_ms, blob(at.id.0)));
         Ok(self
@@ -208,7 +208,7 @@ impl Store {
     /// The jobs whose core came from a donor, the last changed first.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn jobs_from(&self, donor: DonorId) -> Result<Vec<JobId>, StoreError> {
         let found = rows::ids(
             &self.connection,

@@ -11,12 +11,12 @@ use uuid::Uuid;
 use super::error::{StoreError, damaged};
 use super::rows::blob;
 use super::{columns, histories, ids};
-use crate::merge::{Device, Kind, Known, MAX_COUNT, MAX_FOLLOWED, Stamp, hex};
+use crate::merge::{Device, Kind, MAX_COUNT, MAX_FOLLOWED, RecordHistory, Stamp, hex};
 use crate::photo::without_position;
 
 /// This device.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Own {
+pub struct LocalDevice {
     /// Its number.
     pub device: Device,
     /// What the person calls it.
@@ -29,7 +29,7 @@ pub struct Own {
     pub(super) changes: i64,
 }
 
-impl Own {
+impl LocalDevice {
     /// Who writes now: this device in this session.
     pub(super) fn author(&self) -> Device {
         self.device.session(self.session)
@@ -84,7 +84,7 @@ pub(super) fn own_sessions(connection: &Connection) -> Result<BTreeSet<Device>, 
 }
 
 /// This device, from the store.
-pub(super) fn own(connection: &Connection) -> Result<Own, StoreError> {
+pub(super) fn own(connection: &Connection) -> Result<LocalDevice, StoreError> {
     let (device, name, stamps, changes, session) = connection
         .prepare_cached("SELECT device, name, stamps, changes, (SELECT number FROM temp.session) FROM own")?
         .query_row([], |row| {
@@ -97,7 +97,7 @@ pub(super) fn own(connection: &Connection) -> Result<Own, StoreError> {
             ))
         })?;
     let device: Device = device.parse().map_err(|e| damaged("device", e))?;
-    Ok(Own {
+    Ok(LocalDevice {
         device: device.machine(),
         session,
         name,
@@ -107,7 +107,7 @@ pub(super) fn own(connection: &Connection) -> Result<Own, StoreError> {
 }
 
 /// Saves this device's number and counters, and its session among its own.
-pub(super) fn keep(connection: &Connection, own: &Own) -> Result<(), StoreError> {
+pub(super) fn keep(connection: &Connection, own: &LocalDevice) -> Result<(), StoreError> {
     connection
         .prepare_cached("UPDATE own SET device = ?1, name = ?2, stamps = ?3, changes = ?4")?
         .execute((own.device.to_string(), &own.name, own.stamps.cast_signed(), own.changes))?;
@@ -118,7 +118,7 @@ pub(super) fn keep(connection: &Connection, own: &Own) -> Result<(), StoreError>
 }
 
 /// A row of the ledger.
-pub(super) fn read(connection: &Connection, kind: Kind, id: Uuid) -> Result<Option<Known>, StoreError> {
+pub(super) fn read(connection: &Connection, kind: Kind, id: Uuid) -> Result<Option<RecordHistory>, StoreError> {
     Ok(read_with_change(connection, kind, id)?.map(|(known, _)| known))
 }
 
@@ -127,53 +127,53 @@ pub(super) fn read_with_change(
     connection: &Connection,
     kind: Kind,
     id: Uuid,
-) -> Result<Option<(Known, i64)>, StoreError> {
+) -> Result<Option<(RecordHistory, i64)>, StoreError> {
     let row: Option<(String, i64)> = connection
         .prepare_cached("SELECT history, change FROM ledger WHERE kind = ?1 AND id = ?2")?
         .query_row((kind as u8, blob(id)), |row| Ok((row.get(0)?, row.get(1)?)))
         .optional()?;
-    row.map(|(text, change)| Ok((Known::parse(&text).map_err(|e| damaged("ledger", e))?, change)))
+    row.map(|(text, change)| Ok((RecordHistory::parse(&text).map_err(|e| damaged("ledger", e))?, change)))
         .transpose()
 }
 
 /// A record that an arrival brings, not in the ledger yet. `history` is what is known, as JSON.
 #[derive(Debug)]
-pub(super) struct Came {
+pub(super) struct PendingRecord {
     pub(super) id: Uuid,
-    pub(super) known: Known,
+    pub(super) known: RecordHistory,
     pub(super) history: String,
     pub(super) change: i64,
 }
 
 /// How many rows one statement writes where many follow each other: a statement costs as much as
 /// several rows.
-pub(super) const AT_ONCE: usize = 64;
+pub(super) const BATCH_ROWS: usize = 64;
 
 /// The statements that begin rows of the ledger; an arrival keeps them at hand for a million records.
-pub(super) struct Beginning<'t> {
+pub(super) struct LedgerInserter<'t> {
     one: CachedStatement<'t>,
     many: CachedStatement<'t>,
 }
 
-impl<'t> Beginning<'t> {
+impl<'t> LedgerInserter<'t> {
     pub(super) fn new(connection: &'t Connection) -> Result<Self, StoreError> {
         let of = |rows: usize| {
             let values = vec!["(?, ?, ?, ?, ?, 0, ?)"; rows].join(", ");
             connection.prepare_cached(&format!(
-                "INSERT INTO ledger (kind, id, history, change, forks, held, arrived) VALUES {values}
+                "INSERT INTO ledger (kind, id, history, change, conflicts, held, arrived) VALUES {values}
                  ON CONFLICT (kind, id) DO NOTHING"
             ))
         };
         Ok(Self {
             one: of(1)?,
-            many: of(AT_ONCE)?,
+            many: of(BATCH_ROWS)?,
         })
     }
 
-    /// Writes rows of the ledger where there are none yet, quickest for [`AT_ONCE`] of them; tells how
+    /// Writes rows of the ledger where there are none yet, quickest for [`BATCH_ROWS`] of them; tells how
     /// many it wrote.
-    pub(super) fn begin(&mut self, kind: Kind, arrival: i64, came: &[Came]) -> Result<usize, StoreError> {
-        if came.len() == AT_ONCE {
+    pub(super) fn begin(&mut self, kind: Kind, arrival: i64, came: &[PendingRecord]) -> Result<usize, StoreError> {
+        if came.len() == BATCH_ROWS {
             return begin(&mut self.many, kind, arrival, came);
         }
         let one = |row| begin(&mut self.one, kind, arrival, std::slice::from_ref(row));
@@ -181,7 +181,12 @@ impl<'t> Beginning<'t> {
     }
 }
 
-fn begin(statement: &mut CachedStatement<'_>, kind: Kind, arrival: i64, rows: &[Came]) -> Result<usize, StoreError> {
+fn begin(
+    statement: &mut CachedStatement<'_>,
+    kind: Kind,
+    arrival: i64,
+    rows: &[PendingRecord],
+) -> Result<usize, StoreError> {
     let mut place = 0;
     for row in rows {
         let cells: [&dyn ToSql; 6] = [
@@ -189,7 +194,7 @@ fn begin(statement: &mut CachedStatement<'_>, kind: Kind, arrival: i64, rows: &[
             &blob(row.id),
             &row.history,
             &row.change,
-            &forks(kind, &row.known),
+            &conflicts(kind, &row.known),
             &arrival,
         ];
         for cell in cells {
@@ -202,10 +207,10 @@ fn begin(statement: &mut CachedStatement<'_>, kind: Kind, arrival: i64, rows: &[
 
 /// How many fields of a record have two values that a person chooses from. A history of teardown or
 /// bench is what happened on one device: the later telling shows.
-pub(super) fn forks(kind: Kind, known: &Known) -> u32 {
+pub(super) fn conflicts(kind: Kind, known: &RecordHistory) -> u32 {
     match kind {
         Kind::Teardown | Kind::BenchRun => 0,
-        _ => u32::try_from(known.forks().count()).unwrap_or(u32::MAX),
+        _ => u32::try_from(known.conflicts().count()).unwrap_or(u32::MAX),
     }
 }
 
@@ -214,17 +219,24 @@ pub(super) fn write(
     connection: &Connection,
     kind: Kind,
     id: Uuid,
-    known: &Known,
+    known: &RecordHistory,
     change: i64,
     held: bool,
 ) -> Result<(), StoreError> {
     connection
         .prepare_cached(
-            "INSERT INTO ledger (kind, id, history, change, forks, held) VALUES (?1, ?2, ?3, ?4, ?5, ?6)
+            "INSERT INTO ledger (kind, id, history, change, conflicts, held) VALUES (?1, ?2, ?3, ?4, ?5, ?6)
              ON CONFLICT (kind, id) DO UPDATE SET history = excluded.history, change = excluded.change,
-                 forks = excluded.forks, held = excluded.held",
+                 conflicts = excluded.conflicts, held = excluded.held",
         )?
-        .execute((kind as u8, blob(id), known.to_json(), change, forks(kind, known), held))?;
+        .execute((
+            kind as u8,
+            blob(id),
+            known.to_json(),
+            change,
+            conflicts(kind, known),
+            held,
+        ))?;
     Ok(())
 }
 
@@ -343,7 +355,13 @@ pub(super) fn of_code(code: u8) -> Result<Kind, StoreError> {
         .ok_or_else(|| damaged("ledger", "a kind that is not known"))
 }
 
-fn stamp_one(connection: &Connection, own: &mut Own, stamp: Stamp, kind: Kind, id: Uuid) -> Result<(), StoreError> {
+fn stamp_one(
+    connection: &Connection,
+    own: &mut LocalDevice,
+    stamp: Stamp,
+    kind: Kind,
+    id: Uuid,
+) -> Result<(), StoreError> {
     let (id, now) = match kind {
         Kind::Teardown => (
             histories::teardown_id(own.device, id),
@@ -357,7 +375,7 @@ fn stamp_one(connection: &Connection, own: &mut Own, stamp: Stamp, kind: Kind, i
         (None, None) => return Ok(()),
         (None, Some(mut values)) => {
             add_picture(connection, kind, id, &mut values)?;
-            Known::new(stamp, values)
+            RecordHistory::new(stamp, values)
         }
         (Some(known), None) if known.is_removed() => return Ok(()),
         (Some(mut known), None) => {
@@ -376,10 +394,10 @@ fn stamp_one(connection: &Connection, own: &mut Own, stamp: Stamp, kind: Kind, i
 /// The history with what differs now; none where nothing does.
 fn changed(
     connection: &Connection,
-    known: &Known,
+    known: &RecordHistory,
     stamp: Stamp,
     values: BTreeMap<String, Value>,
-) -> Result<Option<Known>, StoreError> {
+) -> Result<Option<RecordHistory>, StoreError> {
     let mut next = known.clone();
     if known.is_removed() {
         next.write(stamp, crate::merge::REMOVED, json!(false));

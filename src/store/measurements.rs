@@ -194,7 +194,7 @@ impl Store {
     /// All measurements of an owner, or of one of its fields, oldest first.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn measurements(
         &self,
         owner: Owner,

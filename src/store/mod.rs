@@ -3,11 +3,10 @@
 //! Reading is by methods of [`Store`]. Every change goes through [`Store::edit`]: one named
 //! operation, one transaction, one step of undo.
 
-mod arrive;
 mod backup;
-mod carried;
 mod clock;
 mod columns;
+mod conflicts;
 mod core_photos;
 mod cores;
 mod designs;
@@ -17,22 +16,22 @@ mod documents;
 mod donors;
 mod edit;
 mod error;
+mod export;
 mod folder;
-mod forks;
 mod guided;
 mod histories;
 mod ids;
 #[cfg(any(test, target_family = "wasm"))]
 mod image;
+mod import;
 mod jobs;
-mod judge;
-mod leave;
 mod ledger;
 mod measurements;
 mod migrations;
 mod notes;
 mod open;
 mod photos;
+mod remote_histories;
 mod rows;
 mod search;
 mod settings;
@@ -40,24 +39,25 @@ mod stock;
 #[cfg(test)]
 mod tests;
 mod undo;
+mod validate;
 #[cfg(target_family = "wasm")]
 mod web;
 
-pub use arrive::{Arrival, Arriving, Mode, Tally};
-pub use backup::{Backup, backups, check_and_copy, go_back_to};
-pub use carried::Carried;
+pub use backup::{Backup, backups, restore_backup, verify_and_back_up};
 pub use clock::Clock;
+pub use conflicts::{Conflict, Side};
 pub use core_photos::CorePhoto;
 pub use edit::Edit;
 pub use error::StoreError;
+pub use export::{ExportScope, Peer};
 pub use folder::{data_folder, private_files, private_folder};
-pub use forks::{Fork, Side};
 pub use guided::BenchRun;
+pub use import::{ImportMode, ImportSummary, Importer, Tally};
 pub use jobs::{Cursor, JobSummary};
-pub use leave::{Peer, Which};
-pub use ledger::Own;
+pub use ledger::LocalDevice;
 pub use open::Store;
 pub use photos::{MAX_PHOTO_BYTES, Photo};
+pub use remote_histories::RemoteHistory;
 pub use settings::Setting;
 #[cfg(target_family = "wasm")]
 pub use web::fetch_data;

@@ -38,7 +38,7 @@ impl Edit<'_> {
     /// stays with its owner.
     ///
     /// # Errors
-    /// As [`Edit::insert_note`]; [`StoreError::NotFound`]; [`StoreError::Conflict`].
+    /// As [`Edit::insert_note`]; [`StoreError::NotFound`]; [`StoreError::StaleRevision`].
     pub fn update_note(&self, id: NoteId, revision: u32, note: &Note) -> Result<u32, StoreError> {
         note.check()?;
         let next = rows::next_revision(self.transaction, "note", id.0, revision)?;
@@ -62,7 +62,7 @@ impl Store {
     /// The notes on something, oldest first.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn notes_of(&self, owner: Owner) -> Result<Vec<Record<NoteId, Note>>, StoreError> {
         let (column, id, _) = owner_column(owner);
         Ok(self

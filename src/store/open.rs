@@ -9,7 +9,7 @@ use super::disk::{self, Lock, Mark};
 use super::edit::Edit;
 use super::error::StoreError;
 use super::folder::{self, APPLICATION_ID, FILE, Look};
-use super::{judge, ledger, migrations, undo};
+use super::{ledger, migrations, undo, validate};
 
 /// Bytes of a new file's pages. The ledger's rows are some hundred bytes long: a page of SQLite's
 /// usual size holds few of them, and the tree grows deep.
@@ -120,7 +120,7 @@ impl Store {
     /// shows, such as "Change tongue width".
     ///
     /// # Errors
-    /// What `work` returns, or what the disk says; nothing is changed then.
+    /// The error of `work`, or [`StoreError::Disk`] and the like if the data file fails; nothing is changed.
     pub fn edit<T>(
         &mut self,
         name: &str,
@@ -189,7 +189,8 @@ impl Store {
     /// Records get their former revision and times back too.
     ///
     /// # Errors
-    /// What the disk says; nothing is changed then.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails;
+    /// nothing is changed then.
     pub fn undo(&mut self) -> Result<Option<String>, StoreError> {
         self.replay(undo::Direction::Undo)
     }
@@ -197,7 +198,8 @@ impl Store {
     /// Does the last operation taken back again, and tells its name; none if there is none.
     ///
     /// # Errors
-    /// What the disk says; nothing is changed then.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails;
+    /// nothing is changed then.
     pub fn redo(&mut self) -> Result<Option<String>, StoreError> {
         self.replay(undo::Direction::Redo)
     }
@@ -221,7 +223,7 @@ impl Store {
     fn replay(&mut self, direction: undo::Direction) -> Result<Option<String>, StoreError> {
         self.write(|transaction| {
             let name = undo::replay(transaction, direction)?;
-            judge::judge_touched(transaction)?;
+            validate::validate_touched(transaction)?;
             Ok(name)
         })
     }
@@ -229,7 +231,7 @@ impl Store {
     /// The name of the operation that [`Store::undo`] would take back.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn undo_name(&self) -> Result<Option<String>, StoreError> {
         Ok(undo::next(&self.connection, undo::Direction::Undo)?.map(|(_, name)| name))
     }
@@ -237,7 +239,7 @@ impl Store {
     /// The name of the operation that [`Store::redo`] would do again.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn redo_name(&self) -> Result<Option<String>, StoreError> {
         Ok(undo::next(&self.connection, undo::Direction::Redo)?.map(|(_, name)| name))
     }
@@ -255,7 +257,7 @@ impl Store {
                 detail: "a record refers to one that is not there".to_owned(),
             });
         }
-        judge::judge_all(&self.connection)
+        validate::validate_all(&self.connection)
     }
 }
 

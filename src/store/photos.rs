@@ -38,7 +38,7 @@ impl Store {
     ///
     /// # Errors
     /// [`StoreError::Field`] where `what` is blank or too long; [`StoreError::Photo`] where it is neither JPEG nor PNG or has more than
-    /// [`MAX_PHOTO_BYTES`]; [`StoreError::NotFound`]; what the disk says.
+    /// [`MAX_PHOTO_BYTES`]; [`StoreError::NotFound`]; [`StoreError::Disk`] and the like if the data file fails.
     pub fn add_photo(&mut self, donor: DonorId, what: &str, bytes: &[u8]) -> Result<PhotoId, StoreError> {
         check_text("photo", what, 200, true)?;
         let kind = kind_of(bytes)
@@ -61,7 +61,7 @@ impl Store {
     /// The photos of a donor, oldest first, without their bytes.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn photos(&self, donor: DonorId) -> Result<Vec<Photo>, StoreError> {
         Ok(self
             .connection

@@ -31,7 +31,7 @@ pub(super) fn meta<I>(id: I, row: &Row<'_>) -> rusqlite::Result<Meta<I>> {
 /// The revision that a change of a record makes.
 ///
 /// # Errors
-/// [`StoreError::NotFound`], and [`StoreError::Conflict`] unless the record still has the
+/// [`StoreError::NotFound`], and [`StoreError::StaleRevision`] unless the record still has the
 /// revision that the change was made on.
 pub(super) fn next_revision(
     connection: &Connection,
@@ -48,7 +48,7 @@ pub(super) fn next_revision(
         .optional()?
         .ok_or(StoreError::NotFound { what: table })?;
     if found != expected {
-        return Err(StoreError::Conflict {
+        return Err(StoreError::StaleRevision {
             what: table,
             expected,
             found,

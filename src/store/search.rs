@@ -9,7 +9,7 @@ impl Store {
     /// the best first. What a search for no words finds is nothing.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn search_jobs(&self, text: &str, limit: u32) -> Result<Vec<JobSummary>, StoreError> {
         // Each word in quotes: then nothing of it is taken for an operator.
         let words: Vec<String> = text

@@ -77,7 +77,7 @@ impl Store {
     ///
     /// # Errors
     /// [`StoreError::Field`] for a value with a control character or of more characters than it may have
-    /// (see [`Setting::most`]); what the disk says.
+    /// (see [`Setting::most`]); [`StoreError::Disk`] and the like if the data file fails.
     pub fn set(&mut self, setting: Setting, value: &str) -> Result<(), StoreError> {
         check_text(setting.key(), value, setting.most(), false)?;
         self.connection.execute(
@@ -91,7 +91,7 @@ impl Store {
     /// A setting's value, if the person has set it.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn setting(&self, setting: Setting) -> Result<Option<String>, StoreError> {
         Ok(self
             .connection

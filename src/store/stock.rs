@@ -31,7 +31,7 @@ impl Edit<'_> {
     /// Changes a wire that has this revision, and gives its new revision.
     ///
     /// # Errors
-    /// As [`Edit::insert_stock`]; [`StoreError::NotFound`]; [`StoreError::Conflict`].
+    /// As [`Edit::insert_stock`]; [`StoreError::NotFound`]; [`StoreError::StaleRevision`].
     pub fn update_stock(&self, id: StockId, revision: u32, wire: &StockWire) -> Result<u32, StoreError> {
         wire.check()?;
         let next = rows::next_revision(self.transaction, "stock", id.0, revision)?;
@@ -63,7 +63,7 @@ impl Store {
     /// All wires on the shelf, oldest first.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn stock(&self) -> Result<Vec<Record<StockId, StockWire>>, StoreError> {
         Ok(self
             .connection

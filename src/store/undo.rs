@@ -19,7 +19,7 @@ pub(super) const TABLES: &[(&str, &str)] = &[
     ("note", "id"),
     ("measurement", "id"),
     ("stock", "id"),
-    ("carried", "id"),
+    ("remote_history", "id"),
 ];
 
 /// What an operation has besides its name.
@@ -58,7 +58,7 @@ pub(super) fn watch(connection: &Connection) -> Result<(), StoreError> {
          CREATE TEMP TRIGGER undo_ledger_update AFTER UPDATE ON main.ledger BEGIN
              INSERT INTO operation_step (operation_id, statement)
              SELECT operation_id, 'UPDATE ledger SET history = ' || quote(OLD.history) || ', change = ' || OLD.change
-                 || ', forks = ' || OLD.forks || ', held = ' || OLD.held
+                 || ', conflicts = ' || OLD.conflicts || ', held = ' || OLD.held
                  || ' WHERE kind = ' || NEW.kind || ' AND id = ' || quote(NEW.id)
              FROM recording WHERE operation_id > 0 AND ledger = 1;
          END;
@@ -244,7 +244,7 @@ fn run(connection: &Connection, statements: &[String]) -> Result<(), StoreError>
 /// Takes an arrival back: what it brought is forgotten, what it changed is as before. It leaves
 /// the list of operations, since taking the file in again is how it is done again.
 fn take_back(connection: &Connection, operation: i64, arrival: i64) -> Result<(), StoreError> {
-    super::arrive::refuse_to_lose(connection, operation, arrival)?;
+    super::import::refuse_to_lose(connection, operation, arrival)?;
     in_bulk(connection, || -> Result<(), StoreError> {
         forget(connection, operation, arrival)
     })?;

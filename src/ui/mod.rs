@@ -94,9 +94,9 @@ fn Styles() -> Element {
 fn Refused(message: String) -> Element {
     rsx! {
         main { class: "sheet",
-            h1 { "Curbcore cannot open your data" }
+            h1 { {words::say("ui-cannot-open")} }
             p { class: "danger", role: "alert", "{message}." }
-            p { "Nothing was changed. Mend it as the message says, then start the app again." }
+            p { {words::say("ui-cannot-open-help")} }
             Copies {}
         }
     }
@@ -118,7 +118,7 @@ pub(crate) fn Copies() -> Element {
             if let Some(copy) = asked() {
                 p { class: "danger", {words::say_with("ui-copy-sure", &[("time", crate::text::Arg::Text(&crate::app::sync::local_time(copy.made_ms)))])} }
                 div { class: "row",
-                    button { class: "main", onclick: move |_| desk.write().go_back_to(&copy), {words::say("ui-copy-go")} }
+                    button { class: "main", onclick: move |_| desk.write().restore_backup(&copy), {words::say("ui-copy-go")} }
                     button { class: "second", onclick: move |_| asked.set(None), {words::say("ui-copy-stay")} }
                 }
             }
@@ -216,7 +216,7 @@ fn Notice() -> Element {
         if let Some(text) = notice {
             div { class: "notice", role: "alert",
                 p { "{text}" }
-                button { class: "quiet", onclick: move |_| desk.write().dismiss(), "Close" }
+                button { class: "quiet", onclick: move |_| desk.write().dismiss(), {words::say("ui-close")} }
             }
         }
     }
@@ -243,7 +243,7 @@ fn Rail() -> Element {
     };
     let crowded = if shown.len() > 4 { "rail crowded" } else { "rail" };
     rsx! {
-        nav { class: "{crowded}", aria_label: "Parts of the job",
+        nav { class: "{crowded}", aria_label: words::say("ui-parts-of-job"),
             for screen in shown {
                 button {
                     key: "{screen.label()}",

@@ -8,3 +8,4 @@ mod layering;
 mod look;
 mod numbers;
 mod texts;
+mod words;

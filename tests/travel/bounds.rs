@@ -11,7 +11,7 @@ use curbcore::app::shop::Shop;
 use curbcore::app::sync::Sending;
 use curbcore::exchange::{Passphrase, Reader};
 use curbcore::job::PhotoReference;
-use curbcore::merge::{Device, Kind, Known, Line, Stamp};
+use curbcore::merge::{Device, Kind, RecordHistory, RecordLine, Stamp};
 use serde_json::json;
 use uuid::Uuid;
 
@@ -313,10 +313,10 @@ fn note(number: u128, job: &str, text: &str) -> String {
     let serde_json::Value::Object(values) = values else {
         unreachable!()
     };
-    Line {
+    RecordLine {
         kind: Kind::Note,
         id: Uuid::from_u128(number),
-        known: Known::new(stamp, values),
+        known: RecordHistory::new(stamp, values),
     }
     .to_json()
 }

@@ -32,7 +32,7 @@ impl Desk {
     }
 
     /// Takes in all that another device has.
-    pub fn take_from(&mut self, other: &mut Desk) -> curbcore::store::Arrival {
+    pub fn take_from(&mut self, other: &mut Desk) -> curbcore::store::ImportSummary {
         let path = other.pack(&Sending::All);
         self.shop.import_shelf(&path, None, |_| ()).unwrap().arrival
     }
@@ -131,7 +131,7 @@ fn changes_of_different_fields_come_together() {
         let file = desk.shop.job(job).unwrap();
         assert_eq!((file.name.as_str(), file.note.as_str()), ("tab welder", "heavy"));
         assert_eq!(file.core.tongue_mm.value, 36.5);
-        assert_eq!(desk.shop.fork_count(), 0);
+        assert_eq!(desk.shop.conflict_count(), 0);
     }
 }
 
@@ -141,8 +141,8 @@ fn two_values_of_one_field_are_both_kept_until_the_person_chooses() {
     phone.measure(job, "core.tongue_mm", "36.5");
     bench.measure(job, "core.tongue_mm", "35.0");
     let arrival = bench.take_from(&mut phone);
-    assert_eq!(arrival.forked.len(), 1, "{arrival:?}");
-    let forks = bench.shop.forks(10).unwrap();
+    assert_eq!(arrival.conflicting.len(), 1, "{arrival:?}");
+    let forks = bench.shop.conflicts(10).unwrap();
     assert_eq!(forks.len(), 1);
     let values: Vec<f64> = forks[0]
         .sides
@@ -165,16 +165,16 @@ fn two_values_of_one_field_are_both_kept_until_the_person_chooses() {
     let wanted = values[other];
     bench
         .shop
-        .settle_fork(forks[0].kind, forks[0].id, &forks[0].field, other)
+        .resolve_conflict(forks[0].kind, forks[0].id, &forks[0].field, other)
         .unwrap();
-    assert_eq!((shown(&bench), bench.shop.fork_count()), (wanted, 0));
+    assert_eq!((shown(&bench), bench.shop.conflict_count()), (wanted, 0));
     // Undo brings the choice back.
     bench.shop.undo().unwrap();
-    assert_eq!(bench.shop.fork_count(), 1);
+    assert_eq!(bench.shop.conflict_count(), 1);
     bench.shop.redo().unwrap();
-    assert_eq!(bench.shop.fork_count(), 0);
+    assert_eq!(bench.shop.conflict_count(), 0);
     phone.take_from(&mut bench);
-    assert_eq!((shown(&phone), phone.shop.fork_count()), (wanted, 0));
+    assert_eq!((shown(&phone), phone.shop.conflict_count()), (wanted, 0));
 }
 
 #[test]
@@ -318,7 +318,7 @@ fn three_devices_agree_whatever_the_order() {
     assert_eq!(b.shop.job(job).unwrap(), expected);
     assert_eq!(c.shop.job(job).unwrap(), expected);
     for desk in [&a, &b, &c] {
-        assert_eq!(desk.shop.fork_count(), 2, "name and tongue");
+        assert_eq!(desk.shop.conflict_count(), 2, "name and tongue");
     }
 }
 
@@ -377,7 +377,7 @@ fn no_gate_is_passed_by_a_file() {
     assert_eq!(confirmed(&bench), 0);
     assert!(bench.shop.teardown(donor).unwrap().gate_before(step, now).is_some());
     assert!(bench.shop.teardown(donor).unwrap().history().is_empty());
-    let carried = bench.shop.carried_teardowns(donor).unwrap();
+    let carried = bench.shop.remote_teardowns(donor).unwrap();
     assert_eq!(carried.len(), 1);
     assert_eq!(
         (carried[0].device_name.as_str(), carried[0].lines.len()),
@@ -386,7 +386,7 @@ fn no_gate_is_passed_by_a_file() {
     // And back: the phone's own history is as it was, and the bench's own steps do not mix in.
     phone.take_from(&mut bench);
     assert_eq!(phone.shop.teardown(donor).unwrap().history().len(), lines);
-    assert!(phone.shop.carried_teardowns(donor).unwrap().is_empty());
+    assert!(phone.shop.remote_teardowns(donor).unwrap().is_empty());
 }
 
 /// On to the first step behind a gate, and through the gate.
@@ -583,16 +583,16 @@ fn a_conflict_on_a_core_whose_oven_was_removed_is_settled() {
         bench.take_from(&mut phone);
         phone.take_from(&mut bench);
         let desk = if settles == 0 { &mut phone } else { &mut bench };
-        let forks = desk.shop.forks(10).unwrap();
+        let forks = desk.shop.conflicts(10).unwrap();
         assert_eq!(forks.len(), 1);
         let wanted = forks[0].sides[side].value["value"].as_f64().unwrap();
         desk.shop
-            .settle_fork(forks[0].kind, forks[0].id, &forks[0].field, side)
+            .resolve_conflict(forks[0].kind, forks[0].id, &forks[0].field, side)
             .unwrap();
         bench.take_from(&mut phone);
         phone.take_from(&mut bench);
         for desk in [&phone, &bench] {
-            assert_eq!(desk.shop.fork_count(), 0);
+            assert_eq!(desk.shop.conflict_count(), 0);
             assert_eq!(desk.shop.job(job).unwrap().core.tongue_mm.value, wanted);
         }
     }

@@ -72,8 +72,8 @@ fn the_position_stays_here_unless_the_person_says_otherwise() {
     for path in &files {
         for desk in [&mut phone, &mut bench, &mut attic] {
             let arrival = desk.shop.import_shelf(path, None, |_| ()).unwrap().arrival;
-            assert!(arrival.is_nothing() && arrival.forked.is_empty(), "{arrival:?}");
-            assert_eq!(desk.shop.fork_count(), 0);
+            assert!(arrival.is_nothing() && arrival.conflicting.is_empty(), "{arrival:?}");
+            assert_eq!(desk.shop.conflict_count(), 0);
         }
     }
     assert_eq!(phone.shop.core_photo_bytes(id).unwrap(), photo());

@@ -12,7 +12,7 @@ use curbcore::exchange::ExchangeError;
 use curbcore::job::JobId;
 use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::quantity::{LengthUnit, Origin};
-use curbcore::store::{backups, check_and_copy, go_back_to};
+use curbcore::store::{backups, restore_backup, verify_and_back_up};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::Index;
@@ -58,13 +58,13 @@ fn act() -> impl Strategy<Value = Act> {
     ]
 }
 
-type Known = BTreeSet<usize>;
+type RecordHistory = BTreeSet<usize>;
 
 /// One change of one field; each has a value of its own.
 struct Edit {
     place: (usize, usize),
     /// The changes of this field that its writer knew of.
-    knew: Known,
+    knew: RecordHistory,
 }
 
 /// A state of a device that can be put back.
@@ -72,19 +72,19 @@ struct Kept {
     folder: tempfile::TempDir,
     /// The copy that the app made then.
     copy: Option<PathBuf>,
-    known: Known,
+    known: RecordHistory,
 }
 
 struct Device {
     shop: Option<Shop>,
     folder: tempfile::TempDir,
-    known: Known,
+    known: RecordHistory,
     kept: Vec<Kept>,
 }
 
 struct File {
     path: PathBuf,
-    known: Known,
+    known: RecordHistory,
     /// Whether it holds changes only, so that a device may refuse it.
     may_gap: bool,
 }
@@ -128,7 +128,7 @@ impl World {
                 Device {
                     shop,
                     folder,
-                    known: Known::new(),
+                    known: RecordHistory::new(),
                     kept: Vec::new(),
                 }
             })
@@ -224,7 +224,7 @@ impl World {
         self.shop(device);
         let device = &mut self.devices[device];
         device.shop = None;
-        let copied = check_and_copy(device.folder.path(), now_ms).unwrap();
+        let copied = verify_and_back_up(device.folder.path(), now_ms).unwrap();
         let copy = copied.then(|| backups(device.folder.path()).unwrap()[0].path.clone());
         let folder = tempfile::tempdir().unwrap();
         copy_files(device.folder.path(), folder.path(), |_| true);
@@ -247,7 +247,7 @@ impl World {
                 let Some(copy) = copies.iter().find(|copy| Some(&copy.path) == kept.copy.as_ref()) else {
                     return;
                 };
-                go_back_to(here, copy, now_ms).unwrap();
+                restore_backup(here, copy, now_ms).unwrap();
             }
             How::ByHand | How::Whole => {
                 for ending in ["", "-wal", "-shm"] {
@@ -328,7 +328,7 @@ impl World {
     /// The values that a field of a job must have: those of the changes that nobody who knew of them
     /// replaced.
     fn expected(&self, place: (usize, usize)) -> BTreeSet<String> {
-        let known: Known = self.devices.iter().flat_map(|device| device.known.clone()).collect();
+        let known: RecordHistory = self.devices.iter().flat_map(|device| device.known.clone()).collect();
         let here: Vec<usize> = known
             .into_iter()
             .filter(|edit| self.edits[*edit].place == place)
@@ -354,7 +354,7 @@ impl World {
             _ => file.core.stack_mm.value.to_string(),
         };
         let key = ["name", "note", "reading.tongue_mm", "reading.stack_mm"][field];
-        let forks = shop.forks(1_000).unwrap();
+        let forks = shop.conflicts(1_000).unwrap();
         let mut found = BTreeSet::from([shown]);
         for fork in forks.iter().filter(|fork| fork.field == key) {
             let values: Vec<String> = fork
@@ -387,15 +387,17 @@ impl World {
             }
         }
         // Every conflict can be settled, and then there is none anywhere.
-        for fork in self.shop(0).forks(1_000).unwrap() {
-            self.shop(0).settle_fork(fork.kind, fork.id, &fork.field, 0).unwrap();
+        for fork in self.shop(0).conflicts(1_000).unwrap() {
+            self.shop(0)
+                .resolve_conflict(fork.kind, fork.id, &fork.field, 0)
+                .unwrap();
         }
         self.exchange_all();
         let files = self.jobs.map(|job| self.shop(0).job(job).unwrap());
         for device in 0..self.devices.len() {
             let jobs = self.jobs;
             let shop = self.shop(device);
-            assert_eq!(shop.fork_count(), 0, "device {device}");
+            assert_eq!(shop.conflict_count(), 0, "device {device}");
             assert_eq!(jobs.map(|job| shop.job(job).unwrap()), files, "device {device}");
         }
     }

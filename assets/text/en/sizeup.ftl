@@ -3,7 +3,7 @@
 verdict-take = Take it
     .next = Carry it with the cover on, unplugged, held close and with a straight back.
 verdict-take-for-parts = Take it for parts
-    .next = It goes through the same gates as any donor before a part comes out.
+    .next = It goes through the same gates as any oven before a part comes out.
 verdict-leave = Leave it
     .next = Leave it closed, or bring it to electronic waste.
 verdict-look-closer = Look closer
@@ -24,7 +24,7 @@ reason-does-not-pay-back = It does not pay back. Never pay for one that doesn't.
 reason-may-pay-back = It may pay back, or not.
 reason-no-prices = A price is asked. Set your prices to compare it.
 reason-suits = It suits a use you want.
-reason-suits-with-shelf = It suits a use you want together with a donor on your shelf.
+reason-suits-with-shelf = It suits a use you want together with a core on your shelf.
 reason-too-small = It is likely too small for the uses you want.
 reason-very-old = It is so old that its capacitor may hold PCB oil.
 
@@ -59,7 +59,7 @@ damage-door-broken = Door broken
 part-fan = Fan
     .worth = Cools the rebuilt core. Check that its voltage is the mains'.
 part-cord = Cord
-    .worth = Feeds the rebuilt core if it is whole, has its earth wire and carries the current.
+    .worth = Feeds the rebuilt core if it is whole, has its ground (earth) wire and carries the current.
 part-interlocks = Door switches
     .worth = Good mains switches for a lid or a foot pedal. They never stand in for a fuse.
 part-cut-outs = Thermal cut-outs

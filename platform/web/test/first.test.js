@@ -53,11 +53,11 @@ test("the phone's back button walks back through the screens", async () => {
     await page.goBack();
     await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
     await page.goBack();
-    await page.getByRole("heading", { name: "Where it stands" }).waitFor();
+    await page.getByRole("heading", { name: "Progress" }).waitFor();
     await page.goBack();
     await page.getByRole("heading", { name: "Start" }).waitFor();
     await page.goForward();
-    await page.getByRole("heading", { name: "Where it stands" }).waitFor();
+    await page.getByRole("heading", { name: "Progress" }).waitFor();
     assert.deepEqual(hand.errors, []);
     await hand.close();
 });

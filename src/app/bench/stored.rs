@@ -9,20 +9,17 @@ use crate::safety::Moment;
 use crate::store::BenchRun;
 use serde_json::{Value, json};
 
-/// The plan as it is stored: SI units, an open end as null.
+/// The plan as it is stored: the load's word, then the predictions in SI units, an open end as null.
 #[must_use]
 pub fn plan_to_json(plan: &Plan) -> String {
-    let rows: Vec<Value> = plan
-        .predictions()
-        .iter()
-        .map(|p| {
-            json!({
-                "stage": p.stage.word(), "of": p.of,
-                "value": p.value.si(), "low": p.low.si(), "high": p.high.si(),
-            })
+    let load = Value::from(plan.load().word());
+    let rows = plan.predictions().iter().map(|p| {
+        json!({
+            "stage": p.stage.word(), "of": p.of,
+            "value": p.value.si(), "low": p.low.si(), "high": p.high.si(),
         })
-        .collect();
-    json!({ "load": plan.load().word(), "rows": rows }).to_string()
+    });
+    std::iter::once(load).chain(rows).collect::<Value>().to_string()
 }
 
 /// A stored plan.
@@ -31,10 +28,9 @@ pub fn plan_to_json(plan: &Plan) -> String {
 /// A sentence for the person where it cannot be read.
 pub fn plan_from_json(text: &str) -> Result<Plan, String> {
     let damaged = || "The stored tests are damaged. Start them again.".to_owned();
-    let stored: Value = serde_json::from_str(text).map_err(|_| damaged())?;
-    let load = stored.get("load").and_then(Value::as_str).and_then(Load::from_word);
-    let load = load.ok_or_else(damaged)?;
-    let rows = stored.get("rows").and_then(Value::as_array).ok_or_else(damaged)?;
+    let stored: Vec<Value> = serde_json::from_str(text).map_err(|_| damaged())?;
+    let (load, rows) = stored.split_first().ok_or_else(damaged)?;
+    let load = load.as_str().and_then(Load::from_word).ok_or_else(damaged)?;
     let read = |row: &Value| -> Option<Prediction> {
         let stage = Stage::from_word(row.get("stage")?.as_str()?)?;
         let number = |key: &str| row.get(key)?.as_f64();

@@ -107,7 +107,7 @@ impl Shop {
                 at,
                 event: bench::Event::Brought,
             };
-            store.settle_here(&teardown.to_line(), &bench.to_line())?;
+            store.adopt_copy(&teardown.to_line(), &bench.to_line())?;
         }
         Ok(Self { store })
     }

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use super::super::now::now;
-use crate::store::{Backup, Store, StoreError, backups, check_and_copy, go_back_to};
+use crate::store::{Backup, Store, StoreError, backups, restore_backup, verify_and_back_up};
 
 /// Checks the data file, and makes a copy of it where the newest is a day old; beside the
 /// person's work.
@@ -11,7 +11,7 @@ use crate::store::{Backup, Store, StoreError, backups, check_and_copy, go_back_t
 /// # Errors
 /// [`StoreError::Damaged`] with what is wrong with it; what the disk says.
 pub fn check(folder: &Path) -> Result<bool, StoreError> {
-    check_and_copy(folder, now().unix_ms)
+    verify_and_back_up(folder, now().unix_ms)
 }
 
 /// Reads all the data of a folder and checks that they are whole. Nothing is changed.
@@ -33,5 +33,5 @@ pub fn of(folder: &Path) -> Vec<Backup> {
 /// # Errors
 /// [`StoreError`].
 pub fn go_back(folder: &Path, copy: &Backup) -> Result<(), StoreError> {
-    go_back_to(folder, copy, now().unix_ms)
+    restore_backup(folder, copy, now().unix_ms)
 }

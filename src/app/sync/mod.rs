@@ -19,7 +19,9 @@ use crate::exchange::{
 use crate::job::{DonorId, JobId, fields};
 use crate::merge::{Device, Kind};
 use crate::photo::without_position;
-use crate::store::{Arrival, Carried, Fork, JobSummary, Mode, Own, Peer, Store, Which};
+use crate::store::{
+    Conflict, ExportScope, ImportMode, ImportSummary, JobSummary, LocalDevice, Peer, RemoteHistory, Store,
+};
 
 pub use export_file::{ExportedFile, new_file_name};
 use words::utc;
@@ -71,7 +73,7 @@ pub struct ImportResult {
     /// The file's unpacked size, in bytes.
     pub unpacked: u64,
     /// The changes to the data.
-    pub arrival: Arrival,
+    pub arrival: ImportSummary,
 }
 
 /// The stage of a long operation.
@@ -168,14 +170,14 @@ impl Shop {
         let own = self.store.own()?;
         let (until, file) = (self.store.changes()?, Store::new_file());
         let (which, holds) = match &export.sending {
-            Sending::All => (Which::All, Holds::All),
-            Sending::Jobs(jobs) => (Which::Jobs(jobs.clone()), Holds::Jobs),
+            Sending::All => (ExportScope::All, Holds::All),
+            Sending::Jobs(jobs) => (ExportScope::Jobs(jobs.clone()), Holds::Jobs),
             Sending::NewFor(device) => {
                 let unknown = ExchangeError::UnknownDevice { device: *device };
                 let peer = self.store.peer(*device)?.ok_or(unknown)?;
                 match peer.sent_file {
-                    None => (Which::All, Holds::All),
-                    Some(before) => (Which::Since(peer.sent), Holds::ChangesAfter(before)),
+                    None => (ExportScope::All, Holds::All),
+                    Some(before) => (ExportScope::Since(peer.sent), Holds::ChangesAfter(before)),
                 }
             }
         };
@@ -186,7 +188,7 @@ impl Shop {
             let mut writer = Writer::new(out)?;
             let mut pictures = Vec::new();
             let mut done = 0;
-            store.leave(&which, |kind, id, line| -> Result<(), ShopError> {
+            store.export(&which, |kind, id, line| -> Result<(), ShopError> {
                 writer.record(line)?;
                 if kind.has_picture() {
                     pictures.push((kind, id));
@@ -234,7 +236,7 @@ impl Shop {
         passphrase: Option<&Passphrase>,
         told: impl FnMut(&Progress),
     ) -> Result<ImportResult, ShopError> {
-        self.read_shelf(from.into(), passphrase, Mode::Look, told)
+        self.read_shelf(from.into(), passphrase, ImportMode::Preview, told)
     }
 
     /// Imports a shelf file, in one transaction and one step of undo.
@@ -247,7 +249,7 @@ impl Shop {
         passphrase: Option<&Passphrase>,
         told: impl FnMut(&Progress),
     ) -> Result<ImportResult, ShopError> {
-        let parcel = self.read_shelf(from.into(), passphrase, Mode::Keep, told)?;
+        let parcel = self.read_shelf(from.into(), passphrase, ImportMode::Commit, told)?;
         let manifest = &parcel.manifest;
         if manifest.from.device != self.store.own()?.device {
             let file = match manifest.holds {
@@ -255,7 +257,7 @@ impl Shop {
                 Holds::All | Holds::ChangesAfter(_) => Some(manifest.file),
             };
             self.store
-                .note_received(manifest.from.device, &manifest.from.name, file)?;
+                .record_received(manifest.from.device, &manifest.from.name, file)?;
         }
         Ok(parcel)
     }
@@ -264,7 +266,7 @@ impl Shop {
         &mut self,
         from: Incoming,
         passphrase: Option<&Passphrase>,
-        mode: Mode,
+        mode: ImportMode,
         mut told: impl FnMut(&Progress),
     ) -> Result<ImportResult, ShopError> {
         Progress::report(&mut told, Stage::Key, 0, 0)?;
@@ -282,10 +284,10 @@ impl Shop {
         Progress::report(&mut told, Stage::Records, 0, of)?;
         let arrival = self
             .store
-            .arrive("ui-undo-arrival", mode, |arriving| -> Result<(), ShopError> {
+            .import("ui-undo-arrival", mode, |importer| -> Result<(), ShopError> {
                 let mut done = 0;
                 reader.records(|line| -> Result<(), ShopError> {
-                    arriving.take(line)?;
+                    importer.take(line)?;
                     done += 1;
                     if done % REPORT_EVERY == 0 {
                         Progress::report(&mut told, Stage::Records, done, of)?;
@@ -296,7 +298,7 @@ impl Shop {
                 reader.photos(|kind, id, bytes| -> Result<(), ShopError> {
                     Progress::report(&mut told, Stage::Photos, done, photos)?;
                     done += 1;
-                    Ok(arriving.picture(kind, id, bytes)?)
+                    Ok(importer.picture(kind, id, bytes)?)
                 })
             })?;
         Ok(ImportResult {
@@ -310,7 +312,7 @@ impl Shop {
     ///
     /// # Errors
     /// [`ShopError::Store`].
-    pub fn own_device(&self) -> Result<Own, ShopError> {
+    pub fn own_device(&self) -> Result<LocalDevice, ShopError> {
         Ok(self.store.own()?)
     }
 
@@ -332,24 +334,24 @@ impl Shop {
 
     /// The number of records with a conflict.
     #[must_use]
-    pub fn fork_count(&self) -> u32 {
-        self.store.fork_count().unwrap_or(0)
+    pub fn conflict_count(&self) -> u32 {
+        self.store.conflict_count().unwrap_or(0)
     }
 
     /// The conflicts: fields that two devices changed to different values.
     ///
     /// # Errors
     /// [`ShopError::Store`].
-    pub fn forks(&self, limit: u32) -> Result<Vec<Fork>, ShopError> {
-        Ok(self.store.forks(limit)?)
+    pub fn conflicts(&self, limit: u32) -> Result<Vec<Conflict>, ShopError> {
+        Ok(self.store.conflicts(limit)?)
     }
 
     /// Settles a conflict.
     ///
     /// # Errors
     /// [`ShopError::Store`].
-    pub fn settle_fork(&mut self, kind: Kind, id: Uuid, field: &str, side: usize) -> Result<(), ShopError> {
-        Ok(self.store.settle_fork("ui-undo-settle", kind, id, field, side)?)
+    pub fn resolve_conflict(&mut self, kind: Kind, id: Uuid, field: &str, side: usize) -> Result<(), ShopError> {
+        Ok(self.store.resolve_conflict("ui-undo-settle", kind, id, field, side)?)
     }
 
     /// What a job's core, mains and donor were measured as, then and now, as a table.
@@ -390,16 +392,16 @@ impl Shop {
     ///
     /// # Errors
     /// [`ShopError::Store`].
-    pub fn carried_teardowns(&self, donor: DonorId) -> Result<Vec<Carried>, ShopError> {
-        Ok(self.store.carried_teardowns(donor)?)
+    pub fn remote_teardowns(&self, donor: DonorId) -> Result<Vec<RemoteHistory>, ShopError> {
+        Ok(self.store.remote_teardowns(donor)?)
     }
 
     /// What happened in a job's bench tests on other devices.
     ///
     /// # Errors
     /// [`ShopError::Store`].
-    pub fn carried_bench_runs(&self, job: JobId) -> Result<Vec<Carried>, ShopError> {
-        Ok(self.store.carried_bench_runs(job)?)
+    pub fn remote_bench_runs(&self, job: JobId) -> Result<Vec<RemoteHistory>, ShopError> {
+        Ok(self.store.remote_bench_runs(job)?)
     }
 
     /// Up to `limit` jobs whose name or note has every word of a text, the best first.

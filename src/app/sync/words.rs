@@ -4,7 +4,7 @@ use serde_json::Value;
 
 use crate::job::fields;
 use crate::merge::Kind;
-use crate::store::{Carried, Fork, Side};
+use crate::store::{Conflict, RemoteHistory, Side};
 
 /// A moment by the clock where the person stands.
 #[must_use]
@@ -23,7 +23,7 @@ pub fn size_text(bytes: u64) -> String {
 /// The lines of a history from another device as a person reads them: the time by the clock here,
 /// and what happened.
 #[must_use]
-pub fn story(carried: &Carried) -> Vec<(String, String)> {
+pub fn story(carried: &RemoteHistory) -> Vec<(String, String)> {
     carried
         .lines
         .iter()
@@ -45,7 +45,7 @@ pub(super) fn utc(ms: i64) -> String {
 }
 
 /// The field table's row of a reading with two values.
-fn row_of(fork: &Fork) -> Option<&'static fields::Field> {
+fn row_of(fork: &Conflict) -> Option<&'static fields::Field> {
     let field = fork.field.strip_prefix("reading.")?;
     let root = match fork.kind {
         Kind::Job => "mains",
@@ -56,7 +56,7 @@ fn row_of(fork: &Fork) -> Option<&'static fields::Field> {
 
 /// The label of a field of a record, as the screens call it; its key where they do not.
 #[must_use]
-pub fn fork_label(fork: &Fork) -> String {
+pub fn fork_label(fork: &Conflict) -> String {
     let key = || match fork.field.strip_prefix("reading.") {
         Some(field) => field.to_owned(),
         None => fork.field.replace(['_', '.'], " "),
@@ -66,7 +66,7 @@ pub fn fork_label(fork: &Fork) -> String {
 
 /// One of two values as a person reads it.
 #[must_use]
-pub fn side_text(fork: &Fork, side: &Side) -> String {
+pub fn side_text(fork: &Conflict, side: &Side) -> String {
     let unit = row_of(fork).map_or("", |row| row.kind.symbol());
     match &side.value {
         Value::Object(reading) if reading.contains_key("plus_minus") => {

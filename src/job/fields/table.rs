@@ -150,7 +150,7 @@ pub const ALL: &[Field] = &[
     number("core.primary.rated_hertz", "Rated frequency of the primary", Frequency, (50.0, 60.0),
         "The mains that the oven was sold for.")
         .one_of(FIFTY_SIXTY),
-    number("core.primary.idle_current_a", "Idle current", Current, (0.05, 30.0),
+    number("core.primary.idle_current_a", "No-load current", Current, (0.05, 30.0),
         "Clamp meter on one mains lead, at the bench stage No-load at full mains.")
         .reading(Percent(3.0), Origin::Meter).optional(),
     number("core.primary.test_turn.turns", "Test turns", Count, (1.0, 100.0),
@@ -230,31 +230,31 @@ pub const ALL: &[Field] = &[
     number("conditions.mains_loop_ohm", "Resistance of the mains loop", Resistance, (0.01, 5.0),
         "Both wires up to the outlet; an electrician's loop tester shows it.")
         .reading(Percent(20.0), Origin::Meter).optional(),
-    number("conditions.idle_low.volts", "Idle test, low voltage", Voltage, (5.0, 480.0),
+    number("conditions.idle_low.volts", "No-load test, low voltage", Voltage, (5.0, 480.0),
         "At the bench only, behind its gates: at the primary, nothing on the new winding.")
         .reading(Percent(1.5), Origin::Meter).optional(),
-    number("conditions.idle_low.amps", "Idle current, low voltage", Current, (0.005, 60.0),
+    number("conditions.idle_low.amps", "No-load current, low voltage", Current, (0.005, 60.0),
         "True r.m.s. meter, once the reading is steady.")
         .reading(PercentOrAtLeast(3.0, 0.005), Origin::Meter).optional(),
-    number("conditions.idle_low.watts", "Idle power, low voltage", Power, (0.1, 3000.0),
+    number("conditions.idle_low.watts", "No-load power, low voltage", Power, (0.1, 3000.0),
         "Plug-in wattmeter; leave it out where there is none.")
         .reading(PercentOrAtLeast(5.0, 0.5), Origin::Meter).optional(),
-    number("conditions.idle_middle.volts", "Idle test, middle voltage", Voltage, (5.0, 480.0),
+    number("conditions.idle_middle.volts", "No-load test, middle voltage", Voltage, (5.0, 480.0),
         "At the bench only, behind its gates: at the primary, nothing on the new winding.")
         .reading(Percent(1.5), Origin::Meter).optional(),
-    number("conditions.idle_middle.amps", "Idle current, middle voltage", Current, (0.005, 60.0),
+    number("conditions.idle_middle.amps", "No-load current, middle voltage", Current, (0.005, 60.0),
         "True r.m.s. meter, once the reading is steady.")
         .reading(PercentOrAtLeast(3.0, 0.005), Origin::Meter).optional(),
-    number("conditions.idle_middle.watts", "Idle power, middle voltage", Power, (0.1, 3000.0),
+    number("conditions.idle_middle.watts", "No-load power, middle voltage", Power, (0.1, 3000.0),
         "Plug-in wattmeter; leave it out where there is none.")
         .reading(PercentOrAtLeast(5.0, 0.5), Origin::Meter).optional(),
-    number("conditions.idle_full.volts", "Idle test, full voltage", Voltage, (5.0, 480.0),
+    number("conditions.idle_full.volts", "No-load test, full voltage", Voltage, (5.0, 480.0),
         "At the bench only, behind its gates: at the primary, nothing on the new winding.")
         .reading(Percent(1.5), Origin::Meter).optional(),
-    number("conditions.idle_full.amps", "Idle current, full voltage", Current, (0.005, 60.0),
+    number("conditions.idle_full.amps", "No-load current, full voltage", Current, (0.005, 60.0),
         "True r.m.s. meter, once the reading is steady.")
         .reading(PercentOrAtLeast(3.0, 0.005), Origin::Meter).optional(),
-    number("conditions.idle_full.watts", "Idle power, full voltage", Power, (0.1, 3000.0),
+    number("conditions.idle_full.watts", "No-load power, full voltage", Power, (0.1, 3000.0),
         "Plug-in wattmeter; leave it out where there is none.")
         .reading(PercentOrAtLeast(5.0, 0.5), Origin::Meter).optional(),
     number("conditions.ambient_c", "Room temperature", Temperature, (-20.0, 60.0), "Where the machine stands.")

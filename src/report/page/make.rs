@@ -59,7 +59,7 @@ fn cautions(html: &mut String, page: &Page<'_>) {
     }
     for warning in page.answer.design.iter().flat_map(|design| &design.warnings) {
         let class = if warning.is_danger() { "danger" } else { "note" };
-        let _ = write!(html, "<li class=\"{class}\">{}</li>", escape(warning.text()));
+        let _ = write!(html, "<li class=\"{class}\">{}</li>", page.say(warning.key()));
     }
     html.push_str("</ul>");
 }

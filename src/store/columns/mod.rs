@@ -11,11 +11,11 @@ use super::rows::blob;
 use crate::merge::{Kind, owner_of};
 
 pub(super) use read::read;
-pub(super) use write::{Before, Saying, write, write_new};
+pub(super) use write::{ExistingRow, RowValues, write, write_new};
 
 /// How a column holds a field.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Hold {
+enum ColumnEncoding {
     /// Text, number or nothing, as it is.
     Plain,
     /// 0 or 1.
@@ -29,75 +29,75 @@ enum Hold {
 }
 
 /// One field: its key, its column.
-type Column = (&'static str, &'static str, Hold);
+type Column = (&'static str, &'static str, ColumnEncoding);
 
 const TIMES: [Column; 2] = [
-    ("created_ms", "created_ms", Hold::Plain),
-    ("edited_ms", "edited_ms", Hold::Plain),
+    ("created_ms", "created_ms", ColumnEncoding::Plain),
+    ("edited_ms", "edited_ms", ColumnEncoding::Plain),
 ];
 const DONOR: &[Column] = &[
-    ("name", "name", Hold::Plain),
-    ("hertz", "hertz", Hold::Plain),
-    ("look.", "look", Hold::Parts { empty: None }),
-    ("notes", "notes", Hold::Plain),
+    ("name", "name", ColumnEncoding::Plain),
+    ("hertz", "hertz", ColumnEncoding::Plain),
+    ("look.", "look", ColumnEncoding::Parts { empty: None }),
+    ("notes", "notes", ColumnEncoding::Plain),
     TIMES[0],
     TIMES[1],
 ];
 const CORE: &[Column] = &[
-    ("donor", "donor_id", Hold::Id),
-    ("shunts_kept", "shunts_kept", Hold::Flag),
-    ("primary_metal", "primary_metal", Hold::Plain),
-    ("rated_volts", "rated_volts", Hold::Plain),
-    ("rated_hertz", "rated_hertz", Hold::Plain),
+    ("donor", "donor_id", ColumnEncoding::Id),
+    ("shunts_kept", "shunts_kept", ColumnEncoding::Flag),
+    ("primary_metal", "primary_metal", ColumnEncoding::Plain),
+    ("rated_volts", "rated_volts", ColumnEncoding::Plain),
+    ("rated_hertz", "rated_hertz", ColumnEncoding::Plain),
     TIMES[0],
     TIMES[1],
 ];
 const JOB: &[Column] = &[
-    ("name", "name", Hold::Plain),
-    ("core", "core_id", Hold::Id),
-    ("mains_hertz", "mains_hertz", Hold::Plain),
-    ("breaker_a", "breaker_a", Hold::Plain),
-    ("plug", "plug", Hold::Plain),
-    ("goal", "goal", Hold::Json),
-    ("conditions.", "conditions", Hold::Parts { empty: Some("{}") }),
-    ("choice", "choice", Hold::Json),
-    ("note", "note", Hold::Plain),
+    ("name", "name", ColumnEncoding::Plain),
+    ("core", "core_id", ColumnEncoding::Id),
+    ("mains_hertz", "mains_hertz", ColumnEncoding::Plain),
+    ("breaker_a", "breaker_a", ColumnEncoding::Plain),
+    ("plug", "plug", ColumnEncoding::Plain),
+    ("goal", "goal", ColumnEncoding::Json),
+    ("conditions.", "conditions", ColumnEncoding::Parts { empty: Some("{}") }),
+    ("choice", "choice", ColumnEncoding::Json),
+    ("note", "note", ColumnEncoding::Plain),
     TIMES[0],
     TIMES[1],
 ];
 const DESIGN: &[Column] = &[
-    ("job", "job_id", Hold::Id),
-    ("name", "name", Hold::Plain),
-    ("choice", "choice", Hold::Json),
-    ("note", "note", Hold::Plain),
+    ("job", "job_id", ColumnEncoding::Id),
+    ("name", "name", ColumnEncoding::Plain),
+    ("choice", "choice", ColumnEncoding::Json),
+    ("note", "note", ColumnEncoding::Plain),
     TIMES[0],
     TIMES[1],
 ];
 const STOCK: &[Column] = &[
-    ("conductor", "conductor", Hold::Plain),
-    ("length_m", "length_m", Hold::Plain),
-    ("price_per_m", "price_per_m", Hold::Plain),
+    ("conductor", "conductor", ColumnEncoding::Plain),
+    ("length_m", "length_m", ColumnEncoding::Plain),
+    ("price_per_m", "price_per_m", ColumnEncoding::Plain),
     TIMES[0],
     TIMES[1],
 ];
 const MEASUREMENT: &[Column] = &[
-    ("field", "field", Hold::Plain),
-    ("value", "value", Hold::Plain),
-    ("plus_minus", "plus_minus", Hold::Plain),
-    ("origin", "origin", Hold::Plain),
+    ("field", "field", ColumnEncoding::Plain),
+    ("value", "value", ColumnEncoding::Plain),
+    ("plus_minus", "plus_minus", ColumnEncoding::Plain),
+    ("origin", "origin", ColumnEncoding::Plain),
     TIMES[0],
 ];
-const NOTE: &[Column] = &[("text", "text", Hold::Plain), TIMES[0], TIMES[1]];
+const NOTE: &[Column] = &[("text", "text", ColumnEncoding::Plain), TIMES[0], TIMES[1]];
 const PHOTO: &[Column] = &[
-    ("donor", "donor_id", Hold::Id),
-    ("what", "what", Hold::Plain),
-    ("kind", "kind", Hold::Plain),
+    ("donor", "donor_id", ColumnEncoding::Id),
+    ("what", "what", ColumnEncoding::Plain),
+    ("kind", "kind", ColumnEncoding::Plain),
     TIMES[0],
 ];
 const CORE_PHOTO: &[Column] = &[
-    ("core", "core_id", Hold::Id),
-    ("kind", "kind", Hold::Plain),
-    ("marks", "marks", Hold::Json),
+    ("core", "core_id", ColumnEncoding::Id),
+    ("kind", "kind", ColumnEncoding::Plain),
+    ("marks", "marks", ColumnEncoding::Json),
     TIMES[0],
 ];
 
@@ -126,7 +126,7 @@ fn columns(kind: Kind) -> Option<(&'static str, &'static [Column])> {
 
 /// The table of a kind; that of the histories of other devices for those.
 pub(super) fn table(kind: Kind) -> &'static str {
-    columns(kind).map_or("carried", |(table, _)| table)
+    columns(kind).map_or("remote_history", |(table, _)| table)
 }
 
 pub(super) const fn has_owner(kind: Kind) -> bool {
@@ -152,7 +152,7 @@ const fn reads_column(kind: Kind) -> Option<&'static str> {
 }
 
 /// The records that must be here for this one to be shown: its owner, the core of a job.
-pub(super) fn needs(kind: Kind, values: &Saying<'_>) -> Option<(Kind, Uuid)> {
+pub(super) fn needs(kind: Kind, values: &RowValues<'_>) -> Option<(Kind, Uuid)> {
     let id = |key: &str| {
         values
             .get(key)
@@ -169,7 +169,11 @@ pub(super) fn needs(kind: Kind, values: &Saying<'_>) -> Option<(Kind, Uuid)> {
 }
 
 /// Leaves out what a record's row cannot name, since it is not here: the donor of a core.
-pub(super) fn leave_out_gone(connection: &Connection, kind: Kind, values: &mut Saying<'_>) -> Result<(), StoreError> {
+pub(super) fn leave_out_gone(
+    connection: &Connection,
+    kind: Kind,
+    values: &mut RowValues<'_>,
+) -> Result<(), StoreError> {
     if kind != Kind::Core {
         return Ok(());
     }

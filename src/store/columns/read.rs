@@ -7,7 +7,7 @@ use rusqlite::{Connection, OptionalExtension};
 use serde_json::{Map, Value, json};
 use uuid::Uuid;
 
-use super::{Hold, OWNERS, columns, has_owner, reads_column};
+use super::{ColumnEncoding, OWNERS, columns, has_owner, reads_column};
 use crate::merge::Kind;
 use crate::store::error::{StoreError, damaged};
 use crate::store::rows::blob;
@@ -61,19 +61,19 @@ pub(in crate::store) fn read(
     Ok(Some(values))
 }
 
-fn field(key: &str, hold: Hold, cell: &Sql, values: &mut BTreeMap<String, Value>) -> Result<(), StoreError> {
+fn field(key: &str, hold: ColumnEncoding, cell: &Sql, values: &mut BTreeMap<String, Value>) -> Result<(), StoreError> {
     let value = match (hold, cell) {
-        (Hold::Flag, Sql::Integer(flag)) => json!(*flag != 0),
-        (Hold::Id, Sql::Blob(bytes)) => {
+        (ColumnEncoding::Flag, Sql::Integer(flag)) => json!(*flag != 0),
+        (ColumnEncoding::Id, Sql::Blob(bytes)) => {
             json!(Uuid::from_slice(bytes).map_err(|e| damaged(key, e))?.to_string())
         }
-        (Hold::Json, Sql::Text(text)) => serde_json::from_str(text).map_err(|e| damaged(key, e))?,
-        (Hold::Parts { .. }, Sql::Text(text)) => {
+        (ColumnEncoding::Json, Sql::Text(text)) => serde_json::from_str(text).map_err(|e| damaged(key, e))?,
+        (ColumnEncoding::Parts { .. }, Sql::Text(text)) => {
             let parts: Map<String, Value> = serde_json::from_str(text).map_err(|e| damaged(key, e))?;
             values.extend(parts.into_iter().map(|(part, value)| (format!("{key}{part}"), value)));
             return Ok(());
         }
-        (Hold::Parts { .. }, _) => return Ok(()),
+        (ColumnEncoding::Parts { .. }, _) => return Ok(()),
         (_, Sql::Integer(number)) => json!(number),
         (_, Sql::Real(number)) => json!(number),
         (_, Sql::Text(text)) => json!(text),

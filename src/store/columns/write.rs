@@ -8,10 +8,10 @@ use rusqlite::{Connection, params_from_iter};
 use serde_json::{Value, json};
 use uuid::Uuid;
 
-use super::{Column, Hold, OWNERS, columns, has_owner, has_revision, reads_column};
-use crate::merge::{Kind, Known};
+use super::{Column, ColumnEncoding, OWNERS, columns, has_owner, has_revision, reads_column};
+use crate::merge::{Kind, RecordHistory};
 use crate::store::error::StoreError;
-use crate::store::ledger::AT_ONCE;
+use crate::store::ledger::BATCH_ROWS;
 use crate::store::rows::blob;
 
 fn id_of(value: Option<&Value>) -> Option<Uuid> {
@@ -48,15 +48,15 @@ fn id_cell(value: Option<&Value>) -> Cell<'static> {
 
 /// What a row is to say: what is known of a record, but for some fields.
 #[derive(Debug, Clone)]
-pub(in crate::store) struct Saying<'a> {
-    known: &'a Known,
+pub(in crate::store) struct RowValues<'a> {
+    known: &'a RecordHistory,
     but: Vec<(&'a str, Option<&'a Value>)>,
 }
 
-impl<'a> Saying<'a> {
+impl<'a> RowValues<'a> {
     /// What is known, as it is.
-    pub(in crate::store) fn of(known: &'a Known) -> Self {
-        Saying { known, but: Vec::new() }
+    pub(in crate::store) fn of(known: &'a RecordHistory) -> Self {
+        RowValues { known, but: Vec::new() }
     }
 
     /// Another value of a field, or none.
@@ -79,10 +79,10 @@ impl<'a> Saying<'a> {
     }
 }
 
-fn cell<'a>(key: &'static str, hold: Hold, values: &Saying<'a>) -> Cell<'a> {
+fn cell<'a>(key: &'static str, hold: ColumnEncoding, values: &RowValues<'a>) -> Cell<'a> {
     let value = values.get(key);
     match hold {
-        Hold::Plain => match value {
+        ColumnEncoding::Plain => match value {
             Some(Value::String(plain)) => Cell::Text(plain),
             Some(Value::Number(number)) => match number.as_i64() {
                 Some(whole) => Cell::Whole(whole),
@@ -90,13 +90,13 @@ fn cell<'a>(key: &'static str, hold: Hold, values: &Saying<'a>) -> Cell<'a> {
             },
             _ => Cell::Nothing,
         },
-        Hold::Flag => Cell::Whole(i64::from(value == Some(&Value::Bool(true)))),
-        Hold::Id => id_cell(value),
-        Hold::Json => match value {
+        ColumnEncoding::Flag => Cell::Whole(i64::from(value == Some(&Value::Bool(true)))),
+        ColumnEncoding::Id => id_cell(value),
+        ColumnEncoding::Json => match value {
             None | Some(Value::Null) => Cell::Nothing,
             Some(part) => Cell::Made(part.to_string()),
         },
-        Hold::Parts { empty } => {
+        ColumnEncoding::Parts { empty } => {
             let parts: BTreeMap<&str, &Value> = values
                 .under(key)
                 .filter(|(_, value)| !value.is_null())
@@ -113,15 +113,15 @@ fn cell<'a>(key: &'static str, hold: Hold, values: &Saying<'a>) -> Cell<'a> {
 
 /// What is there of a row that is to be written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(in crate::store) enum Before {
+pub(in crate::store) enum ExistingRow {
     /// Nothing: the record is not known here.
-    Nothing,
+    Absent,
     /// Perhaps a row, which is written over.
-    Perhaps,
+    Unknown,
 }
 
 /// The statement that writes the rows of so many records.
-fn writing(kind: Kind, table: &str, columns: &[Column], before: Before, rows: usize) -> String {
+fn writing(kind: Kind, table: &str, columns: &[Column], before: ExistingRow, rows: usize) -> String {
     let mut names: Vec<&str> = columns.iter().map(|(_, column, _)| *column).collect();
     if kind == Kind::Job {
         names.push("goal_use");
@@ -142,8 +142,8 @@ fn writing(kind: Kind, table: &str, columns: &[Column], before: Before, rows: us
         (more_names, more_values) = (", bytes", ", x''");
     }
     let over = match before {
-        Before::Nothing => String::new(),
-        Before::Perhaps => format!(" ON CONFLICT (id) DO UPDATE SET {}{more_set}", set.join(", ")),
+        ExistingRow::Absent => String::new(),
+        ExistingRow::Unknown => format!(" ON CONFLICT (id) DO UPDATE SET {}{more_set}", set.join(", ")),
     };
     let values: Vec<String> = (0..rows)
         .map(|row| {
@@ -160,10 +160,14 @@ fn writing(kind: Kind, table: &str, columns: &[Column], before: Before, rows: us
     )
 }
 
-/// Each kind's statement that writes one row, or [`AT_ONCE`] new ones of a kind that nothing belongs
+/// Each kind's statement that writes one row, or [`BATCH_ROWS`] new ones of a kind that nothing belongs
 /// to; made once, since an arrival writes a million.
-fn writing_of(kind: Kind, before: Before, rows: usize) -> &'static str {
-    const FORMS: [(Before, usize); 3] = [(Before::Nothing, 1), (Before::Perhaps, 1), (Before::Nothing, AT_ONCE)];
+fn writing_of(kind: Kind, before: ExistingRow, rows: usize) -> &'static str {
+    const FORMS: [(ExistingRow, usize); 3] = [
+        (ExistingRow::Absent, 1),
+        (ExistingRow::Unknown, 1),
+        (ExistingRow::Absent, BATCH_ROWS),
+    ];
     static MADE: OnceLock<Vec<[String; 3]>> = OnceLock::new();
     let made = MADE.get_or_init(|| {
         Kind::ALL
@@ -183,7 +187,7 @@ fn writing_of(kind: Kind, before: Before, rows: usize) -> &'static str {
 }
 
 /// Adds the cells of a record's row.
-fn fill<'a>(cells: &mut Vec<Cell<'a>>, kind: Kind, columns: &[Column], id: Uuid, values: &Saying<'a>) {
+fn fill<'a>(cells: &mut Vec<Cell<'a>>, kind: Kind, columns: &[Column], id: Uuid, values: &RowValues<'a>) {
     cells.push(Cell::Id(blob(id)));
     cells.extend(columns.iter().map(|(key, _, hold)| cell(key, *hold, values)));
     if kind == Kind::Job {
@@ -206,8 +210,8 @@ pub(in crate::store) fn write(
     connection: &Connection,
     kind: Kind,
     id: Uuid,
-    values: &Saying<'_>,
-    before: Before,
+    values: &RowValues<'_>,
+    before: ExistingRow,
 ) -> Result<(), StoreError> {
     let Some((_, columns)) = columns(kind) else {
         return Ok(());
@@ -224,26 +228,26 @@ pub(in crate::store) fn write(
 }
 
 /// Writes the rows of records that are not known here, of a kind that nothing belongs to: quickest
-/// for [`AT_ONCE`] of them.
+/// for [`BATCH_ROWS`] of them.
 pub(in crate::store) fn write_new(
     connection: &Connection,
     kind: Kind,
-    records: &[(Uuid, Saying<'_>)],
+    records: &[(Uuid, RowValues<'_>)],
 ) -> Result<(), StoreError> {
     let Some((_, columns)) = columns(kind) else {
         return Ok(());
     };
-    if records.len() != AT_ONCE {
+    if records.len() != BATCH_ROWS {
         return records
             .iter()
-            .try_for_each(|(id, values)| write(connection, kind, *id, values, Before::Nothing));
+            .try_for_each(|(id, values)| write(connection, kind, *id, values, ExistingRow::Absent));
     }
-    let mut cells = Vec::with_capacity(AT_ONCE * (columns.len() + OWNERS.len() + 1));
+    let mut cells = Vec::with_capacity(BATCH_ROWS * (columns.len() + OWNERS.len() + 1));
     for (id, values) in records {
         fill(&mut cells, kind, columns, *id, values);
     }
     connection
-        .prepare_cached(writing_of(kind, Before::Nothing, AT_ONCE))?
+        .prepare_cached(writing_of(kind, ExistingRow::Absent, BATCH_ROWS))?
         .execute(params_from_iter(cells))?;
     Ok(())
 }
@@ -253,11 +257,11 @@ fn hold_readings(
     connection: &Connection,
     column: &str,
     owner: Uuid,
-    values: &Saying<'_>,
-    before: Before,
+    values: &RowValues<'_>,
+    before: ExistingRow,
 ) -> Result<(), StoreError> {
     const PREFIX: &str = "reading.";
-    if before == Before::Perhaps {
+    if before == ExistingRow::Unknown {
         connection
             .prepare_cached(&format!(
                 "UPDATE measurement SET is_current = 0 WHERE {column} = ?1 AND is_current = 1"
@@ -271,7 +275,7 @@ fn hold_readings(
     for (_, value) in values.under(PREFIX) {
         let Some(id) = id_of(Some(value)) else { continue };
         // A reading without its owner has no row.
-        if before == Before::Nothing || mark.execute([blob(id), blob(owner)])? == 0 {
+        if before == ExistingRow::Absent || mark.execute([blob(id), blob(owner)])? == 0 {
             note.execute([blob(id)])?;
         }
     }

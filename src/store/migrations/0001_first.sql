@@ -178,19 +178,19 @@ CREATE INDEX core_photo_by_core ON core_photo (core_id, created_ms);
 
 -- What is known of each record, field by field, with the changes that wrote it. `kind` is the
 -- place of the kind in the file's order; a place is never given to another kind. `change` counts
--- the changes of this table. `forks` counts fields that have two values. `held` marks a record
+-- the changes of this table. `conflicts` counts fields that have two values. `held` marks a record
 -- whose owner is not here. `arrived` is the import that first brought it.
 CREATE TABLE ledger (
     kind INTEGER NOT NULL,
     id BLOB NOT NULL CHECK (length(id) = 16),
     history TEXT NOT NULL,
     change INTEGER NOT NULL,
-    forks INTEGER NOT NULL,
+    conflicts INTEGER NOT NULL,
     held INTEGER NOT NULL CHECK (held IN (0, 1)),
     arrived INTEGER,
     PRIMARY KEY (kind, id)
 ) STRICT, WITHOUT ROWID;
-CREATE INDEX ledger_forked ON ledger (kind, id) WHERE forks > 0;
+CREATE INDEX ledger_conflicting ON ledger (kind, id) WHERE conflicts > 0;
 CREATE INDEX ledger_held ON ledger (kind, id) WHERE held = 1;
 
 -- This device. `stamps` is the highest count that it gave or saw.
@@ -228,7 +228,7 @@ CREATE TABLE received (
 ) STRICT;
 
 -- Histories that came from other devices. Nothing reads a gate out of them.
-CREATE TABLE carried (
+CREATE TABLE remote_history (
     id BLOB PRIMARY KEY NOT NULL CHECK (length(id) = 16),
     donor_id BLOB REFERENCES donor (id) ON DELETE CASCADE,
     job_id BLOB REFERENCES job (id) ON DELETE CASCADE,
@@ -238,8 +238,8 @@ CREATE TABLE carried (
     lines TEXT NOT NULL CHECK (json_valid(lines)),
     CHECK ((donor_id IS NOT NULL) + (job_id IS NOT NULL) = 1)
 ) STRICT;
-CREATE INDEX carried_by_donor ON carried (donor_id) WHERE donor_id IS NOT NULL;
-CREATE INDEX carried_by_job ON carried (job_id) WHERE job_id IS NOT NULL;
+CREATE INDEX remote_history_by_donor ON remote_history (donor_id) WHERE donor_id IS NOT NULL;
+CREATE INDEX remote_history_by_job ON remote_history (job_id) WHERE job_id IS NOT NULL;
 
 -- Job's rowid holds still: this file is never vacuumed.
 CREATE VIRTUAL TABLE job_words USING fts5 (

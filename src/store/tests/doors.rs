@@ -1,4 +1,4 @@
-//! Every door by which a value comes in judges it, and whatever the database refuses is told in the
+//! Every door by which a value comes in judges it, and whatever the database refuses is reported in the
 //! program's own words.
 
 use serde_json::{Value, json};
@@ -9,9 +9,9 @@ use crate::job::{
     Choice, CoreId, Design, DonorId, JobId, Measurement, Note, Owner, PhotoMarks, PhotoReference, Reading, ShelfCore,
     StockWire,
 };
-use crate::merge::{Device, Kind, Known, Line, MAX_COUNT, MAX_FOLLOWED, Stamp};
+use crate::merge::{Device, Kind, MAX_COUNT, MAX_FOLLOWED, RecordHistory, RecordLine, Stamp};
 use crate::quantity::Origin;
-use crate::store::{Mode, Store, StoreError};
+use crate::store::{ImportMode, Store, StoreError};
 
 const OTHER: Device = Device(0xaa_0000_0001 << 24);
 
@@ -20,26 +20,26 @@ fn stamp(count: u64) -> Stamp {
 }
 
 /// Takes records in as a file brings them.
-fn take(store: &mut Store, lines: &[Line]) -> Result<(), StoreError> {
-    store.arrive("Import", Mode::Keep, |arriving| {
-        lines.iter().try_for_each(|line| arriving.take(line.clone()))
+fn take(store: &mut Store, lines: &[RecordLine]) -> Result<(), StoreError> {
+    store.import("Import", ImportMode::Commit, |importer| {
+        lines.iter().try_for_each(|line| importer.take(line.clone()))
     })?;
     Ok(())
 }
 
-fn wire(count: u64) -> Line {
+fn wire(count: u64) -> RecordLine {
     let values = json!({ "conductor": "awg-8", "length_m": 3.0, "created_ms": 1, "edited_ms": 1 });
     line(Kind::Stock, Uuid::from_u128(7), stamp(count), values)
 }
 
-fn line(kind: Kind, id: Uuid, stamp: Stamp, values: Value) -> Line {
+fn line(kind: Kind, id: Uuid, stamp: Stamp, values: Value) -> RecordLine {
     let Value::Object(values) = values else {
         panic!("no object")
     };
-    Line {
+    RecordLine {
         kind,
         id,
-        known: Known::new(stamp, values),
+        known: RecordHistory::new(stamp, values),
     }
 }
 
@@ -58,8 +58,8 @@ fn no_count_of_a_file_uses_up_the_stamps() {
         assert!(own.stamps < MAX_FOLLOWED + 100, "{count}: {}", own.stamps);
         let mut other = fresh();
         let mut lines = Vec::new();
-        let left: Result<(), StoreError> = store.leave(&crate::store::Which::All, |_, _, text| {
-            lines.push(Line::parse(text).unwrap());
+        let left: Result<(), StoreError> = store.export(&crate::store::ExportScope::All, |_, _, text| {
+            lines.push(RecordLine::parse(text).unwrap());
             Ok(())
         });
         left.unwrap();
@@ -97,7 +97,7 @@ fn ids(store: &mut Store) -> (JobId, CoreId, DonorId) {
 }
 
 /// What is known of a record here.
-fn known(store: &Store, kind: Kind, id: Uuid) -> Known {
+fn known(store: &Store, kind: Kind, id: Uuid) -> RecordHistory {
     crate::store::ledger::read(&store.connection, kind, id)
         .unwrap()
         .unwrap()
@@ -133,7 +133,7 @@ fn values_beside_the_one_shown_are_judged() {
         theirs.write(stamp(1), field, value.clone());
         let alone = take(
             &mut store,
-            &[Line {
+            &[RecordLine {
                 kind,
                 id,
                 known: theirs.clone(),
@@ -147,14 +147,14 @@ fn values_beside_the_one_shown_are_judged() {
         let mut other = known(&store, kind, id);
         let device = Device(0xbb << 40);
         other.write(Stamp { count: 9, device }, field, kept);
-        let forked = other.merge(&theirs);
-        assert!(forked.entries(field).len() > 1, "{field}");
+        let conflicting = other.merge(&theirs);
+        assert!(conflicting.entries(field).len() > 1, "{field}");
         let beside = take(
             &mut store,
-            &[Line {
+            &[RecordLine {
                 kind,
                 id,
-                known: forked,
+                known: conflicting,
             }],
         );
         assert!(
@@ -162,7 +162,7 @@ fn values_beside_the_one_shown_are_judged() {
             "{field} {value}: {beside:?}"
         );
     }
-    assert_eq!(store.fork_count().unwrap(), 0);
+    assert_eq!(store.conflict_count().unwrap(), 0);
 }
 
 /// A data file that was put back may hold anything: what a person chooses is judged once more.
@@ -176,16 +176,18 @@ fn a_value_that_is_chosen_is_judged() {
     one.write(stamp(8), "breaker_a", json!(16.0));
     let device = Device(0xbb << 40);
     two.write(Stamp { count: 9, device }, "breaker_a", json!(-5.0));
-    let forked = one.merge(&two);
-    crate::store::ledger::write(&store.connection, Kind::Job, job.0, &forked, 9, false).unwrap();
-    assert_eq!(store.fork_count().unwrap(), 1);
+    let conflicting = one.merge(&two);
+    crate::store::ledger::write(&store.connection, Kind::Job, job.0, &conflicting, 9, false).unwrap();
+    assert_eq!(store.conflict_count().unwrap(), 1);
     let refused = store
-        .settle_fork("Choose", Kind::Job, job.0, "breaker_a", 1)
+        .resolve_conflict("Choose", Kind::Job, job.0, "breaker_a", 1)
         .unwrap_err();
     assert!(matches!(refused, StoreError::Unreadable { .. }), "{refused}");
     assert_eq!(store.load_job_file(job).unwrap(), before);
-    store.settle_fork("Choose", Kind::Job, job.0, "breaker_a", 0).unwrap();
-    assert_eq!(store.fork_count().unwrap(), 0);
+    store
+        .resolve_conflict("Choose", Kind::Job, job.0, "breaker_a", 0)
+        .unwrap();
+    assert_eq!(store.conflict_count().unwrap(), 0);
     assert_eq!(store.load_job_file(job).unwrap().mains.circuit.breaker_a, 16.0);
 }
 
@@ -234,7 +236,7 @@ fn marks_on_a_photo_are_judged_and_one_bad_set_spoils_no_other_photo() {
         let (kind, id) = (Kind::CorePhoto, photos[0].0);
         let refused = take(
             &mut store,
-            &[Line {
+            &[RecordLine {
                 kind,
                 id,
                 known: theirs,
@@ -284,17 +286,17 @@ fn an_arrival_whose_photo_was_marked_since_is_not_taken_back() {
     let photo = phone.add_core_photo(core, PICTURE).unwrap();
     let send = |phone: &Store, bench: &mut Store| {
         let mut lines = Vec::new();
-        let left: Result<(), StoreError> = phone.leave(&crate::store::Which::All, |_, _, text| {
-            lines.push(Line::parse(text).unwrap());
+        let left: Result<(), StoreError> = phone.export(&crate::store::ExportScope::All, |_, _, text| {
+            lines.push(RecordLine::parse(text).unwrap());
             Ok(())
         });
         left.unwrap();
         bench
-            .arrive("Import", Mode::Keep, |arriving| -> Result<(), StoreError> {
+            .import("Import", ImportMode::Commit, |importer| -> Result<(), StoreError> {
                 for line in &lines {
-                    arriving.take(line.clone())?;
+                    importer.take(line.clone())?;
                 }
-                arriving.picture(Kind::CorePhoto, photo.0, PICTURE)
+                importer.picture(Kind::CorePhoto, photo.0, PICTURE)
             })
             .unwrap();
     };
@@ -328,8 +330,8 @@ fn nothing_is_done_again_on_what_was_taken_back() {
     let (job, ..) = ids(&mut phone);
     let (_other, mut bench) = fresh();
     let mut lines = Vec::new();
-    let left: Result<(), StoreError> = phone.leave(&crate::store::Which::All, |_, _, text| {
-        lines.push(Line::parse(text).unwrap());
+    let left: Result<(), StoreError> = phone.export(&crate::store::ExportScope::All, |_, _, text| {
+        lines.push(RecordLine::parse(text).unwrap());
         Ok(())
     });
     left.unwrap();
@@ -356,8 +358,8 @@ fn a_clock_before_1970_counts_as_1970() {
     let mut store = Store::open_with_clock(folder.path(), crate::store::Clock::Steps(-10_000)).unwrap();
     let (job, ..) = ids(&mut store);
     let mut lines = Vec::new();
-    let left: Result<(), StoreError> = store.leave(&crate::store::Which::All, |_, _, text| {
-        lines.push(Line::parse(text).unwrap());
+    let left: Result<(), StoreError> = store.export(&crate::store::ExportScope::All, |_, _, text| {
+        lines.push(RecordLine::parse(text).unwrap());
         Ok(())
     });
     left.unwrap();
@@ -467,14 +469,17 @@ fn changes(store: &mut Store) -> Vec<(&'static str, Result<(), StoreError>)> {
         ("add_core_photo", store.add_core_photo(core, PICTURE).map(|_| ())),
         ("add_teardown_line", store.add_teardown_line(donor_id, "line")),
         ("begin_bench_run", store.begin_bench_run(job, plan).map(|_| ())),
-        ("settle_here", store.settle_here("brought", "brought")),
+        ("adopt_copy", store.adopt_copy("brought", "brought")),
         ("name_device", store.name_device("bench")),
         (
-            "note_received",
-            store.note_received(OTHER, "phone", Some(Uuid::from_u128(1))),
+            "record_received",
+            store.record_received(OTHER, "phone", Some(Uuid::from_u128(1))),
         ),
         ("note_sent", store.note_sent(OTHER, 1, Uuid::from_u128(2))),
-        ("settle_fork", store.settle_fork("a", Kind::Job, job.0, "name", 0)),
+        (
+            "resolve_conflict",
+            store.resolve_conflict("a", Kind::Job, job.0, "name", 0),
+        ),
         ("arrive", take(store, &[wire])),
         ("set", store.set(crate::store::Setting::Theme, "dark")),
         ("undo", store.undo().map(|_| ())),
@@ -490,7 +495,7 @@ fn no_word_of_the_database_reaches_a_person() {
         for table in TABLES.into_iter().chain(["own", "peer", "received", "setting"]) {
             let (_folder, mut store) = fresh();
             ids(&mut store);
-            store.note_received(OTHER, "phone", None).unwrap();
+            store.record_received(OTHER, "phone", None).unwrap();
             store
                 .connection
                 .execute_batch(&format!(

@@ -7,7 +7,7 @@ use rusqlite::Connection;
 
 use super::{file, fresh};
 use crate::store::folder::FILE;
-use crate::store::{Store, StoreError, backups, check_and_copy, go_back_to};
+use crate::store::{Store, StoreError, backups, restore_backup, verify_and_back_up};
 
 const DAY: i64 = 86_400_000;
 
@@ -39,14 +39,14 @@ fn a_data_file_put_back_by_hand_is_found() {
     put_back(&old, folder.path());
     let mut store = Store::open(folder.path()).unwrap();
     assert!(!store.is_at_home().unwrap());
-    store.settle_here("brought", "brought").unwrap();
+    store.adopt_copy("brought", "brought").unwrap();
     assert!(store.is_at_home().unwrap());
     assert_ne!(store.own().unwrap().device, device);
     drop(store);
     assert!(Store::open(folder.path()).unwrap().is_at_home().unwrap());
 }
 
-/// A file that was put back is judged when it is opened, and an alteration is told by record and field.
+/// A file that was put back is judged when it is opened, and an alteration is reported by record and field.
 #[test]
 fn a_data_file_put_back_is_judged() {
     for (change, named) in [
@@ -122,10 +122,10 @@ fn an_empty_copy_is_not_gone_back_to() {
     let (folder, mut store) = fresh();
     store.import_job_file(&file(0)).unwrap();
     drop(store);
-    assert!(check_and_copy(folder.path(), DAY).unwrap());
+    assert!(verify_and_back_up(folder.path(), DAY).unwrap());
     let copy = backups(folder.path()).unwrap()[0].clone();
     fs::write(&copy.path, "").unwrap();
-    let refused = go_back_to(folder.path(), &copy, DAY);
+    let refused = restore_backup(folder.path(), &copy, DAY);
     assert!(matches!(refused, Err(StoreError::Damaged { .. })), "{refused:?}");
     assert_eq!(Store::open(folder.path()).unwrap().job_count().unwrap(), 1);
 }
@@ -136,7 +136,7 @@ fn copies_are_kept_in_the_order_in_which_they_were_made() {
     let (folder, mut store) = fresh();
     let made = |store: &mut Store, which: usize, now_ms: i64| {
         store.import_job_file(&file(which)).unwrap();
-        check_and_copy(folder.path(), now_ms).unwrap()
+        verify_and_back_up(folder.path(), now_ms).unwrap()
     };
     for (which, now_ms) in [40_000 * DAY, 40_001 * DAY, 40_002 * DAY].into_iter().enumerate() {
         assert!(made(&mut store, which, now_ms));
@@ -145,7 +145,7 @@ fn copies_are_kept_in_the_order_in_which_they_were_made() {
         assert!(made(&mut store, which + 3, now_ms));
         let newest = &backups(folder.path()).unwrap()[0];
         assert_eq!(newest.made_ms, now_ms);
-        assert!(!check_and_copy(folder.path(), now_ms + 1).unwrap(), "one a day");
+        assert!(!verify_and_back_up(folder.path(), now_ms + 1).unwrap(), "one a day");
     }
     let kept: Vec<i64> = backups(folder.path())
         .unwrap()
@@ -161,7 +161,7 @@ fn going_back_writes_over_nothing() {
     let (folder, mut store) = fresh();
     store.import_job_file(&file(0)).unwrap();
     drop(store);
-    assert!(check_and_copy(folder.path(), 20_000 * DAY).unwrap());
+    assert!(verify_and_back_up(folder.path(), 20_000 * DAY).unwrap());
     let copy = backups(folder.path()).unwrap()[0].clone();
     let mut counts = Vec::new();
     for more in 1..4 {
@@ -171,7 +171,7 @@ fn going_back_writes_over_nothing() {
         }
         counts.push(store.job_count().unwrap());
         drop(store);
-        go_back_to(folder.path(), &copy, 20_001 * DAY).unwrap();
+        restore_backup(folder.path(), &copy, 20_001 * DAY).unwrap();
         assert_eq!(Store::open(folder.path()).unwrap().job_count().unwrap(), 1);
     }
     // 20,001 days after 1970-01-01 is 2024-10-05.
@@ -196,7 +196,7 @@ fn nobody_else_can_read_the_data() {
     let folder = above.path().join("a/data");
     let mut store = Store::open(&folder).unwrap();
     store.import_job_file(&file(0)).unwrap();
-    check_and_copy(&folder, DAY).unwrap();
+    verify_and_back_up(&folder, DAY).unwrap();
     let copy = backups(&folder).unwrap()[0].clone();
     let mode = |path: &Path| fs::metadata(path).unwrap().permissions().mode() & 0o777;
     let all = |folder: &Path| {
@@ -210,7 +210,7 @@ fn nobody_else_can_read_the_data() {
     all(&folder);
     all(&folder.join("backups"));
     drop(store);
-    go_back_to(&folder, &copy, DAY).unwrap();
+    restore_backup(&folder, &copy, DAY).unwrap();
     all(&folder);
     // What an earlier program or a copying hand left open is closed.
     for name in [FILE, "curbcore.lock"] {

@@ -68,7 +68,7 @@ fn changes_count_revisions() {
         .unwrap_err();
     assert!(matches!(
         error,
-        StoreError::Conflict {
+        StoreError::StaleRevision {
             what: "core",
             expected: 1,
             found: 2

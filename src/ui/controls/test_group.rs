@@ -3,6 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::desk::Desk;
+use super::super::words::say;
 use super::NumberField;
 use crate::app::shop::{Entry, find_field, range_text};
 use crate::quantity::LengthUnit;
@@ -20,7 +21,7 @@ pub fn TestGroup(path: String, title: String, help: String, there: bool) -> Elem
             fieldset {
                 legend { "{title}" }
                 for key in keys { NumberField { key: "{key}", path: "{path}.{key}" } }
-                button { class: "quiet", onclick: move |_| desk.write().clear_group(&cleared), "Take this test away" }
+                button { class: "quiet", onclick: move |_| desk.write().clear_group(&cleared), {say("ui-test-delete")} }
             }
         };
     }
@@ -70,7 +71,7 @@ pub fn TestGroup(path: String, title: String, help: String, there: bool) -> Elem
                     let message = desk.write().enter(&entries);
                     refused.set(message);
                 },
-                "Record this test"
+                {say("ui-test-record")}
             }
         }
     }

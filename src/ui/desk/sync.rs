@@ -12,7 +12,7 @@ use crate::app::sync::{Sending, copies};
 use crate::exchange::table;
 use crate::job::JobId;
 use crate::merge::Kind;
-use crate::store::{Backup, Carried, Fork, Peer, StoreError};
+use crate::store::{Backup, Conflict, Peer, RemoteHistory, StoreError};
 
 impl Desk {
     /// Lends the shop to a longer piece of work; until it is given back, nothing else happens.
@@ -77,23 +77,23 @@ impl Desk {
 
     /// How many records have two values in a field.
     #[must_use]
-    pub fn fork_count(&self) -> u32 {
-        self.shop.as_ref().map_or(0, Shop::fork_count)
+    pub fn conflict_count(&self) -> u32 {
+        self.shop.as_ref().map_or(0, Shop::conflict_count)
     }
 
     /// The fields with two values.
     #[must_use]
-    pub fn forks(&self) -> Vec<Fork> {
+    pub fn conflicts(&self) -> Vec<Conflict> {
         self.shop
             .as_ref()
             .ok()
-            .and_then(|shop| shop.forks(100).ok())
+            .and_then(|shop| shop.conflicts(100).ok())
             .unwrap_or_default()
     }
 
     /// Settles one.
     pub fn settle(&mut self, kind: Kind, id: Uuid, field: &str, side: usize) {
-        self.with_shop(|shop| shop.settle_fork(kind, id, field, side));
+        self.with_shop(|shop| shop.resolve_conflict(kind, id, field, side));
         self.reload();
         self.list_again();
     }
@@ -152,20 +152,20 @@ impl Desk {
 
     /// What was done in the donor's teardown on other devices.
     #[must_use]
-    pub fn carried_teardowns(&self) -> Vec<Carried> {
+    pub fn remote_teardowns(&self) -> Vec<RemoteHistory> {
         let (Ok(shop), Some(donor)) = (&self.shop, self.donor) else {
             return Vec::new();
         };
-        shop.carried_teardowns(donor).unwrap_or_default()
+        shop.remote_teardowns(donor).unwrap_or_default()
     }
 
     /// What was done in the job's tests on other devices.
     #[must_use]
-    pub fn carried_bench_runs(&self) -> Vec<Carried> {
+    pub fn remote_bench_runs(&self) -> Vec<RemoteHistory> {
         let (Ok(shop), Some(job)) = (&self.shop, self.job_id()) else {
             return Vec::new();
         };
-        shop.carried_bench_runs(job).unwrap_or_default()
+        shop.remote_bench_runs(job).unwrap_or_default()
     }
 
     /// The folder of the data.
@@ -181,7 +181,7 @@ impl Desk {
     }
 
     /// Goes back to a copy, and opens it.
-    pub fn go_back_to(&mut self, copy: &Backup) {
+    pub fn restore_backup(&mut self, copy: &Backup) {
         self.shop = Err(String::new());
         let gone_back = copies::go_back(&self.folder, copy);
         let folder: &Path = &self.folder.clone();

@@ -14,8 +14,8 @@ pub fn FromElsewhere() -> Element {
     let carried = {
         let desk = desk.read();
         match desk.screen() {
-            Screen::Teardown => desk.carried_teardowns(),
-            _ => desk.carried_bench_runs(),
+            Screen::Teardown => desk.remote_teardowns(),
+            _ => desk.remote_bench_runs(),
         }
     };
     if carried.is_empty() {

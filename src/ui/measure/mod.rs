@@ -9,6 +9,7 @@ use dioxus::prelude::*;
 
 use super::controls::{NumberField, Switch, Terms};
 use super::desk::{Desk, Screen};
+use super::words::say;
 use crate::magnetics::circuit::mains::OUTLETS;
 use crate::report::draw::core_section;
 use crate::text::Term;
@@ -33,12 +34,12 @@ pub fn Measure() -> Element {
             div { class: "form",
                 photo::FromPhoto {}
                 section {
-                    h2 { "Core" }
+                    h2 { {say("ui-core")} }
                     for path in ["core.tongue_mm", "core.stack_mm", "core.window_width_mm", "core.window_height_mm"] {
                         NumberField { key: "{path}", path }
                     }
                     details {
-                        summary { "Limb, yoke, mass, stacking factor" }
+                        summary { {say("ui-measure-more")} }
                         for path in ["core.outer_limb_mm", "core.yoke_mm", "core.mass_kg", "core.stacking_factor"] {
                             NumberField { key: "{path}", path }
                         }
@@ -48,7 +49,7 @@ pub fn Measure() -> Element {
                 primary::PrimaryForm {}
                 OutletForm {}
                 div { class: "row",
-                    button { class: "main", onclick: move |_| desk.write().go(Screen::Rewind), "On to the winding" }
+                    button { class: "main", onclick: move |_| desk.write().go(Screen::Rewind), {say("ui-measure-on")} }
                 }
             }
         }
@@ -61,9 +62,9 @@ fn Shunts() -> Element {
     let kept = desk.read().file().is_some_and(|file| file.core.shunts_kept);
     rsx! {
         Switch {
-            label: "The magnetic shunts stay in",
+            label: say("ui-shunts-stay"),
             on: kept,
-            onswitch: move |on| desk.write().set_core("Keep or pull the shunts", |core| core.shunts_kept = on),
+            onswitch: move |on| desk.write().set_core("ui-undo-shunts", |core| core.shunts_kept = on),
         }
         if kept {
             for path in ["core.shunt_thickness_mm", "core.shunt_width_mm", "core.shunt_gap_mm"] {
@@ -85,9 +86,9 @@ fn OutletForm() -> Element {
         .unwrap_or_default();
     rsx! {
         section {
-            h2 { "Outlet" }
+            h2 { {say("ui-outlet")} }
             div { class: "field",
-                label { r#for: "outlet", "Plug and outlet" }
+                label { r#for: "outlet", {say("ui-outlet-plug")} }
                 select {
                     id: "outlet",
                     class: "long",
@@ -96,7 +97,7 @@ fn OutletForm() -> Element {
                         option { value: row.word, selected: plug == row.word, "{row.label}" }
                     }
                 }
-                p { class: "hint", "Ratings from memory of the plugs' standards; your local code decides." }
+                p { class: "hint", {say("ui-outlet-help")} }
             }
             for path in ["mains.volts", "mains.hertz", "mains.circuit.breaker_a"] {
                 NumberField { key: "{path}", path }

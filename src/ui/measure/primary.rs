@@ -43,7 +43,7 @@ pub fn PrimaryForm() -> Element {
                 label: say("ui-primary-metal"),
                 options,
                 chosen: chosen.to_owned(),
-                onchoose: move |word: String| desk.write().set_core("Change the primary's metal", |core| {
+                onchoose: move |word: String| desk.write().set_core("ui-undo-primary-metal", |core| {
                     core.primary.metal = match word.as_str() {
                         "copper" => PrimaryMetal::Copper,
                         "aluminium" => PrimaryMetal::Aluminium,

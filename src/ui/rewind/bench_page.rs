@@ -19,17 +19,17 @@ pub fn BenchPage() -> Element {
         saved.set(place);
     };
     let Some(page) = desk.read().page() else {
-        return rsx! { p { "There is nothing to print yet." } };
+        return rsx! { p { {say("ui-page-none")} } };
     };
     rsx! {
         div { class: "row",
-            button { class: "main", onclick: move |_| { let place = desk.write().save_page(); share::share_files(place.into_iter().collect()); }, "Save the page" }
+            button { class: "main", onclick: move |_| { let place = desk.write().save_page(); share::share_files(place.into_iter().collect()); }, {say("ui-page-save")} }
             button { class: "second", onclick: move |_| { let place = desk.write().save_drawings(); keep(place); }, {say("ui-save-drawings")} }
             button { class: "second", onclick: move |_| { let place = desk.write().save_tables(); keep(place); }, {say("ui-save-tables")} }
         }
         if let Some(place) = saved() {
             p { class: "told", role: "status", {say_with("ui-saved-in", &[("path", Arg::Text(&place.display().to_string()))])} }
         }
-        iframe { class: "page", title: "Page for the bench", srcdoc: "{page}" }
+        iframe { class: "page", title: say("ui-page-bench"), srcdoc: "{page}" }
     }
 }

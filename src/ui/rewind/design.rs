@@ -4,12 +4,14 @@ use dioxus::prelude::*;
 
 use super::super::controls::{Choices, NumberField, Numbers, Switch};
 use super::super::desk::{Desk, Screen};
+use super::super::words::{say, say_with};
 use crate::app::listing::winding_title;
 use crate::job::{Pinned, Placement};
 use crate::report::draw::core_section;
 use crate::report::{Shown, show, voltage_drawing, widened_by};
 use crate::rewind::goal::Goal;
 use crate::rewind::warnings::Warning;
+use crate::text::Arg;
 
 /// Numbers shown at once; the others behind a fold.
 const FIRST: &[&str] = &[
@@ -100,8 +102,8 @@ fn view(desk: &Desk) -> Option<View> {
             .iter()
             .map(crate::rewind::limits::Limit::label)
             .collect(),
-        dangers: dangers.iter().map(|w| w.text()).collect(),
-        notes: notes.iter().map(|w| w.text()).collect(),
+        dangers: dangers.iter().map(|w| w.key()).collect(),
+        notes: notes.iter().map(|w| w.key()).collect(),
         first: shown(FIRST),
         rest: shown(REST),
         outlet: design.outlet.map(|outlet| outlet.label),
@@ -123,29 +125,29 @@ pub fn DesignView() -> Element {
     rsx! {
         section { class: "design",
             h2 { "{view.title}" }
-            p { class: "hint", if view.chosen { "Your choice." } else { "The best found; tap another to choose it." } }
-            for text in &view.broken { p { class: "danger", role: "alert", "Stop: {text}." } }
-            for text in &view.dangers { p { class: "danger", "{text}" } }
+            p { class: "hint", if view.chosen { {say("ui-design-chosen")} } else { {say("ui-design-best")} } }
+            for text in &view.broken { p { class: "danger", role: "alert", {say_with("page-stop", &[("limit", Arg::Text(text))])} } }
+            for key in &view.dangers { p { class: "danger", {say(key)} } }
             figure { dangerous_inner_html: "{view.section}" }
             Numbers { rows: view.first.clone() }
             figure { dangerous_inner_html: "{view.curve}" }
-            p { class: "hint", "Band: the terminal voltage with its uncertainty. Dot: the working point." }
+            p { class: "hint", {say("ui-design-curve")} }
             match view.outlet {
-                Some(outlet) => rsx! { p { "Outlet: {outlet}, or more. Check your local code." } },
-                None => rsx! { p { class: "danger", "No common outlet of this mains feeds it. Ask a licensed electrician." } },
+                Some(outlet) => rsx! { p { {say_with("page-outlet", &[("outlet", Arg::Text(outlet))])} } },
+                None => rsx! { p { class: "danger", {say("page-no-outlet")} } },
             }
-            for text in &view.notes { p { class: "hint", "{text}" } }
+            for key in &view.notes { p { class: "hint", {say(key)} } }
             details {
-                summary { "Every number, and what widens it" }
+                summary { {say("ui-design-numbers")} }
                 Numbers { rows: view.rest.clone() }
             }
             if view.chosen { Pins { pinned: view.pinned } }
             Kept { title: view.title.clone() }
             div { class: "row",
                 if view.chosen {
-                    button { class: "second", onclick: move |_| desk.write().choose_winding(None), "Back to the best" }
+                    button { class: "second", onclick: move |_| desk.write().choose_winding(None), {say("ui-design-back")} }
                 }
-                button { class: "main", onclick: move |_| desk.write().go(Screen::Page), "Page for the bench" }
+                button { class: "main", onclick: move |_| desk.write().go(Screen::Page), {say("ui-page-bench")} }
             }
         }
     }
@@ -158,16 +160,16 @@ fn Kept(title: String) -> Element {
     let kept = desk.read().kept();
     rsx! {
         div { class: "row",
-            button { class: "second", onclick: move |_| desk.write().keep(&title), "Keep this winding for comparison" }
+            button { class: "second", onclick: move |_| desk.write().keep(&title), {say("ui-design-keep")} }
         }
         ul { class: "jobs",
             for (id, name, choice) in kept {
                 li { key: "{id}",
                     button { class: "job", onclick: move |_| desk.write().choose_winding(Some(choice.clone())),
                         strong { "{name}" }
-                        span { "Kept: tap to choose it" }
+                        span { {say("ui-design-kept")} }
                     }
-                    button { class: "quiet", aria_label: "Let go of {name}", onclick: move |_| desk.write().let_go(id), "Remove" }
+                    button { class: "quiet", aria_label: say_with("ui-remove-of", &[("name", Arg::Text(&name))]), onclick: move |_| desk.write().let_go(id), {say("ui-remove")} }
                 }
             }
         }
@@ -188,19 +190,19 @@ fn Pins(pinned: Pinned) -> Element {
         .read()
         .file()
         .and_then(|file| file.choice.as_ref().map(|choice| choice.placement));
-    let places = [("beside", "Beside the primary"), ("over", "Over the primary")];
+    let places = [("beside", "ui-place-beside"), ("over", "ui-place-over")];
     let options = places
         .iter()
-        .map(|(w, l)| ((*w).to_owned(), (*l).to_owned()))
+        .map(|(w, l)| ((*w).to_owned(), say(l)))
         .collect::<Vec<_>>();
     rsx! {
         details { open: true,
-            summary { "Change it, or hold a part of it" }
+            summary { {say("ui-design-change")} }
             for path in ["choice.turns", "choice.parallel", "choice.ground_mm", "choice.interlayer_mm"] {
                 NumberField { key: "{path}", path }
             }
             Choices {
-                label: "Where the winding lies",
+                label: say("ui-place"),
                 options,
                 chosen: if placement == Some(Placement::OverPrimary) { "over" } else { "beside" },
                 onchoose: move |word: String| {
@@ -210,10 +212,10 @@ fn Pins(pinned: Pinned) -> Element {
                     desk.write().choose_winding(Some(crate::job::Choice { placement, ..choice }));
                 },
             }
-            Switch { label: "Hold the turns", on: pinned.turns, onswitch: move |on| pin(Pinned { turns: on, ..pinned }) }
-            Switch { label: "Hold the conductor", on: pinned.conductor, onswitch: move |on| pin(Pinned { conductor: on, ..pinned }) }
-            Switch { label: "Hold the number in parallel", on: pinned.parallel, onswitch: move |on| pin(Pinned { parallel: on, ..pinned }) }
-            p { class: "hint", "The list then shows only windings that keep what you hold." }
+            Switch { label: say("ui-hold-turns"), on: pinned.turns, onswitch: move |on| pin(Pinned { turns: on, ..pinned }) }
+            Switch { label: say("ui-hold-conductor"), on: pinned.conductor, onswitch: move |on| pin(Pinned { conductor: on, ..pinned }) }
+            Switch { label: say("ui-hold-parallel"), on: pinned.parallel, onswitch: move |on| pin(Pinned { parallel: on, ..pinned }) }
+            p { class: "hint", {say("ui-hold-help")} }
         }
     }
 }

@@ -81,13 +81,13 @@ fn Welder() -> Element {
             on: user == User::Trained,
             onswitch: move |on| {
                 let user = if on { User::Trained } else { User::Layman };
-                desk.write().set_goal("Change who welds", with(user, wet_or_cramped));
+                desk.write().set_goal("ui-undo-welder", with(user, wet_or_cramped));
             },
         }
         Switch {
             label: say("ui-wet-or-cramped"),
             on: wet_or_cramped,
-            onswitch: move |on| desk.write().set_goal("Change the place", with(user, on)),
+            onswitch: move |on| desk.write().set_goal("ui-undo-place", with(user, on)),
         }
         p { class: "hint", {say("ui-open-circuit-limits")} }
     }
@@ -106,14 +106,14 @@ fn MustConfirm() -> Element {
         Goal::PlasmaCutter { confirmed, .. } => (
             Hazard::PlasmaVoltage,
             Gate::PlasmaVoltage.items(),
-            "Confirm the plasma warning",
+            "ui-undo-confirm-plasma",
             confirmed,
         ),
         // Air, fuse and goggles come with each charge: the bench asks for them.
         Goal::BatteryCharger { confirmed, .. } => (
             Hazard::WrongBattery,
             &[Item::LeadAcidOnly][..],
-            "Confirm the kind of battery",
+            "ui-undo-confirm-battery",
             confirmed,
         ),
         _ => return rsx! {},

@@ -3,7 +3,9 @@
 use dioxus::prelude::*;
 
 use super::super::desk::Desk;
+use super::super::words::{say, say_with};
 use crate::app::listing::{Listing, listing};
+use crate::text::Arg;
 
 /// How many windings are shown at first.
 const FIRST: usize = 8;
@@ -33,7 +35,7 @@ pub fn Ranked() -> Element {
     };
     rsx! {
         section {
-            h2 { "Windings that fit" }
+            h2 { {say("ui-ranked")} }
             p { class: "hint", "{found.headline}" }
             if let Some(nearest) = &found.nearest {
                 p { class: "danger", "{nearest}" }
@@ -58,7 +60,7 @@ pub fn Ranked() -> Element {
             }
             if found.rows.len() > FIRST {
                 button { class: "quiet wide", onclick: move |_| all.toggle(),
-                    if all() { "Show fewer" } else { "Show all {found.rows.len()}" }
+                    if all() { {say("ui-ranked-fewer")} } else { {say_with("ui-ranked-all", &[("count", Arg::Number(found.rows.len() as f64))])} }
                 }
             }
         }

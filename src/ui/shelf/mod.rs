@@ -86,7 +86,7 @@ pub fn Shelf() -> Element {
 #[component]
 fn Differ() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
-    let count = desk.read().fork_count();
+    let count = desk.read().conflict_count();
     if count == 0 {
         return rsx! {};
     }

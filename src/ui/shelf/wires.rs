@@ -3,8 +3,9 @@
 use dioxus::prelude::*;
 
 use super::super::desk::Desk;
-use super::super::words::say;
+use super::super::words::{say, say_with};
 use crate::app::listing::wires_offered;
+use crate::text::Arg;
 
 /// The list, and a form that adds one.
 #[component]
@@ -19,22 +20,22 @@ pub fn Wires() -> Element {
     let offered = use_hook(wires_offered);
     rsx! {
         section {
-            h2 { "Wire on the shelf" }
+            h2 { {say("ui-wire")} }
             if stock.is_empty() {
-                p { class: "hint", "Wires that you list here are preferred where they suit." }
+                p { class: "hint", {say("ui-wire-help")} }
             }
             ul { class: "jobs",
                 for (id, label, metres) in stock {
                     li { key: "{id}", class: "wire",
                         span { "{label}, {metres} m" }
-                        button { class: "quiet", aria_label: "Remove {label}", onclick: move |_| desk.write().remove_stock(id), "Remove" }
+                        button { class: "quiet", aria_label: say_with("ui-remove-of", &[("name", Arg::Text(&label))]), onclick: move |_| desk.write().remove_stock(id), {say("ui-remove")} }
                     }
                 }
             }
             details {
-                summary { "Add a wire" }
+                summary { {say("ui-wire-add")} }
                 div { class: "field",
-                    label { r#for: "wire-kind", "Conductor" }
+                    label { r#for: "wire-kind", {say("ui-wire-conductor")} }
                     select { id: "wire-kind", class: "long", onchange: move |event| conductor.set(event.value()),
                         for (name, label) in offered {
                             option { value: "{name}", selected: *conductor.read() == name, "{label}" }
@@ -51,12 +52,12 @@ pub fn Wires() -> Element {
                     p { class: "hint", {say("ui-wire-own-cable-hint")} }
                 }
                 div { class: "field",
-                    label { r#for: "wire-length", "Length" }
+                    label { r#for: "wire-length", {say("ui-wire-length")} }
                     div { class: "entry",
                         input { id: "wire-length", class: "value", inputmode: "decimal", autocomplete: "off", initial_value: "", onchange: move |event| length.set(event.value()) }
                         span { class: "unit", "m" }
                     }
-                    p { class: "hint", "0 to 10000 m." }
+                    p { class: "hint", {say("ui-wire-range")} }
                 }
                 if let Some(message) = refused() {
                     p { class: "refused", role: "alert", "{message}." }
@@ -74,7 +75,7 @@ pub fn Wires() -> Element {
                         let message = desk.write().add_stock(&name, &length.read());
                         refused.set(message);
                     },
-                    "Put it on the shelf"
+                    {say("ui-wire-put")}
                 }
             }
         }

@@ -6,11 +6,11 @@ use super::super::desk::Desk;
 use super::super::words::{say, say_with};
 use crate::app::sync::{fork_label, side_text};
 use crate::merge::{Device, Kind};
-use crate::store::Fork;
+use crate::store::Conflict;
 use crate::text::Arg;
 
 /// The field's label.
-fn label(fork: &Fork) -> String {
+fn label(fork: &Conflict) -> String {
     let key = match (fork.kind, fork.field.as_str()) {
         (_, "name") => "ui-fork-name",
         (_, "note" | "notes" | "text") => "ui-fork-note",
@@ -37,7 +37,7 @@ fn there(device: &str) -> String {
 #[component]
 pub fn Conflicts() -> Element {
     let mut desk = use_context::<Signal<Desk>>();
-    let forks = desk.read().forks();
+    let forks = desk.read().conflicts();
     if forks.is_empty() {
         return rsx! {};
     }

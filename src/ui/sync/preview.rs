@@ -81,9 +81,9 @@ pub fn Preview(parcel: ImportResult, ontake: EventHandler<()>, onleave: EventHan
                 p { {say("ui-sync-removes")} }
                 ul { for (_, name) in &arrival.removed { li { bdi { "{name}" } } } }
             }
-            if !arrival.forked.is_empty() {
+            if !arrival.conflicting.is_empty() {
                 p { {say("ui-sync-forks")} }
-                ul { for (_, name) in &arrival.forked { li { bdi { "{name}" } } } }
+                ul { for (_, name) in &arrival.conflicting { li { bdi { "{name}" } } } }
             }
             p { class: "soft", {say("ui-sync-gates")} }
             div { class: "row",

@@ -53,7 +53,7 @@ pub fn Inputs(topic: Topic) -> Element {
                 Switch {
                     label: say("ui-shunts-stay"),
                     on: kept,
-                    onswitch: move |on| desk.write().set_core("Keep or pull the shunts", |core| core.shunts_kept = on),
+                    onswitch: move |on| desk.write().set_core("ui-undo-shunts", |core| core.shunts_kept = on),
                 }
                 for path in ["core.shunt_thickness_mm", "core.shunt_width_mm", "core.shunt_gap_mm"] {
                     NumberField { key: "{path}", path }
@@ -100,7 +100,7 @@ pub fn Grade() -> Element {
             label: say("ui-steel"),
             options,
             chosen,
-            onchoose: move |word: String| desk.write().set_conditions("Change the steel", |c| c.steel = LaminationGrade::from_word(&word)),
+            onchoose: move |word: String| desk.write().set_conditions("ui-undo-steel", |c| c.steel = LaminationGrade::from_word(&word)),
         }
     }
 }
@@ -123,7 +123,7 @@ pub fn Insulation() -> Element {
             label: say("ui-insulation"),
             options,
             chosen,
-            onchoose: move |word: String| desk.write().set_conditions("Change the insulation", |c| c.insulation = InsulationClass::from_word(&word)),
+            onchoose: move |word: String| desk.write().set_conditions("ui-undo-insulation", |c| c.insulation = InsulationClass::from_word(&word)),
         }
         p { class: "hint", {say("ui-insulation-help")} }
     }
@@ -148,7 +148,7 @@ fn Diodes(optional: bool) -> Element {
             label: say("ui-diodes"),
             options,
             chosen,
-            onchoose: move |word: String| desk.write().set_conditions("Change the diodes", |c| c.rectifier = RectifierKind::from_word(&word)),
+            onchoose: move |word: String| desk.write().set_conditions("ui-undo-diodes", |c| c.rectifier = RectifierKind::from_word(&word)),
         }
     }
 }

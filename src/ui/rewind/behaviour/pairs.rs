@@ -71,7 +71,7 @@ pub fn Pairs() -> Element {
             onchoose: move |word: String| {
                 if let Some((id, _)) = jobs.iter().find(|(id, _)| id.to_string() == word) {
                     let id = *id;
-                    desk.write().set_conditions("Change the second donor", |c| {
+                    desk.write().set_conditions("ui-undo-second-core", |c| {
                         c.pair = Some(changed(c.pair, id, |pair| pair.other = id));
                     });
                 }
@@ -81,14 +81,14 @@ pub fn Pairs() -> Element {
             h4 { {say("ui-pair-primaries")} }
             Choices {
                 label: say("ui-pair-primaries"), options: ways(), chosen: pair.primaries.word(),
-                onchoose: move |word: String| desk.write().set_conditions("Change how the primaries are joined", |c| {
+                onchoose: move |word: String| desk.write().set_conditions("ui-undo-primaries", |c| {
                     c.pair = Joining::from_word(&word).map(|way| changed(c.pair, pair.other, |pair| pair.primaries = way));
                 }),
             }
             h4 { {say("ui-pair-windings")} }
             Choices {
                 label: say("ui-pair-windings"), options: ways(), chosen: pair.windings.word(),
-                onchoose: move |word: String| desk.write().set_conditions("Change how the windings are joined", |c| {
+                onchoose: move |word: String| desk.write().set_conditions("ui-undo-windings", |c| {
                     c.pair = Joining::from_word(&word).map(|way| changed(c.pair, pair.other, |pair| pair.windings = way));
                 }),
             }

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::kind::{Field, Rule};
+use super::kind::{FieldSpec, Rule};
 use super::stamp::Device;
 use crate::job::{Choice, Conditions, Goal, PhotoMarks, PrimaryMetal, check_as, check_at, check_look, check_text};
 
@@ -14,7 +14,7 @@ const MOST_PREDICTIONS: usize = 100;
 ///
 /// # Errors
 /// A sentence with what is wrong and what is accepted.
-pub fn judge(field: &Field, key: &str, value: &Value) -> Result<(), String> {
+pub fn validate_value(field: &FieldSpec, key: &str, value: &Value) -> Result<(), String> {
     if value.is_null() && field.optional {
         return Ok(());
     }
@@ -25,7 +25,7 @@ pub fn judge(field: &Field, key: &str, value: &Value) -> Result<(), String> {
         check_text(key, text, usize::MAX, one_line).map_err(|error| error.to_string())
     };
     match field.rule {
-        Rule::Shape => Ok(()),
+        Rule::FieldShape => Ok(()),
         Rule::Table(path) => check_at(path, value),
         Rule::Metal => serde_json::from_value::<PrimaryMetal>(value.clone())
             .map(|_| ())
@@ -49,9 +49,14 @@ pub fn judge(field: &Field, key: &str, value: &Value) -> Result<(), String> {
     }
 }
 
-/// A plan is a list of predictions; an open end is null.
+/// A plan is a list: the word of the load, then the predictions; an open end is null.
 fn plan(value: &Value) -> Option<()> {
-    let rows = value.as_array().filter(|rows| rows.len() <= MOST_PREDICTIONS)?;
+    let list = value.as_array()?;
+    let rows = match list.split_first() {
+        Some((Value::String(load), rows)) if load.len() <= 40 => rows,
+        _ => list.as_slice(),
+    };
+    (rows.len() <= MOST_PREDICTIONS).then_some(())?;
     rows.iter().try_for_each(|row| {
         let row = row.as_object().filter(|row| row.len() == 5)?;
         row.get("stage")?.as_str().filter(|stage| stage.len() <= 40)?;

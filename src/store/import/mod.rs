@@ -1,9 +1,9 @@
-//! Taking in what another device knows: each record is merged with what is known here, and its
+//! Importing what another device knows: each record is merged with what is known here, and its
 //! row follows. All or nothing, and one step of undo.
 
 mod held;
 mod picture;
-mod take;
+mod record;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -12,18 +12,18 @@ use serde_json::Value;
 use uuid::Uuid;
 
 use super::error::{StoreError, damaged};
-use super::ledger::{self, Beginning, Came, Own};
+use super::ledger::{self, LedgerInserter, LocalDevice, PendingRecord};
 use super::open::{Store, mark};
 use super::undo::{self, With};
-use crate::merge::{Device, Kind, Known};
+use crate::merge::{Device, Kind, RecordHistory};
 
-/// Whether an arrival is to stay, or only to be looked at.
+/// Whether an import is committed or only previewed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Mode {
-    /// Nothing is kept: what it would do is told.
-    Look,
-    /// It is kept.
-    Keep,
+pub enum ImportMode {
+    /// Rolls back: the summary says what the import would do.
+    Preview,
+    /// Commits.
+    Commit,
 }
 
 /// How many records of a kind.
@@ -37,22 +37,22 @@ pub struct Tally {
     pub removed: u64,
 }
 
-/// What an arrival does, or would do.
+/// What an import changes, or would change.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
-pub struct Arrival {
+pub struct ImportSummary {
     /// By kind.
     pub tallies: BTreeMap<Kind, Tally>,
-    /// Records that were known here as they came.
+    /// Records that were already known in the same state.
     pub same: u64,
     /// Records that now have a field with two values, by kind and name; the first hundred.
-    pub forked: Vec<(Kind, String)>,
+    pub conflicting: Vec<(Kind, String)>,
     /// What was here and is removed by it, by kind and name; the first hundred.
     pub removed: Vec<(Kind, String)>,
     /// Records kept back, since what they belong to was removed.
     pub held: u64,
 }
 
-impl Arrival {
+impl ImportSummary {
     /// Whether it brings nothing new.
     #[must_use]
     pub fn is_nothing(&self) -> bool {
@@ -60,44 +60,44 @@ impl Arrival {
     }
 }
 
-/// KiB of pages in memory during an arrival, and else.
+/// KiB of pages in memory during an import, and otherwise.
 const ARRIVING_CACHE: i32 = 88_000;
 const USUAL_CACHE: i32 = 2_000;
 
-/// An arrival in progress.
-pub struct Arriving<'t> {
+/// An import in progress.
+pub struct Importer<'t> {
     pub(super) connection: &'t Connection,
-    beginning: Beginning<'t>,
-    /// What came last, of one kind, and is not entered yet.
-    came: Vec<Came>,
-    came_kind: Kind,
-    own: Own,
+    inserter: LedgerInserter<'t>,
+    /// Buffered records of one kind, not yet written.
+    pending: Vec<PendingRecord>,
+    pending_kind: Kind,
+    own: LocalDevice,
     arrival: i64,
-    told: Arrival,
-    mode: Mode,
+    summary: ImportSummary,
+    mode: ImportMode,
     owner: Option<(Kind, Uuid)>,
     owners_gone: bool,
-    twin: bool,
+    is_cloned: bool,
     own_sessions: BTreeSet<Device>,
 }
 
 impl Store {
     /// Takes in records as `work` hands them over, in the order of their kinds: as one operation
-    /// called `name`, or, for [`Mode::Look`], only to see what it would do.
+    /// called `name`, or, for [`ImportMode::Preview`], only to see what it would do.
     ///
     /// # Errors
     /// What `work` returns; [`StoreError::Refused`] or [`StoreError::Unreadable`] with the record
-    /// and field; what the disk says. Nothing is taken in then.
-    pub fn arrive<E: From<StoreError>>(
+    /// and field; [`StoreError::Disk`] and the like if the data file fails. Nothing is taken in then.
+    pub fn import<E: From<StoreError>>(
         &mut self,
         name: &str,
-        mode: Mode,
-        work: impl FnOnce(&mut Arriving<'_>) -> Result<(), E>,
-    ) -> Result<Arrival, E> {
+        mode: ImportMode,
+        work: impl FnOnce(&mut Importer<'_>) -> Result<(), E>,
+    ) -> Result<ImportSummary, E> {
         self.writable()?;
         // A large arrival touches many pages again and again; they stay in memory meanwhile.
         self.cache(ARRIVING_CACHE)?;
-        let done = self.arrive_within(name, mode, work);
+        let done = self.import_within(name, mode, work);
         self.cache(USUAL_CACHE)?;
         done
     }
@@ -106,35 +106,35 @@ impl Store {
         Ok(self.connection.pragma_update(None, "cache_size", -kib)?)
     }
 
-    fn arrive_within<E: From<StoreError>>(
+    fn import_within<E: From<StoreError>>(
         &mut self,
         name: &str,
-        mode: Mode,
-        work: impl FnOnce(&mut Arriving<'_>) -> Result<(), E>,
-    ) -> Result<Arrival, E> {
+        mode: ImportMode,
+        work: impl FnOnce(&mut Importer<'_>) -> Result<(), E>,
+    ) -> Result<ImportSummary, E> {
         let transaction = self
             .connection
             .transaction_with_behavior(TransactionBehavior::Immediate)
             .map_err(StoreError::from)?;
-        let told = arrive(&transaction, name, mode, work)?;
+        let summary = run_import(&transaction, name, mode, work)?;
         match mode {
-            Mode::Keep => {
+            ImportMode::Commit => {
                 let mark = mark(&transaction)?;
                 transaction.commit().map_err(StoreError::from)?;
                 self.keep_mark(mark);
             }
-            Mode::Look => transaction.rollback().map_err(StoreError::from)?,
+            ImportMode::Preview => transaction.rollback().map_err(StoreError::from)?,
         }
-        Ok(told)
+        Ok(summary)
     }
 }
 
-fn arrive<E: From<StoreError>>(
+fn run_import<E: From<StoreError>>(
     transaction: &Transaction<'_>,
     name: &str,
-    mode: Mode,
-    work: impl FnOnce(&mut Arriving<'_>) -> Result<(), E>,
-) -> Result<Arrival, E> {
+    mode: ImportMode,
+    work: impl FnOnce(&mut Importer<'_>) -> Result<(), E>,
+) -> Result<ImportSummary, E> {
     let mut own = ledger::own(transaction)?;
     own.changes += 1;
     let arrival = own.changes;
@@ -146,23 +146,23 @@ fn arrive<E: From<StoreError>>(
     transaction
         .execute_batch("PRAGMA defer_foreign_keys = ON; DELETE FROM temp.touched; DELETE FROM temp.holding;")
         .map_err(StoreError::from)?;
-    let mut arriving = Arriving {
+    let mut importer = Importer {
         connection: transaction,
-        beginning: Beginning::new(transaction)?,
-        came: Vec::new(),
-        came_kind: Kind::Donor,
+        inserter: LedgerInserter::new(transaction)?,
+        pending: Vec::new(),
+        pending_kind: Kind::Donor,
         own,
         arrival,
-        told: Arrival::default(),
+        summary: ImportSummary::default(),
         mode,
         owner: None,
         owners_gone: false,
-        twin: false,
+        is_cloned: false,
         own_sessions: ledger::own_sessions(transaction)?,
     };
-    let told = undo::in_bulk(transaction, || {
-        work(&mut arriving)?;
-        Ok::<_, E>(arriving.finish()?)
+    let summary = undo::in_bulk(transaction, || {
+        work(&mut importer)?;
+        Ok::<_, E>(importer.finish()?)
     })?;
     undo::end(transaction, operation)?;
     transaction
@@ -171,31 +171,31 @@ fn arrive<E: From<StoreError>>(
             [operation],
         )
         .map_err(StoreError::from)?;
-    if told.is_nothing() {
+    if summary.is_nothing() {
         transaction
             .execute("DELETE FROM operation WHERE id = ?1", [operation])
             .map_err(StoreError::from)?;
     }
-    Ok(told)
+    Ok(summary)
 }
 
-impl Arriving<'_> {
-    fn finish(mut self) -> Result<Arrival, StoreError> {
-        self.enter()?;
+impl Importer<'_> {
+    fn finish(mut self) -> Result<ImportSummary, StoreError> {
+        self.flush()?;
         if self.owners_gone {
             self.hold_orphans()?;
         }
-        self.let_go_of_held()?;
-        self.judge()?;
-        if self.mode == Mode::Keep {
+        self.release_held()?;
+        self.validate_value()?;
+        if self.mode == ImportMode::Commit {
             self.hold_without_picture()?;
         }
-        self.told.held = self
+        self.summary.held = self
             .connection
             .query_row("SELECT count(*) FROM ledger WHERE held = 1", [], |row| {
                 row.get::<_, i64>(0).map(i64::cast_unsigned)
             })?;
-        if self.twin {
+        if self.is_cloned {
             self.own.device = ledger::new_device();
             // What was confirmed by hand may have been confirmed on the other one.
             self.connection.execute("UPDATE own SET home = ''", [])?;
@@ -203,12 +203,12 @@ impl Arriving<'_> {
         self.connection
             .execute_batch("DELETE FROM temp.touched; DELETE FROM temp.holding;")?;
         ledger::keep(self.connection, &self.own)?;
-        Ok(self.told)
+        Ok(self.summary)
     }
 }
 
 /// What a person calls a record.
-pub(super) fn name_of(kind: Kind, known: &Known) -> String {
+pub(super) fn name_of(kind: Kind, known: &RecordHistory) -> String {
     let key = match kind {
         Kind::Stock => "conductor",
         Kind::Note => "text",
@@ -277,7 +277,7 @@ fn was_written_since(connection: &Connection, operation: i64, arrival: i64) -> R
             .query_map((kind as u8, arrival, operation), |row| row.get(0))?
             .collect::<Result<_, _>>()?;
         for history in rows {
-            let known = Known::parse(&history).map_err(|e| damaged("ledger", e))?;
+            let known = RecordHistory::parse(&history).map_err(|e| damaged("ledger", e))?;
             let written = known.values().any(|(field, _)| {
                 known
                     .entries(field)

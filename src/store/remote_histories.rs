@@ -4,7 +4,7 @@
 use rusqlite::Connection;
 use uuid::Uuid;
 
-use super::columns::Saying;
+use super::columns::RowValues;
 use super::error::StoreError;
 use super::open::Store;
 use super::rows::{blob, from_json};
@@ -13,7 +13,7 @@ use crate::merge::{Device, Kind};
 
 /// What happened on another device.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Carried {
+pub struct RemoteHistory {
     /// What that device is called.
     pub device_name: String,
     /// What was predicted, for a run of bench tests, as JSON.
@@ -28,7 +28,7 @@ pub(super) fn write(
     own: Device,
     kind: Kind,
     id: Uuid,
-    values: &Saying<'_>,
+    values: &RowValues<'_>,
 ) -> Result<(), StoreError> {
     let text = |key: &str| values.get(key).and_then(|v| v.as_str()).unwrap_or_default();
     if text("device").parse() == Ok(own) {
@@ -42,7 +42,7 @@ pub(super) fn write(
     let json = |key: &str| values.get(key).map(ToString::to_string);
     connection
         .prepare_cached(
-            "INSERT INTO carried (id, donor_id, job_id, device, device_name, plan, lines)
+            "INSERT INTO remote_history (id, donor_id, job_id, device, device_name, plan, lines)
              VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)
              ON CONFLICT (id) DO UPDATE SET donor_id = excluded.donor_id, job_id = excluded.job_id,
                  device_name = excluded.device_name, plan = excluded.plan, lines = excluded.lines",
@@ -63,30 +63,30 @@ impl Store {
     /// What happened in a donor's teardown on other devices.
     ///
     /// # Errors
-    /// What the disk says.
-    pub fn carried_teardowns(&self, donor: DonorId) -> Result<Vec<Carried>, StoreError> {
-        self.carried("donor_id", donor.0)
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
+    pub fn remote_teardowns(&self, donor: DonorId) -> Result<Vec<RemoteHistory>, StoreError> {
+        self.remote_histories("donor_id", donor.0)
     }
 
     /// What happened in a job's bench tests on other devices.
     ///
     /// # Errors
-    /// What the disk says.
-    pub fn carried_bench_runs(&self, job: JobId) -> Result<Vec<Carried>, StoreError> {
-        self.carried("job_id", job.0)
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
+    pub fn remote_bench_runs(&self, job: JobId) -> Result<Vec<RemoteHistory>, StoreError> {
+        self.remote_histories("job_id", job.0)
     }
 
-    fn carried(&self, column: &str, owner: Uuid) -> Result<Vec<Carried>, StoreError> {
+    fn remote_histories(&self, column: &str, owner: Uuid) -> Result<Vec<RemoteHistory>, StoreError> {
         let rows: Vec<(String, Option<String>, String)> = self
             .connection
             .prepare_cached(&format!(
-                "SELECT device_name, plan, lines FROM carried WHERE {column} = ?1 ORDER BY id"
+                "SELECT device_name, plan, lines FROM remote_history WHERE {column} = ?1 ORDER BY id"
             ))?
             .query_map([blob(owner)], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))?
             .collect::<Result<_, _>>()?;
         rows.into_iter()
             .map(|(device_name, plan, lines)| {
-                Ok(Carried {
+                Ok(RemoteHistory {
                     device_name,
                     plan,
                     lines: from_json("lines", &lines)?,

@@ -1,43 +1,43 @@
-//! One record of an arrival: merged with what is known, its row made to follow.
+//! One record of an import: merged with what is known, its row made to follow.
 
 use uuid::Uuid;
 
-use super::{Arriving, Tally, name_of};
-use crate::merge::{Kind, Known, Line, accept};
-use crate::store::columns::{self, Before, Saying};
+use super::{Importer, Tally, name_of};
+use crate::merge::{Kind, RecordHistory, RecordLine, accept};
+use crate::store::columns::{self, ExistingRow, RowValues};
 use crate::store::error::{StoreError, damaged};
-use crate::store::ledger::Came;
+use crate::store::ledger::PendingRecord;
 use crate::store::rows::blob;
-use crate::store::{carried, ledger};
+use crate::store::{ledger, remote_histories};
 
 const LISTED: usize = 100;
 
 /// Before a record of more bytes than this, what waits is entered: little is kept in memory.
 const LONG: usize = 1 << 16;
 
-impl Arriving<'_> {
+impl Importer<'_> {
     /// Takes in one record. The ledger keeps its history as this program writes it, so that nothing of the
     /// line's own layout takes room here or travels on.
     ///
     /// # Errors
-    /// [`StoreError::Refused`]; what the disk says.
-    pub fn take(&mut self, mut line: Line) -> Result<(), StoreError> {
+    /// [`StoreError::Refused`]; [`StoreError::Disk`] and the like if the data file fails.
+    pub fn take(&mut self, mut line: RecordLine) -> Result<(), StoreError> {
         accept(&mut line)?;
-        let Line { kind, id, known } = line;
+        let RecordLine { kind, id, known } = line;
         for stamp in known.seen().stamps() {
             // Only a clone of this device, such as its disk put back from a snapshot, had other
             // sessions than those known here, or came further in one of them.
-            self.twin |= stamp.device.machine() == self.own.device
+            self.is_cloned |= stamp.device.machine() == self.own.device
                 && (stamp.count > self.own.stamps || !self.own_sessions.contains(&stamp.device));
             self.own.follow(stamp);
         }
         self.own.changes += 1;
         let history = known.to_json();
-        if kind != self.came_kind || self.came.len() == ledger::AT_ONCE || history.len() > LONG {
-            self.enter()?;
+        if kind != self.pending_kind || self.pending.len() == ledger::BATCH_ROWS || history.len() > LONG {
+            self.flush()?;
         }
-        self.came_kind = kind;
-        self.came.push(Came {
+        self.pending_kind = kind;
+        self.pending.push(PendingRecord {
             id,
             known,
             history,
@@ -46,42 +46,42 @@ impl Arriving<'_> {
         Ok(())
     }
 
-    /// Enters the records that came last, all of one kind.
-    pub(super) fn enter(&mut self) -> Result<(), StoreError> {
-        let (kind, mut came) = (self.came_kind, std::mem::take(&mut self.came));
-        let written = self.beginning.begin(kind, self.arrival, &came)?;
-        if written == came.len() {
-            self.bring(kind, &came)?;
+    /// Writes the buffered records, all of one kind.
+    pub(super) fn flush(&mut self) -> Result<(), StoreError> {
+        let (kind, mut pending) = (self.pending_kind, std::mem::take(&mut self.pending));
+        let written = self.inserter.begin(kind, self.arrival, &pending)?;
+        if written == pending.len() {
+            self.insert_new(kind, &pending)?;
         } else {
-            for one in &came {
+            for one in &pending {
                 match ledger::read_with_change(self.connection, kind, one.id)? {
                     None => return Err(damaged("ledger", "a row that is there cannot be read")),
-                    Some((_, change)) if change == one.change => self.bring(kind, std::slice::from_ref(one))?,
-                    Some((old, _)) => self.join(kind, one.id, &old, &one.known)?,
+                    Some((_, change)) if change == one.change => self.insert_new(kind, std::slice::from_ref(one))?,
+                    Some((old, _)) => self.merge_existing(kind, one.id, &old, &one.known)?,
                 }
             }
         }
-        came.clear();
-        self.came = came;
+        pending.clear();
+        self.pending = pending;
         Ok(())
     }
 
-    /// Shows records that were not known here.
-    fn bring(&mut self, kind: Kind, came: &[Came]) -> Result<(), StoreError> {
-        let mut rows = Vec::with_capacity(came.len());
-        for Came { id, known, .. } in came {
-            self.tell(kind).new += u64::from(!known.is_removed());
+    /// Writes the rows of records that were not known here.
+    fn insert_new(&mut self, kind: Kind, pending: &[PendingRecord]) -> Result<(), StoreError> {
+        let mut rows = Vec::with_capacity(pending.len());
+        for PendingRecord { id, known, .. } in pending {
+            self.tally(kind).new += u64::from(!known.is_removed());
             if known.is_removed() {
                 continue;
             }
             // Nothing belongs to these, so that their rows may wait for each other.
             let shown = if columns::has_owner(kind) {
-                let values = Saying::of(known);
+                let values = RowValues::of(known);
                 let shown = self.has_owner_here(kind, &values)?;
                 rows.extend(shown.then_some((*id, values)));
                 shown
             } else {
-                self.show(kind, *id, known, Before::Nothing)?
+                self.write_row(kind, *id, known, ExistingRow::Absent)?
             };
             if !shown {
                 self.connection
@@ -92,10 +92,16 @@ impl Arriving<'_> {
         columns::write_new(self.connection, kind, &rows)
     }
 
-    fn join(&mut self, kind: Kind, id: Uuid, old: &Known, theirs: &Known) -> Result<(), StoreError> {
+    fn merge_existing(
+        &mut self,
+        kind: Kind,
+        id: Uuid,
+        old: &RecordHistory,
+        theirs: &RecordHistory,
+    ) -> Result<(), StoreError> {
         let mut known = old.clone();
-        if !known.take_in(theirs) {
-            self.told.same += 1;
+        if !known.merge_in(theirs) {
+            self.summary.same += 1;
             return Ok(());
         }
         let mut held = false;
@@ -103,44 +109,58 @@ impl Arriving<'_> {
             (true, true) => {}
             (false, true) => {
                 // The row may have gone with its owner's.
-                self.hide(kind, id)?;
-                self.tell(kind).removed += 1;
+                self.delete_row(kind, id)?;
+                self.tally(kind).removed += 1;
                 if matches!(kind, Kind::Donor | Kind::Job | Kind::Design | Kind::Stock) {
-                    list(&mut self.told.removed, kind, &known);
+                    list(&mut self.summary.removed, kind, &known);
                 }
             }
             _ => {
-                held = !self.show(kind, id, &known, Before::Perhaps)?;
-                self.tell(kind).changed += 1;
+                held = !self.write_row(kind, id, &known, ExistingRow::Unknown)?;
+                self.tally(kind).changed += 1;
             }
         }
-        if !known.is_removed() && ledger::forks(kind, &known) > ledger::forks(kind, old) {
-            list(&mut self.told.forked, kind, &known);
+        if !known.is_removed() && ledger::conflicts(kind, &known) > ledger::conflicts(kind, old) {
+            list(&mut self.summary.conflicting, kind, &known);
         }
-        self.settle(kind, id, &known, held)
+        self.save_history(kind, id, &known, held)
     }
 
-    fn tell(&mut self, kind: Kind) -> &mut Tally {
-        self.told.tallies.entry(kind).or_default()
+    fn tally(&mut self, kind: Kind) -> &mut Tally {
+        self.summary.tallies.entry(kind).or_default()
     }
 
-    pub(super) fn settle(&mut self, kind: Kind, id: Uuid, known: &Known, held: bool) -> Result<(), StoreError> {
+    pub(super) fn save_history(
+        &mut self,
+        kind: Kind,
+        id: Uuid,
+        known: &RecordHistory,
+        held: bool,
+    ) -> Result<(), StoreError> {
         self.own.changes += 1;
         ledger::write(self.connection, kind, id, known, self.own.changes, held)
     }
 
     /// Makes the record's row follow what is known; false where its owner is not here.
-    pub(super) fn show(&mut self, kind: Kind, id: Uuid, known: &Known, before: Before) -> Result<bool, StoreError> {
-        let mut values = Saying::of(known);
+    pub(super) fn write_row(
+        &mut self,
+        kind: Kind,
+        id: Uuid,
+        known: &RecordHistory,
+        before: ExistingRow,
+    ) -> Result<bool, StoreError> {
+        let mut values = RowValues::of(known);
         if !self.has_owner_here(kind, &values)? {
-            if before == Before::Perhaps && columns::is_here(self.connection, kind, id)? {
-                self.hide(kind, id)?;
+            if before == ExistingRow::Unknown && columns::is_here(self.connection, kind, id)? {
+                self.delete_row(kind, id)?;
             }
             return Ok(false);
         }
         columns::leave_out_gone(self.connection, kind, &mut values)?;
         match kind {
-            Kind::Teardown | Kind::BenchRun => carried::write(self.connection, self.own.device, kind, id, &values)?,
+            Kind::Teardown | Kind::BenchRun => {
+                remote_histories::write(self.connection, self.own.device, kind, id, &values)?
+            }
             _ => columns::write(self.connection, kind, id, &values, before)?,
         }
         if kind.owns() || kind == Kind::Stock {
@@ -152,7 +172,7 @@ impl Arriving<'_> {
     }
 
     /// Whether what the record belongs to is here, where it must be.
-    fn has_owner_here(&mut self, kind: Kind, values: &Saying<'_>) -> Result<bool, StoreError> {
+    fn has_owner_here(&mut self, kind: Kind, values: &RowValues<'_>) -> Result<bool, StoreError> {
         if let Some(owner) = columns::needs(kind, values) {
             if self.owner != Some(owner) && !columns::is_here(self.connection, owner.0, owner.1)? {
                 return Ok(false);
@@ -163,7 +183,7 @@ impl Arriving<'_> {
     }
 
     /// Takes the record's row away, with what cannot be without it.
-    fn hide(&mut self, kind: Kind, id: Uuid) -> Result<(), StoreError> {
+    fn delete_row(&mut self, kind: Kind, id: Uuid) -> Result<(), StoreError> {
         self.owner = None;
         self.owners_gone |= kind.owns();
         if kind == Kind::Core {
@@ -180,7 +200,7 @@ impl Arriving<'_> {
     }
 }
 
-fn list(names: &mut Vec<(Kind, String)>, kind: Kind, known: &Known) {
+fn list(names: &mut Vec<(Kind, String)>, kind: Kind, known: &RecordHistory) {
     if names.len() < LISTED {
         names.push((kind, name_of(kind, known)));
     }

@@ -7,14 +7,14 @@ use serde::Serialize;
 use serde_json::Value;
 use smallvec::SmallVec;
 
-use super::stamp::{Seen, Stamp};
+use super::stamp::{Stamp, VersionVector};
 
 /// The field that says that a record was removed.
 pub const REMOVED: &str = "removed";
 
 /// A value with the change that wrote it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct Entry {
+pub struct StampedValue {
     /// Which change.
     pub stamp: Stamp,
     /// What it wrote.
@@ -22,22 +22,22 @@ pub struct Entry {
 }
 
 /// The values of a field, the latest last; never none, and seldom more than one.
-pub(super) type Entries = SmallVec<[Entry; 1]>;
+pub(super) type StampedValues = SmallVec<[StampedValue; 1]>;
 
 /// What is known of a record. Each field has the values that nobody who saw them has replaced:
 /// one, or, where devices changed it without knowing of each other, one of each.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Known {
-    pub(super) seen: Seen,
+pub struct RecordHistory {
+    pub(super) seen: VersionVector,
     /// In the order of their names: a record has a dozen, which a list holds best.
-    pub(super) fields: Vec<(CompactString, Entries)>,
+    pub(super) fields: Vec<(CompactString, StampedValues)>,
 }
 
-impl Known {
+impl RecordHistory {
     /// A new record.
     #[must_use]
     pub fn new(stamp: Stamp, values: impl IntoIterator<Item = (String, Value)>) -> Self {
-        let mut known = Known::default();
+        let mut known = RecordHistory::default();
         for (field, value) in values {
             known.write(stamp, &field, value);
         }
@@ -47,7 +47,7 @@ impl Known {
 
     /// How far this history is known.
     #[must_use]
-    pub fn seen(&self) -> &Seen {
+    pub fn seen(&self) -> &VersionVector {
         &self.seen
     }
 
@@ -56,7 +56,7 @@ impl Known {
         self.seen.add(stamp);
         let entries = self.entries_mut(field);
         entries.clear();
-        entries.push(Entry { stamp, value });
+        entries.push(StampedValue { stamp, value });
     }
 
     /// Removes the record. Its values stay known, so that its return needs only a word.
@@ -75,7 +75,7 @@ impl Known {
 
     /// The values of a field, the latest last; empty where it was never written.
     #[must_use]
-    pub fn entries(&self, field: &str) -> &[Entry] {
+    pub fn entries(&self, field: &str) -> &[StampedValue] {
         self.place(field).map_or(&[], |at| self.fields[at].1.as_slice())
     }
 
@@ -84,9 +84,9 @@ impl Known {
         self.fields.binary_search_by(|(name, _)| name.as_str().cmp(field))
     }
 
-    fn entries_mut(&mut self, field: &str) -> &mut Entries {
+    fn entries_mut(&mut self, field: &str) -> &mut StampedValues {
         let at = self.place(field).unwrap_or_else(|at| {
-            self.fields.insert(at, (field.into(), Entries::new()));
+            self.fields.insert(at, (field.into(), StampedValues::new()));
             at
         });
         &mut self.fields[at].1
@@ -106,7 +106,7 @@ impl Known {
             .filter_map(|(field, entries)| Some((field.as_str(), &entries.last()?.value)))
     }
 
-    /// As [`Known::values`], of the fields whose name begins with a prefix.
+    /// As [`RecordHistory::values`], of the fields whose name begins with a prefix.
     pub fn values_under<'a>(&'a self, prefix: &'a str) -> impl Iterator<Item = (&'a str, &'a Value)> {
         let first = self.fields.partition_point(|(field, _)| field.as_str() < prefix);
         self.fields[first..]
@@ -116,7 +116,7 @@ impl Known {
     }
 
     /// The fields that have more than one value: changed in two places to different things.
-    pub fn forks(&self) -> impl Iterator<Item = (&str, &[Entry])> {
+    pub fn conflicts(&self) -> impl Iterator<Item = (&str, &[StampedValue])> {
         self.fields
             .iter()
             .filter(|(field, _)| !matches!(field.as_str(), REMOVED | "created_ms" | "edited_ms"))
@@ -130,14 +130,14 @@ impl Known {
     /// types", INRIA RR-7506, 2011; with version vectors as contexts: Almeida, Shoker and
     /// Baquero, "Delta state replicated data types", 2018.)
     #[must_use]
-    pub fn merge(&self, other: &Known) -> Known {
+    pub fn merge(&self, other: &RecordHistory) -> RecordHistory {
         let mut merged = self.clone();
-        merged.take_in(other);
+        merged.merge_in(other);
         merged
     }
 
-    /// As [`Known::merge`], in place; tells whether anything new came in.
-    pub fn take_in(&mut self, other: &Known) -> bool {
+    /// As [`RecordHistory::merge`], in place; tells whether anything new came in.
+    pub fn merge_in(&mut self, other: &RecordHistory) -> bool {
         if self == other {
             return false;
         }
@@ -175,12 +175,12 @@ impl Known {
 
 /// Whether a value stays where another history meets it: that has it too, has not seen the change that
 /// wrote it, or has another value with the same stamp (a device that was copied gave it twice).
-fn stays(entry: &Entry, others: &[Entry], seen: &Seen) -> bool {
+fn stays(entry: &StampedValue, others: &[StampedValue], seen: &VersionVector) -> bool {
     !seen.covers(entry.stamp) || others.iter().any(|other| other.stamp == entry.stamp)
 }
 
 /// The order of a field's values: that of their stamps, and of their JSON where a stamp was given twice.
-pub(super) fn in_order(one: &Entry, other: &Entry) -> Ordering {
+pub(super) fn in_order(one: &StampedValue, other: &StampedValue) -> Ordering {
     one.stamp
         .cmp(&other.stamp)
         .then_with(|| one.value.to_string().cmp(&other.value.to_string()))

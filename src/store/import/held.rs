@@ -2,13 +2,13 @@
 
 use uuid::Uuid;
 
-use super::Arriving;
+use super::Importer;
 use crate::merge::Kind;
-use crate::store::columns::{self, Before};
+use crate::store::columns::{self, ExistingRow};
 use crate::store::error::StoreError;
 use crate::store::ledger;
 
-impl Arriving<'_> {
+impl Importer<'_> {
     /// Keeps back the photos whose pictures did not come: the sender has none of them either.
     pub(super) fn hold_without_picture(&self) -> Result<(), StoreError> {
         for kind in [Kind::Photo, Kind::CorePhoto] {
@@ -49,7 +49,7 @@ impl Arriving<'_> {
     }
 
     /// Shows held records whose owner is here now.
-    pub(super) fn let_go_of_held(&mut self) -> Result<(), StoreError> {
+    pub(super) fn release_held(&mut self) -> Result<(), StoreError> {
         let held: Vec<(u8, [u8; 16])> = self
             .connection
             .prepare("SELECT kind, id FROM ledger WHERE held = 1 ORDER BY kind, id")?
@@ -61,8 +61,8 @@ impl Arriving<'_> {
                 continue;
             };
             // A photo waits for its picture.
-            if known.is_removed() || !kind.has_picture() && self.show(kind, id, &known, Before::Perhaps)? {
-                self.settle(kind, id, &known, false)?;
+            if known.is_removed() || !kind.has_picture() && self.write_row(kind, id, &known, ExistingRow::Unknown)? {
+                self.save_history(kind, id, &known, false)?;
             }
         }
         Ok(())

@@ -3,26 +3,26 @@
 use serde_json::Value;
 use uuid::Uuid;
 
-use super::{Arriving, Mode};
+use super::{ImportMode, Importer};
 use crate::merge::Kind;
-use crate::store::columns::{self, Before};
+use crate::store::columns::{self, ExistingRow};
 use crate::store::error::StoreError;
 use crate::store::ledger;
 use crate::store::photos::{MAX_PHOTO_BYTES, kind_of};
 use crate::store::rows::blob;
 
-impl Arriving<'_> {
+impl Importer<'_> {
     /// Takes in the picture of a photo whose record came before.
     ///
     /// # Errors
-    /// [`StoreError::Unreadable`] where it is not the picture that its record means; what the
-    /// disk says.
+    /// [`StoreError::Unreadable`] where it is not the picture that its record means;
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn picture(&mut self, kind: Kind, id: Uuid, bytes: &[u8]) -> Result<(), StoreError> {
         let wrong = |reason: &str| StoreError::Unreadable {
             what: format!("the picture of {} {id}", kind.word()),
             reason: reason.to_owned(),
         };
-        self.enter()?;
+        self.flush()?;
         if !kind.has_picture() {
             return Err(wrong("such a record has none"));
         }
@@ -39,15 +39,15 @@ impl Arriving<'_> {
         if ledger::picture_sum(bytes) != says("sha256") {
             return Err(wrong("its SHA-256 is not the one in its record"));
         }
-        if known.is_removed() || self.mode == Mode::Look {
+        if known.is_removed() || self.mode == ImportMode::Preview {
             return Ok(());
         }
         if !columns::is_here(self.connection, kind, id)? {
             // It was kept back for want of its picture, or of its owner.
-            if !self.show(kind, id, &known, Before::Perhaps)? {
+            if !self.write_row(kind, id, &known, ExistingRow::Unknown)? {
                 return Ok(());
             }
-            self.settle(kind, id, &known, false)?;
+            self.save_history(kind, id, &known, false)?;
         }
         self.connection
             .prepare_cached(&format!(

@@ -6,16 +6,16 @@ use rusqlite::Connection;
 use serde_json::{Value, json};
 use uuid::Uuid;
 
-use super::arrive::Arriving;
-use super::columns::{Before, Saying};
+use super::columns::{ExistingRow, RowValues};
 use super::error::{StoreError, damaged};
+use super::import::Importer;
 use super::{columns, cores, designs, donors, histories, jobs, ledger, rows};
 use crate::job::{Check, CoreId, DesignId, DonorId, JobId, StockWire};
-use crate::merge::{Device, Kind, Known, Line, Refused, Stamp, accept};
+use crate::merge::{Device, Kind, RecordHistory, RecordLine, Refused, Stamp, accept};
 
-impl Arriving<'_> {
+impl Importer<'_> {
     /// Reads every record that the arrival touched as the program reads it, and judges it.
-    pub(super) fn judge(&mut self) -> Result<(), StoreError> {
+    pub(super) fn validate_value(&mut self) -> Result<(), StoreError> {
         let mut last = (0_u8, [0_u8; 16]);
         loop {
             let batch: Vec<(u8, [u8; 16])> = self
@@ -29,9 +29,9 @@ impl Arriving<'_> {
             last = *end;
             for (code, bytes) in batch {
                 let (kind, id) = (ledger::of_code(code)?, Uuid::from_bytes(bytes));
-                if judge_record(self.connection, kind, id).is_err() {
+                if validate_record(self.connection, kind, id).is_err() {
                     self.repair_readings(kind, id)?;
-                    judge_record(self.connection, kind, id)?;
+                    validate_record(self.connection, kind, id)?;
                 }
             }
         }
@@ -42,8 +42,8 @@ impl Arriving<'_> {
         let Some(known) = ledger::read(self.connection, kind, id)? else {
             return Ok(());
         };
-        let mut values = Saying::of(&known);
-        for (field, entries) in known.forks().filter(|(field, _)| field.starts_with("reading.")) {
+        let mut values = RowValues::of(&known);
+        for (field, entries) in known.conflicts().filter(|(field, _)| field.starts_with("reading.")) {
             for entry in entries {
                 let reading = entry.value.as_str().and_then(|text| text.parse().ok());
                 if let Some(reading) = reading
@@ -54,15 +54,15 @@ impl Arriving<'_> {
             }
         }
         columns::leave_out_gone(self.connection, kind, &mut values)?;
-        columns::write(self.connection, kind, id, &values, Before::Perhaps)
+        columns::write(self.connection, kind, id, &values, ExistingRow::Unknown)
     }
 }
 
 /// Reads a record as the program reads it, and judges it.
 ///
 /// # Errors
-/// [`StoreError::Unreadable`] with the record and what is wrong; what the disk says.
-pub(super) fn judge_record(connection: &Connection, kind: Kind, id: Uuid) -> Result<(), StoreError> {
+/// [`StoreError::Unreadable`] with the record and what is wrong; [`StoreError::Disk`] and the like if the data file fails.
+pub(super) fn validate_record(connection: &Connection, kind: Kind, id: Uuid) -> Result<(), StoreError> {
     let judged = match kind {
         Kind::Donor => donors::read(connection, DonorId(id)).and_then(|donor| Ok(donor.body.check()?)),
         Kind::Core => cores::read(connection, CoreId(id)).and_then(|core| Ok(core.body.check()?)),
@@ -103,28 +103,28 @@ fn stock(connection: &Connection, id: Uuid) -> Result<StockWire, StoreError> {
 /// # Errors
 /// [`StoreError::PutBack`] with the first record that is not accepted, [`StoreError::Damaged`] where
 /// the ledger cannot be read.
-pub(super) fn judge_all(connection: &Connection) -> Result<(), StoreError> {
+pub(super) fn validate_all(connection: &Connection) -> Result<(), StoreError> {
     let own = ledger::own(connection)?;
     for run in rows::ids(connection, "SELECT id FROM bench_run", [])? {
         if let Some(values) = histories::bench_run(connection, &own, run)? {
-            judge_values(Kind::BenchRun, run, values)?;
+            validate_values(Kind::BenchRun, run, values)?;
         }
     }
     for donor in rows::ids(connection, "SELECT DISTINCT donor_id FROM teardown_entry", [])? {
         if let Some(values) = histories::teardown(connection, &own, donor)? {
-            judge_values(Kind::Teardown, donor, values)?;
+            validate_values(Kind::Teardown, donor, values)?;
         }
     }
     for kind in Kind::ALL {
         let table = columns::table(kind);
-        if table != "carried" {
+        if table != "remote_history" {
             for id in rows::ids(connection, &format!("SELECT id FROM {table}"), [])? {
-                judge_row(connection, kind, id)?;
+                validate_row(connection, kind, id)?;
             }
         }
         for id in rows::ids(connection, "SELECT id FROM ledger WHERE kind = ?1", [kind as u8])? {
             if let Some(known) = ledger::read(connection, kind, id)? {
-                accept(&mut Line { kind, id, known }).map_err(put_back)?;
+                accept(&mut RecordLine { kind, id, known }).map_err(put_back)?;
             }
         }
     }
@@ -136,14 +136,14 @@ pub(super) fn judge_all(connection: &Connection) -> Result<(), StoreError> {
 ///
 /// # Errors
 /// [`StoreError::PutBack`] with the first record that is not accepted.
-pub(super) fn judge_touched(connection: &Connection) -> Result<(), StoreError> {
+pub(super) fn validate_touched(connection: &Connection) -> Result<(), StoreError> {
     let touched: Vec<(u8, [u8; 16])> = connection
         .prepare_cached("SELECT kind, id FROM temp.touched ORDER BY kind, id")?
         .query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?
         .collect::<Result<_, _>>()?;
     touched
         .into_iter()
-        .try_for_each(|(code, bytes)| judge_row(connection, ledger::of_code(code)?, Uuid::from_bytes(bytes)))
+        .try_for_each(|(code, bytes)| validate_row(connection, ledger::of_code(code)?, Uuid::from_bytes(bytes)))
 }
 
 fn put_back(refused: Refused) -> StoreError {
@@ -153,23 +153,23 @@ fn put_back(refused: Refused) -> StoreError {
     }
 }
 
-fn judge_row(connection: &Connection, kind: Kind, id: Uuid) -> Result<(), StoreError> {
+fn validate_row(connection: &Connection, kind: Kind, id: Uuid) -> Result<(), StoreError> {
     let Some(mut values) = columns::read(connection, kind, id)? else {
         return Ok(());
     };
     if kind.has_picture() {
         values.insert("sha256".to_owned(), json!(""));
     }
-    judge_values(kind, id, values)?;
-    judge_record(connection, kind, id).map_err(|error| match error {
+    validate_values(kind, id, values)?;
+    validate_record(connection, kind, id).map_err(|error| match error {
         StoreError::Unreadable { what, reason } => StoreError::PutBack { what, reason },
         other => other,
     })
 }
 
-fn judge_values(kind: Kind, id: Uuid, values: BTreeMap<String, Value>) -> Result<(), StoreError> {
-    let known = Known::new(FIRST, values);
-    accept(&mut Line { kind, id, known }).map_err(put_back)?;
+fn validate_values(kind: Kind, id: Uuid, values: BTreeMap<String, Value>) -> Result<(), StoreError> {
+    let known = RecordHistory::new(FIRST, values);
+    accept(&mut RecordLine { kind, id, known }).map_err(put_back)?;
     Ok(())
 }
 

@@ -5,13 +5,13 @@ use std::collections::BTreeMap;
 use serde_json::Value;
 use uuid::Uuid;
 
-use super::columns::{Before, Saying};
+use super::columns::{ExistingRow, RowValues};
 use super::error::StoreError;
-use super::judge::judge_record;
 use super::open::Store;
 use super::undo::With;
-use super::{arrive, columns, ledger};
-use crate::merge::{Device, Kind, judge};
+use super::validate::validate_record;
+use super::{columns, import, ledger};
+use crate::merge::{Device, Kind, validate_value};
 
 /// One of the values.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,7 +26,7 @@ pub struct Side {
 
 /// A field with more than one value.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Fork {
+pub struct Conflict {
     /// Of what kind the record is.
     pub kind: Kind,
     /// Which record.
@@ -43,19 +43,19 @@ impl Store {
     /// How many records have a field with two values.
     ///
     /// # Errors
-    /// What the disk says.
-    pub fn fork_count(&self) -> Result<u32, StoreError> {
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
+    pub fn conflict_count(&self) -> Result<u32, StoreError> {
         Ok(self
             .connection
-            .prepare_cached("SELECT count(*) FROM ledger WHERE forks > 0")?
+            .prepare_cached("SELECT count(*) FROM ledger WHERE conflicts > 0")?
             .query_row([], |row| row.get(0))?)
     }
 
     /// The fields that have two values, of up to `limit` records that are here.
     ///
     /// # Errors
-    /// What the disk says.
-    pub fn forks(&self, limit: u32) -> Result<Vec<Fork>, StoreError> {
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
+    pub fn conflicts(&self, limit: u32) -> Result<Vec<Conflict>, StoreError> {
         let own = ledger::own(&self.connection)?;
         let sessions = ledger::own_sessions(&self.connection)?;
         let is_own = |device: Device| device.machine() == own.device || sessions.contains(&device);
@@ -66,7 +66,7 @@ impl Store {
             .collect::<Result<_, _>>()?;
         let found: Vec<(u8, [u8; 16])> = self
             .connection
-            .prepare_cached("SELECT kind, id FROM ledger WHERE forks > 0 AND held = 0 ORDER BY kind, id LIMIT ?1")?
+            .prepare_cached("SELECT kind, id FROM ledger WHERE conflicts > 0 AND held = 0 ORDER BY kind, id LIMIT ?1")?
             .query_map([limit], |row| Ok((row.get(0)?, row.get(1)?)))?
             .collect::<Result<_, _>>()?;
         let called = |device: Device| {
@@ -81,13 +81,13 @@ impl Store {
                     .unwrap_or(number)
             }
         };
-        let mut forks = Vec::new();
+        let mut conflicts = Vec::new();
         for (code, bytes) in found {
             let (kind, id) = (ledger::of_code(code)?, Uuid::from_bytes(bytes));
             let Some(known) = ledger::read(&self.connection, kind, id)?.filter(|known| !known.is_removed()) else {
                 continue;
             };
-            for (field, entries) in known.forks() {
+            for (field, entries) in known.conflicts() {
                 let mut sides = Vec::new();
                 for entry in entries {
                     sides.push(Side {
@@ -96,16 +96,16 @@ impl Store {
                         value: self.telling(field, &entry.value)?,
                     });
                 }
-                forks.push(Fork {
+                conflicts.push(Conflict {
                     kind,
                     id,
-                    name: arrive::name_of(kind, &known),
+                    name: import::name_of(kind, &known),
                     field: field.to_owned(),
                     sides,
                 });
             }
         }
-        Ok(forks)
+        Ok(conflicts)
     }
 
     /// A value as a person can read it: a reading instead of its id.
@@ -119,14 +119,14 @@ impl Store {
         }))
     }
 
-    /// Settles a field with two values: the one at `side` of [`Fork::sides`] holds from now on, here
+    /// Settles a field with two values: the one at `side` of [`Conflict::sides`] holds from now on, here
     /// and wherever this is carried to.
     ///
     /// # Errors
     /// [`StoreError::NotFound`] where it was settled meanwhile; [`StoreError::Unreadable`] where the
-    /// value is not accepted, [`StoreError::OwnerGone`] where what it belongs to was removed; what
-    /// the disk says.
-    pub fn settle_fork(
+    /// value is not accepted, [`StoreError::OwnerGone`] where what it belongs to was removed;
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
+    pub fn resolve_conflict(
         &mut self,
         what: &str,
         kind: Kind,
@@ -143,13 +143,13 @@ impl Store {
             let gone = StoreError::NotFound { what: "choice" };
             let mut known = ledger::read(connection, kind, id)?.ok_or(gone)?;
             let value = known
-                .forks()
-                .find(|(forked, _)| *forked == field)
+                .conflicts()
+                .find(|(conflicting, _)| *conflicting == field)
                 .and_then(|(_, entries)| entries.get(side))
                 .map(|entry| entry.value.clone())
                 .ok_or(StoreError::NotFound { what: "choice" })?;
             let row = kind.field(field).ok_or(StoreError::NotFound { what: "choice" })?;
-            judge(row, field, &value).map_err(|reason| StoreError::Unreadable {
+            validate_value(row, field, &value).map_err(|reason| StoreError::Unreadable {
                 what: format!("{} {id}, {field}", kind.word()),
                 reason,
             })?;
@@ -163,15 +163,15 @@ impl Store {
             ledger::write(connection, kind, id, &known, own.changes, false)?;
             ledger::keep(connection, &own)?;
             connection.execute("DELETE FROM temp.holding", [])?;
-            let mut values = Saying::of(&known);
+            let mut values = RowValues::of(&known);
             if let Some((owner, id)) = columns::needs(kind, &values)
                 && !columns::is_here(connection, owner, id)?
             {
                 return Err(StoreError::OwnerGone { what: owner.word() });
             }
             columns::leave_out_gone(connection, kind, &mut values)?;
-            columns::write(connection, kind, id, &values, Before::Perhaps)?;
-            judge_record(connection, kind, id)
+            columns::write(connection, kind, id, &values, ExistingRow::Unknown)?;
+            validate_record(connection, kind, id)
         })
     }
 }

@@ -6,17 +6,17 @@ use serde_json::Value;
 use uuid::Uuid;
 
 use super::clock::Clock;
-use super::columns::Saying;
+use super::columns::RowValues;
 use super::error::{StoreError, damaged};
-use super::ledger::{self, Own};
+use super::ledger::{self, LocalDevice};
 use super::open::Store;
 use super::{columns, ids, rows};
 use crate::job::{JobId, check_text};
-use crate::merge::{Device, Kind, Known, line_of};
+use crate::merge::{Device, Kind, RecordHistory, line_of};
 
 /// What is to leave.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Which {
+pub enum ExportScope {
     /// The whole shelf.
     All,
     /// These jobs with their cores, donors and all that belongs to them.
@@ -45,15 +45,15 @@ impl Store {
     /// This device.
     ///
     /// # Errors
-    /// What the disk says.
-    pub fn own(&self) -> Result<Own, StoreError> {
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
+    pub fn own(&self) -> Result<LocalDevice, StoreError> {
         ledger::own(&self.connection)
     }
 
     /// How many changes the ledger has had: the end of what leaves now.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn changes(&self) -> Result<i64, StoreError> {
         Ok(self.own()?.changes)
     }
@@ -61,7 +61,7 @@ impl Store {
     /// Names this device.
     ///
     /// # Errors
-    /// [`StoreError::Field`] for a name of more than 60 characters; what the disk says.
+    /// [`StoreError::Field`] for a name of more than 60 characters; [`StoreError::Disk`] and the like if the data file fails.
     pub fn name_device(&mut self, name: &str) -> Result<(), StoreError> {
         check_text("device name", name, 60, false)?;
         self.write(|connection| {
@@ -73,7 +73,7 @@ impl Store {
     /// The devices that files came from, by name.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn peers(&self) -> Result<Vec<Peer>, StoreError> {
         let rows: Vec<(String, String, i64, Option<String>)> = self
             .connection
@@ -98,7 +98,7 @@ impl Store {
     /// A device that a file came from; none where none came from it.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn peer(&self, device: Device) -> Result<Option<Peer>, StoreError> {
         let device = device.machine();
         Ok(self.peers()?.into_iter().find(|peer| peer.device == device))
@@ -107,7 +107,7 @@ impl Store {
     /// Notes that a file was made for a device, up to a change.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn note_sent(&mut self, device: Device, changes: i64, file: Uuid) -> Result<(), StoreError> {
         let device = device.machine();
         self.write(|connection| {
@@ -123,8 +123,8 @@ impl Store {
     /// only.
     ///
     /// # Errors
-    /// What the disk says.
-    pub fn note_received(&mut self, device: Device, name: &str, file: Option<Uuid>) -> Result<(), StoreError> {
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
+    pub fn record_received(&mut self, device: Device, name: &str, file: Option<Uuid>) -> Result<(), StoreError> {
         let device = device.machine().to_string();
         self.write(|connection| {
             connection.execute(
@@ -151,7 +151,7 @@ impl Store {
     /// taken back do not.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn has_received(&self, device: Device, file: Uuid) -> Result<bool, StoreError> {
         Ok(self
             .connection
@@ -168,17 +168,21 @@ impl Store {
     /// Hands over every line that is to leave, in the order of the file; each ends with a line feed.
     ///
     /// # Errors
-    /// What `each` returns; what the disk says.
-    pub fn leave<E: From<StoreError>>(
+    /// What `each` returns; [`StoreError::Disk`] and the like if the data file fails.
+    pub fn export<E: From<StoreError>>(
         &self,
-        which: &Which,
+        which: &ExportScope,
         mut each: impl FnMut(Kind, Uuid, &str) -> Result<(), E>,
     ) -> Result<(), E> {
         let chosen = match which {
-            Which::Jobs(jobs) => Some(self.around(jobs)?),
+            ExportScope::Jobs(jobs) => Some(self.around(jobs)?),
             _ => None,
         };
-        let since = if let Which::Since(change) = which { *change } else { -1 };
+        let since = if let ExportScope::Since(change) = which {
+            *change
+        } else {
+            -1
+        };
         let failed = |error: rusqlite::Error| E::from(StoreError::from(error));
         let mut statement = self
             .connection
@@ -206,7 +210,7 @@ impl Store {
     /// The picture of a photo; none where it is not here.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn picture(&self, kind: Kind, id: Uuid) -> Result<Option<Vec<u8>>, StoreError> {
         if !kind.has_picture() {
             return Ok(None);
@@ -217,7 +221,7 @@ impl Store {
     /// Jobs with their cores and donors, and all that belongs to any of them.
     fn around(&self, jobs: &[JobId]) -> Result<BTreeSet<(Kind, Uuid)>, StoreError> {
         let mut chosen = BTreeSet::new();
-        let link = |known: &Known, field: &str| {
+        let link = |known: &RecordHistory, field: &str| {
             known
                 .shown(field)
                 .and_then(Value::as_str)
@@ -252,9 +256,9 @@ impl Store {
         let mut rows = statement.query([])?;
         while let Some(row) = rows.next()? {
             let kind = ledger::of_code(row.get(0)?)?;
-            let known = Known::parse(row.get_ref(2)?.as_str().map_err(|e| damaged("ledger", e))?)
+            let known = RecordHistory::parse(row.get_ref(2)?.as_str().map_err(|e| damaged("ledger", e))?)
                 .map_err(|e| damaged("ledger", e))?;
-            if columns::needs(kind, &Saying::of(&known)).is_some_and(|owner| chosen.contains(&owner)) {
+            if columns::needs(kind, &RowValues::of(&known)).is_some_and(|owner| chosen.contains(&owner)) {
                 chosen.insert((kind, rows::id(row, "id")?));
             }
         }
