@@ -5,8 +5,8 @@ use curbcore::magnetics::core::EiCore;
 use curbcore::magnetics::core::gap::Gaps;
 use curbcore::magnetics::core::steel::Steel;
 use curbcore::magnetics::idle::Idle;
-use curbcore::magnetics::idle::inrush::{Inrush, typical_remanence};
-use curbcore::quantity::{Frequency, Length, Measured, Origin, Resistance, Turns, Voltage};
+use curbcore::magnetics::idle::inrush::{Inrush, remanence_of};
+use curbcore::quantity::{FluxDensity, Frequency, Length, Measured, Origin, Resistance, Turns, Voltage};
 
 fn main() {
     divan::main();
@@ -48,6 +48,7 @@ fn worst_first_peak(bencher: divan::Bencher) {
         frequency,
         resistance,
     } = idle();
+    let remanence = remanence_of(&core, &gaps, FluxDensity::from_si(1.6));
     let inrush = Inrush {
         core,
         steel,
@@ -56,7 +57,7 @@ fn worst_first_peak(bencher: divan::Bencher) {
         voltage,
         frequency,
         resistance,
-        remanence: typical_remanence(),
+        remanence,
     };
     bencher.bench(|| divan::black_box(&inrush).worst_first_peak());
 }
