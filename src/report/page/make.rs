@@ -272,6 +272,7 @@ fn steps(page: &Page<'_>, answer: &Evaluation, design: &Design) -> Vec<String> {
     };
     vec![
         page.say("page-work-old-winding"),
+        page.say("page-work-primary-back"),
         page.say_with("page-work-ground", &[("ground", &ground)]),
         page.say_with(placed, &[("barrier", &barrier)]),
         wind,
