@@ -2,8 +2,9 @@
 //! topics of a design on one core, wanted under 10 ms.
 #![allow(clippy::unwrap_used)] // What fails here is to stop the test.
 
-use curbcore::app::answer::{Answer, answer};
-use curbcore::app::behaviour::{direct_current, everything, heat, idle, inductor, inrush, shunts};
+use curbcore::app::behaviour::{direct_current, heat, idle, inductor, inrush, shunts};
+use curbcore::app::evaluation::{Evaluation, evaluate};
+use curbcore::app::problem::problem;
 use curbcore::app::start::{demo_job, goal_of};
 use curbcore::app::translate;
 use curbcore::job::{IdleTest, JobFile, Reading};
@@ -14,14 +15,27 @@ fn main() {
     divan::main();
 }
 
-fn job(word: &str) -> (JobFile, Answer) {
+fn job(word: &str) -> (JobFile, Evaluation) {
     let mut file = demo_job();
     if file.goal.word() != word {
         file.goal = goal_of(word);
         file.choice = None;
     }
-    let answer = answer(&file).expect("the demo's wires exist");
+    let answer = evaluate(&file).expect("the demo's wires exist");
     (file, answer)
+}
+
+/// Asks for every topic of an evaluation that nobody asked yet.
+fn all(evaluation: Evaluation) -> [bool; 7] {
+    [
+        evaluation.heat().is_some(),
+        evaluation.idle().is_some(),
+        evaluation.inrush().is_some(),
+        evaluation.shunts().is_some(),
+        evaluation.direct_current().is_some(),
+        evaluation.inductor().is_some(),
+        evaluation.pair().is_some(),
+    ]
 }
 
 #[divan::bench]
@@ -32,7 +46,7 @@ fn idle_current(bencher: Bencher) {
 
 /// The same job with an idle test entered, as its core would give it with wider gaps.
 fn tested(mut file: JobFile) -> JobFile {
-    let rebuild = translate::problem(&file).rebuild;
+    let rebuild = problem(&file).rebuild;
     let mut idle = translate::idle(&file, &rebuild.core, &rebuild.primary, &rebuild.mains);
     idle.gaps.face.value = Length::from_mm(0.1);
     let mut row = |volts: f64| {
@@ -55,7 +69,7 @@ fn tested(mut file: JobFile) -> JobFile {
 #[divan::bench]
 fn reading_an_idle_test(bencher: Bencher) {
     let file = tested(job("spot_welder").0);
-    bencher.bench(|| translate::problem(&file));
+    bencher.bench(|| problem(&file));
 }
 
 #[divan::bench]
@@ -91,14 +105,15 @@ fn choke(bencher: Bencher) {
 #[divan::bench(args = ["spot_welder", "battery_charger", "plain_supply", "choke"])]
 fn all_topics(bencher: Bencher, word: &str) {
     let (file, answer) = job(word);
-    bencher.bench(|| everything(&file, &answer));
+    drop(file);
+    bencher.with_inputs(|| answer.clone()).bench_values(all);
 }
 
 #[divan::bench(args = ["spot_welder", "battery_charger"])]
 fn all_topics_of_a_tested_core(bencher: Bencher, word: &str) {
     let file = tested(job(word).0);
-    let answer = answer(&file).expect("the demo's wires exist");
-    bencher.bench(|| everything(&file, &answer));
+    let answer = evaluate(&file).expect("the demo's wires exist");
+    bencher.with_inputs(|| answer.clone()).bench_values(all);
 }
 
 /// What a changed value costs in all: the test read anew, the search, then every topic. Wanted within
@@ -106,5 +121,5 @@ fn all_topics_of_a_tested_core(bencher: Bencher, word: &str) {
 #[divan::bench(args = ["spot_welder", "battery_charger"])]
 fn after_a_change(bencher: Bencher, word: &str) {
     let file = tested(job(word).0);
-    bencher.bench(|| everything(&file, &answer(&file).expect("the demo's wires exist")));
+    bencher.bench(|| all(evaluate(&file).expect("the demo's wires exist")));
 }

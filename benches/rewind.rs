@@ -1,9 +1,10 @@
 //! Speed and memory of one design answer, and of the search.
 #![allow(clippy::unwrap_used)] // What fails here is to stop the test.
 
-use curbcore::app::answer::answer;
+use curbcore::app::evaluation::evaluate;
+use curbcore::app::problem::problem;
 use curbcore::app::start::demo_job;
-use curbcore::app::translate::{problem, transformer_goal};
+use curbcore::app::translate::transformer_goal;
 use curbcore::magnetics::circuit::performance::answer as answer_design;
 use curbcore::magnetics::winding::Winding;
 use curbcore::quantity::{Current, Ratio, Voltage};
@@ -73,7 +74,7 @@ fn search_of_a_hundred_thousand(bencher: Bencher) {
 fn whole_job_and_page(bencher: Bencher) {
     let file = demo_job();
     bencher.bench(|| {
-        let answer = answer(&file).expect("the demo's wires exist");
-        report::page(&file, &answer, None, curbcore::quantity::LengthUnit::Millimetre).map(|page| page.len())
+        let answer = evaluate(&file).expect("the demo's wires exist");
+        report::page(&answer, None, curbcore::quantity::LengthUnit::Millimetre).map(|page| page.len())
     });
 }

@@ -7,8 +7,8 @@ use std::io::Cursor;
 use std::path::Path;
 use std::sync::Arc;
 
-use curbcore::app::answer::answer;
 use curbcore::app::bench::plan;
+use curbcore::app::evaluation::evaluate;
 use curbcore::app::shop::Shop;
 use curbcore::exchange::{ExchangeError, Holds, Incoming, Reader, Sender, Writer};
 use curbcore::job::{Check, JobFile};
@@ -48,19 +48,19 @@ pub fn job_file(bytes: &[u8]) {
     let Ok(file) = JobFile::parse(text) else { return };
     let again = JobFile::parse(&file.to_json());
     assert_eq!(again.as_ref().ok(), Some(&file));
-    evaluate(&file);
+    show(&file);
 }
 
 /// All that is worked out and drawn of a job.
-fn evaluate(file: &JobFile) {
-    let Ok(answer) = answer(file) else { return };
+fn show(file: &JobFile) {
+    let Ok(answer) = evaluate(file) else { return };
     if let Some(design) = &answer.design {
         let _ = plan(file, &answer, design);
     }
-    let page = report::page(file, &answer, None, LengthUnit::Millimetre);
+    let page = report::page(&answer, None, LengthUnit::Millimetre);
     assert!(page.is_ok(), "{page:?}");
-    let _ = report::json(file, &answer, None).to_string();
-    let _ = report::drawings(file, &answer, LengthUnit::Inch);
+    let _ = report::json(&answer, None).to_string();
+    let _ = report::drawings(&answer, LengthUnit::Inch);
 }
 
 /// Runs something on an empty shelf in a folder of its own, in memory where the machine has a place for
@@ -105,7 +105,7 @@ fn evaluate_all(shop: &Shop) {
         if let Err(error) = file.check() {
             panic!("a job on the shelf was not judged: {error}");
         }
-        evaluate(&file);
+        show(&file);
     }
 }
 

@@ -8,8 +8,8 @@ use std::process::ExitCode;
 use std::time::{Duration, Instant};
 
 use clap::{Parser, Subcommand};
-use curbcore::app::answer::answer;
 use curbcore::app::bench::plan;
+use curbcore::app::evaluation::evaluate;
 use curbcore::app::materials::materials_table;
 use curbcore::app::shop::{Shop, ShopError};
 use curbcore::app::start::demo_job;
@@ -483,21 +483,21 @@ fn print_table(job: &str, which: &str) -> Result<(), String> {
         let (shop, id) = stored.ok_or("a job file has no history of measurements; name a stored job by its id")?;
         shop.measurements_table(id).map_err(|error| error.to_string())?
     } else {
-        let answer = answer(&file).map_err(|error| format!("choice.conductor or stock: {error}"))?;
+        let answer = evaluate(&file).map_err(|error| format!("choice.conductor or stock: {error}"))?;
         let design = answer
             .design
             .as_ref()
             .ok_or("no winding was found for this job, so there is nothing to get")?;
-        materials_table(design)
+        materials_table(&design.materials)
     };
     print(&table(&found))
 }
 
 fn write_drawings(job: &str, folder: &Path, unit: LengthUnit) -> Result<(), String> {
     let (file, _) = read_job(job)?;
-    let answer = answer(&file).map_err(|error| format!("choice.conductor or stock: {error}"))?;
+    let answer = evaluate(&file).map_err(|error| format!("choice.conductor or stock: {error}"))?;
     std::fs::create_dir_all(folder).map_err(|error| format!("cannot make {}: {error}", folder.display()))?;
-    for (name, svg) in report::drawings(&file, &answer, unit) {
+    for (name, svg) in report::drawings(&answer, unit) {
         write_or_print(Some(&folder.join(format!("{name}.svg"))), &svg)?;
     }
     Ok(())
@@ -505,9 +505,9 @@ fn write_drawings(job: &str, folder: &Path, unit: LengthUnit) -> Result<(), Stri
 
 fn print_report(job: &str, json: bool, unit: LengthUnit) -> Result<(), String> {
     let (file, stored) = read_job(job)?;
-    let answer = answer(&file).map_err(|error| format!("choice.conductor or stock: {error}"))?;
+    let answer = evaluate(&file).map_err(|error| format!("choice.conductor or stock: {error}"))?;
     let answer = match &stored {
-        Some((shop, _)) => answer.joined_with(&file, |id| shop.job(id).ok()),
+        Some((shop, _)) => answer.joined_with(|id| shop.job(id).ok()),
         None => answer,
     };
     let tests = match stored {
@@ -518,10 +518,10 @@ fn print_report(job: &str, json: bool, unit: LengthUnit) -> Result<(), String> {
         None => None,
     };
     if json {
-        let document = report::json(&file, &answer, tests.as_ref());
+        let document = report::json(&answer, tests.as_ref());
         print(&serde_json::to_string_pretty(&document).unwrap_or_default())
     } else {
-        print(&report::page(&file, &answer, tests.as_ref(), unit).map_err(|error| error.to_string())?)
+        print(&report::page(&answer, tests.as_ref(), unit).map_err(|error| error.to_string())?)
     }
 }
 

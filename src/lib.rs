@@ -9,14 +9,14 @@
 //! answer has the windings that fit the window, the best first, and one of them in full.
 //!
 //! ```
-//! use curbcore::app::answer::answer;
+//! use curbcore::app::evaluation::evaluate;
 //! use curbcore::app::start::demo_job;
 //! use curbcore::job::Reading;
 //! use curbcore::quantity::Origin;
 //!
 //! let mut job = demo_job();
 //! job.core.stack_mm = Reading::new(60.0, 0.2, Origin::Calipers);
-//! let answer = answer(&job)?;
+//! let answer = evaluate(&job)?;
 //! let design = answer.design.expect("a winding fits into this core");
 //!
 //! // The voltage without load is that of one turn times the turns, and has an uncertainty.

@@ -7,8 +7,7 @@
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
-use curbcore::app::answer::answer;
-use curbcore::app::behaviour::everything;
+use curbcore::app::evaluation::evaluate;
 use curbcore::app::start::{demo_job, goal_of};
 use curbcore::bench::Stage;
 use curbcore::job::{JobFile, JobId, Joining, PairChoice, RectifierKind};
@@ -30,8 +29,8 @@ fn job(word: &str, with: impl FnOnce(&mut JobFile)) -> JobFile {
 
 /// A job's own drawings, without the styles that are written into each file.
 fn own(name: &str, file: &JobFile, unit: LengthUnit, wanted: &[&str], into: &mut Vec<(String, String)>) {
-    let answer = answer(file).unwrap();
-    for (drawing, svg) in drawings(file, &answer, unit) {
+    let answer = evaluate(file).unwrap();
+    for (drawing, svg) in drawings(&answer, unit) {
         if wanted.contains(&drawing) {
             let (head, rest) = svg.split_once("<style>").unwrap();
             let (_, body) = rest.split_once("</style>").unwrap();
@@ -62,16 +61,15 @@ fn all() -> Vec<(String, String)> {
     });
     own("centre-tap", &tapped, mm, &["wiring"], &mut drawn);
     // What the parts do.
-    let found = answer(&welder).unwrap();
-    let topics = everything(&welder, &found);
+    let found = evaluate(&welder).unwrap();
     let mut told = |name: &str, figures: Vec<String>| {
         drawn.extend((1..).zip(figures).map(|(at, svg)| (format!("{name}-{at}"), svg)));
     };
-    told("idle", behaviour::idle(&topics.idle.unwrap(), &texts).figures);
-    told("inrush", behaviour::inrush(&topics.inrush.unwrap(), &texts).figures);
-    told("shunts", behaviour::shunts(&topics.shunts.unwrap(), &texts).figures);
-    told("heat", behaviour::heat(&topics.heat.unwrap(), &texts).figures);
-    let direct = everything(&charger, &answer(&charger).unwrap()).direct.unwrap();
+    told("idle", behaviour::idle(found.idle().unwrap(), &texts).figures);
+    told("inrush", behaviour::inrush(found.inrush().unwrap(), &texts).figures);
+    told("shunts", behaviour::shunts(found.shunts().unwrap(), &texts).figures);
+    told("heat", behaviour::heat(found.heat().unwrap(), &texts).figures);
+    let direct = evaluate(&charger).unwrap().direct_current().unwrap().clone();
     told("charge", behaviour::direct_current(&direct, &texts).figures);
     let pair = job("spot_welder", |file| {
         file.conditions.pair = Some(PairChoice {
@@ -80,8 +78,8 @@ fn all() -> Vec<(String, String)> {
             windings: Joining::Series,
         });
     });
-    let joined = answer(&pair).unwrap().joined_with(&pair, |_| Some(welder.clone()));
-    let pairing = curbcore::app::behaviour::pairs::chosen(&pair, &joined).unwrap();
+    let joined = evaluate(&pair).unwrap().joined_with(|_| Some(welder.clone()));
+    let pairing = joined.pair().unwrap();
     told("pair", behaviour::pairs(&pairing, ["one", "two"], &texts).figures);
     drawn.extend(
         Step::ALL

@@ -266,7 +266,7 @@ fn a_rebuilt_core_is_proved_in_stages() {
     let mut shop = Shop::open(folder.path()).unwrap();
     let job = shop.open_demo().unwrap();
     let file = shop.job(job).unwrap();
-    let answer = curbcore::app::answer::answer(&file).unwrap();
+    let answer = curbcore::app::evaluation::evaluate(&file).unwrap();
     let plan = curbcore::app::bench::plan(&file, &answer, answer.design.as_ref().unwrap()).unwrap();
     shop.begin_tests(job, &plan).unwrap();
     let at = |stage| plan.of_stage(stage).copied().collect::<Vec<_>>();
@@ -308,14 +308,14 @@ fn tests_know_that_the_design_changed() {
     let job = shop.open_demo().unwrap();
     let plan = |shop: &Shop| {
         let file = shop.job(job).unwrap();
-        let answer = curbcore::app::answer::answer(&file).unwrap();
+        let answer = curbcore::app::evaluation::evaluate(&file).unwrap();
         curbcore::app::bench::plan(&file, &answer, answer.design.as_ref().unwrap()).unwrap()
     };
     let first = plan(&shop);
     shop.begin_tests(job, &first).unwrap();
-    let answer = curbcore::app::answer::answer(&shop.job(job).unwrap()).unwrap();
+    let answer = curbcore::app::evaluation::evaluate(&shop.job(job).unwrap()).unwrap();
     let other = &answer.found.ranked[1];
-    let choice = curbcore::app::answer::as_choice(other, &answer.problem.rebuild, &answer.catalogue);
+    let choice = curbcore::app::basis::as_choice(other, &answer.problem.rebuild, &answer.catalogue);
     shop.choose(job, Some(choice)).unwrap();
     let second = plan(&shop);
     assert!(shop.tests(job, Some(&second)).unwrap().unwrap().outdated);

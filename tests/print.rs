@@ -6,7 +6,7 @@
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-use curbcore::app::answer::{Answer, answer};
+use curbcore::app::evaluation::{Evaluation, evaluate};
 use curbcore::app::start::{demo_job, goal_of};
 use curbcore::job::{JobFile, JobId, Joining, PairChoice, RectifierKind};
 use curbcore::quantity::LengthUnit;
@@ -75,8 +75,8 @@ impl Printer {
         path("pdf")
     }
 
-    fn sheets(&self, name: &str, file: &JobFile, answer: &Answer, wanted: usize) {
-        let html = page(file, answer, None, LengthUnit::Millimetre).unwrap();
+    fn sheets(&self, name: &str, answer: &Evaluation, wanted: usize) {
+        let html = page(answer, None, LengthUnit::Millimetre).unwrap();
         for paper in ["A4", "letter"] {
             let pdf = self.print(name, &html, paper);
             assert_eq!(pages(&pdf), wanted, "{}", pdf.display());
@@ -90,14 +90,11 @@ fn every_use_prints_on_two_sheets() {
     let printer = Printer::new();
     for word in USES {
         let file = job(word);
-        let answer = answer(&file).unwrap();
+        let answer = evaluate(&file).unwrap();
         // No winding at all needs one sheet only.
-        let coil = matches!(
-            curbcore::app::behaviour::inductor::inductor(&file, &answer),
-            Some(Ok(_))
-        );
+        let coil = matches!(answer.inductor(), Some(Ok(_)));
         let wanted = if answer.design.is_some() || coil { 2 } else { 1 };
-        printer.sheets(word, &file, &answer, wanted);
+        printer.sheets(word, &answer, wanted);
     }
 }
 
@@ -116,7 +113,7 @@ fn the_fullest_page_prints_on_two_sheets() {
         windings: Joining::Series,
     });
     let other = file.clone();
-    let answer = answer(&file).unwrap().joined_with(&file, |_| Some(other.clone()));
+    let answer = evaluate(&file).unwrap().joined_with(|_| Some(other.clone()));
     assert!(answer.design.is_some() && answer.beside.is_some());
-    printer.sheets("fullest", &file, &answer, 2);
+    printer.sheets("fullest", &answer, 2);
 }

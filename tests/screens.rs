@@ -665,21 +665,7 @@ fn two_jobs_are_joined() {
     desk.open_demo();
     let first = desk.job_id().unwrap();
     desk.open_demo();
-    let (second, answer) = desk.other_job(first).unwrap();
-    assert!(second.name.starts_with("Demo"));
-    use curbcore::magnetics::pairs::Joined;
-    let here = desk.answer().unwrap().unwrap();
-    let found = curbcore::app::behaviour::pairs::pair(here, &answer, Joined::Parallel, Joined::Series).unwrap();
-    // Alike donors with their windings in series give twice the voltage (any textbook).
-    let alone = here.design.as_ref().unwrap().estimate.open_circuit.value.si();
-    let open = found.numbers.iter().find(|n| n.name == "open_voltage").unwrap().si.0;
-    assert!((open / alone - 2.0).abs() < 0.01, "{open} {alone}");
-    let texts = curbcore::text::Texts::english().unwrap();
-    let told = curbcore::report::behaviour::pairs(&found, ["one", "two"], &texts);
-    keep(&told.figures[0]);
-    assert!(told.remarks.iter().any(|r| r.text.contains("Find the dots")));
-
-    // Kept with the job, told on the panel after the app was opened anew, and on the page.
+    assert_eq!(desk.answer().unwrap().unwrap().pair(), None);
     desk.set_conditions("Pair", |c| {
         c.pair = Some(curbcore::job::PairChoice {
             other: first,
@@ -687,6 +673,19 @@ fn two_jobs_are_joined() {
             windings: curbcore::job::Joining::Series,
         });
     });
+    let here = desk.answer().unwrap().unwrap();
+    assert!(here.beside.as_ref().unwrap().0.starts_with("Demo"));
+    let found = here.pair().unwrap();
+    // Alike donors with their windings in series give twice the voltage (any textbook).
+    let alone = here.design.as_ref().unwrap().estimate.open_circuit.value.si();
+    let open = found.numbers.iter().find(|n| n.name == "open_voltage").unwrap().si.0;
+    assert!((open / alone - 2.0).abs() < 0.01, "{open} {alone}");
+    let texts = curbcore::text::Texts::english().unwrap();
+    let told = curbcore::report::behaviour::pairs(found, ["one", "two"], &texts);
+    keep(&told.figures[0]);
+    assert!(told.remarks.iter().any(|r| r.text.contains("Find the dots")));
+
+    // Kept with the job, told on the panel after the app was opened anew, and on the page.
     desk.toggle_panel("pairs");
     desk.go(Screen::Rewind);
     let page = desk.page().unwrap();

@@ -1,12 +1,13 @@
 //! Cores beside one another for a use, two of them as a pair, and one core for every use: the most
 //! that a winding on each delivers, worked out as everywhere else.
 
-use super::answer::{answer, design};
+use super::basis::{basis, design};
 use super::behaviour::inductor::{Trouble, inductor};
 use super::listing::winding_title;
+use super::problem::problem;
 use super::shop::{Shop, ShopError};
 use super::start::goal_of;
-use super::translate::{Assumed, problem, transformer_goal};
+use super::translate::{Assumed, transformer_goal};
 use crate::job::{Goal as Recorded, JobFile, JobId};
 use crate::magnetics::circuit::performance::Rebuild;
 use crate::quantity::{Current, Estimate};
@@ -262,7 +263,7 @@ fn choke(file: &JobFile, goal: Recorded) -> UseOffer {
         choice: None,
         ..file.clone()
     };
-    match answer(&file).ok().and_then(|answer| inductor(&file, &answer)) {
+    match basis(&file).ok().and_then(|answer| inductor(&file, &answer)) {
         Some(Ok(_)) => UseOffer::Choke,
         Some(Err(trouble)) => UseOffer::NoChoke(trouble),
         None => UseOffer::NoChoke(Trouble::NoAnswer),
@@ -335,7 +336,7 @@ mod tests {
             panic!("a welder");
         };
         *weld_current_a = offer.current.value.si();
-        let own = answer(&file).unwrap().design.unwrap();
+        let own = basis(&file).unwrap().design.unwrap();
         let current = own.estimate.working_current;
         assert!(
             (current.value.si() / offer.current.value.si() - 1.0).abs() < 0.05,

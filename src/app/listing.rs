@@ -1,6 +1,6 @@
 //! The windings found, as a list for a person.
 
-use super::answer::Answer;
+use super::basis::Basis;
 use crate::quantity::{format_significant, format_with_spread};
 use crate::rewind::search::Candidate;
 use crate::wire::{AwgSize, Catalogue, Metal};
@@ -33,7 +33,7 @@ pub struct Listing {
 
 /// Lists what was found.
 #[must_use]
-pub fn listing(answer: &Answer, awg: bool) -> Listing {
+pub fn listing(answer: &Basis, awg: bool) -> Listing {
     let found = &answer.found;
     // Where nothing is left, one limit alone seldom tells why.
     let told = if found.ranked.is_empty() { 3 } else { 1 };
@@ -95,7 +95,7 @@ pub fn winding_title(candidate: &Candidate, catalogue: &Catalogue, awg: bool) ->
     format!("{} {turns} of {label}{other}{parallel}", winding.turns)
 }
 
-fn row(index: usize, candidate: &Candidate, answer: &Answer, awg: bool, chosen: bool) -> Row {
+fn row(index: usize, candidate: &Candidate, answer: &Basis, awg: bool, chosen: bool) -> Row {
     let p = &candidate.performance;
     let text = |value: f64| format_significant(value, 3);
     Row {
@@ -119,7 +119,7 @@ fn row(index: usize, candidate: &Candidate, answer: &Answer, awg: bool, chosen: 
 
 /// The winding shown in full, in one line: what a person sees first.
 #[must_use]
-pub fn headline(answer: &Answer, awg: bool) -> Option<String> {
+pub fn headline(answer: &Basis, awg: bool) -> Option<String> {
     let design = answer.design.as_ref()?;
     let title = winding_title(&design.candidate, &answer.catalogue, awg);
     // A current that the load sets has no ± of its own.

@@ -1,7 +1,5 @@
 //! What to get for a winding.
 
-use super::answer::{Answer, Design};
-use super::behaviour::inductor::InductorAnswer;
 use crate::exchange::Table;
 use crate::magnetics::circuit::performance::{PerformanceEstimate, Rebuild};
 use crate::quantity::{Length, Mass};
@@ -42,7 +40,7 @@ pub enum Amount {
 
 /// What to get for a design, as a table: lengths in mm, masses in kg.
 #[must_use]
-pub fn materials_table(design: &Design) -> Table {
+pub fn materials_table(materials: &[Material]) -> Table {
     let head = ["what", "metres", "kg", "width_mm", "length_mm", "pieces", "purpose"];
     let row = |material: &Material| {
         let (mut metres, mut mass, mut width, mut length, mut pieces) = Default::default();
@@ -75,7 +73,7 @@ pub fn materials_table(design: &Design) -> Table {
     };
     Table {
         head: head.map(str::to_owned).to_vec(),
-        rows: design.materials.iter().map(row).collect(),
+        rows: materials.iter().map(row).collect(),
     }
 }
 
@@ -167,62 +165,10 @@ fn joint_compound() -> Material {
     }
 }
 
-fn mains_side() -> Material {
+pub(super) fn mains_side() -> Material {
     Material {
         what: "holder for the mains fuse, switch with two poles, cord with ground (earth), strain relief".to_owned(),
         amount: Amount::Pieces(1),
         purpose: "mains side; ratings as your local code asks",
     }
-}
-
-/// The materials of a choke or a ballast.
-#[must_use]
-pub fn coil_materials(answer: &Answer, found: &InductorAnswer) -> Vec<Material> {
-    let rebuild = &answer.problem.rebuild;
-    let (core, insulation, coil) = (&rebuild.core, &rebuild.insulation, &found.coil);
-    let height = core.window_height.value;
-    let mut list = vec![
-        Material {
-            what: found.wire.clone(),
-            amount: Amount::Wire {
-                length: coil.wire_length * (f64::from(found.parallel) * SPARE),
-                mass: coil.mass * SPARE,
-            },
-            purpose: "the coil, a tenth to spare",
-        },
-        Material {
-            what: format!("hard paper or glass laminate, {:.2} mm", found.sheet.mm()),
-            // Three faces of the core's width, one beside the other.
-            amount: Amount::Sheet {
-                width: core.stack.value,
-                length: (core.tongue.value + core.outer_limb.value * 2.0) * f64::from(found.sheets),
-            },
-            purpose: "spacer in the gap",
-        },
-        Material {
-            what: format!("insulating sheet, {:.1} mm in all", insulation.ground.mm()),
-            amount: Amount::Sheet {
-                width: height,
-                length: core.turn_length(insulation.ground) * SPARE,
-            },
-            purpose: "between tongue and coil; class F or better",
-        },
-    ];
-    if coil.layers > 1 {
-        list.push(Material {
-            what: format!("interlayer film, {:.2} mm", insulation.interlayer.mm()),
-            amount: Amount::Sheet {
-                width: height,
-                length: coil.mean_turn * (f64::from(coil.layers - 1) * SPARE),
-            },
-            purpose: "between layers",
-        });
-    }
-    list.push(Material {
-        what: "crimped lugs for the conductor".to_owned(),
-        amount: Amount::Pieces(2),
-        purpose: "lead-outs",
-    });
-    list.push(mains_side());
-    list
 }

@@ -1,11 +1,13 @@
 //! What a person can do, as plain functions over store and core: one use case each, no widgets.
 
-pub mod answer;
+pub mod basis;
 pub mod behaviour;
 pub mod bench;
+pub mod coil_materials;
 pub mod compare;
 mod demo;
 pub mod donors;
+pub mod evaluation;
 pub mod guard;
 pub mod idle_test;
 pub mod listing;
@@ -13,6 +15,7 @@ pub mod materials;
 pub mod now;
 mod page_file;
 pub mod photo;
+pub mod problem;
 pub mod repair;
 pub mod shop;
 pub mod start;

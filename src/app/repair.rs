@@ -1,6 +1,6 @@
 //! A job that cannot be evaluated, set back part by part until it can.
 
-use super::answer::answer;
+use super::evaluation::evaluate;
 use super::guard::guarded;
 use super::shop::{Shop, ShopError};
 use super::start::{goal_of, new_job};
@@ -134,7 +134,7 @@ impl Shop {
 /// Whether a job can be evaluated.
 #[must_use]
 pub fn can_be_evaluated(file: &JobFile) -> bool {
-    matches!(guarded(|| answer(file).is_ok()), Ok(true))
+    matches!(guarded(|| evaluate(file).is_ok()), Ok(true))
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! What the measures of a core say by themselves, before any winding.
 
-use super::answer::Answer;
+use super::basis::Basis;
 use crate::magnetics::circuit::performance::Rebuild;
 use crate::magnetics::core::induction::{peak_flux_density, per_turn};
 use crate::magnetics::winding::primary::{FluxVerdict, LikelyCause, Test};
@@ -52,7 +52,7 @@ pub struct Summary {
 
 /// Sums up the measures.
 #[must_use]
-pub fn summary(answer: &Answer) -> Summary {
+pub fn summary(answer: &Basis) -> Summary {
     let rebuild = &answer.problem.rebuild;
     let numbers = |moved: &Rebuild| {
         let e = per_turn(moved.mains.voltage.value, moved.primary.turns.value);

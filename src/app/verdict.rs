@@ -1,8 +1,9 @@
 //! Sizing up a find: from what was recorded of it to the verdict.
 
+use super::problem::problem;
 use super::shop::{Shop, ShopError};
 use super::start;
-use super::translate::{problem, transformer_goal};
+use super::translate::transformer_goal;
 use crate::job::{self, Donor, DonorId, Goal, PrimaryMetal, Record};
 use crate::magnetics::core::EiCore;
 use crate::quantity::{ApparentPower, Frequency, Mass, Money, Origin, Power, Voltage, VoltsPerTurn, parse_number};

@@ -1,7 +1,7 @@
 //! Where a donor and its job stand on the way from the curb to the proved part, and the one next
 //! thing to do.
 
-use super::answer::Answer;
+use super::basis::Basis;
 use super::behaviour::inductor::{Warm, inductor};
 use super::bench::Tests;
 use super::translate::Assumed;
@@ -157,7 +157,7 @@ pub struct JobState<'a> {
     /// Its file.
     pub file: &'a JobFile,
     /// Its answer.
-    pub answer: &'a Answer,
+    pub answer: &'a Basis,
     /// Its tests, if they have begun.
     pub tests: Option<&'a Tests>,
 }
@@ -246,7 +246,7 @@ pub fn stations(next: Next, donor: Option<DonorState<'_>>) -> [(Station, Standin
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::answer::{answer, as_choice};
+    use crate::app::basis::{as_choice, basis};
     use crate::app::start::{demo_job, goal_of, new_job};
     use crate::magnetics::circuit::mains::OUTLETS;
     use crate::teardown::{Entry, Event};
@@ -257,7 +257,7 @@ mod tests {
     };
 
     fn of_job(file: &JobFile) -> Next {
-        let answer = answer(file).unwrap();
+        let answer = basis(file).unwrap();
         let job = JobState {
             file,
             answer: &answer,
@@ -279,7 +279,7 @@ mod tests {
         assert_eq!(of_job(&file), Next::FindTurns);
         file.core = demo.core;
         assert_eq!(of_job(&file), Next::Choose);
-        let answered = answer(&file).unwrap();
+        let answered = basis(&file).unwrap();
         let best = answered.found.ranked[0];
         file.choice = Some(as_choice(&best, &answered.problem.rebuild, &answered.catalogue));
         assert_eq!(of_job(&file), Next::Wind);

@@ -10,7 +10,7 @@ use crate::quantity::{Measured, Origin, Quantity};
 ///
 /// In a job file it may be a bare number (`"tongue_mm": 31.8`), or an object in which
 /// `plus_minus` and `origin` may be left out; what is left out is taken from the field's row
-/// in [`super::fields::ALL`]. Outside a job file only the complete object is read, because
+/// in [`super::fields::ALL`], the ± of another tool from what is usual for it. Outside a job file only the complete object is read, because
 /// there nothing says which row would apply.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Reading {

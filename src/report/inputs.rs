@@ -97,6 +97,7 @@ pub fn counted_in(input: &str) -> Option<(f64, &'static str)> {
         | "shunt stacking factor"
         | "leakage formula"
         | "leakage model"
+        | "window leakage"
         | "wire resistance"
         | "steel grade"
         | "steel magnetisation"
@@ -148,26 +149,30 @@ fn percent(widener: &Widener) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::answer::answer;
-    use crate::app::behaviour::{Number, everything};
+    use crate::app::behaviour::Number;
+    use crate::app::evaluation::evaluate;
     use crate::app::start::{demo_job, goal_of};
-    use crate::app::summary::summary;
     use crate::job::Goal;
 
     fn numbers(file: &crate::job::JobFile) -> Vec<Number> {
-        let answer = answer(file).unwrap();
-        let all = everything(file, &answer);
+        let answer = evaluate(file).unwrap();
         let mut found = Vec::new();
-        found.extend(all.heat.into_iter().flat_map(|a| [a.numbers, a.cycle].concat()));
-        found.extend(all.idle.into_iter().flat_map(|a| a.numbers));
-        found.extend(all.inrush.into_iter().flat_map(|a| a.numbers));
         found.extend(
-            all.shunts
+            answer
+                .heat()
                 .into_iter()
-                .flat_map(|a| [a.with_numbers, a.without_numbers].concat()),
+                .flat_map(|a| [a.numbers.clone(), a.cycle.clone()].concat()),
         );
-        found.extend(all.direct.into_iter().flat_map(|a| a.numbers));
-        found.extend(all.inductor.into_iter().flatten().flat_map(|a| a.numbers));
+        found.extend(answer.idle().into_iter().flat_map(|a| a.numbers.clone()));
+        found.extend(answer.inrush().into_iter().flat_map(|a| a.numbers.clone()));
+        found.extend(
+            answer
+                .shunts()
+                .into_iter()
+                .flat_map(|a| [a.with_numbers.clone(), a.without_numbers.clone()].concat()),
+        );
+        found.extend(answer.direct_current().into_iter().flat_map(|a| a.numbers.clone()));
+        found.extend(answer.inductor().into_iter().flatten().flat_map(|a| a.numbers.clone()));
         found
     }
 
@@ -226,7 +231,7 @@ mod tests {
     /// share goes with the square of its relative ±.
     #[test]
     fn shares_of_a_product_by_hand() {
-        let told = summary(&answer(&demo_job()).unwrap());
+        let told = evaluate(&demo_job()).unwrap().summary().clone();
         let area = told.rows.iter().find(|row| row.about == "net-area").unwrap();
         let parts = [0.2 / 35.1, 0.5 / 69.5, 0.03 / 0.95].map(|relative: f64| relative * relative);
         let shown = inputs_of(&area.wideners);

@@ -2,11 +2,11 @@
 
 use serde_json::{Map, Value, json as object};
 
-use crate::app::answer::{Answer, Design, layer_schedule};
+use crate::app::basis::{Design, layer_schedule};
 use crate::app::bench::Tests;
+use crate::app::evaluation::Evaluation;
 use crate::app::materials::Amount;
 use crate::bench::Amount as Tested;
-use crate::job::JobFile;
 use crate::magnetics::circuit::performance::Performance;
 use crate::magnetics::winding::primary::Test;
 use crate::quantity::{Measured, Quantity, WIDEST};
@@ -17,12 +17,12 @@ use crate::wire::Catalogue;
 /// Everything answered about a job. Each estimate is `{ "value", "plus_minus" }` (k = 2, about
 /// 95 %) under a key that ends with its unit, in SI.
 #[must_use]
-pub fn json(file: &JobFile, answer: &Answer, tests: Option<&Tests>) -> Value {
+pub fn json(answer: &Evaluation, tests: Option<&Tests>) -> Value {
     let rebuild = &answer.problem.rebuild;
     let core = &rebuild.core;
     object!({
         "curbcore_report": 1,
-        "job": file,
+        "job": answer.file(),
         "core": {
             "net_area_m2": core.net_area().si(),
             "path_length_m": core.path_length().si(),
@@ -41,14 +41,14 @@ pub fn json(file: &JobFile, answer: &Answer, tests: Option<&Tests>) -> Value {
             "disagreements": answer.problem.turns.iter().flat_map(|t| &t.disagreements).map(|d| object!({
                 "first": test_word(d.first.0), "first_turns": d.first.1.si(),
                 "second": test_word(d.second.0), "second_turns": d.second.1.si(),
-                "cause": format!("{:?}", d.cause),
+                "cause": d.cause.word(),
             })).collect::<Vec<_>>(),
             "bare_wire_diameter_m": measured(rebuild.primary.wire_diameter),
             "metal": rebuild.primary.metal.word(),
             "idle_current_a": measured(rebuild.idle_current),
         },
-        "flux_verdict": format!("{:?}", answer.flux),
-        "assumed": answer.problem.assumed.iter().map(|a| a.text()).collect::<Vec<_>>(),
+        "flux_verdict": answer.flux.word(),
+        "assumed": answer.problem.assumed.iter().map(|a| a.word()).collect::<Vec<_>>(),
         "search": {
             "tried": answer.found.tried,
             "dropped": answer.found.dropped.iter().map(|(limit, n)| (limit.word().to_owned(), Value::from(*n)))
@@ -59,7 +59,7 @@ pub fn json(file: &JobFile, answer: &Answer, tests: Option<&Tests>) -> Value {
             })),
         },
         "design": answer.design.as_ref().map(|d| design(d, answer)),
-        "behaviour": super::behaviour::json_of(file, answer),
+        "behaviour": super::behaviour::json_of(answer),
         "commissioning": tests.map(commissioning),
     })
 }
@@ -145,7 +145,7 @@ fn candidate(c: &Candidate, catalogue: &Catalogue) -> Value {
     })
 }
 
-fn design(design: &Design, answer: &Answer) -> Value {
+fn design(design: &Design, answer: &Evaluation) -> Value {
     let catalogue = &answer.catalogue;
     let estimates = design.estimate.to_si();
     // A charger's reactor is found on its diodes' own current, under "behaviour": that for a sine

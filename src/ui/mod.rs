@@ -40,15 +40,15 @@ pub struct DataFolder(pub PathBuf);
 
 /// Another evaluation than the app's, as a root context of [`App`]: for tests of what fails.
 #[derive(Debug, Clone, Copy)]
-pub struct Evaluation(pub Evaluate);
+pub struct EvaluateWith(pub Evaluate);
 
 /// The whole app.
 #[allow(non_snake_case, clippy::missing_errors_doc)] // A component never fails.
 pub fn App() -> Element {
     let folder = use_context::<DataFolder>();
-    let evaluation = try_consume_context::<Evaluation>();
+    let evaluation = try_consume_context::<EvaluateWith>();
     let desk = use_signal(move || match evaluation {
-        Some(Evaluation(evaluate)) => Desk::open_with(&folder.0, evaluate),
+        Some(EvaluateWith(evaluate)) => Desk::open_with(&folder.0, evaluate),
         None => Desk::open(&folder.0),
     });
     use_context_provider(|| desk);

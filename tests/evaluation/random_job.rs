@@ -147,7 +147,7 @@ fn words(document: &mut Value, random: &mut Random, style: Style) {
             document["goal"]["user"] = json!(random.one_of(&["layman", "trained"]));
             document["goal"]["wet_or_cramped"] = json!(random.chance(0.5));
         }
-        "plasma_cutter" => document["goal"]["confirmed"] = json!(random.chance(0.5)),
+        "plasma_cutter" | "battery_charger" => document["goal"]["confirmed"] = json!(random.chance(0.5)),
         _ => {}
     }
     let mut conditions = json!({ "idle_low": {}, "idle_middle": {}, "idle_full": {} });

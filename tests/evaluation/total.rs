@@ -5,12 +5,11 @@ use std::fmt::Write as _;
 use std::sync::mpsc;
 use std::time::Duration;
 
-use curbcore::app::answer::{answer, as_choice};
-use curbcore::app::behaviour::everything;
+use curbcore::app::basis::as_choice;
 use curbcore::app::bench::plan;
 use curbcore::app::compare;
+use curbcore::app::evaluation::evaluate;
 use curbcore::app::listing::{headline, listing};
-use curbcore::app::summary::summary;
 use curbcore::job::{Check, JobFile};
 use curbcore::quantity::LengthUnit;
 use curbcore::report;
@@ -84,11 +83,9 @@ fn no_number(shown: &str) -> Option<&str> {
 fn evaluated(seed: u64, file: &JobFile) -> String {
     file.check().unwrap();
     let other = random_job::job(seed.wrapping_mul(7919).wrapping_add(1));
-    let answer = answer(file).unwrap().joined_with(file, |_| Some(other));
-    let topics = everything(file, &answer);
-    drop(topics);
+    let answer = evaluate(file).unwrap().joined_with(|_| Some(other));
     let mut shown = String::new();
-    let measures = summary(&answer);
+    let measures = answer.summary();
     for row in &measures.rows {
         let _ = writeln!(shown, "{} ± {}", row.value, row.plus_minus);
     }
@@ -104,11 +101,11 @@ fn evaluated(seed: u64, file: &JobFile) -> String {
     } else {
         LengthUnit::Millimetre
     };
-    shown += &report::page(file, &answer, None, unit).unwrap();
-    for (_, drawing) in report::drawings(file, &answer, unit) {
+    shown += &report::page(&answer, None, unit).unwrap();
+    for (_, drawing) in report::drawings(&answer, unit) {
         shown += &drawing;
     }
-    shown += &report::json(file, &answer, None).to_string();
+    shown += &report::json(&answer, None).to_string();
     if seed.is_multiple_of(10) {
         let _ = compare::for_every_use(file);
     }

@@ -2,30 +2,30 @@
 
 use std::path::Path;
 
-use curbcore::app::answer::{Answer, answer};
+use curbcore::app::evaluation::{Evaluation, evaluate};
 use curbcore::app::repair::SetBack;
 use curbcore::app::shop::Shop;
 use curbcore::job::{Choice, JobFile, JobId, Pinned, Placement, WireMetal};
 use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::store::Setting;
-use curbcore::ui::{App, DataFolder, Desk, Evaluation, Screen, Trouble};
+use curbcore::ui::{App, DataFolder, Desk, EvaluateWith, Screen, Trouble};
 use curbcore::wire::UnknownConductor;
 use dioxus::prelude::VirtualDom;
 
 /// The evaluation of a program with a fault: it falls over a tongue of more than 36 mm.
-fn faulty(file: &JobFile) -> Result<Answer, UnknownConductor> {
+fn faulty(file: &JobFile) -> Result<Evaluation, UnknownConductor> {
     assert!(
         file.core.tongue_mm.value < 36.0,
         "a tongue of {}",
         file.core.tongue_mm.value
     );
-    answer(file)
+    evaluate(file)
 }
 
 fn render(folder: &Path) -> String {
     let mut dom = VirtualDom::new(App)
         .with_root_context(DataFolder(folder.to_owned()))
-        .with_root_context(Evaluation(faulty));
+        .with_root_context(EvaluateWith(faulty));
     dom.rebuild_in_place();
     dioxus_ssr::render(&dom)
 }

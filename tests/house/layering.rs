@@ -1,6 +1,7 @@
 //! One crate cannot enforce its rooms by itself: this test reads every `crate::` path and
 //! refuses an arrow that the house rules forbid.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -222,4 +223,93 @@ fn one_file_is_not_safe() {
 #[test]
 fn the_scan_sees_an_arrow() {
     assert_eq!(arrows("use crate::store::Store; let x = mycrate::no;"), ["store"]);
+}
+
+/// No file of `app` imports another in a circle: what one computes can be read from the top down.
+#[test]
+fn no_file_of_app_imports_another_in_a_circle() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/app");
+    let mut sources: BTreeMap<String, String> = BTreeMap::new();
+    let mut folders = vec![root.clone()];
+    while let Some(folder) = folders.pop() {
+        for entry in fs::read_dir(&folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                folders.push(path);
+                continue;
+            }
+            let name = path.strip_prefix(&root).unwrap().with_extension("");
+            let name = name.to_str().unwrap().replace('/', "::");
+            let source = fs::read_to_string(&path).unwrap();
+            // What the tests in a file use does not count.
+            let code = source.split("#[cfg(test)]").next().unwrap_or_default().to_owned();
+            sources.insert(name.trim_end_matches("::mod").to_owned(), code);
+        }
+    }
+    sources.remove("mod");
+    let uses: BTreeMap<&str, Vec<&str>> = sources
+        .iter()
+        .map(|(file, code)| {
+            let folder = match sources.keys().any(|other| other.starts_with(&format!("{file}::"))) {
+                true => file.as_str(),
+                false => file.rsplit_once("::").map_or("", |(folder, _)| folder),
+            };
+            let above = folder.rsplit_once("::").map_or("", |(above, _)| above);
+            let mut found: Vec<&str> = Vec::new();
+            for line in code.lines().filter(|line| !line.trim_start().starts_with("//")) {
+                for (start, base) in [("crate::app::", ""), ("super::super::", above), ("super::", folder)] {
+                    let Some(rest) = line.split_once(start).map(|(_, rest)| rest) else {
+                        continue;
+                    };
+                    // A line that names two levels up names no sibling.
+                    if start == "super::" && line.contains("super::super::") {
+                        continue;
+                    }
+                    let word: String = rest
+                        .chars()
+                        .take_while(|c| c.is_alphanumeric() || matches!(c, '_' | ':'))
+                        .collect();
+                    let path = if base.is_empty() {
+                        word
+                    } else {
+                        format!("{base}::{word}")
+                    };
+                    let file_of = |path: &str| sources.keys().map(String::as_str).find(|known| *known == path);
+                    let mut path = path.trim_end_matches(':');
+                    let named = loop {
+                        if let Some(known) = file_of(path) {
+                            break Some(known);
+                        }
+                        match path.rsplit_once("::") {
+                            Some((shorter, _)) => path = shorter,
+                            None => break None,
+                        }
+                    };
+                    // A room's own `mod.rs` may name its files, and they what stands in it.
+                    found.extend(named.filter(|named| {
+                        *named != file.as_str()
+                            && !file.starts_with(&format!("{named}::"))
+                            && !named.starts_with(&format!("{file}::"))
+                    }));
+                }
+            }
+            (file.as_str(), found)
+        })
+        .collect();
+    assert!(
+        uses["evaluation"].contains(&"basis") && uses["basis"].contains(&"problem"),
+        "{uses:?}"
+    );
+    fn reaches<'a>(uses: &BTreeMap<&'a str, Vec<&'a str>>, from: &str, to: &str, seen: &mut BTreeSet<&'a str>) -> bool {
+        uses.get(from).is_some_and(|next| {
+            next.iter()
+                .any(|file| *file == to || seen.insert(*file) && reaches(uses, file, to, seen))
+        })
+    }
+    let circles: Vec<&str> = uses
+        .keys()
+        .copied()
+        .filter(|file| reaches(&uses, file, file, &mut BTreeSet::new()))
+        .collect();
+    assert!(circles.is_empty(), "in a circle: {circles:?}");
 }

@@ -282,8 +282,8 @@ fn names_with_markup_formulas_and_turned_text_do_no_harm() {
     bench.take_from(&mut phone);
     let file = bench.shop.job(job).unwrap();
     assert_eq!(file.name, evil);
-    let answer = curbcore::app::answer::answer(&file).unwrap();
-    let page = curbcore::report::page(&file, &answer, None, curbcore::quantity::LengthUnit::Millimetre).unwrap();
+    let answer = curbcore::app::evaluation::evaluate(&file).unwrap();
+    let page = curbcore::report::page(&answer, None, curbcore::quantity::LengthUnit::Millimetre).unwrap();
     assert!(!page.contains("<script"), "the page has a script");
     assert!(page.contains("<bdi>&lt;script"), "turned text is not kept apart");
 }

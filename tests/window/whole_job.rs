@@ -107,6 +107,9 @@ impl Window<'_> {
         while count() == before {
             assert!(Instant::now() < until, "no item was confirmed");
             let Some((x, y)) = self.hold_button() else {
+                // Gates that are renewed are a long list with the button at its end.
+                let wheel = ["mousemove", "300", "400", "click", "--repeat", "8", "5"];
+                self.display.run("xdotool", &wheel).expect("xdotool");
                 std::thread::sleep(Duration::from_millis(300));
                 continue;
             };

@@ -39,6 +39,7 @@ page-no-outlet = No common outlet of these mains feeds it. Ask a licensed electr
 
 page-work = Order of work
 page-work-old-winding = Check that no old high-voltage winding is left and the windows are clean.
+page-work-primary-back = If the primary came off, put it back where it was, the same side up.
 page-work-ground = Line the tongue and the window with { $ground } of insulating sheet. Leave no burr and no bare iron.
 page-work-barrier = Set the { $barrier } barrier against the primary.
 page-work-over = Lay { $barrier } of insulation over the primary. Turn its edges up.

@@ -513,6 +513,7 @@ ui-doubt-small = The object is small in the photo: go nearer.
 ui-doubt-border = It touches the border of the photo: part of it may be cut off.
 ui-doubt-outline = Long parts of its outline cannot be seen.
 ui-doubt-shape = Its sides do not fit its known shape.
+ui-doubt-corners = Its corners are square. A bank card has round corners: this may be a sheet of paper.
 ui-doubt-glare = A shiny surface glares: turn the light aside.
 ui-doubt-dark = The photo is dark: more light makes sharper edges.
 ui-doubt-blurred = The photo is blurred: hold the camera still and let it focus.

@@ -1,7 +1,7 @@
 //! Behind diodes: a battery from flat to full, a reservoir with its load, an arc with its choke.
 
 use super::{Number, Row, numbers, primary_resistance};
-use crate::app::answer::{Answer, Design};
+use crate::app::basis::{Basis, Design};
 use crate::job::{self, JobFile};
 use crate::magnetics::numeric::bracket::Bracket;
 use crate::magnetics::rectifier::charger::{
@@ -120,7 +120,7 @@ fn charger_reactor(without: &Rectifier, wanted: Current) -> Measured<Resistance>
 /// The rectifier on a job's design; `load` is put behind it.
 fn rectifier(
     file: &JobFile,
-    answer: &Answer,
+    answer: &Basis,
     design: &Design,
     load: DirectLoad,
     reactor: Measured<Resistance>,
@@ -203,7 +203,7 @@ fn battery(file: &JobFile, volts: Voltage, current: f64) -> LeadAcid {
 /// Behind diodes; none for a use on alternating current with no rectifier chosen, or where the
 /// numbers give none.
 #[must_use]
-pub fn direct_current(file: &JobFile, answer: &Answer) -> Option<DirectAnswer> {
+pub fn direct_current(file: &JobFile, answer: &Basis) -> Option<DirectAnswer> {
     let (goal, design) = (answer.goal.as_ref()?, answer.design.as_ref()?);
     let conditions = &file.conditions;
     let choke = conditions
@@ -322,7 +322,7 @@ fn course(charger: &Charger) -> Option<ChargeCourse> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::answer::answer;
+    use crate::app::basis::basis;
     use crate::app::start::{demo_job, goal_of};
     use crate::job::{Goal as Recorded, Reading, RectifierKind};
 
@@ -340,7 +340,7 @@ mod tests {
         }
         file.conditions.rectifier = Some(RectifierKind::Bridge);
         file.conditions.choke_mh = Some(Reading::new(50.0, 0.0, Origin::Chosen));
-        let answer = answer(&file).unwrap();
+        let answer = basis(&file).unwrap();
         let estimate = &answer.design.as_ref().unwrap().estimate;
         let reactance = estimate.series_reactance.value + estimate.leakage_reactance.value;
         assert!(
@@ -379,7 +379,7 @@ mod tests {
         let mut file = demo_job();
         file.goal = goal_of("battery_charger");
         file.choice = None;
-        let answer = answer(&file).unwrap();
+        let answer = basis(&file).unwrap();
         let design = answer.design.as_ref().unwrap();
         let found = direct_current(&file, &answer).unwrap();
         let mean = found.numbers.iter().find(|n| n.name == "mean_current").unwrap().si;

@@ -1,7 +1,6 @@
 //! The hour that a plot of heat shows, and how far off it may be.
 
-use super::heat::History;
-use super::heat_run::{Run, cycle};
+use super::heat_run::{History, Run, cycle};
 use crate::magnetics::heat::network::Temperatures;
 use crate::magnetics::heat::{Cycle, Histories};
 use crate::quantity::{Temperature, Time, UncertainInputs, first_order};

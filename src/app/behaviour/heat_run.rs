@@ -1,11 +1,11 @@
 //! The load on a job's machine, as its heating takes it.
 
 use super::{coil, primary_resistance};
-use crate::app::answer::{Answer, Design};
+use crate::app::basis::{Basis, Design};
 use crate::job::{InsulationClass, JobFile};
 use crate::magnetics::heat::Cycle;
 use crate::magnetics::heat::duty::{DutyQuestion, Insulation, WELDING_CYCLE};
-use crate::magnetics::heat::network::{Heating, ThermalInputs, WindingHeat};
+use crate::magnetics::heat::network::{Heating, Temperatures, ThermalInputs, WindingHeat};
 use crate::magnetics::heat::thermal_class::ThermalClass;
 use crate::magnetics::idle::IdleDrawEstimate;
 use crate::quantity::{
@@ -13,6 +13,9 @@ use crate::quantity::{
     UncertainInputs, Velocity,
 };
 use crate::rewind::goal::Goal;
+
+/// Temperatures against time.
+pub type History = Vec<(Time, Temperatures)>;
 
 /// The class that the person named, else A, 105 °C: what paper and most unknown donors bear.
 /// Common practice, no source.
@@ -87,7 +90,7 @@ fn as_factor<Q: Quantity>(estimate: Estimate<Q>) -> Measured<Ratio> {
     Measured::new(Ratio::from_si(1.0), Ratio::from_si(relative), Origin::Computed)
 }
 
-fn inputs(file: &JobFile, answer: &Answer, design: &Design) -> ThermalInputs {
+fn inputs(file: &JobFile, answer: &Basis, design: &Design) -> ThermalInputs {
     let rebuild = &answer.problem.rebuild;
     let core = rebuild.core;
     let cold = Temperature::from_si(20.0);
@@ -124,7 +127,7 @@ fn inputs(file: &JobFile, answer: &Answer, design: &Design) -> ThermalInputs {
 
 /// What heats it at the goal's current, and in the pause: a spot welder is switched on its mains
 /// side for each pulse and has none; the others idle on the mains.
-pub(super) fn run(file: &JobFile, answer: &Answer, design: &Design) -> Option<Run> {
+pub(super) fn run(file: &JobFile, answer: &Basis, design: &Design) -> Option<Run> {
     let rebuild = &answer.problem.rebuild;
     let estimate = &design.estimate;
     let inputs = inputs(file, answer, design);

@@ -1,7 +1,7 @@
 //! The idle current: how far into the knee the core is run, and what an idle test tells of it.
 
 use super::{Number, Row, found_by_test, numbers, single};
-use crate::app::answer::Answer;
+use crate::app::basis::Basis;
 use crate::app::idle_test::IdleTest;
 use crate::app::translate;
 use crate::job::JobFile;
@@ -55,14 +55,14 @@ pub struct FitAnswer {
 
 /// The primary at the mains with nothing on the new winding, with the steel that was named.
 #[must_use]
-pub fn idle_of(file: &JobFile, answer: &Answer) -> Idle {
+pub fn idle_of(file: &JobFile, answer: &Basis) -> Idle {
     let rebuild = &answer.problem.rebuild;
     translate::idle(file, &rebuild.core, &rebuild.primary, &rebuild.mains)
 }
 
 /// The draw on the mains with its range: what an idle test foretells where the model explains it,
 /// else worked out from the core's measures, its steel and its gaps.
-pub(super) fn draw(file: &JobFile, answer: &Answer) -> Option<Propagated<{ IdleDraw::COUNT }>> {
+pub(super) fn draw(file: &JobFile, answer: &Basis) -> Option<Propagated<{ IdleDraw::COUNT }>> {
     let carried = answer
         .problem
         .idle_test
@@ -76,7 +76,7 @@ pub(super) fn draw(file: &JobFile, answer: &Answer) -> Option<Propagated<{ IdleD
 
 /// The idle current of a job's core; none where its numbers give none.
 #[must_use]
-pub fn idle(file: &JobFile, answer: &Answer) -> Option<IdleAnswer> {
+pub fn idle(file: &JobFile, answer: &Basis) -> Option<IdleAnswer> {
     let test = answer.problem.idle_test.as_ref();
     // Where a test is carried, the wave and the working point are those of the core that it found.
     let idle = found_by_test(answer).copied().unwrap_or_else(|| idle_of(file, answer));
@@ -140,14 +140,14 @@ fn told(test: &IdleTest) -> FitAnswer {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::{answer, start};
+    use crate::app::{basis, start};
     use crate::job::{IdleTest, Reading};
     use crate::quantity::Voltage;
 
     /// Rows that the model draws at these voltages for a gap of 0.1 mm, as a person enters them.
     fn tested(volts: [f64; 2], plus_minus: f64) -> JobFile {
         let mut file = start::demo_job();
-        let answer = answer::answer(&file).expect("the demo's wires exist");
+        let answer = basis::basis(&file).expect("the demo's wires exist");
         let [low, full] = volts.map(|volts| {
             let mut idle = idle_of(&file, &answer);
             idle.gaps.face.value = crate::quantity::Length::from_mm(0.1);
@@ -165,7 +165,7 @@ mod tests {
     }
 
     fn gap_of(file: &JobFile) -> (f64, f64) {
-        let answer = answer::answer(file).expect("the demo's wires exist");
+        let answer = basis::basis(file).expect("the demo's wires exist");
         let fit = idle(file, &answer).expect("an answer").fit.expect("two rows");
         fit.expect("usable rows").numbers[0].si
     }
@@ -187,8 +187,8 @@ mod tests {
     fn a_test_is_carried_into_the_design() {
         let file = tested([80.0, 121.5], 0.0);
         let read = file.conditions.idle_full.amps.expect("a reading");
-        let with = answer::answer(&file).expect("the demo's wires exist").problem;
-        let without = answer::answer(&start::demo_job())
+        let with = basis::basis(&file).expect("the demo's wires exist").problem;
+        let without = basis::basis(&start::demo_job())
             .expect("the demo's wires exist")
             .problem;
         let (tested, assumed) = (with.rebuild.idle_current, without.rebuild.idle_current);
@@ -198,7 +198,7 @@ mod tests {
             "{tested:?} for {read:?}"
         );
         assert!(tested.plus_minus < assumed.plus_minus, "{tested:?} {assumed:?}");
-        let answer = answer::answer(&file).expect("the demo's wires exist");
+        let answer = basis::basis(&file).expect("the demo's wires exist");
         let current = idle(&file, &answer).expect("an answer").numbers.remove(0);
         assert_eq!(current.si.0, tested.value.si());
         let named = ["mains voltage", "amperes of the second idle reading"];
@@ -213,7 +213,7 @@ mod tests {
     fn one_row_tells_nothing() {
         let mut file = tested([80.0, 118.0], 0.015);
         file.conditions.idle_full.amps = None;
-        let answer = answer::answer(&file).expect("the demo's wires exist");
+        let answer = basis::basis(&file).expect("the demo's wires exist");
         assert_eq!(idle(&file, &answer).expect("an answer").fit, None);
     }
 }

@@ -1,8 +1,9 @@
 //! The core as a choke or a ballast: turns, wire, gap.
 
 use super::heat::class_of;
-use super::{Number, Row, exact, gaps, numbers, single, steel};
-use crate::app::answer::Answer;
+use super::{Number, Row, exact, numbers, single};
+use crate::app::basis::Basis;
+use crate::app::translate::{gaps, steel};
 use crate::job::{self, JobFile};
 use crate::magnetics::inductor::design::{Ballast, InductorError, InductorWish};
 use crate::magnetics::inductor::heat::{InductorHeat, InductorWarmth};
@@ -92,7 +93,7 @@ pub struct CoilBuild {
 }
 
 impl CoilBuild {
-    fn of(answer: &Answer, conductor: &wire::Conductor, outer: Length, parallel: u32, turns: u32) -> Self {
+    fn of(answer: &Basis, conductor: &wire::Conductor, outer: Length, parallel: u32, turns: u32) -> Self {
         let rebuild = &answer.problem.rebuild;
         let insulation = &rebuild.insulation;
         let breadth = (rebuild.core.window_height.value - insulation.ground * 2.0).max(outer);
@@ -164,10 +165,26 @@ pub enum Trouble {
     NoAnswer,
 }
 
+impl Trouble {
+    /// The word that files use.
+    #[must_use]
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Trouble::NoAnswer => "no_answer",
+            Trouble::NoWire(_) => "no_wire",
+            Trouble::ShimTooThin { .. } => "shim_too_thin",
+            Trouble::Refused(InductorError::NotAboveZero(_)) => "not_above_zero",
+            Trouble::Refused(InductorError::TooManyTurns { .. }) => "too_many_turns",
+            Trouble::Refused(InductorError::ShimTooWide { .. }) => "shim_too_wide",
+            Trouble::Refused(InductorError::ArcVoltageTooHigh { .. }) => "arc_voltage_too_high",
+        }
+    }
+}
+
 /// The choke or ballast of a job; none for another use. The thinnest enamelled copper wire
 /// that bears the current is taken, and as few of it in parallel as will do.
 #[must_use]
-pub fn inductor(file: &JobFile, answer: &Answer) -> Option<Result<InductorAnswer, Trouble>> {
+pub fn inductor(file: &JobFile, answer: &Basis) -> Option<Result<InductorAnswer, Trouble>> {
     let rebuild = &answer.problem.rebuild;
     let mains = &rebuild.mains;
     let (load, asked, ballast) = match file.goal {
@@ -327,7 +344,7 @@ fn warmed(file: &JobFile, built: &Inductor) -> Option<(Inductor, Vec<Number>, Wa
 
 fn told(
     file: &JobFile,
-    answer: &Answer,
+    answer: &Basis,
     built: &Inductor,
     sheets: u32,
     (conductor, outer, parallel): (&wire::Conductor, Length, u32),
@@ -371,14 +388,14 @@ fn told(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::answer::answer;
+    use crate::app::basis::basis;
     use crate::app::start::{demo_job, goal_of};
     use crate::job::Goal;
 
     fn found(goal: Goal) -> Result<InductorAnswer, Trouble> {
         let mut file = demo_job();
         file.goal = goal;
-        inductor(&file, &answer(&file).unwrap()).unwrap()
+        inductor(&file, &basis(&file).unwrap()).unwrap()
     }
 
     fn of(answer: &InductorAnswer, name: &str) -> (f64, f64) {
@@ -413,7 +430,7 @@ mod tests {
                 frequency_hz: 120.0,
             };
             file.conditions.sheet_mm = Some(job::Reading::new(sheet, 0.0, Origin::Calipers));
-            let choke = match inductor(&file, &answer(&file).unwrap()).unwrap() {
+            let choke = match inductor(&file, &basis(&file).unwrap()).unwrap() {
                 Ok(choke) => choke,
                 Err(Trouble::ShimTooThin { needed, .. }) => {
                     assert!(needed.mm() < sheet, "{millihenries} mH: {needed:?}");

@@ -1,8 +1,9 @@
 //! What flows when the switch closes at a bad instant, and which breaker holds it.
 
-use super::{Number, Row, found_by_test, gaps, numbers, primary_resistance, steel};
-use crate::app::answer::Answer;
+use super::{Number, Row, found_by_test, numbers, primary_resistance};
+use crate::app::basis::Basis;
 use crate::app::translate::transformer_goal;
+use crate::app::translate::{gaps, steel};
 use crate::job::{self, JobFile};
 use crate::magnetics::circuit::fuse::{Fuse, FuseDemand, fuse_for};
 use crate::magnetics::circuit::protection::{DeviceKind, Protection, Tripping};
@@ -39,7 +40,7 @@ pub struct InrushAnswer {
 /// The fuse for the mains side of the chosen winding, with the first peak where it is known; `None`
 /// without a winding, or where no fuse up to the circuit's rating carries it.
 #[must_use]
-pub fn mains_fuse(file: &JobFile, answer: &Answer) -> Option<Fuse> {
+pub fn mains_fuse(file: &JobFile, answer: &Basis) -> Option<Fuse> {
     if let job::Goal::Ballast { current_a, .. } = file.goal {
         // A ballast's lamp is its load: its current is all that flows, and it flows for hours.
         let current = Current::from_si(current_a);
@@ -71,7 +72,7 @@ pub fn mains_fuse(file: &JobFile, answer: &Answer) -> Option<Fuse> {
     )
 }
 
-fn inrush_of(file: &JobFile, answer: &Answer) -> Inrush {
+fn inrush_of(file: &JobFile, answer: &Basis) -> Inrush {
     let rebuild = &answer.problem.rebuild;
     let primary = primary_resistance(answer, Temperature::from_si(20.0));
     let mains = answer.problem.rebuild.supply_resistance;
@@ -135,7 +136,7 @@ fn by_mains(inrush: &Inrush, switching: &Switching, angle: Angle, mains: Resista
 
 /// The first peak of a job's primary on its mains; none where its numbers give none.
 #[must_use]
-pub fn inrush(file: &JobFile, answer: &Answer) -> Option<InrushAnswer> {
+pub fn inrush(file: &JobFile, answer: &Basis) -> Option<InrushAnswer> {
     let inrush = inrush_of(file, answer);
     // The angle of the best inputs stands for all: at the worst angle the peak is stationary.
     let switching = inrush.switching();
@@ -174,14 +175,14 @@ pub fn inrush(file: &JobFile, answer: &Answer) -> Option<InrushAnswer> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::answer::answer;
+    use crate::app::basis::basis;
     use crate::app::start::demo_job;
     use crate::job::Reading;
 
     fn found(loop_ohm: Option<f64>) -> InrushAnswer {
         let mut file = demo_job();
         file.conditions.mains_loop_ohm = loop_ohm.map(|ohms| Reading::new(ohms, ohms * 0.1, Origin::Meter));
-        inrush(&file, &answer(&file).unwrap()).unwrap()
+        inrush(&file, &basis(&file).unwrap()).unwrap()
     }
 
     /// Ohm's law bounds the peak: the crest of the voltage over the whole loop.
@@ -206,7 +207,7 @@ mod tests {
     fn an_idle_test_reaches_the_first_peak() {
         let mut file = demo_job();
         let untested = found(None).numbers[0].si.0;
-        let rebuild = answer(&file).unwrap().problem.rebuild;
+        let rebuild = basis(&file).unwrap().problem.rebuild;
         let mut idle = crate::app::translate::idle(&file, &rebuild.core, &rebuild.primary, &rebuild.mains);
         idle.gaps.face.value = Length::from_mm(0.1);
         // A twentieth less steel than the calipers say.
@@ -223,7 +224,7 @@ mod tests {
         };
         file.conditions.idle_low = row(90.0);
         file.conditions.idle_full = row(121.5);
-        let answer = answer(&file).unwrap();
+        let answer = basis(&file).unwrap();
         let (core, of) = (found_by_test(&answer).unwrap(), inrush_of(&file, &answer));
         assert_eq!(
             (of.core.stack, of.steel, of.gaps),
@@ -240,7 +241,7 @@ mod tests {
     fn the_fuse_is_of_the_outlets_family() {
         let mut file = demo_job();
         let at = |file: &JobFile| {
-            let answer = answer(file).unwrap();
+            let answer = basis(file).unwrap();
             (mains_fuse(file, &answer), answer)
         };
         let (fuse, found) = at(&file);
@@ -260,12 +261,12 @@ mod tests {
     #[test]
     fn an_entered_loop_reaches_the_design() {
         let mut file = demo_job();
-        let current = |file: &JobFile| answer(file).unwrap().design.unwrap().estimate.working_current.value;
+        let current = |file: &JobFile| basis(file).unwrap().design.unwrap().estimate.working_current.value;
         let usual = current(&file);
-        file.choice = Some(crate::app::answer::as_choice(
-            &answer(&file).unwrap().design.unwrap().candidate,
-            &answer(&file).unwrap().problem.rebuild,
-            &answer(&file).unwrap().catalogue,
+        file.choice = Some(crate::app::basis::as_choice(
+            &basis(&file).unwrap().design.unwrap().candidate,
+            &basis(&file).unwrap().problem.rebuild,
+            &basis(&file).unwrap().catalogue,
         ));
         file.conditions.mains_loop_ohm = Some(Reading::new(2.0, 0.1, Origin::Meter));
         assert!(current(&file) < usual);

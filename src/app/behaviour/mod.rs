@@ -11,16 +11,12 @@ pub mod inrush;
 pub mod pairs;
 pub mod shunts;
 
-use super::answer::{Answer, Design};
-use crate::job::{self, Conditions, JobFile};
+use super::basis::{Basis, Design};
 use crate::magnetics::circuit::ShellCircuit;
 use crate::magnetics::circuit::performance::Prepared;
-use crate::magnetics::core::gap::Gaps;
-use crate::magnetics::core::steel::Steel;
-use crate::magnetics::core::steel_grades::SteelGrade;
 use crate::magnetics::idle::Idle;
 use crate::magnetics::winding::Coil;
-use crate::quantity::{Estimate, Length, Measured, Origin, Propagated, Quantity, Resistance, Temperature, Widener};
+use crate::quantity::{Estimate, Measured, Origin, Propagated, Quantity, Resistance, Temperature, Widener};
 
 /// One number of an answer, as screens, page and file show it.
 #[derive(Debug, Clone, PartialEq)]
@@ -45,7 +41,7 @@ pub struct Number {
 pub(super) type Row = (&'static str, &'static str, f64, &'static str);
 
 /// The core as the person's idle test found it, where the model explains that test.
-pub(super) fn found_by_test(answer: &Answer) -> Option<&Idle> {
+pub(super) fn found_by_test(answer: &Basis) -> Option<&Idle> {
     let test = answer.problem.idle_test.as_ref()?.as_ref().ok()?;
     test.carried().map(|_| &test.fit.idle)
 }
@@ -99,30 +95,8 @@ pub(super) fn exact<Q: Quantity>(row: Row, value: Q) -> Number {
     )
 }
 
-/// The steel that the person named, or the band of what a donor may have.
-#[must_use]
-pub fn steel(conditions: &Conditions) -> Steel {
-    conditions.steel.map_or(Steel::UNKNOWN, |grade| {
-        Steel::of(match grade {
-            job::LaminationGrade::M19 => SteelGrade::M19,
-            job::LaminationGrade::M400 => SteelGrade::M400_50A,
-            job::LaminationGrade::M530 => SteelGrade::M530_50A,
-            job::LaminationGrade::M800 => SteelGrade::M800_50A,
-        })
-    })
-}
-
-/// The gaps of the core that was put together again.
-#[must_use]
-pub fn gaps(core: &job::Core) -> Gaps {
-    core.seam_gap_mm.map_or(Gaps::REASSEMBLED, |gap| Gaps {
-        face: gap.measured(Length::from_mm),
-        ..Gaps::REASSEMBLED
-    })
-}
-
 /// The chosen winding wound on its core, leads included.
-pub(super) fn coil(answer: &Answer, design: &Design) -> Coil {
+pub(super) fn coil(answer: &Basis, design: &Design) -> Coil {
     let rebuild = &answer.problem.rebuild;
     let space = Prepared::new(rebuild).space;
     Coil::wind(
@@ -136,7 +110,7 @@ pub(super) fn coil(answer: &Answer, design: &Design) -> Coil {
 }
 
 /// The primary's resistance with its half-width, at a temperature.
-pub(super) fn primary_resistance(answer: &Answer, at: Temperature) -> Measured<Resistance> {
+pub(super) fn primary_resistance(answer: &Basis, at: Temperature) -> Measured<Resistance> {
     let rebuild = &answer.problem.rebuild;
     let primary = &rebuild.primary;
     let mean_turn = rebuild.core.turn_length(primary.build.value / 2.0);
@@ -157,37 +131,4 @@ pub type OutputCurve = Vec<(crate::quantity::Current, crate::quantity::Voltage)>
 
 pub(super) fn output_curve(circuit: &ShellCircuit<'_>) -> OutputCurve {
     circuit.curve(17).iter().map(|p| (p.current, p.voltage)).collect()
-}
-
-/// Every topic of a job at once, for a page or a file.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Everything {
-    /// Heat and duty.
-    pub heat: Option<heat::HeatAnswer>,
-    /// Idle current.
-    pub idle: Option<idle::IdleAnswer>,
-    /// Switching on.
-    pub inrush: Option<inrush::InrushAnswer>,
-    /// Shunts.
-    pub shunts: Option<shunts::ShuntAnswer>,
-    /// Behind diodes.
-    pub direct: Option<direct_current::DirectAnswer>,
-    /// Choke or ballast.
-    pub inductor: Option<Result<inductor::InductorAnswer, inductor::Trouble>>,
-    /// Two donors together.
-    pub pairs: Option<pairs::PairingAnswer>,
-}
-
-/// Answers every topic.
-#[must_use]
-pub fn everything(file: &JobFile, answer: &Answer) -> Everything {
-    Everything {
-        heat: heat::heat(file, answer),
-        idle: idle::idle(file, answer),
-        inrush: inrush::inrush(file, answer),
-        shunts: shunts::shunts(file, answer),
-        direct: direct_current::direct_current(file, answer),
-        inductor: inductor::inductor(file, answer),
-        pairs: pairs::chosen(file, answer),
-    }
 }

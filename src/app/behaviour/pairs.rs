@@ -1,7 +1,7 @@
 //! Two rebuilt donors together.
 
 use super::{Number, Row, numbers};
-use crate::app::answer::{Answer, Design};
+use crate::app::basis::{Basis, Design};
 use crate::job::{JobFile, Joining};
 use crate::magnetics::pairs::checks::{Joint, PairCheck, joint};
 use crate::magnetics::pairs::{Donor, Joined, Pair, PairAnswer, PairLoad, Phasing};
@@ -31,7 +31,7 @@ pub const fn joined(word: Joining) -> Joined {
 /// The pair that a job's person chose; none without one, where the other job is not at hand, or as
 /// in [`pair`].
 #[must_use]
-pub fn chosen(file: &JobFile, answer: &Answer) -> Option<PairingAnswer> {
+pub fn chosen(file: &JobFile, answer: &Basis) -> Option<PairingAnswer> {
     let choice = file.conditions.pair?;
     let (_, other) = &**answer.beside.as_ref()?;
     pair(answer, other, joined(choice.primaries), joined(choice.windings))
@@ -50,7 +50,7 @@ pub struct PairingAnswer {
     pub windings: (Joined, Joint),
 }
 
-fn donor(answer: &Answer, design: &Design) -> Option<Donor> {
+fn donor(answer: &Basis, design: &Design) -> Option<Donor> {
     let rebuild = &answer.problem.rebuild;
     let estimate = &design.estimate;
     let idle = rebuild.idle_current;
@@ -72,7 +72,7 @@ fn donor(answer: &Answer, design: &Design) -> Option<Donor> {
 /// Two jobs' designs joined on the first one's mains and load; none where one has no design or
 /// the numbers give none.
 #[must_use]
-pub fn pair(first: &Answer, second: &Answer, primaries: Joined, windings: Joined) -> Option<PairingAnswer> {
+pub fn pair(first: &Basis, second: &Basis, primaries: Joined, windings: Joined) -> Option<PairingAnswer> {
     let (design, other) = (first.design.as_ref()?, second.design.as_ref()?);
     let pair = Pair {
         donors: [donor(first, design)?, donor(second, other)?],
@@ -85,7 +85,7 @@ pub fn pair(first: &Answer, second: &Answer, primaries: Joined, windings: Joined
     // The load as a resistance: what it is at the working point.
     let load = PairLoad::Impedance(demand.load.volts(demand.current) / demand.current, Resistance::ZERO);
     let (_, propagated) = pair.answer_with_uncertainty(load)?;
-    let rated = |answer: &Answer| answer.problem.rebuild.primary.rated.voltage;
+    let rated = |answer: &Basis| answer.problem.rebuild.primary.rated.voltage;
     let limit = first
         .goal
         .as_ref()?
@@ -108,7 +108,8 @@ pub fn pair(first: &Answer, second: &Answer, primaries: Joined, windings: Joined
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::answer::answer;
+    use crate::app::basis::basis;
+    use crate::app::evaluation::evaluate;
     use crate::app::start::demo_job;
     use crate::job::{JobId, PairChoice};
     use crate::quantity::Quantity;
@@ -121,7 +122,7 @@ mod tests {
     /// nothing circulates.
     #[test]
     fn two_alike_add_or_share() {
-        let one = answer(&demo_job()).unwrap();
+        let one = basis(&demo_job()).unwrap();
         let alone = one.design.as_ref().unwrap().estimate.open_circuit.value.si();
         let series = pair(&one, &one, Joined::Parallel, Joined::Series).unwrap();
         let beside = pair(&one, &one, Joined::Parallel, Joined::Parallel).unwrap();
@@ -146,10 +147,12 @@ mod tests {
         });
         let read = JobFile::parse(&file.to_json()).unwrap();
         assert_eq!(read.conditions.pair, file.conditions.pair);
-        let alone = answer(&read).unwrap();
+        let alone = basis(&read).unwrap();
         assert_eq!(chosen(&read, &alone), None);
-        let joined = alone.joined_with(&read, |id| (id == other).then(demo_job));
-        let found = chosen(&read, &joined).unwrap();
+        let joined = evaluate(&read).unwrap();
+        assert_eq!(joined.pair(), None);
+        let joined = joined.joined_with(|id| (id == other).then(demo_job));
+        let found = joined.pair().unwrap();
         assert_eq!(found.windings.0, Joined::Series);
         assert_eq!(found.numbers[0].si_unit, Voltage::UNIT);
     }

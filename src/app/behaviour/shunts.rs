@@ -1,8 +1,9 @@
 //! Keep the shunts or pull them: the two output curves, and what they mean for the use.
 
-use super::{Number, OutputCurve, Row, coil, found_by_test, numbers, output_curve, primary_resistance, steel};
-use crate::app::answer::{self, Answer, Design};
+use super::{Number, OutputCurve, Row, coil, found_by_test, numbers, output_curve, primary_resistance};
+use crate::app::basis::{self, Basis, Design};
 use crate::app::start;
+use crate::app::translate::steel;
 use crate::job::{Core, JobFile, Reading};
 use crate::magnetics::circuit::leakage::{Arrangement, CoilPair};
 use crate::magnetics::circuit::shunt_advice::{ShuntAdvice, Wanted, advise};
@@ -115,7 +116,7 @@ pub const fn wanted(goal: &Goal) -> Wanted {
 
 /// The shunts as measured, or as they usually are: 8 ± 3 mm thick, along nine tenths of the
 /// stack, 0.4 ± 0.2 mm of air and paper on each side. Common practice, no source.
-fn shunts_of(core: &Core, answer: &Answer) -> Shunts {
+fn shunts_of(core: &Core, answer: &Basis) -> Shunts {
     let window = answer.problem.rebuild.core.window_width.value;
     let stack = answer.problem.rebuild.core.stack.value;
     let or = |reading: Option<Reading>, usual: Length, half: f64| {
@@ -136,7 +137,7 @@ fn shunts_of(core: &Core, answer: &Answer) -> Shunts {
 }
 
 /// Primary and new winding one after the other on the tongue, the shunts' room between them.
-fn coils(answer: &Answer, design: &Design) -> CoilPair {
+fn coils(answer: &Basis, design: &Design) -> CoilPair {
     let rebuild = &answer.problem.rebuild;
     let core = &rebuild.core;
     let wound = coil(answer, design);
@@ -194,7 +195,7 @@ impl UncertainInputs for Uncertain<'_> {
 /// shunts between them then) or there is no design.
 fn with_circuit<T>(
     file: &JobFile,
-    answer: &Answer,
+    answer: &Basis,
     with: impl FnOnce(ShellCircuit<'_>, Shunts, &Goal) -> Option<T>,
 ) -> Option<T> {
     let (goal, design) = (answer.goal.as_ref()?, answer.design.as_ref()?);
@@ -228,7 +229,7 @@ fn with_circuit<T>(
 
 /// Keep the shunts or pull them, for a job's design.
 #[must_use]
-pub fn advice(file: &JobFile, answer: &Answer) -> Option<ShuntAdvice> {
+pub fn advice(file: &JobFile, answer: &Basis) -> Option<ShuntAdvice> {
     with_circuit(file, answer, |plain, shunts, goal| {
         let demand = goal.requirements().demand;
         plain.advise(shunts, wanted(goal), demand.current, demand.load.volts(demand.current))
@@ -237,7 +238,7 @@ pub fn advice(file: &JobFile, answer: &Answer) -> Option<ShuntAdvice> {
 
 /// Both curves of a job's design; none as in [`advice`].
 #[must_use]
-pub fn shunts(file: &JobFile, answer: &Answer) -> Option<ShuntAnswer> {
+pub fn shunts(file: &JobFile, answer: &Basis) -> Option<ShuntAnswer> {
     with_circuit(file, answer, |plain, shunts, goal| {
         let fitted = ShellCircuit {
             shunts: Some(shunts),
@@ -279,11 +280,11 @@ pub fn advice_for_use(file: &JobFile, word: &str) -> Option<ShuntAdvice> {
     let mut file = file.clone();
     file.goal = start::goal_of(word);
     file.choice = None;
-    let mut answer = answer::answer(&file).ok()?;
+    let mut answer = basis::basis(&file).ok()?;
     if let (None, Some(goal), Some((part, candidate))) = (&answer.design, answer.goal, answer.found.nearest) {
         // What the core cannot give in full it is judged by in part: the nearest that it can.
         let goal = goal.scaled(part);
-        answer.design = answer::design(&answer.problem.rebuild, &goal, candidate, false, &answer.catalogue);
+        answer.design = basis::design(&answer.problem.rebuild, &goal, candidate, false, &answer.catalogue);
         answer.goal = Some(goal);
     }
     advice(&file, &answer)
@@ -308,7 +309,7 @@ mod tests {
             ] {
                 reading.plus_minus = plus_minus;
             }
-            let answer = answer::answer(&file).expect("the demo's wires exist");
+            let answer = basis::basis(&file).expect("the demo's wires exist");
             with_circuit(&file, &answer, |plain, shunts, goal| {
                 let working = goal.requirements().demand.current;
                 for shunts in [None, Some(shunts)] {
@@ -342,7 +343,7 @@ mod tests {
             file.goal = start::goal_of(word);
             for gap in [0.2, 0.5, 1.0, 2.0, 4.0] {
                 file.core.shunt_gap_mm = Some(Reading::new(gap, gap * 0.5, Origin::Calipers));
-                let answer = answer::answer(&file).unwrap();
+                let answer = basis::basis(&file).unwrap();
                 let Some(found) = shunts(&file, &answer) else { continue };
                 let (figure, half) = found.deciding.si;
                 let working = number(&found.with_numbers, "working_voltage").0;

@@ -14,7 +14,7 @@ pub use stored::{Tests, plan_from_json, plan_to_json};
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::answer::answer;
+    use crate::app::basis::basis;
     use crate::app::start::demo_job;
     use crate::bench::{Amount, Plan, Prediction, Stage};
     use crate::quantity::{Current, Ratio, Resistance};
@@ -23,7 +23,7 @@ mod tests {
 
     fn demo_plan() -> Plan {
         let file = demo_job();
-        let answer = answer(&file).unwrap();
+        let answer = basis(&file).unwrap();
         plan(&file, &answer, answer.design.as_ref().unwrap()).unwrap()
     }
 
@@ -41,7 +41,7 @@ mod tests {
     #[test]
     fn predictions_follow_the_design() {
         let file = demo_job();
-        let answer = answer(&file).unwrap();
+        let answer = basis(&file).unwrap();
         let design = answer.design.as_ref().unwrap();
         let plan = plan(&file, &answer, design).unwrap();
         let of = |stage| {
@@ -155,7 +155,7 @@ mod tests {
     #[test]
     fn a_spot_welders_short_circuit_is_the_dead_short() {
         let file = demo_job();
-        let answer = answer(&file).unwrap();
+        let answer = basis(&file).unwrap();
         let design = answer.design.as_ref().unwrap();
         let plan = plan(&file, &answer, design).unwrap();
         let expected = plan.of_stage(Stage::ShortCircuit).next().unwrap().value.si();
@@ -168,7 +168,7 @@ mod tests {
     fn the_lamps_watts_move_its_band() {
         let mut file = demo_job();
         let with = |file: &crate::job::JobFile| {
-            let answer = answer(file).unwrap();
+            let answer = basis(file).unwrap();
             let plan = plan_of(file, &answer).unwrap().unwrap();
             plan.of_stage(Stage::LampIdle).next().unwrap().value.si()
         };
@@ -193,7 +193,7 @@ mod tests {
                 },
                 choke => choke,
             };
-            let answer = answer(&file).unwrap();
+            let answer = basis(&file).unwrap();
             let plan = plan_of(&file, &answer).unwrap().unwrap();
             let at = |stage: Stage| plan.of_stage(stage).next().unwrap();
             let stages: Vec<Stage> = Stage::ALL.iter().copied().filter(|s| s.applies(&plan)).collect();

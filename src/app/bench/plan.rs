@@ -1,6 +1,6 @@
 //! What the tests of a design should find.
 
-use crate::app::answer::{Answer, Design};
+use crate::app::basis::{Basis, Design};
 use crate::app::behaviour::heat;
 use crate::app::behaviour::inductor::{InductorAnswer, Warm, inductor};
 use crate::app::translate;
@@ -40,7 +40,7 @@ const LAMP: f64 = 0.10;
 /// What the tests of a job should find: of its winding, or of its choke or ballast. `None` where it
 /// has neither.
 #[must_use]
-pub fn plan_of(file: &JobFile, answer: &Answer) -> Option<Result<Plan, String>> {
+pub fn plan_of(file: &JobFile, answer: &Basis) -> Option<Result<Plan, String>> {
     match (&answer.goal, &answer.design) {
         (Some(_), Some(design)) => Some(plan(file, answer, design)),
         (Some(_), None) => None,
@@ -55,7 +55,7 @@ pub fn plan_of(file: &JobFile, answer: &Answer) -> Option<Result<Plan, String>> 
 ///
 /// # Errors
 /// A sentence for the person where a number is missing.
-pub fn plan(file: &JobFile, answer: &Answer, design: &Design) -> Result<Plan, String> {
+pub fn plan(file: &JobFile, answer: &Basis, design: &Design) -> Result<Plan, String> {
     let estimate = &design.estimate;
     let mut predictions = vec![
         band(
@@ -135,9 +135,9 @@ const READABLE: Resistance = Resistance::from_si(0.1);
 /// What a voltmeter between the free ends of a pair's windings shows, over the sum of both: the sum
 /// for windings in series, the difference for windings in parallel, within a tenth of the sum
 /// ([`read_phasing`](crate::magnetics::circuit::pair_checks::read_phasing)).
-fn pair_phasing(file: &JobFile, answer: &Answer) -> Option<Prediction> {
+fn pair_phasing(file: &JobFile, answer: &Basis) -> Option<Prediction> {
     let joined = file.conditions.pair?.windings;
-    let of_turns = |answer: &Answer| {
+    let of_turns = |answer: &Basis| {
         let turns = f64::from(answer.design.as_ref()?.candidate.winding.turns);
         Some(turns / answer.problem.rebuild.primary.turns.value.si())
     };
@@ -159,7 +159,7 @@ fn pair_phasing(file: &JobFile, answer: &Answer) -> Option<Prediction> {
 
 /// What the tests of a choke or a ballast should find: its resistance and impedance before any
 /// mains, then volts over amperes at its rated current, then its rise.
-fn coil_plan(file: &JobFile, answer: &Answer, found: &InductorAnswer) -> Result<Plan, String> {
+fn coil_plan(file: &JobFile, answer: &Basis, found: &InductorAnswer) -> Result<Plan, String> {
     let unknown = || "The coil cannot be worked out; measure the core first.".to_owned();
     if matches!(found.warm, Warm::TooHot | Warm::BurnsOut) {
         return Err("This coil runs too hot for its insulation: change it before you wind and test it.".to_owned());
@@ -272,7 +272,7 @@ fn band<Q: Quantity>(stage: Stage, of: u8, predicted: Measured<Q>, amount: impl 
 }
 
 /// The primary at 20 °C: as measured, else from turns, mean turn and wire.
-fn primary_resistance(answer: &Answer) -> Measured<Resistance> {
+fn primary_resistance(answer: &Basis) -> Measured<Resistance> {
     let rebuild = &answer.problem.rebuild;
     let primary = &rebuild.primary;
     let mean_turn = rebuild.core.turn_length(primary.build.value / 2.0);
@@ -290,7 +290,7 @@ fn primary_resistance(answer: &Answer) -> Measured<Resistance> {
 }
 
 /// New turns over primary turns: the primary is fed, the new winding read.
-fn ratio(answer: &Answer, design: &Design) -> Measured<Ratio> {
+fn ratio(answer: &Basis, design: &Design) -> Measured<Ratio> {
     let primary = answer.problem.rebuild.primary.turns;
     let ratio = f64::from(design.candidate.winding.turns) / primary.value.si();
     let relative = primary.plus_minus.si() / primary.value.si();
@@ -303,7 +303,7 @@ fn ratio(answer: &Answer, design: &Design) -> Measured<Ratio> {
 
 /// Through the series lamp: the core's idle curve by the model, scaled to the idle current that
 /// is measured or predicted at full mains.
-fn lamp_current(file: &JobFile, answer: &Answer) -> Option<Measured<Current>> {
+fn lamp_current(file: &JobFile, answer: &Basis) -> Option<Measured<Current>> {
     let rebuild = &answer.problem.rebuild;
     let supply = rebuild.mains.voltage;
     let model = translate::idle(file, &rebuild.core, &rebuild.primary, &rebuild.mains);

@@ -1,7 +1,7 @@
 //! Readings as they are typed, amounts and bands as they are shown.
 
 use super::PRIMARY;
-use crate::app::answer::Answer;
+use crate::app::basis::Basis;
 use crate::app::behaviour::heat::class_of;
 use crate::bench::{Amount, Prediction, Reading, Stage, WarmRun};
 use crate::job::JobFile;
@@ -68,7 +68,7 @@ pub fn form_of(prediction: &Prediction) -> ReadingForm {
 
 /// The metal of a winding of the plan. A choke or a ballast is wound with copper.
 #[must_use]
-pub fn wound_metal(answer: &Answer, of: u8) -> Option<Metal> {
+pub fn wound_metal(answer: &Basis, of: u8) -> Option<Metal> {
     match (&answer.design, &answer.goal) {
         (None, None) => Some(Metal::Copper),
         _ if of == PRIMARY => Some(answer.problem.rebuild.primary.metal),

@@ -1,6 +1,5 @@
 //! Conversion between stored marks and those of the photo room.
 
-use super::readings::sentence;
 use crate::job::{PhotoFound, PhotoMarks, PhotoReference, Place, Reading};
 use crate::photo::{
     Coin, Dimension, Focal, Frame, Lens, LensError, Mark, Marks, Options, Paper, Point, Reference, ReferenceOutline,
@@ -20,6 +19,15 @@ pub fn height_on_face(reference: &PhotoReference) -> Reading {
     thickness.map_or(Reading::new(0.0, 1.0, Origin::Typical), |t| {
         Reading::new(-t.value.mm(), t.plus_minus.mm().max(0.2), Origin::Typical)
     })
+}
+
+/// A message as a sentence: a capital letter first, a full stop at the end.
+pub(super) fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
+    let rest = letters.as_str();
+    let end = if rest.ends_with('.') { "" } else { "." };
+    format!("{first}{rest}{end}")
 }
 
 pub(super) fn point(place: Place) -> Point {

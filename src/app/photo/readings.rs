@@ -1,6 +1,6 @@
 //! Dimensions, angles and warnings computed from the marks on a photo.
 
-use super::marks::{marks_from_stored, point};
+use super::marks::{marks_from_stored, point, sentence};
 use crate::job::{PhotoMarks, Reading};
 use crate::photo::measure::{angle, gap};
 use crate::photo::scale::Scale;
@@ -127,14 +127,6 @@ const fn path_of(dimension: Dimension) -> &'static str {
         Dimension::OuterLimb => "core.outer_limb_mm",
         Dimension::Yoke => "core.yoke_mm",
     }
-}
-
-pub(super) fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
-    let rest = letters.as_str();
-    let end = if rest.ends_with('.') { "" } else { "." };
-    format!("{first}{rest}{end}")
 }
 
 #[cfg(test)]

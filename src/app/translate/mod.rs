@@ -1,20 +1,19 @@
 //! From what is recorded to what the physics takes: units, defaults, and what had to be assumed.
+//! Nothing is solved here.
 
 mod words;
 
 pub use words::{metal_word, placement, placement_word, transformer_goal, wire_metal};
 
-use super::idle_test::{IdleTest, idle_test};
-use crate::job::{self, JobFile, PrimaryMetal, Reading};
-use crate::magnetics::circuit::mains::{Mains, MainsRating, Outlet, typical_supply_resistance};
-use crate::magnetics::circuit::performance::{Rebuild, typical_leakage_factor, typical_wire_factor};
-use crate::magnetics::circuit::protection::{DeviceKind, Protection};
+use crate::job::{self, Conditions, JobFile, PrimaryMetal, Reading};
+use crate::magnetics::circuit::mains::{Mains, MainsRating};
+use crate::magnetics::core::gap::Gaps;
 use crate::magnetics::core::induction::volts_per_turn;
+use crate::magnetics::core::steel::Steel;
+use crate::magnetics::core::steel_grades::SteelGrade;
 use crate::magnetics::core::{EiCore, half_tongue, typical_stacking_factor};
-use crate::magnetics::idle::fit::IdleFitError;
-use crate::magnetics::idle::{Idle, IdleDrawEstimate};
+use crate::magnetics::idle::{Idle, typical_window_leakage};
 use crate::magnetics::winding::primary::{OldSecondary, Primary, TestTurn, TurnsEstimate, TurnsEvidence};
-use crate::magnetics::winding::{Insulation, Placement};
 use crate::quantity::{
     Current, FluxDensity, Frequency, Length, Mass, Measured, Origin, Quantity, Ratio, Resistance, Temperature, Turns,
     Voltage,
@@ -41,6 +40,20 @@ pub enum Assumed {
 }
 
 impl Assumed {
+    /// The word that files use.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Assumed::Limbs => "limbs",
+            Assumed::PrimaryTurns => "primary_turns",
+            Assumed::PrimaryWire => "primary_wire",
+            Assumed::PrimaryBuild => "primary_build",
+            Assumed::PrimaryMetal => "primary_metal",
+            Assumed::IdleCurrent => "idle_current",
+            Assumed::CoreMeasures => "core_measures",
+        }
+    }
+
     /// What a person reads: what is assumed, and what to do.
     #[must_use]
     pub const fn text(self) -> &'static str {
@@ -64,71 +77,8 @@ impl Assumed {
     }
 }
 
-/// A job, ready for the physics.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Problem {
-    /// Core, primary, mains, placement.
-    pub rebuild: Rebuild,
-    /// Primary turns by every test; `None` where they are assumed.
-    pub turns: Option<TurnsEstimate>,
-    /// What the person's idle test says; `None` without two readings.
-    pub idle_test: Option<Result<IdleTest, IdleFitError>>,
-    /// What had to be assumed.
-    pub assumed: Vec<Assumed>,
-}
-
-/// Translates a job.
-#[must_use]
-pub fn problem(file: &JobFile) -> Problem {
-    let mut assumed = Vec::new();
-    let core = ei_core(&file.core, &mut assumed);
-    let (primary, turns) = primary(&file.core, &core, &mut assumed);
-    let frequency = Frequency::from_si(f64::from(file.mains.hertz));
-    let mains = Mains {
-        voltage: file.mains.volts.measured(Voltage::from_si),
-        frequency,
-        protection: Protection {
-            kind: Outlet::of_word(&file.mains.circuit.plug).map_or(DeviceKind::UnknownBreaker, |outlet| outlet.device),
-            rating: Current::from_si(file.mains.circuit.breaker_a),
-        },
-    };
-    let idle_test = idle_test(file, &idle(file, &core, &primary, &mains));
-    let idle_current = idle_current(file, idle_test.as_ref(), (&core, &primary, &mains), &mut assumed);
-    let shunts = file.core.shunt_thickness_mm.filter(|_| file.core.shunts_kept);
-    let choice = file.choice.as_ref();
-    let standard = Insulation::default();
-    let rebuild = Rebuild {
-        core,
-        primary,
-        mains,
-        supply_resistance: file
-            .conditions
-            .mains_loop_ohm
-            .map_or_else(typical_supply_resistance, |loop_ohm| {
-                loop_ohm.measured(Resistance::from_si)
-            }),
-        idle_current,
-        shunts_height: shunts.map_or(Length::ZERO, |r| Length::from_mm(r.value)),
-        insulation: Insulation {
-            ground: choice.map_or(standard.ground, |c| Length::from_mm(c.ground_mm)),
-            interlayer: choice.map_or(standard.interlayer, |c| Length::from_mm(c.interlayer_mm)),
-            barrier: standard.barrier,
-        },
-        placement: choice.map_or(Placement::BesidePrimary, |c| placement(c.placement)),
-        temperature: Measured::new(Temperature::from_si(80.0), Temperature::from_si(30.0), Origin::Typical),
-        leads: Measured::new(Length::from_mm(600.0), Length::from_mm(100.0), Origin::Typical),
-        leakage_factor: typical_leakage_factor(),
-        wire_factor: typical_wire_factor(),
-    };
-    Problem {
-        rebuild,
-        turns,
-        idle_test,
-        assumed,
-    }
-}
-
-fn ei_core(record: &job::Core, assumed: &mut Vec<Assumed>) -> EiCore {
+/// The core, its limb and yoke assumed where nobody measured them.
+pub(super) fn ei_core(record: &job::Core, assumed: &mut Vec<Assumed>) -> EiCore {
     let mm = |r: &Reading| r.measured(Length::from_mm);
     let tongue = mm(&record.tongue_mm);
     let main = [
@@ -157,7 +107,12 @@ fn ei_core(record: &job::Core, assumed: &mut Vec<Assumed>) -> EiCore {
     }
 }
 
-fn primary(record: &job::Core, core: &EiCore, assumed: &mut Vec<Assumed>) -> (Primary, Option<TurnsEstimate>) {
+/// The primary, and its turns by every test.
+pub(super) fn primary(
+    record: &job::Core,
+    core: &EiCore,
+    assumed: &mut Vec<Assumed>,
+) -> (Primary, Option<TurnsEstimate>) {
     let p = &record.primary;
     let rated = MainsRating {
         voltage: Voltage::from_si(p.rated_volts),
@@ -248,31 +203,26 @@ fn typical_wire(height: Length, build: Length, turns: Turns) -> Measured<Length>
     Measured::new(diameter, diameter * 0.2, Origin::Typical)
 }
 
-/// Idle current on the mains at hand: the reading, where it was taken on mains of the same volts
-/// per hertz within 2 %; else what an idle test foretells,
-/// where the model explains it; else worked out from flux, steel and the seam's gap.
-fn idle_current(
-    file: &JobFile,
-    test: Option<&Result<IdleTest, IdleFitError>>,
-    (core, primary, mains): (&EiCore, &Primary, &Mains),
-    assumed: &mut Vec<Assumed>,
-) -> Measured<Current> {
-    let stress = |volts: Voltage, frequency: Frequency| volts.si() / frequency.si();
-    let own = stress(primary.rated.voltage, primary.rated.frequency);
-    let here = stress(mains.voltage.value, mains.frequency);
-    if let Some(measured) = primary.idle_current.filter(|_| (here / own - 1.0).abs() < 0.02) {
-        return measured;
-    }
-    if let Some(foretold) = test.and_then(|test| test.as_ref().ok()?.carried()) {
-        let current = IdleDrawEstimate::from_propagated(foretold).current;
-        return Measured::new(current.value, current.plus_minus, Origin::Meter);
-    }
-    assumed.push(Assumed::IdleCurrent);
-    let draw = idle(file, core, primary, mains).draw_with_uncertainty();
-    draw.map_or_else(
-        || Measured::exact(Current::ZERO, Origin::Computed),
-        |(draw, _)| Measured::new(draw.current.value, draw.current.plus_minus, Origin::Computed),
-    )
+/// The steel that the person named, or the band of what a donor may have.
+#[must_use]
+pub fn steel(conditions: &Conditions) -> Steel {
+    conditions.steel.map_or(Steel::UNKNOWN, |grade| {
+        Steel::of(match grade {
+            job::LaminationGrade::M19 => SteelGrade::M19,
+            job::LaminationGrade::M400 => SteelGrade::M400_50A,
+            job::LaminationGrade::M530 => SteelGrade::M530_50A,
+            job::LaminationGrade::M800 => SteelGrade::M800_50A,
+        })
+    })
+}
+
+/// The gaps of the core that was put together again.
+#[must_use]
+pub fn gaps(core: &job::Core) -> Gaps {
+    core.seam_gap_mm.map_or(Gaps::REASSEMBLED, |gap| Gaps {
+        face: gap.measured(Length::from_mm),
+        ..Gaps::REASSEMBLED
+    })
 }
 
 /// The primary at the mains with nothing on the new winding.
@@ -282,12 +232,13 @@ pub fn idle(file: &JobFile, core: &EiCore, primary: &Primary, mains: &Mains) -> 
     let cold = primary.resistance_at(mean_turn, Temperature::from_si(20.0));
     Idle {
         core: *core,
-        steel: super::behaviour::steel(&file.conditions),
-        gaps: super::behaviour::gaps(&file.core),
+        steel: steel(&file.conditions),
+        gaps: gaps(&file.core),
         turns: primary.turns,
         voltage: mains.voltage,
         frequency: mains.frequency,
         resistance: Measured::new(cold, cold * 0.05, Origin::Computed),
+        window_leakage: typical_window_leakage(),
     }
 }
 

@@ -114,7 +114,11 @@ fn left_out_is_filled_in() {
     let word = |reading: crate::job::Reading| (reading.value, reading.plus_minus, reading.origin.word());
     assert_eq!(word(file.core.tongue_mm), (31.8, 0.1, "calipers"));
     assert_eq!(word(file.core.stack_mm), (60.0, 2.0, "calipers"));
-    assert_eq!(word(file.core.window_width_mm), (16.5, 0.2, "photo"));
+    assert_eq!(
+        word(file.core.window_width_mm),
+        (16.5, 0.5, "photo"),
+        "the usual ± of the tool named"
+    );
     assert_eq!(word(file.core.primary.resistance_at_c), (20.0, 5.0, "typical"));
     assert_eq!(file.choice.as_ref().map(|choice: &Choice| choice.turns), Some(7));
 }

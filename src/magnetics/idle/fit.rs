@@ -63,6 +63,18 @@ pub enum IdleFitError {
     NoModel,
 }
 
+impl IdleFitError {
+    /// The word that files use.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            IdleFitError::TooFewReadings(_) => "too_few_readings",
+            IdleFitError::UnusableReading(_) => "unusable_reading",
+            IdleFitError::NoModel => "no_model",
+        }
+    }
+}
+
 /// Fits face gap, steel position, the sample's field and loss factors, turns, net area and the
 /// voltmeter's gain to an idle test.
 ///

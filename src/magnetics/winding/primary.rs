@@ -68,6 +68,19 @@ pub enum LikelyCause {
     MeterOrMains,
 }
 
+impl LikelyCause {
+    /// The word that files use.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            LikelyCause::TestTurnMissesFlux => "test_turn_misses_flux",
+            LikelyCause::TestTurnMiscounted => "test_turn_miscounted",
+            LikelyCause::CountOff => "count_off",
+            LikelyCause::MeterOrMains => "meter_or_mains",
+        }
+    }
+}
+
 /// Two tests that disagree beyond their uncertainty.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Disagreement {
@@ -265,6 +278,20 @@ pub enum FluxVerdict {
     Saturates,
     /// Above what lamination steel can do on the donor's own mains: area or turns are wrong.
     Impossible,
+}
+
+impl FluxVerdict {
+    /// The word that files use.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            FluxVerdict::Fine => "fine",
+            FluxVerdict::Doubtful => "doubtful",
+            FluxVerdict::High => "high",
+            FluxVerdict::Saturates => "saturates",
+            FluxVerdict::Impossible => "impossible",
+        }
+    }
 }
 
 /// Peak flux density above which another mains is warned of, 1.65 T: past the knee of poor

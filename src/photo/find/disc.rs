@@ -4,14 +4,17 @@ use super::ellipse::{Ellipse, fit_outline};
 use super::patches::{self, round};
 use super::round_outlines::{self, Disc};
 use super::{
-    CLOSE, FAR_OFF_CENTRE, FindError, FindWarning, FoundReference, SMALL, assessed, centre_prior, frontal_prior,
-    off_centre,
+    CLOSE, FAR_OFF_CENTRE, FindError, FindWarning, FoundReference, assessed, centre_prior, frontal_prior, off_centre,
 };
 use crate::photo::geometry::Point;
 use crate::photo::image::edges::Edges;
 use crate::photo::image::{Gray, Photo, Quality};
 use crate::photo::reference::ReferenceOutline;
 
+/// Smallest disc without a flag: its diameter over the picture's long side. A coin beside a core takes
+/// 0.04 to 0.1; what a small diameter costs in accuracy is in the ± and in
+/// [`SmallReference`](crate::photo::ScaleWarning::SmallReference).
+const SMALL_DISC: f64 = 0.035;
 /// Relief of a coin's face, at least; an even face has less.
 const ROUGH: f64 = 0.06;
 
@@ -76,7 +79,7 @@ pub(super) fn find_disc(photo: &Photo, coin: bool) -> Result<FoundReference, Fin
         doubts.push(FindWarning::Unlikely);
     }
     let long_side = photo.full().width().max(photo.full().height()) as f64;
-    if 2.0 * ellipse.half_axes.0 < 0.7 * SMALL * long_side {
+    if 2.0 * ellipse.half_axes.0 < SMALL_DISC * long_side {
         doubts.push(FindWarning::Small);
     }
     let outside = |parameter| !photo.full().contains(ellipse.place(parameter), 3.0);

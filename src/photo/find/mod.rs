@@ -76,6 +76,8 @@ pub enum FindWarning {
     WeakOutline,
     /// No camera position fits its sides to its known shape.
     OddShape,
+    /// Its corners are square where the reference has round ones: a sheet of paper, not a card.
+    SquareCorners,
     /// A defect of the photo.
     Photo(Flaw),
 }
@@ -91,6 +93,7 @@ impl FindWarning {
             FindWarning::AtBorder => "at-border",
             FindWarning::WeakOutline => "weak-outline",
             FindWarning::OddShape => "odd-shape",
+            FindWarning::SquareCorners => "square-corners",
             FindWarning::Photo(flaw) => flaw.word(),
         }
     }
@@ -132,6 +135,7 @@ pub fn find_reference(photo: &Photo, reference: &Reference) -> Result<FoundRefer
             let sought = SoughtRectangle {
                 ratio: wide / high,
                 margin,
+                corner: (corner_radius.mm() / wide, corner_radius.mm() / high),
                 spread: width.plus_minus.mm() / wide + height.plus_minus.mm() / high,
                 bare: wide.max(high) < UNDER_A_CORE,
                 white: matches!(reference, Reference::Paper(_)),

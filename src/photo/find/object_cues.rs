@@ -165,6 +165,42 @@ pub(crate) fn has_flank(gray: &Gray, corners: &[Point; 4]) -> bool {
     (0..4).any(along)
 }
 
+/// Shortest distance, in pixels, between a square corner and a round one at which the two can be told
+/// apart.
+const MIN_CORNER_GAP: f64 = 2.5;
+/// Position of the edge on a corner's diagonal, in radii along both sides: 0 for a square corner,
+/// 1 − 1/√2 = 0.293 for a round one. Halfway is the limit.
+const SQUARE_CORNER: f64 = 0.146;
+
+/// Whether most corners of an outline are square although the reference has corners of this radius, a
+/// fraction of the width and of the height. The edge is located on each corner's diagonal, in the
+/// full-size picture; `false` where the radius is too small in the picture.
+pub(crate) fn has_square_corners(gray: &Gray, corners: &[Point; 4], radius: (f64, f64)) -> bool {
+    const STEPS: i32 = 56;
+    if radius.0 <= 0.0 || radius.1 <= 0.0 {
+        return false;
+    }
+    let edge = |turn: usize| {
+        let turned = [0, 1, 2, 3].map(|index| corners[(index + turn) % 4]);
+        let (along, down) = if turn % 2 == 0 { radius } else { (radius.1, radius.0) };
+        let square = Square::of(&turned)?;
+        // From 0.9 radii outside the corner to 1.4 inside it.
+        let part = |step: i32| -0.9 + 2.3 * f64::from(step) / f64::from(STEPS);
+        let at = |part: f64| square.place(part * along, part * down);
+        let pixels = at(0.0)?.distance(at(1.0)?);
+        if 0.293 * pixels < MIN_CORNER_GAP {
+            return None;
+        }
+        let light: Option<Vec<f64>> = (0..=STEPS).map(|step| Some(gray.light(at(part(step))?))).collect();
+        let slopes = slopes(&light?);
+        let best = (1..slopes.len() - 1).max_by(|a, b| slopes[*a].abs().total_cmp(&slopes[*b].abs()))?;
+        Some(part(best as i32))
+    };
+    let edges: Vec<f64> = (0..4).filter_map(edge).collect();
+    let square = edges.iter().filter(|part| part.abs() < SQUARE_CORNER).count();
+    edges.len() >= 3 && square >= 3
+}
+
 /// Share of a side where brightness changes and stays changed, as at an object's edge, instead of
 /// returning, as across a drawn line.
 fn step_share(gray: &Gray, from: Point, to: Point) -> f64 {

@@ -26,6 +26,8 @@ pub(super) struct SoughtRectangle {
     pub ratio: f64,
     /// Length left out at each end of a side, where corners are round, as a fraction of the side.
     pub margin: f64,
+    /// Radius of its corners as a fraction of the width and of the height; 0 for square corners.
+    pub corner: (f64, f64),
     /// Relative ± of the ratio.
     pub spread: f64,
     /// Whether it is too small for a core to lie on it.
@@ -261,6 +263,10 @@ impl RectangleSearch<'_> {
             ),
             (best.support < 0.78 || best.share < 0.6, FindWarning::WeakOutline),
             (best.misfit > MAX_MISFIT + spread, FindWarning::OddShape),
+            (
+                object_cues::has_square_corners(full, &best.corners, self.sought.corner),
+                FindWarning::SquareCorners,
+            ),
         ];
         doubts
             .into_iter()

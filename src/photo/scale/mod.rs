@@ -103,8 +103,9 @@ pub(crate) struct CheckedOptions {
 
 /// Least extent of a reference in the picture, in pixels.
 const MIN_PIXELS: f64 = 10.0;
-/// Below this extent a reference is small, in pixels.
-const SMALL_PIXELS: f64 = 120.0;
+/// Below this extent a reference is small, in pixels: an outline found within ± 1 pixel then costs
+/// more than 1.7 % of a length.
+const SMALL_PIXELS: f64 = 60.0;
 /// Largest misfit without a warning, in standard uncertainties.
 const MAX_MISFIT: f64 = 5.0;
 

@@ -3,31 +3,20 @@
 use serde_json::{Map, Value, json};
 
 use super::super::json::suffix;
-use super::inductor_trouble;
 use super::pairs::check_word;
 use super::shunts::advice_word;
-use crate::app::answer::Answer;
 use crate::app::behaviour::{self, Number};
-use crate::job::JobFile;
+use crate::app::evaluation::Evaluation;
 use crate::magnetics::circuit::protection::DeviceKind;
 use crate::quantity::WIDEST;
-use crate::text::Texts;
 
 /// Everything a job's core does, as JSON: `{ "value", "plus_minus", "widened_by" }` under keys that
 /// end with their unit, in SI; null where there is no answer.
 #[must_use]
-pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
-    let behaviour::Everything {
-        heat,
-        idle,
-        inrush,
-        shunts,
-        direct,
-        inductor,
-        pairs,
-    } = behaviour::everything(file, answer);
+pub fn json_of(evaluation: &Evaluation) -> Value {
+    let pair = evaluation.pair().zip(evaluation.file().conditions.pair);
     json!({
-        "idle": idle.as_ref().map(|a| json!({
+        "idle": evaluation.idle().map(|a| json!({
             "results": rows(&a.numbers),
             "field_strength_a_per_m": a.point.0.si(),
             "waveform_a": a.waveform.iter().map(|i| i.si()).collect::<Vec<_>>(),
@@ -36,10 +25,10 @@ pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
                     "results": rows(&fit.numbers), "gap_told": fit.gap_told,
                     "steel_told": fit.steel_told, "misfit": fit.misfit, "carried": fit.carried,
                 }),
-                Err(error) => json!({ "error": error.to_string() }),
+                Err(error) => json!({ "error": error.word() }),
             }),
         })),
-        "inrush": inrush.as_ref().map(|a| json!({
+        "inrush": evaluation.inrush().map(|a| json!({
             "results": rows(&a.numbers),
             "by_closing_angle": a.by_angle.iter().map(|(angle, peak)| json!({
                 "closing_angle_degrees": angle.degrees(), "first_peak_a": peak.si(),
@@ -50,7 +39,7 @@ pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
             "breaker_rating_a": a.rating.si(),
             "breaker_that_holds": a.holds.map(DeviceKind::word),
         })),
-        "shunts": shunts.as_ref().map(|a| json!({
+        "shunts": evaluation.shunts().map(|a| json!({
             "advice": advice_word(&a.advice),
             "advice_unsure": a.unsure,
             "turns_on": rows(std::slice::from_ref(&a.deciding)),
@@ -59,7 +48,7 @@ pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
             "with": { "results": rows(&a.with_numbers), "curve": output(&a.with) },
             "without": { "results": rows(&a.without_numbers), "curve": output(&a.without) },
         })),
-        "heat": heat.as_ref().map(|a| json!({
+        "heat": evaluation.heat().map(|a| json!({
             "results": rows(&a.numbers),
             "cycle": rows(&a.cycle),
             "limit_c": a.limit.si(),
@@ -76,7 +65,7 @@ pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
                 "time_s": time.si(), "primary_c": t.primary.si(), "winding_c": t.winding.si(), "core_c": t.core.si(),
             })).collect::<Vec<_>>(),
         })),
-        "direct_current": direct.as_ref().map(|a| json!({
+        "direct_current": evaluation.direct_current().map(|a| json!({
             "results": rows(&a.numbers),
             "too_much": a.too_much,
             "series_reactance_ohm": a.reactor.si(),
@@ -91,7 +80,7 @@ pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
                 })).collect::<Vec<_>>(),
             })),
         })),
-        "inductor": inductor.as_ref().map(|a| match a {
+        "inductor": evaluation.inductor().map(|a| match a {
             Ok(a) => json!({
                 "results": rows(&a.numbers),
                 "turns": a.turns, "parallel": a.parallel, "wire": a.wire,
@@ -100,13 +89,10 @@ pub fn json_of(file: &JobFile, answer: &Answer) -> Value {
                     "current_a": i.si(), "inductance_h": l.si(),
                 })).collect::<Vec<_>>(),
             }),
-            // The English sentence; none where the texts cannot be read.
-            Err(trouble) => json!({
-                "trouble": Texts::english().ok().map(|texts| inductor_trouble(trouble, &texts)),
-            }),
+            Err(trouble) => json!({ "trouble": trouble.word() }),
         }),
-        "pair": pairs.as_ref().zip(file.conditions.pair).map(|(a, choice)| json!({
-            "with": answer.beside.as_ref().map(|other| &other.0),
+        "pair": pair.map(|(a, choice)| json!({
+            "with": evaluation.beside.as_ref().map(|other| &other.0),
             "primaries": choice.primaries.word(),
             "windings": choice.windings.word(),
             "results": rows(&a.numbers),

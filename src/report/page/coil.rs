@@ -5,7 +5,7 @@ use std::fmt::Write;
 use super::{Page, make, more, prove};
 use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
 use crate::app::bench::Tests;
-use crate::app::materials::coil_materials;
+use crate::app::coil_materials::coil_materials;
 use crate::quantity::{Length, format_significant};
 use crate::report::behaviour::{self as told};
 use crate::report::draw::{coil_section, escape};

@@ -1,9 +1,9 @@
 //! A job's drawings as files of their own.
 
-use crate::app::answer::{Answer, Design};
-use crate::app::behaviour::direct_current::{DirectAnswer, direct_current};
+use crate::app::basis::Design;
 use crate::app::behaviour::inrush::mains_fuse;
-use crate::job::{JobFile, RectifierKind};
+use crate::app::evaluation::Evaluation;
+use crate::job::RectifierKind;
 use crate::magnetics::rectifier::Connection;
 use crate::quantity::{Current, LengthUnit, Voltage, format_significant};
 use crate::report::draw::{
@@ -14,7 +14,7 @@ use crate::text::{Arg, Texts};
 
 /// A job's drawings, each complete in itself: a name and the SVG with its styles.
 #[must_use]
-pub fn drawings(file: &JobFile, answer: &Answer, unit: LengthUnit) -> Vec<(&'static str, String)> {
+pub fn drawings(answer: &Evaluation, unit: LengthUnit) -> Vec<(&'static str, String)> {
     let rebuild = &answer.problem.rebuild;
     let mut drawn = vec![("core", core_isometric(&rebuild.core, unit))];
     match &answer.design {
@@ -26,8 +26,7 @@ pub fn drawings(file: &JobFile, answer: &Answer, unit: LengthUnit) -> Vec<(&'sta
         None => drawn.push(("section", core_section(rebuild, None, unit))),
     }
     if let Ok(texts) = Texts::english() {
-        let direct = direct_current(file, answer);
-        drawn.extend(wiring(file, answer, direct.as_ref(), &texts).map(|svg| ("wiring", svg)));
+        drawn.extend(wiring(answer, &texts).map(|svg| ("wiring", svg)));
     }
     let styles = include_str!("../../../assets/drawing.css");
     drawn
@@ -41,7 +40,7 @@ pub fn drawings(file: &JobFile, answer: &Answer, unit: LengthUnit) -> Vec<(&'sta
 
 /// The voltage plot of a design.
 #[must_use]
-pub fn voltage_drawing(design: &Design, answer: &Answer) -> String {
+pub fn voltage_drawing(design: &Design, answer: &Evaluation) -> String {
     let required = answer.goal.map(|goal| goal.requirements());
     let Some(required) = required else { return String::new() };
     voltage_plot(&CurvePlot {
@@ -55,10 +54,10 @@ pub fn voltage_drawing(design: &Design, answer: &Answer) -> String {
     })
 }
 
-/// The circuit of the finished supply; none without a design. `direct` is what flows behind its
-/// diodes.
+/// The circuit of the finished supply; none without a design.
 #[must_use]
-pub fn wiring(file: &JobFile, answer: &Answer, direct: Option<&DirectAnswer>, texts: &Texts) -> Option<String> {
+pub fn wiring(answer: &Evaluation, texts: &Texts) -> Option<String> {
+    let (file, direct) = (answer.file(), answer.direct_current());
     let (goal, design) = (answer.goal.as_ref()?, answer.design.as_ref()?);
     let estimate = &design.estimate;
     let behind = match (direct, direct.map(|direct| direct.connection)) {

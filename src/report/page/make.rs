@@ -3,8 +3,9 @@
 use std::fmt::Write;
 
 use super::{Page, coil};
-use crate::app::answer::{Answer, Design, layer_schedule, placement_label};
+use crate::app::basis::{Design, layer_schedule, placement_label};
 use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
+use crate::app::evaluation::Evaluation;
 use crate::app::listing::winding_title;
 use crate::app::materials::{Amount, Material, is_strip};
 use crate::magnetics::circuit::performance::Prepared;
@@ -248,7 +249,7 @@ fn work(html: &mut String, page: &Page<'_>, design: &Design) {
     html.push_str("</ol>");
 }
 
-fn steps(page: &Page<'_>, answer: &Answer, design: &Design) -> Vec<String> {
+fn steps(page: &Page<'_>, answer: &Evaluation, design: &Design) -> Vec<String> {
     let rebuild = &answer.problem.rebuild;
     let (winding, layers) = (&design.candidate.winding, &design.candidate.layers);
     let millimetres = |length: Length| format!("{} mm", format_significant(length.mm(), 2));
@@ -271,6 +272,7 @@ fn steps(page: &Page<'_>, answer: &Answer, design: &Design) -> Vec<String> {
     };
     vec![
         page.say("page-work-old-winding"),
+        page.say("page-work-primary-back"),
         page.say_with("page-work-ground", &[("ground", &ground)]),
         page.say_with(placed, &[("barrier", &barrier)]),
         wind,

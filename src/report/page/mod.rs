@@ -14,10 +14,9 @@ pub(super) use prove::status_word;
 
 use super::behaviour::fuse_label;
 use super::draw::escape;
-use crate::app::answer::Answer;
-use crate::app::behaviour::inductor::inductor;
 use crate::app::behaviour::inrush::mains_fuse;
 use crate::app::bench::Tests;
+use crate::app::evaluation::Evaluation;
 use crate::job::JobFile;
 use crate::quantity::LengthUnit;
 use crate::text::{Arg, TextError, Texts};
@@ -27,7 +26,8 @@ use crate::text::{Arg, TextError, Texts};
 ///
 /// # Errors
 /// [`TextError`] where the texts cannot be read, which a test rules out for those built in.
-pub fn page(file: &JobFile, answer: &Answer, tests: Option<&Tests>, unit: LengthUnit) -> Result<String, TextError> {
+pub fn page(answer: &Evaluation, tests: Option<&Tests>, unit: LengthUnit) -> Result<String, TextError> {
+    let file = answer.file();
     let page = Page {
         file,
         answer,
@@ -44,9 +44,9 @@ pub fn page(file: &JobFile, answer: &Answer, tests: Option<&Tests>, unit: Length
         include_str!("../../../assets/drawing.css"),
         include_str!("../../../assets/page.css"),
     );
-    let coil = inductor(file, answer);
-    make::sheet(&mut html, &page, coil.as_ref());
-    match &coil {
+    let coil = answer.inductor();
+    make::sheet(&mut html, &page, coil);
+    match coil {
         Some(Ok(found)) => coil::prove(&mut html, &page, found, tests),
         Some(Err(_)) => {}
         None => prove::sheet(&mut html, &page, tests),
@@ -59,7 +59,7 @@ pub fn page(file: &JobFile, answer: &Answer, tests: Option<&Tests>, unit: Length
 /// What all parts of the page draw from.
 struct Page<'a> {
     file: &'a JobFile,
-    answer: &'a Answer,
+    answer: &'a Evaluation,
     unit: LengthUnit,
     texts: Texts,
 }

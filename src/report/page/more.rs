@@ -4,7 +4,6 @@
 use std::fmt::Write;
 
 use super::Page;
-use crate::app::behaviour;
 use crate::app::shop::{range_text, shown_number, unit_symbol};
 use crate::job::{fields, leaf_readings};
 use crate::report::behaviour::{self as told, Told};
@@ -53,24 +52,21 @@ fn behaves(html: &mut String, page: &Page<'_>) {
     if page.answer.goal.is_none() {
         return;
     }
-    let found = behaviour::everything(page.file, page.answer);
+    let found = page.answer;
     let texts = &page.texts;
     let other = page.answer.beside.as_ref().map_or("", |other| other.0.as_str());
     let told: [(&str, Option<Told>); 6] = [
-        ("ui-panel-heat", found.heat.as_ref().map(|a| told::heat(a, texts))),
-        ("ui-panel-idle", found.idle.as_ref().map(|a| told::idle(a, texts))),
-        ("ui-panel-inrush", found.inrush.as_ref().map(|a| told::inrush(a, texts))),
-        ("ui-panel-shunts", found.shunts.as_ref().map(|a| told::shunts(a, texts))),
+        ("ui-panel-heat", found.heat().map(|a| told::heat(a, texts))),
+        ("ui-panel-idle", found.idle().map(|a| told::idle(a, texts))),
+        ("ui-panel-inrush", found.inrush().map(|a| told::inrush(a, texts))),
+        ("ui-panel-shunts", found.shunts().map(|a| told::shunts(a, texts))),
         (
             "ui-panel-direct",
-            found.direct.as_ref().map(|a| told::direct_current(a, texts)),
+            found.direct_current().map(|a| told::direct_current(a, texts)),
         ),
         (
             "ui-panel-pairs",
-            found
-                .pairs
-                .as_ref()
-                .map(|a| told::pairs(a, [&page.file.name, other], texts)),
+            found.pair().map(|a| told::pairs(a, [&page.file.name, other], texts)),
         ),
     ];
     for (title, told) in told {

@@ -4,8 +4,7 @@ use std::fmt::Write;
 
 use super::Page;
 use super::drawings::{voltage_drawing, wiring};
-use crate::app::answer::Design;
-use crate::app::behaviour;
+use crate::app::basis::Design;
 use crate::app::bench::{PRIMARY, Tests, amount_like, band_text, plan_of};
 use crate::bench::{Line, Status};
 use crate::quantity::format_significant;
@@ -40,10 +39,10 @@ const NUMBERS: &[&str] = &[
 pub(super) fn sheet(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
     let Some(design) = &page.answer.design else { return };
     page.head(html, "page-sheet-prove");
-    let direct = behaviour::direct_current::direct_current(page.file, page.answer);
+    let direct = page.answer.direct_current();
     html.push_str("<div class=\"halves\"><div>");
     let _ = write!(html, "<h2>{}</h2>", page.say("page-wiring"));
-    html.push_str(&wiring(page.file, page.answer, direct.as_ref(), &page.texts).unwrap_or_default());
+    html.push_str(&wiring(page.answer, &page.texts).unwrap_or_default());
     let reactor = direct.map_or(design.estimate.series_reactance.value, |direct| direct.reactor);
     if reactor.si() > 0.0 {
         let ohms = format_significant(reactor.si(), 2);
@@ -84,10 +83,10 @@ fn outlet(html: &mut String, page: &Page<'_>, design: &Design) {
 
 /// What the winding's duty is, and what cautions come with it.
 fn heat(html: &mut String, page: &Page<'_>) {
-    let Some(heat) = behaviour::heat::heat(page.file, page.answer) else {
+    let Some(heat) = page.answer.heat() else {
         return;
     };
-    let told = told::heat(&heat, &page.texts);
+    let told = told::heat(heat, &page.texts);
     let _ = write!(html, "<h2>{}</h2>", page.say("page-heat"));
     for remark in &told.remarks {
         let class = if remark.danger { " class=\"danger\"" } else { "" };
@@ -97,11 +96,11 @@ fn heat(html: &mut String, page: &Page<'_>) {
 
 /// How two donors are joined, where the job is one of a pair.
 fn pair(html: &mut String, page: &Page<'_>) {
-    let Some(pairing) = behaviour::pairs::chosen(page.file, page.answer) else {
+    let Some(pairing) = page.answer.pair() else {
         return;
     };
     let other = page.answer.beside.as_ref().map_or("", |other| other.0.as_str());
-    let told = told::pairs(&pairing, [&page.file.name, other], &page.texts);
+    let told = told::pairs(pairing, [&page.file.name, other], &page.texts);
     let _ = write!(
         html,
         "<h2>{}</h2><div class=\"halves pair\"><div>",

@@ -140,7 +140,7 @@ fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event
                 {say("ui-record-reading")}
             }
             if let Some((typed, meant)) = asked() {
-                DidYouMean { prediction, typed, meant, onanswer: move |reading| take(reading) }
+                DidYouMean { prediction, typed, meant, onanswer: take }
             }
             if let Some(state) = state {
                 p { class: "outcome", role: "status",

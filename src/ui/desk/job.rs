@@ -1,9 +1,8 @@
 //! The job in hand: opened, changed, removed.
 
-use super::{Desk, Open, Screen, Trouble, evaluated};
-use crate::app::answer::Answer;
+use super::{Desk, Open, Screen, Trouble};
 use crate::app::shop::{Entry, Shop};
-use crate::job::{Conditions, Core, Goal, JobFile, JobId};
+use crate::job::{Conditions, Core, Goal, JobId};
 use crate::magnetics::circuit::mains::Outlet;
 use crate::store::Setting;
 
@@ -40,7 +39,7 @@ impl Desk {
     pub fn open_job(&mut self, id: JobId, at: Screen) {
         let Ok(shop) = &self.shop else { return };
         let opened = match shop.job(id) {
-            Ok(file) => evaluated(self.evaluate, &file).map(|answer| (file, answer)),
+            Ok(file) => self.evaluated(&file).map(|answer| (file, answer)),
             Err(error) => Err(Trouble::Unreadable(error.to_string())),
         };
         match opened {
@@ -126,13 +125,6 @@ impl Desk {
         self.set(Setting::Panels, &words.join(" "));
     }
 
-    /// Another job of the shelf with its answer, to be joined with the one in hand.
-    #[must_use]
-    pub fn other_job(&self, id: JobId) -> Option<(JobFile, Answer)> {
-        let file = self.shop.as_ref().ok()?.job(id).ok()?;
-        let answer = evaluated(self.evaluate, &file).ok()?;
-        Some((file, answer))
-    }
     /// Plugs the job into another outlet.
     pub fn set_outlet(&mut self, outlet: &Outlet) {
         self.change(|shop, id| shop.set_outlet(id, outlet));

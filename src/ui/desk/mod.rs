@@ -15,7 +15,7 @@ mod winding;
 
 use std::path::{Path, PathBuf};
 
-use crate::app::answer::{Answer, answer};
+use crate::app::evaluation::{Evaluation, evaluate};
 use crate::app::guard::guarded;
 use crate::app::shop::{Shop, ShopError};
 use crate::job::{DonorId, JobFile, JobId};
@@ -33,11 +33,11 @@ pub use way::screen_of;
 struct Open {
     id: JobId,
     file: JobFile,
-    answer: Result<Answer, Trouble>,
+    answer: Result<Evaluation, Trouble>,
 }
 
-/// How a job is evaluated: [`answer`], or what a test puts in its place.
-pub type Evaluate = fn(&JobFile) -> Result<Answer, UnknownConductor>;
+/// How a job is evaluated: [`evaluate`], or what a test puts in its place.
+pub type Evaluate = fn(&JobFile) -> Result<Evaluation, UnknownConductor>;
 
 /// What [`Setting::Place`] begins with while the job of the last time is opened: where it still does at
 /// the next start, the app stopped over that job.
@@ -72,7 +72,7 @@ impl Desk {
     /// Opens the data folder; where that fails, the desk shows why.
     #[must_use]
     pub fn open(folder: &Path) -> Self {
-        Self::open_with(folder, answer)
+        Self::open_with(folder, evaluate)
     }
 
     /// [`Desk::open`] with another evaluation.
@@ -237,7 +237,7 @@ impl Desk {
 
     /// Its answer.
     #[must_use]
-    pub fn answer(&self) -> Option<Result<&Answer, &Trouble>> {
+    pub fn answer(&self) -> Option<Result<&Evaluation, &Trouble>> {
         self.open.as_ref().map(|open| open.answer.as_ref())
     }
 
@@ -324,7 +324,7 @@ impl Desk {
         let Ok(shop) = &self.shop else { return };
         match shop.job(id) {
             Ok(file) => {
-                let answer = evaluated(self.evaluate, &file);
+                let answer = self.evaluated(&file);
                 self.open = Some(Open { id, file, answer });
             }
             // Undo may have taken the whole job back.
@@ -345,7 +345,16 @@ impl Drop for Desk {
     }
 }
 
-fn evaluated(evaluate: Evaluate, file: &JobFile) -> Result<Answer, Trouble> {
+impl Desk {
+    /// Evaluates a job, joined with the other one of its pair.
+    fn evaluated(&self, file: &JobFile) -> Result<Evaluation, Trouble> {
+        let evaluation = evaluated(self.evaluate, file)?;
+        let other = |id| self.shop.as_ref().ok()?.job(id).ok();
+        guarded(|| evaluation.joined_with(other)).map_err(|fault| Trouble::Fault(fault.to_string()))
+    }
+}
+
+fn evaluated(evaluate: Evaluate, file: &JobFile) -> Result<Evaluation, Trouble> {
     guarded(|| evaluate(file))
         .map_err(|fault| Trouble::Fault(fault.to_string()))?
         .map_err(|error| Trouble::Value(error.to_string()))

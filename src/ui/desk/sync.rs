@@ -117,7 +117,7 @@ impl Desk {
     pub fn save_drawings(&mut self) -> Option<PathBuf> {
         let unit = self.unit();
         let answer = self.answer()?.ok()?;
-        let drawings = guarded(|| Some(crate::report::drawings(self.file()?, answer, unit))).ok()??;
+        let drawings = guarded(|| crate::report::drawings(answer, unit)).ok()?;
         let files: Vec<(String, String)> = drawings
             .into_iter()
             .map(|(name, svg)| (format!("{name}.svg"), svg))
@@ -135,7 +135,7 @@ impl Desk {
             .and_then(Result::ok)
             .and_then(|answer| answer.design.as_ref())
         {
-            files.push(("materials.csv".to_owned(), table(&materials_table(design))));
+            files.push(("materials.csv".to_owned(), table(&materials_table(&design.materials))));
         }
         self.save_files(self.job_id()?, &files)
     }

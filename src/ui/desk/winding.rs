@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use super::Desk;
-use crate::app::answer::{Design, as_choice, design};
+use crate::app::basis::{Design, as_choice, design};
 use crate::app::guard::guarded;
 use crate::app::listing::wire_label;
 use crate::job::{Choice, DesignId, StockId};
@@ -72,13 +72,8 @@ impl Desk {
         let answer = self.answer()?.ok()?;
         let planned = self.planned().and_then(Result::ok);
         let tests = self.tests(planned.as_ref()).and_then(Result::ok);
-        let shop = self.shop.as_ref().ok();
-        let (file, unit) = (self.file()?, self.unit());
-        guarded(|| {
-            let answer = &answer.clone().joined_with(file, |id| shop?.job(id).ok());
-            report::page(file, answer, tests.as_ref(), unit).ok()
-        })
-        .ok()?
+        let unit = self.unit();
+        guarded(|| report::page(answer, tests.as_ref(), unit).ok()).ok()?
     }
 
     /// Saves the page, and says where.

@@ -5,7 +5,7 @@ use dioxus::prelude::*;
 use super::super::controls::Numbers;
 use super::super::desk::Desk;
 use crate::app::guard::guarded;
-use crate::app::summary::{Summary, summary};
+use crate::app::summary::Summary;
 use crate::report::{Shown, show_measure};
 
 /// The result beside the form.
@@ -13,7 +13,7 @@ use crate::report::{Shown, show_measure};
 pub fn Result() -> Element {
     let desk = use_context::<Signal<Desk>>();
     let summary: Option<Summary> = match desk.read().answer() {
-        Some(Ok(answer)) => guarded(|| summary(answer)).ok(),
+        Some(Ok(answer)) => guarded(|| answer.summary().clone()).ok(),
         _ => None,
     };
     let Some(summary) = summary else { return rsx! {} };

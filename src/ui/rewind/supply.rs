@@ -4,7 +4,7 @@ use dioxus::prelude::*;
 
 use super::super::desk::Desk;
 use super::super::words::{say, told};
-use crate::app::behaviour::direct_current::direct_current;
+use crate::app::guard::guarded;
 use crate::report::wiring;
 
 /// The circuit of the design in hand; nothing where there is none.
@@ -13,11 +13,8 @@ pub fn Supply() -> Element {
     let desk = use_context::<Signal<Desk>>();
     let drawn = {
         let desk = desk.read();
-        match (desk.file(), desk.answer()) {
-            (Some(file), Some(Ok(answer))) => {
-                let direct = direct_current(file, answer);
-                told(|texts| wiring(file, answer, direct.as_ref(), texts))
-            }
+        match desk.answer() {
+            Some(Ok(answer)) => guarded(|| told(|texts| wiring(answer, texts))).ok().flatten(),
             _ => None,
         }
     };

@@ -2,7 +2,7 @@
 //! edge, and the proposed parts of a core's face.
 
 use curbcore::photo::find::core_parts::suggest_face;
-use curbcore::photo::find::{FindError, FoundReference, Trust, find_reference};
+use curbcore::photo::find::{FindError, FindWarning, FoundReference, Trust, find_reference};
 use curbcore::photo::image::{Flaw, Quality};
 use curbcore::photo::measure::distance;
 use curbcore::photo::measure::snap::snap;
@@ -200,6 +200,36 @@ fn a_missing_reference_is_no_trusted_result() {
             kind.name
         );
     }
+}
+
+/// A sheet of paper is never a trusted bank card, and a card is never taken for square.
+#[test]
+fn paper_is_told_from_a_card() {
+    let mut random = Random::of(61, 0);
+    let card = &kinds()[0];
+    let paper = Kind {
+        name: "paper",
+        reference: Reference::Card,
+        outline: rectangle(105.0, 148.0, 0.0),
+        share: (0.25, 0.6),
+    };
+    let mut found_cards = 0;
+    for _ in 0..12 {
+        let sheet = random_scene(&mut random, &paper, (1200, 900));
+        if let Ok(found) = find(&sheet, &Reference::Card) {
+            assert_eq!(found.trust, Trust::Doubtful, "{:?}", found.outline);
+        }
+        let scene = random_scene(&mut random, card, (1200, 900));
+        let found = find(&scene, &Reference::Card).unwrap();
+        let square = found.warnings.contains(&FindWarning::SquareCorners);
+        assert!(
+            !square || place_error(&scene, &found.outline) > 6.0,
+            "{:?}",
+            found.warnings
+        );
+        found_cards += usize::from(place_error(&scene, &found.outline) < 2.0 && !square);
+    }
+    assert!(found_cards >= 11, "{found_cards} of 12 cards");
 }
 
 fn card_scene(random: &mut Random, light: f64, ground: f64) -> Scene {

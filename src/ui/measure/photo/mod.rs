@@ -352,6 +352,7 @@ fn doubt(word: &str) -> &'static str {
         "at-border" => "ui-doubt-border",
         "weak-outline" => "ui-doubt-outline",
         "odd-shape" => "ui-doubt-shape",
+        "square-corners" => "ui-doubt-corners",
         "glare" => "ui-doubt-glare",
         "dark" => "ui-doubt-dark",
         _ => "ui-doubt-blurred",

@@ -7,7 +7,6 @@ use super::super::super::desk::Desk;
 use super::super::super::words::{say, told};
 use super::ToldView;
 use super::inputs::{Grade, Insulation};
-use crate::app::behaviour::inductor::inductor;
 use crate::app::guard::guarded;
 use crate::report;
 use crate::report::behaviour::Told;
@@ -19,10 +18,10 @@ pub fn InductorView() -> Element {
     let desk = use_context::<Signal<Desk>>();
     let found: Option<Result<Told, String>> = {
         let desk = desk.read();
-        match (desk.file(), desk.answer()) {
-            (Some(file), Some(Ok(answer))) => guarded(|| inductor(file, answer)).ok().flatten().and_then(|found| {
+        match desk.answer() {
+            Some(Ok(answer)) => guarded(|| answer.inductor()).ok().flatten().and_then(|found| {
                 told(|texts| {
-                    Some(match &found {
+                    Some(match found {
                         Ok(found) => Ok(report::behaviour::inductor(found, texts)),
                         Err(trouble) => Err(report::behaviour::inductor_trouble(trouble, texts)),
                     })

@@ -11,7 +11,6 @@ use dioxus::prelude::*;
 use super::super::controls::{Numbers, Terms};
 use super::super::desk::Desk;
 use super::super::words::{say, told};
-use crate::app::behaviour;
 use crate::app::guard::guarded;
 use crate::job::{Goal, JobFile};
 use crate::report;
@@ -136,17 +135,15 @@ fn Panel(topic: Topic) -> Element {
 
 /// What a topic says of a job; none where it has no answer.
 fn answer_of(desk: &Desk, topic: Topic) -> Option<Told> {
-    let (file, answer) = (desk.file()?, desk.answer()?.ok()?);
+    let answer = desk.answer()?.ok()?;
     let answered = guarded(|| {
         told(|texts| {
             Some(match topic {
-                Topic::Idle => report::behaviour::idle(&behaviour::idle::idle(file, answer)?, texts),
-                Topic::Inrush => report::behaviour::inrush(&behaviour::inrush::inrush(file, answer)?, texts),
-                Topic::Shunts => report::behaviour::shunts(&behaviour::shunts::shunts(file, answer)?, texts),
-                Topic::Heat => report::behaviour::heat(&behaviour::heat::heat(file, answer)?, texts),
-                Topic::Direct => {
-                    report::behaviour::direct_current(&behaviour::direct_current::direct_current(file, answer)?, texts)
-                }
+                Topic::Idle => report::behaviour::idle(answer.idle()?, texts),
+                Topic::Inrush => report::behaviour::inrush(answer.inrush()?, texts),
+                Topic::Shunts => report::behaviour::shunts(answer.shunts()?, texts),
+                Topic::Heat => report::behaviour::heat(answer.heat()?, texts),
+                Topic::Direct => report::behaviour::direct_current(answer.direct_current()?, texts),
                 Topic::Pairs => return None,
             })
         })

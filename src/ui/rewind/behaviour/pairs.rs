@@ -6,7 +6,6 @@ use super::super::super::controls::Choices;
 use super::super::super::desk::Desk;
 use super::super::super::words::{say, told};
 use super::ToldView;
-use crate::app::behaviour::pairs::{joined, pair};
 use crate::app::guard::guarded;
 use crate::job::{JobId, Joining, PairChoice};
 use crate::report;
@@ -38,21 +37,19 @@ pub fn Pairs() -> Element {
             .map(|job| (job.id, job.name.clone()))
             .collect()
     };
-    let found = chosen.and_then(|choice| {
+    let found = {
         let desk = desk.read();
-        let (second, second_answer) = desk.other_job(choice.other)?;
-        let (file, answer) = (desk.file()?, desk.answer()?.ok()?);
-        let found = guarded(|| {
-            pair(
-                answer,
-                &second_answer,
-                joined(choice.primaries),
-                joined(choice.windings),
-            )
-        })
-        .ok()??;
-        told(|texts| Some(report::behaviour::pairs(&found, [&file.name, &second.name], texts)))
-    });
+        match (desk.file(), desk.answer()) {
+            (Some(file), Some(Ok(answer))) => guarded(|| {
+                let other = answer.beside.as_ref()?;
+                let found = answer.pair()?;
+                told(|texts| Some(report::behaviour::pairs(found, [&file.name, &other.0], texts)))
+            })
+            .ok()
+            .flatten(),
+            _ => None,
+        }
+    };
     let ways = || {
         vec![
             ("series".to_owned(), say("ui-series")),

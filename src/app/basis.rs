@@ -1,8 +1,9 @@
-//! Everything that the app answers about a job.
+//! The basis of all that is computed about a job: the problem, the search, the design.
 
 use super::materials::{Material, materials};
-use super::translate::{self, Problem, transformer_goal, wire_metal};
-use crate::job::{Choice, JobFile, JobId};
+use super::problem::{Problem, problem};
+use super::translate::{self, transformer_goal, wire_metal};
+use crate::job::{Choice, JobFile};
 use crate::magnetics::circuit::mains::{Outlet, outlet_for};
 use crate::magnetics::circuit::performance::{
     Performance, PerformanceEstimate, Prepared, Rebuild, answer as answer_design, voltage_curve,
@@ -19,9 +20,10 @@ use crate::wire::{Catalogue, UnknownConductor};
 /// Points of a voltage curve.
 pub const CURVE_POINTS: usize = 33;
 
-/// What the app answers about a job.
+/// The problem of a job, the search for its winding, and the winding in full. Every topic of
+/// `app::behaviour` is computed from it; [`super::evaluation::Evaluation`] holds both.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Answer {
+pub struct Basis {
     /// Core, primary and mains as the physics took them, and what was assumed.
     pub problem: Problem,
     /// The use; `None` for the reuse as a choke or a ballast.
@@ -34,22 +36,8 @@ pub struct Answer {
     pub design: Option<Design>,
     /// The conductors that the search had, with the person's own.
     pub catalogue: Catalogue,
-    /// The job that this one is joined with, its name and its answer, where both are at hand: whoever
-    /// opens a stored job puts it here ([`Answer::joined_with`]).
-    pub beside: Option<Box<(String, Answer)>>,
-}
-
-impl Answer {
-    /// The same with the other job of the file's pair, which `find` looks up.
-    #[must_use]
-    pub fn joined_with(mut self, file: &JobFile, find: impl FnOnce(JobId) -> Option<JobFile>) -> Self {
-        self.beside = file.conditions.pair.and_then(|pair| {
-            let other = find(pair.other)?;
-            let found = answer(&other).ok()?;
-            Some(Box::new((other.name, found)))
-        });
-        self
-    }
+    /// The name and the basis of the job that this one is joined with, where that job is at hand.
+    pub beside: Option<Box<(String, Basis)>>,
 }
 
 /// One winding in full.
@@ -84,12 +72,12 @@ impl Design {
     }
 }
 
-/// Answers a job.
+/// Computes the basis of a job.
 ///
 /// # Errors
 /// [`UnknownConductor`] where the chosen winding or the shelf names a conductor that is not in
 /// the catalogue.
-pub fn answer(file: &JobFile) -> Result<Answer, UnknownConductor> {
+pub fn basis(file: &JobFile) -> Result<Basis, UnknownConductor> {
     let mut catalogue = Catalogue::standard();
     let mut on_shelf = Vec::new();
     for wire in &file.stock {
@@ -101,7 +89,7 @@ pub fn answer(file: &JobFile) -> Result<Answer, UnknownConductor> {
         Some(choice) => Some((choice, catalogue.find(&choice.conductor, wire_metal(choice.metal))?)),
         None => None,
     };
-    let problem = translate::problem(file);
+    let problem = problem(file);
     let rebuild = problem.rebuild;
     let mains = (rebuild.mains.voltage.value, rebuild.mains.frequency);
     let flux = judge_flux(
@@ -117,7 +105,7 @@ pub fn answer(file: &JobFile) -> Result<Answer, UnknownConductor> {
             dropped: Vec::new(),
             nearest: None,
         };
-        return Ok(Answer {
+        return Ok(Basis {
             problem,
             goal,
             flux,
@@ -153,7 +141,7 @@ pub fn answer(file: &JobFile) -> Result<Answer, UnknownConductor> {
             .first()
             .and_then(|best| design(&rebuild, &use_goal, *best, false, &catalogue)),
     };
-    Ok(Answer {
+    Ok(Basis {
         problem,
         goal,
         flux,

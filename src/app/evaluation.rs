@@ -1,0 +1,174 @@
+//! The one evaluation of a job at one revision: screen, page, JSON and command line read it.
+
+use std::ops::Deref;
+use std::sync::OnceLock;
+
+use super::basis::{Basis, basis};
+use super::behaviour::direct_current::{DirectAnswer, direct_current};
+use super::behaviour::heat::{HeatAnswer, heat};
+use super::behaviour::idle::{IdleAnswer, idle};
+use super::behaviour::inductor::{InductorAnswer, Trouble, inductor};
+use super::behaviour::inrush::{InrushAnswer, inrush};
+use super::behaviour::pairs::{PairingAnswer, chosen};
+use super::behaviour::shunts::{ShuntAnswer, shunts};
+use super::summary::{Summary, summary};
+use crate::job::{JobFile, JobId};
+use crate::wire::UnknownConductor;
+
+/// A job and all that is computed about it.
+///
+/// The basis (problem, search, design) is computed at once, each topic when it is first asked for, and
+/// then kept. A topic is `None` where the job's numbers give none. Nothing here depends on anything but
+/// the job file and the other job of its pair, so an evaluation serves until either changes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Evaluation {
+    file: JobFile,
+    basis: Basis,
+    topics: Topics,
+}
+
+/// The topics that were asked for.
+#[derive(Debug, Clone, Default, PartialEq)]
+struct Topics {
+    summary: OnceLock<Summary>,
+    heat: OnceLock<Option<HeatAnswer>>,
+    idle: OnceLock<Option<IdleAnswer>>,
+    inrush: OnceLock<Option<InrushAnswer>>,
+    shunts: OnceLock<Option<ShuntAnswer>>,
+    direct: OnceLock<Option<DirectAnswer>>,
+    inductor: OnceLock<Option<Result<InductorAnswer, Trouble>>>,
+    pair: OnceLock<Option<PairingAnswer>>,
+}
+
+/// Evaluates a job.
+///
+/// # Errors
+/// [`UnknownConductor`] where the chosen winding or the shelf names a conductor that is not in the
+/// catalogue.
+///
+/// ```
+/// use curbcore::app::{evaluation::evaluate, start::demo_job};
+/// let evaluation = evaluate(&demo_job())?;
+/// let design = evaluation.design.as_ref().expect("a winding fits the demo's core");
+/// assert!(design.estimate.working_current.value.si() > 300.0);
+/// assert!(evaluation.heat().is_some());
+/// # Ok::<(), curbcore::wire::UnknownConductor>(())
+/// ```
+pub fn evaluate(file: &JobFile) -> Result<Evaluation, UnknownConductor> {
+    Ok(Evaluation {
+        file: file.clone(),
+        basis: basis(file)?,
+        topics: Topics::default(),
+    })
+}
+
+impl Deref for Evaluation {
+    type Target = Basis;
+
+    fn deref(&self) -> &Basis {
+        &self.basis
+    }
+}
+
+impl Evaluation {
+    /// The job.
+    #[must_use]
+    pub fn file(&self) -> &JobFile {
+        &self.file
+    }
+
+    /// The same with the other job of the file's pair, which `find` looks up.
+    #[must_use]
+    pub fn joined_with(mut self, find: impl FnOnce(JobId) -> Option<JobFile>) -> Self {
+        self.basis.beside = self.file.conditions.pair.and_then(|pair| {
+            let other = find(pair.other)?;
+            let found = basis(&other).ok()?;
+            Some(Box::new((other.name, found)))
+        });
+        self.topics.pair = OnceLock::new();
+        self
+    }
+
+    /// What the measures of the core say by themselves.
+    #[must_use]
+    pub fn summary(&self) -> &Summary {
+        self.topics.summary.get_or_init(|| summary(&self.basis))
+    }
+
+    /// How it warms, and how long and how often it may be loaded.
+    #[must_use]
+    pub fn heat(&self) -> Option<&HeatAnswer> {
+        let topic = &self.topics.heat;
+        topic.get_or_init(|| heat(&self.file, &self.basis)).as_ref()
+    }
+
+    /// The no-load current.
+    #[must_use]
+    pub fn idle(&self) -> Option<&IdleAnswer> {
+        let topic = &self.topics.idle;
+        topic.get_or_init(|| idle(&self.file, &self.basis)).as_ref()
+    }
+
+    /// The first peak when it is switched on, and the breakers that hold it.
+    #[must_use]
+    pub fn inrush(&self) -> Option<&InrushAnswer> {
+        let topic = &self.topics.inrush;
+        topic.get_or_init(|| inrush(&self.file, &self.basis)).as_ref()
+    }
+
+    /// The output with and without magnetic shunts.
+    #[must_use]
+    pub fn shunts(&self) -> Option<&ShuntAnswer> {
+        let topic = &self.topics.shunts;
+        topic.get_or_init(|| shunts(&self.file, &self.basis)).as_ref()
+    }
+
+    /// The direct current behind diodes.
+    #[must_use]
+    pub fn direct_current(&self) -> Option<&DirectAnswer> {
+        let topic = &self.topics.direct;
+        topic.get_or_init(|| direct_current(&self.file, &self.basis)).as_ref()
+    }
+
+    /// The core as a choke or a ballast, or why none can be made; `None` for another use.
+    #[must_use]
+    pub fn inductor(&self) -> Option<&Result<InductorAnswer, Trouble>> {
+        let topic = &self.topics.inductor;
+        topic.get_or_init(|| inductor(&self.file, &self.basis)).as_ref()
+    }
+
+    /// The job and the other one of its pair together.
+    #[must_use]
+    pub fn pair(&self) -> Option<&PairingAnswer> {
+        let topic = &self.topics.pair;
+        topic.get_or_init(|| chosen(&self.file, &self.basis)).as_ref()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::start::{demo_job, goal_of};
+
+    /// The first question computes, the second reads: the same object, at the same place.
+    #[test]
+    fn a_topic_is_computed_once() {
+        let evaluation = evaluate(&demo_job()).unwrap();
+        assert!(evaluation.topics.heat.get().is_none(), "nothing that nobody asked for");
+        let first: *const HeatAnswer = evaluation.heat().unwrap();
+        assert!(std::ptr::eq(first, evaluation.heat().unwrap()));
+        assert!(evaluation.topics.inrush.get().is_none());
+        let kept = evaluation.clone();
+        assert!(kept.topics.heat.get().is_some(), "a copy keeps what was computed");
+        assert_eq!(evaluation.heat(), heat(&demo_job(), &evaluation).as_ref());
+    }
+
+    #[test]
+    fn a_choke_has_its_own_topic_alone() {
+        let mut file = demo_job();
+        file.goal = goal_of("choke");
+        let evaluation = evaluate(&file).unwrap();
+        assert!(evaluation.inductor().is_some_and(Result::is_ok));
+        assert!(evaluation.heat().is_none() && evaluation.pair().is_none());
+    }
+}

@@ -1,0 +1,105 @@
+//! A job as the physics takes it, with its idle test read.
+
+use super::idle_test::{IdleTest, idle_test};
+use super::translate::{Assumed, ei_core, idle, placement, primary};
+use crate::job::JobFile;
+use crate::magnetics::circuit::mains::{Mains, Outlet, typical_supply_resistance};
+use crate::magnetics::circuit::performance::{Rebuild, typical_leakage_factor, typical_wire_factor};
+use crate::magnetics::circuit::protection::{DeviceKind, Protection};
+use crate::magnetics::core::EiCore;
+use crate::magnetics::idle::IdleDrawEstimate;
+use crate::magnetics::idle::fit::IdleFitError;
+use crate::magnetics::winding::primary::{Primary, TurnsEstimate};
+use crate::magnetics::winding::{Insulation, Placement};
+use crate::quantity::{Current, Frequency, Length, Measured, Origin, Resistance, Temperature, Voltage};
+
+/// A job, ready for the physics.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Problem {
+    /// Core, primary, mains, placement.
+    pub rebuild: Rebuild,
+    /// Primary turns by every test; `None` where they are assumed.
+    pub turns: Option<TurnsEstimate>,
+    /// What the person's idle test says; `None` without two readings.
+    pub idle_test: Option<Result<IdleTest, IdleFitError>>,
+    /// What had to be assumed.
+    pub assumed: Vec<Assumed>,
+}
+
+/// Translates a job, and reads its idle test.
+#[must_use]
+pub fn problem(file: &JobFile) -> Problem {
+    let mut assumed = Vec::new();
+    let core = ei_core(&file.core, &mut assumed);
+    let (primary, turns) = primary(&file.core, &core, &mut assumed);
+    let frequency = Frequency::from_si(f64::from(file.mains.hertz));
+    let mains = Mains {
+        voltage: file.mains.volts.measured(Voltage::from_si),
+        frequency,
+        protection: Protection {
+            kind: Outlet::of_word(&file.mains.circuit.plug).map_or(DeviceKind::UnknownBreaker, |outlet| outlet.device),
+            rating: Current::from_si(file.mains.circuit.breaker_a),
+        },
+    };
+    let idle_test = idle_test(file, &idle(file, &core, &primary, &mains));
+    let idle_current = idle_current(file, idle_test.as_ref(), (&core, &primary, &mains), &mut assumed);
+    let shunts = file.core.shunt_thickness_mm.filter(|_| file.core.shunts_kept);
+    let choice = file.choice.as_ref();
+    let standard = Insulation::default();
+    let rebuild = Rebuild {
+        core,
+        primary,
+        mains,
+        supply_resistance: file
+            .conditions
+            .mains_loop_ohm
+            .map_or_else(typical_supply_resistance, |loop_ohm| {
+                loop_ohm.measured(Resistance::from_si)
+            }),
+        idle_current,
+        shunts_height: shunts.map_or(Length::ZERO, |r| Length::from_mm(r.value)),
+        insulation: Insulation {
+            ground: choice.map_or(standard.ground, |c| Length::from_mm(c.ground_mm)),
+            interlayer: choice.map_or(standard.interlayer, |c| Length::from_mm(c.interlayer_mm)),
+            barrier: standard.barrier,
+        },
+        placement: choice.map_or(Placement::BesidePrimary, |c| placement(c.placement)),
+        temperature: Measured::new(Temperature::from_si(80.0), Temperature::from_si(30.0), Origin::Typical),
+        leads: Measured::new(Length::from_mm(600.0), Length::from_mm(100.0), Origin::Typical),
+        leakage_factor: typical_leakage_factor(),
+        wire_factor: typical_wire_factor(),
+    };
+    Problem {
+        rebuild,
+        turns,
+        idle_test,
+        assumed,
+    }
+}
+
+/// Idle current on the mains at hand: the reading, where it was taken on mains of the same volts
+/// per hertz within 2 %; else what an idle test foretells,
+/// where the model explains it; else worked out from flux, steel and the seam's gap.
+fn idle_current(
+    file: &JobFile,
+    test: Option<&Result<IdleTest, IdleFitError>>,
+    (core, primary, mains): (&EiCore, &Primary, &Mains),
+    assumed: &mut Vec<Assumed>,
+) -> Measured<Current> {
+    let stress = |volts: Voltage, frequency: Frequency| volts.si() / frequency.si();
+    let own = stress(primary.rated.voltage, primary.rated.frequency);
+    let here = stress(mains.voltage.value, mains.frequency);
+    if let Some(measured) = primary.idle_current.filter(|_| (here / own - 1.0).abs() < 0.02) {
+        return measured;
+    }
+    if let Some(foretold) = test.and_then(|test| test.as_ref().ok()?.carried()) {
+        let current = IdleDrawEstimate::from_propagated(foretold).current;
+        return Measured::new(current.value, current.plus_minus, Origin::Meter);
+    }
+    assumed.push(Assumed::IdleCurrent);
+    let draw = idle(file, core, primary, mains).draw_with_uncertainty();
+    draw.map_or_else(
+        || Measured::exact(Current::ZERO, Origin::Computed),
+        |(draw, _)| Measured::new(draw.current.value, draw.current.plus_minus, Origin::Computed),
+    )
+}
