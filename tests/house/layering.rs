@@ -250,9 +250,11 @@ fn no_file_of_app_imports_another_in_a_circle() {
     let uses: BTreeMap<&str, Vec<&str>> = sources
         .iter()
         .map(|(file, code)| {
-            let folder = match sources.keys().any(|other| other.starts_with(&format!("{file}::"))) {
-                true => file.as_str(),
-                false => file.rsplit_once("::").map_or("", |(folder, _)| folder),
+            let is_folder = sources.keys().any(|other| other.starts_with(&format!("{file}::")));
+            let folder = if is_folder {
+                file.as_str()
+            } else {
+                file.rsplit_once("::").map_or("", |(folder, _)| folder)
             };
             let above = folder.rsplit_once("::").map_or("", |(above, _)| above);
             let mut found: Vec<&str> = Vec::new();

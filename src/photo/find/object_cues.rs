@@ -182,7 +182,11 @@ pub(crate) fn has_square_corners(gray: &Gray, corners: &[Point; 4], radius: (f64
     }
     let edge = |turn: usize| {
         let turned = [0, 1, 2, 3].map(|index| corners[(index + turn) % 4]);
-        let (along, down) = if turn % 2 == 0 { radius } else { (radius.1, radius.0) };
+        let (along, down) = if turn.is_multiple_of(2) {
+            radius
+        } else {
+            (radius.1, radius.0)
+        };
         let square = Square::of(&turned)?;
         // From 0.9 radii outside the corner to 1.4 inside it.
         let part = |step: i32| -0.9 + 2.3 * f64::from(step) / f64::from(STEPS);
