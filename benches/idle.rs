@@ -4,8 +4,8 @@
 use curbcore::magnetics::core::EiCore;
 use curbcore::magnetics::core::gap::Gaps;
 use curbcore::magnetics::core::steel::Steel;
-use curbcore::magnetics::idle::Idle;
 use curbcore::magnetics::idle::inrush::{Inrush, remanence_of};
+use curbcore::magnetics::idle::{Idle, typical_window_leakage};
 use curbcore::quantity::{FluxDensity, Frequency, Length, Measured, Origin, Resistance, Turns, Voltage};
 
 fn main() {
@@ -22,6 +22,7 @@ fn idle() -> Idle {
         voltage: Measured::exact(Voltage::from_si(125.0), Origin::Meter),
         frequency: Frequency::from_si(50.0),
         resistance: Measured::exact(Resistance::from_si(0.8), Origin::Meter),
+        window_leakage: typical_window_leakage(),
     }
 }
 
@@ -47,6 +48,7 @@ fn worst_first_peak(bencher: divan::Bencher) {
         voltage,
         frequency,
         resistance,
+        ..
     } = idle();
     let remanence = remanence_of(&core, &gaps, FluxDensity::from_si(1.6));
     let inrush = Inrush {

@@ -24,7 +24,9 @@
 //!
 //! // In place of `Photo::decode(&bytes)?`, which takes a JPEG or PNG file.
 //! let bright = |x: f64, y: f64| {
-//!     let card = (120.0..548.0).contains(&x) && (150.0..419.9).contains(&y);
+//!     // Distances to the card's nearest sides; its corners have a radius of 3.18 mm, 16 pixels.
+//!     let (u, v) = ((x - 119.5).min(547.5 - x), (y - 149.5).min(419.5 - y));
+//!     let card = u > 0.0 && v > 0.0 && (u > 16.0 || v > 16.0 || (16.0 - u).hypot(16.0 - v) < 16.0);
 //!     let bar = (600.0..800.0).contains(&x) && (240.0..300.0).contains(&y);
 //!     if card || bar { 210 } else { 60 }
 //! };

@@ -97,6 +97,7 @@ pub fn counted_in(input: &str) -> Option<(f64, &'static str)> {
         | "shunt stacking factor"
         | "leakage formula"
         | "leakage model"
+        | "window leakage"
         | "wire resistance"
         | "steel grade"
         | "steel magnetisation"

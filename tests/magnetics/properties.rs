@@ -4,7 +4,7 @@ use curbcore::magnetics::core::EiCore;
 use curbcore::magnetics::core::gap::Gaps;
 use curbcore::magnetics::core::path::CorePath;
 use curbcore::magnetics::core::steel::{Steel, SteelKind};
-use curbcore::magnetics::idle::Idle;
+use curbcore::magnetics::idle::{Idle, typical_window_leakage};
 use curbcore::magnetics::inductor::{Conductor, Inductor, Load};
 use curbcore::quantity::{
     Area, Current, FluxDensity, Frequency, Length, Measured, Origin, Ratio, Resistance, Temperature, Turns, Voltage,
@@ -95,6 +95,7 @@ proptest! {
                 voltage: Measured::exact(Voltage::from_si(volts), Origin::Meter),
                 frequency: Frequency::from_si(50.0),
                 resistance: Measured::exact(Resistance::from_si(1.0), Origin::Meter),
+                window_leakage: typical_window_leakage(),
             }
             .draw()
             .map(|draw| draw.current.si())

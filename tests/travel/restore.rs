@@ -33,14 +33,47 @@ enum How {
 
 #[derive(Debug, Clone)]
 enum Act {
-    Edit { device: Index, job: usize, field: usize },
-    Export { device: Index, what: usize, other: Index },
-    Import { device: Index, file: Index },
-    CutOff { device: Index, file: Index, keep: Index },
-    Lose { file: Index },
-    Keep { device: Index },
-    PutBack { device: Index, kept: Index, how: How },
-    Reopen { device: Index },
+    Edit {
+        device: Index,
+        job: usize,
+        field: usize,
+    },
+    Export {
+        device: Index,
+        what: usize,
+        other: Index,
+    },
+    Import {
+        device: Index,
+        file: Index,
+    },
+    CutOff {
+        device: Index,
+        file: Index,
+        keep: Index,
+    },
+    Lose {
+        file: Index,
+    },
+    Keep {
+        device: Index,
+    },
+    PutBack {
+        device: Index,
+        kept: Index,
+        how: How,
+    },
+    Reopen {
+        device: Index,
+    },
+    /// Kept, changed, sent and taken in elsewhere, put back, and changed in another way.
+    Fork {
+        device: Index,
+        other: Index,
+        first: (usize, usize),
+        then: (usize, usize),
+        how: How,
+    },
 }
 
 fn act() -> impl Strategy<Value = Act> {
@@ -53,8 +86,10 @@ fn act() -> impl Strategy<Value = Act> {
         1 => (index(), index(), index()).prop_map(|(device, file, keep)| Act::CutOff { device, file, keep }),
         1 => index().prop_map(|file| Act::Lose { file }),
         3 => index().prop_map(|device| Act::Keep { device }),
-        3 => (index(), index(), how).prop_map(|(device, kept, how)| Act::PutBack { device, kept, how }),
+        3 => (index(), index(), how.clone()).prop_map(|(device, kept, how)| Act::PutBack { device, kept, how }),
         1 => index().prop_map(|device| Act::Reopen { device }),
+        2 => (index(), index(), (0..2_usize, 0..4_usize), (0..2_usize, 0..4_usize), how.clone())
+            .prop_map(|(device, other, first, then, how)| Act::Fork { device, other, first, then, how }),
     ]
 }
 
@@ -299,6 +334,21 @@ impl World {
                 }
             }
             Act::Reopen { device } => self.devices[device.index(count)].shop = None,
+            Act::Fork {
+                device,
+                other,
+                first,
+                then,
+                how,
+            } => {
+                let (device, other) = (device.index(count), other.index(count));
+                self.keep(device);
+                self.edit(device, first.0, first.1);
+                self.export(device, &Sending::All, None);
+                self.import(other, self.files.len() - 1);
+                self.put_back(device, self.devices[device].kept.len() - 1, *how);
+                self.edit(device, then.0, then.1);
+            }
             Act::Import { .. } | Act::CutOff { .. } | Act::Lose { .. } => {}
         }
     }
@@ -404,7 +454,7 @@ impl World {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, max_shrink_iters: 300, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 24, max_shrink_iters: 60, ..ProptestConfig::default() })]
 
     #[test]
     fn data_put_back_lose_and_block_nothing(count in 2..=4_usize, acts in vec(act(), 20..70)) {

@@ -169,8 +169,8 @@ measures-mass =
 
 behaves-idle-current =
     .what = Current r.m.s. that the primary draws with nothing on the new winding.
-    .formula = i(t) = (Σ H l + gap's reluctance × Φ) / N at each instant, with the loss as a current P / V in phase
-    .source = Chapman, Electric Machinery Fundamentals, the transformer's excitation current. Steel's curves: tables of the Modelica Standard Library (M19: pyleecan 1.4.2), or a band over the grades where it is unknown. Faces that you did not measure, 0.06 ± 0.06 mm: common practice, no source.
+    .formula = i(t) = (Σ H l + gap's reluctance × Φ) / N at each instant, Φ the linked flux less what crosses the windows, with the loss as a current P / V in phase
+    .source = Chapman, Electric Machinery Fundamentals, the transformer's excitation current. Steel's curves: tables of the Modelica Standard Library (M19: pyleecan 1.4.2), or a band over the grades where it is unknown. Faces that you did not measure, 0.06 ± 0.06 mm: common practice, no source. Flux across the windows: slot leakage of any machines textbook, 1 ± 0.4 of it by finite elements.
 behaves-idle-peak =
     .what = The highest instant of the no-load current. It grows faster than the current near saturation.
     .formula = the largest of i(t) over one cycle, i(t) as for the idle current

@@ -131,10 +131,11 @@ export async function open(phone) {
         /** The phone's back button. */
         back: async () => {
             const wire = await context.newCDPSession(page);
-            const { currentIndex } = await wire.send("Page.getNavigationHistory");
+            const { currentIndex, entries } = await wire.send("Page.getNavigationHistory");
             await wire.detach();
             const before = (await notes()).length;
-            await code.ask("/set?canGoBack", String(currentIndex > 0));
+            // Before the app's first page this browser has an empty one, which a web view has not.
+            await code.ask("/set?canGoBack", String(entries[currentIndex - 1]?.url.startsWith(HOME) ?? false));
             await code.ask("/life", "back");
             const said = (await notes()).slice(before);
             if (said.includes("back")) await page.goBack();

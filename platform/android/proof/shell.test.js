@@ -144,9 +144,7 @@ test("back walks the screens; what draws the page may end", screens, () => onPho
 }));
 
 test("back on the first screen leaves the app; without a web view a text says what to do", () => onPhone(async (hand) => {
-    await hand.set("canGoBack", "false");
-    await hand.life("back");
-    await hand.asked(/^leave$/);
+    assert.deepEqual(await hand.back(), ["leave"]);
     await hand.set("noWebView", "true");
     await hand.life("create");
     await hand.asked(/^show Curbcore shows its screens with Android System WebView/);

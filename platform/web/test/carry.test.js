@@ -7,6 +7,7 @@ import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { throughGates } from "./job.js";
 import { LARGE, ROOT, SMALL, browser, phone } from "./phone.js";
+import { text } from "./texts.js";
 
 const DESKTOP = process.env.CURBCORE_DESKTOP ?? `${ROOT}target/debug/curbcore`;
 let running;
@@ -29,14 +30,14 @@ function desktop(name) {
 
 async function toCarry(hand) {
     await hand.go("Shelf");
-    await hand.tap("To and from other devices");
-    await hand.page.getByRole("heading", { name: "Import a file" }).waitFor();
+    await hand.tap(text("ui-sync-open"));
+    await hand.page.getByRole("heading", { name: text("ui-sync-in") }).waitFor();
 }
 
 /** Makes a file on the phone; gives where the download lies. */
 async function make(hand, name) {
     const waits = hand.page.waitForEvent("download");
-    await hand.tap("Make the file");
+    await hand.tap(text("ui-sync-make"));
     const download = await waits;
     assert.match(download.suggestedFilename(), /\.curbshelf$/);
     const path = join(folder, name);
@@ -48,8 +49,8 @@ async function make(hand, name) {
 /** Takes a file in on the phone. */
 async function take(hand, path) {
     await hand.page.locator("#sync-in").setInputFiles(path);
-    await hand.page.getByRole("button", { name: "Import", exact: true }).tap();
-    await hand.page.getByText("Imported.").waitFor({ timeout: 60_000 });
+    await hand.page.getByRole("button", { name: text("ui-sync-take") }).tap();
+    await hand.page.getByText(text("ui-sync-taken")).waitFor({ timeout: 60_000 });
 }
 
 async function seal(page, phrase) {
@@ -73,7 +74,7 @@ test("from the phone to the desktop, and on to another phone and back", async ()
     await first.openDemo();
     // A gate is passed here; it must not be passed anywhere else.
     await first.go("Bench");
-    await first.tap("Begin the tests");
+    await first.tap(text("ui-begin-tests"));
     await first.page.locator("article.step").waitFor();
     const before = await first.page.locator("article.step h2").innerText();
     await first.page.locator(".step-nav .main").tap();
@@ -95,7 +96,7 @@ test("from the phone to the desktop, and on to another phone and back", async ()
     await toCarry(second);
     await page.locator("#sync-in").setInputFiles(back);
     await page.getByText("No gate that was passed on another device counts here").waitFor();
-    await page.getByRole("button", { name: "Do not import" }).tap();
+    await page.getByRole("button", { name: text("ui-sync-leave") }).tap();
     await second.go("Shelf");
     assert.equal(await page.getByRole("heading", { name: "Jobs" }).count(), 0, "a look keeps nothing");
     await toCarry(second);
@@ -105,20 +106,20 @@ test("from the phone to the desktop, and on to another phone and back", async ()
     assert.equal(await page.getByRole("heading", { name: "Jobs" }).count(), 0, "one undo takes all of it back");
     await toCarry(second);
     await page.reload();
-    await page.getByRole("heading", { name: "Import a file" }).waitFor();
+    await page.getByRole("heading", { name: text("ui-sync-in") }).waitFor();
     await take(second, back);
     await second.go("Shelf");
     await page.getByRole("heading", { name: "Jobs" }).waitFor();
     await page.locator(".jobs button, main li button").first().tap();
     await second.go("Bench");
     // The tests begin anew: no stage, and no gate, came along.
-    await second.tap("Begin the tests");
+    await second.tap(text("ui-begin-tests"));
     await page.locator("article.step").waitFor();
     assert.equal(await page.locator("article.step h2").innerText(), before);
     await page.locator(".step-nav .main").tap();
     await page.locator(".gate").waitFor();
     assert.equal(await page.locator(".gate .items .confirmed").count(), 0);
-    await page.locator(".gate").getByRole("button", { name: "Back, without passing" }).tap();
+    await page.locator(".gate").getByRole("button", { name: text("ui-gate-back") }).tap();
 
     // Changed there, back on the first: only what is new.
     await renameJob(second, "72.5");
@@ -152,7 +153,7 @@ test("sealed by a passphrase, both ways", async () => {
     await toCarry(hand);
     await seal(page, "under the bench");
     const waits = page.waitForEvent("download", { timeout: 120_000 });
-    await hand.tap("Make the file");
+    await hand.tap(text("ui-sync-make"));
     const path = join(folder, "sealed.curbshelf");
     await (await waits).saveAs(path);
     const sealed = desktop("sealed");
@@ -166,12 +167,12 @@ test("sealed by a passphrase, both ways", async () => {
     await toCarry(other);
     await other.page.locator("#sync-in").setInputFiles(back);
     await other.page.getByText(/passphrase/i).first().waitFor({ timeout: 60_000 });
-    assert.equal(await other.page.getByRole("button", { name: "Import", exact: true }).count(), 0);
+    assert.equal(await other.page.getByRole("button", { name: text("ui-sync-take") }).count(), 0);
     await seal(other.page, "under the bench");
     await other.page.locator("#sync-in").setInputFiles([]);
     await other.page.locator("#sync-in").setInputFiles(back);
-    await other.page.getByRole("button", { name: "Import", exact: true }).tap({ timeout: 120_000 });
-    await other.page.getByText("Imported.").waitFor({ timeout: 120_000 });
+    await other.page.getByRole("button", { name: text("ui-sync-take") }).tap({ timeout: 120_000 });
+    await other.page.getByText(text("ui-sync-taken")).waitFor({ timeout: 120_000 });
     assert.deepEqual([...hand.errors, ...other.errors], []);
     await hand.close();
     await other.close();
@@ -183,7 +184,7 @@ test("a file that is none, and one cut off, change nothing", async () => {
     for (const buffer of [Buffer.from("no shelf"), Buffer.from("PK\x03\x04 cut off"), Buffer.alloc(0)]) {
         await hand.page.locator("#sync-in").setInputFiles({ name: "a.curbshelf", mimeType: "application/zip", buffer });
         await hand.page.locator("p.told").waitFor({ timeout: 30_000 });
-        assert.equal(await hand.page.getByRole("button", { name: "Import", exact: true }).count(), 0);
+        assert.equal(await hand.page.getByRole("button", { name: text("ui-sync-take") }).count(), 0);
     }
     assert.deepEqual(hand.errors, []);
     await hand.close();
@@ -199,7 +200,7 @@ test("where the browser shares files, a made file can be passed on", async () =>
     await hand.openDemo();
     await toCarry(hand);
     const made = await make(hand, "shared.curbshelf");
-    await page.getByRole("button", { name: "Share the file" }).tap();
+    await page.getByRole("button", { name: text("ui-sync-pass-on") }).tap();
     const [name, size] = await page.evaluate(() => globalThis.shared);
     assert.match(name, /\.curbshelf$/);
     assert.ok(size > 1000, `${size} bytes of ${made}`);

@@ -3,6 +3,7 @@ import { existsSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { chromium } from "playwright-core";
 import { serve } from "./server.js";
+import { text } from "./texts.js";
 
 export const ROOT = fileURLToPath(new URL("../../../", import.meta.url));
 const PAGE = `${ROOT}target/web/page`;
@@ -61,10 +62,10 @@ export function handOn(page, home) {
         go: (name) => page.getByRole("navigation").getByRole("button", { name, exact: true }).tap(),
         /** The demo's job, at its windings. */
         openDemo: async () => {
-            await page.getByRole("button", { name: "Open the demo job" }).first().tap();
-            await page.getByRole("heading", { name: "Progress" }).waitFor();
+            await page.getByRole("button", { name: text("ui-open-demo") }).first().tap();
+            await page.getByRole("heading", { name: text("way-title") }).waitFor();
             await page.getByRole("navigation").getByRole("button", { name: "Rewind", exact: true }).tap();
-            await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
+            await page.locator(".winding-card").first().waitFor();
         },
         here: () => page.getByRole("navigation").locator("[aria-current=page]").innerText(),
     };

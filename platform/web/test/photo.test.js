@@ -4,6 +4,7 @@ import { mkdirSync } from "node:fs";
 import { after, before, test } from "node:test";
 import { troubles } from "./looks.js";
 import { ROOT, SMALL, browser, phone } from "./phone.js";
+import { text } from "./texts.js";
 
 const PICTURES = `${ROOT}artefacts/web`;
 let running;
@@ -19,7 +20,7 @@ async function withPhoto(file) {
     const { page } = hand;
     await hand.openDemo();
     await hand.go("Measure");
-    await page.getByRole("button", { name: "Measure from a photo" }).tap();
+    await page.getByRole("button", { name: text("ui-photo-title") }).tap();
     const from = Date.now();
     await page.locator("#core-photo").setInputFiles(`${ROOT}tests/reference/photo/${file}`);
     await page.locator(".photo-stage").waitFor({ timeout: 60_000 });

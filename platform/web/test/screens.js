@@ -1,4 +1,5 @@
 // Every screen, and how a hand gets to it.
+import { text } from "./texts.js";
 
 const NUMBERS = 6;
 
@@ -24,11 +25,11 @@ async function unfold(page) {
 export async function everyScreen(hand, look) {
     const { page } = hand;
     await look("the empty shelf", page);
-    await hand.tap("Size up an oven");
-    await page.getByRole("button", { name: "Take it apart" }).waitFor();
+    await hand.tap(text("ui-new-find"));
+    await page.getByRole("button", { name: text("ui-take-apart") }).waitFor();
     await look("size up", page);
-    await hand.tap("Take it apart");
-    const next = page.getByRole("button", { name: /^Next: / });
+    await hand.tap(text("ui-take-apart"));
+    const next = page.getByRole("button", { name: text("ui-next-step") });
     for (let step = 0; step < 4 && (await page.locator(".gate").count()) === 0; step += 1) {
         await look(`teardown ${step}`, page);
         await next.tap();
@@ -49,23 +50,23 @@ export async function everyScreen(hand, look) {
     await unfold(page);
     await look("measure, unfolded", page);
     await hand.go("Bench");
-    await page.getByRole("button", { name: "The page to print" }).waitFor();
+    await page.getByRole("button", { name: text("ui-to-page") }).waitFor();
     await look("bench", page);
-    await page.getByRole("button", { name: "The page to print" }).tap();
+    await page.getByRole("button", { name: text("ui-to-page") }).tap();
     await page.getByRole("button", { name: "Save the page" }).waitFor();
     await look("the page", page);
     await hand.go("Shelf");
     await page.getByRole("heading", { name: "Jobs" }).waitFor();
     await look("the shelf", page);
-    await hand.tap("To and from other devices");
-    await page.getByRole("heading", { name: "Import a file" }).waitFor();
+    await hand.tap(text("ui-sync-open"));
+    await page.getByRole("heading", { name: text("ui-sync-in") }).waitFor();
     await page.locator("details.seal > summary").tap();
     await look("other devices", page);
-    await hand.tap("Make the file");
+    await hand.tap(text("ui-sync-make"));
     await page.getByText("Carry it to the other device").waitFor();
     await look("other devices, a file made", page);
     await hand.go("Bench");
-    await hand.tap("Begin the tests");
+    await hand.tap(text("ui-begin-tests"));
     await page.locator("article.step").waitFor();
     await look("a test", page);
 }

@@ -4,6 +4,7 @@ import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { throughGates } from "./job.js";
 import { SMALL, browser, phone } from "./phone.js";
+import { text } from "./texts.js";
 
 let running;
 before(async () => { running = await browser(); });
@@ -25,7 +26,7 @@ test("what the page asks of the app that carries it", async () => {
 
     await hand.openDemo();
     await hand.go("Bench");
-    await page.getByRole("button", { name: "The page to print" }).tap();
+    await page.getByRole("button", { name: text("ui-to-page") }).tap();
     await hand.tap("Save the page");
     await page.waitForFunction(() => globalThis.asked.some(([word, , , , last]) => word === "save" && last));
     const pieces = await asked("save");
@@ -48,12 +49,12 @@ test("what the page asks of the app that carries it", async () => {
     assert.equal(bytes.length, 2_000_001);
     assert.ok([...bytes].every((letter, at) => letter.charCodeAt(0) === at % 251));
     await hand.go("Shelf");
-    await hand.tap("To and from other devices");
-    await hand.tap("Make the file");
+    await hand.tap(text("ui-sync-open"));
+    await hand.tap(text("ui-sync-make"));
     await page.waitForFunction(() => globalThis.asked.some(([, name]) => String(name).endsWith(".curbshelf")));
 
     await hand.go("Bench");
-    await hand.tap("Begin the tests");
+    await hand.tap(text("ui-begin-tests"));
     await page.locator("article.step").waitFor();
     await page.locator(".step-nav .main").tap();
     await page.locator(".gate").waitFor();

@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { SMALL, browser, hold, phone } from "./phone.js";
+import { text } from "./texts.js";
 
 let running;
 before(async () => { running = await browser(); });
@@ -12,9 +13,9 @@ const confirmed = (page) => page.locator(".gate .items .confirmed").count();
 
 /** From an empty shelf to the first gate of a teardown. */
 async function toTheGate(hand) {
-    await hand.tap("Size up an oven");
-    await hand.tap("Take it apart");
-    const next = hand.page.getByRole("button", { name: /^Next: / });
+    await hand.tap(text("ui-new-find"));
+    await hand.tap(text("ui-take-apart"));
+    const next = hand.page.getByRole("button", { name: text("ui-next-step") });
     for (let step = 0; step < 4 && (await hand.page.locator(".gate").count()) === 0; step += 1) {
         await next.tap();
         await hand.page.waitForTimeout(300);
@@ -43,7 +44,7 @@ test("reloaded and offline inside a gate", async () => {
     await page.getByRole("navigation").waitFor();
     assert.equal(await hand.here(), "Teardown");
     if ((await page.locator(".gate").count()) === 0) {
-        await page.getByRole("button", { name: /^Next: / }).tap();
+        await page.getByRole("button", { name: text("ui-next-step") }).tap();
         await page.locator(".gate").waitFor();
     }
     assert.equal(await confirmed(page), before);
@@ -56,7 +57,7 @@ test("reloaded and offline inside a gate", async () => {
     await page.waitForTimeout(500);
     assert.equal(await hand.here(), "Teardown");
     if ((await page.locator(".gate").count()) === 0) {
-        await page.getByRole("button", { name: /^Next: / }).tap();
+        await page.getByRole("button", { name: text("ui-next-step") }).tap();
     }
     await page.locator(".gate").waitFor();
     assert.equal(await confirmed(page), before);

@@ -1,9 +1,9 @@
 // What the screens say, by the ids of the texts (assets/text/en): a test that looks a control up by its
 // words goes on working when the words change.
 import { readFileSync, readdirSync } from "node:fs";
-import { ROOT } from "./phone.js";
+import { fileURLToPath } from "node:url";
 
-const FOLDER = `${ROOT}assets/text/en/`;
+const FOLDER = fileURLToPath(new URL("../../../assets/text/en/", import.meta.url));
 const texts = new Map();
 for (const file of readdirSync(FOLDER).filter((name) => name.endsWith(".ftl"))) {
     for (const [, id, value] of readFileSync(FOLDER + file, "utf8").matchAll(/^([a-z][\w-]*) = (.+)$/gm)) texts.set(id, value);

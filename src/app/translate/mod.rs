@@ -12,7 +12,7 @@ use crate::magnetics::core::induction::volts_per_turn;
 use crate::magnetics::core::steel::Steel;
 use crate::magnetics::core::steel_grades::SteelGrade;
 use crate::magnetics::core::{EiCore, half_tongue, typical_stacking_factor};
-use crate::magnetics::idle::Idle;
+use crate::magnetics::idle::{Idle, typical_window_leakage};
 use crate::magnetics::winding::primary::{OldSecondary, Primary, TestTurn, TurnsEstimate, TurnsEvidence};
 use crate::quantity::{
     Current, FluxDensity, Frequency, Length, Mass, Measured, Origin, Quantity, Ratio, Resistance, Temperature, Turns,
@@ -238,6 +238,7 @@ pub fn idle(file: &JobFile, core: &EiCore, primary: &Primary, mains: &Mains) -> 
         voltage: mains.voltage,
         frequency: mains.frequency,
         resistance: Measured::new(cold, cold * 0.05, Origin::Computed),
+        window_leakage: typical_window_leakage(),
     }
 }
 

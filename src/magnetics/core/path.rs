@@ -21,7 +21,7 @@ struct Piece {
 ///
 /// The tongue carries the whole flux; yokes and outer limbs half of it each, with their own
 /// sections and so their own flux densities. Lengths are those of [`EiCore::path_length`], split
-/// at the corners. Leakage isn't in it.
+/// at the corners. Flux across the windows is not part of it: see [`Self::tongue_flux`].
 #[derive(Debug, Clone, PartialEq)]
 pub struct CorePath {
     pieces: [Piece; 3],
@@ -84,6 +84,25 @@ impl CorePath {
             slope += field.1 * per_flux * length.si();
         }
         (mmf, slope)
+    }
+
+    /// Tongue flux while a coil links `linked` webers a turn, of which `leakage` (webers for each ampere-turn)
+    /// crosses the window: `Φ + P F(Φ) = linked`, by Newton's method from above, where it
+    /// cannot overshoot as the ampere-turns rise ever faster.
+    pub(crate) fn tongue_flux(&self, linked: f64, leakage: f64) -> f64 {
+        let mut flux = linked;
+        if leakage <= 0.0 {
+            return flux;
+        }
+        for _ in 0..60 {
+            let (mmf, slope) = self.at(flux);
+            let step = (flux + leakage * mmf - linked) / (1.0 + leakage * slope);
+            flux -= step;
+            if step.abs() <= 1e-9 * linked.abs() {
+                break;
+            }
+        }
+        flux
     }
 
     /// The same up to a flux, laid down once for many evaluations.

@@ -3,12 +3,12 @@
 use std::f64::consts::{FRAC_PI_2, SQRT_2};
 
 use crate::magnetics::core::EiCore;
-use crate::magnetics::core::gap::Gaps;
+use crate::magnetics::core::gap::{Gaps, window_leakage_permeance};
 use crate::magnetics::core::path::{CorePath, peak_flux};
 use crate::magnetics::core::steel::Steel;
 use crate::quantity::{
-    ApparentPower, Current, FluxDensity, Frequency, Measured, Power, Propagated, Ratio, Resistance, Turns,
-    UncertainInputs, Voltage, estimates, first_order,
+    ApparentPower, Current, Flux, FluxDensity, Frequency, Measured, Origin, Power, Propagated, Ratio, Resistance,
+    Turns, UncertainInputs, Voltage, estimates, first_order,
 };
 
 /// Samples in a quarter of the cycle; the r.m.s. is the same to 1e-4 with twice as many.
@@ -31,6 +31,16 @@ pub struct Idle {
     pub frequency: Frequency,
     /// Resistance of the winding.
     pub resistance: Measured<Resistance>,
+    /// Leakage flux across the windows over that of a coil that fills them ([`window_leakage_permeance`]).
+    pub window_leakage: Measured<Ratio>,
+}
+
+/// Window leakage of a primary: 1 ± 0.4. Plane finite elements of a saturating core
+/// (`tests/reference/idle/window.py`) give 0.67 to 1.45 of [`window_leakage_permeance`], for a coil over all of
+/// the window's height or 0.4 of it, at 1.52 to 1.68 T.
+#[must_use]
+pub fn typical_window_leakage() -> Measured<Ratio> {
+    Measured::new(Ratio::from_si(1.0), Ratio::from_si(0.4), Origin::Typical)
 }
 
 estimates! {
@@ -60,8 +70,9 @@ estimates! {
 impl Idle {
     /// The draw at sinusoidal flux.
     ///
-    /// The flux follows the voltage by the EMF equation (the drop in the winding is left out; it
-    /// stands across the flux's voltage for the most part). The magnetising current is
+    /// The linked flux follows the voltage by the EMF equation (the drop in the winding is left out; it
+    /// stands across the flux's voltage for the most part). A part of it crosses the windows: the
+    /// steeper the steel saturates, the larger. The magnetising current is
     /// `(Σ H l + R_gap Φ) / N` at each instant, with H from the curve without hysteresis; the
     /// loss enters as a sinusoidal current `P/V` in phase with the voltage (Chapman, Electric
     /// Machinery Fundamentals, the transformer's excitation current, split in the same way).
@@ -113,8 +124,7 @@ impl Idle {
     }
 
     fn parts(&self, path: &CorePath) -> Parts {
-        let flux = peak_flux(self.voltage.value, self.frequency, self.turns.value);
-        let core_loss = path.core_loss(flux, self.frequency);
+        let core_loss = path.core_loss(self.tongue_flux(path), self.frequency);
         let loss_current = Current::from_si(core_loss.si() / self.voltage.value.si());
         let quarter = self.quarter(path);
         // Trapezoids over a quarter of a periodic function: the ends count half.
@@ -132,11 +142,26 @@ impl Idle {
         }
     }
 
+    /// Peak flux of the tongue.
+    fn tongue_flux(&self, path: &CorePath) -> Flux {
+        let linked = peak_flux(self.voltage.value, self.frequency, self.turns.value);
+        Flux::from_si(path.tongue_flux(linked.si(), self.leakage()))
+    }
+
+    /// Webers across the windows for each ampere-turn.
+    fn leakage(&self) -> f64 {
+        self.window_leakage.value.si() * window_leakage_permeance(&self.core)
+    }
+
     /// Magnetising current at 0, 1, 2 ... [`QUARTER`] of the flux's rise to its peak.
     fn quarter(&self, path: &CorePath) -> Vec<f64> {
         let flux = peak_flux(self.voltage.value, self.frequency, self.turns.value).si();
+        let leakage = self.leakage();
         (0..=QUARTER)
-            .map(|k| path.at(flux * (FRAC_PI_2 * k as f64 / QUARTER as f64).sin()).0 / self.turns.value.si())
+            .map(|k| {
+                let linked = flux * (FRAC_PI_2 * k as f64 / QUARTER as f64).sin();
+                path.at(path.tongue_flux(linked, leakage)).0 / self.turns.value.si()
+            })
             .collect()
     }
 
@@ -145,8 +170,8 @@ impl Idle {
     #[must_use]
     pub fn waveform(&self) -> Vec<Current> {
         let path = CorePath::new(&self.core, &self.steel, &self.gaps);
-        let flux = peak_flux(self.voltage.value, self.frequency, self.turns.value);
-        let loss = Current::from_si(path.core_loss(flux, self.frequency).si() / self.voltage.value.si());
+        let loss = path.core_loss(self.tongue_flux(&path), self.frequency);
+        let loss = Current::from_si(loss.si() / self.voltage.value.si());
         wave(&self.quarter(&path), loss).map(Current::from_si).collect()
     }
 
@@ -204,6 +229,7 @@ impl UncertainInputs for Idle {
         self.turns.visit("turns", visitor);
         self.voltage.visit("voltage", visitor);
         self.resistance.visit("winding resistance", visitor);
+        self.window_leakage.visit("window leakage", visitor);
     }
 }
 

@@ -8,9 +8,13 @@ fn exact(mm: f64) -> Measured<Length> {
     Measured::exact(Length::from_mm(mm), Origin::Calipers)
 }
 
-/// A bright card on an even ground, its middle at `middle` of 800 × 600.
+/// A bright card with round corners on an even ground, its middle at `middle` of 800 × 600.
 fn card_at(middle: [usize; 2]) -> FoundReference {
-    let inside = |x: usize, y: usize| x.abs_diff(middle[0]) <= 86 && y.abs_diff(middle[1]) <= 54;
+    let inside = |x: usize, y: usize| {
+        let (u, v) = (86.5 - x.abs_diff(middle[0]) as f64, 54.5 - y.abs_diff(middle[1]) as f64);
+        let radius = 6.4;
+        u > 0.0 && v > 0.0 && (u > radius || v > radius || (radius - u).hypot(radius - v) < radius)
+    };
     let value = |index: usize| if inside(index % 800, index / 800) { 210 } else { 90 };
     let gray = Gray::new(800, 600, (0..800 * 600).map(value).collect()).unwrap();
     find_reference(&Photo::from_gray(gray).unwrap(), &Reference::Card).unwrap()
@@ -22,6 +26,19 @@ fn far_off_centre_is_a_doubt() {
     assert_eq!((near.trust, near.warnings), (Trust::Good, vec![]));
     let far = card_at([640, 470]);
     assert_eq!(far.warnings, [FindWarning::Unlikely]);
+}
+
+/// Drawn as the card above, but with square corners: as likely a sheet of paper.
+#[test]
+fn a_card_with_square_corners_is_a_doubt() {
+    let inside = |x: usize, y: usize| x.abs_diff(450) <= 260 && y.abs_diff(330) <= 164;
+    let value = |index: usize| if inside(index % 900, index / 900) { 210 } else { 90 };
+    let gray = Gray::new(900, 660, (0..900 * 660).map(value).collect()).unwrap();
+    let found = find_reference(&Photo::from_gray(gray).unwrap(), &Reference::Card).unwrap();
+    assert_eq!(
+        (found.trust, found.warnings),
+        (Trust::Doubtful, vec![FindWarning::SquareCorners])
+    );
 }
 
 /// An empty picture has nothing in it; a rule's marks are set by hand.
