@@ -12,7 +12,7 @@ use curbcore::app::shop::Shop;
 use curbcore::app::sync::Sending;
 use curbcore::exchange::{Holds, Sender, Writer};
 use curbcore::merge::{Device, Kind, RecordLine, Stamp};
-use curbcore::store::{Store, Which};
+use curbcore::store::{ExportScope, Store};
 use serde_json::json;
 use uuid::Uuid;
 
@@ -50,7 +50,7 @@ fn template(folder: &Path) -> Vec<RecordLine> {
     lines
 }
 
-fn pieces(line: &RecordLine, template: &[Line]) -> Vec<(String, Option<Uuid>)> {
+fn pieces(line: &RecordLine, template: &[RecordLine]) -> Vec<(String, Option<Uuid>)> {
     let mut pieces = vec![(line.to_json(), None)];
     for old in template {
         let id = old.id.to_string();
@@ -70,7 +70,7 @@ fn pieces(line: &RecordLine, template: &[Line]) -> Vec<(String, Option<Uuid>)> {
 }
 
 /// A file with that many jobs; in each hundredth record, a change that the other side lacks.
-fn make(path: &Path, template: &[Line], jobs: u128, changed_by: Option<Device>) {
+fn make(path: &Path, template: &[RecordLine], jobs: u128, changed_by: Option<Device>) {
     let file = BufWriter::new(std::fs::File::create(path).unwrap());
     let mut writer = Writer::new(file).unwrap();
     // The text of each, cut at the ids in it.

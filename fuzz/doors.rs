@@ -122,7 +122,7 @@ pub fn merge(bytes: &[u8]) {
                 alter(&mut records, &mut script, sender);
             }
             // A record that is not accepted refuses the whole file: most files are without any.
-            if script.next() % 8 != 0 {
+            if !script.next().is_multiple_of(8) {
                 records.retain(|record| {
                     RecordLine::parse(&record.to_string()).is_ok_and(|mut line| accept(&mut line).is_ok())
                 });
@@ -197,7 +197,7 @@ fn alter(records: &mut Vec<Value>, script: &mut Script, sender: &str) {
             member(record, "seen").insert(sender.to_owned(), json!(60));
         }
         5 => {
-            record["values"]["removed"] = json!(script.next() % 2 == 0);
+            record["values"]["removed"] = json!(script.next().is_multiple_of(2));
             member(record, "stamps").insert("removed".to_owned(), stamp);
         }
         6 => {
@@ -207,7 +207,7 @@ fn alter(records: &mut Vec<Value>, script: &mut Script, sender: &str) {
             if let Some(id) = script.of(&ids) {
                 record["id"] = id.clone();
             }
-            if script.next() % 4 == 0
+            if script.next().is_multiple_of(4)
                 && let Some(kind) = script.of(&kinds)
             {
                 record["kind"] = kind.clone();
@@ -312,10 +312,13 @@ fn value(script: &mut Script, ids: &[Value]) -> Value {
         0..=3 => json!(NUMBERS[script.next() % NUMBERS.len()]),
         4 => json!(WORDS[script.next() % WORDS.len()]),
         5 => script.of(ids).cloned().unwrap_or(Value::Null),
-        6 => json!(script.next() % 2 == 0),
+        6 => json!(script.next().is_multiple_of(2)),
         _ => [Value::Null, json!({}), json!([]), json!({ "core": "x" })][script.next() % 4].clone(),
     }
 }
+
+/// The id of a history that no device has.
+const NO_HISTORY: &str = "00000000-0000-0000-0000-000000000000";
 
 fn pack(records: &[Value], sender: &str) -> Option<Vec<u8>> {
     let mut writer = Writer::new(Vec::new()).ok()?;
@@ -328,7 +331,12 @@ fn pack(records: &[Value], sender: &str) -> Option<Vec<u8>> {
     };
     Some(
         writer
-            .finish(from, Holds::All, Default::default(), 1_795_660_633_154)
+            .finish(
+                from,
+                Holds::All,
+                serde_json::from_value(json!(NO_HISTORY)).ok()?,
+                1_795_660_633_154,
+            )
             .ok()?
             .0,
     )

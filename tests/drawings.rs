@@ -80,7 +80,7 @@ fn all() -> Vec<(String, String)> {
     });
     let joined = evaluate(&pair).unwrap().joined_with(|_| Some(welder.clone()));
     let pairing = joined.pair().unwrap();
-    told("pair", behaviour::pairs(&pairing, ["one", "two"], &texts).figures);
+    told("pair", behaviour::pairs(pairing, ["one", "two"], &texts).figures);
     drawn.extend(
         Step::ALL
             .iter()

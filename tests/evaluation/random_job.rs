@@ -8,7 +8,7 @@ use curbcore::quantity::Origin;
 use curbcore::wire::Catalogue;
 use serde_json::{Map, Value, json};
 
-/// SplitMix64 (S. Vigna, public domain): the same seed gives the same job on every machine.
+/// The generator `SplitMix64`: the same seed gives the same job on every machine.
 pub struct Random(u64);
 
 impl Random {
