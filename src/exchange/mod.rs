@@ -1,7 +1,7 @@
 //! The file that carries jobs between devices, and tables for other programs.
 //!
 //! A shelf file is a zip with `manifest.json`, `records.jsonl` (one record a line, see
-//! [`crate::merge::Line`]), and `photos/` as they are. It is written beside its place, synced and
+//! [`crate::merge::RecordLine`]), and `photos/` as they are. It is written beside its place, synced and
 //! renamed; it is read as a stream, and nothing in it is believed.
 
 mod bounds;

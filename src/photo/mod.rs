@@ -8,7 +8,7 @@
 //! 3. [`scale`] maps pixels to millimetres on the measured face ([`Scale::new`]).
 //! 4. [`measure`] reads lengths and angles with their ± ([`measure::distance`], [`Marks`]).
 //!
-//! [`reference`] lists the objects of known size, [`geometry`] holds points and lines. Places in a
+//! [`mod@reference`] lists the objects of known size, [`geometry`] holds points and lines. Places in a
 //! picture are pixels of the full size, right and down from the centre of the upper left pixel.
 //!
 //! # Example

@@ -307,7 +307,7 @@ pub(crate) fn enamelled_overall(bare: Length) -> Length {
 }
 
 /// Bare diameter of enamelled round wire of which the diameter over the enamel was measured: the
-/// inverse of [`enamelled_overall`]. The few micrometres by which the increase steps up above a size
+/// inverse of `enamelled_overall`. The few micrometres by which the increase steps up above a size
 /// count as that size.
 #[must_use]
 pub fn bare_diameter(over_enamel: Length) -> Length {

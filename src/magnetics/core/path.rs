@@ -21,7 +21,7 @@ struct Piece {
 ///
 /// The tongue carries the whole flux; yokes and outer limbs half of it each, with their own
 /// sections and so their own flux densities. Lengths are those of [`EiCore::path_length`], split
-/// at the corners. Flux across the windows is not part of it: see [`Self::tongue_flux`].
+/// at the corners. Flux across the windows is not part of it: see `tongue_flux`.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CorePath {
     pieces: [Piece; 3],
