@@ -6,7 +6,7 @@
 //! # From a core to a winding
 //!
 //! A job holds what was measured, with its uncertainty, and what the transformer is to become. The
-//! answer has the windings that fit the window, the best first, and one of them in full.
+//! evaluation has the windings that fit the window, the best first, and one of them in full.
 //!
 //! ```
 //! use curbcore::app::evaluation::evaluate;
@@ -16,8 +16,8 @@
 //!
 //! let mut job = demo_job();
 //! job.core.stack_mm = Reading::new(60.0, 0.2, Origin::Calipers);
-//! let answer = evaluate(&job)?;
-//! let design = answer.design.expect("a winding fits into this core");
+//! let evaluation = evaluate(&job)?;
+//! let design = evaluation.design.as_ref().expect("a winding fits into this core");
 //!
 //! // The voltage without load is that of one turn times the turns, and has an uncertainty.
 //! let (open, turn) = (design.estimate.open_circuit, design.estimate.volts_per_turn);
