@@ -9,7 +9,7 @@ use std::time::{Duration, Instant};
 
 use clap::{Parser, Subcommand};
 use curbcore::app::bench::plan;
-use curbcore::app::evaluation::evaluate;
+use curbcore::app::evaluation::{Evaluation, evaluate};
 use curbcore::app::materials::materials_table;
 use curbcore::app::shop::{Shop, ShopError};
 use curbcore::app::start::demo_job;
@@ -20,6 +20,7 @@ use curbcore::photo::Sheet;
 use curbcore::quantity::LengthUnit;
 use curbcore::report;
 use curbcore::store::{StoreError, data_folder};
+use curbcore::wire::Catalogue;
 
 #[derive(Parser)]
 #[command(
@@ -477,13 +478,24 @@ fn go_back(number: usize) -> Result<(), String> {
     ))
 }
 
+/// Evaluates a job file, every wire of whose stock must be in the catalogue.
+fn evaluated(file: &JobFile) -> Result<Evaluation, String> {
+    let mut catalogue = Catalogue::standard();
+    for (index, wire) in file.stock.iter().enumerate() {
+        catalogue
+            .find_in_any_metal(&wire.conductor)
+            .map_err(|error| format!("stock[{index}].conductor: {error}"))?;
+    }
+    evaluate(file).map_err(|error| format!("choice.conductor: {error}"))
+}
+
 fn print_table(job: &str, which: &str) -> Result<(), String> {
     let (file, stored) = read_job(job)?;
     let found = if which == "measurements" {
         let (shop, id) = stored.ok_or("a job file has no history of measurements; name a stored job by its id")?;
         shop.measurements_table(id).map_err(|error| error.to_string())?
     } else {
-        let answer = evaluate(&file).map_err(|error| format!("choice.conductor or stock: {error}"))?;
+        let answer = evaluated(&file)?;
         let design = answer
             .design
             .as_ref()
@@ -495,7 +507,7 @@ fn print_table(job: &str, which: &str) -> Result<(), String> {
 
 fn write_drawings(job: &str, folder: &Path, unit: LengthUnit) -> Result<(), String> {
     let (file, _) = read_job(job)?;
-    let answer = evaluate(&file).map_err(|error| format!("choice.conductor or stock: {error}"))?;
+    let answer = evaluated(&file)?;
     std::fs::create_dir_all(folder).map_err(|error| format!("cannot make {}: {error}", folder.display()))?;
     for (name, svg) in report::drawings(&answer, unit) {
         write_or_print(Some(&folder.join(format!("{name}.svg"))), &svg)?;
@@ -505,7 +517,7 @@ fn write_drawings(job: &str, folder: &Path, unit: LengthUnit) -> Result<(), Stri
 
 fn print_report(job: &str, json: bool, unit: LengthUnit) -> Result<(), String> {
     let (file, stored) = read_job(job)?;
-    let answer = evaluate(&file).map_err(|error| format!("choice.conductor or stock: {error}"))?;
+    let answer = evaluated(&file)?;
     let answer = match &stored {
         Some((shop, _)) => answer.joined_with(|id| shop.job(id).ok()),
         None => answer,

@@ -75,15 +75,15 @@ impl Design {
 /// Computes the basis of a job.
 ///
 /// # Errors
-/// [`UnknownConductor`] where the chosen winding or the shelf names a conductor that is not in
-/// the catalogue.
+/// [`UnknownConductor`] where the chosen winding names a conductor that is not in the catalogue. A wire
+/// of the shelf that is not in it, such as one from a newer version, is left out of the search.
 pub fn basis(file: &JobFile) -> Result<Basis, UnknownConductor> {
     let mut catalogue = Catalogue::standard();
     let mut on_shelf = Vec::new();
     for wire in &file.stock {
-        let copper = catalogue.find(&wire.conductor, crate::wire::Metal::Copper);
-        let found = copper.or_else(|_| catalogue.find(&wire.conductor, crate::wire::Metal::Aluminium))?;
-        on_shelf.push(found.index);
+        if let Ok(found) = catalogue.find_in_any_metal(&wire.conductor) {
+            on_shelf.push(found.index);
+        }
     }
     let choice = match &file.choice {
         Some(choice) => Some((choice, catalogue.find(&choice.conductor, wire_metal(choice.metal))?)),

@@ -143,8 +143,15 @@ pub fn headline(answer: &Basis, awg: bool) -> Option<String> {
 #[must_use]
 pub fn wire_label(name: &str) -> String {
     let mut catalogue = Catalogue::standard();
-    let found = Metal::ALL.iter().find_map(|metal| catalogue.find(name, *metal).ok());
-    found.map_or_else(|| name.to_owned(), |conductor| catalogue.label(&conductor).to_owned())
+    let found = catalogue.find_in_any_metal(name);
+    found.map_or_else(|_| name.to_owned(), |conductor| catalogue.label(&conductor).to_owned())
+}
+
+/// Whether the catalogue has this wire. One that came from another version may be unknown here: the
+/// search leaves it out.
+#[must_use]
+pub fn wire_is_known(name: &str) -> bool {
+    Catalogue::standard().find_in_any_metal(name).is_ok()
 }
 
 /// The conductors that a person may put on the shelf: name and label.

@@ -143,6 +143,15 @@ impl Catalogue {
         })
     }
 
+    /// Finds a conductor by its name alone, copper before aluminium; otherwise as [`Catalogue::find`].
+    ///
+    /// # Errors
+    /// [`UnknownConductor`] where there is none of either metal; its message names the nearest in copper.
+    pub fn find_in_any_metal(&mut self, name: &str) -> Result<Conductor, UnknownConductor> {
+        self.find(name, Metal::Copper)
+            .or_else(|unknown| self.find(name, Metal::Aluminium).map_err(|_| unknown))
+    }
+
     /// The person's own wire: `own-BARE-OVER`, solid, or `own-SECTIONmm2-OVER`, stranded. A cable taken for
     /// solid by its bare diameter would have a third more copper than it has.
     fn own(&mut self, name: &str, metal: Metal) -> Option<Conductor> {

@@ -7,7 +7,7 @@ use curbcore::app::repair::SetBack;
 use curbcore::app::shop::Shop;
 use curbcore::job::{Choice, JobFile, JobId, Pinned, Placement, WireMetal};
 use curbcore::magnetics::circuit::mains::OUTLETS;
-use curbcore::store::Setting;
+use curbcore::store::{Setting, Store};
 use curbcore::ui::{App, DataFolder, Desk, EvaluateWith, Screen, Trouble};
 use curbcore::wire::UnknownConductor;
 use dioxus::prelude::VirtualDom;
@@ -187,4 +187,21 @@ fn a_place_on_a_job_that_is_gone_is_the_shelf() {
             (Screen::Shelf, None, None)
         );
     }
+}
+
+#[test]
+fn a_wire_of_another_version_keeps_no_job_from_its_answer() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut desk = Desk::open(folder.path());
+    desk.open_demo();
+    let mut file = desk.file().unwrap().clone();
+    drop(desk);
+    "mm2-35-woven".clone_into(&mut file.stock[0].conductor);
+    file.name = "From a newer version".to_owned();
+    Store::open(folder.path()).unwrap().import_job_file(&file).unwrap();
+    let desk = Desk::open(folder.path());
+    assert!(desk.answer().unwrap().is_ok());
+    let unknown: Vec<_> = desk.stock().into_iter().filter(|(.., known)| !known).collect();
+    assert_eq!(unknown.len(), 1);
+    assert_eq!(unknown[0].1, "mm2-35-woven");
 }

@@ -811,6 +811,7 @@ ui-ask-outlet-no = Not now
 ui-wire = Wire on the shelf
 ui-wire-help = The search prefers the wires that you list here, where they suit.
 ui-remove-of = Remove { $name }
+ui-wire-unknown = This version does not know this wire and leaves it out of the search. Remove it, or add it again by its size.
 ui-wire-add = Add a wire
 ui-wire-conductor = Conductor
 ui-wire-length = Length

@@ -3,7 +3,7 @@
 use super::{Shop, ShopError};
 use crate::job::{Choice, Design, DesignId, JobId, Record, StockId, StockWire};
 use crate::quantity::parse_number;
-use crate::wire::{Catalogue, Metal};
+use crate::wire::Catalogue;
 
 impl Shop {
     /// The wires on the person's shelf.
@@ -20,12 +20,8 @@ impl Shop {
     /// # Errors
     /// An unknown conductor (the nearest is named), or a length that is no number or out of range.
     pub fn add_stock(&mut self, conductor: &str, length: &str) -> Result<(), ShopError> {
-        let mut catalogue = Catalogue::standard();
         let conductor = conductor.trim();
-        Metal::ALL
-            .iter()
-            .find_map(|metal| catalogue.find(conductor, *metal).ok())
-            .map_or_else(|| catalogue.find(conductor, Metal::Copper), Ok)?;
+        Catalogue::standard().find_in_any_metal(conductor)?;
         let label = "Length on the shelf";
         let length_m = parse_number(length).map_err(|reason| ShopError::Number { label, reason })?;
         let wire = StockWire {

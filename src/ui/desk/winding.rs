@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use super::Desk;
 use crate::app::basis::{Design, as_choice, design};
 use crate::app::guard::guarded;
-use crate::app::listing::wire_label;
+use crate::app::listing::{wire_is_known, wire_label};
 use crate::job::{Choice, DesignId, StockId};
 use crate::report;
 use crate::rewind::search::Candidate;
@@ -41,14 +41,17 @@ impl Desk {
     pub fn let_go(&mut self, id: DesignId) {
         self.change(|shop, _| shop.drop_design(id));
     }
-    /// The wires on the shelf: id, label, metres.
+    /// The wires on the shelf: id, label, metres, whether the catalogue has them.
     #[must_use]
-    pub fn stock(&self) -> Vec<(StockId, String, f64)> {
+    pub fn stock(&self) -> Vec<(StockId, String, f64, bool)> {
         let Ok(shop) = &self.shop else { return Vec::new() };
         let wires = shop.stock().unwrap_or_default();
         wires
             .into_iter()
-            .map(|w| (w.meta.id, wire_label(&w.body.conductor), w.body.length_m))
+            .map(|w| {
+                let name = &w.body.conductor;
+                (w.meta.id, wire_label(name), w.body.length_m, wire_is_known(name))
+            })
             .collect()
     }
 

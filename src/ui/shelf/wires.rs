@@ -25,9 +25,12 @@ pub fn Wires() -> Element {
                 p { class: "hint", {say("ui-wire-help")} }
             }
             ul { class: "jobs",
-                for (id, label, metres) in stock {
+                for (id, label, metres, known) in stock {
                     li { key: "{id}", class: "wire",
                         span { "{label}, {metres} m" }
+                        if !known {
+                            p { class: "hint", {say("ui-wire-unknown")} }
+                        }
                         button { class: "quiet", aria_label: say_with("ui-remove-of", &[("name", Arg::Text(&label))]), onclick: move |_| desk.write().remove_stock(id), {say("ui-remove")} }
                     }
                 }
