@@ -322,7 +322,7 @@ fn empty_window(program: &Path, display: &Display, folder: &Path) -> f64 {
 }
 
 #[test]
-#[ignore = "needs a display, xdotool and ImageMagick; platform/test.sh runs it"]
+#[ignore = "takes a quarter of an hour: cargo test --test window from_a_find -- --ignored"]
 fn from_a_find_to_a_proved_core() {
     let (folder, other) = (
         tempfile::tempdir().expect("a folder"),
