@@ -317,7 +317,10 @@ fn tabs_to(html: &str, marker: &str) -> usize {
                 false
             }
             "summary" => true,
-            "button" | "input" | "select" => !folded && !(tag.contains(" disabled") && !tag.contains("disabled=false")),
+            "button" | "input" | "select" => {
+                let enabled = !tag.contains(" disabled") || tag.contains("disabled=false");
+                enabled && !folded
+            }
             _ => false,
         };
         if control {

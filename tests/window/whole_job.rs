@@ -18,8 +18,7 @@ use super::{Display, PATIENCE, Running, Window};
 /// High enough that no gate and no step has to be scrolled.
 const SIZE: (u32, u32) = (900, 3200);
 
-/// The rail of a find with a job.
-
+/// The bar of an oven with a job.
 const ALL: &[&str] = &["Shelf", "Size up", "Teardown", "Measure", "Rewind", "Bench"];
 
 impl Window<'_> {
@@ -208,7 +207,7 @@ fn middle(prediction: &Prediction) -> f64 {
     if high.is_infinite() {
         2.0 * low
     } else {
-        (low + high) / 2.0
+        f64::midpoint(low, high)
     }
 }
 
