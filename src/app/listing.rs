@@ -139,19 +139,13 @@ pub fn headline(answer: &Basis, awg: bool) -> Option<String> {
     Some(format!("{whose}: {title}. {volts} V open, {amps} A at work.{stop}"))
 }
 
-/// What a person reads of a conductor's name; the name itself where the catalogue lacks it.
+/// The label of a wire; `None` where the catalogue lacks it. A wire that came from another version may
+/// be unknown here: the search leaves it out.
 #[must_use]
-pub fn wire_label(name: &str) -> String {
+pub fn wire_label(name: &str) -> Option<String> {
     let mut catalogue = Catalogue::standard();
-    let found = catalogue.find_in_any_metal(name);
-    found.map_or_else(|_| name.to_owned(), |conductor| catalogue.label(&conductor).to_owned())
-}
-
-/// Whether the catalogue has this wire. One that came from another version may be unknown here: the
-/// search leaves it out.
-#[must_use]
-pub fn wire_is_known(name: &str) -> bool {
-    Catalogue::standard().find_in_any_metal(name).is_ok()
+    let conductor = catalogue.find_in_any_metal(name).ok()?;
+    Some(catalogue.label(&conductor).to_owned())
 }
 
 /// The conductors that a person may put on the shelf: name and label.

@@ -157,7 +157,7 @@ pub fn warnings(rebuild: &Rebuild, goal: &Goal, p: &PerformanceEstimate) -> Vec<
     // What surely trips is refused; a warning says that it may.
     let high = required.draw(p.mains_current.high());
     add(
-        rebuild.mains.protection.bears(&high) != Tripping::Holds,
+        rebuild.mains.protection.verdict_on(&high) != Tripping::Holds,
         Warning::BreakerClose,
     );
     let assumed = |origin: Origin| matches!(origin, Origin::Computed | Origin::Typical);

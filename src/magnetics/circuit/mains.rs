@@ -183,14 +183,14 @@ impl Protection {
     /// What a circuit's protection does with a machine: it trips also where the rules for the branch
     /// circuit forbid so much.
     #[must_use]
-    pub fn bears(self, draw: &Draw) -> Tripping {
+    pub fn verdict_on(self, draw: &Draw) -> Tripping {
         if draw.current > self.allowed(draw.load, draw.duty) {
             return Tripping::Trips;
         }
         self.verdict(draw.current, draw.on_time)
     }
 
-    /// The largest current that [`Self::bears`] does not refuse.
+    /// The largest current that [`Self::verdict_on`] does not refuse.
     #[must_use]
     pub fn most(self, draw: &Draw) -> Current {
         self.trips_from(draw.on_time).min(self.allowed(draw.load, draw.duty))
@@ -207,7 +207,7 @@ pub fn outlet_for(volts: Voltage, frequency: Frequency, draw: &Draw) -> Option<&
     OUTLETS
         .iter()
         .filter(fits)
-        .map(|outlet| (outlet.protection().bears(draw), outlet))
+        .map(|outlet| (outlet.protection().verdict_on(draw), outlet))
         .filter(|(verdict, _)| *verdict != Tripping::Trips)
         .min_by(|(a, x), (b, y)| {
             let by_size = x.amps.total_cmp(&y.amps);

@@ -3,7 +3,7 @@
 //! Begin with [`network::ThermalInputs`], everything that the heating depends on, and the [`network`] that
 //! follows. `temperatures.rs` (here as [`heat`](self)) gives steady state, history and time to a limit,
 //! by the steps of `step.rs`; [`duty`] asks which load cycle an insulation class ([`thermal_class`])
-//! bears, `cycle.rs` finds the cycle that repeats itself. [`film`] is the surface to the air.
+//! withstands, `cycle.rs` finds the cycle that repeats itself. [`film`] is the surface to the air.
 
 mod cycle;
 pub mod duty;

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use super::Desk;
 use crate::app::basis::{Design, as_choice, design};
 use crate::app::guard::guarded;
-use crate::app::listing::{wire_is_known, wire_label};
+use crate::app::listing::wire_label;
 use crate::job::{Choice, DesignId, StockId};
 use crate::report;
 use crate::rewind::search::Candidate;
@@ -49,8 +49,9 @@ impl Desk {
         wires
             .into_iter()
             .map(|w| {
-                let name = &w.body.conductor;
-                (w.meta.id, wire_label(name), w.body.length_m, wire_is_known(name))
+                let label = wire_label(&w.body.conductor);
+                let known = label.is_some();
+                (w.meta.id, label.unwrap_or(w.body.conductor), w.body.length_m, known)
             })
             .collect()
     }
