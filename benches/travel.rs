@@ -8,8 +8,8 @@ use std::io::BufWriter;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-use curbcore::app::shop::Shop;
 use curbcore::app::sync::Sending;
+use curbcore::app::workspace::Workspace;
 use curbcore::exchange::{Holds, Sender, Writer};
 use curbcore::merge::{Device, Kind, RecordLine, Stamp};
 use curbcore::store::{ExportScope, Store};
@@ -18,9 +18,9 @@ use uuid::Uuid;
 
 /// One job's records: the demo's, and notes to make up a hundred.
 fn template(folder: &Path) -> Vec<RecordLine> {
-    let mut shop = Shop::open(folder).unwrap();
-    shop.open_demo().unwrap();
-    drop(shop);
+    let mut workspace = Workspace::open(folder).unwrap();
+    workspace.open_demo().unwrap();
+    drop(workspace);
     let store = Store::open_read_only(folder).unwrap();
     let mut lines = Vec::new();
     store
@@ -169,38 +169,38 @@ fn main() {
     make(&second, &template, jobs, Some(Device(0xb)));
     println!("files of {} MiB", std::fs::metadata(&first).unwrap().len() >> 20);
 
-    let mut shop = Shop::open(&folder.path().join("shelf")).unwrap();
+    let mut workspace = Workspace::open(&folder.path().join("shelf")).unwrap();
     let records = template.len() as u64 * jobs as u64;
     let clocks = Clocks::start();
-    shop.import_shelf(&first, None, |_| ()).unwrap();
+    workspace.import_shelf(&first, None, |_| ()).unwrap();
     let took_in = clocks.rate("in", records);
 
     let clocks = Clocks::start();
-    shop.export_shelf(&out, &Sending::All, None, |_| ()).unwrap();
+    workspace.export_shelf(&out, &Sending::All, None, |_| ()).unwrap();
     clocks.rate("out", records);
 
     let clocks = Clocks::start();
-    let merged = shop.import_shelf(&second, None, |_| ()).unwrap();
+    let merged = workspace.import_shelf(&second, None, |_| ()).unwrap();
     let took = clocks.rate("merge", records);
     println!(
         "merge/in: {:.2}; {} with two values",
         took.as_secs_f64() / took_in.as_secs_f64(),
-        shop.conflict_count()
+        workspace.conflict_count()
     );
     assert!(merged.arrival.same > 0);
-    drop(shop);
+    drop(workspace);
 
     let start = Instant::now();
-    let shop = Shop::open(&folder.path().join("shelf")).unwrap();
-    let listed = shop.jobs(40, None).unwrap();
+    let workspace = Workspace::open(&folder.path().join("shelf")).unwrap();
+    let listed = workspace.jobs(40, None).unwrap();
     println!(
         "open and list: {:.1} ms, {} of {}",
         start.elapsed().as_secs_f64() * 1e3,
         listed.len(),
-        shop.job_count().unwrap()
+        workspace.job_count().unwrap()
     );
     let start = Instant::now();
-    let found = shop.search("tab weld", 40).unwrap();
+    let found = workspace.search("tab weld", 40).unwrap();
     println!(
         "search: {:.1} ms, {} found",
         start.elapsed().as_secs_f64() * 1e3,

@@ -9,7 +9,7 @@ use std::sync::Arc;
 
 use curbcore::app::bench::plan;
 use curbcore::app::evaluation::evaluate;
-use curbcore::app::shop::Shop;
+use curbcore::app::workspace::Workspace;
 use curbcore::exchange::{ExchangeError, Holds, Incoming, Reader, Sender, Writer};
 use curbcore::job::{Check, JobFile};
 use curbcore::merge::{MAX_COUNT, RecordLine, accept};
@@ -26,7 +26,7 @@ pub fn shelf_file(bytes: &[u8]) {
     let accepted: Result<(), ExchangeError> = reader.records(|mut line| Ok(accept(&mut line).map(|_| ())?));
     let _: Result<(), ExchangeError> = reader.photos(|_, _, _| Ok(()));
     if accepted.is_ok() {
-        with_shelf(|shop| take_in(shop, bytes.to_vec()));
+        with_shelf(|workspace| take_in(workspace, bytes.to_vec()));
     }
 }
 
@@ -65,7 +65,7 @@ fn show(file: &JobFile) {
 
 /// Runs something on an empty shelf in a folder of its own, in memory where the machine has a place for
 /// that.
-fn with_shelf(work: impl FnOnce(&mut Shop)) {
+fn with_shelf(work: impl FnOnce(&mut Workspace)) {
     let memory = Path::new("/dev/shm");
     let folder = if memory.is_dir() {
         tempfile::tempdir_in(memory)
@@ -73,35 +73,38 @@ fn with_shelf(work: impl FnOnce(&mut Shop)) {
         tempfile::tempdir()
     };
     let folder = folder.expect("a place for the shelf");
-    let mut shop = Shop::open(folder.path()).expect("an empty shelf opens");
-    work(&mut shop);
+    let mut workspace = Workspace::open(folder.path()).expect("an empty shelf opens");
+    work(&mut workspace);
 }
 
 /// Takes a shelf file in, settles all that two devices changed differently, evaluates every job, takes
 /// all of it back and does it again. Only what was judged may have come in.
-fn take_in(shop: &mut Shop, bytes: Vec<u8>) {
-    let _ = shop.import_shelf(Incoming::Bytes(Arc::from(bytes)), None, |_| ());
-    for fork in shop.conflicts(50).expect("conflicts are listed") {
-        for side in 0..fork.sides.len() {
-            if shop.resolve_conflict(fork.kind, fork.id, &fork.field, side).is_ok() {
+fn take_in(workspace: &mut Workspace, bytes: Vec<u8>) {
+    let _ = workspace.import_shelf(Incoming::Bytes(Arc::from(bytes)), None, |_| ());
+    for conflict in workspace.conflicts(50).expect("conflicts are listed") {
+        for side in 0..conflict.sides.len() {
+            if workspace
+                .resolve_conflict(conflict.kind, conflict.id, &conflict.field, side)
+                .is_ok()
+            {
                 break;
             }
         }
     }
-    evaluate_all(shop);
+    evaluate_all(workspace);
     let mut steps = 0;
-    while steps < 60 && matches!(shop.undo(), Ok(Some(_))) {
+    while steps < 60 && matches!(workspace.undo(), Ok(Some(_))) {
         steps += 1;
     }
-    while steps > 0 && matches!(shop.redo(), Ok(Some(_))) {
+    while steps > 0 && matches!(workspace.redo(), Ok(Some(_))) {
         steps -= 1;
     }
-    evaluate_all(shop);
+    evaluate_all(workspace);
 }
 
-fn evaluate_all(shop: &Shop) {
-    for job in shop.jobs(50, None).expect("jobs are listed") {
-        let Ok(file) = shop.job(job.id) else { continue };
+fn evaluate_all(workspace: &Workspace) {
+    for job in workspace.jobs(50, None).expect("jobs are listed") {
+        let Ok(file) = workspace.job(job.id) else { continue };
         if let Err(error) = file.check() {
             panic!("a job on the shelf was not judged: {error}");
         }
@@ -112,7 +115,7 @@ fn evaluate_all(shop: &Shop) {
 /// Records of two devices, changed as the bytes say, packed into valid shelf files and taken in.
 pub fn merge(bytes: &[u8]) {
     let mut script = Script { bytes, at: 0 };
-    with_shelf(|shop| {
+    with_shelf(|workspace| {
         for sender in ["00000000000000aa", "00000000000000bb"] {
             let mut records: Vec<Value> = BASE
                 .lines()
@@ -128,7 +131,7 @@ pub fn merge(bytes: &[u8]) {
                 });
             }
             let Some(packed) = pack(&records, sender) else { continue };
-            take_in(shop, packed);
+            take_in(workspace, packed);
         }
     });
 }

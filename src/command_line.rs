@@ -11,9 +11,9 @@ use clap::{Parser, Subcommand};
 use curbcore::app::bench::plan;
 use curbcore::app::evaluation::{Evaluation, evaluate};
 use curbcore::app::materials::materials_table;
-use curbcore::app::shop::{Shop, ShopError};
 use curbcore::app::start::demo_job;
 use curbcore::app::sync::{Export, Progress, Sending, Stage, copies, local_time, size_text};
+use curbcore::app::workspace::{Workspace, WorkspaceError};
 use curbcore::exchange::{ExchangeError, Existing, Passphrase, create_private, manifest_schema, record_schema, table};
 use curbcore::job::{JobFile, JobId, MAX_BYTES, job_schema};
 use curbcore::photo::Sheet;
@@ -255,9 +255,9 @@ const fn unit_of(inches: bool) -> LengthUnit {
     }
 }
 
-fn open_shop() -> Result<Shop, String> {
+fn open_workspace() -> Result<Workspace, String> {
     let folder = data_folder().map_err(|error| error.to_string())?;
-    Shop::open(&folder).map_err(|error| error.to_string())
+    Workspace::open(&folder).map_err(|error| error.to_string())
 }
 
 /// Where the passphrase of a sealed file comes from: no list of commands shows it there.
@@ -280,12 +280,12 @@ fn passphrase() -> Result<Option<Passphrase>, String> {
 }
 
 /// What an export or import says, with the way to give a passphrase here.
-fn said(error: &ShopError) -> String {
+fn said(error: &WorkspaceError) -> String {
     match error {
-        ShopError::Exchange(ExchangeError::Sealed { tried: false }) => format!(
+        WorkspaceError::Exchange(ExchangeError::Sealed { tried: false }) => format!(
             "this shelf file is sealed; nothing was done. Set its passphrase in the environment variable {PASSPHRASE}"
         ),
-        ShopError::Exchange(ExchangeError::Sealed { tried: true }) => {
+        WorkspaceError::Exchange(ExchangeError::Sealed { tried: true }) => {
             format!("the passphrase in {PASSPHRASE} is not that of this shelf file; nothing was done. Set it again")
         }
         other => other.to_string(),
@@ -366,15 +366,15 @@ fn refuse_data_folder(file: &Path) -> Result<(), String> {
 
 fn export(file: &Path, export: &Export) -> Result<(), String> {
     let passphrase = passphrase()?;
-    let mut shop = open_shop()?;
+    let mut workspace = open_workspace()?;
     refuse_data_folder(file)?;
     if let Sending::Jobs(jobs) = &export.sending {
         for job in jobs {
-            shop.job(*job).map_err(|error| format!("--job {job}: {error}"))?;
+            workspace.job(*job).map_err(|error| format!("--job {job}: {error}"))?;
         }
     }
     let mut line = ProgressLine::new();
-    let manifest = shop
+    let manifest = workspace
         .export_shelf(file, export, passphrase.as_ref(), |progress| line.show(progress))
         .map_err(|error| said(&error))?;
     drop(line);
@@ -394,13 +394,13 @@ fn export(file: &Path, export: &Export) -> Result<(), String> {
 
 fn import(file: &Path, look: bool) -> Result<(), String> {
     let passphrase = passphrase()?;
-    let mut shop = open_shop()?;
+    let mut workspace = open_workspace()?;
     let mut line = ProgressLine::new();
     let told = |progress: &Progress| line.show(progress);
     let parcel = if look {
-        shop.preview_shelf(file, passphrase.as_ref(), told)
+        workspace.preview_shelf(file, passphrase.as_ref(), told)
     } else {
-        shop.import_shelf(file, passphrase.as_ref(), told)
+        workspace.import_shelf(file, passphrase.as_ref(), told)
     }
     .map_err(|error| said(&error))?;
     drop(line);
@@ -492,8 +492,8 @@ fn evaluated(file: &JobFile) -> Result<Evaluation, String> {
 fn print_table(job: &str, which: &str) -> Result<(), String> {
     let (file, stored) = read_job(job)?;
     let found = if which == "measurements" {
-        let (shop, id) = stored.ok_or("a job file has no history of measurements; name a stored job by its id")?;
-        shop.measurements_table(id).map_err(|error| error.to_string())?
+        let (workspace, id) = stored.ok_or("a job file has no history of measurements; name a stored job by its id")?;
+        workspace.measurements_table(id).map_err(|error| error.to_string())?
     } else {
         let answer = evaluated(&file)?;
         let design = answer
@@ -519,13 +519,15 @@ fn print_report(job: &str, json: bool, unit: LengthUnit) -> Result<(), String> {
     let (file, stored) = read_job(job)?;
     let answer = evaluated(&file)?;
     let answer = match &stored {
-        Some((shop, _)) => answer.joined_with(|id| shop.job(id).ok()),
+        Some((workspace, _)) => answer.joined_with(|id| workspace.job(id).ok()),
         None => answer,
     };
     let tests = match stored {
-        Some((shop, id)) => {
+        Some((workspace, id)) => {
             let planned = answer.design.as_ref().and_then(|d| plan(&file, &answer, d).ok());
-            shop.tests(id, planned.as_ref()).map_err(|error| error.to_string())?
+            workspace
+                .tests(id, planned.as_ref())
+                .map_err(|error| error.to_string())?
         }
         None => None,
     };
@@ -539,16 +541,16 @@ fn print_report(job: &str, json: bool, unit: LengthUnit) -> Result<(), String> {
 
 /// A stored job where `job` is an id and no file of that name stands there, with where it is
 /// stored, else the file.
-fn read_job(job: &str) -> Result<(JobFile, Option<(Shop, JobId)>), String> {
+fn read_job(job: &str) -> Result<(JobFile, Option<(Workspace, JobId)>), String> {
     let path = Path::new(job);
     if !path.exists() {
         let Ok(id) = job.parse() else {
             return Err(format!("{job} is neither a job file nor the id of a stored job"));
         };
         let folder = data_folder().map_err(|error| error.to_string())?;
-        let shop = Shop::open_read_only(&folder).map_err(|error| error.to_string())?;
-        let file = shop.job(JobId(id)).map_err(|error| error.to_string())?;
-        return Ok((file, Some((shop, JobId(id)))));
+        let workspace = Workspace::open_read_only(&folder).map_err(|error| error.to_string())?;
+        let file = workspace.job(JobId(id)).map_err(|error| error.to_string())?;
+        return Ok((file, Some((workspace, JobId(id)))));
     }
     let cannot = |error: std::io::Error| format!("cannot read {job}: {error}");
     // What a file says of its length is not believed: a device has none, and a pipe no end.

@@ -6,8 +6,8 @@ use std::path::Path;
 use std::process::{Command, Output, Stdio};
 use std::sync::Mutex;
 
-use curbcore::app::shop::Shop;
 use curbcore::app::sync::copies;
+use curbcore::app::workspace::Workspace;
 
 /// Held while a program starts and while a test has data open: a process that was forked and has not
 /// become the program yet holds the lock of the data too.
@@ -29,9 +29,9 @@ fn curbcore(arguments: &[&str]) -> Output {
     run(Command::new(env!("CARGO_BIN_EXE_curbcore")).args(arguments))
 }
 
-fn in_shop<T>(data: &Path, work: impl FnOnce(&mut Shop) -> T) -> T {
+fn in_workspace<T>(data: &Path, work: impl FnOnce(&mut Workspace) -> T) -> T {
     let _alone = STARTING.lock();
-    work(&mut Shop::open(data).unwrap())
+    work(&mut Workspace::open(data).unwrap())
 }
 
 fn text(bytes: &[u8]) -> String {
@@ -194,7 +194,7 @@ fn with_demo() -> (tempfile::TempDir, std::path::PathBuf, std::path::PathBuf) {
     let folder = tempfile::tempdir().unwrap();
     let data = folder.path().join("data");
     std::fs::create_dir(&data).unwrap();
-    in_shop(&data, |shop| shop.open_demo()).unwrap();
+    in_workspace(&data, |workspace| workspace.open_demo()).unwrap();
     let out = folder.path().join("out.curbshelf");
     (folder, data, out)
 }
@@ -357,11 +357,11 @@ fn a_file_of_another_kind_is_named_and_no_library_is() {
 fn names_cannot_steer_the_terminal() {
     let (folder, data, out) = with_demo();
     let evil = "\u{1b}]0;owned\u{7}\u{1b}[31m\u{9b}2J\u{202e}red";
-    let id = in_shop(&data, |shop| {
+    let id = in_workspace(&data, |workspace| {
         // Where the store itself does not keep such a name, nothing can leave either.
-        let _ = shop.name_device(evil);
-        let job = shop.jobs(1, None).unwrap()[0].id;
-        let _ = shop.rename(job, evil);
+        let _ = workspace.name_device(evil);
+        let job = workspace.jobs(1, None).unwrap()[0].id;
+        let _ = workspace.rename(job, evil);
         job.to_string()
     });
     done(&on(&data, None, &["export", out.to_str().unwrap()]));
@@ -404,13 +404,13 @@ fn copies_are_listed_and_gone_back_to() {
     let (_folder, data, _) = with_demo();
     assert!(done(&on(&data, None, &["copies"])).contains("no copy yet"));
     assert!(copies::check(&data).unwrap(), "a copy was made");
-    let job = in_shop(&data, |shop| {
-        let job = shop.jobs(1, None).unwrap()[0].id;
-        shop.rename(job, "changed after the copy").unwrap();
+    let job = in_workspace(&data, |workspace| {
+        let job = workspace.jobs(1, None).unwrap()[0].id;
+        workspace.rename(job, "changed after the copy").unwrap();
         job
     });
     {
-        let _open = Shop::open(&data).unwrap();
+        let _open = Workspace::open(&data).unwrap();
         refused(
             &on(&data, None, &["copies", "--back", "1"]),
             &["open in another window"],
@@ -422,7 +422,7 @@ fn copies_are_listed_and_gone_back_to() {
         refused(&on(&data, None, &["copies", "--back", number]), &["no such copy"]);
     }
     assert!(done(&on(&data, None, &["copies", "--back", "1"])).contains("before-going-back"));
-    let name = in_shop(&data, |shop| shop.job(job)).unwrap().name;
+    let name = in_workspace(&data, |workspace| workspace.job(job)).unwrap().name;
     assert_ne!(name, "changed after the copy");
 }
 

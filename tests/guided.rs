@@ -4,7 +4,7 @@
 
 use std::path::Path;
 
-use curbcore::app::shop::Shop;
+use curbcore::app::workspace::Workspace;
 use curbcore::bench::{self, Stage, Status};
 use curbcore::job::{DonorId, Sign};
 use curbcore::quantity::{Resistance, Temperature, Voltage};
@@ -36,32 +36,32 @@ fn proof(volts: f64) -> Proof {
 }
 
 /// Holds every item of every gate before a step, then goes there.
-fn go(shop: &mut Shop, donor: DonorId, step: Step, at: Moment) {
-    while let Some(gate) = shop.teardown(donor).unwrap().gate_before(step, at) {
-        let confirmed = shop.teardown(donor).unwrap().confirmed(step, gate, at);
+fn go(workspace: &mut Workspace, donor: DonorId, step: Step, at: Moment) {
+    while let Some(gate) = workspace.teardown(donor).unwrap().gate_before(step, at) {
+        let confirmed = workspace.teardown(donor).unwrap().confirmed(step, gate, at);
         let item = gate.items()[confirmed.len()];
         let event = if item == Item::ProvedByMeter {
             Event::Prove(proof(0.4))
         } else {
             Event::Confirm { toward: step, item }
         };
-        shop.teardown_event(donor, event, at).unwrap();
+        workspace.teardown_event(donor, event, at).unwrap();
     }
-    shop.teardown_event(donor, Event::Go(step), at).unwrap();
+    workspace.teardown_event(donor, Event::Go(step), at).unwrap();
 }
 
-fn find(finding: Finding, shop: &mut Shop, donor: DonorId, at: Moment) {
-    shop.teardown_event(donor, Event::Found(finding), at).unwrap();
+fn find(finding: Finding, workspace: &mut Workspace, donor: DonorId, at: Moment) {
+    workspace.teardown_event(donor, Event::Found(finding), at).unwrap();
 }
 
 /// A donor taken apart as far as the way into the core.
-fn up_to_the_core(folder: &Path) -> (Shop, DonorId) {
-    let mut shop = Shop::open(folder).unwrap();
-    let donor = shop.start_donor("White one").unwrap();
+fn up_to_the_core(folder: &Path) -> (Workspace, DonorId) {
+    let mut workspace = Workspace::open(folder).unwrap();
+    let donor = workspace.start_donor("White one").unwrap();
     for step in [Step::Unplug, Step::Open] {
-        go(&mut shop, donor, step, NOON);
+        go(&mut workspace, donor, step, NOON);
     }
-    find(Finding::Supply(Supply::Transformer), &mut shop, donor, NOON);
+    find(Finding::Supply(Supply::Transformer), &mut workspace, donor, NOON);
     for step in [
         Step::CapacitorSafe,
         Step::Disconnect,
@@ -69,49 +69,51 @@ fn up_to_the_core(folder: &Path) -> (Shop, DonorId) {
         Step::KeepParts,
         Step::Inspect,
     ] {
-        go(&mut shop, donor, step, NOON);
+        go(&mut workspace, donor, step, NOON);
     }
-    find(Finding::WindingAtBack(Winding::Primary), &mut shop, donor, NOON);
-    find(Finding::PrimaryMetal(Metal::Aluminium), &mut shop, donor, NOON);
-    go(&mut shop, donor, Step::ChooseWay, NOON);
-    find(Finding::Way(Way::Hacksaw), &mut shop, donor, NOON);
-    find(Finding::Shunts(ShuntFate::Keep), &mut shop, donor, NOON);
-    (shop, donor)
+    find(Finding::WindingAtBack(Winding::Primary), &mut workspace, donor, NOON);
+    find(Finding::PrimaryMetal(Metal::Aluminium), &mut workspace, donor, NOON);
+    go(&mut workspace, donor, Step::ChooseWay, NOON);
+    find(Finding::Way(Way::Hacksaw), &mut workspace, donor, NOON);
+    find(Finding::Shunts(ShuntFate::Keep), &mut workspace, donor, NOON);
+    (workspace, donor)
 }
 
 #[test]
 fn a_verdict_from_three_signs_and_it_is_kept() {
     let folder = tempfile::tempdir().unwrap();
-    let mut shop = Shop::open(folder.path()).unwrap();
-    let donor = shop.start_donor("At the kerb").unwrap();
-    let word = |shop: &Shop| {
-        let record = shop.donor(donor).unwrap();
-        shop.verdict(Some(donor), &record).unwrap().answer.verdict
+    let mut workspace = Workspace::open(folder.path()).unwrap();
+    let donor = workspace.start_donor("At the kerb").unwrap();
+    let word = |workspace: &Workspace| {
+        let record = workspace.donor(donor).unwrap();
+        workspace.verdict(Some(donor), &record).unwrap().answer.verdict
     };
-    assert_eq!(word(&shop), VerdictWord::LookCloser, "nothing is known yet");
-    shop.set_donor(donor, "See the core", |d| {
-        d.look.signs.insert(Sign::CoreSeen, true);
-    })
-    .unwrap();
-    assert_eq!(word(&shop), VerdictWord::Take);
-    shop.set_donor(donor, "See the word", |d| {
-        d.look.signs.clear();
-        d.look.signs.insert(Sign::Word, true);
-        d.look.signs.insert(Sign::BoardSeen, true);
-    })
-    .unwrap();
-    assert_eq!(word(&shop), VerdictWord::TakeForParts);
-    drop(shop);
-    let mut shop = Shop::open(folder.path()).unwrap();
-    assert_eq!(word(&shop), VerdictWord::TakeForParts, "it is on the disk");
-    shop.undo().unwrap();
-    assert_eq!(word(&shop), VerdictWord::Take, "undo takes one answer back");
+    assert_eq!(word(&workspace), VerdictWord::LookCloser, "nothing is known yet");
+    workspace
+        .set_donor(donor, "See the core", |d| {
+            d.look.signs.insert(Sign::CoreSeen, true);
+        })
+        .unwrap();
+    assert_eq!(word(&workspace), VerdictWord::Take);
+    workspace
+        .set_donor(donor, "See the word", |d| {
+            d.look.signs.clear();
+            d.look.signs.insert(Sign::Word, true);
+            d.look.signs.insert(Sign::BoardSeen, true);
+        })
+        .unwrap();
+    assert_eq!(word(&workspace), VerdictWord::TakeForParts);
+    drop(workspace);
+    let mut workspace = Workspace::open(folder.path()).unwrap();
+    assert_eq!(word(&workspace), VerdictWord::TakeForParts, "it is on the disk");
+    workspace.undo().unwrap();
+    assert_eq!(word(&workspace), VerdictWord::Take, "undo takes one answer back");
 }
 
 #[test]
 fn a_core_comes_out_through_its_gates_and_starts_a_job() {
     let folder = tempfile::tempdir().unwrap();
-    let (mut shop, donor) = up_to_the_core(folder.path());
+    let (mut workspace, donor) = up_to_the_core(folder.path());
     for step in [
         Step::Split,
         Step::Warm,
@@ -120,29 +122,29 @@ fn a_core_comes_out_through_its_gates_and_starts_a_job() {
         Step::Measure,
         Step::Store,
     ] {
-        go(&mut shop, donor, step, later(30));
+        go(&mut workspace, donor, step, later(30));
     }
-    shop.teardown_event(donor, Event::Finish, later(40)).unwrap();
-    let job = shop
+    workspace.teardown_event(donor, Event::Finish, later(40)).unwrap();
+    let job = workspace
         .start_job_from(donor, "Its core", &curbcore::magnetics::circuit::mains::OUTLETS[0])
         .unwrap();
-    let file = shop.job(job).unwrap();
+    let file = workspace.job(job).unwrap();
     assert_eq!(file.donor.as_ref().map(|d| d.name.as_str()), Some("White one"));
     assert!(file.core.shunts_kept, "the shunts that the teardown keeps");
     assert_eq!(file.core.primary.metal, curbcore::job::PrimaryMetal::Aluminium);
-    assert_eq!(shop.donor_of(job).unwrap(), Some(donor));
-    assert_eq!(shop.jobs_from(donor).unwrap(), [job]);
+    assert_eq!(workspace.donor_of(job).unwrap(), Some(donor));
+    assert_eq!(workspace.jobs_from(donor).unwrap(), [job]);
 }
 
 /// The device dies at any moment: the next start stands at the same step with the same gates.
 #[test]
 fn it_stands_where_it_stood_after_the_device_died() {
     let folder = tempfile::tempdir().unwrap();
-    let (shop, donor) = up_to_the_core(folder.path());
-    let before = shop.teardown(donor).unwrap();
-    drop(shop);
-    let shop = Shop::open(folder.path()).unwrap();
-    let after = shop.teardown(donor).unwrap();
+    let (workspace, donor) = up_to_the_core(folder.path());
+    let before = workspace.teardown(donor).unwrap();
+    drop(workspace);
+    let workspace = Workspace::open(folder.path()).unwrap();
+    let after = workspace.teardown(donor).unwrap();
     assert_eq!(after, before);
     assert_eq!(after.step(later(1)), Step::ChooseWay);
     assert!(after.passed(Step::Disconnect, Gate::Capacitor, later(1)).is_some());
@@ -153,26 +155,28 @@ fn it_stands_where_it_stood_after_the_device_died() {
 #[test]
 fn a_stored_pass_expires() {
     let folder = tempfile::tempdir().unwrap();
-    let (mut shop, donor) = up_to_the_core(folder.path());
+    let (mut workspace, donor) = up_to_the_core(folder.path());
     let tomorrow = Moment {
         unix_ms: NOON.unix_ms + 86_400_000,
         local_day: NOON.local_day + 1,
     };
-    let state = shop.teardown(donor).unwrap();
+    let state = workspace.teardown(donor).unwrap();
     assert_eq!(state.passed(Step::Disconnect, Gate::Capacitor, tomorrow), None);
     assert!(matches!(
-        shop.teardown_event(donor, Event::Go(Step::Disconnect), tomorrow),
-        Err(curbcore::app::shop::ShopError::Teardown(
+        workspace.teardown_event(donor, Event::Go(Step::Disconnect), tomorrow),
+        Err(curbcore::app::workspace::WorkspaceError::Teardown(
             Refusal::GateNeeded { .. } | Refusal::NotFromHere { .. }
         ))
     ));
-    shop.teardown_event(donor, Event::PluggedIn, later(2)).unwrap();
-    let state = shop.teardown(donor).unwrap();
+    workspace.teardown_event(donor, Event::PluggedIn, later(2)).unwrap();
+    let state = workspace.teardown(donor).unwrap();
     assert_eq!(state.passed(Step::Disconnect, Gate::Capacitor, later(3)), None);
     // The transformer lies on the bench by then; back in the oven nothing opens without its gates.
     assert!(matches!(
-        shop.teardown_event(donor, Event::Go(Step::Disconnect), later(3)),
-        Err(curbcore::app::shop::ShopError::Teardown(Refusal::GateNeeded { .. }))
+        workspace.teardown_event(donor, Event::Go(Step::Disconnect), later(3)),
+        Err(curbcore::app::workspace::WorkspaceError::Teardown(
+            Refusal::GateNeeded { .. }
+        ))
     ));
 }
 
@@ -181,20 +185,20 @@ fn a_stored_pass_expires() {
 #[test]
 fn undo_never_passes_a_gate() {
     let folder = tempfile::tempdir().unwrap();
-    let (mut shop, donor) = up_to_the_core(folder.path());
-    let before = shop.teardown(donor).unwrap();
-    shop.remove_donor(donor).unwrap();
-    assert!(shop.donor(donor).is_err());
-    shop.undo().unwrap();
-    assert_eq!(shop.teardown(donor).unwrap(), before);
-    shop.restart_teardown(donor).unwrap();
-    assert_eq!(shop.teardown(donor).unwrap().step(NOON), Step::Prepare);
-    shop.undo().unwrap();
-    assert_eq!(shop.teardown(donor).unwrap(), before);
-    shop.teardown_event(donor, Event::PluggedIn, later(1)).unwrap();
-    while shop.undo().unwrap().is_some() {}
-    while shop.redo().unwrap().is_some() {}
-    let state = shop.teardown(donor).unwrap();
+    let (mut workspace, donor) = up_to_the_core(folder.path());
+    let before = workspace.teardown(donor).unwrap();
+    workspace.remove_donor(donor).unwrap();
+    assert!(workspace.donor(donor).is_err());
+    workspace.undo().unwrap();
+    assert_eq!(workspace.teardown(donor).unwrap(), before);
+    workspace.restart_teardown(donor).unwrap();
+    assert_eq!(workspace.teardown(donor).unwrap().step(NOON), Step::Prepare);
+    workspace.undo().unwrap();
+    assert_eq!(workspace.teardown(donor).unwrap(), before);
+    workspace.teardown_event(donor, Event::PluggedIn, later(1)).unwrap();
+    while workspace.undo().unwrap().is_some() {}
+    while workspace.redo().unwrap().is_some() {}
+    let state = workspace.teardown(donor).unwrap();
     assert_eq!(state.passed(Step::Disconnect, Gate::Capacitor, later(2)), None);
 }
 
@@ -202,10 +206,10 @@ fn undo_never_passes_a_gate() {
 #[test]
 fn a_forged_history_is_refused() {
     let folder = tempfile::tempdir().unwrap();
-    let mut shop = Shop::open(folder.path()).unwrap();
-    let donor = shop.start_donor("Forged").unwrap();
-    shop.teardown_event(donor, Event::Go(Step::Unplug), NOON).unwrap();
-    drop(shop);
+    let mut workspace = Workspace::open(folder.path()).unwrap();
+    let donor = workspace.start_donor("Forged").unwrap();
+    workspace.teardown_event(donor, Event::Go(Step::Unplug), NOON).unwrap();
+    drop(workspace);
     let file = std::fs::read_dir(folder.path())
         .unwrap()
         .map(|entry| entry.unwrap().path())
@@ -220,58 +224,59 @@ fn a_forged_history_is_refused() {
         )
         .unwrap();
     forged.close().unwrap();
-    let mut shop = Shop::open(folder.path()).unwrap();
-    let error = shop.teardown(donor).unwrap_err().to_string();
+    let mut workspace = Workspace::open(folder.path()).unwrap();
+    let error = workspace.teardown(donor).unwrap_err().to_string();
     assert!(error.contains("damaged at entry 1"), "{error}");
-    assert!(shop.teardown_event(donor, Event::Go(Step::Open), NOON).is_err());
-    shop.restart_teardown(donor).unwrap();
-    assert_eq!(shop.teardown(donor).unwrap().phase(), Phase::Working);
+    assert!(workspace.teardown_event(donor, Event::Go(Step::Open), NOON).is_err());
+    workspace.restart_teardown(donor).unwrap();
+    assert_eq!(workspace.teardown(donor).unwrap().phase(), Phase::Working);
 }
 
 #[test]
 fn photos_are_kept_and_junk_is_refused() {
     let folder = tempfile::tempdir().unwrap();
-    let mut shop = Shop::open(folder.path()).unwrap();
-    let donor = shop.start_donor("With a label").unwrap();
+    let mut workspace = Workspace::open(folder.path()).unwrap();
+    let donor = workspace.start_donor("With a label").unwrap();
     let png = b"\x89PNG\r\n\x1a\nrest";
-    let id = shop.add_photo(donor, "label", png).unwrap();
-    assert_eq!(shop.photo_bytes(id).unwrap(), png);
-    assert_eq!(shop.photos(donor).unwrap()[0].kind, "image/png");
+    let id = workspace.add_photo(donor, "label", png).unwrap();
+    assert_eq!(workspace.photo_bytes(id).unwrap(), png);
+    assert_eq!(workspace.photos(donor).unwrap()[0].kind, "image/png");
     for junk in [&b""[..], b"GIF89a", b"<svg onload='x'/>", &[0xff; 3]] {
-        let error = shop.add_photo(donor, "label", junk).unwrap_err().to_string();
+        let error = workspace.add_photo(donor, "label", junk).unwrap_err().to_string();
         assert!(error.contains("16 MiB"), "{error}");
     }
-    shop.remove_donor(donor).unwrap();
-    shop.undo().unwrap();
-    assert_eq!(shop.photo_bytes(id).unwrap(), png);
+    workspace.remove_donor(donor).unwrap();
+    workspace.undo().unwrap();
+    assert_eq!(workspace.photo_bytes(id).unwrap(), png);
 }
 
 /// Holds every item of every gate before a stage, then goes there.
-fn test_on(shop: &mut Shop, job: curbcore::job::JobId, stage: Stage, at: Moment) {
+fn test_on(workspace: &mut Workspace, job: curbcore::job::JobId, stage: Stage, at: Moment) {
     loop {
-        let tests = shop.tests(job, None).unwrap().unwrap();
+        let tests = workspace.tests(job, None).unwrap().unwrap();
         let Some(gate) = tests.bench.gate_before(stage, at) else {
             break;
         };
         let item = gate.items()[tests.bench.confirmed(stage, gate, at).len()];
-        shop.test_event(job, bench::Event::Confirm { toward: stage, item }, at)
+        workspace
+            .test_event(job, bench::Event::Confirm { toward: stage, item }, at)
             .unwrap();
     }
-    shop.test_event(job, bench::Event::Go(stage), at).unwrap();
+    workspace.test_event(job, bench::Event::Go(stage), at).unwrap();
 }
 
 #[test]
 fn a_rebuilt_core_is_proved_in_stages() {
     let folder = tempfile::tempdir().unwrap();
-    let mut shop = Shop::open(folder.path()).unwrap();
-    let job = shop.open_demo().unwrap();
-    let file = shop.job(job).unwrap();
+    let mut workspace = Workspace::open(folder.path()).unwrap();
+    let job = workspace.open_demo().unwrap();
+    let file = workspace.job(job).unwrap();
     let answer = curbcore::app::evaluation::evaluate(&file).unwrap();
     let plan = curbcore::app::bench::plan(&file, &answer, answer.design.as_ref().unwrap()).unwrap();
-    shop.begin_tests(job, &plan).unwrap();
+    workspace.begin_tests(job, &plan).unwrap();
     let at = |stage| plan.of_stage(stage).copied().collect::<Vec<_>>();
-    test_on(&mut shop, job, Stage::Reassembly, NOON);
-    test_on(&mut shop, job, Stage::Continuity, NOON);
+    test_on(&mut workspace, job, Stage::Reassembly, NOON);
+    test_on(&mut workspace, job, Stage::Continuity, NOON);
     for prediction in at(Stage::Continuity) {
         let metal = curbcore::app::bench::wound_metal(&answer, prediction.of).unwrap();
         let reading = |ohms| bench::Reading::Winding {
@@ -284,15 +289,17 @@ fn a_rebuilt_core_is_proved_in_stages() {
             reading: reading(ohms),
         };
         // Far too high: the next stage stays shut until it is mended or read again.
-        shop.test_event(job, read(prediction.high.si() * 3.0), NOON).unwrap();
-        let shut = shop.test_event(job, bench::Event::Go(Stage::Insulation), NOON);
+        workspace
+            .test_event(job, read(prediction.high.si() * 3.0), NOON)
+            .unwrap();
+        let shut = workspace.test_event(job, bench::Event::Go(Stage::Insulation), NOON);
         assert!(shut.is_err());
-        shop.test_event(job, read(prediction.value.si()), NOON).unwrap();
+        workspace.test_event(job, read(prediction.value.si()), NOON).unwrap();
     }
-    test_on(&mut shop, job, Stage::Insulation, NOON);
-    drop(shop);
-    let shop = Shop::open(folder.path()).unwrap();
-    let tests = shop.tests(job, Some(&plan)).unwrap().unwrap();
+    test_on(&mut workspace, job, Stage::Insulation, NOON);
+    drop(workspace);
+    let workspace = Workspace::open(folder.path()).unwrap();
+    let tests = workspace.tests(job, Some(&plan)).unwrap().unwrap();
     assert!(!tests.outdated);
     assert_eq!(tests.bench.stage(later(1)), Stage::Insulation);
     let read: Vec<_> = tests.bench.record().iter().filter_map(|line| line.outcome).collect();
@@ -304,22 +311,22 @@ fn a_rebuilt_core_is_proved_in_stages() {
 #[test]
 fn tests_know_that_the_design_changed() {
     let folder = tempfile::tempdir().unwrap();
-    let mut shop = Shop::open(folder.path()).unwrap();
-    let job = shop.open_demo().unwrap();
-    let plan = |shop: &Shop| {
-        let file = shop.job(job).unwrap();
+    let mut workspace = Workspace::open(folder.path()).unwrap();
+    let job = workspace.open_demo().unwrap();
+    let plan = |workspace: &Workspace| {
+        let file = workspace.job(job).unwrap();
         let answer = curbcore::app::evaluation::evaluate(&file).unwrap();
         curbcore::app::bench::plan(&file, &answer, answer.design.as_ref().unwrap()).unwrap()
     };
-    let first = plan(&shop);
-    shop.begin_tests(job, &first).unwrap();
-    let answer = curbcore::app::evaluation::evaluate(&shop.job(job).unwrap()).unwrap();
+    let first = plan(&workspace);
+    workspace.begin_tests(job, &first).unwrap();
+    let answer = curbcore::app::evaluation::evaluate(&workspace.job(job).unwrap()).unwrap();
     let other = &answer.found.ranked[1];
     let choice = curbcore::app::basis::as_choice(other, &answer.problem.rebuild, &answer.catalogue);
-    shop.choose(job, Some(choice)).unwrap();
-    let second = plan(&shop);
-    assert!(shop.tests(job, Some(&second)).unwrap().unwrap().outdated);
-    assert!(!shop.tests(job, Some(&first)).unwrap().unwrap().outdated);
+    workspace.choose(job, Some(choice)).unwrap();
+    let second = plan(&workspace);
+    assert!(workspace.tests(job, Some(&second)).unwrap().unwrap().outdated);
+    assert!(!workspace.tests(job, Some(&first)).unwrap().unwrap().outdated);
 }
 
 /// What becomes of the shunts follows from the use: an arc wants its current held, a spot welder
@@ -328,8 +335,8 @@ fn tests_know_that_the_design_changed() {
 fn the_shunts_follow_from_the_use() {
     use curbcore::magnetics::circuit::shunt_advice::ShuntAdvice;
     let folder = tempfile::tempdir().unwrap();
-    let (shop, donor) = up_to_the_core(folder.path());
-    let advice = shop.shunt_advice(donor).unwrap();
+    let (workspace, donor) = up_to_the_core(folder.path());
+    let advice = workspace.shunt_advice(donor).unwrap();
     let of = |word: &str| advice.iter().find(|(w, _)| *w == word).map(|(_, advice)| *advice);
     println!("{advice:?}");
     assert!(matches!(of("spot_welder"), Some(ShuntAdvice::Pull(_))), "{advice:?}");

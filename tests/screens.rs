@@ -1,4 +1,4 @@
-//! Every screen rendered through the virtual DOM, with no display. The desk is the same that the
+//! Every screen rendered through the virtual DOM, with no display. The app is the same that the
 //! screens' buttons call; clicks and typing in the real window are in `tests/window`.
 #![allow(clippy::unwrap_used)] // What fails here is to stop the test.
 #![cfg(feature = "ui")]
@@ -7,8 +7,8 @@ use std::cell::Cell;
 use std::fs;
 use std::path::Path;
 
-use curbcore::app::shop::Entry;
-use curbcore::ui::{App, DataFolder, Desk, Screen};
+use curbcore::app::workspace::Entry;
+use curbcore::ui::{App, AppState, DataFolder, Screen};
 use dioxus::prelude::VirtualDom;
 
 /// The app as it opens on a data folder. What was rendered is left in `artefacts/html/` to be
@@ -36,10 +36,10 @@ fn keep(html: &str) {
 
 fn with_demo(screen: Screen) -> (tempfile::TempDir, String) {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open(folder.path());
-    desk.open_demo();
-    desk.go(screen);
-    drop(desk);
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    app.go(screen);
+    drop(app);
     let html = render(folder.path());
     (folder, html)
 }
@@ -115,30 +115,30 @@ fn the_page_is_shown_as_it_prints() {
 #[test]
 fn it_opens_where_it_was_closed_and_undo_is_still_there() {
     let (folder, _) = with_demo(Screen::Measure);
-    let mut desk = Desk::open(folder.path());
-    assert_eq!(desk.screen(), Screen::Measure);
+    let mut app = AppState::open(folder.path());
+    assert_eq!(app.screen(), Screen::Measure);
     let entry = |text| Entry {
         path: "core.tongue_mm",
         text,
         plus_minus: "",
         origin: None,
     };
-    assert_eq!(desk.enter(&[entry("1 1/2 in")]), None);
-    assert!((desk.file().unwrap().core.tongue_mm.value - 38.1).abs() < 1e-9);
-    drop(desk);
+    assert_eq!(app.enter(&[entry("1 1/2 in")]), None);
+    assert!((app.file().unwrap().core.tongue_mm.value - 38.1).abs() < 1e-9);
+    drop(app);
     let html = render(folder.path());
     has(&html, &["38.1", "Undo: Change Tongue width"]);
-    let mut desk = Desk::open(folder.path());
-    desk.undo();
-    assert!((desk.file().unwrap().core.tongue_mm.value - 35.1).abs() < 1e-9);
-    desk.redo();
-    assert!((desk.file().unwrap().core.tongue_mm.value - 38.1).abs() < 1e-9);
+    let mut app = AppState::open(folder.path());
+    app.undo();
+    assert!((app.file().unwrap().core.tongue_mm.value - 35.1).abs() < 1e-9);
+    app.redo();
+    assert!((app.file().unwrap().core.tongue_mm.value - 38.1).abs() < 1e-9);
 }
 
 #[test]
 fn a_refused_number_names_field_and_range_and_loses_nothing() {
     let (folder, _) = with_demo(Screen::Measure);
-    let mut desk = Desk::open(folder.path());
+    let mut app = AppState::open(folder.path());
     let entry = |text| Entry {
         path: "core.tongue_mm",
         text,
@@ -151,32 +151,32 @@ fn a_refused_number_names_field_and_range_and_loses_nothing() {
         ("", "nothing entered"),
         ("5 kg", "not a unit"),
     ] {
-        let message = desk.enter(&[entry(text)]).expect("refused");
+        let message = app.enter(&[entry(text)]).expect("refused");
         assert!(
             message.contains("Tongue width") && message.contains(said),
             "{text}: {message}"
         );
-        assert!((desk.file().unwrap().core.tongue_mm.value - 35.1).abs() < 1e-9);
+        assert!((app.file().unwrap().core.tongue_mm.value - 35.1).abs() < 1e-9);
     }
 }
 
 #[test]
 fn hostile_names_stay_text() {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open(folder.path());
-    desk.start_job(
+    let mut app = AppState::open(folder.path());
+    app.start_job(
         "<script>alert(1)</script>",
         &curbcore::magnetics::circuit::mains::OUTLETS[0],
     );
-    desk.go(Screen::Page);
-    drop(desk);
+    app.go(Screen::Page);
+    drop(app);
     assert!(!render(folder.path()).contains("<script"));
 }
 
 #[test]
 fn a_second_window_is_told_so() {
     let folder = tempfile::tempdir().unwrap();
-    let _first = Desk::open(folder.path());
+    let _first = AppState::open(folder.path());
     has(&render(folder.path()), &["cannot open your data", "another window"]);
 }
 
@@ -191,13 +191,13 @@ fn every_use_gives_an_answer_or_says_why_not() {
         "battery_charger",
         "plain_supply",
     ] {
-        let mut desk = Desk::open(folder.path());
-        desk.set_use(word);
+        let mut app = AppState::open(folder.path());
+        app.set_use(word);
         let (found, dropped) = {
-            let answer = desk.answer().expect("a job").expect("an answer");
+            let answer = app.answer().expect("a job").expect("an answer");
             (answer.found.ranked.len(), answer.found.dropped.len())
         };
-        drop(desk);
+        drop(app);
         let html = render(folder.path());
         assert!(found > 0 || dropped > 0, "{word}");
         assert!(
@@ -208,14 +208,14 @@ fn every_use_gives_an_answer_or_says_why_not() {
     }
 }
 
-/// A desk with a find in hand, as it opens again.
-fn with_find(screen: Screen, with: impl FnOnce(&mut Desk)) -> String {
+/// An app with a find in hand, as it opens again.
+fn with_find(screen: Screen, with: impl FnOnce(&mut AppState)) -> String {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open(folder.path());
-    desk.start_find("Find of 12:00");
-    with(&mut desk);
-    desk.go(screen);
-    drop(desk);
+    let mut app = AppState::open(folder.path());
+    app.start_find("Find of 12:00");
+    with(&mut app);
+    app.go(screen);
+    drop(app);
     render(folder.path())
 }
 
@@ -244,8 +244,8 @@ fn a_find_is_sized_up_with_nothing_known() {
         ],
     );
     no_ids(&html);
-    let html = with_find(Screen::SizeUp, |desk| {
-        desk.set_donor("Look", |donor| {
+    let html = with_find(Screen::SizeUp, |app| {
+        app.set_donor("Look", |donor| {
             donor.look.signs.insert(curbcore::job::Sign::CoreSeen, true);
         });
     });
@@ -255,21 +255,21 @@ fn a_find_is_sized_up_with_nothing_known() {
 #[test]
 fn a_refused_label_says_so_and_loses_nothing() {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open(folder.path());
-    desk.start_find("Find of 12:00");
+    let mut app = AppState::open(folder.path());
+    app.start_find("Find of 12:00");
     let entry = |text| Entry {
         path: "donor.microwave_watts",
         text,
         plus_minus: "",
         origin: None,
     };
-    assert_eq!(desk.enter_number(&entry("1250")), None);
-    let message = desk.enter_number(&entry("12")).unwrap();
+    assert_eq!(app.enter_number(&entry("1250")), None);
+    let message = app.enter_number(&entry("12")).unwrap();
     assert!(
         message.contains("Input power for microwaves") && message.contains("300 to 4000 W"),
         "{message}"
     );
-    assert_eq!(desk.donor().unwrap().microwave_watts.unwrap().value, 1250.0);
+    assert_eq!(app.donor().unwrap().microwave_watts.unwrap().value, 1250.0);
 }
 
 #[test]
@@ -285,13 +285,16 @@ fn a_teardown_shows_its_step_and_its_stop() {
         ],
     );
     no_ids(&html);
-    let html = with_find(Screen::Teardown, |desk| {
+    let html = with_find(Screen::Teardown, |app| {
         use curbcore::safety::Item;
         use curbcore::teardown::{Event, Step};
-        desk.teardown_event(Event::Go(Step::Unplug)).unwrap();
-        let held = desk.teardown_event(Event::Go(Step::Open));
-        assert!(matches!(held, Err(curbcore::ui::Held::Gate(Step::Open, _))), "{held:?}");
-        desk.teardown_event(Event::CouldNot { item: Item::PlugOut }).unwrap();
+        app.teardown_event(Event::Go(Step::Unplug)).unwrap();
+        let held = app.teardown_event(Event::Go(Step::Open));
+        assert!(
+            matches!(held, Err(curbcore::ui::Blocked::Gate(Step::Open, _))),
+            "{held:?}"
+        );
+        app.teardown_event(Event::CouldNot { item: Item::PlugOut }).unwrap();
     });
     has(&html, &["Stopped", "Resume"]);
     assert!(!html.contains("Next:"), "a stop leads nowhere else");
@@ -302,26 +305,26 @@ fn a_teardown_shows_its_step_and_its_stop() {
 /// from nothing else; after an hour's pause the gates to renew.
 #[test]
 fn every_step_is_shown_and_a_pause_asks_again() {
-    use curbcore::app::shop::Shop;
+    use curbcore::app::workspace::Workspace;
     use curbcore::safety::{Item, Moment, TouchLimit};
     use curbcore::teardown::{Event, Finding, Proof, ShuntFate, Step, Supply, Way, Winding};
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open(folder.path());
-    desk.start_find("Find of 12:00");
-    desk.go(Screen::Teardown);
-    let now = desk.moment();
-    drop(desk);
-    let donor = Shop::open(folder.path()).unwrap().donors().unwrap()[0].meta.id;
+    let mut app = AppState::open(folder.path());
+    app.start_find("Find of 12:00");
+    app.go(Screen::Teardown);
+    let now = app.moment();
+    drop(app);
+    let donor = Workspace::open(folder.path()).unwrap().donors().unwrap()[0].meta.id;
     let at = |minutes: i64| Moment {
         unix_ms: now.unix_ms - 50 * 60_000 + minutes * 60_000,
         ..now
     };
     let volts = curbcore::quantity::Voltage::from_si(0.4);
     for (minutes, &step) in (0..).zip(Step::ALL) {
-        let mut shop = Shop::open(folder.path()).unwrap();
+        let mut workspace = Workspace::open(folder.path()).unwrap();
         if step != Step::Prepare {
             loop {
-                let state = shop.teardown(donor).unwrap();
+                let state = workspace.teardown(donor).unwrap();
                 let Some(gate) = state.gate_before(step, at(minutes)) else {
                     break;
                 };
@@ -336,9 +339,9 @@ fn every_step_is_shown_and_a_pause_asks_again() {
                     }),
                     item => Event::Confirm { toward: step, item },
                 };
-                shop.teardown_event(donor, event, at(minutes)).unwrap();
+                workspace.teardown_event(donor, event, at(minutes)).unwrap();
             }
-            shop.teardown_event(donor, Event::Go(step), at(minutes)).unwrap();
+            workspace.teardown_event(donor, Event::Go(step), at(minutes)).unwrap();
         }
         for finding in [
             Finding::Supply(Supply::Transformer),
@@ -347,9 +350,9 @@ fn every_step_is_shown_and_a_pause_asks_again() {
             Finding::Shunts(ShuntFate::Keep),
         ] {
             // Only the step that asks for it takes it.
-            let _ = shop.teardown_event(donor, Event::Found(finding), at(minutes));
+            let _ = workspace.teardown_event(donor, Event::Found(finding), at(minutes));
         }
-        drop(shop);
+        drop(workspace);
         let html = render(folder.path());
         no_ids(&html);
         assert!(!html.contains("disc kicks"), "a hand saw has no disc: {step:?}");
@@ -368,17 +371,17 @@ fn every_step_is_shown_and_a_pause_asks_again() {
         }
         if step == Step::Split {
             // The same an hour and more after the last entry.
-            let mut shop = Shop::open(folder.path()).unwrap();
-            let entries = shop.teardown(donor).unwrap().history().to_vec();
-            shop.restart_teardown(donor).unwrap();
+            let mut workspace = Workspace::open(folder.path()).unwrap();
+            let entries = workspace.teardown(donor).unwrap().history().to_vec();
+            workspace.restart_teardown(donor).unwrap();
             for entry in entries {
                 let earlier = Moment {
                     unix_ms: entry.at.unix_ms - 30 * 60_000,
                     ..entry.at
                 };
-                shop.teardown_event(donor, entry.event, earlier).unwrap();
+                workspace.teardown_event(donor, entry.event, earlier).unwrap();
             }
-            drop(shop);
+            drop(workspace);
             let html = render(folder.path());
             has(
                 &html,
@@ -400,7 +403,7 @@ fn every_step_is_shown_and_a_pause_asks_again() {
 fn the_way_is_chosen_with_the_shunts_in_mind() {
     use curbcore::safety::{Item, TouchLimit};
     use curbcore::teardown::{Event, Finding, Proof, Step, Supply, Winding};
-    let html = with_find(Screen::Teardown, |desk| {
+    let html = with_find(Screen::Teardown, |app| {
         for step in [
             Step::Unplug,
             Step::Open,
@@ -412,8 +415,8 @@ fn the_way_is_chosen_with_the_shunts_in_mind() {
             Step::ChooseWay,
         ] {
             loop {
-                let state = desk.teardown().unwrap().unwrap();
-                let now = desk.moment();
+                let state = app.teardown().unwrap().unwrap();
+                let now = app.moment();
                 let Some(gate) = state.gate_before(step, now) else {
                     break;
                 };
@@ -429,16 +432,16 @@ fn the_way_is_chosen_with_the_shunts_in_mind() {
                 } else {
                     Event::Confirm { toward: step, item }
                 };
-                desk.teardown_event(event).unwrap();
+                app.teardown_event(event).unwrap();
             }
-            desk.teardown_event(Event::Go(step)).unwrap();
+            app.teardown_event(Event::Go(step)).unwrap();
             for finding in [
                 Finding::Supply(Supply::Transformer),
                 Finding::WindingAtBack(Winding::Primary),
                 Finding::PrimaryMetal(curbcore::wire::Metal::Copper),
             ] {
                 // Only the step that asks for it takes it.
-                let _ = desk.teardown_event(Event::Found(finding));
+                let _ = app.teardown_event(Event::Found(finding));
             }
         }
     });
@@ -454,23 +457,23 @@ fn the_bench_shows_bands_and_causes() {
     use curbcore::bench::{Event, Reading, Stage};
     use curbcore::quantity::{Resistance, Temperature};
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open(folder.path());
-    desk.open_demo();
-    desk.go(Screen::Bench);
-    drop(desk);
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    app.go(Screen::Bench);
+    drop(app);
     has(&render(folder.path()), &["Prove it in stages", "Begin the tests"]);
-    let mut desk = Desk::open(folder.path());
-    desk.begin_tests();
-    drop(desk);
+    let mut app = AppState::open(folder.path());
+    app.begin_tests();
+    drop(app);
     has(&render(folder.path()), &["Stage 1 of", "Commissioning record"]);
-    let mut desk = Desk::open(folder.path());
+    let mut app = AppState::open(folder.path());
     let mut go = |stage: Stage| loop {
-        match desk.test_event(Event::Go(stage)) {
-            Err(curbcore::ui::Held::Gate(toward, gate)) => {
-                let tests = desk.tests(None).unwrap().unwrap();
-                let done = tests.bench.confirmed(toward, gate, desk.moment()).len();
+        match app.test_event(Event::Go(stage)) {
+            Err(curbcore::ui::Blocked::Gate(toward, gate)) => {
+                let tests = app.tests(None).unwrap().unwrap();
+                let done = tests.bench.confirmed(toward, gate, app.moment()).len();
                 let item = gate.items()[done];
-                desk.test_event(Event::Confirm { toward, item }).unwrap();
+                app.test_event(Event::Confirm { toward, item }).unwrap();
             }
             other => {
                 other.unwrap();
@@ -485,8 +488,8 @@ fn the_bench_shows_bands_and_causes() {
         at: Temperature::from_si(20.0),
         metal: curbcore::wire::Metal::Copper,
     };
-    desk.test_event(Event::Read { of: 0, reading }).unwrap();
-    drop(desk);
+    app.test_event(Event::Read { of: 0, reading }).unwrap();
+    drop(app);
     let html = render(folder.path());
     has(
         &html,
@@ -503,31 +506,31 @@ fn the_bench_shows_bands_and_causes() {
 /// A donor's page says where its job stands and the one next thing; the demo goes as it came.
 #[test]
 fn a_donors_page_says_what_comes_next() {
-    use curbcore::app::way::Next;
+    use curbcore::app::next_step::Next;
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open(folder.path());
-    desk.open_demo();
-    assert_eq!(desk.screen(), Screen::Donor);
-    assert_eq!(desk.next_thing(), Some(Next::Choose));
-    drop(desk);
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    assert_eq!(app.screen(), Screen::Donor);
+    assert_eq!(app.next_thing(), Some(Next::Choose));
+    drop(app);
     let html = render(folder.path());
     has(
         &html,
         &["Next:", "Choose a winding.", "Go on", "Progress", "Teardown", "to come"],
     );
     no_ids(&html);
-    let mut desk = Desk::open(folder.path());
-    desk.go_on(Next::Choose);
-    assert_eq!(desk.screen(), Screen::Rewind);
-    desk.start_find("Wet one behind the shop");
-    desk.go(Screen::Donor);
-    drop(desk);
+    let mut app = AppState::open(folder.path());
+    app.go_on(Next::Choose);
+    assert_eq!(app.screen(), Screen::Rewind);
+    app.start_find("Wet one behind the shop");
+    app.go(Screen::Donor);
+    drop(app);
     has(&render(folder.path()), &["Look closer", "Size up"]);
-    let mut desk = Desk::open(folder.path());
-    assert!(desk.has_demo());
-    desk.remove_demo();
-    assert!(!desk.has_demo() && desk.jobs().1 == 0);
-    drop(desk);
+    let mut app = AppState::open(folder.path());
+    assert!(app.has_demo());
+    app.remove_demo();
+    assert!(!app.has_demo() && app.jobs().1 == 0);
+    drop(app);
     has(
         &render(folder.path()),
         &["Wet one behind the shop", "Open the demo job"],
@@ -535,17 +538,17 @@ fn a_donors_page_says_what_comes_next() {
 }
 
 /// The Rewind screen of the demo's core for a use, with every panel open.
-fn with_panels(word: &str, with: impl FnOnce(&mut Desk)) -> String {
+fn with_panels(word: &str, with: impl FnOnce(&mut AppState)) -> String {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open(folder.path());
-    desk.open_demo();
-    desk.set_use(word);
-    with(&mut desk);
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    app.set_use(word);
+    with(&mut app);
     for panel in ["idle", "inrush", "shunts", "heat", "direct", "pairs"] {
-        desk.toggle_panel(panel);
+        app.toggle_panel(panel);
     }
-    desk.go(Screen::Rewind);
-    drop(desk);
+    app.go(Screen::Rewind);
+    drop(app);
     render(folder.path())
 }
 
@@ -578,15 +581,15 @@ fn panels_answer_with_ranges_and_plots() {
         ],
     );
     no_ids(&html);
-    let html = with_panels("stick_welder", |desk| {
+    let html = with_panels("stick_welder", |app| {
         let entry = Entry {
             path: "goal.arc_current_a",
             text: "30",
             plus_minus: "",
             origin: None,
         };
-        assert_eq!(desk.enter(&[entry]), None);
-        desk.set_conditions("Diodes", |c| {
+        assert_eq!(app.enter(&[entry]), None);
+        app.set_conditions("Diodes", |c| {
             c.rectifier = Some(curbcore::job::RectifierKind::CentreTap);
         });
     });
@@ -597,7 +600,7 @@ fn panels_answer_with_ranges_and_plots() {
 /// Typed on the idle panel, read back from the disk.
 #[test]
 fn an_idle_test_is_entered_and_told() {
-    let html = with_panels("spot_welder", |desk| {
+    let html = with_panels("spot_welder", |app| {
         for (path, text) in [
             ("conditions.idle_low.volts", "80"),
             ("conditions.idle_low.amps", "1.19"),
@@ -612,7 +615,7 @@ fn an_idle_test_is_entered_and_told() {
                 plus_minus: "",
                 origin: None,
             };
-            assert_eq!(desk.enter(&[entry]), None);
+            assert_eq!(app.enter(&[entry]), None);
         }
     });
     has(
@@ -646,14 +649,14 @@ fn a_choke_and_a_ballast_are_answered() {
         assert!(!html.contains("Windings that fit"), "{word}");
         no_ids(&html);
     }
-    let html = with_panels("choke", |desk| {
+    let html = with_panels("choke", |app| {
         let entry = Entry {
             path: "goal.inductance_mh",
             text: "900",
             plus_minus: "",
             origin: None,
         };
-        assert_eq!(desk.enter(&[entry]), None);
+        assert_eq!(app.enter(&[entry]), None);
     });
     has(&html, &["role=\"alert\"", "fit the window"]);
 }
@@ -661,19 +664,19 @@ fn a_choke_and_a_ballast_are_answered() {
 #[test]
 fn two_jobs_are_joined() {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open(folder.path());
-    desk.open_demo();
-    let first = desk.job_id().unwrap();
-    desk.open_demo();
-    assert_eq!(desk.answer().unwrap().unwrap().pair(), None);
-    desk.set_conditions("Pair", |c| {
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    let first = app.job_id().unwrap();
+    app.open_demo();
+    assert_eq!(app.answer().unwrap().unwrap().pair(), None);
+    app.set_conditions("Pair", |c| {
         c.pair = Some(curbcore::job::PairChoice {
             other: first,
             primaries: curbcore::job::Joining::Parallel,
             windings: curbcore::job::Joining::Series,
         });
     });
-    let here = desk.answer().unwrap().unwrap();
+    let here = app.answer().unwrap().unwrap();
     assert!(here.beside.as_ref().unwrap().0.starts_with("Demo"));
     let found = here.pair().unwrap();
     // Alike donors with their windings in series give twice the voltage (any textbook).
@@ -686,28 +689,28 @@ fn two_jobs_are_joined() {
     assert!(told.remarks.iter().any(|r| r.text.contains("Find the dots")));
 
     // Kept with the job, told on the panel after the app was opened anew, and on the page.
-    desk.toggle_panel("pairs");
-    desk.go(Screen::Rewind);
-    let page = desk.page().unwrap();
+    app.toggle_panel("pairs");
+    app.go(Screen::Rewind);
+    let page = app.page().unwrap();
     has(&page, &["Two cores together", "Find the dots"]);
-    drop(desk);
+    drop(app);
     let html = render(folder.path());
     has(&html, &["Two cores together", "Primaries", "Find the dots"]);
     no_ids(&html);
 }
 
-/// A phone with the demo job, and a desk that took it in and then differed.
+/// A phone with the demo job, and a desktop that took it in and then differed.
 fn differing() -> tempfile::TempDir {
-    use curbcore::app::shop::Shop;
     use curbcore::app::sync::Sending;
+    use curbcore::app::workspace::Workspace;
     let (there, here) = (tempfile::tempdir().unwrap(), tempfile::tempdir().unwrap());
     let parcel = there.path().join("parcel.curbshelf");
-    let mut phone = Shop::open(there.path()).unwrap();
+    let mut phone = Workspace::open(there.path()).unwrap();
     phone.name_device("garage phone").unwrap();
     let job = phone.open_demo().unwrap();
     phone.export_shelf(&parcel, &Sending::All, None, |_| ()).unwrap();
-    let mut desk = Shop::open(here.path()).unwrap();
-    desk.import_shelf(&parcel, None, |_| ()).unwrap();
+    let mut app = Workspace::open(here.path()).unwrap();
+    app.import_shelf(&parcel, None, |_| ()).unwrap();
     let tongue = |text| Entry {
         path: "core.tongue_mm",
         text,
@@ -719,11 +722,11 @@ fn differing() -> tempfile::TempDir {
         .unwrap();
     phone.rename(job, "Tab welder for the shed").unwrap();
     phone.set_note(job, "as measured").unwrap();
-    desk.set_number(job, &tongue("35.4"), curbcore::quantity::LengthUnit::Millimetre)
+    app.set_number(job, &tongue("35.4"), curbcore::quantity::LengthUnit::Millimetre)
         .unwrap();
-    desk.rename(job, "Tab welder").unwrap();
+    app.rename(job, "Tab welder").unwrap();
     phone.export_shelf(&parcel, &Sending::All, None, |_| ()).unwrap();
-    desk.import_shelf(&parcel, None, |_| ()).unwrap();
+    app.import_shelf(&parcel, None, |_| ()).unwrap();
     here
 }
 
@@ -731,10 +734,10 @@ fn differing() -> tempfile::TempDir {
 fn other_devices_can_be_reached_from_the_shelf() {
     let folder = tempfile::tempdir().unwrap();
     has(&render(folder.path()), &["To and from other devices"]);
-    let mut desk = Desk::open(folder.path());
-    desk.open_demo();
-    desk.go(Screen::Sync);
-    drop(desk);
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    app.go(Screen::Sync);
+    drop(app);
     has(
         &render(folder.path()),
         &[
@@ -751,9 +754,9 @@ fn other_devices_can_be_reached_from_the_shelf() {
 fn two_values_stand_side_by_side() {
     let folder = differing();
     has(&render(folder.path()), &["two values from two devices"]);
-    let mut desk = Desk::open(folder.path());
-    desk.go(Screen::Sync);
-    drop(desk);
+    let mut app = AppState::open(folder.path());
+    app.go(Screen::Sync);
+    drop(app);
     has(
         &render(folder.path()),
         &[
@@ -797,22 +800,22 @@ fn render_when_done(folder: &Path) -> String {
 #[test]
 fn cores_are_compared() {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open(folder.path());
-    desk.go(Screen::Compare);
-    drop(desk);
+    let mut app = AppState::open(folder.path());
+    app.go(Screen::Compare);
+    drop(app);
     has(&render_when_done(folder.path()), &["There is no core on the shelf yet"]);
-    let mut desk = Desk::open(folder.path());
-    desk.open_demo();
-    desk.start_job(
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    app.start_job(
         "Blue one, not measured",
         &curbcore::magnetics::circuit::mains::OUTLETS[0],
     );
-    desk.go(Screen::Compare);
-    let cores = desk.cores_on_shelf(10);
+    app.go(Screen::Compare);
+    let cores = app.cores_on_shelf(10);
     assert_eq!(cores.len(), 2);
-    let goal = desk.file().unwrap().goal;
+    let goal = app.file().unwrap().goal;
     let found = curbcore::app::compare::for_use(&cores, &goal).unwrap();
-    drop(desk);
+    drop(app);
     let html = render_when_done(folder.path());
     has(
         &html,
@@ -864,8 +867,8 @@ fn words_of_the_trade_tell_their_meaning() {
 #[test]
 fn a_number_opens_where_it_stands() {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open(folder.path());
-    desk.open_demo();
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
     let words = [
         "number-short-circuit",
         "number-spare",
@@ -874,10 +877,10 @@ fn a_number_opens_where_it_stands() {
         "inrush",
     ];
     for word in words {
-        desk.toggle_panel(word);
+        app.toggle_panel(word);
     }
-    desk.go(Screen::Rewind);
-    drop(desk);
+    app.go(Screen::Rewind);
+    drop(app);
     let html = render(folder.path());
     has(
         &html,
@@ -890,18 +893,18 @@ fn a_number_opens_where_it_stands() {
         ],
     );
     no_ids(&html);
-    let mut desk = Desk::open(folder.path());
-    desk.toggle_panel("number-short-circuit");
-    desk.go(Screen::Measure);
-    drop(desk);
+    let mut app = AppState::open(folder.path());
+    app.toggle_panel("number-short-circuit");
+    app.go(Screen::Measure);
+    drop(app);
     let html = render(folder.path());
     has(
         &html,
         &["The EMF equation, 4.44 f N B A = E", "stacking factor <strong>"],
     );
-    let mut desk = Desk::open(folder.path());
-    desk.go(Screen::Rewind);
-    drop(desk);
+    let mut app = AppState::open(folder.path());
+    app.go(Screen::Rewind);
+    drop(app);
     assert!(!render(folder.path()).contains("E / √(R² + X²)"), "it is folded again");
 }
 
@@ -918,11 +921,11 @@ fn every_number_of_every_use_is_opened() {
     let ids: Vec<&str> = file.lines().filter_map(|line| line.strip_suffix(" =")).collect();
     for word in ["spot_welder", "battery_charger", "stick_welder", "choke", "ballast"] {
         let folder = tempfile::tempdir().unwrap();
-        let mut desk = Desk::open(folder.path());
-        desk.open_demo();
-        let first = desk.job_id().unwrap();
-        desk.open_demo();
-        desk.set_use(word);
+        let mut app = AppState::open(folder.path());
+        app.open_demo();
+        let first = app.job_id().unwrap();
+        app.open_demo();
+        app.set_use(word);
         if word == "stick_welder" {
             let entry = Entry {
                 path: "goal.arc_current_a",
@@ -930,9 +933,9 @@ fn every_number_of_every_use_is_opened() {
                 plus_minus: "",
                 origin: None,
             };
-            assert_eq!(desk.enter(&[entry]), None);
+            assert_eq!(app.enter(&[entry]), None);
         }
-        desk.set_conditions("Pair", |c| {
+        app.set_conditions("Pair", |c| {
             c.rectifier = (word == "stick_welder").then_some(curbcore::job::RectifierKind::CentreTap);
             c.pair = Some(curbcore::job::PairChoice {
                 other: first,
@@ -941,14 +944,14 @@ fn every_number_of_every_use_is_opened() {
             });
         });
         for panel in ["idle", "inrush", "shunts", "heat", "direct", "pairs"] {
-            desk.toggle_panel(panel);
+            app.toggle_panel(panel);
         }
         for id in &ids {
-            desk.toggle_panel(id);
-            desk.toggle_panel(&format!("{id}-ui-with-shunts"));
+            app.toggle_panel(id);
+            app.toggle_panel(&format!("{id}-ui-with-shunts"));
         }
-        desk.go(Screen::Rewind);
-        drop(desk);
+        app.go(Screen::Rewind);
+        drop(app);
         let html = render(folder.path());
         let (rows, opened) = (count(&html, "class=\"number\""), count(&html, "class=\"opened\""));
         // Those without shunts stay closed while the same ones with shunts are open.

@@ -10,7 +10,7 @@ use crate::magnetics::circuit::performance::{
 };
 use crate::magnetics::winding::primary::{FluxVerdict, judge_flux};
 use crate::magnetics::winding::{Layers, Placement, Winding};
-use crate::quantity::{Current, Propagated, Voltage, Widener, widening_inputs};
+use crate::quantity::{Current, Propagated, VarianceShare, Voltage, widening_inputs};
 use crate::rewind::goal::{Goal, Requirements};
 use crate::rewind::limits::Cooling;
 use crate::rewind::search::{Candidate, Found, SearchSpace, judge, search};
@@ -64,7 +64,7 @@ pub struct Design {
 impl Design {
     /// The inputs that widen a number, most first, by the number's field name.
     #[must_use]
-    pub fn wideners(&self, field: &str) -> Vec<Widener> {
+    pub fn variance_shares(&self, field: &str) -> Vec<VarianceShare> {
         Performance::FIELDS
             .iter()
             .position(|name| *name == field)

@@ -5,15 +5,15 @@ use super::basis::{basis, design};
 use super::behaviour::inductor::{Trouble, inductor};
 use super::listing::winding_title;
 use super::problem::problem;
-use super::shop::{Shop, ShopError};
 use super::start::goal_of;
 use super::translate::{Assumed, transformer_goal};
+use super::workspace::{Workspace, WorkspaceError};
 use crate::job::{Goal as Recorded, JobFile, JobId};
 use crate::magnetics::circuit::performance::Rebuild;
 use crate::quantity::{Current, Estimate};
 use crate::rewind::goal::Goal;
 use crate::rewind::limits::Limit;
-use crate::rewind::search::{SearchSpace, most};
+use crate::rewind::search::{SearchSpace, max_deliverable};
 use crate::wire::Catalogue;
 
 /// A core on the shelf, by the newest job that has it.
@@ -135,7 +135,7 @@ fn offer(file: &JobFile, goal: &Goal, share: f64, catalogue: &Catalogue) -> Opti
     });
     let mut rebuild: Rebuild = found.rebuild;
     rebuild.mains.protection.rating = rebuild.mains.protection.rating * share;
-    let most = most(&rebuild, goal, &SearchSpace::all(catalogue.conductors()))?;
+    let most = max_deliverable(&rebuild, goal, &SearchSpace::all(catalogue.conductors()))?;
     let winding = winding_title(&most.candidate, catalogue, false);
     let design = design(&rebuild, &goal.scaled(most.part), most.candidate, false, catalogue)?;
     let current = design.estimate.working_current;
@@ -270,13 +270,13 @@ fn choke(file: &JobFile, goal: Recorded) -> UseOffer {
     }
 }
 
-impl Shop {
+impl Workspace {
     /// The cores on the shelf, each by its newest job, newest first; at most `limit` jobs are looked
     /// at.
     ///
     /// # Errors
     /// What the disk says.
-    pub fn cores_on_shelf(&self, limit: u32) -> Result<Vec<OnShelf>, ShopError> {
+    pub fn cores_on_shelf(&self, limit: u32) -> Result<Vec<OnShelf>, WorkspaceError> {
         let mut seen = std::collections::BTreeSet::new();
         let mut cores = Vec::new();
         for summary in self.store.job_summaries(limit, None)? {
@@ -318,7 +318,7 @@ mod tests {
         let catalogue = Catalogue::standard();
         let rebuild = problem(&file).rebuild;
         let space = SearchSpace::all(catalogue.conductors());
-        let found = most(&rebuild, &goal, &space).unwrap();
+        let found = max_deliverable(&rebuild, &goal, &space).unwrap();
         let at = |part: f64| crate::rewind::search::search(&rebuild, &goal.scaled(part), &space);
         assert!(!at(found.part).ranked.is_empty());
         assert!(at(found.part * 1.25).ranked.is_empty());

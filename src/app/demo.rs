@@ -1,16 +1,16 @@
 //! The demo on the shelf: one invented donor with its job, put there and taken away as one.
 
-use super::shop::{Shop, ShopError};
 use super::start;
+use super::workspace::{Workspace, WorkspaceError};
 use crate::job::{DonorId, JobId};
 use crate::store::{Setting, StoreError};
 
-impl Shop {
+impl Workspace {
     /// Puts the demo's donor and job on the shelf.
     ///
     /// # Errors
     /// What the disk says.
-    pub fn open_demo(&mut self) -> Result<JobId, ShopError> {
+    pub fn open_demo(&mut self) -> Result<JobId, WorkspaceError> {
         let job = self
             .store
             .edit("ui-undo-demo", |edit| edit.insert_job_file(&start::demo_job()))?;
@@ -37,7 +37,7 @@ impl Shop {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn remove_demo(&mut self) -> Result<(), ShopError> {
+    pub fn remove_demo(&mut self) -> Result<(), WorkspaceError> {
         let Some((job, donor)) = self.demo() else { return Ok(()) };
         let core = match job {
             Some(job) => Some(self.store.job(job)?.body.core),
@@ -66,21 +66,21 @@ mod tests {
     #[test]
     fn the_demo_comes_and_goes_as_one() {
         let folder = tempfile::tempdir().unwrap();
-        let mut shop = Shop::open(folder.path()).unwrap();
-        assert_eq!(shop.demo(), None);
-        shop.remove_demo().unwrap();
-        let job = shop.open_demo().unwrap();
-        let donor = shop.donor_of(job).unwrap();
-        assert_eq!(shop.demo(), Some((Some(job), donor)));
-        shop.remove_demo().unwrap();
-        assert_eq!(shop.demo(), None);
-        assert!(shop.donors().unwrap().is_empty() && shop.job_count().unwrap() == 0);
-        shop.undo().unwrap();
-        assert_eq!(shop.demo(), Some((Some(job), donor)));
+        let mut workspace = Workspace::open(folder.path()).unwrap();
+        assert_eq!(workspace.demo(), None);
+        workspace.remove_demo().unwrap();
+        let job = workspace.open_demo().unwrap();
+        let donor = workspace.donor_of(job).unwrap();
+        assert_eq!(workspace.demo(), Some((Some(job), donor)));
+        workspace.remove_demo().unwrap();
+        assert_eq!(workspace.demo(), None);
+        assert!(workspace.donors().unwrap().is_empty() && workspace.job_count().unwrap() == 0);
+        workspace.undo().unwrap();
+        assert_eq!(workspace.demo(), Some((Some(job), donor)));
         // Half of it may have been taken away by hand.
-        shop.remove_job(job).unwrap();
-        assert_eq!(shop.demo(), Some((None, donor)));
-        shop.remove_demo().unwrap();
-        assert!(shop.donors().unwrap().is_empty());
+        workspace.remove_job(job).unwrap();
+        assert_eq!(workspace.demo(), Some((None, donor)));
+        workspace.remove_demo().unwrap();
+        assert!(workspace.donors().unwrap().is_empty());
     }
 }

@@ -3,8 +3,8 @@
 use serde_json::json;
 
 use super::behaviour::shunts::advice_for_use;
-use super::shop::{Entry, Shop, ShopError, put, read_entry};
 use super::start;
+use super::workspace::{Entry, Workspace, WorkspaceError, put, read_entry};
 use crate::job::{Donor, DonorId, Job, JobId, PhotoId, PrimaryMetal, Record, ShelfCore, fields};
 use crate::magnetics::circuit::mains::{OUTLETS, Outlet};
 use crate::magnetics::circuit::shunt_advice::ShuntAdvice;
@@ -14,12 +14,12 @@ use crate::store::Photo;
 use crate::teardown::{self, Event, ShuntFate, Teardown};
 use crate::wire::Metal;
 
-impl Shop {
+impl Workspace {
     /// All donors, newest first.
     ///
     /// # Errors
     /// What the disk says.
-    pub fn donors(&self) -> Result<Vec<Record<DonorId, Donor>>, ShopError> {
+    pub fn donors(&self) -> Result<Vec<Record<DonorId, Donor>>, WorkspaceError> {
         Ok(self.store.donors()?)
     }
 
@@ -27,7 +27,7 @@ impl Shop {
     ///
     /// # Errors
     /// The donor is gone.
-    pub fn donor(&self, id: DonorId) -> Result<Donor, ShopError> {
+    pub fn donor(&self, id: DonorId) -> Result<Donor, WorkspaceError> {
         Ok(self.store.donor(id)?.body)
     }
 
@@ -35,7 +35,7 @@ impl Shop {
     ///
     /// # Errors
     /// The job is gone.
-    pub fn donor_of(&self, job: JobId) -> Result<Option<DonorId>, ShopError> {
+    pub fn donor_of(&self, job: JobId) -> Result<Option<DonorId>, WorkspaceError> {
         Ok(self.store.donor_of(job)?)
     }
 
@@ -43,7 +43,7 @@ impl Shop {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn jobs_from(&self, donor: DonorId) -> Result<Vec<JobId>, ShopError> {
+    pub fn jobs_from(&self, donor: DonorId) -> Result<Vec<JobId>, WorkspaceError> {
         Ok(self.store.jobs_from(donor)?)
     }
 
@@ -51,7 +51,7 @@ impl Shop {
     ///
     /// # Errors
     /// A blank or overlong name; what the disk says.
-    pub fn start_donor(&mut self, name: &str) -> Result<DonorId, ShopError> {
+    pub fn start_donor(&mut self, name: &str) -> Result<DonorId, WorkspaceError> {
         let donor = Donor {
             name: name.to_owned(),
             ..Donor::default()
@@ -63,7 +63,7 @@ impl Shop {
     ///
     /// # Errors
     /// A text or number that is not accepted; nothing is changed then.
-    pub fn set_donor(&mut self, id: DonorId, what: &str, with: impl FnOnce(&mut Donor)) -> Result<(), ShopError> {
+    pub fn set_donor(&mut self, id: DonorId, what: &str, with: impl FnOnce(&mut Donor)) -> Result<(), WorkspaceError> {
         let Record { meta, mut body } = self.store.donor(id)?;
         with(&mut body);
         self.store
@@ -75,8 +75,8 @@ impl Shop {
     ///
     /// # Errors
     /// Names the field and its range; nothing is changed then.
-    pub fn set_donor_number(&mut self, id: DonorId, entry: &Entry, unit: LengthUnit) -> Result<(), ShopError> {
-        let unknown = || ShopError::UnknownField(entry.path.to_owned());
+    pub fn set_donor_number(&mut self, id: DonorId, entry: &Entry, unit: LengthUnit) -> Result<(), WorkspaceError> {
+        let unknown = || WorkspaceError::UnknownField(entry.path.to_owned());
         let field = fields::find(entry.path)
             .filter(|field| field.path.starts_with("donor."))
             .ok_or_else(unknown)?;
@@ -99,26 +99,26 @@ impl Shop {
     ///
     /// # Errors
     /// The donor is gone.
-    pub fn remove_donor(&mut self, id: DonorId) -> Result<(), ShopError> {
+    pub fn remove_donor(&mut self, id: DonorId) -> Result<(), WorkspaceError> {
         Ok(self.store.edit("ui-undo-remove-donor", |edit| edit.delete_donor(id))?)
     }
 
     /// Where a donor's teardown stands, by living through its history again.
     ///
     /// # Errors
-    /// [`ShopError::History`] where the stored history cannot have happened.
-    pub fn teardown(&self, id: DonorId) -> Result<Teardown, ShopError> {
+    /// [`WorkspaceError::History`] where the stored history cannot have happened.
+    pub fn teardown(&self, id: DonorId) -> Result<Teardown, WorkspaceError> {
         let lines = self.store.teardown_lines(id)?;
         let entries: Result<Vec<_>, _> = lines.iter().map(|line| teardown::Entry::from_line(line)).collect();
-        let entries = entries.map_err(|error| ShopError::History(error.to_string()))?;
-        Teardown::replay(&entries).map_err(|error| ShopError::History(error.to_string()))
+        let entries = entries.map_err(|error| WorkspaceError::History(error.to_string()))?;
+        Teardown::replay(&entries).map_err(|error| WorkspaceError::History(error.to_string()))
     }
 
     /// One thing that the person did in a teardown: on the disk before it is shown as done.
     ///
     /// # Errors
-    /// [`ShopError::Teardown`] says what is missing; nothing is changed then.
-    pub fn teardown_event(&mut self, id: DonorId, event: Event, now: Moment) -> Result<Teardown, ShopError> {
+    /// [`WorkspaceError::Teardown`] says what is missing; nothing is changed then.
+    pub fn teardown_event(&mut self, id: DonorId, event: Event, now: Moment) -> Result<Teardown, WorkspaceError> {
         let entry = teardown::Entry { at: now, event };
         let next = teardown::advance(&self.teardown(id)?, entry)?;
         self.store.add_teardown_line(id, &entry.to_line())?;
@@ -130,7 +130,7 @@ impl Shop {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn restart_teardown(&mut self, id: DonorId) -> Result<(), ShopError> {
+    pub fn restart_teardown(&mut self, id: DonorId) -> Result<(), WorkspaceError> {
         Ok(self.store.edit("ui-undo-teardown", |edit| edit.forget_teardown(id))?)
     }
 
@@ -138,7 +138,7 @@ impl Shop {
     ///
     /// # Errors
     /// Not a JPEG or PNG, or too large; nothing is saved then.
-    pub fn add_photo(&mut self, id: DonorId, what: &str, bytes: &[u8]) -> Result<PhotoId, ShopError> {
+    pub fn add_photo(&mut self, id: DonorId, what: &str, bytes: &[u8]) -> Result<PhotoId, WorkspaceError> {
         Ok(self.store.add_photo(id, what, bytes)?)
     }
 
@@ -146,7 +146,7 @@ impl Shop {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn photos(&self, id: DonorId) -> Result<Vec<Photo>, ShopError> {
+    pub fn photos(&self, id: DonorId) -> Result<Vec<Photo>, WorkspaceError> {
         Ok(self.store.photos(id)?)
     }
 
@@ -154,7 +154,7 @@ impl Shop {
     ///
     /// # Errors
     /// The photo is gone.
-    pub fn photo_bytes(&self, id: PhotoId) -> Result<Vec<u8>, ShopError> {
+    pub fn photo_bytes(&self, id: PhotoId) -> Result<Vec<u8>, WorkspaceError> {
         Ok(self.store.photo_bytes(id)?)
     }
 
@@ -163,7 +163,7 @@ impl Shop {
     ///
     /// # Errors
     /// The donor is gone.
-    pub fn shunt_advice(&self, id: DonorId) -> Result<Vec<(&'static str, ShuntAdvice)>, ShopError> {
+    pub fn shunt_advice(&self, id: DonorId) -> Result<Vec<(&'static str, ShuntAdvice)>, WorkspaceError> {
         let file = match self.jobs_from(id)?.first() {
             Some(job) => self.job(*job)?,
             None => start::new_job("shunts", self.outlet_for(&self.donor(id)?)),
@@ -179,7 +179,7 @@ impl Shop {
     /// against it, else one of the label's mains.
     #[must_use]
     pub fn outlet_for(&self, donor: &Donor) -> &'static Outlet {
-        let usual = super::shop::outlet_of(&self.setting(crate::store::Setting::MainsDefault).unwrap_or_default());
+        let usual = super::workspace::outlet_of(&self.setting(crate::store::Setting::MainsDefault).unwrap_or_default());
         let volts = donor.mains_volts.map_or(usual.volts, |reading| reading.value);
         let hertz = donor.hertz.map_or(usual.hertz, f64::from);
         let fits = |outlet: &Outlet| outlet.hertz == hertz && (outlet.volts - volts).abs() <= 0.1 * volts;
@@ -194,7 +194,7 @@ impl Shop {
     ///
     /// # Errors
     /// A blank or overlong name; the donor is gone.
-    pub fn start_job_from(&mut self, id: DonorId, name: &str, outlet: &Outlet) -> Result<JobId, ShopError> {
+    pub fn start_job_from(&mut self, id: DonorId, name: &str, outlet: &Outlet) -> Result<JobId, WorkspaceError> {
         let donor = self.donor(id)?;
         let found = self.teardown(id).map(|t| t.findings().clone()).unwrap_or_default();
         let volts = donor.mains_volts.map_or(outlet.volts, |reading| reading.value);

@@ -2,8 +2,8 @@
 
 use super::evaluation::evaluate;
 use super::guard::guarded;
-use super::shop::{Shop, ShopError};
 use super::start::{goal_of, new_job};
+use super::workspace::{Workspace, WorkspaceError};
 use crate::job::{Conditions, Core, JobFile, JobId, Reading, fields};
 use crate::magnetics::circuit::mains::OUTLETS;
 
@@ -109,7 +109,7 @@ fn usual_spreads(core: &mut Core) {
     }
 }
 
-impl Shop {
+impl Workspace {
     /// Sets a job back until `evaluates` accepts it, as one step of undo; `None`, and nothing is
     /// changed, where nothing helps.
     ///
@@ -119,7 +119,7 @@ impl Shop {
         &mut self,
         id: JobId,
         evaluates: impl Fn(&JobFile) -> bool,
-    ) -> Result<Option<SetBack>, ShopError> {
+    ) -> Result<Option<SetBack>, WorkspaceError> {
         let Some((file, part)) = repaired(&self.job(id)?, evaluates) else {
             return Ok(None);
         };

@@ -4,7 +4,7 @@ use super::basis::Basis;
 use crate::magnetics::circuit::performance::Rebuild;
 use crate::magnetics::core::induction::{peak_flux_density, per_turn};
 use crate::magnetics::winding::primary::{FluxVerdict, LikelyCause, Test};
-use crate::quantity::{Widener, first_order, format_with_spread, widening_inputs};
+use crate::quantity::{VarianceShare, first_order, format_with_spread, widening_inputs};
 
 /// One number with its half-width.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,7 +20,7 @@ pub struct Row {
     /// Its name in the texts on numbers.
     pub about: &'static str,
     /// What widens it, most first.
-    pub wideners: Vec<Widener>,
+    pub variance_shares: Vec<VarianceShare>,
 }
 
 /// What is summed up: name in the texts on numbers, label, unit.
@@ -81,7 +81,7 @@ pub fn summary(answer: &Basis) -> Summary {
                     plus_minus,
                     unit,
                     about,
-                    wideners: widening_inputs(&got, at),
+                    variance_shares: widening_inputs(&got, at),
                 }
             })
             .collect()

@@ -1,9 +1,9 @@
 //! Sizing up a find: from what was recorded of it to the verdict.
 
 use super::problem::problem;
-use super::shop::{Shop, ShopError};
 use super::start;
 use super::translate::transformer_goal;
+use super::workspace::{Workspace, WorkspaceError};
 use crate::job::{self, Donor, DonorId, Goal, PrimaryMetal, Record};
 use crate::magnetics::core::EiCore;
 use crate::quantity::{ApparentPower, Frequency, Mass, Money, Origin, Power, Voltage, VoltsPerTurn, parse_number};
@@ -17,7 +17,7 @@ use crate::wire::Metal;
 /// How many of the newest donors the estimate learns from.
 const LEARN_FROM: usize = 100;
 
-/// Gives each recorded answer its twin in the verdict's room.
+/// Gives each recorded answer its counterpart in the verdict's room.
 macro_rules! taken {
     ($( $(#[$doc:meta])* $name:ident: $kind:ident { $( $member:ident )* } )*) => { $(
         $(#[$doc])*
@@ -90,7 +90,7 @@ pub struct Verdict {
     pub shelf: Vec<String>,
 }
 
-impl Shop {
+impl Workspace {
     /// The uses that the person wants a core for: all of them until they choose.
     #[must_use]
     pub fn wants(&self) -> Vec<&'static str> {
@@ -121,12 +121,12 @@ impl Shop {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn experience(&self) -> Result<Experience, ShopError> {
+    pub fn experience(&self) -> Result<Experience, WorkspaceError> {
         self.learn(&self.donors()?)
     }
 
     /// What the newest of these donors say.
-    fn learn(&self, donors: &[Record<DonorId, Donor>]) -> Result<Experience, ShopError> {
+    fn learn(&self, donors: &[Record<DonorId, Donor>]) -> Result<Experience, WorkspaceError> {
         let mut past = Vec::new();
         for record in donors.iter().take(LEARN_FROM) {
             if let Some(donor) = self.past(record.meta.id, &record.body)? {
@@ -137,7 +137,7 @@ impl Shop {
     }
 
     /// A donor whose core was measured, as a lesson; `None` where there is nothing to learn.
-    fn past(&self, id: DonorId, donor: &Donor) -> Result<Option<PastDonor>, ShopError> {
+    fn past(&self, id: DonorId, donor: &Donor) -> Result<Option<PastDonor>, WorkspaceError> {
         let Some(&job) = self.jobs_from(id)?.first() else {
             return Ok(None);
         };
@@ -174,7 +174,7 @@ impl Shop {
     ///
     /// # Errors
     /// A number that can't be right, by name and range; what the disk says.
-    pub fn verdict(&self, id: Option<DonorId>, donor: &Donor) -> Result<Verdict, ShopError> {
+    pub fn verdict(&self, id: Option<DonorId>, donor: &Donor) -> Result<Verdict, WorkspaceError> {
         let donors = self.donors()?;
         let experience = self.learn(&donors)?;
         let wants = self.wants();
@@ -198,7 +198,7 @@ impl Shop {
             })
             .collect();
         let answer = size_up(&sighting(donor), &experience, self.prices().as_ref(), &asked, &shelf)
-            .map_err(|error| ShopError::Sighting(error.to_string()))?;
+            .map_err(|error| WorkspaceError::Sighting(error.to_string()))?;
         Ok(Verdict {
             answer,
             wants,

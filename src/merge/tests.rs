@@ -126,10 +126,10 @@ fn fields_changed_on_two_sides_are_both_kept_apart() {
         stamp(1, 9),
         [("name".to_owned(), json!("a")), ("note".to_owned(), json!(""))],
     );
-    let (mut phone, mut desk) = (first.clone(), first);
+    let (mut phone, mut app) = (first.clone(), first);
     phone.write(stamp(2, 1), "name", json!("spot welder"));
-    desk.write(stamp(2, 2), "note", json!("heavy"));
-    let both = phone.merge(&desk);
+    app.write(stamp(2, 2), "note", json!("heavy"));
+    let both = phone.merge(&app);
     assert_eq!(both.shown("name"), Some(&json!("spot welder")));
     assert_eq!(both.shown("note"), Some(&json!("heavy")));
     assert_eq!(both.conflicts().count(), 0);
@@ -138,15 +138,15 @@ fn fields_changed_on_two_sides_are_both_kept_apart() {
 #[test]
 fn a_choice_between_two_values_settles_it_everywhere() {
     let first = RecordHistory::new(stamp(1, 9), [("name".to_owned(), json!("a"))]);
-    let (mut phone, mut desk) = (first.clone(), first);
+    let (mut phone, mut app) = (first.clone(), first);
     phone.write(stamp(2, 1), "name", json!("b"));
-    desk.write(stamp(2, 2), "name", json!("c"));
-    let mut both = phone.merge(&desk);
+    app.write(stamp(2, 2), "name", json!("c"));
+    let mut both = phone.merge(&app);
     assert_eq!(both.conflicts().count(), 1);
     both.write(stamp(3, 1), "name", json!("b"));
-    desk.merge_in(&both);
-    assert_eq!(desk.shown("name"), Some(&json!("b")));
-    assert_eq!(desk.conflicts().count(), 0);
+    app.merge_in(&both);
+    assert_eq!(app.shown("name"), Some(&json!("b")));
+    assert_eq!(app.conflicts().count(), 0);
 }
 
 fn line(kind: &str, values: Value) -> String {

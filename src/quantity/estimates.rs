@@ -1,9 +1,9 @@
-//! A struct of computed quantities and its twin with uncertainty, from one list of fields.
+//! A struct of computed quantities and its counterpart with uncertainty, from one list of fields.
 
-/// Declares a struct of computed quantities `$plain` and its twin `$estimated`, in which each
+/// Declares a struct of computed quantities `$plain` and its counterpart `$estimated`, in which each
 /// field is an [`Estimate`](super::Estimate) of the same quantity.
 ///
-/// The plain struct gets `to_si` (all fields as an array, in declaration order), the twin gets
+/// The plain struct gets `to_si` (all fields as an array, in declaration order), the other gets
 /// `from_propagated`, and both know the field names (`FIELDS`).
 #[macro_export]
 macro_rules! estimates {
@@ -47,7 +47,7 @@ macro_rules! estimates {
                 ) ),* ]
             }
 
-            /// The twin of `$plain`, from what propagation gave.
+            /// The counterpart of `$plain`, from what propagation gave.
             #[must_use]
             pub fn from_propagated(answers: &$crate::quantity::Propagated<{ $plain::COUNT }>) -> Self {
                 let mut fields = answers.value.iter().zip(answers.sigma.iter());

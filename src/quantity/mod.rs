@@ -12,7 +12,7 @@ mod units;
 pub use estimates::estimates;
 pub use text::{LengthUnit, NumberError, format_significant, format_with_spread, parse_length, parse_number};
 pub use uncertain::{
-    Estimate, Measured, Origin, Propagated, UncertainInputs, WIDEST, Widener, first_order, widening_inputs,
+    Estimate, Measured, Origin, Propagated, UncertainInputs, VarianceShare, WIDEST, first_order, widening_inputs,
     widest_inputs,
 };
 pub use units::*;

@@ -220,7 +220,7 @@ fn moved<I: UncertainInputs>(inputs: &I, index: usize, sigmas: f64) -> I {
 
 /// An input and the part of an answer's variance that it brings.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Widener {
+pub struct VarianceShare {
     /// The input's name.
     pub input: &'static str,
     /// Its share of the variance, 0 to 1.
@@ -234,23 +234,23 @@ pub const WIDEST: usize = 3;
 
 /// The (at most [`WIDEST`]) inputs that widen answer `index` most, widest first.
 #[must_use]
-pub fn widest_inputs<const M: usize>(answers: &Propagated<M>, index: usize) -> Vec<Widener> {
-    let mut wideners = widening_inputs(answers, index);
-    wideners.truncate(WIDEST);
-    wideners
+pub fn widest_inputs<const M: usize>(answers: &Propagated<M>, index: usize) -> Vec<VarianceShare> {
+    let mut variance_shares = widening_inputs(answers, index);
+    variance_shares.truncate(WIDEST);
+    variance_shares
 }
 
 /// Every input that brings more than a hundredth of the variance of answer `index`, widest first.
 #[must_use]
-pub fn widening_inputs<const M: usize>(answers: &Propagated<M>, index: usize) -> Vec<Widener> {
+pub fn widening_inputs<const M: usize>(answers: &Propagated<M>, index: usize) -> Vec<VarianceShare> {
     let total = answers.sigma[index].powi(2);
     if total <= 0.0 {
         return Vec::new();
     }
-    let mut wideners: Vec<Widener> = answers
+    let mut variance_shares: Vec<VarianceShare> = answers
         .shares
         .iter()
-        .map(|(input, share)| Widener {
+        .map(|(input, share)| VarianceShare {
             input,
             share: share[index].powi(2) / total,
             si: answers
@@ -259,10 +259,10 @@ pub fn widening_inputs<const M: usize>(answers: &Propagated<M>, index: usize) ->
                 .find(|(name, ..)| name == input)
                 .map(|(_, value, sigma)| (*value, 2.0 * sigma)),
         })
-        .filter(|widener| widener.share > 0.01)
+        .filter(|share| share.share > 0.01)
         .collect();
-    wideners.sort_by(|a, b| b.share.total_cmp(&a.share));
-    wideners
+    variance_shares.sort_by(|a, b| b.share.total_cmp(&a.share));
+    variance_shares
 }
 
 #[cfg(test)]

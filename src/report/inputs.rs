@@ -1,6 +1,6 @@
 //! What the ± of a number comes from, as a person reads it.
 
-use crate::quantity::{WIDEST, Widener, format_with_spread};
+use crate::quantity::{VarianceShare, WIDEST, format_with_spread};
 
 /// An input of a number.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -114,36 +114,36 @@ pub fn counted_in(input: &str) -> Option<(f64, &'static str)> {
 
 /// Every input, most first.
 #[must_use]
-pub fn inputs_of(wideners: &[Widener]) -> Vec<InputShown> {
-    wideners
+pub fn inputs_of(variance_shares: &[VarianceShare]) -> Vec<InputShown> {
+    variance_shares
         .iter()
-        .map(|widener| InputShown {
-            name: widener.input,
-            value: widener.si.zip(counted_in(widener.input)).map_or_else(
-                String::new,
-                |((value, half), (unit, symbol))| {
+        .map(|share| InputShown {
+            name: share.input,
+            value: share
+                .si
+                .zip(counted_in(share.input))
+                .map_or_else(String::new, |((value, half), (unit, symbol))| {
                     let (value, half) = format_with_spread(value / unit, half / unit);
                     format!("{value} ± {half} {symbol}").trim_end().to_owned()
-                },
-            ),
-            share: percent(widener),
+                }),
+            share: percent(share),
         })
         .collect()
 }
 
 /// The widest in one line: "tongue 61 %, stack 30 %".
 #[must_use]
-pub fn widened_by(wideners: &[Widener]) -> String {
-    let widest: Vec<String> = wideners
+pub fn widened_by(variance_shares: &[VarianceShare]) -> String {
+    let widest: Vec<String> = variance_shares
         .iter()
         .take(WIDEST)
-        .map(|widener| format!("{} {}", widener.input, percent(widener)))
+        .map(|share| format!("{} {}", share.input, percent(share)))
         .collect();
     widest.join(", ")
 }
 
-fn percent(widener: &Widener) -> String {
-    format!("{:.0}\u{a0}%", widener.share * 100.0)
+fn percent(share: &VarianceShare) -> String {
+    format!("{:.0}\u{a0}%", share.share * 100.0)
 }
 
 #[cfg(test)]
@@ -184,17 +184,12 @@ mod tests {
             let mut file = demo_job();
             file.goal = goal_of(word);
             for number in numbers(&file) {
-                for widener in &number.wideners {
-                    assert!(
-                        counted_in(widener.input).is_some(),
-                        "{}: {}",
-                        number.name,
-                        widener.input
-                    );
-                    assert!(widener.si.is_some(), "{}: {} has no value", number.name, widener.input);
+                for share in &number.variance_shares {
+                    assert!(counted_in(share.input).is_some(), "{}: {}", number.name, share.input);
+                    assert!(share.si.is_some(), "{}: {} has no value", number.name, share.input);
                 }
-                let told: f64 = number.wideners.iter().map(|w| w.share).sum();
-                let empty = number.wideners.is_empty();
+                let told: f64 = number.variance_shares.iter().map(|w| w.share).sum();
+                let empty = number.variance_shares.is_empty();
                 assert!(empty || (0.8..1.0 + 1e-9).contains(&told), "{}: {told}", number.name);
                 seen += usize::from(!empty);
             }
@@ -234,7 +229,7 @@ mod tests {
         let told = evaluate(&demo_job()).unwrap().summary().clone();
         let area = told.rows.iter().find(|row| row.about == "net-area").unwrap();
         let parts = [0.2 / 35.1, 0.5 / 69.5, 0.03 / 0.95].map(|relative: f64| relative * relative);
-        let shown = inputs_of(&area.wideners);
+        let shown = inputs_of(&area.variance_shares);
         for (name, part, value) in [
             ("stacking factor", parts[2], "0.950 ± 0.030"),
             ("stack", parts[1], "69.50 ± 0.50 mm"),

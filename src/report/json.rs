@@ -156,15 +156,15 @@ fn design(design: &Design, answer: &Evaluation) -> Value {
         if charger && *name == "series_reactance" {
             continue;
         }
-        let wideners: Vec<Value> = design
-            .wideners(name)
+        let variance_shares: Vec<Value> = design
+            .variance_shares(name)
             .iter()
             .take(WIDEST)
             .map(|w| object!({ "input": w.input, "share_of_variance": w.share }))
             .collect();
         numbers.insert(
             format!("{name}{}", suffix(unit)),
-            object!({ "value": value, "plus_minus": plus_minus, "widened_by": wideners }),
+            object!({ "value": value, "plus_minus": plus_minus, "widened_by": variance_shares }),
         );
     }
     object!({

@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use super::inputs::{InputShown, inputs_of};
 use crate::app::summary::Row;
 use crate::magnetics::circuit::performance::Performance;
-use crate::quantity::{Widener, format_with_spread};
+use crate::quantity::{VarianceShare, format_with_spread};
 
 /// One number, ready to be shown.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -29,8 +29,8 @@ pub struct Shown {
 impl Shown {
     /// The same with what its ± comes from.
     #[must_use]
-    pub fn widened(mut self, wideners: &[Widener]) -> Self {
-        self.inputs = inputs_of(wideners);
+    pub fn widened(mut self, variance_shares: &[VarianceShare]) -> Self {
+        self.inputs = inputs_of(variance_shares);
         self
     }
 }
@@ -45,7 +45,7 @@ pub fn show_measure(row: &Row) -> Shown {
         unit: row.unit,
         about: format!("measures-{}", row.about),
         kept: format!("measures-{}", row.about),
-        inputs: inputs_of(&row.wideners),
+        inputs: inputs_of(&row.variance_shares),
     }
 }
 

@@ -17,7 +17,7 @@ pub struct SearchSpace<'a> {
     pub conductors: &'a [Conductor],
     /// Of these, the ones on the person's shelf, by index.
     pub on_shelf: &'a [u16],
-    /// Most conductors wound together.
+    /// MaxDeliverable conductors wound together.
     pub most_parallel: u32,
     /// Turns held by the person.
     pub turns: Option<u32>,
@@ -110,11 +110,11 @@ pub fn search(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
 pub fn judge(rebuild: &Rebuild, goal: &Goal, cooling: Cooling, winding: Winding) -> Option<Candidate> {
     let prepared = Prepared::new(rebuild);
     let layers = Layers::of(&winding, &prepared.space)?;
-    let bench = Bench::new(rebuild, goal, &prepared, cooling);
+    let evaluator = Evaluator::new(rebuild, goal, &prepared, cooling);
     let circuit = prepared.circuit(&winding, &layers);
-    let performance = prepared.at_work(&circuit, &winding, &bench.required.demand);
-    let broken = bench.broken(&winding, &performance);
-    let score = bench.score(&winding, &performance, false);
+    let performance = prepared.at_work(&circuit, &winding, &evaluator.required.demand);
+    let broken = evaluator.broken(&winding, &performance);
+    let score = evaluator.score(&winding, &performance, false);
     Some(Candidate {
         winding,
         layers,
@@ -126,14 +126,16 @@ pub fn judge(rebuild: &Rebuild, goal: &Goal, cooling: Cooling, winding: Winding)
 
 fn sweep(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
     let prepared = Prepared::new(rebuild);
-    let bench = Bench::new(rebuild, goal, &prepared, space.cooling);
-    let (fewest, most) = space.turns.map_or_else(|| bench.turns_range(), |turns| (turns, turns));
+    let evaluator = Evaluator::new(rebuild, goal, &prepared, space.cooling);
+    let (fewest, most) = space
+        .turns
+        .map_or_else(|| evaluator.turns_range(), |turns| (turns, turns));
     let parallels = space
         .parallel
         .map_or(1..=space.most_parallel, |parallel| parallel..=parallel);
     // What turns alone decide is the same for every conductor.
     let open: Vec<LimitSet> = (fewest..=most)
-        .map(|turns| bench.broken_by_turns(prepared.open_circuit(turns).si()))
+        .map(|turns| evaluator.broken_by_turns(prepared.open_circuit(turns).si()))
         .collect();
     let mut best: Vec<Candidate> = Vec::with_capacity(space.conductors.len());
     let mut dropped = Tally::default();
@@ -160,7 +162,7 @@ fn sweep(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
                 };
                 let mut broken = *by_turns;
                 broken.add_if(
-                    prepared.build_of(&winding, &layers).si() > bench.build,
+                    prepared.build_of(&winding, &layers).si() > evaluator.build,
                     Limit::WindowFit,
                 );
                 if !broken.is_empty() {
@@ -168,13 +170,13 @@ fn sweep(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
                     continue;
                 }
                 let circuit = prepared.circuit(&winding, &layers);
-                let performance = prepared.at_work(&circuit, &winding, &bench.required.demand);
-                let broken = bench.broken(&winding, &performance);
+                let performance = prepared.at_work(&circuit, &winding, &evaluator.required.demand);
+                let broken = evaluator.broken(&winding, &performance);
                 if !broken.is_empty() {
                     dropped.count(broken);
                     continue;
                 }
-                let score = bench.score(&winding, &performance, on_shelf);
+                let score = evaluator.score(&winding, &performance, on_shelf);
                 if here.is_none_or(|best| score.total() < best.score.total()) {
                     here = Some(Candidate {
                         winding,
@@ -237,7 +239,7 @@ fn largest(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace, top: f64) -> Opt
 
 /// The most that some winding delivers, as a part of the wanted current.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Most {
+pub struct MaxDeliverable {
     /// The part; at most some eight.
     pub part: f64,
     /// The winding that delivers it.
@@ -249,14 +251,14 @@ pub struct Most {
 /// Searches for the most current that the core delivers for a goal, to a sixtieth of it. `None`
 /// where not even a thirtieth of the wanted current can be had.
 #[must_use]
-pub fn most(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Option<Most> {
+pub fn max_deliverable(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Option<MaxDeliverable> {
     let (part, candidate) = largest(rebuild, goal, space, STEP.powi(9))?;
     let dropped = sweep(rebuild, &goal.scaled(part * 1.1), space).dropped;
     // What only says that a wire or a number of turns does not suit is no limit of the core.
     let of_core = |limit: &Limit| !matches!(limit, Limit::OffTarget | Limit::ConductorTooWide);
     let mut named = dropped.iter().map(|(limit, _)| *limit);
     let held_by = named.clone().find(of_core).or_else(|| named.next());
-    Some(Most {
+    Some(MaxDeliverable {
         part,
         candidate,
         held_by,
@@ -264,7 +266,7 @@ pub fn most(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Option<Most>
 }
 
 /// What stays the same while windings are judged.
-struct Bench {
+struct Evaluator {
     required: Requirements,
     saturates: bool,
     most_mains_current: Current,
@@ -276,7 +278,7 @@ struct Bench {
     voltage_is_the_target: bool,
 }
 
-impl Bench {
+impl Evaluator {
     fn new(rebuild: &Rebuild, goal: &Goal, prepared: &Prepared, cooling: Cooling) -> Self {
         let required = goal.requirements();
         let mains = (rebuild.mains.voltage.value, rebuild.mains.frequency);

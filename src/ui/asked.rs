@@ -2,10 +2,10 @@
 
 use dioxus::prelude::*;
 
-use super::desk::{Asked, Desk};
 use super::shelf::use_label;
+use super::state::{AppState, Asked};
 use super::words::{say, say_with};
-use crate::app::shop::outlet_of;
+use crate::app::workspace::outlet_of;
 use crate::job::DonorId;
 use crate::magnetics::circuit::mains::OUTLETS;
 use crate::text::Arg;
@@ -13,11 +13,11 @@ use crate::text::Arg;
 /// The question, with its answers; nothing where none stands open.
 #[component]
 pub fn Question() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let Some(asked) = desk.read().asked() else {
+    let mut app = use_context::<Signal<AppState>>();
+    let Some(asked) = app.read().asked() else {
         return rsx! {};
     };
-    let here = desk
+    let here = app
         .read()
         .file()
         .map(|file| use_label(file.goal.word()))
@@ -35,8 +35,8 @@ pub fn Question() -> Element {
         section { class: "danger asked", role: "alertdialog", aria_label: "{what}",
             p { "{what}" }
             div { class: "row",
-                button { class: "main", onclick: move |_| desk.write().ask_no_more(), {say("ui-ask-no")} }
-                button { class: "second", onclick: move |_| desk.write().answer_yes(), {say(yes)} }
+                button { class: "main", onclick: move |_| app.write().ask_no_more(), {say("ui-ask-no")} }
+                button { class: "second", onclick: move |_| app.write().answer_yes(), {say(yes)} }
             }
         }
     }
@@ -45,8 +45,8 @@ pub fn Question() -> Element {
 /// The outlet of a job with a donor's core.
 #[component]
 fn WhichOutlet(donor: DonorId) -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let mut outlet = use_signal(|| desk.peek().outlet_of_donor(donor).word.to_owned());
+    let mut app = use_context::<Signal<AppState>>();
+    let mut outlet = use_signal(|| app.peek().outlet_of_donor(donor).word.to_owned());
     rsx! {
         section { class: "asked", role: "dialog", aria_label: say("ui-ask-outlet"),
             h2 { {say("ui-ask-outlet")} }
@@ -65,10 +65,10 @@ fn WhichOutlet(donor: DonorId) -> Element {
                     class: "main",
                     // The answer is where the person is looking next.
                     onmounted: move |button| async move { let _ = button.data().set_focus(true).await; },
-                    onclick: move |_| desk.write().start_job_with(donor, outlet_of(&outlet.peek())),
+                    onclick: move |_| app.write().start_job_with(donor, outlet_of(&outlet.peek())),
                     {say("ui-start-a-job")}
                 }
-                button { class: "quiet", onclick: move |_| desk.write().ask_no_more(), {say("ui-ask-outlet-no")} }
+                button { class: "quiet", onclick: move |_| app.write().ask_no_more(), {say("ui-ask-outlet-no")} }
             }
         }
     }

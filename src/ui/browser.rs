@@ -6,7 +6,7 @@ use std::rc::Rc;
 use dioxus::prelude::*;
 use futures_channel::mpsc::{UnboundedReceiver, unbounded};
 
-use super::desk::Desk;
+use super::state::AppState;
 use super::words::say_with;
 use super::{App, DataFolder};
 use crate::store;
@@ -35,7 +35,7 @@ pub fn launch_in_browser() {
 }
 
 /// Tells the person when the browser could not keep what they changed.
-pub fn tell_of_trouble(mut desk: Signal<Desk>) {
+pub fn tell_of_trouble(mut app: Signal<AppState>) {
     let troubles = use_context::<Troubles>();
     use_future(move || {
         let troubles = troubles.0.take();
@@ -43,7 +43,7 @@ pub fn tell_of_trouble(mut desk: Signal<Desk>) {
             let Some(mut troubles) = troubles else { return };
             while let Ok(reason) = troubles.recv().await {
                 let text = say_with("ui-not-kept", &[("reason", Arg::Text(&reason))]);
-                desk.write().tell(text);
+                app.write().tell(text);
             }
         }
     });

@@ -9,7 +9,6 @@ mod bench;
 mod browser;
 mod compare;
 mod controls;
-mod desk;
 mod donor;
 mod glossary;
 mod guided;
@@ -19,6 +18,7 @@ mod rewind;
 mod share;
 mod shelf;
 mod sizeup;
+mod state;
 mod sync;
 mod teardown;
 mod trouble;
@@ -30,9 +30,9 @@ use dioxus::prelude::*;
 
 #[cfg(all(feature = "web", target_family = "wasm"))]
 pub use browser::launch_in_browser;
-pub use desk::{Asked, Desk, Evaluate, Held, Screen, Trouble, Troubled};
 #[cfg(feature = "mobile")]
 pub use phone::launch_on_phone;
+pub use state::{AppState, Asked, Blocked, Evaluate, Screen, Trouble, Troubled};
 
 /// The folder that holds the person's data; the root context of [`App`].
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -47,22 +47,22 @@ pub struct EvaluateWith(pub Evaluate);
 pub fn App() -> Element {
     let folder = use_context::<DataFolder>();
     let evaluation = try_consume_context::<EvaluateWith>();
-    let desk = use_signal(move || match evaluation {
-        Some(EvaluateWith(evaluate)) => Desk::open_with(&folder.0, evaluate),
-        None => Desk::open(&folder.0),
+    let app = use_signal(move || match evaluation {
+        Some(EvaluateWith(evaluate)) => AppState::open_with(&folder.0, evaluate),
+        None => AppState::open(&folder.0),
     });
-    use_context_provider(|| desk);
+    use_context_provider(|| app);
     use_context_provider(words::Words::english);
-    use_hook(move || spawn(check_beside(desk)));
+    use_hook(move || spawn(check_beside(app)));
     #[cfg(all(feature = "app", target_os = "linux"))]
     use_hook(switch_off_developer_tools);
     #[cfg(all(feature = "web", target_family = "wasm"))]
-    browser::tell_of_trouble(desk);
-    let theme = desk.read().theme();
+    browser::tell_of_trouble(app);
+    let theme = app.read().theme();
     rsx! {
         Styles {}
         div { class: "app", "data-theme": "{theme}",
-            match desk.read().failure() {
+            match app.read().failure() {
                 Some(message) => rsx! { Refused { message } },
                 None => rsx! { Opened {} },
             }
@@ -72,13 +72,13 @@ pub fn App() -> Element {
 
 /// Checks the data, and keeps a copy of it where none is new, beside the person's work. A browser
 /// keeps its data in a place of its own, of which the app can make no copy.
-async fn check_beside(mut desk: Signal<Desk>) {
-    if cfg!(target_family = "wasm") || desk.peek().failure().is_some() {
+async fn check_beside(mut app: Signal<AppState>) {
+    if cfg!(target_family = "wasm") || app.peek().failure().is_some() {
         return;
     }
-    let folder = desk.peek().folder();
+    let folder = app.peek().folder();
     if let Some(found) = background::run_in_background(move || crate::app::sync::copies::check(&folder)).await {
-        desk.write().checked(&found);
+        app.write().checked(&found);
     }
 }
 
@@ -105,8 +105,8 @@ fn Refused(message: String) -> Element {
 /// The way back to a copy of the data, where the data cannot be opened.
 #[component]
 pub(crate) fn Copies() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let copies = desk.read().copies();
+    let mut app = use_context::<Signal<AppState>>();
+    let copies = app.read().copies();
     if copies.is_empty() {
         return rsx! {};
     }
@@ -118,7 +118,7 @@ pub(crate) fn Copies() -> Element {
             if let Some(copy) = asked() {
                 p { class: "danger", {words::say_with("ui-copy-sure", &[("time", crate::text::Arg::Text(&crate::app::sync::local_time(copy.made_ms)))])} }
                 div { class: "row",
-                    button { class: "main", onclick: move |_| desk.write().restore_backup(&copy), {words::say("ui-copy-go")} }
+                    button { class: "main", onclick: move |_| app.write().restore_backup(&copy), {words::say("ui-copy-go")} }
                     button { class: "second", onclick: move |_| asked.set(None), {words::say("ui-copy-stay")} }
                 }
             }
@@ -138,9 +138,9 @@ pub(crate) fn Copies() -> Element {
 
 #[component]
 fn Opened() -> Element {
-    let desk = use_context::<Signal<Desk>>();
-    let screen = use_memo(move || desk.read().screen());
-    phone::follow(desk);
+    let app = use_context::<Signal<AppState>>();
+    let screen = use_memo(move || app.read().screen());
+    phone::follow(app);
     // A new screen starts at its top.
     use_effect(move || {
         let shown = screen();
@@ -149,13 +149,13 @@ fn Opened() -> Element {
     });
     // The start has got over the job that it opened.
     use_effect(move || {
-        let mut desk = desk;
-        if desk.peek().is_starting() {
-            desk.write().settle_start();
+        let mut app = app;
+        if app.peek().is_starting() {
+            app.write().settle_start();
         }
     });
     let screen = screen();
-    let lent = desk.read().is_lent();
+    let lent = app.read().is_lent();
     rsx! {
         if !lent {
             Header {}
@@ -186,18 +186,18 @@ fn Opened() -> Element {
 
 #[component]
 fn Header() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let title = desk.read().title();
-    let undo = desk.read().undo_name();
-    let redo = desk.read().redo_name();
+    let mut app = use_context::<Signal<AppState>>();
+    let title = app.read().title();
+    let undo = app.read().undo_name();
+    let redo = app.read().redo_name();
     rsx! {
         header { class: "head",
             h1 { "{title}" }
             if let Some(name) = undo {
-                button { class: "quiet", aria_label: undo_text("ui-undo", &name), title: undo_text("ui-undo", &name), onclick: move |_| desk.write().undo(), {words::say("ui-undo-short")} }
+                button { class: "quiet", aria_label: undo_text("ui-undo", &name), title: undo_text("ui-undo", &name), onclick: move |_| app.write().undo(), {words::say("ui-undo-short")} }
             }
             if let Some(name) = redo {
-                button { class: "quiet", aria_label: undo_text("ui-redo", &name), title: undo_text("ui-redo", &name), onclick: move |_| desk.write().redo(), {words::say("ui-redo-short")} }
+                button { class: "quiet", aria_label: undo_text("ui-redo", &name), title: undo_text("ui-redo", &name), onclick: move |_| app.write().redo(), {words::say("ui-redo-short")} }
             }
         }
     }
@@ -210,13 +210,13 @@ fn undo_text(key: &str, name: &str) -> String {
 
 #[component]
 fn Notice() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let notice = desk.read().notice();
+    let mut app = use_context::<Signal<AppState>>();
+    let notice = app.read().notice();
     rsx! {
         if let Some(text) = notice {
             div { class: "notice", role: "alert",
                 p { "{text}" }
-                button { class: "quiet", onclick: move |_| desk.write().dismiss(), {words::say("ui-close")} }
+                button { class: "quiet", onclick: move |_| app.write().dismiss(), {words::say("ui-close")} }
             }
         }
     }
@@ -225,16 +225,16 @@ fn Notice() -> Element {
 /// The ways to the parts of the job, at the bottom where a thumb reaches.
 #[component]
 fn Rail() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let (here, shown) = {
-        let desk = desk.read();
+        let app = app.read();
         let shown: Vec<Screen> = Screen::ALL
             .into_iter()
             .filter(|screen| screen.on_rail())
-            .filter(|screen| !screen.of_donor() || desk.donor_id().is_some())
-            .filter(|screen| !screen.of_job() || desk.has_job())
+            .filter(|screen| !screen.of_donor() || app.donor_id().is_some())
+            .filter(|screen| !screen.of_job() || app.has_job())
             .collect();
-        (desk.screen(), shown)
+        (app.screen(), shown)
     };
     let here = match here {
         Screen::Page => Screen::Bench,
@@ -249,7 +249,7 @@ fn Rail() -> Element {
                     key: "{screen.label()}",
                     class: if screen == here { "here" } else { "" },
                     aria_current: if screen == here { "page" } else { "false" },
-                    onclick: move |_| desk.write().go(screen),
+                    onclick: move |_| app.write().go(screen),
                     if let Some(drawn) = screen.icon() { span { class: "icon-of", dangerous_inner_html: crate::report::draw::icon(drawn) } }
                     span { "{screen.label()}" }
                 }

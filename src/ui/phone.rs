@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::desk::{Desk, Screen};
+use super::state::{AppState, Screen};
 
 /// What a photo may be. Android's web view opens the camera for any picture only; what it gives is
 /// a JPEG.
@@ -15,15 +15,15 @@ pub const PHOTOS: &str = if cfg!(feature = "mobile") {
 /// Follows the person: each screen is a step that the phone's back button or gesture walks back,
 /// and the phone does not go dark in Teardown and Bench. A step back shows a former screen; what
 /// was done and confirmed stays as it is, so it never leads past a gate.
-pub fn follow(mut desk: Signal<Desk>) {
+pub fn follow(mut app: Signal<AppState>) {
     if !cfg!(any(feature = "web", feature = "mobile")) {
         return;
     }
-    let screen = use_memo(move || desk.read().screen());
+    let screen = use_memo(move || app.read().screen());
     use_future(move || async move {
         let mut back = document::eval(include_str!("../../assets/phone.js"));
         while let Ok(word) = back.recv::<String>().await {
-            desk.write().back_to(&word);
+            app.write().back_to(&word);
         }
     });
     use_effect(move || {

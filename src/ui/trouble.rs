@@ -4,20 +4,20 @@ use std::path::PathBuf;
 
 use dioxus::prelude::*;
 
-use super::desk::{Desk, Trouble};
 use super::share;
+use super::state::{AppState, Trouble};
 use super::words::{say, say_with};
 use crate::text::Arg;
 
 /// The job in trouble by its name, why, and the ways out; nothing where there is none.
 #[component]
 pub fn JobInTrouble() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let mut saved = use_signal(|| None::<PathBuf>);
     let mut sure = use_signal(|| false);
     let (troubled, undo, on_shelf) = {
-        let desk = desk.read();
-        (desk.troubled(), desk.undo_name().is_some(), !desk.has_job())
+        let app = app.read();
+        (app.troubled(), app.undo_name().is_some(), !app.has_job())
     };
     let Some(troubled) = troubled else { return rsx! {} };
     let (key, what) = troubled.why.text();
@@ -31,18 +31,18 @@ pub fn JobInTrouble() -> Element {
                     button {
                         class: "main",
                         onclick: move |_| {
-                            let told = match desk.write().repair() {
+                            let told = match app.write().repair() {
                                 Some(part) => say_with("ui-repaired", &[("part", Arg::Text(&say(part.key())))]),
                                 None => say("ui-repaired-not"),
                             };
-                            desk.write().tell(told);
+                            app.write().tell(told);
                         },
                         {say("ui-repair")}
                     }
                     button {
                         class: "second",
                         onclick: move |_| {
-                            let place = desk.write().save_troubled();
+                            let place = app.write().save_troubled();
                             share::share_files(place.iter().flat_map(|place| crate::app::files_in(place)).collect());
                             saved.set(place);
                         },
@@ -50,17 +50,17 @@ pub fn JobInTrouble() -> Element {
                     }
                 }
                 if sure() {
-                    button { class: "second", onclick: move |_| { sure.set(false); desk.write().remove_troubled(); }, {say("ui-trouble-remove-sure")} }
+                    button { class: "second", onclick: move |_| { sure.set(false); app.write().remove_troubled(); }, {say("ui-trouble-remove-sure")} }
                 } else {
                     button { class: "second", onclick: move |_| sure.set(true), {say("ui-trouble-remove")} }
                 }
                 if on_shelf {
                     if readable {
-                        button { class: "second", onclick: move |_| desk.write().open_troubled(), {say("ui-trouble-open")} }
+                        button { class: "second", onclick: move |_| app.write().open_troubled(), {say("ui-trouble-open")} }
                     }
-                    button { class: "quiet", onclick: move |_| desk.write().leave_trouble(), {say("ui-trouble-leave")} }
+                    button { class: "quiet", onclick: move |_| app.write().leave_trouble(), {say("ui-trouble-leave")} }
                 } else if undo {
-                    button { class: "second", onclick: move |_| desk.write().undo(), {say("ui-trouble-undo")} }
+                    button { class: "second", onclick: move |_| app.write().undo(), {say("ui-trouble-undo")} }
                 }
             }
             if readable { p { class: "hint", {say("ui-repair-how")} } }

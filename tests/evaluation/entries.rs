@@ -1,11 +1,11 @@
 //! What a person enters and chooses: nothing that was meant is lost, and nothing is done unasked.
 
-use curbcore::app::shop::{Entry, Shop, outlet_of};
 use curbcore::app::start::goal_of;
+use curbcore::app::workspace::{Entry, Workspace, outlet_of};
 use curbcore::job::{Goal, JobFile, Reading};
 use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::quantity::Origin;
-use curbcore::ui::{Asked, Desk, Screen};
+use curbcore::ui::{AppState, Asked, Screen};
 
 fn entry<'a>(path: &'a str, text: &'a str, plus_minus: &'a str, origin: Option<Origin>) -> Entry<'a> {
     Entry {
@@ -19,34 +19,34 @@ fn entry<'a>(path: &'a str, text: &'a str, plus_minus: &'a str, origin: Option<O
 #[test]
 fn a_value_equal_to_the_usual_one_counts_as_measured() {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open(folder.path());
-    desk.start_job("New", &OUTLETS[0]);
-    let width = |desk: &Desk| desk.file().unwrap().core.window_width_mm;
-    assert_eq!(width(&desk), Reading::new(18.0, 3.0, Origin::Typical));
-    assert_eq!(desk.enter_number(&entry("core.window_width_mm", "18", "", None)), None);
-    assert_eq!(width(&desk), Reading::new(18.0, 0.2, Origin::Calipers));
+    let mut app = AppState::open(folder.path());
+    app.start_job("New", &OUTLETS[0]);
+    let width = |app: &AppState| app.file().unwrap().core.window_width_mm;
+    assert_eq!(width(&app), Reading::new(18.0, 3.0, Origin::Typical));
+    assert_eq!(app.enter_number(&entry("core.window_width_mm", "18", "", None)), None);
+    assert_eq!(width(&app), Reading::new(18.0, 0.2, Origin::Calipers));
 }
 
 /// A tool chosen beside a value that stays has the ± of that tool.
 #[test]
 fn a_tool_sets_its_usual_spread() {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open(folder.path());
-    desk.start_job("New", &OUTLETS[0]);
+    let mut app = AppState::open(folder.path());
+    app.start_job("New", &OUTLETS[0]);
     for (origin, plus_minus) in [
         (Origin::Calipers, 0.2),
         (Origin::Rule, 1.0),
         (Origin::Photo, 0.5),
         (Origin::Typical, 3.6),
     ] {
-        let refused = desk.enter_number(&entry("core.window_width_mm", "18", "", Some(origin)));
+        let refused = app.enter_number(&entry("core.window_width_mm", "18", "", Some(origin)));
         assert_eq!(refused, None);
-        let held = desk.file().unwrap().core.window_width_mm;
+        let held = app.file().unwrap().core.window_width_mm;
         assert_eq!((held.origin, held.value), (origin, 18.0));
         assert!((held.plus_minus - plus_minus).abs() < 1e-9, "{held:?}");
     }
     // A job file judges alike.
-    let text = desk.file().unwrap().to_json();
+    let text = app.file().unwrap().to_json();
     let mut document: serde_json::Value = serde_json::from_str(&text).unwrap();
     document["core"]["window_width_mm"] = serde_json::json!({ "value": 18.0, "origin": "rule" });
     let read = JobFile::parse(&document.to_string()).unwrap();
@@ -56,42 +56,39 @@ fn a_tool_sets_its_usual_spread() {
 #[test]
 fn a_spread_that_is_too_wide_names_the_field_and_its_range() {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open(folder.path());
-    desk.open_demo();
-    let before = desk.file().unwrap().core.tongue_mm;
-    let message = desk.enter_number(&entry("core.tongue_mm", "35", "70", None)).unwrap();
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    let before = app.file().unwrap().core.tongue_mm;
+    let message = app.enter_number(&entry("core.tongue_mm", "35", "70", None)).unwrap();
     assert_eq!(message, "± of Tongue width 70 is out of range: 0 to 35 mm");
-    assert_eq!(desk.file().unwrap().core.tongue_mm, before);
+    assert_eq!(app.file().unwrap().core.tongue_mm, before);
 }
 
 #[test]
 fn going_back_to_a_use_brings_its_targets_and_its_winding_back() {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open(folder.path());
-    desk.open_demo();
-    assert_eq!(desk.enter_number(&entry("goal.weld_current_a", "420", "", None)), None);
-    let best = desk.answer().unwrap().unwrap().found.ranked[1];
-    desk.choose_candidate(&best);
-    let (goal, choice) = (desk.file().unwrap().goal, desk.file().unwrap().choice.clone());
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    assert_eq!(app.enter_number(&entry("goal.weld_current_a", "420", "", None)), None);
+    let best = app.answer().unwrap().unwrap().found.ranked[1];
+    app.choose_candidate(&best);
+    let (goal, choice) = (app.file().unwrap().goal, app.file().unwrap().choice.clone());
     assert!(choice.is_some());
     for word in ["battery_charger", "choke", "stick_welder"] {
-        desk.choose_use(word);
-        assert_eq!(desk.file().unwrap().goal, goal_of(word));
-        assert_eq!(desk.file().unwrap().choice, None);
+        app.choose_use(word);
+        assert_eq!(app.file().unwrap().goal, goal_of(word));
+        assert_eq!(app.file().unwrap().choice, None);
     }
-    assert_eq!(desk.enter_number(&entry("goal.arc_current_a", "55", "", None)), None);
-    drop(desk);
-    let mut desk = Desk::open(folder.path());
-    desk.choose_use("spot_welder");
-    assert_eq!(
-        (desk.file().unwrap().goal, &desk.file().unwrap().choice),
-        (goal, &choice)
-    );
-    desk.choose_use("stick_welder");
-    assert!(matches!(desk.file().unwrap().goal, Goal::StickWelder { arc_current_a, .. } if arc_current_a == 55.0));
+    assert_eq!(app.enter_number(&entry("goal.arc_current_a", "55", "", None)), None);
+    drop(app);
+    let mut app = AppState::open(folder.path());
+    app.choose_use("spot_welder");
+    assert_eq!((app.file().unwrap().goal, &app.file().unwrap().choice), (goal, &choice));
+    app.choose_use("stick_welder");
+    assert!(matches!(app.file().unwrap().goal, Goal::StickWelder { arc_current_a, .. } if arc_current_a == 55.0));
     // The file that travels keeps them too, and judges them.
-    let text = desk.file().unwrap().to_json();
-    assert_eq!(&JobFile::parse(&text).unwrap(), desk.file().unwrap());
+    let text = app.file().unwrap().to_json();
+    assert_eq!(&JobFile::parse(&text).unwrap(), app.file().unwrap());
     let wrong = text.replace("\"weld_current_a\": 420.0", "\"weld_current_a\": 1e9");
     assert_ne!(wrong, text);
     assert!(JobFile::parse(&wrong).is_err());
@@ -100,69 +97,69 @@ fn going_back_to_a_use_brings_its_targets_and_its_winding_back() {
 #[test]
 fn tests_are_not_voided_unasked() {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open(folder.path());
-    desk.open_demo();
-    desk.begin_tests();
-    let goal = desk.file().unwrap().goal;
-    let outdated = |desk: &Desk| {
-        let planned = desk.planned().and_then(Result::ok);
-        desk.tests(planned.as_ref()).unwrap().unwrap().outdated
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    app.begin_tests();
+    let goal = app.file().unwrap().goal;
+    let outdated = |app: &AppState| {
+        let planned = app.planned().and_then(Result::ok);
+        app.tests(planned.as_ref()).unwrap().unwrap().outdated
     };
-    desk.choose_use("choke");
-    assert_eq!(desk.file().unwrap().goal, goal, "the question comes first");
-    assert_eq!(desk.asked(), Some(Asked::Use("choke".to_owned())));
-    desk.ask_no_more();
-    assert!(!outdated(&desk) && desk.asked().is_none());
-    let other = desk.answer().unwrap().unwrap().found.ranked[2];
-    desk.choose_candidate(&other);
-    assert!(matches!(desk.asked(), Some(Asked::Winding(Some(_)))));
-    desk.ask_no_more();
+    app.choose_use("choke");
+    assert_eq!(app.file().unwrap().goal, goal, "the question comes first");
+    assert_eq!(app.asked(), Some(Asked::Use("choke".to_owned())));
+    app.ask_no_more();
+    assert!(!outdated(&app) && app.asked().is_none());
+    let other = app.answer().unwrap().unwrap().found.ranked[2];
+    app.choose_candidate(&other);
+    assert!(matches!(app.asked(), Some(Asked::Winding(Some(_)))));
+    app.ask_no_more();
 
-    desk.choose_use("plain_supply");
-    desk.answer_yes();
-    assert_eq!(desk.file().unwrap().goal.word(), "plain_supply");
-    assert!(outdated(&desk));
+    app.choose_use("plain_supply");
+    app.answer_yes();
+    assert_eq!(app.file().unwrap().goal.word(), "plain_supply");
+    assert!(outdated(&app));
     // Nothing counts any more, so nothing is asked; and back it counts again.
-    desk.choose_use("spot_welder");
-    assert_eq!((desk.file().unwrap().goal, desk.asked()), (goal, None));
-    assert!(!outdated(&desk));
+    app.choose_use("spot_welder");
+    assert_eq!((app.file().unwrap().goal, app.asked()), (goal, None));
+    assert!(!outdated(&app));
 }
 
 #[test]
 fn a_job_from_a_core_asks_for_the_outlet() {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open(folder.path());
-    desk.start_find("Find of 12:00");
-    desk.go(Screen::Teardown);
-    let donor = desk.donor_id().unwrap();
-    desk.start_job_from_donor();
-    assert_eq!(desk.asked(), Some(Asked::Outlet(donor)));
-    assert!(!desk.has_job(), "no outlet is taken for granted");
+    let mut app = AppState::open(folder.path());
+    app.start_find("Find of 12:00");
+    app.go(Screen::Teardown);
+    let donor = app.donor_id().unwrap();
+    app.start_job_from_donor();
+    assert_eq!(app.asked(), Some(Asked::Outlet(donor)));
+    assert!(!app.has_job(), "no outlet is taken for granted");
     let outlet = outlet_of("schuko-16");
     let european = OUTLETS.iter().find(|outlet| outlet.volts > 200.0).unwrap_or(outlet);
-    desk.start_job_with(donor, european);
+    app.start_job_with(donor, european);
     assert_eq!(
-        desk.screen(),
+        app.screen(),
         Screen::Teardown,
         "its step Measure takes the numbers in place"
     );
-    let file = desk.file().unwrap();
+    let file = app.file().unwrap();
     assert_eq!(
         (file.mains.volts.value, f64::from(file.mains.hertz)),
         (european.volts, european.hertz)
     );
     assert_eq!(file.core.primary.rated_volts, european.volts);
-    drop(desk);
-    let mut desk = Desk::open(folder.path());
-    assert_eq!(desk.outlet(), european, "the next job begins with it");
-    desk.start_job_from_donor();
-    assert_eq!(desk.outlet_of_donor(donor), european);
+    drop(app);
+    let mut app = AppState::open(folder.path());
+    assert_eq!(app.outlet(), european, "the next job begins with it");
+    app.start_job_from_donor();
+    assert_eq!(app.outlet_of_donor(donor), european);
 }
 
 #[test]
 fn a_wrong_file_is_refused_without_the_words_of_a_library() {
     let folder = tempfile::tempdir().unwrap();
-    let mut shop = Shop::open(folder.path()).unwrap();
+    let mut workspace = Workspace::open(folder.path()).unwrap();
     for (name, bytes) in [
         ("picture.jpg", &[0xff_u8, 0xd8, 0xff, 0xe0, 0, 16][..]),
         ("empty.curbshelf", &[]),
@@ -171,7 +168,7 @@ fn a_wrong_file_is_refused_without_the_words_of_a_library() {
     ] {
         let path = folder.path().join(name);
         std::fs::write(&path, bytes).unwrap();
-        let message = shop.preview_shelf(&path, None, |_| ()).unwrap_err().to_string();
+        let message = workspace.preview_shelf(&path, None, |_| ()).unwrap_err().to_string();
         assert!(
             message.starts_with("this ") && message.contains("shelf file"),
             "{message}"

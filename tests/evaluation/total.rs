@@ -121,7 +121,7 @@ fn every_job_of_the_field_table_is_evaluated() {
 #[cfg(feature = "ui")]
 mod screens {
     use super::{count_of, every_job};
-    use curbcore::app::shop::Shop;
+    use curbcore::app::workspace::Workspace;
     use curbcore::job::JobFile;
     use curbcore::store::Setting;
     use curbcore::ui::{App, DataFolder};
@@ -130,17 +130,19 @@ mod screens {
     fn rendered(seed: u64, file: &JobFile) -> String {
         let folder = tempfile::tempdir().unwrap();
         let id = {
-            let mut shop = Shop::open(folder.path()).unwrap();
-            let id = shop.take_in(&file.to_json()).unwrap();
-            shop.set_setting(Setting::Panels, "idle inrush shunts heat direct pairs")
+            let mut workspace = Workspace::open(folder.path()).unwrap();
+            let id = workspace.take_in(&file.to_json()).unwrap();
+            workspace
+                .set_setting(Setting::Panels, "idle inrush shunts heat direct pairs")
                 .unwrap();
-            shop.set_setting(Setting::LengthUnit, if seed.is_multiple_of(2) { "inch" } else { "mm" })
+            workspace
+                .set_setting(Setting::LengthUnit, if seed.is_multiple_of(2) { "inch" } else { "mm" })
                 .unwrap();
             id
         };
         let mut shown = String::new();
         for screen in ["measure", "rewind", "bench"] {
-            Shop::open(folder.path())
+            Workspace::open(folder.path())
                 .unwrap()
                 .set_setting(Setting::Place, &format!("{screen} {id} -"))
                 .unwrap();

@@ -4,11 +4,11 @@ use std::path::Path;
 
 use curbcore::app::evaluation::{Evaluation, evaluate};
 use curbcore::app::repair::SetBack;
-use curbcore::app::shop::Shop;
+use curbcore::app::workspace::Workspace;
 use curbcore::job::{Choice, JobFile, JobId, Pinned, Placement, WireMetal};
 use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::store::{Setting, Store};
-use curbcore::ui::{App, DataFolder, Desk, EvaluateWith, Screen, Trouble};
+use curbcore::ui::{App, AppState, DataFolder, EvaluateWith, Screen, Trouble};
 use curbcore::wire::UnknownConductor;
 use dioxus::prelude::VirtualDom;
 
@@ -33,12 +33,12 @@ fn render(folder: &Path) -> String {
 /// A shelf with the demo and a job that `faulty` falls over, which was open last.
 fn with_fault() -> (tempfile::TempDir, JobId) {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open(folder.path());
-    desk.open_demo();
-    desk.start_job("Wide tongue", &OUTLETS[0]);
-    let job = desk.job_id().unwrap();
-    desk.set_core("Tongue", |core| core.tongue_mm.value = 40.0);
-    desk.go(Screen::Rewind);
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    app.start_job("Wide tongue", &OUTLETS[0]);
+    let job = app.job_id().unwrap();
+    app.set_core("Tongue", |core| core.tongue_mm.value = 40.0);
+    app.go(Screen::Rewind);
     (folder, job)
 }
 
@@ -58,14 +58,14 @@ fn the_app_opens_on_the_shelf_and_names_the_job() {
             "{part} is missing in {html}"
         );
     }
-    let desk = Desk::open_with(folder.path(), faulty);
-    assert_eq!(desk.screen(), Screen::Shelf);
-    assert_eq!(desk.troubled(), None, "the shelf is where the person was now");
-    assert!(!desk.has_job() && desk.failure().is_none());
-    drop(desk);
-    let mut desk = Desk::open_with(folder.path(), faulty);
-    desk.open_job(job, Screen::Measure);
-    let troubled = desk.troubled().unwrap();
+    let app = AppState::open_with(folder.path(), faulty);
+    assert_eq!(app.screen(), Screen::Shelf);
+    assert_eq!(app.troubled(), None, "the shelf is where the person was now");
+    assert!(!app.has_job() && app.failure().is_none());
+    drop(app);
+    let mut app = AppState::open_with(folder.path(), faulty);
+    app.open_job(job, Screen::Measure);
+    let troubled = app.troubled().unwrap();
     assert_eq!((troubled.job, troubled.name.as_str()), (job, "Wide tongue"));
     assert_eq!(troubled.why, Trouble::Fault("a tongue of 40".to_owned()));
 }
@@ -73,57 +73,57 @@ fn the_app_opens_on_the_shelf_and_names_the_job() {
 #[test]
 fn a_job_in_trouble_is_saved_repaired_or_removed() {
     let (folder, job) = with_fault();
-    let mut desk = Desk::open_with(folder.path(), faulty);
-    let place = desk.save_troubled().unwrap();
+    let mut app = AppState::open_with(folder.path(), faulty);
+    let place = app.save_troubled().unwrap();
     let saved = std::fs::read_to_string(place.join("job.json")).unwrap();
     assert_eq!(JobFile::parse(&saved).unwrap().core.tongue_mm.value, 40.0);
 
-    assert_eq!(desk.repair(), Some(SetBack::Measures));
-    assert_eq!((desk.screen(), desk.troubled()), (Screen::Measure, None));
-    assert!(desk.file().unwrap().core.tongue_mm.value < 36.0);
-    assert_eq!(desk.file().unwrap().name, "Wide tongue");
-    desk.undo();
-    let troubled = desk.troubled().unwrap();
+    assert_eq!(app.repair(), Some(SetBack::Measures));
+    assert_eq!((app.screen(), app.troubled()), (Screen::Measure, None));
+    assert!(app.file().unwrap().core.tongue_mm.value < 36.0);
+    assert_eq!(app.file().unwrap().name, "Wide tongue");
+    app.undo();
+    let troubled = app.troubled().unwrap();
     assert_eq!(troubled.job, job);
     assert_eq!(
-        desk.file().unwrap().core.tongue_mm.value,
+        app.file().unwrap().core.tongue_mm.value,
         40.0,
         "undo brings the old values back"
     );
 
-    desk.remove_troubled();
-    assert_eq!((desk.screen(), desk.troubled()), (Screen::Shelf, None));
-    assert_eq!(desk.jobs().1, 1, "the demo is left");
-    desk.undo();
-    assert_eq!(desk.jobs().1, 2);
+    app.remove_troubled();
+    assert_eq!((app.screen(), app.troubled()), (Screen::Shelf, None));
+    assert_eq!(app.jobs().1, 1, "the demo is left");
+    app.undo();
+    assert_eq!(app.jobs().1, 2);
 }
 
 /// A change that leads to a fault is told at once, with the way back; the start after it goes to the shelf.
 #[test]
 fn a_change_that_leads_to_a_fault_can_be_undone() {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open_with(folder.path(), faulty);
-    desk.open_demo();
-    desk.go(Screen::Measure);
-    desk.set_core("Tongue", |core| core.tongue_mm.value = 40.0);
-    assert!(matches!(desk.troubled().unwrap().why, Trouble::Fault(_)));
-    assert_eq!(desk.screen(), Screen::Measure);
-    drop(desk);
-    let mut desk = Desk::open_with(folder.path(), faulty);
-    assert_eq!(desk.screen(), Screen::Shelf);
-    desk.undo();
-    let job = desk.troubled().unwrap().job;
-    desk.open_job(job, Screen::Measure);
-    assert_eq!(desk.troubled(), None);
-    assert!(desk.has_job());
+    let mut app = AppState::open_with(folder.path(), faulty);
+    app.open_demo();
+    app.go(Screen::Measure);
+    app.set_core("Tongue", |core| core.tongue_mm.value = 40.0);
+    assert!(matches!(app.troubled().unwrap().why, Trouble::Fault(_)));
+    assert_eq!(app.screen(), Screen::Measure);
+    drop(app);
+    let mut app = AppState::open_with(folder.path(), faulty);
+    assert_eq!(app.screen(), Screen::Shelf);
+    app.undo();
+    let job = app.troubled().unwrap().job;
+    app.open_job(job, Screen::Measure);
+    assert_eq!(app.troubled(), None);
+    assert!(app.has_job());
 }
 
 /// The same by a value that no program can use: a winding of a wire that no table has.
 #[test]
 fn a_winding_of_an_unknown_wire_is_repaired() {
     let folder = tempfile::tempdir().unwrap();
-    let mut shop = Shop::open(folder.path()).unwrap();
-    let job = shop.open_demo().unwrap();
+    let mut workspace = Workspace::open(folder.path()).unwrap();
+    let job = workspace.open_demo().unwrap();
     let choice = Choice {
         turns: 12,
         conductor: "no-such-wire".to_owned(),
@@ -134,14 +134,16 @@ fn a_winding_of_an_unknown_wire_is_repaired() {
         interlayer_mm: 0.2,
         pinned: Pinned::default(),
     };
-    shop.choose(job, Some(choice)).unwrap();
-    shop.set_setting(Setting::Place, &format!("rewind {job} -")).unwrap();
-    drop(shop);
-    let mut desk = Desk::open(folder.path());
-    assert_eq!(desk.screen(), Screen::Shelf);
-    assert!(matches!(desk.troubled().unwrap().why, Trouble::Value(what) if what.contains("no-such-wire")));
-    assert_eq!(desk.repair(), Some(SetBack::Winding));
-    assert_eq!(desk.file().unwrap().choice, None);
+    workspace.choose(job, Some(choice)).unwrap();
+    workspace
+        .set_setting(Setting::Place, &format!("rewind {job} -"))
+        .unwrap();
+    drop(workspace);
+    let mut app = AppState::open(folder.path());
+    assert_eq!(app.screen(), Screen::Shelf);
+    assert!(matches!(app.troubled().unwrap().why, Trouble::Value(what) if what.contains("no-such-wire")));
+    assert_eq!(app.repair(), Some(SetBack::Winding));
+    assert_eq!(app.file().unwrap().choice, None);
 }
 
 /// A stop that nothing can catch, such as an endless loop that the person ends: the mark of the start is
@@ -149,26 +151,26 @@ fn a_winding_of_an_unknown_wire_is_repaired() {
 #[test]
 fn a_start_that_never_ended_is_not_tried_again() {
     let (folder, job) = with_fault();
-    let mut desk = Desk::open(folder.path());
-    assert!(desk.is_starting() && desk.has_job());
-    let marked = Shop::open_read_only(folder.path())
+    let mut app = AppState::open(folder.path());
+    assert!(app.is_starting() && app.has_job());
+    let marked = Workspace::open_read_only(folder.path())
         .unwrap()
         .setting(Setting::Place)
         .unwrap();
     assert_eq!(marked, format!("opening rewind {job} -"));
-    desk.settle_start();
-    drop(desk);
-    Shop::open(folder.path())
+    app.settle_start();
+    drop(app);
+    Workspace::open(folder.path())
         .unwrap()
         .set_setting(Setting::Place, &marked)
         .unwrap();
 
-    let mut desk = Desk::open(folder.path());
-    assert_eq!(desk.screen(), Screen::Shelf);
-    let troubled = desk.troubled().unwrap();
+    let mut app = AppState::open(folder.path());
+    assert_eq!(app.screen(), Screen::Shelf);
+    let troubled = app.troubled().unwrap();
     assert_eq!((troubled.job, troubled.why), (job, Trouble::Interrupted));
-    desk.open_troubled();
-    assert_eq!((desk.screen(), desk.troubled()), (Screen::Measure, None));
+    app.open_troubled();
+    assert_eq!((app.screen(), app.troubled()), (Screen::Measure, None));
 }
 
 /// A job that is gone is no trouble.
@@ -177,13 +179,13 @@ fn a_place_on_a_job_that_is_gone_is_the_shelf() {
     let folder = tempfile::tempdir().unwrap();
     for mark in ["", "opening "] {
         let place = format!("{mark}rewind 018f0000-0000-7000-8000-000000000001 -");
-        Shop::open(folder.path())
+        Workspace::open(folder.path())
             .unwrap()
             .set_setting(Setting::Place, &place)
             .unwrap();
-        let desk = Desk::open(folder.path());
+        let app = AppState::open(folder.path());
         assert_eq!(
-            (desk.screen(), desk.troubled(), desk.notice()),
+            (app.screen(), app.troubled(), app.notice()),
             (Screen::Shelf, None, None)
         );
     }
@@ -192,16 +194,16 @@ fn a_place_on_a_job_that_is_gone_is_the_shelf() {
 #[test]
 fn a_wire_of_another_version_keeps_no_job_from_its_answer() {
     let folder = tempfile::tempdir().unwrap();
-    let mut desk = Desk::open(folder.path());
-    desk.open_demo();
-    let mut file = desk.file().unwrap().clone();
-    drop(desk);
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    let mut file = app.file().unwrap().clone();
+    drop(app);
     "mm2-35-woven".clone_into(&mut file.stock[0].conductor);
     file.name = "From a newer version".to_owned();
     Store::open(folder.path()).unwrap().import_job_file(&file).unwrap();
-    let desk = Desk::open(folder.path());
-    assert!(desk.answer().unwrap().is_ok());
-    let unknown: Vec<_> = desk.stock().into_iter().filter(|(.., known)| !known).collect();
+    let app = AppState::open(folder.path());
+    assert!(app.answer().unwrap().is_ok());
+    let unknown: Vec<_> = app.stock().into_iter().filter(|(.., known)| !known).collect();
     assert_eq!(unknown.len(), 1);
     assert_eq!(unknown[0].1, "mm2-35-woven");
 }

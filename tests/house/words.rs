@@ -18,8 +18,8 @@ const LEFT: &[(&str, usize)] = &[
     ("report/draw/isometric.rs", 1),
     ("report/draw/section.rs", 2),
     ("report/numbers.rs", 30),
-    ("ui/desk/screen.rs", 2),
-    ("ui/desk/winding.rs", 1),
+    ("ui/state/screen.rs", 2),
+    ("ui/state/winding.rs", 1),
 ];
 
 /// Lower case, every other sign a space.

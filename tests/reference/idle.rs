@@ -7,7 +7,7 @@ use curbcore::magnetics::core::gap::Gaps;
 use curbcore::magnetics::core::path::peak_flux;
 use curbcore::magnetics::core::steel::{Steel, SteelKind};
 use curbcore::magnetics::core::steel_grades::SteelGrade;
-use curbcore::magnetics::idle::fit::{IdleFit, IdleFitError, IdleReading, Told, fit_idle};
+use curbcore::magnetics::idle::fit::{Determined, IdleFit, IdleFitError, IdleReading, fit_idle};
 use curbcore::magnetics::idle::{Idle, open_circuit_branch, typical_window_leakage};
 use curbcore::quantity::{
     Area, Current, Frequency, Length, Measured, Origin, Power, Ratio, Resistance, Turns, Voltage, widest_inputs,
@@ -188,7 +188,7 @@ fn fit_finds_what_made_the_readings() {
         (fit.steel_position.value.si() - 0.6).abs() <= fit.steel_position.plus_minus.si(),
         "{fit:?}"
     );
-    assert_eq!(fit.gap_told, Told::Yes);
+    assert_eq!(fit.gap_determined, Determined::Yes);
     assert!(fit.misfit < 1.0, "{}", fit.misfit);
 }
 
@@ -259,7 +259,7 @@ fn fit_says_when_the_steel_is_not_told() {
         reading.current.plus_minus = reading.current.value * 0.1;
     }
     let fit = fit_idle(&truth, &vague).unwrap();
-    assert_eq!(fit.steel_told, Told::No, "{fit:?}");
+    assert_eq!(fit.steel_determined, Determined::No, "{fit:?}");
     assert_eq!(fit_idle(&truth, &vague[..1]), Err(IdleFitError::TooFewReadings(1)));
     vague[1].current.value = Current::ZERO;
     assert_eq!(fit_idle(&truth, &vague), Err(IdleFitError::UnusableReading(2)));
@@ -276,6 +276,6 @@ fn wideners_of_the_idle_current() {
         "{estimate:?}"
     );
     let widest = widest_inputs(&spread, 1);
-    let names: Vec<&str> = widest.iter().map(|widener| widener.input).collect();
+    let names: Vec<&str> = widest.iter().map(|share| share.input).collect();
     assert!(names.contains(&"gap at the faces"), "{names:?}");
 }

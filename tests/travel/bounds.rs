@@ -7,15 +7,15 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 use curbcore::app::photo::OpenedPhoto;
-use curbcore::app::shop::Shop;
 use curbcore::app::sync::Sending;
+use curbcore::app::workspace::Workspace;
 use curbcore::exchange::{Passphrase, Reader};
 use curbcore::job::PhotoReference;
 use curbcore::merge::{Device, Kind, RecordHistory, RecordLine, Stamp};
 use serde_json::json;
 use uuid::Uuid;
 
-use crate::carry::Desk;
+use crate::carry::TestDevice;
 use crate::hostile::{packed, parts, with_records};
 
 /// What a process of this program takes before it does anything, in MiB.
@@ -36,14 +36,14 @@ fn child() {
         },
         work => {
             let data = file.with_extension("data");
-            let mut shop = Shop::open(&data).unwrap();
+            let mut workspace = Workspace::open(&data).unwrap();
             let phrase = Passphrase::typed("open sesame");
             let done = if work == "look" {
-                shop.preview_shelf(&file, phrase.as_ref(), |_| ())
+                workspace.preview_shelf(&file, phrase.as_ref(), |_| ())
             } else {
-                shop.import_shelf(&file, phrase.as_ref(), |_| ())
+                workspace.import_shelf(&file, phrase.as_ref(), |_| ())
             };
-            drop(shop);
+            drop(workspace);
             done.map_or_else(|error| error.to_string(), |_| "imported".to_owned())
         }
     };
@@ -131,8 +131,8 @@ fn a_list_of_many_parts_takes_little_memory() {
 
 #[test]
 fn what_a_file_unpacks_to_is_bounded_in_sum() {
-    let mut phone = Desk::new("phone");
-    phone.shop.open_demo().unwrap();
+    let mut phone = TestDevice::new("phone");
+    phone.workspace.open_demo().unwrap();
     let path = phone.pack(&Sending::All);
     let mut with = parts(&path);
     // Photos of zeros: each is allowed alone.
@@ -151,8 +151,8 @@ fn what_a_file_unpacks_to_is_bounded_in_sum() {
 /// A part that holds more than the list of parts says: it is read as far as that, and then refused.
 #[test]
 fn a_part_that_holds_more_than_it_says_is_not_read_on() {
-    let mut phone = Desk::new("phone");
-    phone.shop.open_demo().unwrap();
+    let mut phone = TestDevice::new("phone");
+    phone.workspace.open_demo().unwrap();
     let path = phone.pack(&Sending::All);
     let mut with = parts(&path);
     let at = with.iter().position(|(name, _)| name == "records.jsonl").unwrap();
@@ -172,21 +172,21 @@ fn a_part_that_holds_more_than_it_says_is_not_read_on() {
     assert_eq!(changed, 2, "the size stands before the part and in the list");
     let folder = tempfile::tempdir().unwrap();
     let path = file(&folder, "more.curbshelf", &bytes);
-    let mut bench = Desk::new("bench");
+    let mut bench = TestDevice::new("bench");
     // What is read is what the manifest says, so that it may even be taken in; no more is unpacked.
-    let _ = bench.shop.import_shelf(&path, None, |_| ());
+    let _ = bench.workspace.import_shelf(&path, None, |_| ());
     let (peak, _) = measured("import", &path);
     assert!(peak <= 60, "{peak} MiB");
 }
 
 #[test]
 fn a_sealed_file_takes_a_fixed_amount_of_memory() {
-    let mut phone = Desk::new("phone");
-    phone.shop.open_demo().unwrap();
+    let mut phone = TestDevice::new("phone");
+    phone.workspace.open_demo().unwrap();
     let phrase = Passphrase::typed("open sesame");
     let path = phone.folder.path().join("sealed.curbshelf");
     phone
-        .shop
+        .workspace
         .export_shelf(&path, &Sending::All, phrase.as_ref(), |_| ())
         .unwrap();
     let bytes = std::fs::read(&path).unwrap();
@@ -339,11 +339,11 @@ fn on_disk(data: &Path) -> u64 {
 /// Records of 12 MiB: the data file grows by at most four times what they unpack to.
 #[test]
 fn records_take_at_most_four_times_their_room() {
-    let mut phone = Desk::new("phone");
-    phone.shop.open_demo().unwrap();
+    let mut phone = TestDevice::new("phone");
+    phone.workspace.open_demo().unwrap();
     let path = phone.pack(&Sending::All);
     let with = parts(&path);
-    let job = phone.shop.jobs(1, None).unwrap()[0].id.to_string();
+    let job = phone.workspace.jobs(1, None).unwrap()[0].id.to_string();
     // Words of all lengths: the index of words takes the most room for them.
     let mut seed = 7_u64;
     let mut text = || {
@@ -375,8 +375,8 @@ fn records_take_at_most_four_times_their_room() {
 /// Spaces in a line are written nowhere: what was 1 MiB as a line is a few hundred bytes in the data.
 #[test]
 fn lines_are_written_anew() {
-    let mut phone = Desk::new("phone");
-    phone.shop.open_demo().unwrap();
+    let mut phone = TestDevice::new("phone");
+    phone.workspace.open_demo().unwrap();
     let path = phone.pack(&Sending::All);
     let spaces = " ".repeat(900_000);
     let few = with_records(&parts(&path), |text| {
@@ -387,9 +387,9 @@ fn lines_are_written_anew() {
         }
         out
     });
-    let mut bench = Desk::new("bench");
+    let mut bench = TestDevice::new("bench");
     let path = file(&bench.folder, "spaces.curbshelf", &few);
-    bench.shop.import_shelf(&path, None, |_| ()).unwrap();
+    bench.workspace.import_shelf(&path, None, |_| ()).unwrap();
     std::fs::remove_file(&path).unwrap();
     assert!(
         on_disk(bench.folder.path()) < 4 << 20,
@@ -408,16 +408,16 @@ fn lines_are_written_anew() {
 #[test]
 fn long_work_can_be_cancelled_at_every_stage() {
     use curbcore::app::sync::Stage;
-    let mut phone = Desk::new("phone");
-    let job = phone.shop.open_demo().unwrap();
-    phone.shop.add_core_photo(job, &grey_jpeg(64, 64)).unwrap();
+    let mut phone = TestDevice::new("phone");
+    let job = phone.workspace.open_demo().unwrap();
+    phone.workspace.add_core_photo(job, &grey_jpeg(64, 64)).unwrap();
     let phrase = Passphrase::typed("open sesame");
     let out = phone.folder.path().join("out.curbshelf");
     let files = |folder: &Path| std::fs::read_dir(folder).unwrap().count();
     let before = files(phone.folder.path());
     for stage in [Stage::Key, Stage::Records, Stage::Photos] {
         let stopped = phone
-            .shop
+            .workspace
             .export_shelf(&out, &Sending::All, phrase.as_ref(), |progress| {
                 if progress.stage == stage {
                     progress.cancel();
@@ -427,37 +427,37 @@ fn long_work_can_be_cancelled_at_every_stage() {
         assert_eq!(files(phone.folder.path()), before, "a file is left");
     }
     phone
-        .shop
+        .workspace
         .export_shelf(&out, &Sending::All, phrase.as_ref(), |_| ())
         .unwrap();
-    let mut bench = Desk::new("bench");
+    let mut bench = TestDevice::new("bench");
     for stage in [Stage::Key, Stage::Records, Stage::Photos] {
         let mut stop = |progress: &curbcore::app::sync::Progress| {
             if progress.stage == stage {
                 progress.cancel();
             }
         };
-        assert!(bench.shop.preview_shelf(&out, phrase.as_ref(), &mut stop).is_err());
-        let stopped = bench.shop.import_shelf(&out, phrase.as_ref(), stop);
+        assert!(bench.workspace.preview_shelf(&out, phrase.as_ref(), &mut stop).is_err());
+        let stopped = bench.workspace.import_shelf(&out, phrase.as_ref(), stop);
         assert!(
             stopped.unwrap_err().to_string().contains("nothing was changed"),
             "{stage:?}"
         );
-        assert_eq!(bench.shop.job_count().unwrap(), 0);
-        assert_eq!(bench.shop.undo_name(), None);
+        assert_eq!(bench.workspace.job_count().unwrap(), 0);
+        assert_eq!(bench.workspace.undo_name(), None);
     }
-    bench.shop.import_shelf(&out, phrase.as_ref(), |_| ()).unwrap();
-    assert_eq!(bench.shop.job_count().unwrap(), 1);
+    bench.workspace.import_shelf(&out, phrase.as_ref(), |_| ()).unwrap();
+    assert_eq!(bench.workspace.job_count().unwrap(), 1);
 }
 
 /// No part of a file that this program writes is beyond the bounds that it reads by, and its parts are
 /// counted in the plain form of zip files.
 #[test]
 fn an_export_is_within_the_bounds() {
-    let mut phone = Desk::new("phone");
-    let job = phone.shop.open_demo().unwrap();
+    let mut phone = TestDevice::new("phone");
+    let job = phone.workspace.open_demo().unwrap();
     for _ in 0..3 {
-        phone.shop.add_core_photo(job, &grey_jpeg(64, 64)).unwrap();
+        phone.workspace.add_core_photo(job, &grey_jpeg(64, 64)).unwrap();
     }
     let path = phone.pack(&Sending::All);
     let bytes = std::fs::read(&path).unwrap();

@@ -2,8 +2,8 @@
 
 use std::path::PathBuf;
 
-use curbcore::app::shop::{Entry, Shop};
 use curbcore::app::sync::Sending;
+use curbcore::app::workspace::{Entry, Workspace};
 use curbcore::job::{Conditions, DonorId, JobId, Joining, PairChoice};
 use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::merge::Kind;
@@ -12,29 +12,29 @@ use curbcore::safety::{Gate, Moment};
 use curbcore::teardown::{Event, Step};
 
 /// A device with its folder.
-pub struct Desk {
-    pub shop: Shop,
+pub struct TestDevice {
+    pub workspace: Workspace,
     pub folder: tempfile::TempDir,
 }
 
-impl Desk {
+impl TestDevice {
     pub fn new(name: &str) -> Self {
         let folder = tempfile::tempdir().unwrap();
-        let mut shop = Shop::open(folder.path()).unwrap();
-        shop.name_device(name).unwrap();
-        Self { shop, folder }
+        let mut workspace = Workspace::open(folder.path()).unwrap();
+        workspace.name_device(name).unwrap();
+        Self { workspace, folder }
     }
 
     pub fn pack(&mut self, sending: &Sending) -> PathBuf {
         let path = self.folder.path().join("parcel.curbshelf");
-        self.shop.export_shelf(&path, sending, None, |_| ()).unwrap();
+        self.workspace.export_shelf(&path, sending, None, |_| ()).unwrap();
         path
     }
 
     /// Takes in all that another device has.
-    pub fn take_from(&mut self, other: &mut Desk) -> curbcore::store::ImportSummary {
+    pub fn take_from(&mut self, other: &mut TestDevice) -> curbcore::store::ImportSummary {
         let path = other.pack(&Sending::All);
-        self.shop.import_shelf(&path, None, |_| ()).unwrap().arrival
+        self.workspace.import_shelf(&path, None, |_| ()).unwrap().arrival
     }
 
     pub fn measure(&mut self, job: JobId, path: &str, text: &str) {
@@ -44,18 +44,18 @@ impl Desk {
             plus_minus: "",
             origin: Some(Origin::Calipers),
         };
-        self.shop.set_number(job, &entry, LengthUnit::Millimetre).unwrap();
+        self.workspace.set_number(job, &entry, LengthUnit::Millimetre).unwrap();
     }
 
     pub fn name(&self, job: JobId) -> String {
-        self.shop.job(job).unwrap().name
+        self.workspace.job(job).unwrap().name
     }
 }
 
 /// Two devices that both have the demo job.
-pub fn pair() -> (Desk, Desk, JobId) {
-    let (mut phone, mut bench) = (Desk::new("phone"), Desk::new("bench"));
-    let job = phone.shop.open_demo().unwrap();
+pub fn pair() -> (TestDevice, TestDevice, JobId) {
+    let (mut phone, mut bench) = (TestDevice::new("phone"), TestDevice::new("bench"));
+    let job = phone.workspace.open_demo().unwrap();
     bench.take_from(&mut phone);
     (phone, bench, job)
 }
@@ -63,7 +63,7 @@ pub fn pair() -> (Desk, Desk, JobId) {
 #[test]
 fn a_job_arrives_as_it_left() {
     let (phone, bench, job) = pair();
-    let (there, here) = (phone.shop.job(job).unwrap(), bench.shop.job(job).unwrap());
+    let (there, here) = (phone.workspace.job(job).unwrap(), bench.workspace.job(job).unwrap());
     assert_eq!(there, here);
 }
 
@@ -76,8 +76,8 @@ fn the_same_file_twice_changes_nothing() {
 }
 
 /// Every row of a device's readings, as SQLite shows them.
-fn readings(desk: &Desk) -> Vec<String> {
-    let data = rusqlite::Connection::open(desk.folder.path().join("curbcore.db")).unwrap();
+fn readings(desktop: &TestDevice) -> Vec<String> {
+    let data = rusqlite::Connection::open(desktop.folder.path().join("curbcore.db")).unwrap();
     data.prepare(
         "SELECT hex(id) || hex(core_id) || field || ' ' || value || ' ' || plus_minus || ' ' || origin || is_current
          FROM measurement WHERE core_id IS NOT NULL ORDER BY id",
@@ -92,11 +92,11 @@ fn readings(desk: &Desk) -> Vec<String> {
 /// Records are entered many at a time: what is new among known ones must still be told apart.
 #[test]
 fn hundreds_of_readings_come_over_and_only_the_new_ones_count() {
-    let (mut phone, mut bench) = (Desk::new("phone"), Desk::new("bench"));
-    let job = phone.shop.open_demo().unwrap();
-    let measure = |desk: &mut Desk, from: u32, to: u32| {
+    let (mut phone, mut bench) = (TestDevice::new("phone"), TestDevice::new("bench"));
+    let job = phone.workspace.open_demo().unwrap();
+    let measure = |desktop: &mut TestDevice, from: u32, to: u32| {
         for tenths in from..to {
-            desk.measure(job, "core.stack_mm", &format!("{:.1}", f64::from(tenths) / 10.0));
+            desktop.measure(job, "core.stack_mm", &format!("{:.1}", f64::from(tenths) / 10.0));
         }
     };
     measure(&mut phone, 500, 700);
@@ -122,16 +122,16 @@ fn hundreds_of_readings_come_over_and_only_the_new_ones_count() {
 #[test]
 fn changes_of_different_fields_come_together() {
     let (mut phone, mut bench, job) = pair();
-    phone.shop.rename(job, "tab welder").unwrap();
-    bench.shop.set_note(job, "heavy").unwrap();
+    phone.workspace.rename(job, "tab welder").unwrap();
+    bench.workspace.set_note(job, "heavy").unwrap();
     bench.measure(job, "core.tongue_mm", "36.5");
     bench.take_from(&mut phone);
     phone.take_from(&mut bench);
-    for desk in [&phone, &bench] {
-        let file = desk.shop.job(job).unwrap();
+    for desktop in [&phone, &bench] {
+        let file = desktop.workspace.job(job).unwrap();
         assert_eq!((file.name.as_str(), file.note.as_str()), ("tab welder", "heavy"));
         assert_eq!(file.core.tongue_mm.value, 36.5);
-        assert_eq!(desk.shop.conflict_count(), 0);
+        assert_eq!(desktop.workspace.conflict_count(), 0);
     }
 }
 
@@ -142,46 +142,46 @@ fn two_values_of_one_field_are_both_kept_until_the_person_chooses() {
     bench.measure(job, "core.tongue_mm", "35.0");
     let arrival = bench.take_from(&mut phone);
     assert_eq!(arrival.conflicting.len(), 1, "{arrival:?}");
-    let forks = bench.shop.conflicts(10).unwrap();
-    assert_eq!(forks.len(), 1);
-    let values: Vec<f64> = forks[0]
+    let conflicts = bench.workspace.conflicts(10).unwrap();
+    assert_eq!(conflicts.len(), 1);
+    let values: Vec<f64> = conflicts[0]
         .sides
         .iter()
         .map(|side| side.value["value"].as_f64().unwrap())
         .collect();
     assert!(values.contains(&36.5) && values.contains(&35.0), "{values:?}");
-    let names: Vec<&str> = forks[0].sides.iter().map(|side| side.device.as_str()).collect();
+    let names: Vec<&str> = conflicts[0].sides.iter().map(|side| side.device.as_str()).collect();
     assert!(names.contains(&"phone") && names.contains(&"bench"), "{names:?}");
     // Both devices show the same one meanwhile.
     phone.take_from(&mut bench);
-    let shown = |desk: &Desk| desk.shop.job(job).unwrap().core.tongue_mm.value;
+    let shown = |desktop: &TestDevice| desktop.workspace.job(job).unwrap().core.tongue_mm.value;
     assert_eq!(shown(&phone), shown(&bench));
     // The person takes the other one, and that goes back too.
-    let other = forks[0]
+    let other = conflicts[0]
         .sides
         .iter()
         .position(|side| side.value["value"] != shown(&bench))
         .unwrap();
     let wanted = values[other];
     bench
-        .shop
-        .resolve_conflict(forks[0].kind, forks[0].id, &forks[0].field, other)
+        .workspace
+        .resolve_conflict(conflicts[0].kind, conflicts[0].id, &conflicts[0].field, other)
         .unwrap();
-    assert_eq!((shown(&bench), bench.shop.conflict_count()), (wanted, 0));
+    assert_eq!((shown(&bench), bench.workspace.conflict_count()), (wanted, 0));
     // Undo brings the choice back.
-    bench.shop.undo().unwrap();
-    assert_eq!(bench.shop.conflict_count(), 1);
-    bench.shop.redo().unwrap();
-    assert_eq!(bench.shop.conflict_count(), 0);
+    bench.workspace.undo().unwrap();
+    assert_eq!(bench.workspace.conflict_count(), 1);
+    bench.workspace.redo().unwrap();
+    assert_eq!(bench.workspace.conflict_count(), 0);
     phone.take_from(&mut bench);
-    assert_eq!((shown(&phone), phone.shop.conflict_count()), (wanted, 0));
+    assert_eq!((shown(&phone), phone.workspace.conflict_count()), (wanted, 0));
 }
 
 #[test]
 fn what_was_removed_does_not_come_back() {
     let (mut phone, mut bench, job) = pair();
-    bench.shop.rename(job, "changed meanwhile").unwrap();
-    phone.shop.remove_job(job).unwrap();
+    bench.workspace.rename(job, "changed meanwhile").unwrap();
+    phone.workspace.remove_job(job).unwrap();
     let arrival = bench.take_from(&mut phone);
     assert!(
         arrival
@@ -189,45 +189,45 @@ fn what_was_removed_does_not_come_back() {
             .iter()
             .any(|(kind, name)| *kind == Kind::Job && name == "changed meanwhile")
     );
-    assert!(bench.shop.job(job).is_err());
+    assert!(bench.workspace.job(job).is_err());
     phone.take_from(&mut bench);
-    assert!(phone.shop.job(job).is_err());
+    assert!(phone.workspace.job(job).is_err());
     // Unless it is put back.
-    phone.shop.undo().unwrap();
-    assert!(phone.shop.job(job).is_ok());
+    phone.workspace.undo().unwrap();
+    assert!(phone.workspace.job(job).is_ok());
     bench.take_from(&mut phone);
-    assert!(bench.shop.job(job).is_ok());
+    assert!(bench.workspace.job(job).is_ok());
 }
 
 #[test]
 fn one_undo_takes_the_whole_arrival_back_and_the_file_can_come_again() {
     let (mut phone, mut bench, job) = pair();
-    let before = bench.shop.job(job).unwrap();
-    phone.shop.rename(job, "renamed").unwrap();
+    let before = bench.workspace.job(job).unwrap();
+    phone.workspace.rename(job, "renamed").unwrap();
     phone.measure(job, "core.stack_mm", "61");
-    let second = phone.shop.start_job("second", &OUTLETS[0]).unwrap();
+    let second = phone.workspace.start_job("second", &OUTLETS[0]).unwrap();
     bench.take_from(&mut phone);
     assert_eq!(bench.name(job), "renamed");
-    bench.shop.undo().unwrap();
-    assert_eq!(bench.shop.job(job).unwrap(), before);
-    assert!(bench.shop.job(second).is_err());
-    assert_eq!(bench.shop.job_count().unwrap(), 1);
+    bench.workspace.undo().unwrap();
+    assert_eq!(bench.workspace.job(job).unwrap(), before);
+    assert!(bench.workspace.job(second).is_err());
+    assert_eq!(bench.workspace.job_count().unwrap(), 1);
     bench.take_from(&mut phone);
-    assert_eq!(bench.shop.job(job).unwrap(), phone.shop.job(job).unwrap());
-    assert!(bench.shop.job(second).is_ok());
+    assert_eq!(bench.workspace.job(job).unwrap(), phone.workspace.job(job).unwrap());
+    assert!(bench.workspace.job(second).is_ok());
 }
 
 #[test]
 fn looking_into_a_file_keeps_nothing() {
     let (mut phone, mut bench, job) = pair();
-    phone.shop.rename(job, "renamed").unwrap();
+    phone.workspace.rename(job, "renamed").unwrap();
     let path = phone.pack(&Sending::All);
-    let before = bench.shop.job(job).unwrap();
-    let parcel = bench.shop.preview_shelf(&path, None, |_| ()).unwrap();
+    let before = bench.workspace.job(job).unwrap();
+    let parcel = bench.workspace.preview_shelf(&path, None, |_| ()).unwrap();
     assert_eq!(parcel.arrival.tallies[&Kind::Job].changed, 1);
     assert_eq!(parcel.manifest.from.name, "phone");
-    assert_eq!(bench.shop.job(job).unwrap(), before);
-    let taken = bench.shop.import_shelf(&path, None, |_| ()).unwrap();
+    assert_eq!(bench.workspace.job(job).unwrap(), before);
+    let taken = bench.workspace.import_shelf(&path, None, |_| ()).unwrap();
     assert_eq!(taken.arrival, parcel.arrival);
 }
 
@@ -236,42 +236,46 @@ fn a_file_of_changes_carries_only_those_and_needs_what_came_before() {
     let (mut phone, mut bench, job) = pair();
     // The phone learns of the bench by a file from it.
     phone.take_from(&mut bench);
-    let to_bench = Sending::NewFor(bench.shop.own_device().unwrap().device);
+    let to_bench = Sending::NewFor(bench.workspace.own_device().unwrap().device);
     let first = phone.pack(&to_bench);
-    bench.shop.import_shelf(&first, None, |_| ()).unwrap();
-    phone.shop.rename(job, "later").unwrap();
+    bench.workspace.import_shelf(&first, None, |_| ()).unwrap();
+    phone.workspace.rename(job, "later").unwrap();
     let path = phone.folder.path().join("changes.curbshelf");
-    let manifest = phone.shop.export_shelf(&path, &to_bench, None, |_| ()).unwrap();
+    let manifest = phone.workspace.export_shelf(&path, &to_bench, None, |_| ()).unwrap();
     assert_eq!(manifest.records, 1);
-    let mut stranger = Desk::new("stranger");
-    let refused = stranger.shop.import_shelf(&path, None, |_| ()).unwrap_err().to_string();
+    let mut stranger = TestDevice::new("stranger");
+    let refused = stranger
+        .workspace
+        .import_shelf(&path, None, |_| ())
+        .unwrap_err()
+        .to_string();
     assert!(refused.contains("whole shelf"), "{refused}");
-    bench.shop.import_shelf(&path, None, |_| ()).unwrap();
+    bench.workspace.import_shelf(&path, None, |_| ()).unwrap();
     assert_eq!(bench.name(job), "later");
 }
 
 #[test]
 fn chosen_jobs_travel_with_their_core_and_donor_alone() {
-    let mut phone = Desk::new("phone");
-    let first = phone.shop.open_demo().unwrap();
-    let second = phone.shop.start_job("second", &OUTLETS[0]).unwrap();
+    let mut phone = TestDevice::new("phone");
+    let first = phone.workspace.open_demo().unwrap();
+    let second = phone.workspace.start_job("second", &OUTLETS[0]).unwrap();
     let path = phone.pack(&Sending::Jobs(vec![first]));
-    let mut bench = Desk::new("bench");
-    bench.shop.import_shelf(&path, None, |_| ()).unwrap();
-    let (there, here) = (phone.shop.job(first).unwrap(), bench.shop.job(first).unwrap());
+    let mut bench = TestDevice::new("bench");
+    bench.workspace.import_shelf(&path, None, |_| ()).unwrap();
+    let (there, here) = (phone.workspace.job(first).unwrap(), bench.workspace.job(first).unwrap());
     assert_eq!(
         (there.core, there.donor, there.goal),
         (here.core, here.donor, here.goal)
     );
-    assert!(bench.shop.job(second).is_err());
+    assert!(bench.workspace.job(second).is_err());
 }
 
 #[test]
 fn the_other_job_of_a_pair_travels_too() {
-    let mut phone = Desk::new("phone");
-    let first = phone.shop.open_demo().unwrap();
-    let second = phone.shop.start_job("second", &OUTLETS[0]).unwrap();
-    let third = phone.shop.start_job("third", &OUTLETS[0]).unwrap();
+    let mut phone = TestDevice::new("phone");
+    let first = phone.workspace.open_demo().unwrap();
+    let second = phone.workspace.start_job("second", &OUTLETS[0]).unwrap();
+    let third = phone.workspace.start_job("third", &OUTLETS[0]).unwrap();
     let beside = |other: JobId| {
         move |conditions: &mut Conditions| {
             conditions.pair = Some(PairChoice {
@@ -282,55 +286,55 @@ fn the_other_job_of_a_pair_travels_too() {
         }
     };
     // Each names the other: nothing goes round for ever.
-    phone.shop.set_conditions(first, "Pair", beside(second)).unwrap();
-    phone.shop.set_conditions(second, "Pair", beside(first)).unwrap();
+    phone.workspace.set_conditions(first, "Pair", beside(second)).unwrap();
+    phone.workspace.set_conditions(second, "Pair", beside(first)).unwrap();
     let path = phone.pack(&Sending::Jobs(vec![first]));
-    let mut bench = Desk::new("bench");
-    bench.shop.import_shelf(&path, None, |_| ()).unwrap();
-    // The wire at hand is a shop's, not a job's.
-    let mut expected = phone.shop.job(second).unwrap();
+    let mut bench = TestDevice::new("bench");
+    bench.workspace.import_shelf(&path, None, |_| ()).unwrap();
+    // The wire at hand is a workspace's, not a job's.
+    let mut expected = phone.workspace.job(second).unwrap();
     expected.stock.clear();
-    assert_eq!(bench.shop.job(second).unwrap(), expected);
-    assert!(bench.shop.job(third).is_err());
+    assert_eq!(bench.workspace.job(second).unwrap(), expected);
+    assert!(bench.workspace.job(third).is_err());
 }
 
 #[test]
 fn three_devices_agree_whatever_the_order() {
     let (mut a, mut b, job) = pair();
-    let mut c = Desk::new("cellar");
+    let mut c = TestDevice::new("cellar");
     c.take_from(&mut a);
-    a.shop.rename(job, "from a").unwrap();
-    b.shop.rename(job, "from b").unwrap();
+    a.workspace.rename(job, "from a").unwrap();
+    b.workspace.rename(job, "from b").unwrap();
     c.measure(job, "core.tongue_mm", "37");
     b.measure(job, "core.tongue_mm", "38");
-    let file = |desk: &mut Desk| desk.pack(&Sending::All);
+    let file = |desktop: &mut TestDevice| desktop.pack(&Sending::All);
     let (fa, fb, fc) = (file(&mut a), file(&mut b), file(&mut c));
     for path in [&fb, &fc] {
-        a.shop.import_shelf(path, None, |_| ()).unwrap();
+        a.workspace.import_shelf(path, None, |_| ()).unwrap();
     }
     for path in [&fc, &fa] {
-        b.shop.import_shelf(path, None, |_| ()).unwrap();
+        b.workspace.import_shelf(path, None, |_| ()).unwrap();
     }
     for path in [&fa, &fb] {
-        c.shop.import_shelf(path, None, |_| ()).unwrap();
+        c.workspace.import_shelf(path, None, |_| ()).unwrap();
     }
-    let expected = a.shop.job(job).unwrap();
-    assert_eq!(b.shop.job(job).unwrap(), expected);
-    assert_eq!(c.shop.job(job).unwrap(), expected);
-    for desk in [&a, &b, &c] {
-        assert_eq!(desk.shop.conflict_count(), 2, "name and tongue");
+    let expected = a.workspace.job(job).unwrap();
+    assert_eq!(b.workspace.job(job).unwrap(), expected);
+    assert_eq!(c.workspace.job(job).unwrap(), expected);
+    for desktop in [&a, &b, &c] {
+        assert_eq!(desktop.workspace.conflict_count(), 2, "name and tongue");
     }
 }
 
 #[test]
 fn a_sealed_file_opens_with_its_passphrase_alone() {
     use curbcore::exchange::Passphrase;
-    let mut phone = Desk::new("phone");
-    let job = phone.shop.open_demo().unwrap();
+    let mut phone = TestDevice::new("phone");
+    let job = phone.workspace.open_demo().unwrap();
     let path = phone.folder.path().join("sealed.curbshelf");
     let phrase = Passphrase::typed("rust never sleeps in a damp garage");
     phone
-        .shop
+        .workspace
         .export_shelf(&path, &Sending::All, phrase.as_ref(), |_| ())
         .unwrap();
     let bytes = std::fs::read(&path).unwrap();
@@ -338,22 +342,26 @@ fn a_sealed_file_opens_with_its_passphrase_alone() {
         !bytes.windows(8).any(|part| part == b"manifest"),
         "it can be read without"
     );
-    let mut bench = Desk::new("bench");
-    let without = bench.shop.import_shelf(&path, None, |_| ()).unwrap_err().to_string();
+    let mut bench = TestDevice::new("bench");
+    let without = bench
+        .workspace
+        .import_shelf(&path, None, |_| ())
+        .unwrap_err()
+        .to_string();
     assert!(without.contains("passphrase"), "{without}");
     let wrong = Passphrase::typed("wrong");
     let wrong = bench
-        .shop
+        .workspace
         .import_shelf(&path, wrong.as_ref(), |_| ())
         .unwrap_err()
         .to_string();
     assert!(wrong.contains("not its passphrase"), "{wrong}");
-    bench.shop.import_shelf(&path, phrase.as_ref(), |_| ()).unwrap();
-    assert_eq!(bench.shop.job(job).unwrap(), phone.shop.job(job).unwrap());
+    bench.workspace.import_shelf(&path, phrase.as_ref(), |_| ()).unwrap();
+    assert_eq!(bench.workspace.job(job).unwrap(), phone.workspace.job(job).unwrap());
     // Cut off, it is refused.
     std::fs::write(&path, &bytes[..bytes.len() - 40]).unwrap();
-    let mut third = Desk::new("third");
-    assert!(third.shop.import_shelf(&path, phrase.as_ref(), |_| ()).is_err());
+    let mut third = TestDevice::new("third");
+    assert!(third.workspace.import_shelf(&path, phrase.as_ref(), |_| ()).is_err());
 }
 
 const MORNING: Moment = Moment {
@@ -365,19 +373,36 @@ const MORNING: Moment = Moment {
 #[test]
 fn no_gate_is_passed_by_a_file() {
     let now = MORNING;
-    let mut phone = Desk::new("phone");
-    let donor = phone.shop.start_donor("Green oven").unwrap();
+    let mut phone = TestDevice::new("phone");
+    let donor = phone.workspace.start_donor("Green oven").unwrap();
     let (gate, step) = pass_a_gate(&mut phone, donor, now);
-    assert_ne!(phone.shop.teardown(donor).unwrap().gate_before(step, now), Some(gate));
-    let confirmed = |desk: &Desk| desk.shop.teardown(donor).unwrap().confirmed(step, gate, now).len();
-    let lines = phone.shop.teardown(donor).unwrap().history().len();
+    assert_ne!(
+        phone.workspace.teardown(donor).unwrap().gate_before(step, now),
+        Some(gate)
+    );
+    let confirmed = |desktop: &TestDevice| {
+        desktop
+            .workspace
+            .teardown(donor)
+            .unwrap()
+            .confirmed(step, gate, now)
+            .len()
+    };
+    let lines = phone.workspace.teardown(donor).unwrap().history().len();
     assert!(lines > 0, "nothing was done on the phone");
-    let mut bench = Desk::new("bench");
+    let mut bench = TestDevice::new("bench");
     bench.take_from(&mut phone);
     assert_eq!(confirmed(&bench), 0);
-    assert!(bench.shop.teardown(donor).unwrap().gate_before(step, now).is_some());
-    assert!(bench.shop.teardown(donor).unwrap().history().is_empty());
-    let carried = bench.shop.remote_teardowns(donor).unwrap();
+    assert!(
+        bench
+            .workspace
+            .teardown(donor)
+            .unwrap()
+            .gate_before(step, now)
+            .is_some()
+    );
+    assert!(bench.workspace.teardown(donor).unwrap().history().is_empty());
+    let carried = bench.workspace.remote_teardowns(donor).unwrap();
     assert_eq!(carried.len(), 1);
     assert_eq!(
         (carried[0].device_name.as_str(), carried[0].lines.len()),
@@ -385,23 +410,23 @@ fn no_gate_is_passed_by_a_file() {
     );
     // And back: the phone's own history is as it was, and the bench's own steps do not mix in.
     phone.take_from(&mut bench);
-    assert_eq!(phone.shop.teardown(donor).unwrap().history().len(), lines);
-    assert!(phone.shop.remote_teardowns(donor).unwrap().is_empty());
+    assert_eq!(phone.workspace.teardown(donor).unwrap().history().len(), lines);
+    assert!(phone.workspace.remote_teardowns(donor).unwrap().is_empty());
 }
 
 /// On to the first step behind a gate, and through the gate.
-fn pass_a_gate(phone: &mut Desk, donor: DonorId, now: Moment) -> (Gate, Step) {
+fn pass_a_gate(phone: &mut TestDevice, donor: DonorId, now: Moment) -> (Gate, Step) {
     let (gate, step) = loop {
-        let state = phone.shop.teardown(donor).unwrap();
+        let state = phone.workspace.teardown(donor).unwrap();
         let next = state.step(now).next(state.findings()).unwrap();
         if let Some(gate) = state.gate_before(next, now) {
             break (gate, next);
         }
-        phone.shop.teardown_event(donor, Event::Go(next), now).unwrap();
+        phone.workspace.teardown_event(donor, Event::Go(next), now).unwrap();
     };
     for item in gate.items() {
         phone
-            .shop
+            .workspace
             .teardown_event(
                 donor,
                 Event::Confirm {
@@ -421,83 +446,86 @@ const PICTURE: &[u8] = b"\x89PNG\r\n\x1a\n and the rest of a picture";
 #[test]
 fn photos_travel_as_they_are_and_only_once() {
     let (mut phone, mut bench, job) = pair();
-    let donor = phone.shop.donor_of(job).unwrap().unwrap();
-    let of_donor = phone.shop.add_photo(donor, "label", PICTURE).unwrap();
-    let of_core = phone.shop.add_core_photo(job, PICTURE).unwrap();
+    let donor = phone.workspace.donor_of(job).unwrap().unwrap();
+    let of_donor = phone.workspace.add_photo(donor, "label", PICTURE).unwrap();
+    let of_core = phone.workspace.add_core_photo(job, PICTURE).unwrap();
     bench.take_from(&mut phone);
-    assert_eq!(bench.shop.photo_bytes(of_donor).unwrap(), PICTURE);
-    assert_eq!(bench.shop.core_photo_bytes(of_core).unwrap(), PICTURE);
+    assert_eq!(bench.workspace.photo_bytes(of_donor).unwrap(), PICTURE);
+    assert_eq!(bench.workspace.core_photo_bytes(of_core).unwrap(), PICTURE);
     assert!(bench.take_from(&mut phone).is_nothing());
     // An undo takes them back too, and the file brings them again.
-    let (mut phone, mut third) = (phone, Desk::new("third"));
+    let (mut phone, mut third) = (phone, TestDevice::new("third"));
     third.take_from(&mut phone);
-    third.shop.undo().unwrap();
-    assert!(third.shop.photo_bytes(of_donor).is_err());
+    third.workspace.undo().unwrap();
+    assert!(third.workspace.photo_bytes(of_donor).is_err());
     third.take_from(&mut phone);
-    assert_eq!(third.shop.photo_bytes(of_donor).unwrap(), PICTURE);
+    assert_eq!(third.workspace.photo_bytes(of_donor).unwrap(), PICTURE);
 }
 
 #[test]
 fn photos_come_back_with_a_donor_that_was_put_back() {
     let (mut phone, mut bench, job) = pair();
-    let donor = phone.shop.donor_of(job).unwrap().unwrap();
-    let photo = phone.shop.add_photo(donor, "label", PICTURE).unwrap();
+    let donor = phone.workspace.donor_of(job).unwrap().unwrap();
+    let photo = phone.workspace.add_photo(donor, "label", PICTURE).unwrap();
     bench.take_from(&mut phone);
-    phone.shop.remove_donor(donor).unwrap();
+    phone.workspace.remove_donor(donor).unwrap();
     bench.take_from(&mut phone);
-    assert!(bench.shop.photo_bytes(photo).is_err());
-    phone.shop.undo().unwrap();
+    assert!(bench.workspace.photo_bytes(photo).is_err());
+    phone.workspace.undo().unwrap();
     bench.take_from(&mut phone);
-    assert_eq!(bench.shop.photo_bytes(photo).unwrap(), PICTURE);
+    assert_eq!(bench.workspace.photo_bytes(photo).unwrap(), PICTURE);
 }
 
 #[test]
 fn an_arrival_with_work_hanging_on_it_is_not_taken_back() {
-    let mut phone = Desk::new("phone");
-    let donor = phone.shop.start_donor("Green oven").unwrap();
-    let mut bench = Desk::new("bench");
+    let mut phone = TestDevice::new("phone");
+    let donor = phone.workspace.start_donor("Green oven").unwrap();
+    let mut bench = TestDevice::new("bench");
     bench.take_from(&mut phone);
-    bench.shop.add_photo(donor, "label", PICTURE).unwrap();
-    let refused = bench.shop.undo().unwrap_err().to_string();
+    bench.workspace.add_photo(donor, "label", PICTURE).unwrap();
+    let refused = bench.workspace.undo().unwrap_err().to_string();
     assert!(refused.contains("cannot be taken back"), "{refused}");
-    assert!(bench.shop.donor(donor).is_ok());
+    assert!(bench.workspace.donor(donor).is_ok());
 }
 
 #[test]
 fn a_folder_that_was_copied_gets_a_number_of_its_own() {
     let (mut phone, _, job) = pair();
-    let own = phone.shop.own_device().unwrap().device;
+    let own = phone.workspace.own_device().unwrap().device;
     // The copy of an old state, which goes on by itself.
     let copy = tempfile::tempdir().unwrap();
-    let Desk { shop, folder } = phone;
-    drop(shop);
+    let TestDevice { workspace, folder } = phone;
+    drop(workspace);
     std::fs::copy(folder.path().join("curbcore.db"), copy.path().join("curbcore.db")).unwrap();
-    phone = Desk {
-        shop: Shop::open(folder.path()).unwrap(),
+    phone = TestDevice {
+        workspace: Workspace::open(folder.path()).unwrap(),
         folder,
     };
-    phone.shop.rename(job, "later").unwrap();
-    phone.shop.rename(job, "later still").unwrap();
-    let mut twin = Desk {
-        shop: Shop::open(copy.path()).unwrap(),
+    phone.workspace.rename(job, "later").unwrap();
+    phone.workspace.rename(job, "later still").unwrap();
+    let mut cloned = TestDevice {
+        workspace: Workspace::open(copy.path()).unwrap(),
         folder: copy,
     };
-    assert_ne!(twin.shop.own_device().unwrap().device, own);
+    assert_ne!(cloned.workspace.own_device().unwrap().device, own);
     // Where the copy cannot be told from the first, such as a copy of a whole disk.
-    let Desk { shop, folder: copy } = twin;
-    drop(shop);
+    let TestDevice {
+        workspace,
+        folder: copy,
+    } = cloned;
+    drop(workspace);
     let file = rusqlite::Connection::open(copy.path().join("curbcore.db")).unwrap();
     file.execute("UPDATE own SET device = ?1", [own.to_string()]).unwrap();
     drop(file);
     std::fs::write(copy.path().join("curbcore.lock"), format!("{own} {:020}\n", 0)).unwrap();
-    twin = Desk {
-        shop: Shop::open(copy.path()).unwrap(),
+    cloned = TestDevice {
+        workspace: Workspace::open(copy.path()).unwrap(),
         folder: copy,
     };
-    assert_eq!(twin.shop.own_device().unwrap().device, own);
-    twin.take_from(&mut phone);
-    assert_ne!(twin.shop.own_device().unwrap().device, own);
-    assert_eq!(twin.name(job), "later still");
+    assert_eq!(cloned.workspace.own_device().unwrap().device, own);
+    cloned.take_from(&mut phone);
+    assert_ne!(cloned.workspace.own_device().unwrap().device, own);
+    assert_eq!(cloned.name(job), "later still");
 }
 
 /// A gate counts only where it was confirmed: neither in a copy of the folder, nor after the way
@@ -506,52 +534,52 @@ fn a_folder_that_was_copied_gets_a_number_of_its_own() {
 fn no_gate_is_passed_in_a_copy() {
     use curbcore::app::sync::copies;
     let now = MORNING;
-    let mut phone = Desk::new("phone");
-    let donor = phone.shop.start_donor("Green oven").unwrap();
+    let mut phone = TestDevice::new("phone");
+    let donor = phone.workspace.start_donor("Green oven").unwrap();
     let (gate, step) = pass_a_gate(&mut phone, donor, now);
-    let passed = |shop: &Shop| shop.teardown(donor).unwrap().passed(step, gate, now).is_some();
-    let Desk { shop, folder } = phone;
-    drop(shop);
-    let shop = Shop::open(folder.path()).unwrap();
-    assert!(passed(&shop), "in the same place it counts");
+    let passed = |workspace: &Workspace| workspace.teardown(donor).unwrap().passed(step, gate, now).is_some();
+    let TestDevice { workspace, folder } = phone;
+    drop(workspace);
+    let workspace = Workspace::open(folder.path()).unwrap();
+    assert!(passed(&workspace), "in the same place it counts");
     assert!(copies::check(folder.path()).unwrap());
-    let lines = shop.teardown(donor).unwrap().history().len();
-    drop(shop);
+    let lines = workspace.teardown(donor).unwrap().history().len();
+    drop(workspace);
 
     let copy = tempfile::tempdir().unwrap();
     std::fs::copy(folder.path().join("curbcore.db"), copy.path().join("curbcore.db")).unwrap();
-    let twin = Shop::open(copy.path()).unwrap();
-    assert!(!passed(&twin));
-    assert_eq!(twin.teardown(donor).unwrap().history().len(), lines + 1);
+    let cloned = Workspace::open(copy.path()).unwrap();
+    assert!(!passed(&cloned));
+    assert_eq!(cloned.teardown(donor).unwrap().history().len(), lines + 1);
     assert_eq!(
-        twin.undo_name(),
+        cloned.undo_name(),
         None,
         "an undo could bring a history back without its line"
     );
-    drop(twin);
+    drop(cloned);
     // Once is enough.
-    let twin = Shop::open(copy.path()).unwrap();
-    assert_eq!(twin.teardown(donor).unwrap().history().len(), lines + 1);
+    let cloned = Workspace::open(copy.path()).unwrap();
+    assert_eq!(cloned.teardown(donor).unwrap().history().len(), lines + 1);
 
     let kept = copies::of(folder.path());
     copies::go_back(folder.path(), &kept[0]).unwrap();
-    assert!(!passed(&Shop::open(folder.path()).unwrap()));
+    assert!(!passed(&Workspace::open(folder.path()).unwrap()));
 }
 
 #[test]
 fn the_way_back_to_a_copy() {
     use curbcore::app::sync::copies;
-    let mut desk = Desk::new("desk");
-    let job = desk.shop.open_demo().unwrap();
-    let before = desk.name(job);
-    assert!(copies::check(desk.folder.path()).unwrap());
-    assert!(!copies::check(desk.folder.path()).unwrap(), "one a day");
-    desk.shop.rename(job, "after").unwrap();
-    let Desk { shop, folder } = desk;
+    let mut desktop = TestDevice::new("desktop");
+    let job = desktop.workspace.open_demo().unwrap();
+    let before = desktop.name(job);
+    assert!(copies::check(desktop.folder.path()).unwrap());
+    assert!(!copies::check(desktop.folder.path()).unwrap(), "one a day");
+    desktop.workspace.rename(job, "after").unwrap();
+    let TestDevice { workspace, folder } = desktop;
     let kept = copies::of(folder.path());
     assert_eq!(kept.len(), 1);
     assert!(copies::go_back(folder.path(), &kept[0]).is_err(), "while it is open");
-    drop(shop);
+    drop(workspace);
     // The file is damaged in the middle.
     let path = folder.path().join("curbcore.db");
     let mut bytes = std::fs::read(&path).unwrap();
@@ -559,13 +587,13 @@ fn the_way_back_to_a_copy() {
     bytes[middle..].fill(0x5a);
     std::fs::write(&path, bytes).unwrap();
     copies::go_back(folder.path(), &kept[0]).unwrap();
-    let desk = Desk {
-        shop: Shop::open(folder.path()).unwrap(),
+    let desktop = TestDevice {
+        workspace: Workspace::open(folder.path()).unwrap(),
         folder,
     };
-    assert_eq!(desk.name(job), before);
+    assert_eq!(desktop.name(job), before);
     let aside = |name: &str| name.starts_with("before-going-back-") && !name.contains("-wal") && !name.contains("-shm");
-    let names = std::fs::read_dir(desk.folder.path()).unwrap();
+    let names = std::fs::read_dir(desktop.folder.path()).unwrap();
     let names = names.map(|entry| entry.unwrap().file_name().into_string().unwrap());
     assert_eq!(names.filter(|name| aside(name)).count(), 1);
 }
@@ -576,24 +604,25 @@ fn the_way_back_to_a_copy() {
 fn a_conflict_on_a_core_whose_oven_was_removed_is_settled() {
     for (settles, side) in [(0, 0), (0, 1), (1, 0), (1, 1)] {
         let (mut phone, mut bench, job) = pair();
-        let donor = phone.shop.donor_of(job).unwrap().unwrap();
+        let donor = phone.workspace.donor_of(job).unwrap().unwrap();
         phone.measure(job, "core.tongue_mm", "36.5");
         bench.measure(job, "core.tongue_mm", "35.0");
-        phone.shop.remove_donor(donor).unwrap();
+        phone.workspace.remove_donor(donor).unwrap();
         bench.take_from(&mut phone);
         phone.take_from(&mut bench);
-        let desk = if settles == 0 { &mut phone } else { &mut bench };
-        let forks = desk.shop.conflicts(10).unwrap();
-        assert_eq!(forks.len(), 1);
-        let wanted = forks[0].sides[side].value["value"].as_f64().unwrap();
-        desk.shop
-            .resolve_conflict(forks[0].kind, forks[0].id, &forks[0].field, side)
+        let desktop = if settles == 0 { &mut phone } else { &mut bench };
+        let conflicts = desktop.workspace.conflicts(10).unwrap();
+        assert_eq!(conflicts.len(), 1);
+        let wanted = conflicts[0].sides[side].value["value"].as_f64().unwrap();
+        desktop
+            .workspace
+            .resolve_conflict(conflicts[0].kind, conflicts[0].id, &conflicts[0].field, side)
             .unwrap();
         bench.take_from(&mut phone);
         phone.take_from(&mut bench);
-        for desk in [&phone, &bench] {
-            assert_eq!(desk.shop.conflict_count(), 0);
-            assert_eq!(desk.shop.job(job).unwrap().core.tongue_mm.value, wanted);
+        for desktop in [&phone, &bench] {
+            assert_eq!(desktop.workspace.conflict_count(), 0);
+            assert_eq!(desktop.workspace.job(job).unwrap().core.tongue_mm.value, wanted);
         }
     }
 }
@@ -605,7 +634,7 @@ fn no_file_is_made_for_an_unknown_device() {
     let path = phone.folder.path().join("nobody.curbshelf");
     let to = Sending::NewFor("0123456700000000".parse().unwrap());
     let refused = phone
-        .shop
+        .workspace
         .export_shelf(&path, &to, None, |_| ())
         .unwrap_err()
         .to_string();
@@ -619,19 +648,19 @@ fn no_file_is_made_for_an_unknown_device() {
 fn a_file_of_changes_needs_the_very_file_that_it_builds_on() {
     let (mut phone, mut bench, job) = pair();
     phone.take_from(&mut bench);
-    let to_bench = Sending::NewFor(bench.shop.own_device().unwrap().device);
+    let to_bench = Sending::NewFor(bench.workspace.own_device().unwrap().device);
     let name = |name: &str| phone.folder.path().join(name);
     let paths = [name("1.curbshelf"), name("2.curbshelf"), name("3.curbshelf")];
     for (at, path) in paths.iter().enumerate() {
-        phone.shop.rename(job, &format!("name {at}")).unwrap();
-        phone.shop.export_shelf(path, &to_bench, None, |_| ()).unwrap();
+        phone.workspace.rename(job, &format!("name {at}")).unwrap();
+        phone.workspace.export_shelf(path, &to_bench, None, |_| ()).unwrap();
     }
-    let gap = |bench: &mut Desk, path: &PathBuf| bench.shop.import_shelf(path, None, |_| ()).is_err();
+    let gap = |bench: &mut TestDevice, path: &PathBuf| bench.workspace.import_shelf(path, None, |_| ()).is_err();
     assert!(gap(&mut bench, &paths[1]), "the first was lost");
-    bench.shop.import_shelf(&paths[0], None, |_| ()).unwrap();
+    bench.workspace.import_shelf(&paths[0], None, |_| ()).unwrap();
     assert!(gap(&mut bench, &paths[2]), "the second was lost");
-    bench.shop.import_shelf(&paths[1], None, |_| ()).unwrap();
-    bench.shop.undo().unwrap();
+    bench.workspace.import_shelf(&paths[1], None, |_| ()).unwrap();
+    bench.workspace.undo().unwrap();
     assert!(gap(&mut bench, &paths[2]), "the second was taken back");
     bench.take_from(&mut phone);
     assert_eq!(bench.name(job), "name 2");

@@ -34,24 +34,24 @@ fn every_input_of_the_corpus_is_read_or_refused() {
 #[test]
 #[ignore = "run by hand after a change of a format"]
 fn plant() {
-    use crate::carry::Desk;
+    use crate::carry::TestDevice;
     use curbcore::app::sync::Sending;
     let corpus = Path::new(env!("CARGO_MANIFEST_DIR")).join("fuzz/corpus");
-    let mut desk = Desk::new("seed");
-    let empty = desk.pack(&Sending::All);
+    let mut desktop = TestDevice::new("seed");
+    let empty = desktop.pack(&Sending::All);
     std::fs::copy(empty, corpus.join("shelf_file/empty")).unwrap();
-    let job = desk.shop.open_demo().unwrap();
-    let whole = desk.pack(&Sending::All);
+    let job = desktop.workspace.open_demo().unwrap();
+    let whole = desktop.pack(&Sending::All);
     let bytes = std::fs::read(&whole).unwrap();
     std::fs::write(corpus.join("shelf_file/demo"), &bytes).unwrap();
     for (name, part) in [("half", &bytes[..bytes.len() / 2]), ("tail", &bytes[bytes.len() / 2..])] {
         std::fs::write(corpus.join("shelf_file").join(name), part).unwrap();
     }
-    let mut other = Desk::new("other");
-    other.take_from(&mut desk);
-    other.shop.rename(job, "there").unwrap();
-    desk.shop.rename(job, "here").unwrap();
-    other.take_from(&mut desk);
+    let mut other = TestDevice::new("other");
+    other.take_from(&mut desktop);
+    other.workspace.rename(job, "there").unwrap();
+    desktop.workspace.rename(job, "here").unwrap();
+    other.take_from(&mut desktop);
     let forked = other.pack(&Sending::All);
     std::fs::copy(&forked, corpus.join("shelf_file/forked")).unwrap();
     let mut reader = curbcore::exchange::open(&forked, None).unwrap();
@@ -67,14 +67,14 @@ fn plant() {
     for (kind, line) in seen {
         std::fs::write(corpus.join("record").join(kind.word()), line).unwrap();
     }
-    let file = desk.shop.job(job).unwrap().to_json();
+    let file = desktop.workspace.job(job).unwrap().to_json();
     std::fs::write(corpus.join("job_file/demo"), &file).unwrap();
     for (at, word) in ["battery_charger", "stick_welder", "choke", "plain_supply"]
         .into_iter()
         .enumerate()
     {
-        desk.shop.set_use(job, word).unwrap();
-        let file = desk.shop.job(job).unwrap().to_json();
+        desktop.workspace.set_use(job, word).unwrap();
+        let file = desktop.workspace.job(job).unwrap().to_json();
         std::fs::write(corpus.join(format!("job_file/use{at}")), file).unwrap();
     }
 }

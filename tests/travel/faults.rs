@@ -8,14 +8,14 @@ use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::time::{Duration, Instant};
 
-use curbcore::app::shop::{Shop, ShopError};
 use curbcore::app::sync::Sending;
+use curbcore::app::workspace::{Workspace, WorkspaceError};
 use curbcore::exchange::{self, ExchangeError};
 use curbcore::job::JobId;
 use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::store::{Store, StoreError};
 
-use crate::carry::Desk;
+use crate::carry::TestDevice;
 
 /// Kills of each of the three kinds of work: a thousand in all.
 const KILLS: u64 = 334;
@@ -42,38 +42,38 @@ fn child() {
 }
 
 fn save(folder: &Path) -> Result<(), Box<dyn std::error::Error>> {
-    let mut shop = open(folder)?;
-    let job = shop.jobs(1, None)?[0].id;
-    for number in next_number(&shop, job).. {
-        shop.rename(job, &format!("job {number}"))?;
+    let mut workspace = open(folder)?;
+    let job = workspace.jobs(1, None)?[0].id;
+    for number in next_number(&workspace, job).. {
+        workspace.rename(job, &format!("job {number}"))?;
         say(&format!("did {number}"));
     }
     Ok(())
 }
 
-fn next_number(shop: &Shop, job: JobId) -> u64 {
-    let name = shop.job(job).map(|file| file.name).unwrap_or_default();
+fn next_number(workspace: &Workspace, job: JobId) -> u64 {
+    let name = workspace.job(job).map(|file| file.name).unwrap_or_default();
     name.strip_prefix("job ")
         .and_then(|number| number.parse::<u64>().ok())
         .map_or(1, |number| number + 1)
 }
 
 fn import(folder: &Path, parcel: &Path) -> Result<(), Box<dyn std::error::Error>> {
-    let mut shop = open(folder)?;
+    let mut workspace = open(folder)?;
     loop {
-        if shop.job_count()? == 0 {
-            shop.import_shelf(parcel, None, |_| ())?;
+        if workspace.job_count()? == 0 {
+            workspace.import_shelf(parcel, None, |_| ())?;
             say("did in");
         }
-        shop.undo()?;
+        workspace.undo()?;
         say("did out");
     }
 }
 
 fn export(folder: &Path, parcel: &Path) -> Result<(), Box<dyn std::error::Error>> {
-    let mut shop = open(folder)?;
+    let mut workspace = open(folder)?;
     loop {
-        shop.export_shelf(parcel, &Sending::All, None, |_| ())?;
+        workspace.export_shelf(parcel, &Sending::All, None, |_| ())?;
         say("did out");
     }
 }
@@ -144,10 +144,10 @@ fn moments(work: &str, folder: &Path) -> impl Iterator<Item = Duration> {
 
 #[test]
 fn killed_while_saving() {
-    let mut desk = Desk::new("desk");
-    let job = desk.shop.open_demo().unwrap();
-    let Desk { shop, folder } = desk;
-    drop(shop);
+    let mut desktop = TestDevice::new("desktop");
+    let job = desktop.workspace.open_demo().unwrap();
+    let TestDevice { workspace, folder } = desktop;
+    drop(workspace);
     let mut acknowledged = 0;
     for after in moments("save", folder.path()) {
         let did = live_and_die(start("save", folder.path(), |_| ()), after);
@@ -155,29 +155,34 @@ fn killed_while_saving() {
             acknowledged = last.parse().unwrap();
         }
         store(folder.path()).verify().unwrap();
-        let shop = crate::faults::shop(folder.path());
-        assert!(next_number(&shop, job) > acknowledged, "an acknowledged write is gone");
+        let workspace = crate::faults::workspace(folder.path());
+        assert!(
+            next_number(&workspace, job) > acknowledged,
+            "an acknowledged write is gone"
+        );
     }
     assert!(acknowledged > KILLS / 10, "the children did nothing: {acknowledged}");
 }
 
 /// Opens what another process had open. A process that another test starts at this moment holds
 /// on to this one's files until it becomes itself.
-fn free<T>(with: impl Fn() -> Result<T, ShopError>) -> Result<T, ShopError> {
+fn free<T>(with: impl Fn() -> Result<T, WorkspaceError>) -> Result<T, WorkspaceError> {
     for _ in 0..200 {
         match with() {
-            Err(ShopError::Store(StoreError::InUseElsewhere { .. })) => std::thread::sleep(Duration::from_millis(10)),
+            Err(WorkspaceError::Store(StoreError::InUseElsewhere { .. })) => {
+                std::thread::sleep(Duration::from_millis(10))
+            }
             other => return other,
         }
     }
     with()
 }
 
-fn open(folder: &Path) -> Result<Shop, ShopError> {
-    free(|| Shop::open(folder))
+fn open(folder: &Path) -> Result<Workspace, WorkspaceError> {
+    free(|| Workspace::open(folder))
 }
 
-fn shop(folder: &Path) -> Shop {
+fn workspace(folder: &Path) -> Workspace {
     open(folder).unwrap()
 }
 
@@ -187,15 +192,18 @@ fn store(folder: &Path) -> Store {
 
 /// A folder with a file of some jobs to take in.
 fn with_parcel() -> (tempfile::TempDir, u32) {
-    let mut phone = Desk::new("phone");
-    phone.shop.open_demo().unwrap();
+    let mut phone = TestDevice::new("phone");
+    phone.workspace.open_demo().unwrap();
     for number in 0..6 {
-        phone.shop.start_job(&format!("job {number}"), &OUTLETS[0]).unwrap();
+        phone
+            .workspace
+            .start_job(&format!("job {number}"), &OUTLETS[0])
+            .unwrap();
     }
     let made = phone.pack(&Sending::All);
     let folder = tempfile::tempdir().unwrap();
     std::fs::copy(made, folder.path().join("parcel.curbshelf")).unwrap();
-    (folder, phone.shop.job_count().unwrap())
+    (folder, phone.workspace.job_count().unwrap())
 }
 
 #[test]
@@ -232,12 +240,12 @@ fn is_whole(path: &Path) -> u64 {
 
 #[test]
 fn killed_while_a_file_is_made() {
-    let mut desk = Desk::new("desk");
-    desk.shop.open_demo().unwrap();
-    let made = desk.pack(&Sending::All);
+    let mut desktop = TestDevice::new("desktop");
+    desktop.workspace.open_demo().unwrap();
+    let made = desktop.pack(&Sending::All);
     let records = is_whole(&made);
-    let Desk { shop, folder } = desk;
-    drop(shop);
+    let TestDevice { workspace, folder } = desktop;
+    drop(workspace);
     for after in moments("export", folder.path()) {
         live_and_die(start("export", folder.path(), |_| ()), after);
         assert_eq!(is_whole(&made), records);
@@ -287,17 +295,20 @@ fn a_full_disk_and_a_failing_sync_lose_nothing_acknowledged() {
     for (what, steps) in [("DISK_BYTES", 40_000), ("DISK_SYNCS", 3)] {
         let mut failed = 0;
         for step in 0..12_u64 {
-            let mut desk = Desk::new("desk");
-            let job = desk.shop.open_demo().unwrap();
-            let Desk { shop, folder } = desk;
-            drop(shop);
+            let mut desktop = TestDevice::new("desktop");
+            let job = desktop.workspace.open_demo().unwrap();
+            let TestDevice { workspace, folder } = desktop;
+            drop(workspace);
             let (did, end) = until_it_fails("save", folder.path(), &library, what, step * steps);
             assert!(!end.is_empty(), "it fell instead of saying why: {what} {step} {did:?}");
             failed += 1;
-            let shop = crate::faults::shop(folder.path());
+            let workspace = crate::faults::workspace(folder.path());
             let acknowledged: u64 = did.last().map_or(0, |last| last.parse().unwrap());
-            assert!(next_number(&shop, job) > acknowledged, "{what} after {step}: {end}");
-            drop(shop);
+            assert!(
+                next_number(&workspace, job) > acknowledged,
+                "{what} after {step}: {end}"
+            );
+            drop(workspace);
             store(folder.path()).verify().unwrap();
         }
         assert_eq!(failed, 12);
@@ -308,12 +319,12 @@ fn a_full_disk_and_a_failing_sync_lose_nothing_acknowledged() {
 fn a_full_disk_leaves_no_half_file_and_the_old_one_whole() {
     let tools = tempfile::tempdir().unwrap();
     let library = failing_disk(tools.path());
-    let mut desk = Desk::new("desk");
-    desk.shop.open_demo().unwrap();
-    let made = desk.pack(&Sending::All);
+    let mut desktop = TestDevice::new("desktop");
+    desktop.workspace.open_demo().unwrap();
+    let made = desktop.pack(&Sending::All);
     let records = is_whole(&made);
-    let Desk { shop, folder } = desk;
-    drop(shop);
+    let TestDevice { workspace, folder } = desktop;
+    drop(workspace);
     for after in [1_000, 3_000, 30_000] {
         let (_, end) = until_it_fails("export", folder.path(), &library, "DISK_BYTES", after);
         assert!(!end.is_empty());
@@ -323,11 +334,11 @@ fn a_full_disk_leaves_no_half_file_and_the_old_one_whole() {
 
 #[test]
 fn a_place_that_cannot_be_written_is_said() {
-    let mut desk = Desk::new("desk");
-    desk.shop.open_demo().unwrap();
+    let mut desktop = TestDevice::new("desktop");
+    desktop.workspace.open_demo().unwrap();
     for place in ["/proc/x.curbshelf", "/no/such/folder/x.curbshelf"] {
-        let error = desk
-            .shop
+        let error = desktop
+            .workspace
             .export_shelf(Path::new(place), &Sending::All, None, |_| ())
             .unwrap_err();
         assert!(error.to_string().contains(place), "{error}");

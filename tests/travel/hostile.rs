@@ -9,7 +9,7 @@ use curbcore::exchange::Reader;
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, ZipArchive, ZipWriter};
 
-use crate::carry::{Desk, pair};
+use crate::carry::{TestDevice, pair};
 
 pub type Parts = Vec<(String, Vec<u8>)>;
 
@@ -36,19 +36,23 @@ pub fn packed(parts: &Parts) -> Vec<u8> {
 }
 
 /// A good file's parts, and a device that never saw it.
-fn good() -> (Desk, PathBuf, Parts, Desk) {
+fn good() -> (TestDevice, PathBuf, Parts, TestDevice) {
     let (mut phone, _, _) = pair();
     let path = phone.pack(&Sending::All);
     let parts = parts(&path);
-    (phone, path, parts, Desk::new("bench"))
+    (phone, path, parts, TestDevice::new("bench"))
 }
 
-fn refused(bench: &mut Desk, bytes: &[u8]) -> String {
+fn refused(bench: &mut TestDevice, bytes: &[u8]) -> String {
     let path = bench.folder.path().join("hostile.curbshelf");
     std::fs::write(&path, bytes).unwrap();
-    let error = bench.shop.import_shelf(&path, None, |_| ()).unwrap_err().to_string();
-    assert_eq!(bench.shop.job_count().unwrap(), 0, "{error}");
-    assert!(bench.shop.donors().unwrap().is_empty(), "{error}");
+    let error = bench
+        .workspace
+        .import_shelf(&path, None, |_| ())
+        .unwrap_err()
+        .to_string();
+    assert_eq!(bench.workspace.job_count().unwrap(), 0, "{error}");
+    assert!(bench.workspace.donors().unwrap().is_empty(), "{error}");
     assert!(error.len() > 20 && !error.contains("panicked"), "{error}");
     error
 }
@@ -58,8 +62,8 @@ fn the_parts_packed_again_are_a_good_file() {
     let (_phone, _, parts, mut bench) = good();
     let path = bench.folder.path().join("again.curbshelf");
     std::fs::write(&path, packed(&parts)).unwrap();
-    bench.shop.import_shelf(&path, None, |_| ()).unwrap();
-    assert_eq!(bench.shop.job_count().unwrap(), 1);
+    bench.workspace.import_shelf(&path, None, |_| ()).unwrap();
+    assert_eq!(bench.workspace.job_count().unwrap(), 1);
 }
 
 #[test]
@@ -75,16 +79,20 @@ fn a_file_cut_off_anywhere_is_refused() {
 fn a_byte_changed_anywhere_is_refused_or_means_nothing() {
     let (phone, path, _, _) = good();
     let whole = std::fs::read(path).unwrap();
-    let job = phone.shop.jobs(1, None).unwrap()[0].id;
+    let job = phone.workspace.jobs(1, None).unwrap()[0].id;
     for at in (0..whole.len()).step_by(whole.len() / 60 + 1) {
-        let mut bench = Desk::new("bench");
+        let mut bench = TestDevice::new("bench");
         let mut bytes = whole.clone();
         bytes[at] ^= 0x5a;
         let path = bench.folder.path().join("changed.curbshelf");
         std::fs::write(&path, bytes).unwrap();
-        match bench.shop.import_shelf(&path, None, |_| ()) {
-            Ok(_) => assert_eq!(bench.shop.job(job).unwrap(), phone.shop.job(job).unwrap(), "byte {at}"),
-            Err(_) => assert_eq!(bench.shop.job_count().unwrap(), 0),
+        match bench.workspace.import_shelf(&path, None, |_| ()) {
+            Ok(_) => assert_eq!(
+                bench.workspace.job(job).unwrap(),
+                phone.workspace.job(job).unwrap(),
+                "byte {at}"
+            ),
+            Err(_) => assert_eq!(bench.workspace.job_count().unwrap(), 0),
         }
     }
 }
@@ -252,10 +260,10 @@ fn a_record_that_belongs_to_itself_or_to_none_is_kept_back() {
     });
     let path = bench.folder.path().join("cyclic.curbshelf");
     std::fs::write(&path, bytes).unwrap();
-    if let Ok(parcel) = bench.shop.import_shelf(&path, None, |_| ()) {
+    if let Ok(parcel) = bench.workspace.import_shelf(&path, None, |_| ()) {
         assert!(parcel.arrival.held > 0, "{:?}", parcel.arrival);
     }
-    assert_eq!(bench.shop.job_count().unwrap(), 0);
+    assert_eq!(bench.workspace.job_count().unwrap(), 0);
 }
 
 #[test]
@@ -275,12 +283,12 @@ fn no_bytes_make_the_reader_fall() {
 #[test]
 fn names_with_markup_formulas_and_turned_text_do_no_harm() {
     let evil = "<script>alert(1)</script> \u{202e}=cmd|'/C calc'!A0";
-    let mut phone = Desk::new(evil);
-    let job = phone.shop.open_demo().unwrap();
-    phone.shop.rename(job, evil).unwrap();
-    let mut bench = Desk::new("bench");
+    let mut phone = TestDevice::new(evil);
+    let job = phone.workspace.open_demo().unwrap();
+    phone.workspace.rename(job, evil).unwrap();
+    let mut bench = TestDevice::new("bench");
     bench.take_from(&mut phone);
-    let file = bench.shop.job(job).unwrap();
+    let file = bench.workspace.job(job).unwrap();
     assert_eq!(file.name, evil);
     let answer = curbcore::app::evaluation::evaluate(&file).unwrap();
     let page = curbcore::report::page(&answer, None, curbcore::quantity::LengthUnit::Millimetre).unwrap();

@@ -3,7 +3,7 @@
 
 use curbcore::app::sync::{Export, Sending};
 
-use crate::carry::Desk;
+use crate::carry::TestDevice;
 use crate::hostile::{packed, parts};
 
 const PLACE: &[u8] = b"52 deg 31' 12\" N";
@@ -20,13 +20,13 @@ fn photo() -> Vec<u8> {
     [&plain[..2], &head, &body, &plain[2..]].concat()
 }
 
-fn export(desk: &mut Desk, keep_position: bool) -> std::path::PathBuf {
-    let path = desk.folder.path().join("parcel.curbshelf");
+fn export(desktop: &mut TestDevice, keep_position: bool) -> std::path::PathBuf {
+    let path = desktop.folder.path().join("parcel.curbshelf");
     let export = Export {
         keep_position,
         ..Export::from(&Sending::All)
     };
-    desk.shop.export_shelf(&path, export, None, |_| ()).unwrap();
+    desktop.workspace.export_shelf(&path, export, None, |_| ()).unwrap();
     path
 }
 
@@ -41,9 +41,9 @@ fn sent(path: &std::path::Path) -> Vec<u8> {
 
 #[test]
 fn the_position_stays_here_unless_the_person_says_otherwise() {
-    let mut phone = Desk::new("phone");
-    let job = phone.shop.open_demo().unwrap();
-    let id = phone.shop.add_core_photo(job, &photo()).unwrap();
+    let mut phone = TestDevice::new("phone");
+    let job = phone.workspace.open_demo().unwrap();
+    let id = phone.workspace.add_core_photo(job, &photo()).unwrap();
     let without = export(&mut phone, false);
     assert!(!has_place(&sent(&without)));
     assert_eq!(
@@ -51,16 +51,20 @@ fn the_position_stays_here_unless_the_person_says_otherwise() {
         include_bytes!("../reference/photo/real/left01.jpg"),
         "nothing else is changed"
     );
-    assert_eq!(phone.shop.core_photo_bytes(id).unwrap(), photo(), "the original stays");
+    assert_eq!(
+        phone.workspace.core_photo_bytes(id).unwrap(),
+        photo(),
+        "the original stays"
+    );
 
     // One device gets the photo without its position, another with it.
-    let (mut bench, mut attic) = (Desk::new("bench"), Desk::new("attic"));
-    bench.shop.import_shelf(&without, None, |_| ()).unwrap();
+    let (mut bench, mut attic) = (TestDevice::new("bench"), TestDevice::new("attic"));
+    bench.workspace.import_shelf(&without, None, |_| ()).unwrap();
     let with = export(&mut phone, true);
     assert_eq!(sent(&with), photo());
-    attic.shop.import_shelf(&with, None, |_| ()).unwrap();
-    assert!(!has_place(&bench.shop.core_photo_bytes(id).unwrap()));
-    assert!(has_place(&attic.shop.core_photo_bytes(id).unwrap()));
+    attic.workspace.import_shelf(&with, None, |_| ()).unwrap();
+    assert!(!has_place(&bench.workspace.core_photo_bytes(id).unwrap()));
+    assert!(has_place(&attic.workspace.core_photo_bytes(id).unwrap()));
 
     // It is one photo to all three: nothing new, nothing to settle, in every direction.
     let files = [
@@ -70,21 +74,21 @@ fn the_position_stays_here_unless_the_person_says_otherwise() {
         export(&mut phone, true),
     ];
     for path in &files {
-        for desk in [&mut phone, &mut bench, &mut attic] {
-            let arrival = desk.shop.import_shelf(path, None, |_| ()).unwrap().arrival;
+        for desktop in [&mut phone, &mut bench, &mut attic] {
+            let arrival = desktop.workspace.import_shelf(path, None, |_| ()).unwrap().arrival;
             assert!(arrival.is_nothing() && arrival.conflicting.is_empty(), "{arrival:?}");
-            assert_eq!(desk.shop.conflict_count(), 0);
+            assert_eq!(desktop.workspace.conflict_count(), 0);
         }
     }
-    assert_eq!(phone.shop.core_photo_bytes(id).unwrap(), photo());
+    assert_eq!(phone.workspace.core_photo_bytes(id).unwrap(), photo());
 }
 
 /// The look before an import judges the photos too, not the records alone.
 #[test]
 fn a_look_finds_a_photo_that_is_another() {
-    let mut phone = Desk::new("phone");
-    let job = phone.shop.open_demo().unwrap();
-    phone.shop.add_core_photo(job, &photo()).unwrap();
+    let mut phone = TestDevice::new("phone");
+    let job = phone.workspace.open_demo().unwrap();
+    phone.workspace.add_core_photo(job, &photo()).unwrap();
     let mut changed = parts(&export(&mut phone, false));
     for (name, bytes) in &mut changed {
         if name.starts_with("photos/") {
@@ -92,11 +96,19 @@ fn a_look_finds_a_photo_that_is_another() {
             bytes[middle] ^= 1;
         }
     }
-    let mut bench = Desk::new("bench");
+    let mut bench = TestDevice::new("bench");
     let path = bench.folder.path().join("changed.curbshelf");
     std::fs::write(&path, packed(&changed)).unwrap();
-    let look = bench.shop.preview_shelf(&path, None, |_| ()).unwrap_err().to_string();
-    let import = bench.shop.import_shelf(&path, None, |_| ()).unwrap_err().to_string();
+    let look = bench
+        .workspace
+        .preview_shelf(&path, None, |_| ())
+        .unwrap_err()
+        .to_string();
+    let import = bench
+        .workspace
+        .import_shelf(&path, None, |_| ())
+        .unwrap_err()
+        .to_string();
     assert!(look.contains("SHA-256"), "{look}");
     assert_eq!(look, import);
 }

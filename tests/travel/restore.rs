@@ -6,8 +6,8 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use curbcore::app::shop::{Entry, Shop, ShopError};
 use curbcore::app::sync::Sending;
+use curbcore::app::workspace::{Entry, Workspace, WorkspaceError};
 use curbcore::exchange::ExchangeError;
 use curbcore::job::JobId;
 use curbcore::magnetics::circuit::mains::OUTLETS;
@@ -111,7 +111,7 @@ struct Kept {
 }
 
 struct Device {
-    shop: Option<Shop>,
+    workspace: Option<Workspace>,
     folder: tempfile::TempDir,
     known: RecordHistory,
     kept: Vec<Kept>,
@@ -159,16 +159,16 @@ impl World {
         let mut devices: Vec<Device> = (0..count)
             .map(|_| {
                 let folder = tempfile::tempdir().unwrap();
-                let shop = Some(Shop::open(folder.path()).unwrap());
+                let workspace = Some(Workspace::open(folder.path()).unwrap());
                 Device {
-                    shop,
+                    workspace,
                     folder,
                     known: RecordHistory::new(),
                     kept: Vec::new(),
                 }
             })
             .collect();
-        let first = devices[0].shop.as_mut().unwrap();
+        let first = devices[0].workspace.as_mut().unwrap();
         first.name_device("first").unwrap();
         let jobs = ["one", "two"].map(|name| first.start_job(name, &OUTLETS[0]).unwrap());
         let mut world = World {
@@ -184,18 +184,18 @@ impl World {
         world
     }
 
-    fn shop(&mut self, device: usize) -> &mut Shop {
+    fn workspace(&mut self, device: usize) -> &mut Workspace {
         let device = &mut self.devices[device];
         device
-            .shop
-            .get_or_insert_with(|| Shop::open(device.folder.path()).unwrap())
+            .workspace
+            .get_or_insert_with(|| Workspace::open(device.folder.path()).unwrap())
     }
 
     fn edit(&mut self, device: usize, job: usize, field: usize) {
         let edit = self.edits.len();
         let id = self.jobs[job];
         let millimetres = millimetres(edit).to_string();
-        let shop = self.shop(device);
+        let workspace = self.workspace(device);
         let mut measure = |path| {
             let entry = Entry {
                 path,
@@ -203,11 +203,11 @@ impl World {
                 plus_minus: "",
                 origin: Some(Origin::Calipers),
             };
-            shop.set_number(id, &entry, LengthUnit::Millimetre).unwrap();
+            workspace.set_number(id, &entry, LengthUnit::Millimetre).unwrap();
         };
         match field {
-            0 => shop.rename(id, &text_of(edit)).unwrap(),
-            1 => shop.set_note(id, &text_of(edit)).unwrap(),
+            0 => workspace.rename(id, &text_of(edit)).unwrap(),
+            1 => workspace.set_note(id, &text_of(edit)).unwrap(),
             2 => measure("core.tongue_mm"),
             _ => measure("core.stack_mm"),
         }
@@ -225,10 +225,10 @@ impl World {
     fn export(&mut self, device: usize, sending: &Sending, only: Option<usize>) {
         self.made += 1;
         let path = self.post.path().join(format!("{}.curbshelf", self.made));
-        match self.shop(device).export_shelf(&path, sending, None, |_| ()) {
+        match self.workspace(device).export_shelf(&path, sending, None, |_| ()) {
             Ok(_) => {}
             // Nothing came from that device yet.
-            Err(ShopError::Exchange(ExchangeError::UnknownDevice { .. })) => return,
+            Err(WorkspaceError::Exchange(ExchangeError::UnknownDevice { .. })) => return,
             Err(error) => panic!("{error}"),
         }
         let mut known = self.devices[device].known.clone();
@@ -242,12 +242,12 @@ impl World {
 
     fn import(&mut self, device: usize, file: usize) {
         let path = self.files[file].path.clone();
-        match self.shop(device).import_shelf(&path, None, |_| ()) {
+        match self.workspace(device).import_shelf(&path, None, |_| ()) {
             Ok(_) => {
                 let known = self.files[file].known.clone();
                 self.devices[device].known.extend(known);
             }
-            Err(ShopError::Exchange(ExchangeError::Gap { .. })) if self.files[file].may_gap => {}
+            Err(WorkspaceError::Exchange(ExchangeError::Gap { .. })) if self.files[file].may_gap => {}
             Err(error) => panic!("{error}"),
         }
     }
@@ -256,9 +256,9 @@ impl World {
     fn keep(&mut self, device: usize) {
         self.day += 1;
         let now_ms = self.day * 86_400_000;
-        self.shop(device);
+        self.workspace(device);
         let device = &mut self.devices[device];
-        device.shop = None;
+        device.workspace = None;
         let copied = verify_and_back_up(device.folder.path(), now_ms).unwrap();
         let copy = copied.then(|| backups(device.folder.path()).unwrap()[0].path.clone());
         let folder = tempfile::tempdir().unwrap();
@@ -274,7 +274,7 @@ impl World {
         let now_ms = self.day * 86_400_000;
         let device = &mut self.devices[device];
         let kept = &device.kept[kept];
-        device.shop = None;
+        device.workspace = None;
         let here = device.folder.path();
         match how {
             How::Copy => {
@@ -306,7 +306,7 @@ impl World {
                     0 | 1 => (Sending::All, None),
                     2 => (Sending::Jobs(vec![self.jobs[0]]), Some(0)),
                     _ => {
-                        let to = self.shop(other).own_device().unwrap().device;
+                        let to = self.workspace(other).own_device().unwrap().device;
                         (Sending::NewFor(to), None)
                     }
                 };
@@ -319,7 +319,7 @@ impl World {
                 let bytes = fs::read(&file.get(&self.files).path).unwrap();
                 let path = self.post.path().join("cut.curbshelf");
                 fs::write(&path, &bytes[..keep.index(bytes.len())]).unwrap();
-                let refused = self.shop(device.index(count)).import_shelf(&path, None, |_| ());
+                let refused = self.workspace(device.index(count)).import_shelf(&path, None, |_| ());
                 assert!(refused.is_err(), "a file that was cut off came in");
             }
             Act::Lose { file } if !self.files.is_empty() => {
@@ -333,7 +333,7 @@ impl World {
                     self.put_back(device, kept.index(states), *how);
                 }
             }
-            Act::Reopen { device } => self.devices[device.index(count)].shop = None,
+            Act::Reopen { device } => self.devices[device.index(count)].workspace = None,
             Act::Fork {
                 device,
                 other,
@@ -360,11 +360,11 @@ impl World {
             let mut new = false;
             for from in 0..count {
                 let path = self.post.path().join("all.curbshelf");
-                self.shop(from)
+                self.workspace(from)
                     .export_shelf(&path, &Sending::All, None, |_| ())
                     .unwrap();
                 for to in (0..count).filter(|to| *to != from) {
-                    let parcel = self.shop(to).import_shelf(&path, None, |_| ()).unwrap();
+                    let parcel = self.workspace(to).import_shelf(&path, None, |_| ()).unwrap();
                     new |= !parcel.arrival.is_nothing();
                 }
             }
@@ -395,8 +395,8 @@ impl World {
     /// The values that a field has on a device: that shown, or all of a conflict.
     fn found(&mut self, device: usize, (job, field): (usize, usize)) -> BTreeSet<String> {
         let id = self.jobs[job];
-        let shop = self.shop(device);
-        let file = shop.job(id).unwrap();
+        let workspace = self.workspace(device);
+        let file = workspace.job(id).unwrap();
         let shown = match field {
             0 => file.name.clone(),
             1 => file.note.clone(),
@@ -404,10 +404,10 @@ impl World {
             _ => file.core.stack_mm.value.to_string(),
         };
         let key = ["name", "note", "reading.tongue_mm", "reading.stack_mm"][field];
-        let forks = shop.conflicts(1_000).unwrap();
+        let conflicts = workspace.conflicts(1_000).unwrap();
         let mut found = BTreeSet::from([shown]);
-        for fork in forks.iter().filter(|fork| fork.field == key) {
-            let values: Vec<String> = fork
+        for conflict in conflicts.iter().filter(|conflict| conflict.field == key) {
+            let values: Vec<String> = conflict
                 .sides
                 .iter()
                 .map(|side| match field {
@@ -437,18 +437,18 @@ impl World {
             }
         }
         // Every conflict can be settled, and then there is none anywhere.
-        for fork in self.shop(0).conflicts(1_000).unwrap() {
-            self.shop(0)
-                .resolve_conflict(fork.kind, fork.id, &fork.field, 0)
+        for conflict in self.workspace(0).conflicts(1_000).unwrap() {
+            self.workspace(0)
+                .resolve_conflict(conflict.kind, conflict.id, &conflict.field, 0)
                 .unwrap();
         }
         self.exchange_all();
-        let files = self.jobs.map(|job| self.shop(0).job(job).unwrap());
+        let files = self.jobs.map(|job| self.workspace(0).job(job).unwrap());
         for device in 0..self.devices.len() {
             let jobs = self.jobs;
-            let shop = self.shop(device);
-            assert_eq!(shop.conflict_count(), 0, "device {device}");
-            assert_eq!(jobs.map(|job| shop.job(job).unwrap()), files, "device {device}");
+            let workspace = self.workspace(device);
+            assert_eq!(workspace.conflict_count(), 0, "device {device}");
+            assert_eq!(jobs.map(|job| workspace.job(job).unwrap()), files, "device {device}");
         }
     }
 }

@@ -13,7 +13,7 @@ use std::process::{Child, Command, Stdio};
 use std::sync::mpsc::{Receiver, channel};
 use std::time::{Duration, Instant};
 
-use curbcore::app::shop::Shop;
+use curbcore::app::workspace::Workspace;
 use curbcore::exchange::ENDING;
 use curbcore::job::{JobFile, JobId};
 use curbcore::quantity::Origin;
@@ -414,10 +414,10 @@ fn from_an_empty_store_to_a_saved_design() {
     std::thread::sleep(Duration::from_secs(3));
     window.screenshot("file-made");
     let elsewhere = tempfile::tempdir().expect("a folder");
-    let mut shop = Shop::open(elsewhere.path()).expect("another device");
-    shop.import_shelf(&parcel, None, |_| ()).expect("it is taken in");
-    let id = shop.jobs(1, None).expect("a list")[0].id;
-    assert_eq!(shop.job(id).expect("the job").choice, job.choice);
+    let mut workspace = Workspace::open(elsewhere.path()).expect("another device");
+    workspace.import_shelf(&parcel, None, |_| ()).expect("it is taken in");
+    let id = workspace.jobs(1, None).expect("a list")[0].id;
+    assert_eq!(workspace.job(id).expect("the job").choice, job.choice);
     window.go("Measure", JOB);
     window.go("Rewind", JOB);
     window.go("Bench", JOB);

@@ -260,9 +260,9 @@ ui-fit-misfit = No gap and no steel explain these readings. Look for a shorted t
 ui-fit-gap = Gap at each face, from the test
 ui-fit-steel = Steel from the test: -1 good, +1 poor
 ui-fit-carried = Your no-load test is carried into the design: its no-load current, the heat of it and the numbers here follow from what you read.
-ui-fit-gap-told = The test tells the gap better than was assumed.
+ui-fit-gap-determined = The test tells the gap better than was assumed.
 ui-fit-gap-open = The test does not tell the gap: test at a lower voltage too.
-ui-fit-steel-told = The test tells the steel better than was assumed.
+ui-fit-steel-determined = The test tells the steel better than was assumed.
 ui-fit-steel-open = The test does not tell the steel: test nearer to full voltage.
 
 ui-panel-inrush = Switching on
@@ -630,7 +630,7 @@ ui-sync-photos = { $count ->
    *[other] { $count } photos are in it.
  }
 ui-sync-removes = These were removed there, and will be removed here:
-ui-sync-forks = Changed differently on both devices. Both values are kept until you choose:
+ui-sync-conflicts = Changed differently on both devices. Both values are kept until you choose:
 ui-sync-gates = Teardown steps and tests come as a record only. No gate that was passed on another device counts here.
 ui-sync-take = Import
 ui-sync-leave = Do not import
@@ -644,24 +644,24 @@ ui-kind-note = Notes
 ui-kind-photo = Photos
 ui-kind-teardown = Teardown records
 ui-kind-bench-run = Test records
-ui-forks = Two values
-ui-forks-help = These were changed on two devices. Choose the one that holds; the choice goes with your next file.
-ui-forks-wait = { $count ->
+ui-conflicts = Two values
+ui-conflicts-help = These were changed on two devices. Choose the one that holds; the choice goes with your next file.
+ui-conflicts-wait = { $count ->
     [one] One record has two values from two devices. Choose.
    *[other] { $count } records have two values from two devices. Choose.
  }
-ui-fork-here = this device
-ui-fork-unnamed = a device without a name ({ $number })
-ui-fork-shown = in use until you choose
-ui-fork-empty = nothing
-ui-fork-name = name
-ui-fork-note = note
-ui-fork-goal = use and targets
-ui-fork-choice = chosen winding
-ui-fork-marks = marks on the photo
-ui-fork-breaker = breaker
-ui-fork-conditions = how it is run
-ui-fork-look = what was seen
+ui-conflict-here = this device
+ui-conflict-unnamed = a device without a name ({ $number })
+ui-conflict-shown = in use until you choose
+ui-conflict-empty = nothing
+ui-conflict-name = name
+ui-conflict-note = note
+ui-conflict-goal = use and targets
+ui-conflict-choice = chosen winding
+ui-conflict-marks = marks on the photo
+ui-conflict-breaker = breaker
+ui-conflict-conditions = how it is run
+ui-conflict-look = what was seen
 ui-copies = Go back to a copy
 ui-copies-help = The app keeps up to three copies of your data from days when the data were whole. Going back to a copy deletes nothing: the present file stays in the data folder, under a name with today's date.
 ui-copy-of = Go back to { $time }

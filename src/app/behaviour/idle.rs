@@ -6,7 +6,7 @@ use crate::app::idle_test::IdleTest;
 use crate::app::translate;
 use crate::job::JobFile;
 use crate::magnetics::core::steel::{Steel, SteelKind};
-use crate::magnetics::idle::fit::{IdleFitError, Told};
+use crate::magnetics::idle::fit::{Determined, IdleFitError};
 use crate::magnetics::idle::{Idle, IdleDraw, IdleDrawEstimate};
 use crate::quantity::{Current, FieldStrength, FluxDensity, Origin, Propagated, Ratio};
 
@@ -43,9 +43,9 @@ pub struct FitAnswer {
     /// Its numbers.
     pub numbers: Vec<Number>,
     /// Whether it tells the gap.
-    pub gap_told: bool,
+    pub gap_determined: bool,
     /// Whether it tells the steel.
-    pub steel_told: bool,
+    pub steel_determined: bool,
     /// Whether the model does not explain the readings (misfit above 2 standard uncertainties).
     pub misfit: bool,
     /// Whether what it foretells is carried into the design: idle current, its heat and the numbers
@@ -131,8 +131,8 @@ fn told(test: &IdleTest) -> FitAnswer {
             single(("face_gap", "ui-fit-gap", 1e-3, "mm"), fit.face_gap),
             single(("steel_position", "ui-fit-steel", 1.0, ""), fit.steel_position),
         ],
-        gap_told: fit.gap_told == Told::Yes,
-        steel_told: fit.steel_told == Told::Yes,
+        gap_determined: fit.gap_determined == Determined::Yes,
+        steel_determined: fit.steel_determined == Determined::Yes,
         misfit: !test.explained(),
     }
 }
@@ -203,9 +203,9 @@ mod tests {
         assert_eq!(current.si.0, tested.value.si());
         let named = ["mains voltage", "amperes of the second idle reading"];
         assert!(
-            current.wideners.iter().any(|w| named.contains(&w.input)),
+            current.variance_shares.iter().any(|w| named.contains(&w.input)),
             "{:?}",
-            current.wideners
+            current.variance_shares
         );
     }
 

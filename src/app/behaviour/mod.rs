@@ -16,7 +16,7 @@ use crate::magnetics::circuit::ShellCircuit;
 use crate::magnetics::circuit::performance::Prepared;
 use crate::magnetics::idle::Idle;
 use crate::magnetics::winding::Coil;
-use crate::quantity::{Estimate, Measured, Origin, Propagated, Quantity, Resistance, Temperature, Widener};
+use crate::quantity::{Estimate, Measured, Origin, Propagated, Quantity, Resistance, Temperature, VarianceShare};
 
 /// One number of an answer, as screens, page and file show it.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,7 +34,7 @@ pub struct Number {
     /// ... with this symbol.
     pub unit: &'static str,
     /// What widens it, most first.
-    pub wideners: Vec<Widener>,
+    pub variance_shares: Vec<VarianceShare>,
 }
 
 /// Which field of an answer is shown: its name, the id of its text, and what it is counted in.
@@ -64,7 +64,7 @@ pub(super) fn numbers<const M: usize>(
                 si_unit: units[index],
                 shown_in,
                 unit,
-                wideners: crate::quantity::widening_inputs(answers, index),
+                variance_shares: crate::quantity::widening_inputs(answers, index),
             })
         })
         .collect()
@@ -80,7 +80,7 @@ pub(super) fn single<Q: Quantity>(row: Row, estimate: Estimate<Q>) -> Number {
         si_unit: Q::UNIT,
         shown_in,
         unit,
-        wideners: Vec::new(),
+        variance_shares: Vec::new(),
     }
 }
 

@@ -1,6 +1,6 @@
 //! Plans and runs as they are stored.
 
-use crate::app::shop::{Shop, ShopError};
+use crate::app::workspace::{Workspace, WorkspaceError};
 use crate::bench;
 use crate::bench::{Amount, Bench, Event, Load, Plan, Prediction, Stage};
 use crate::job::JobId;
@@ -69,12 +69,12 @@ pub struct Tests {
     pub outdated: bool,
 }
 
-impl Shop {
+impl Workspace {
     /// The newest tests of a job, if there are any; `planned` is what today's design predicts.
     ///
     /// # Errors
-    /// [`ShopError::History`] where the stored history cannot have happened.
-    pub fn tests(&self, job: JobId, planned: Option<&Plan>) -> Result<Option<Tests>, ShopError> {
+    /// [`WorkspaceError::History`] where the stored history cannot have happened.
+    pub fn tests(&self, job: JobId, planned: Option<&Plan>) -> Result<Option<Tests>, WorkspaceError> {
         let Some(run) = self.store.bench_run(job)? else {
             return Ok(None);
         };
@@ -87,7 +87,7 @@ impl Shop {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn begin_tests(&mut self, job: JobId, plan: &Plan) -> Result<(), ShopError> {
+    pub fn begin_tests(&mut self, job: JobId, plan: &Plan) -> Result<(), WorkspaceError> {
         self.store.begin_bench_run(job, &plan_to_json(plan))?;
         Ok(())
     }
@@ -95,9 +95,9 @@ impl Shop {
     /// One thing that the person did in the tests: on the disk before it is shown as done.
     ///
     /// # Errors
-    /// [`ShopError::Bench`] says what is missing; nothing is changed then.
-    pub fn test_event(&mut self, job: JobId, event: Event, now: Moment) -> Result<(), ShopError> {
-        let none = || ShopError::History("No tests have begun for this job.".to_owned());
+    /// [`WorkspaceError::Bench`] says what is missing; nothing is changed then.
+    pub fn test_event(&mut self, job: JobId, event: Event, now: Moment) -> Result<(), WorkspaceError> {
+        let none = || WorkspaceError::History("No tests have begun for this job.".to_owned());
         let run = self.store.bench_run(job)?.ok_or_else(none)?;
         let entry = bench::Entry { at: now, event };
         bench::advance(&lived_again(&run)?, entry)?;
@@ -117,9 +117,9 @@ fn same_winding(one: &Plan, other: &Plan) -> bool {
 }
 
 /// Stored tests, by living through them again.
-fn lived_again(run: &BenchRun) -> Result<Bench, ShopError> {
-    let plan = plan_from_json(&run.plan).map_err(ShopError::History)?;
+fn lived_again(run: &BenchRun) -> Result<Bench, WorkspaceError> {
+    let plan = plan_from_json(&run.plan).map_err(WorkspaceError::History)?;
     let entries: Result<Vec<_>, _> = run.lines.iter().map(|line| bench::Entry::from_line(line)).collect();
-    let entries = entries.map_err(|error| ShopError::History(error.to_string()))?;
-    Bench::replay(plan, &entries).map_err(|error| ShopError::History(error.to_string()))
+    let entries = entries.map_err(|error| WorkspaceError::History(error.to_string()))?;
+    Bench::replay(plan, &entries).map_err(|error| WorkspaceError::History(error.to_string()))
 }

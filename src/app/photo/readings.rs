@@ -5,7 +5,7 @@ use crate::job::{PhotoMarks, Reading};
 use crate::photo::measure::{angle, gap};
 use crate::photo::scale::Scale;
 use crate::photo::{Dimension, Lens, Marks, Span};
-use crate::quantity::{Angle, Measured, Origin, Widener};
+use crate::quantity::{Angle, Measured, Origin, VarianceShare};
 
 /// A dimension of the core from a photo.
 #[derive(Debug, Clone, PartialEq)]
@@ -17,7 +17,7 @@ pub struct PhotoRow {
     /// Millimetres, ± and origin; or the reason why there is none.
     pub reading: Result<Reading, String>,
     /// The largest contributors to the ±.
-    pub wideners: Vec<Widener>,
+    pub variance_shares: Vec<VarianceShare>,
 }
 
 /// Everything computed from the marks on a photo.
@@ -78,11 +78,11 @@ pub fn read_marks(stored: &PhotoMarks) -> Result<PhotoReadings, String> {
         .readings(&scale)
         .into_iter()
         .map(|(dimension, found)| {
-            let (reading, wideners) = match found {
+            let (reading, variance_shares) = match found {
                 Ok(found) => {
                     let length = found.length.length;
                     let reading = Reading::new(length.value.mm(), length.plus_minus.mm(), Origin::Photo);
-                    (Ok(reading), found.length.wideners)
+                    (Ok(reading), found.length.variance_shares)
                 }
                 Err(error) => (Err(sentence(&error.to_string())), Vec::new()),
             };
@@ -90,7 +90,7 @@ pub fn read_marks(stored: &PhotoMarks) -> Result<PhotoReadings, String> {
                 dimension: dimension.word(),
                 path: path_of(dimension),
                 reading,
-                wideners,
+                variance_shares,
             }
         })
         .collect();

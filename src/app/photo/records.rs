@@ -1,15 +1,15 @@
 //! Stored photos of a core, and the transfer of their lengths into a job.
 
-use crate::app::shop::{Shop, ShopError};
+use crate::app::workspace::{Workspace, WorkspaceError};
 use crate::job::{JobFile, JobId, PhotoId, PhotoMarks, Reading, fields};
 use crate::store::CorePhoto;
 
-impl Shop {
+impl Workspace {
     /// The photos of a job's core.
     ///
     /// # Errors
     /// What the disk says.
-    pub fn core_photos(&self, job: JobId) -> Result<Vec<CorePhoto>, ShopError> {
+    pub fn core_photos(&self, job: JobId) -> Result<Vec<CorePhoto>, WorkspaceError> {
         Ok(self.store.core_photos(self.store.job(job)?.body.core)?)
     }
 
@@ -17,7 +17,7 @@ impl Shop {
     ///
     /// # Errors
     /// Not a JPEG or PNG, or too large; nothing is saved then.
-    pub fn add_core_photo(&mut self, job: JobId, bytes: &[u8]) -> Result<PhotoId, ShopError> {
+    pub fn add_core_photo(&mut self, job: JobId, bytes: &[u8]) -> Result<PhotoId, WorkspaceError> {
         let core = self.store.job(job)?.body.core;
         Ok(self.store.add_core_photo(core, bytes)?)
     }
@@ -26,7 +26,7 @@ impl Shop {
     ///
     /// # Errors
     /// The photo is gone.
-    pub fn core_photo_bytes(&self, id: PhotoId) -> Result<Vec<u8>, ShopError> {
+    pub fn core_photo_bytes(&self, id: PhotoId) -> Result<Vec<u8>, WorkspaceError> {
         Ok(self.store.core_photo_bytes(id)?)
     }
 
@@ -34,7 +34,7 @@ impl Shop {
     ///
     /// # Errors
     /// The photo is gone; what the disk says.
-    pub fn set_marks(&mut self, id: PhotoId, marks: &PhotoMarks) -> Result<(), ShopError> {
+    pub fn set_marks(&mut self, id: PhotoId, marks: &PhotoMarks) -> Result<(), WorkspaceError> {
         Ok(self.store.set_marks(id, marks)?)
     }
 
@@ -42,9 +42,9 @@ impl Shop {
     ///
     /// # Errors
     /// Names the first that is outside its range; nothing is changed then.
-    pub fn take_lengths(&mut self, job: JobId, rows: &[(&'static str, Reading)]) -> Result<(), ShopError> {
+    pub fn take_lengths(&mut self, job: JobId, rows: &[(&'static str, Reading)]) -> Result<(), WorkspaceError> {
         for (path, reading) in rows {
-            let field = fields::find(path).ok_or_else(|| ShopError::UnknownField((*path).to_owned()))?;
+            let field = fields::find(path).ok_or_else(|| WorkspaceError::UnknownField((*path).to_owned()))?;
             field.check(field.label, reading.value, reading.plus_minus)?;
         }
         self.change(job, "Take lengths from the photo", |file: &mut JobFile| {

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use super::{Export, Progress};
-use crate::app::shop::{Shop, ShopError};
+use crate::app::workspace::{Workspace, WorkspaceError};
 use crate::exchange::{ENDING, Manifest, Passphrase};
 
 /// An exported file.
@@ -19,11 +19,11 @@ pub struct ExportedFile {
     pub bytes: Option<Arc<[u8]>>,
 }
 
-impl Shop {
+impl Workspace {
     /// Exports a shelf file to the downloads folder, or the data folder where there is none.
     ///
     /// # Errors
-    /// [`ShopError::Exchange`], [`ShopError::Store`]; no half a file is left.
+    /// [`WorkspaceError::Exchange`], [`WorkspaceError::Store`]; no half a file is left.
     #[cfg(not(target_family = "wasm"))]
     pub fn export_file(
         &mut self,
@@ -31,7 +31,7 @@ impl Shop {
         export: &Export,
         passphrase: Option<&Passphrase>,
         told: impl FnMut(&Progress),
-    ) -> Result<ExportedFile, ShopError> {
+    ) -> Result<ExportedFile, WorkspaceError> {
         let folder = outgoing_folder(data);
         std::fs::create_dir_all(&folder).map_err(|source| crate::exchange::ExchangeError::Disk {
             path: folder.display().to_string(),
@@ -49,7 +49,7 @@ impl Shop {
     /// Exports a shelf file as a download of the browser.
     ///
     /// # Errors
-    /// [`ShopError::Exchange`], also where the browser does not take it; [`ShopError::Store`].
+    /// [`WorkspaceError::Exchange`], also where the browser does not take it; [`WorkspaceError::Store`].
     #[cfg(target_family = "wasm")]
     pub fn export_file(
         &mut self,
@@ -57,7 +57,7 @@ impl Shop {
         export: &Export,
         passphrase: Option<&Passphrase>,
         told: impl FnMut(&Progress),
-    ) -> Result<ExportedFile, ShopError> {
+    ) -> Result<ExportedFile, WorkspaceError> {
         let mut bytes = Vec::new();
         let (manifest, until) = self.write_export(&mut bytes, export, passphrase, told)?;
         let name = new_file_name(&self.own_device()?.name);
@@ -77,13 +77,13 @@ impl Shop {
     /// Exports a shelf file to memory, without recording what was sent.
     ///
     /// # Errors
-    /// [`ShopError::Exchange`], [`ShopError::Store`].
+    /// [`WorkspaceError::Exchange`], [`WorkspaceError::Store`].
     pub fn export_bytes(
         &self,
         export: &Export,
         passphrase: Option<&Passphrase>,
         told: impl FnMut(&Progress),
-    ) -> Result<(Vec<u8>, Manifest), ShopError> {
+    ) -> Result<(Vec<u8>, Manifest), WorkspaceError> {
         let mut bytes = Vec::new();
         let (manifest, _) = self.write_export(&mut bytes, export, passphrase, told)?;
         Ok((bytes, manifest))

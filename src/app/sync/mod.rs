@@ -1,5 +1,5 @@
 //! Sync between devices by shelf files: export, preview, import, and the conflicts that a person settles.
-//! Begin at [`Shop::export_shelf`] and [`Shop::import_shelf`].
+//! Begin at [`Workspace::export_shelf`] and [`Workspace::import_shelf`].
 
 pub mod copies;
 mod export_file;
@@ -12,7 +12,7 @@ use std::path::Path;
 use uuid::Uuid;
 
 use super::now::now;
-use super::shop::{Shop, ShopError};
+use super::workspace::{Workspace, WorkspaceError};
 use crate::exchange::{
     self, ExchangeError, Existing, Holds, Incoming, Manifest, Passphrase, Sender, Table, Writer, seal, write_whole,
 };
@@ -128,18 +128,18 @@ impl Progress {
 /// Records between two progress reports.
 const REPORT_EVERY: u64 = 500;
 
-impl Shop {
+impl Workspace {
     /// Writes a shelf file. An existing file is replaced only when the new one is complete.
     ///
     /// # Errors
-    /// [`ShopError::Exchange`], [`ShopError::Store`]; no half a file is left.
+    /// [`WorkspaceError::Exchange`], [`WorkspaceError::Store`]; no half a file is left.
     pub fn export_shelf(
         &mut self,
         path: &Path,
         export: impl Into<Export>,
         passphrase: Option<&Passphrase>,
         told: impl FnMut(&Progress),
-    ) -> Result<Manifest, ShopError> {
+    ) -> Result<Manifest, WorkspaceError> {
         let export = export.into();
         let (manifest, until) = write_whole(path, export.existing, |out| {
             self.write_export(out, &export, passphrase, told)
@@ -149,7 +149,7 @@ impl Shop {
     }
 
     /// Records how far a device has been sent changes, where its next export begins.
-    fn note_sent(&mut self, sending: &Sending, made: &Manifest, until: i64) -> Result<(), ShopError> {
+    fn note_sent(&mut self, sending: &Sending, made: &Manifest, until: i64) -> Result<(), WorkspaceError> {
         if let Sending::NewFor(device) = sending {
             self.store.note_sent(*device, until, made.file)?;
         }
@@ -163,7 +163,7 @@ impl Shop {
         export: &Export,
         passphrase: Option<&Passphrase>,
         mut told: impl FnMut(&Progress),
-    ) -> Result<(Manifest, i64), ShopError> {
+    ) -> Result<(Manifest, i64), WorkspaceError> {
         if passphrase.is_some() {
             Progress::report(&mut told, Stage::Key, 0, 0)?;
         }
@@ -183,12 +183,12 @@ impl Shop {
         };
         let store = &self.store;
         let keep_position = export.keep_position;
-        let mut fill = |out: &mut dyn Write| -> Result<Manifest, ShopError> {
+        let mut fill = |out: &mut dyn Write| -> Result<Manifest, WorkspaceError> {
             Progress::report(&mut told, Stage::Records, 0, 0)?;
             let mut writer = Writer::new(out)?;
             let mut pictures = Vec::new();
             let mut done = 0;
-            store.export(&which, |kind, id, line| -> Result<(), ShopError> {
+            store.export(&which, |kind, id, line| -> Result<(), WorkspaceError> {
                 writer.record(line)?;
                 if kind.has_picture() {
                     pictures.push((kind, id));
@@ -229,26 +229,26 @@ impl Shop {
     /// Computes the effect of an import without changing the data.
     ///
     /// # Errors
-    /// [`ShopError::Exchange`], [`ShopError::Store`].
+    /// [`WorkspaceError::Exchange`], [`WorkspaceError::Store`].
     pub fn preview_shelf(
         &mut self,
         from: impl Into<Incoming>,
         passphrase: Option<&Passphrase>,
         told: impl FnMut(&Progress),
-    ) -> Result<ImportResult, ShopError> {
+    ) -> Result<ImportResult, WorkspaceError> {
         self.read_shelf(from.into(), passphrase, ImportMode::Preview, told)
     }
 
     /// Imports a shelf file, in one transaction and one step of undo.
     ///
     /// # Errors
-    /// [`ShopError::Exchange`], [`ShopError::Store`].
+    /// [`WorkspaceError::Exchange`], [`WorkspaceError::Store`].
     pub fn import_shelf(
         &mut self,
         from: impl Into<Incoming>,
         passphrase: Option<&Passphrase>,
         told: impl FnMut(&Progress),
-    ) -> Result<ImportResult, ShopError> {
+    ) -> Result<ImportResult, WorkspaceError> {
         let parcel = self.read_shelf(from.into(), passphrase, ImportMode::Commit, told)?;
         let manifest = &parcel.manifest;
         if manifest.from.device != self.store.own()?.device {
@@ -268,7 +268,7 @@ impl Shop {
         passphrase: Option<&Passphrase>,
         mode: ImportMode,
         mut told: impl FnMut(&Progress),
-    ) -> Result<ImportResult, ShopError> {
+    ) -> Result<ImportResult, WorkspaceError> {
         Progress::report(&mut told, Stage::Key, 0, 0)?;
         let mut reader = exchange::open(from, passphrase)?;
         let manifest = reader.manifest().clone();
@@ -284,9 +284,9 @@ impl Shop {
         Progress::report(&mut told, Stage::Records, 0, of)?;
         let arrival = self
             .store
-            .import("ui-undo-arrival", mode, |importer| -> Result<(), ShopError> {
+            .import("ui-undo-arrival", mode, |importer| -> Result<(), WorkspaceError> {
                 let mut done = 0;
-                reader.records(|line| -> Result<(), ShopError> {
+                reader.records(|line| -> Result<(), WorkspaceError> {
                     importer.take(line)?;
                     done += 1;
                     if done % REPORT_EVERY == 0 {
@@ -295,7 +295,7 @@ impl Shop {
                     Ok(())
                 })?;
                 let mut done = 0;
-                reader.photos(|kind, id, bytes| -> Result<(), ShopError> {
+                reader.photos(|kind, id, bytes| -> Result<(), WorkspaceError> {
                     Progress::report(&mut told, Stage::Photos, done, photos)?;
                     done += 1;
                     Ok(importer.picture(kind, id, bytes)?)
@@ -311,24 +311,24 @@ impl Shop {
     /// This device.
     ///
     /// # Errors
-    /// [`ShopError::Store`].
-    pub fn own_device(&self) -> Result<LocalDevice, ShopError> {
+    /// [`WorkspaceError::Store`].
+    pub fn own_device(&self) -> Result<LocalDevice, WorkspaceError> {
         Ok(self.store.own()?)
     }
 
     /// Names this device.
     ///
     /// # Errors
-    /// [`ShopError::Store`] for a name of more than 60 characters.
-    pub fn name_device(&mut self, name: &str) -> Result<(), ShopError> {
+    /// [`WorkspaceError::Store`] for a name of more than 60 characters.
+    pub fn name_device(&mut self, name: &str) -> Result<(), WorkspaceError> {
         Ok(self.store.name_device(name)?)
     }
 
     /// The devices that files came from.
     ///
     /// # Errors
-    /// [`ShopError::Store`].
-    pub fn peers(&self) -> Result<Vec<Peer>, ShopError> {
+    /// [`WorkspaceError::Store`].
+    pub fn peers(&self) -> Result<Vec<Peer>, WorkspaceError> {
         Ok(self.store.peers()?)
     }
 
@@ -341,24 +341,24 @@ impl Shop {
     /// The conflicts: fields that two devices changed to different values.
     ///
     /// # Errors
-    /// [`ShopError::Store`].
-    pub fn conflicts(&self, limit: u32) -> Result<Vec<Conflict>, ShopError> {
+    /// [`WorkspaceError::Store`].
+    pub fn conflicts(&self, limit: u32) -> Result<Vec<Conflict>, WorkspaceError> {
         Ok(self.store.conflicts(limit)?)
     }
 
     /// Settles a conflict.
     ///
     /// # Errors
-    /// [`ShopError::Store`].
-    pub fn resolve_conflict(&mut self, kind: Kind, id: Uuid, field: &str, side: usize) -> Result<(), ShopError> {
+    /// [`WorkspaceError::Store`].
+    pub fn resolve_conflict(&mut self, kind: Kind, id: Uuid, field: &str, side: usize) -> Result<(), WorkspaceError> {
         Ok(self.store.resolve_conflict("ui-undo-settle", kind, id, field, side)?)
     }
 
     /// What a job's core, mains and donor were measured as, then and now, as a table.
     ///
     /// # Errors
-    /// [`ShopError::Store`].
-    pub fn measurements_table(&self, id: JobId) -> Result<Table, ShopError> {
+    /// [`WorkspaceError::Store`].
+    pub fn measurements_table(&self, id: JobId) -> Result<Table, WorkspaceError> {
         use crate::job::Owner;
         let job = self.store.job(id)?.body;
         let donor = self.store.core(job.core)?.body.donor;
@@ -387,28 +387,28 @@ impl Shop {
     }
 }
 
-impl Shop {
+impl Workspace {
     /// What happened in a donor's teardown on other devices.
     ///
     /// # Errors
-    /// [`ShopError::Store`].
-    pub fn remote_teardowns(&self, donor: DonorId) -> Result<Vec<RemoteHistory>, ShopError> {
+    /// [`WorkspaceError::Store`].
+    pub fn remote_teardowns(&self, donor: DonorId) -> Result<Vec<RemoteHistory>, WorkspaceError> {
         Ok(self.store.remote_teardowns(donor)?)
     }
 
     /// What happened in a job's bench tests on other devices.
     ///
     /// # Errors
-    /// [`ShopError::Store`].
-    pub fn remote_bench_runs(&self, job: JobId) -> Result<Vec<RemoteHistory>, ShopError> {
+    /// [`WorkspaceError::Store`].
+    pub fn remote_bench_runs(&self, job: JobId) -> Result<Vec<RemoteHistory>, WorkspaceError> {
         Ok(self.store.remote_bench_runs(job)?)
     }
 
     /// Up to `limit` jobs whose name or note has every word of a text, the best first.
     ///
     /// # Errors
-    /// [`ShopError::Store`].
-    pub fn search(&self, text: &str, limit: u32) -> Result<Vec<JobSummary>, ShopError> {
+    /// [`WorkspaceError::Store`].
+    pub fn search(&self, text: &str, limit: u32) -> Result<Vec<JobSummary>, WorkspaceError> {
         Ok(self.store.search_jobs(text, limit)?)
     }
 }

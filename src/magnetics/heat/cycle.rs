@@ -9,7 +9,7 @@ use crate::quantity::{Ratio, Time};
 /// What one search for a repeating cycle leaves to the next: where its cycle began, and how the
 /// beginning moves with a miss.
 #[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Shot {
+pub(super) struct PeriodicGuess {
     start: Option<[f64; 3]>,
     gain: Option<Matrix>,
 }
@@ -25,7 +25,7 @@ impl Network {
     #[must_use]
     pub fn repeated_peak(&self, question: &DutyQuestion, duty: Ratio, period: Time) -> Option<Temperatures> {
         self.warming(None)
-            .repeated_peak(question, duty, period, &mut Shot::default())
+            .repeated_peak(question, duty, period, &mut PeriodicGuess::default())
     }
 }
 
@@ -36,14 +36,14 @@ impl Warming {
         question: &DutyQuestion,
         duty: Ratio,
         period: Time,
-        shot: &mut Shot,
+        guess: &mut PeriodicGuess,
     ) -> Option<Temperatures> {
         let on = period.si() * duty.si();
         let cycle = |start: [f64; 3]| {
             let peak = self.after(start, &question.on, on);
             (peak, self.after(peak, &question.pause, period.si() - on))
         };
-        let mut start = match shot.start {
+        let mut start = match guess.start {
             Some(start) => start,
             None => self
                 .network
@@ -56,18 +56,18 @@ impl Warming {
             let miss: [f64; 3] = std::array::from_fn(|k| end[k] - start[k]);
             let largest = miss.iter().fold(0.0_f64, |most, m| most.max(m.abs()));
             if !(largest.is_finite() && Temperatures::of(peak).hottest() < RUNAWAY) {
-                *shot = Shot::default();
+                *guess = PeriodicGuess::default();
                 return None;
             }
             if largest < CLOSED {
-                shot.start = Some(start);
+                guess.start = Some(start);
                 return Some(Temperatures::of(peak));
             }
             if largest > 0.5 * before {
-                shot.gain = None;
+                guess.gain = None;
             }
             before = largest;
-            let gain = *shot.gain.get_or_insert_with(|| {
+            let gain = *guess.gain.get_or_insert_with(|| {
                 // (1 − M)⁻¹, the columns of M by a kelvin more in each lump.
                 let columns: Matrix = std::array::from_fn(|column| {
                     let mut moved = start;
@@ -83,7 +83,7 @@ impl Warming {
             let step = times(&gain, miss);
             start = std::array::from_fn(|k| start[k] + step[k]);
         }
-        *shot = Shot::default();
+        *guess = PeriodicGuess::default();
         None
     }
 }

@@ -1,7 +1,7 @@
 //! What load, for how long and how often.
 
 use crate::magnetics::heat::RUNAWAY;
-use crate::magnetics::heat::cycle::Shot;
+use crate::magnetics::heat::cycle::PeriodicGuess;
 use crate::magnetics::heat::network::{Heating, Temperatures, ThermalInputs};
 use crate::magnetics::heat::step::Warming;
 use crate::magnetics::heat::thermal_class::ThermalClass;
@@ -74,7 +74,7 @@ pub struct DutyNear {
     pub answer: DutyAnswer,
     slope: Option<f64>,
     steady: Option<Temperatures>,
-    shot: Shot,
+    guess: PeriodicGuess,
     warming: Warming,
 }
 
@@ -97,14 +97,14 @@ impl ThermalInputs {
     pub fn duty_near(&self, question: &DutyQuestion) -> DutyNear {
         let warming = self.network().warming(None);
         let steady = warming.network.steady(&question.on);
-        let mut shot = Shot::default();
-        let permitted = self.permitted(&warming, question, WELDING_CYCLE, &mut shot);
-        let slope = self.duty_slope(&warming, question, WELDING_CYCLE, permitted, &mut shot);
+        let mut guess = PeriodicGuess::default();
+        let permitted = self.permitted(&warming, question, WELDING_CYCLE, &mut guess);
+        let slope = self.duty_slope(&warming, question, WELDING_CYCLE, permitted, &mut guess);
         DutyNear {
             answer: self.answer(&warming, question, steady, Ratio::from_si(permitted)),
             slope,
             steady,
-            shot,
+            guess,
             warming,
         }
     }
@@ -120,13 +120,13 @@ impl ThermalInputs {
             Some(steady) => network.steady_near(&question.on, steady),
             None => network.steady(&question.on),
         };
-        let mut shot = near.shot;
+        let mut guess = near.guess;
         let stepped = near.slope.and_then(|slope| {
             let duty = near.answer.permitted_duty.si();
-            let excess = self.cycle_excess(&warming, question, duty, WELDING_CYCLE, &mut shot);
+            let excess = self.cycle_excess(&warming, question, duty, WELDING_CYCLE, &mut guess);
             excess.is_finite().then(|| (duty - excess / slope).clamp(0.0, 1.0))
         });
-        let permitted = stepped.unwrap_or_else(|| self.permitted(&warming, question, WELDING_CYCLE, &mut shot));
+        let permitted = stepped.unwrap_or_else(|| self.permitted(&warming, question, WELDING_CYCLE, &mut guess));
         self.answer(&warming, question, steady, Ratio::from_si(permitted))
     }
 
@@ -174,11 +174,11 @@ impl ThermalInputs {
     #[must_use]
     pub fn permitted_duty(&self, question: &DutyQuestion, period: Time) -> Ratio {
         let warming = self.network().warming(None);
-        Ratio::from_si(self.permitted(&warming, question, period, &mut Shot::default()))
+        Ratio::from_si(self.permitted(&warming, question, period, &mut PeriodicGuess::default()))
     }
 
-    fn permitted(&self, warming: &Warming, question: &DutyQuestion, period: Time, shot: &mut Shot) -> f64 {
-        largest_allowed(|duty| self.cycle_excess(warming, question, duty, period, shot), 1.0)
+    fn permitted(&self, warming: &Warming, question: &DutyQuestion, period: Time, guess: &mut PeriodicGuess) -> f64 {
+        largest_allowed(|duty| self.cycle_excess(warming, question, duty, period, guess), 1.0)
     }
 
     /// How far the hottest spot stands above its limit at the end of a load, the cycle repeating
@@ -189,10 +189,10 @@ impl ThermalInputs {
         question: &DutyQuestion,
         duty: f64,
         period: Time,
-        shot: &mut Shot,
+        guess: &mut PeriodicGuess,
     ) -> f64 {
         warming
-            .repeated_peak(question, Ratio::from_si(duty), period, shot)
+            .repeated_peak(question, Ratio::from_si(duty), period, guess)
             .map_or(f64::INFINITY, |t| self.excess(t, question.insulation).si())
     }
 
@@ -204,13 +204,13 @@ impl ThermalInputs {
         question: &DutyQuestion,
         period: Time,
         duty: f64,
-        shot: &mut Shot,
+        guess: &mut PeriodicGuess,
     ) -> Option<f64> {
         if duty <= 1e-3 || duty >= 1.0 - 1e-3 {
             return None;
         }
         let reach = (0.02 * duty).min(1.0 - duty);
-        let mut at = |duty: f64| self.cycle_excess(warming, question, duty, period, shot);
+        let mut at = |duty: f64| self.cycle_excess(warming, question, duty, period, guess);
         let slope = (at(duty + reach) - at(duty - reach)) / (2.0 * reach);
         (slope.is_finite() && slope > 0.0).then_some(slope)
     }

@@ -19,7 +19,7 @@ pub struct IdleReading {
 
 /// Whether the readings told more than was assumed before.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Told {
+pub enum Determined {
     /// The range is less than 0.7 of the one assumed.
     Yes,
     /// It is not: any value of the assumed range explains the readings about as well.
@@ -32,11 +32,11 @@ pub struct IdleFit {
     /// Gap at each of the three faces, beside any shim.
     pub face_gap: Estimate<Length>,
     /// Whether the readings tell the gap.
-    pub gap_told: Told,
+    pub gap_determined: Determined,
     /// Position in the band of steels, where the steel is unknown (else 0 ± 0).
     pub steel_position: Estimate<Ratio>,
     /// Whether the readings tell the steel.
-    pub steel_told: Told,
+    pub steel_determined: Determined,
     /// The core with what was found put in, with the ranges found; its stack stands for the
     /// whole net area.
     pub idle: Idle,
@@ -189,9 +189,9 @@ fn found(start: &Idle, rows: &Rows, (x, columns): (Vector, Columns), sigma: Vect
     let assumed = |k: usize| if prior[k] > 0.0 { prior[k] } else { x[k] / 2.0 };
     let told = |k: usize| {
         if sigma[k] < 0.7 * assumed(k) {
-            Told::Yes
+            Determined::Yes
         } else {
-            Told::No
+            Determined::No
         }
     };
     let wide = |k: usize| if prior[k] > 0.0 { 2.0 * sigma[k] } else { 0.0 };
@@ -211,12 +211,12 @@ fn found(start: &Idle, rows: &Rows, (x, columns): (Vector, Columns), sigma: Vect
             value: Length::from_si(x[0]),
             plus_minus: Length::from_si(2.0 * sigma[0]),
         },
-        gap_told: told(0),
+        gap_determined: told(0),
         steel_position: Estimate {
             value: Ratio::from_si(x[1]),
             plus_minus: Ratio::from_si(wide(1)),
         },
-        steel_told: told(1),
+        steel_determined: told(1),
         idle,
         misfit,
         at: x,

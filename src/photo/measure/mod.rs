@@ -11,7 +11,7 @@ pub use marks::{Dimension, DimensionReading, Mark, Marks, Span};
 
 use super::geometry::{Point, StraightLine};
 use super::scale::Scale;
-use crate::quantity::{Angle, Length, Measured, Origin, Propagated, Widener, widest_inputs};
+use crate::quantity::{Angle, Length, Measured, Origin, Propagated, VarianceShare, widest_inputs};
 
 /// Why marks give no length or angle.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
@@ -30,7 +30,7 @@ pub struct PhotoLength {
     /// The length and its ±, its origin [`Origin::Photo`].
     pub length: Measured<Length>,
     /// The largest contributors to the ±, largest first.
-    pub wideners: Vec<Widener>,
+    pub variance_shares: Vec<VarianceShare>,
 }
 
 /// The distance between two edges that should be parallel.
@@ -120,7 +120,7 @@ pub(crate) fn photo_length<const M: usize>(answer: &Propagated<M>) -> PhotoLengt
     let (mm, sigma) = (answer.value[0], answer.sigma[0]);
     PhotoLength {
         length: Measured::new(Length::from_mm(mm), Length::from_mm(2.0 * sigma), Origin::Photo),
-        wideners: widest_inputs(answer, 0),
+        variance_shares: widest_inputs(answer, 0),
     }
 }
 

@@ -126,9 +126,9 @@ fn a_round_outline_still_may_lean() {
     .unwrap();
     let got = distance(&scale, far[0], far[1]).unwrap();
     assert!(
-        got.wideners
+        got.variance_shares
             .iter()
-            .any(|widener| widener.input == "which way the disc leans"),
+            .any(|share| share.input == "which way the disc leans"),
         "{got:?}"
     );
 }

@@ -292,7 +292,7 @@ fn dimensions_of_a_core() {
             (got.length.length.value.mm() - expected).abs() < 1e-8 && got.places == places,
             "{got:?}"
         );
-        assert!(got.length.length.plus_minus.mm() > 0.0 && !got.length.wideners.is_empty());
+        assert!(got.length.length.plus_minus.mm() > 0.0 && !got.length.variance_shares.is_empty());
     }
     // Two places average out the hand, not the scale.
     let once = gap(&scale, &strip(0.0, 16.0)[0], &strip(0.0, 16.0)[1])
@@ -310,7 +310,7 @@ fn dimensions_of_a_core() {
     let got = uneven.readings(&scale)[2].1.clone().unwrap();
     assert!((got.length.length.value.mm() - 16.5).abs() < 1e-8);
     assert!((0.9..1.3).contains(&got.length.length.plus_minus.mm()), "{got:?}");
-    assert_eq!(got.length.wideners[0].input, "places differ");
+    assert_eq!(got.length.variance_shares[0].input, "places differ");
 }
 
 #[test]

@@ -1,16 +1,16 @@
 //! What flows behind diodes, told.
 
 use super::super::draw::Plot;
-use super::{Told, curve, plotted, three};
+use super::{TopicView, curve, plotted, three};
 use crate::app::behaviour::direct_current::DirectAnswer;
 use crate::magnetics::rectifier::charger::ChargeWarning;
 use crate::text::{Arg, Texts};
 
 /// Behind diodes.
 #[must_use]
-pub fn direct_current(answer: &DirectAnswer, texts: &Texts) -> Told {
-    let mut told = Told::default();
-    told.warn(
+pub fn direct_current(answer: &DirectAnswer, texts: &Texts) -> TopicView {
+    let mut view = TopicView::default();
+    view.warn(
         texts,
         if answer.charge.is_some() {
             "ui-battery-caution"
@@ -20,20 +20,20 @@ pub fn direct_current(answer: &DirectAnswer, texts: &Texts) -> Told {
         &[],
     );
     if answer.too_much {
-        told.warn(texts, "ui-dc-too-much", &[]);
+        view.warn(texts, "ui-dc-too-much", &[]);
     }
     if answer.reactor.si() > 0.0 {
         let reactance = three(answer.reactor.milliohms(), "mΩ");
         match answer.held {
             Some(current) => {
                 let amps = three(current.si(), "A");
-                told.warn(
+                view.warn(
                     texts,
                     "ui-dc-reactor-held",
                     &[("reactance", Arg::Text(&reactance)), ("current", Arg::Text(&amps))],
                 );
             }
-            None => told.say(texts, "ui-dc-reactor", &[("reactance", Arg::Text(&reactance))]),
+            None => view.say(texts, "ui-dc-reactor", &[("reactance", Arg::Text(&reactance))]),
         }
     }
     if let Some(charge) = &answer.charge {
@@ -48,15 +48,15 @@ pub fn direct_current(answer: &DirectAnswer, texts: &Texts) -> Told {
                 ChargeWarning::NeverFull { stops_at } => ("ui-charge-never-full", percent(*stops_at), String::new()),
                 ChargeWarning::NoEnd { current } => ("ui-charge-no-end", amps(*current), String::new()),
             };
-            told.warn(texts, key, &[("a", Arg::Text(&a)), ("b", Arg::Text(&b))]);
+            view.warn(texts, key, &[("a", Arg::Text(&a)), ("b", Arg::Text(&b))]);
         }
-        told.numbers(texts, &charge.numbers);
+        view.numbers(texts, &charge.numbers);
         let end = |which: usize| -> Vec<(f64, f64)> {
             let ends = charge.band.iter();
             ends.map(|(time, ends)| (time.si() / 3600.0, ends[which].si()))
                 .collect()
         };
-        told.figures.push(plotted(
+        view.figures.push(plotted(
             texts,
             "ui-plot-charge",
             "ui-axis-hours",
@@ -72,12 +72,12 @@ pub fn direct_current(answer: &DirectAnswer, texts: &Texts) -> Told {
             },
         ));
     }
-    told.numbers(texts, &answer.numbers);
+    view.numbers(texts, &answer.numbers);
     let period = answer.wave.last().map_or(1.0, |p| p.time.si()).max(1e-9);
     let over = |pick: fn(&crate::magnetics::rectifier::WavePoint) -> f64| {
         answer.wave.iter().map(move |p| (p.time.si() / period, pick(p)))
     };
-    told.figures.push(plotted(
+    view.figures.push(plotted(
         texts,
         "ui-plot-diodes",
         "ui-axis-cycle",
@@ -90,5 +90,5 @@ pub fn direct_current(answer: &DirectAnswer, texts: &Texts) -> Told {
             ..Plot::default()
         },
     ));
-    told
+    view
 }

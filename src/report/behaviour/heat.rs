@@ -1,38 +1,38 @@
 //! Heat and duty, told.
 
 use super::super::draw::Plot;
-use super::{Told, curve, plotted, three};
+use super::{TopicView, curve, plotted, three};
 use crate::app::behaviour::heat::HeatAnswer;
 use crate::text::{Arg, Texts};
 
 /// Heat and duty.
 #[must_use]
-pub fn heat(answer: &HeatAnswer, texts: &Texts) -> Told {
-    let mut told = Told::default();
+pub fn heat(answer: &HeatAnswer, texts: &Texts) -> TopicView {
+    let mut view = TopicView::default();
     let limit = three(answer.limit.si(), "°C");
     if answer.hot_idle {
-        told.warn(texts, "ui-heat-idle", &[("limit", Arg::Text(&limit))]);
+        view.warn(texts, "ui-heat-idle", &[("limit", Arg::Text(&limit))]);
     } else if answer.never_hot {
-        told.say(texts, "ui-heat-never", &[("limit", Arg::Text(&limit))]);
+        view.say(texts, "ui-heat-never", &[("limit", Arg::Text(&limit))]);
     } else if answer.duty_in_doubt {
-        told.warn(texts, "ui-heat-doubt", &[("limit", Arg::Text(&limit))]);
+        view.warn(texts, "ui-heat-doubt", &[("limit", Arg::Text(&limit))]);
     } else {
-        told.say(texts, "ui-heat-fine", &[("limit", Arg::Text(&limit))]);
+        view.say(texts, "ui-heat-fine", &[("limit", Arg::Text(&limit))]);
     }
     if answer.burns_out {
-        told.warn(texts, "ui-heat-burns", &[]);
+        view.warn(texts, "ui-heat-burns", &[]);
     }
     if let Some(time) = answer.time_at_least {
         let minutes = three(time.si() / 60.0, "min");
-        told.say(texts, "ui-heat-time-open", &[("minutes", Arg::Text(&minutes))]);
+        view.say(texts, "ui-heat-time-open", &[("minutes", Arg::Text(&minutes))]);
     }
     if let Some(duty) = answer.duty_at_least {
         let percent = three(duty.si() * 100.0, "%");
-        told.say(texts, "ui-heat-duty-open", &[("percent", Arg::Text(&percent))]);
+        view.say(texts, "ui-heat-duty-open", &[("percent", Arg::Text(&percent))]);
     }
-    told.say(texts, "ui-heat-watch", &[]);
-    told.numbers(texts, &answer.cycle);
-    told.numbers(texts, &answer.numbers);
+    view.say(texts, "ui-heat-watch", &[]);
+    view.numbers(texts, &answer.cycle);
+    view.numbers(texts, &answer.numbers);
     let line = |pick: fn(&crate::magnetics::heat::network::Temperatures) -> f64| {
         answer.history.iter().map(move |(time, t)| (time.si() / 60.0, pick(t)))
     };
@@ -42,7 +42,7 @@ pub fn heat(answer: &HeatAnswer, texts: &Texts) -> Told {
             .map(|(time, ends)| (time.si() / 60.0, ends[which].si()))
             .collect()
     };
-    told.figures.push(plotted(
+    view.figures.push(plotted(
         texts,
         "ui-plot-heat",
         "ui-axis-minutes",
@@ -58,5 +58,5 @@ pub fn heat(answer: &HeatAnswer, texts: &Texts) -> Told {
             ..Plot::default()
         },
     ));
-    told
+    view
 }

@@ -1,14 +1,14 @@
 //! The idle current, told.
 
 use super::super::draw::Plot;
-use super::{Told, curve, plotted, three};
+use super::{TopicView, curve, plotted, three};
 use crate::app::behaviour::idle::{IdleAnswer, Magnetising};
 use crate::text::{Arg, Texts};
 
 /// The idle current.
 #[must_use]
-pub fn idle(answer: &IdleAnswer, texts: &Texts) -> Told {
-    let mut told = Told::default();
+pub fn idle(answer: &IdleAnswer, texts: &Texts) -> TopicView {
+    let mut view = TopicView::default();
     let density = answer.point.1.si();
     // The knee of poor sheet begins near 1.4 T, and little is left above 1.75 T (the tables of
     // magnetics::steel_grades).
@@ -17,10 +17,10 @@ pub fn idle(answer: &IdleAnswer, texts: &Texts) -> Told {
         b if b < 1.75 => "ui-idle-knee",
         _ => "ui-idle-above",
     };
-    told.say(texts, key, &[("tesla", Arg::Text(&three(density, "T")))]);
-    told.numbers(texts, &answer.numbers);
+    view.say(texts, key, &[("tesla", Arg::Text(&three(density, "T")))]);
+    view.numbers(texts, &answer.numbers);
     let points = |curve: &Magnetising| curve.iter().map(|(h, b)| (h.si(), b.si())).collect::<Vec<_>>();
-    told.figures.push(plotted(
+    view.figures.push(plotted(
         texts,
         "ui-plot-steel",
         "ui-axis-field",
@@ -33,7 +33,7 @@ pub fn idle(answer: &IdleAnswer, texts: &Texts) -> Told {
         },
     ));
     let count = answer.waveform.len().max(1) as f64;
-    told.figures.push(plotted(
+    view.figures.push(plotted(
         texts,
         "ui-plot-wave",
         "ui-axis-cycle",
@@ -52,29 +52,29 @@ pub fn idle(answer: &IdleAnswer, texts: &Texts) -> Told {
         },
     ));
     match &answer.fit {
-        None => told.say(texts, "ui-fit-none", &[]),
-        Some(Err(error)) => told.warn(texts, "ui-fit-failed", &[("why", Arg::Text(&error.to_string()))]),
+        None => view.say(texts, "ui-fit-none", &[]),
+        Some(Err(error)) => view.warn(texts, "ui-fit-failed", &[("why", Arg::Text(&error.to_string()))]),
         Some(Ok(fit)) => {
-            told.numbers(texts, &fit.numbers);
+            view.numbers(texts, &fit.numbers);
             if fit.misfit {
-                told.warn(texts, "ui-fit-misfit", &[]);
+                view.warn(texts, "ui-fit-misfit", &[]);
             }
             if fit.carried {
-                told.say(texts, "ui-fit-carried", &[]);
+                view.say(texts, "ui-fit-carried", &[]);
             }
-            told.say(
+            view.say(
                 texts,
-                if fit.gap_told {
-                    "ui-fit-gap-told"
+                if fit.gap_determined {
+                    "ui-fit-gap-determined"
                 } else {
                     "ui-fit-gap-open"
                 },
                 &[],
             );
-            told.say(
+            view.say(
                 texts,
-                if fit.steel_told {
-                    "ui-fit-steel-told"
+                if fit.steel_determined {
+                    "ui-fit-steel-determined"
                 } else {
                     "ui-fit-steel-open"
                 },
@@ -82,5 +82,5 @@ pub fn idle(answer: &IdleAnswer, texts: &Texts) -> Told {
             );
         }
     }
-    told
+    view
 }

@@ -1,7 +1,7 @@
 //! A choke or a ballast, told.
 
 use super::super::draw::Plot;
-use super::{Told, curve, plotted, three};
+use super::{TopicView, curve, plotted, three};
 use crate::app::behaviour::inductor::{DENSITY_A_PER_MM2, InductorAnswer, MOST_PARALLEL, Trouble, Warm};
 use crate::magnetics::inductor::design::InductorError;
 use crate::text::{Arg, Texts};
@@ -70,22 +70,22 @@ pub fn inductor_build(answer: &InductorAnswer, texts: &Texts) -> [String; 2] {
 
 /// A choke or a ballast.
 #[must_use]
-pub fn inductor(answer: &InductorAnswer, texts: &Texts) -> Told {
-    let mut told = Told::default();
+pub fn inductor(answer: &InductorAnswer, texts: &Texts) -> TopicView {
+    let mut view = TopicView::default();
     for line in inductor_build(answer, texts) {
-        told.remark(line);
+        view.remark(line);
     }
-    told.warn(texts, "ui-inductor-caution", &[]);
+    view.warn(texts, "ui-inductor-caution", &[]);
     let limit = three(answer.limit.si(), "°C");
     let limit = [("limit", Arg::Text(&limit))];
     match answer.warm {
-        Warm::Fine => told.say(texts, "ui-inductor-fine", &limit),
-        Warm::Doubtful => told.warn(texts, "ui-inductor-doubtful", &limit),
-        Warm::TooHot => told.warn(texts, "ui-inductor-hot", &limit),
-        Warm::BurnsOut => told.warn(texts, "ui-inductor-burns", &[]),
+        Warm::Fine => view.say(texts, "ui-inductor-fine", &limit),
+        Warm::Doubtful => view.warn(texts, "ui-inductor-doubtful", &limit),
+        Warm::TooHot => view.warn(texts, "ui-inductor-hot", &limit),
+        Warm::BurnsOut => view.warn(texts, "ui-inductor-burns", &[]),
     }
-    told.numbers(texts, &answer.numbers);
-    told.figures.push(plotted(
+    view.numbers(texts, &answer.numbers);
+    view.figures.push(plotted(
         texts,
         "ui-plot-inductance",
         "ui-axis-amperes-across",
@@ -100,5 +100,5 @@ pub fn inductor(answer: &InductorAnswer, texts: &Texts) -> Told {
             ..Plot::default()
         },
     ));
-    told
+    view
 }

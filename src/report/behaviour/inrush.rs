@@ -1,7 +1,7 @@
 //! Switching on, told.
 
 use super::super::draw::Plot;
-use super::{Told, curve, plotted, three};
+use super::{TopicView, curve, plotted, three};
 use crate::app::behaviour::inrush::InrushAnswer;
 use crate::magnetics::circuit::fuse::Fuse;
 use crate::magnetics::circuit::protection::{DeviceKind, Tripping};
@@ -39,11 +39,11 @@ pub fn fuse_label(fuse: &Fuse, texts: &Texts) -> String {
 
 /// The first peak after switching on.
 #[must_use]
-pub fn inrush(answer: &InrushAnswer, texts: &Texts) -> Told {
-    let mut told = Told::default();
+pub fn inrush(answer: &InrushAnswer, texts: &Texts) -> TopicView {
+    let mut view = TopicView::default();
     let rating = three(answer.rating.si(), "A");
     match answer.holds {
-        Some(kind) => told.say(
+        Some(kind) => view.say(
             texts,
             "ui-inrush-holds",
             &[
@@ -51,7 +51,7 @@ pub fn inrush(answer: &InrushAnswer, texts: &Texts) -> Told {
                 ("rating", Arg::Text(&rating)),
             ],
         ),
-        None => told.warn(texts, "ui-inrush-none", &[("rating", Arg::Text(&rating))]),
+        None => view.warn(texts, "ui-inrush-none", &[("rating", Arg::Text(&rating))]),
     }
     for (kind, likely, high) in &answer.devices {
         let key = match (likely, high) {
@@ -59,20 +59,20 @@ pub fn inrush(answer: &InrushAnswer, texts: &Texts) -> Told {
             (Tripping::Trips, _) => "ui-breaker-trips",
             _ => "ui-breaker-may",
         };
-        told.say(texts, key, &[("device", Arg::Text(&device(*kind, texts)))]);
+        view.say(texts, key, &[("device", Arg::Text(&device(*kind, texts)))]);
     }
     if let Some((kind, _, _)) = answer.devices.first() {
-        told.say(texts, "ui-inrush-source", &[("standard", Arg::Text(kind.standard()))]);
+        view.say(texts, "ui-inrush-source", &[("standard", Arg::Text(kind.standard()))]);
         if matches!(kind, DeviceKind::UlBreaker | DeviceKind::JapaneseBreaker) {
-            told.say(
+            view.say(
                 texts,
                 "ui-inrush-no-instant",
                 &[("standard", Arg::Text(kind.standard()))],
             );
         }
     }
-    told.numbers(texts, &answer.numbers);
-    told.figures.push(plotted(
+    view.numbers(texts, &answer.numbers);
+    view.figures.push(plotted(
         texts,
         "ui-plot-inrush",
         "ui-axis-angle",
@@ -87,7 +87,7 @@ pub fn inrush(answer: &InrushAnswer, texts: &Texts) -> Told {
         },
     ));
     let own = answer.numbers.first().map(|peak| (answer.mains.si(), peak.si.0));
-    told.figures.push(plotted(
+    view.figures.push(plotted(
         texts,
         "ui-plot-inrush-mains",
         "ui-axis-mains-loop",
@@ -102,7 +102,7 @@ pub fn inrush(answer: &InrushAnswer, texts: &Texts) -> Told {
             ..Plot::default()
         },
     ));
-    told
+    view
 }
 
 #[cfg(test)]

@@ -22,8 +22,8 @@ pub fn json_of(evaluation: &Evaluation) -> Value {
             "waveform_a": a.waveform.iter().map(|i| i.si()).collect::<Vec<_>>(),
             "test": a.fit.as_ref().map(|fit| match fit {
                 Ok(fit) => json!({
-                    "results": rows(&fit.numbers), "gap_told": fit.gap_told,
-                    "steel_told": fit.steel_told, "misfit": fit.misfit, "carried": fit.carried,
+                    "results": rows(&fit.numbers), "gap_determined": fit.gap_determined,
+                    "steel_determined": fit.steel_determined, "misfit": fit.misfit, "carried": fit.carried,
                 }),
                 Err(error) => json!({ "error": error.word() }),
             }),
@@ -113,7 +113,7 @@ fn rows(numbers: &[Number]) -> Value {
         .iter()
         .map(|n| {
             let widened: Vec<Value> = n
-                .wideners
+                .variance_shares
                 .iter()
                 .take(WIDEST)
                 .map(|w| json!({ "input": w.input, "share_of_variance": w.share }))

@@ -37,7 +37,7 @@ pub struct Remark {
 
 /// One topic, told.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub struct Told {
+pub struct TopicView {
     /// What it comes to, cautions among it.
     pub remarks: Vec<Remark>,
     /// Its numbers, each with what widens it.
@@ -46,7 +46,7 @@ pub struct Told {
     pub figures: Vec<String>,
 }
 
-impl Told {
+impl TopicView {
     fn say(&mut self, texts: &Texts, key: &str, args: &[(&str, Arg<'_>)]) {
         self.remarks.push(Remark {
             danger: false,
@@ -66,7 +66,7 @@ impl Told {
         self.numbers.extend(
             numbers
                 .iter()
-                .map(|number| (shown(texts, number), widened_by(&number.wideners))),
+                .map(|number| (shown(texts, number), widened_by(&number.variance_shares))),
         );
     }
 }
@@ -86,7 +86,7 @@ fn shown(texts: &Texts, number: &Number) -> Shown {
         unit: number.unit,
         about: about(number.text),
         kept: about(number.text),
-        inputs: inputs_of(&number.wideners),
+        inputs: inputs_of(&number.variance_shares),
     }
 }
 

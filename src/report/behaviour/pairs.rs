@@ -1,7 +1,7 @@
 //! Two donors together, told.
 
 use super::super::draw::phasing;
-use super::{Told, three};
+use super::{TopicView, three};
 use crate::app::behaviour::pairs::PairingAnswer;
 use crate::magnetics::pairs::checks::{PairCheck, Which};
 use crate::text::{Arg, Texts};
@@ -29,8 +29,8 @@ pub(super) const fn check_word(check: &PairCheck) -> &'static str {
 
 /// Two donors together; `names` are those of the two jobs.
 #[must_use]
-pub fn pairs(answer: &PairingAnswer, names: [&str; 2], texts: &Texts) -> Told {
-    let mut told = Told::default();
+pub fn pairs(answer: &PairingAnswer, names: [&str; 2], texts: &Texts) -> TopicView {
+    let mut view = TopicView::default();
     let amps = |current: crate::quantity::Current| three(current.si(), "A");
     let volts = |voltage: crate::quantity::Voltage| three(voltage.si(), "V");
     for check in &answer.checks {
@@ -53,13 +53,13 @@ pub fn pairs(answer: &PairingAnswer, names: [&str; 2], texts: &Texts) -> Told {
                 ("ui-pair-voltage-above", volts(*voltage), volts(*limit), String::new())
             }
         };
-        told.warn(
+        view.warn(
             texts,
             key,
             &[("a", Arg::Text(&a)), ("b", Arg::Text(&b)), ("c", Arg::Text(&c))],
         );
     }
-    told.figures.push(phasing(
+    view.figures.push(phasing(
         &texts.text("ui-plot-phasing"),
         &answer.primaries.1,
         &answer.windings.1,
@@ -70,6 +70,6 @@ pub fn pairs(answer: &PairingAnswer, names: [&str; 2], texts: &Texts) -> Told {
             &texts.text("ui-phasing-load"),
         ],
     ));
-    told.numbers(texts, &answer.numbers);
-    told
+    view.numbers(texts, &answer.numbers);
+    view
 }

@@ -1,7 +1,7 @@
 //! Keep the shunts or pull them, told.
 
 use super::super::draw::Plot;
-use super::{Remark, Told, curve, plotted, three};
+use super::{Remark, TopicView, curve, plotted, three};
 use crate::app::behaviour::OutputCurve;
 use crate::app::behaviour::shunts::ShuntAnswer;
 use crate::magnetics::circuit::shunt_advice::{KeepReason, PullReason, ShuntAdvice};
@@ -40,21 +40,21 @@ pub fn shunt_sentence(advice: &ShuntAdvice, texts: &Texts) -> String {
 
 /// Keep the shunts or pull them.
 #[must_use]
-pub fn shunts(answer: &ShuntAnswer, texts: &Texts) -> Told {
-    let mut told = Told::default();
-    told.remarks.push(Remark {
+pub fn shunts(answer: &ShuntAnswer, texts: &Texts) -> TopicView {
+    let mut view = TopicView::default();
+    view.remarks.push(Remark {
         danger: false,
         text: shunt_sentence(&answer.advice, texts),
     });
     if answer.unsure {
-        told.warn(texts, "ui-shunts-unsure", &[]);
+        view.warn(texts, "ui-shunts-unsure", &[]);
     }
     if answer.assumed {
-        told.say(texts, "ui-shunts-assumed", &[]);
+        view.say(texts, "ui-shunts-assumed", &[]);
     }
-    told.numbers(texts, std::slice::from_ref(&answer.deciding));
+    view.numbers(texts, std::slice::from_ref(&answer.deciding));
     let points = |curve: &OutputCurve| curve.iter().map(|(a, v)| (a.si(), v.si())).collect::<Vec<_>>();
-    told.figures.push(plotted(
+    view.figures.push(plotted(
         texts,
         "ui-plot-shunts",
         "ui-axis-load",
@@ -71,15 +71,15 @@ pub fn shunts(answer: &ShuntAnswer, texts: &Texts) -> Told {
         ("ui-with-shunts", &answer.with_numbers),
         ("ui-without-shunts", &answer.without_numbers),
     ] {
-        let mut part = Told::default();
+        let mut part = TopicView::default();
         part.numbers(texts, numbers);
         let which = texts.text(key);
-        told.numbers
+        view.numbers
             .extend(part.numbers.into_iter().map(|(mut shown, widened)| {
                 shown.label = format!("{}: {}", which, shown.label).into();
                 shown.kept = format!("{}-{key}", shown.about);
                 (shown, widened)
             }));
     }
-    told
+    view
 }

@@ -4,9 +4,9 @@
 use std::fmt::Write;
 
 use super::Page;
-use crate::app::shop::{range_text, shown_number, unit_symbol};
+use crate::app::workspace::{range_text, shown_number, unit_symbol};
 use crate::job::{fields, leaf_readings};
-use crate::report::behaviour::{self as told, Told};
+use crate::report::behaviour::{self as view, TopicView};
 use crate::report::draw::escape;
 
 pub(super) fn below(html: &mut String, page: &Page<'_>) {
@@ -19,14 +19,14 @@ pub(super) fn below(html: &mut String, page: &Page<'_>) {
 }
 
 /// A topic of how the part behaves: remarks, numbers, the first drawing.
-pub(super) fn topic(html: &mut String, page: &Page<'_>, title: &str, told: &Told) {
+pub(super) fn topic(html: &mut String, page: &Page<'_>, title: &str, view: &TopicView) {
     let _ = write!(html, "<h2>{}</h2>", page.say(title));
-    for remark in &told.remarks {
+    for remark in &view.remarks {
         let class = if remark.danger { " class=\"danger\"" } else { "" };
         let _ = write!(html, "<p{class}>{}</p>", escape(&remark.text));
     }
     html.push_str("<div class=\"numbers\">");
-    for (shown, _) in &told.numbers {
+    for (shown, _) in &view.numbers {
         let half = if shown.plus_minus.is_empty() {
             String::new()
         } else {
@@ -41,7 +41,7 @@ pub(super) fn topic(html: &mut String, page: &Page<'_>, title: &str, told: &Told
         );
     }
     html.push_str("</div>");
-    if let Some(figure) = told.figures.first() {
+    if let Some(figure) = view.figures.first() {
         let _ = write!(html, "<figure class=\"small\">{figure}</figure>");
     }
 }
@@ -55,23 +55,23 @@ fn behaves(html: &mut String, page: &Page<'_>) {
     let found = page.answer;
     let texts = &page.texts;
     let other = page.answer.beside.as_ref().map_or("", |other| other.0.as_str());
-    let told: [(&str, Option<Told>); 6] = [
-        ("ui-panel-heat", found.heat().map(|a| told::heat(a, texts))),
-        ("ui-panel-idle", found.idle().map(|a| told::idle(a, texts))),
-        ("ui-panel-inrush", found.inrush().map(|a| told::inrush(a, texts))),
-        ("ui-panel-shunts", found.shunts().map(|a| told::shunts(a, texts))),
+    let view: [(&str, Option<TopicView>); 6] = [
+        ("ui-panel-heat", found.heat().map(|a| view::heat(a, texts))),
+        ("ui-panel-idle", found.idle().map(|a| view::idle(a, texts))),
+        ("ui-panel-inrush", found.inrush().map(|a| view::inrush(a, texts))),
+        ("ui-panel-shunts", found.shunts().map(|a| view::shunts(a, texts))),
         (
             "ui-panel-direct",
-            found.direct_current().map(|a| told::direct_current(a, texts)),
+            found.direct_current().map(|a| view::direct_current(a, texts)),
         ),
         (
             "ui-panel-pairs",
-            found.pair().map(|a| told::pairs(a, [&page.file.name, other], texts)),
+            found.pair().map(|a| view::pairs(a, [&page.file.name, other], texts)),
         ),
     ];
-    for (title, told) in told {
-        if let Some(told) = told {
-            topic(html, page, title, &told);
+    for (title, view) in view {
+        if let Some(view) = view {
+            topic(html, page, title, &view);
         }
     }
 }

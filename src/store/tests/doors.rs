@@ -88,7 +88,7 @@ fn the_largest_stamp_is_never_passed() {
     store.redo().unwrap();
 }
 
-/// The ids of a job, its core and its donor in a shop with one job.
+/// The ids of a job, its core and its donor in a workspace with one job.
 fn ids(store: &mut Store) -> (JobId, CoreId, DonorId) {
     let job = store.import_job_file(&file(0)).unwrap();
     let core = store.job(job).unwrap().body.core;

@@ -5,8 +5,8 @@ mod stage;
 
 use dioxus::prelude::*;
 
-use super::desk::{Desk, Held, Screen};
 use super::guided::{GateScreen, Progress, RenewFirst, RepeatedScreen, Stopped, to_top};
+use super::state::{AppState, Blocked, Screen};
 use super::words::{say, say_with};
 use crate::app::behaviour::inrush::mains_fuse;
 use crate::app::bench::Tests;
@@ -18,14 +18,14 @@ use crate::text::Arg;
 /// The screen.
 #[component]
 pub fn BenchScreen() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     // The stage that the person is on the way to, while gates stand before it.
     let mut toward = use_signal(|| None::<Stage>);
     let mut told = use_signal(|| None::<String>);
     // Put off: the gates of the stage where the person is are renewed later.
     let mut put_off = use_signal(|| false);
     let mut act = move |event: Event| {
-        let held = desk.write().test_event(event);
+        let held = app.write().test_event(event);
         told.set(None);
         match held {
             Ok(()) => {
@@ -37,37 +37,37 @@ pub fn BenchScreen() -> Element {
                 }
                 true
             }
-            Err(Held::Gate(stage, _)) => {
+            Err(Blocked::Gate(stage, _)) => {
                 toward.set(Some(stage));
                 false
             }
-            Err(Held::Say(key, range)) => {
+            Err(Blocked::Text(key, range)) => {
                 told.set(Some(say_with(key, &[("range", Arg::Text(range))])));
                 false
             }
-            Err(Held::Told(text)) => {
+            Err(Blocked::Sentence(text)) => {
                 told.set(Some(text));
                 false
             }
         }
     };
     let (tests, planned) = {
-        let desk = desk.read();
-        let planned = desk.planned();
-        (desk.tests(planned.as_ref().and_then(|p| p.as_ref().ok())), planned)
+        let app = app.read();
+        let planned = app.planned();
+        (app.tests(planned.as_ref().and_then(|p| p.as_ref().ok())), planned)
     };
     let tests: Tests = match tests {
-        None => return rsx! { Begin { trouble: trouble(&desk.read(), planned) } },
+        None => return rsx! { Begin { trouble: trouble(&app.read(), planned) } },
         Some(Err(message)) => {
             return rsx! {
                 p { class: "danger", role: "alert", "{message}" }
-                Begin { trouble: trouble(&desk.read(), planned) }
+                Begin { trouble: trouble(&app.read(), planned) }
             };
         }
         Some(Ok(tests)) => tests,
     };
     let bench = tests.bench.clone();
-    let now = desk.read().moment();
+    let now = app.read().moment();
     match bench.phase() {
         Phase::Stopped { item } => {
             return rsx! { Stopped { item, onagain: move |()| { act(Event::Again); } } };
@@ -77,7 +77,7 @@ pub fn BenchScreen() -> Element {
                 section { class: "ended",
                     h2 { {say("ui-commissioned")} }
                     p { {say("ui-commissioned-help")} }
-                    button { class: "main wide", onclick: move |_| desk.write().go(Screen::Page), {say("ui-to-page")} }
+                    button { class: "main wide", onclick: move |_| app.write().go(Screen::Page), {say("ui-to-page")} }
                     button { class: "quiet wide", onclick: move |_| { act(Event::Reopened { mended: None }); }, {say("ui-reopened")} }
                 }
                 record::Record { bench }
@@ -94,7 +94,7 @@ pub fn BenchScreen() -> Element {
         .or(renewal.filter(|_| !put_off()));
     // With the last gate passed the stage opens by itself.
     let mut opened = move |stage: Stage| {
-        let open = matches!(desk.read().tests(None), Some(Ok(tests)) if tests.bench.gate_before(stage, desk.read().moment()).is_none());
+        let open = matches!(app.read().tests(None), Some(Ok(tests)) if tests.bench.gate_before(stage, app.read().moment()).is_none());
         if open && (stage == here || act(Event::Go(stage))) {
             toward.set(None);
         }
@@ -124,7 +124,7 @@ pub fn BenchScreen() -> Element {
                 gate,
                 confirmed,
                 failed: told(),
-                told: (gate == Gate::Reassembly).then(|| fuse_to_fit(&desk.read())),
+                told: (gate == Gate::Reassembly).then(|| fuse_to_fit(&app.read())),
                 onconfirm: move |item| if act(Event::Confirm { toward: stage, item }) { opened(stage) },
                 oncouldnot: move |item| {
                     act(Event::CouldNot { item });
@@ -176,8 +176,8 @@ pub fn BenchScreen() -> Element {
 }
 
 /// Why no test may begin: a use that is not confirmed, no design, or a design that cannot be planned.
-fn trouble(desk: &Desk, planned: Option<Result<Plan, String>>) -> Option<String> {
-    match (desk.unconfirmed(), planned) {
+fn trouble(app: &AppState, planned: Option<Result<Plan, String>>) -> Option<String> {
+    match (app.unconfirmed(), planned) {
         (Some(text), _) => Some(say(text)),
         (None, None) => Some(say("ui-no-design")),
         (None, Some(planned)) => planned.err(),
@@ -185,8 +185,8 @@ fn trouble(desk: &Desk, planned: Option<Result<Plan, String>>) -> Option<String>
 }
 
 /// The fuse that the gate's item asks for.
-fn fuse_to_fit(desk: &Desk) -> String {
-    let fuse = match (desk.file(), desk.answer()) {
+fn fuse_to_fit(app: &AppState) -> String {
+    let fuse = match (app.file(), app.answer()) {
         (Some(file), Some(Ok(answer))) => mains_fuse(file, answer),
         _ => None,
     };
@@ -199,7 +199,7 @@ fn fuse_to_fit(desk: &Desk) -> String {
 /// Before any test: what they are, and the way to begin.
 #[component]
 fn Begin(trouble: Option<String>) -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     rsx! {
         section { class: "welcome",
             h2 { {say("ui-tests-title")} }
@@ -208,13 +208,13 @@ fn Begin(trouble: Option<String>) -> Element {
             match trouble {
                 Some(trouble) => rsx! {
                     p { class: "refused", role: "alert", "{trouble}" }
-                    button { class: "main wide", onclick: move |_| desk.write().go(Screen::Rewind), {say("ui-to-rewind")} }
+                    button { class: "main wide", onclick: move |_| app.write().go(Screen::Rewind), {say("ui-to-rewind")} }
                 },
                 None => rsx! {
-                    button { class: "main wide", onclick: move |_| desk.write().begin_tests(), {say("ui-begin-tests")} }
+                    button { class: "main wide", onclick: move |_| app.write().begin_tests(), {say("ui-begin-tests")} }
                 },
             }
-            button { class: "second wide", onclick: move |_| desk.write().go(Screen::Page), {say("ui-to-page")} }
+            button { class: "second wide", onclick: move |_| app.write().go(Screen::Page), {say("ui-to-page")} }
         }
     }
 }
@@ -222,12 +222,12 @@ fn Begin(trouble: Option<String>) -> Element {
 /// The design has changed since the tests began.
 #[component]
 fn Outdated(outdated: bool) -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     rsx! {
         if outdated {
             section { class: "outdated",
                 p { class: "danger", role: "alert", {say("ui-outdated")} }
-                button { class: "second wide", onclick: move |_| desk.write().begin_tests(), {say("ui-begin-again")} }
+                button { class: "second wide", onclick: move |_| app.write().begin_tests(), {say("ui-begin-again")} }
             }
         }
     }

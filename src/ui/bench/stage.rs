@@ -60,7 +60,7 @@ pub fn winding_name(of: u8) -> String {
 /// One reading: its band, what was read, and where it lies outside the causes.
 #[component]
 fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event>) -> Element {
-    let desk = use_context::<Signal<super::super::desk::Desk>>();
+    let app = use_context::<Signal<super::super::state::AppState>>();
     let (stage, of) = (prediction.stage, prediction.of);
     let form = form_of(&prediction);
     let fields = form.fields.clone();
@@ -73,8 +73,8 @@ fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event
         .find(|line| (line.prediction.stage, line.prediction.of) == (stage, of))
         .and_then(|line| line.outcome);
     let metal = {
-        let desk = desk.read();
-        desk.answer()
+        let app = app.read();
+        app.answer()
             .and_then(Result::ok)
             .and_then(|answer| wound_metal(answer, of))
     };
@@ -89,8 +89,8 @@ fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event
     };
     let read = outcome.and_then(|outcome| told(|texts| Some(amount_like(outcome.amount, prediction.value, texts))));
     let allowed = outcome.and_then(|outcome| {
-        let desk = desk.read();
-        let file = desk.file()?;
+        let app = app.read();
+        let file = app.file()?;
         told(|texts| permitted_text(file, outcome.reading, texts))
     });
     let mut take = move |reading: Reading| {

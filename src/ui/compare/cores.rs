@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::background::run_in_background;
-use super::super::desk::{Desk, Screen};
+use super::super::state::{AppState, Screen};
 use super::super::words::{say, say_with};
 use super::{amps, because, drawn, verdict};
 use crate::app::compare::{ForUse, OnShelf, Row, advised, alike, alone, ranked};
@@ -16,9 +16,9 @@ const LOOKED_AT: u32 = 200;
 /// The rows, worked out beside the screen.
 #[component]
 pub(super) fn Cores(goal: Goal) -> Element {
-    let desk = use_context::<Signal<Desk>>();
+    let app = use_context::<Signal<AppState>>();
     let mut done = use_signal(|| 0_usize);
-    let cores = use_hook(|| desk.peek().cores_on_shelf(LOOKED_AT));
+    let cores = use_hook(|| app.peek().cores_on_shelf(LOOKED_AT));
     let count = cores.len();
     let worked_on = cores.clone();
     let found = use_resource(move || {
@@ -51,7 +51,7 @@ pub(super) fn Cores(goal: Goal) -> Element {
 
 #[component]
 fn Rows(found: ForUse, cores: Vec<OnShelf>) -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let name = |row: &Row| {
         let of = |place: usize| cores.get(place).map_or_else(String::new, |core| core.file.name.clone());
         match row.cores {
@@ -95,7 +95,7 @@ fn Rows(found: ForUse, cores: Vec<OnShelf>) -> Element {
                         class: if Some(row) == best { "winding-card chosen" } else { "winding-card" },
                         onclick: {
                             let job = cores.get(row.cores.0).map(|core| core.job);
-                            move |_| if let Some(job) = job { desk.write().open_job(job, Screen::Rewind) }
+                            move |_| if let Some(job) = job { app.write().open_job(job, Screen::Rewind) }
                         },
                         strong { {name(row)} }
                         match &row.offer {

@@ -6,8 +6,8 @@ mod uses;
 use dioxus::prelude::*;
 
 use super::controls::Choices;
-use super::desk::Desk;
 use super::shelf::use_label;
+use super::state::AppState;
 use super::words::{say, say_with};
 use crate::app::compare::{Meets, Offer, meets};
 use crate::app::start::goal_of;
@@ -19,8 +19,8 @@ use crate::text::Arg;
 /// The screen: what is compared is the open job's use, or a usual target of another.
 #[component]
 pub fn Compare() -> Element {
-    let desk = use_context::<Signal<Desk>>();
-    let own = desk.read().file().map(|file| file.goal);
+    let app = use_context::<Signal<AppState>>();
+    let own = app.read().file().map(|file| file.goal);
     let mut word = use_signal(|| own.map_or("spot_welder", |goal| goal.word()));
     let goal: Goal = own
         .filter(|goal| goal.word() == word())

@@ -3,8 +3,8 @@
 use dioxus::prelude::*;
 
 use super::super::background::run_in_background;
-use super::super::desk::{Desk, Screen};
 use super::super::shelf::use_label;
+use super::super::state::{AppState, Screen};
 use super::super::words::{say, say_with, told};
 use super::{amps, because, drawn, verdict};
 use crate::app::compare::{UseOffer, for_every_use};
@@ -15,8 +15,8 @@ use crate::text::Arg;
 /// The rows, worked out beside the screen.
 #[component]
 pub(super) fn Uses() -> Element {
-    let desk = use_context::<Signal<Desk>>();
-    let file = desk.read().file().cloned();
+    let app = use_context::<Signal<AppState>>();
+    let file = app.read().file().cloned();
     let found = use_resource(move || {
         let file = file.clone();
         async move {
@@ -41,16 +41,16 @@ pub(super) fn Uses() -> Element {
 
 #[component]
 fn UseRow(word: &'static str, offer: UseOffer) -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let here = desk.read().file().is_some_and(|file| file.goal.word() == word);
+    let mut app = use_context::<Signal<AppState>>();
+    let here = app.read().file().is_some_and(|file| file.goal.word() == word);
     rsx! {
         li {
             button {
                 class: if here { "winding-card chosen" } else { "winding-card" },
                 onclick: move |_| {
-                    let mut desk = desk.write();
-                    desk.go(Screen::Rewind);
-                    desk.choose_use(word);
+                    let mut app = app.write();
+                    app.go(Screen::Rewind);
+                    app.choose_use(word);
                 },
                 strong { {use_label(word)} }
                 match &offer {

@@ -2,10 +2,10 @@
 
 use dioxus::prelude::*;
 
-use super::super::desk::Desk;
+use super::super::state::AppState;
 use super::super::words::{field_text, say, say_with};
 use super::draft::Draft;
-use crate::app::shop::{Entry, range_text, shown_number, unit_symbol};
+use crate::app::workspace::{Entry, range_text, shown_number, unit_symbol};
 use crate::job::fields::Field;
 use crate::job::fields::Shape;
 use crate::quantity::{LengthUnit, Origin};
@@ -30,18 +30,18 @@ struct Held {
 /// The number at a path of the job.
 #[component]
 pub fn NumberField(path: String) -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     // Drafts are no signals: a key that is pressed must not draw the field anew.
     let mut value_draft = use_hook(|| CopyValue::new(Draft::<Held>::default()));
     let mut spread_draft = use_hook(|| CopyValue::new(Draft::<Held>::default()));
     let mut entries = use_signal(|| 0_u32);
     let _ = entries();
     let (field, held, unit) = {
-        let desk = desk.read();
-        let Some((document, field)) = desk.numbers(&path) else {
+        let app = app.read();
+        let Some((document, field)) = app.numbers(&path) else {
             return rsx! {};
         };
-        (field, held(&document, field, desk.unit()), desk.unit())
+        (field, held(&document, field, app.unit()), app.unit())
     };
     let reading = field.shape == Shape::Reading;
     let label = field_text(field, "label");
@@ -57,7 +57,7 @@ pub fn NumberField(path: String) -> Element {
                 plus_minus,
                 origin,
             };
-            desk.write().enter_number(&entry)
+            app.write().enter_number(&entry)
         }
     };
     // What was refused is still what the person means.

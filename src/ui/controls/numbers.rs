@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::super::desk::Desk;
+use super::super::state::AppState;
 use super::super::words::{say, say_part, say_with};
 use super::TermsIn;
 use crate::report::Shown;
@@ -23,15 +23,15 @@ pub fn Numbers(rows: Vec<(Shown, String)>) -> Element {
 
 #[component]
 fn NumberRow(shown: Shown, widened: String) -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let kept = shown.kept.clone();
-    let open = desk.read().panel_open(&kept);
+    let open = app.read().panel_open(&kept);
     rsx! {
         li {
             button {
                 class: "number",
                 aria_expanded: "{open}",
-                onclick: move |_| desk.write().toggle_panel(&kept),
+                onclick: move |_| app.write().toggle_panel(&kept),
                 span { class: "name",
                     span { class: "turn", aria_hidden: "true", if open { "▾" } else { "▸" } }
                     span { "{shown.label}"

@@ -4,8 +4,8 @@ use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
 use dioxus::prelude::*;
 
-use super::super::desk::Desk;
 use super::super::phone::PHOTOS;
+use super::super::state::AppState;
 use super::super::words::say;
 use super::{FilePick, Picked};
 use crate::job::PhotoId;
@@ -14,12 +14,12 @@ use crate::store::{MAX_PHOTO_BYTES, Photo};
 /// Photos of the donor in hand that show `what`; `onkept` gets the id of a new one.
 #[component]
 pub fn PhotoField(what: String, label: String, onkept: EventHandler<PhotoId>) -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let mut shown = use_signal(|| false);
     let mut refused = use_signal(|| false);
     let photos: Vec<Photo> = {
-        let desk = desk.read();
-        let all = desk.photos();
+        let app = app.read();
+        let all = app.photos();
         all.into_iter().filter(|photo| photo.what == what).collect()
     };
     let id = format!("photo-{what}");
@@ -36,7 +36,7 @@ pub fn PhotoField(what: String, label: String, onkept: EventHandler<PhotoId>) ->
                     let bytes = if short { file.bytes().await } else { None };
                     refused.set(bytes.is_none());
                     let Some(bytes) = bytes else { return };
-                    let kept = desk.write().add_photo(&what, &bytes);
+                    let kept = app.write().add_photo(&what, &bytes);
                     if let Some(id) = kept {
                         onkept.call(id);
                     }
@@ -64,8 +64,8 @@ pub fn PhotoField(what: String, label: String, onkept: EventHandler<PhotoId>) ->
 /// The photos of the donor in hand that show `what`, in full sight.
 #[component]
 pub fn KeptPhotos(what: String) -> Element {
-    let desk = use_context::<Signal<Desk>>();
-    let photos = desk.read().photos();
+    let app = use_context::<Signal<AppState>>();
+    let photos = app.read().photos();
     rsx! {
         for photo in photos.into_iter().filter(|photo| photo.what == what) {
             Picture { key: "{photo.id}", photo: photo.id, kind: photo.kind.clone() }
@@ -76,9 +76,9 @@ pub fn KeptPhotos(what: String) -> Element {
 /// One photo, out of the store.
 #[component]
 fn Picture(photo: PhotoId, kind: String) -> Element {
-    let desk = use_context::<Signal<Desk>>();
+    let app = use_context::<Signal<AppState>>();
     let address = use_memo(move || {
-        let bytes = desk.peek().photo_bytes(photo).unwrap_or_default();
+        let bytes = app.peek().photo_bytes(photo).unwrap_or_default();
         format!("data:{kind};base64,{}", BASE64_STANDARD.encode(&bytes))
     });
     rsx! { img { class: "kept-photo", src: "{address}", alt: "" } }

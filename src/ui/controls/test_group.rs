@@ -2,16 +2,16 @@
 
 use dioxus::prelude::*;
 
-use super::super::desk::Desk;
+use super::super::state::AppState;
 use super::super::words::say;
 use super::NumberField;
-use crate::app::shop::{Entry, find_field, range_text};
+use crate::app::workspace::{Entry, find_field, range_text};
 use crate::quantity::LengthUnit;
 
 /// The three numbers of a test below `path`: entered together the first time, then one by one.
 #[component]
 pub fn TestGroup(path: String, title: String, help: String, there: bool) -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let mut typed = use_signal(|| [const { String::new() }; 3]);
     let mut refused = use_signal(|| None::<String>);
     let keys = ["turns", "volts", "primary_volts"];
@@ -21,13 +21,13 @@ pub fn TestGroup(path: String, title: String, help: String, there: bool) -> Elem
             fieldset {
                 legend { "{title}" }
                 for key in keys { NumberField { key: "{key}", path: "{path}.{key}" } }
-                button { class: "quiet", onclick: move |_| desk.write().clear_group(&cleared), {say("ui-test-delete")} }
+                button { class: "quiet", onclick: move |_| app.write().clear_group(&cleared), {say("ui-test-delete")} }
             }
         };
     }
     let fields: Vec<(String, &'static str, String)> = {
-        let desk = desk.read();
-        let Some(file) = desk.file() else { return rsx! {} };
+        let app = app.read();
+        let Some(file) = app.file() else { return rsx! {} };
         let row = |key: &str| {
             let path = format!("{path}.{key}");
             let field = find_field(&file.goal, &path).ok()?;
@@ -68,7 +68,7 @@ pub fn TestGroup(path: String, title: String, help: String, there: bool) -> Elem
                         .zip(&texts)
                         .map(|(path, text)| Entry { path, text, plus_minus: "", origin: None })
                         .collect();
-                    let message = desk.write().enter(&entries);
+                    let message = app.write().enter(&entries);
                     refused.set(message);
                 },
                 {say("ui-test-record")}

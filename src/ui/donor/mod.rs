@@ -3,19 +3,19 @@
 use dioxus::prelude::*;
 
 use super::controls::KeptPhotos;
-use super::desk::{Desk, screen_of};
+use super::state::{AppState, screen_of};
 use super::words::{say, say_with};
-use crate::app::way::{Next, Standing, Station};
+use crate::app::next_step::{Next, Standing, Station};
 use crate::job::JobId;
 use crate::text::Arg;
 
 /// The page.
 #[component]
 pub fn DonorPage() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let (way, jobs, here) = {
-        let desk = desk.read();
-        (desk.way(), desk.jobs_of_donor(), desk.job_id())
+        let app = app.read();
+        (app.way(), app.jobs_of_donor(), app.job_id())
     };
     let others: Vec<(JobId, String)> = jobs.into_iter().filter(|(id, _)| Some(*id) != here).collect();
     rsx! {
@@ -26,7 +26,7 @@ pub fn DonorPage() -> Element {
                     h2 { {say("way-next")} }
                     p { class: "do", {sentence(next)} }
                     if next != Next::Proved {
-                        button { class: "main wide", onclick: move |_| desk.write().go_on(next), {say("way-go")} }
+                        button { class: "main wide", onclick: move |_| app.write().go_on(next), {say("way-go")} }
                     }
                 }
                 WayOf { stations: stations.to_vec() }
@@ -40,7 +40,7 @@ pub fn DonorPage() -> Element {
                 ul { class: "jobs",
                     for (id, name) in others {
                         li { key: "{id}",
-                            button { class: "job", onclick: move |_| desk.write().open_job(id, super::desk::Screen::Donor), strong { "{name}" } }
+                            button { class: "job", onclick: move |_| app.write().open_job(id, super::state::Screen::Donor), strong { "{name}" } }
                         }
                     }
                 }
@@ -53,8 +53,8 @@ pub fn DonorPage() -> Element {
 /// The stations, each a way to its screen.
 #[component]
 fn WayOf(stations: Vec<(Station, Standing)>) -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let has_job = desk.read().has_job();
+    let mut app = use_context::<Signal<AppState>>();
+    let has_job = app.read().has_job();
     rsx! {
         section {
             h2 { {say("way-title")} }
@@ -66,7 +66,7 @@ fn WayOf(stations: Vec<(Station, Standing)>) -> Element {
                         button {
                             class: "station",
                             disabled: screen_of(station).of_job() && !has_job,
-                            onclick: move |_| desk.write().go(screen_of(station)),
+                            onclick: move |_| app.write().go(screen_of(station)),
                             span { class: "mark", aria_hidden: "true", {mark(standing)} }
                             strong { "{screen_of(station).label()}" }
                             span { {say(&format!("way-{}", word(standing)))} }
@@ -81,17 +81,17 @@ fn WayOf(stations: Vec<(Station, Standing)>) -> Element {
 /// One line for the screens of a job: what comes next, and the way there.
 #[component]
 pub fn NextLine() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let (next, here) = {
-        let desk = desk.read();
-        (desk.next_thing(), desk.screen())
+        let app = app.read();
+        (app.next_thing(), app.screen())
     };
     let Some(next) = next else { return rsx! {} };
     rsx! {
         if screen_of(next.station()) == here || next == Next::Proved {
             p { class: "next-line", strong { {say("way-next")} } " " {sentence(next)} }
         } else {
-            button { class: "next-line second wide", onclick: move |_| desk.write().go_on(next),
+            button { class: "next-line second wide", onclick: move |_| app.write().go_on(next),
                 span { strong { {say("way-next")} } " " {sentence(next)} }
             }
         }

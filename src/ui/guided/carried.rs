@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::super::desk::{Desk, Screen};
+use super::super::state::{AppState, Screen};
 use super::super::words::{say, say_with};
 use crate::app::sync::story;
 use crate::text::Arg;
@@ -10,12 +10,12 @@ use crate::text::Arg;
 /// The records from other devices of the donor's teardown, or of the job's tests.
 #[component]
 pub fn FromElsewhere() -> Element {
-    let desk = use_context::<Signal<Desk>>();
+    let app = use_context::<Signal<AppState>>();
     let carried = {
-        let desk = desk.read();
-        match desk.screen() {
-            Screen::Teardown => desk.remote_teardowns(),
-            _ => desk.remote_bench_runs(),
+        let app = app.read();
+        match app.screen() {
+            Screen::Teardown => app.remote_teardowns(),
+            _ => app.remote_bench_runs(),
         }
     };
     if carried.is_empty() {

@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::super::desk::Desk;
+use super::super::state::AppState;
 use super::super::words::{say, told};
 use super::{GateScreen, Stopped};
 use crate::bench::GatedTask;
@@ -12,7 +12,7 @@ use crate::safety::{Gate, Item};
 /// held, in order; that counts for this visit of the screen alone.
 #[component]
 pub fn BehindGates(gates: &'static [Gate], begin: &'static str, children: Element) -> Element {
-    let desk = use_context::<Signal<Desk>>();
+    let app = use_context::<Signal<AppState>>();
     let mut task = use_signal(|| GatedTask::behind(gates));
     let mut going = use_signal(|| false);
     let mut stopped = use_signal(|| None::<Item>);
@@ -20,7 +20,7 @@ pub fn BehindGates(gates: &'static [Gate], begin: &'static str, children: Elemen
     if let Some(item) = stopped() {
         return rsx! { Stopped { item, onagain: move |()| stopped.set(None) } };
     }
-    let now = desk.read().moment();
+    let now = app.read().moment();
     let gate = task.read().gate(now);
     match (going(), gate) {
         (false, _) => rsx! {
@@ -34,7 +34,7 @@ pub fn BehindGates(gates: &'static [Gate], begin: &'static str, children: Elemen
                     confirmed,
                     failed: failed(),
                     onconfirm: move |item| {
-                        let refused = task.write().confirm(item, desk.read().moment()).err();
+                        let refused = task.write().confirm(item, app.read().moment()).err();
                         failed.set(refused.and_then(|refused| told(|texts| Some(texts.text(refused.key())))));
                     },
                     oncouldnot: move |item| {

@@ -8,7 +8,7 @@ mod test_turn;
 use dioxus::prelude::*;
 
 use super::controls::{NumberField, Switch, Terms};
-use super::desk::{Desk, Screen};
+use super::state::{AppState, Screen};
 use super::words::say;
 use crate::magnetics::circuit::mains::OUTLETS;
 use crate::report::draw::core_section;
@@ -17,11 +17,11 @@ use crate::text::Term;
 /// The screen.
 #[component]
 pub fn Measure() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let drawing = {
-        let desk = desk.read();
-        match desk.answer() {
-            Some(Ok(answer)) => core_section(&answer.problem.rebuild, None, desk.unit()),
+        let app = app.read();
+        match app.answer() {
+            Some(Ok(answer)) => core_section(&answer.problem.rebuild, None, app.unit()),
             _ => String::new(),
         }
     };
@@ -49,7 +49,7 @@ pub fn Measure() -> Element {
                 primary::PrimaryForm {}
                 OutletForm {}
                 div { class: "row",
-                    button { class: "main", onclick: move |_| desk.write().go(Screen::Rewind), {say("ui-measure-on")} }
+                    button { class: "main", onclick: move |_| app.write().go(Screen::Rewind), {say("ui-measure-on")} }
                 }
             }
         }
@@ -58,13 +58,13 @@ pub fn Measure() -> Element {
 
 #[component]
 fn Shunts() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let kept = desk.read().file().is_some_and(|file| file.core.shunts_kept);
+    let mut app = use_context::<Signal<AppState>>();
+    let kept = app.read().file().is_some_and(|file| file.core.shunts_kept);
     rsx! {
         Switch {
             label: say("ui-shunts-stay"),
             on: kept,
-            onswitch: move |on| desk.write().set_core("ui-undo-shunts", |core| core.shunts_kept = on),
+            onswitch: move |on| app.write().set_core("ui-undo-shunts", |core| core.shunts_kept = on),
         }
         if kept {
             for path in ["core.shunt_thickness_mm", "core.shunt_width_mm", "core.shunt_gap_mm"] {
@@ -78,8 +78,8 @@ fn Shunts() -> Element {
 
 #[component]
 fn OutletForm() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let plug = desk
+    let mut app = use_context::<Signal<AppState>>();
+    let plug = app
         .read()
         .file()
         .map(|file| file.mains.circuit.plug.clone())
@@ -92,7 +92,7 @@ fn OutletForm() -> Element {
                 select {
                     id: "outlet",
                     class: "long",
-                    onchange: move |event| desk.write().set_outlet(crate::app::shop::outlet_of(&event.value())),
+                    onchange: move |event| app.write().set_outlet(crate::app::workspace::outlet_of(&event.value())),
                     for row in OUTLETS {
                         option { value: row.word, selected: plug == row.word, "{row.label}" }
                     }

@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::controls::{Choices, NumberField, TestGroup};
-use super::super::desk::Desk;
+use super::super::state::AppState;
 use super::super::words::say;
 use super::test_turn::TestTurnForm;
 use crate::job::PrimaryMetal;
@@ -11,10 +11,10 @@ use crate::job::PrimaryMetal;
 /// The form.
 #[component]
 pub fn PrimaryForm() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let (metal, test_turn, old_secondary) = {
-        let desk = desk.read();
-        let Some(file) = desk.file() else { return rsx! {} };
+        let app = app.read();
+        let Some(file) = app.file() else { return rsx! {} };
         let primary = &file.core.primary;
         (
             primary.metal,
@@ -43,7 +43,7 @@ pub fn PrimaryForm() -> Element {
                 label: say("ui-primary-metal"),
                 options,
                 chosen: chosen.to_owned(),
-                onchoose: move |word: String| desk.write().set_core("ui-undo-primary-metal", |core| {
+                onchoose: move |word: String| app.write().set_core("ui-undo-primary-metal", |core| {
                     core.primary.metal = match word.as_str() {
                         "copper" => PrimaryMetal::Copper,
                         "aluminium" => PrimaryMetal::Aluminium,

@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::controls::Numbers;
-use super::super::desk::Desk;
+use super::super::state::AppState;
 use crate::app::guard::guarded;
 use crate::app::summary::Summary;
 use crate::report::{Shown, show_measure};
@@ -11,8 +11,8 @@ use crate::report::{Shown, show_measure};
 /// The result beside the form.
 #[component]
 pub fn Result() -> Element {
-    let desk = use_context::<Signal<Desk>>();
-    let summary: Option<Summary> = match desk.read().answer() {
+    let app = use_context::<Signal<AppState>>();
+    let summary: Option<Summary> = match app.read().answer() {
         Some(Ok(answer)) => guarded(|| answer.summary().clone()).ok(),
         _ => None,
     };

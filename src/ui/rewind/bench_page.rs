@@ -4,28 +4,28 @@ use std::path::PathBuf;
 
 use dioxus::prelude::*;
 
-use super::super::desk::Desk;
 use super::super::share;
+use super::super::state::AppState;
 use super::super::words::{say, say_with};
 use crate::text::Arg;
 
 /// The page and the button that saves it.
 #[component]
 pub fn BenchPage() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let mut saved = use_signal(|| None::<PathBuf>);
     let mut keep = move |place: Option<PathBuf>| {
         share::share_files(place.iter().flat_map(|place| crate::app::files_in(place)).collect());
         saved.set(place);
     };
-    let Some(page) = desk.read().page() else {
+    let Some(page) = app.read().page() else {
         return rsx! { p { {say("ui-page-none")} } };
     };
     rsx! {
         div { class: "row",
-            button { class: "main", onclick: move |_| { let place = desk.write().save_page(); share::share_files(place.into_iter().collect()); }, {say("ui-page-save")} }
-            button { class: "second", onclick: move |_| { let place = desk.write().save_drawings(); keep(place); }, {say("ui-save-drawings")} }
-            button { class: "second", onclick: move |_| { let place = desk.write().save_tables(); keep(place); }, {say("ui-save-tables")} }
+            button { class: "main", onclick: move |_| { let place = app.write().save_page(); share::share_files(place.into_iter().collect()); }, {say("ui-page-save")} }
+            button { class: "second", onclick: move |_| { let place = app.write().save_drawings(); keep(place); }, {say("ui-save-drawings")} }
+            button { class: "second", onclick: move |_| { let place = app.write().save_tables(); keep(place); }, {say("ui-save-tables")} }
         }
         if let Some(place) = saved() {
             p { class: "told", role: "status", {say_with("ui-saved-in", &[("path", Arg::Text(&place.display().to_string()))])} }

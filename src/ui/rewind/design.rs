@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::controls::{Choices, NumberField, Numbers, Switch};
-use super::super::desk::{Desk, Screen};
+use super::super::state::{AppState, Screen};
 use super::super::words::{say, say_with};
 use crate::app::listing::winding_title;
 use crate::job::{Pinned, Placement};
@@ -50,7 +50,7 @@ const REST: &[&str] = &[
     "fill_factor",
 ];
 
-/// What is shown, taken out of the desk at once.
+/// What is shown, taken out of the app at once.
 #[derive(Clone, PartialEq)]
 struct View {
     title: String,
@@ -66,8 +66,8 @@ struct View {
     pinned: Pinned,
 }
 
-fn view(desk: &Desk) -> Option<View> {
-    let answer = desk.answer()?.ok()?;
+fn view(app: &AppState) -> Option<View> {
+    let answer = app.answer()?.ok()?;
     let design = answer.design.as_ref()?;
     let values = design.estimate.to_si();
     // A charger's reactor follows from its diodes' current: "Behind diodes" gives it.
@@ -80,20 +80,23 @@ fn view(desk: &Desk) -> Option<View> {
                 let index = crate::magnetics::circuit::performance::Performance::FIELDS
                     .iter()
                     .position(|f| f == name)?;
-                let wideners = design.wideners(name);
-                Some((show(name, values[index])?.widened(&wideners), widened_by(&wideners)))
+                let variance_shares = design.variance_shares(name);
+                Some((
+                    show(name, values[index])?.widened(&variance_shares),
+                    widened_by(&variance_shares),
+                ))
             })
             .collect()
     };
     let (dangers, notes): (Vec<Warning>, Vec<Warning>) =
         design.warnings.iter().partition(|warning| warning.is_danger());
     Some(View {
-        title: winding_title(&design.candidate, &answer.catalogue, desk.awg()),
+        title: winding_title(&design.candidate, &answer.catalogue, app.awg()),
         chosen: design.chosen,
         section: core_section(
             &answer.problem.rebuild,
             Some((&design.candidate.winding, &design.candidate.layers)),
-            desk.unit(),
+            app.unit(),
         ),
         curve: voltage_drawing(design, answer),
         broken: design
@@ -107,7 +110,7 @@ fn view(desk: &Desk) -> Option<View> {
         first: shown(FIRST),
         rest: shown(REST),
         outlet: design.outlet.map(|outlet| outlet.label),
-        pinned: desk
+        pinned: app
             .file()?
             .choice
             .as_ref()
@@ -119,8 +122,8 @@ fn view(desk: &Desk) -> Option<View> {
 /// The winding.
 #[component]
 pub fn DesignView() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let view = view(&desk.read());
+    let mut app = use_context::<Signal<AppState>>();
+    let view = view(&app.read());
     let Some(view) = view else { return rsx! {} };
     rsx! {
         section { class: "design",
@@ -145,9 +148,9 @@ pub fn DesignView() -> Element {
             Kept { title: view.title.clone() }
             div { class: "row",
                 if view.chosen {
-                    button { class: "second", onclick: move |_| desk.write().choose_winding(None), {say("ui-design-back")} }
+                    button { class: "second", onclick: move |_| app.write().choose_winding(None), {say("ui-design-back")} }
                 }
-                button { class: "main", onclick: move |_| desk.write().go(Screen::Page), {say("ui-page-bench")} }
+                button { class: "main", onclick: move |_| app.write().go(Screen::Page), {say("ui-page-bench")} }
             }
         }
     }
@@ -156,20 +159,20 @@ pub fn DesignView() -> Element {
 /// Windings kept beside the job, to go back to.
 #[component]
 fn Kept(title: String) -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let kept = desk.read().kept();
+    let mut app = use_context::<Signal<AppState>>();
+    let kept = app.read().kept();
     rsx! {
         div { class: "row",
-            button { class: "second", onclick: move |_| desk.write().keep(&title), {say("ui-design-keep")} }
+            button { class: "second", onclick: move |_| app.write().keep(&title), {say("ui-design-keep")} }
         }
         ul { class: "jobs",
             for (id, name, choice) in kept {
                 li { key: "{id}",
-                    button { class: "job", onclick: move |_| desk.write().choose_winding(Some(choice.clone())),
+                    button { class: "job", onclick: move |_| app.write().choose_winding(Some(choice.clone())),
                         strong { "{name}" }
                         span { {say("ui-design-kept")} }
                     }
-                    button { class: "quiet", aria_label: say_with("ui-remove-of", &[("name", Arg::Text(&name))]), onclick: move |_| desk.write().let_go(id), {say("ui-remove")} }
+                    button { class: "quiet", aria_label: say_with("ui-remove-of", &[("name", Arg::Text(&name))]), onclick: move |_| app.write().let_go(id), {say("ui-remove")} }
                 }
             }
         }
@@ -179,14 +182,14 @@ fn Kept(title: String) -> Element {
 /// Turns, wires and insulation of the chosen winding, and what the search must leave alone.
 #[component]
 fn Pins(pinned: Pinned) -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let mut pin = move |with: Pinned| {
-        let choice = desk.read().file().and_then(|file| file.choice.clone());
+        let choice = app.read().file().and_then(|file| file.choice.clone());
         if let Some(choice) = choice {
-            desk.write().choose(Some(crate::job::Choice { pinned: with, ..choice }));
+            app.write().choose(Some(crate::job::Choice { pinned: with, ..choice }));
         }
     };
-    let placement = desk
+    let placement = app
         .read()
         .file()
         .and_then(|file| file.choice.as_ref().map(|choice| choice.placement));
@@ -206,10 +209,10 @@ fn Pins(pinned: Pinned) -> Element {
                 options,
                 chosen: if placement == Some(Placement::OverPrimary) { "over" } else { "beside" },
                 onchoose: move |word: String| {
-                    let choice = desk.read().file().and_then(|file| file.choice.clone());
+                    let choice = app.read().file().and_then(|file| file.choice.clone());
                     let Some(choice) = choice else { return };
                     let placement = if word == "over" { Placement::OverPrimary } else { Placement::BesidePrimary };
-                    desk.write().choose_winding(Some(crate::job::Choice { placement, ..choice }));
+                    app.write().choose_winding(Some(crate::job::Choice { placement, ..choice }));
                 },
             }
             Switch { label: say("ui-hold-turns"), on: pinned.turns, onswitch: move |on| pin(Pinned { turns: on, ..pinned }) }

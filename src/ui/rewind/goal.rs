@@ -3,8 +3,8 @@
 use dioxus::prelude::*;
 
 use super::super::controls::{Choices, HoldButton, NumberField, Switch};
-use super::super::desk::Desk;
 use super::super::shelf::use_label;
+use super::super::state::AppState;
 use super::super::words::{say, say_part};
 use crate::job::{Goal, User, fields};
 use crate::safety::{Gate, Hazard, Item};
@@ -24,8 +24,8 @@ const USES: &[&str] = &[
 /// The form.
 #[component]
 pub fn GoalForm() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let Some(goal) = desk.read().file().map(|file| file.goal) else {
+    let mut app = use_context::<Signal<AppState>>();
+    let Some(goal) = app.read().file().map(|file| file.goal) else {
         return rsx! {};
     };
     let options = USES
@@ -45,7 +45,7 @@ pub fn GoalForm() -> Element {
                 label: say("ui-use"),
                 options,
                 chosen: word.to_owned(),
-                onchoose: move |word: String| desk.write().choose_use(&word),
+                onchoose: move |word: String| app.write().choose_use(&word),
             }
             for path in paths { NumberField { key: "{word}-{path}", path } }
             match goal {
@@ -59,13 +59,13 @@ pub fn GoalForm() -> Element {
 
 #[component]
 fn Welder() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let Some(Goal::StickWelder {
         arc_current_a,
         duty,
         user,
         wet_or_cramped,
-    }) = desk.read().file().map(|file| file.goal)
+    }) = app.read().file().map(|file| file.goal)
     else {
         return rsx! {};
     };
@@ -81,13 +81,13 @@ fn Welder() -> Element {
             on: user == User::Trained,
             onswitch: move |on| {
                 let user = if on { User::Trained } else { User::Layman };
-                desk.write().set_goal("ui-undo-welder", with(user, wet_or_cramped));
+                app.write().set_goal("ui-undo-welder", with(user, wet_or_cramped));
             },
         }
         Switch {
             label: say("ui-wet-or-cramped"),
             on: wet_or_cramped,
-            onswitch: move |on| desk.write().set_goal("ui-undo-place", with(user, on)),
+            onswitch: move |on| app.write().set_goal("ui-undo-place", with(user, on)),
         }
         p { class: "hint", {say("ui-open-circuit-limits")} }
     }
@@ -97,9 +97,9 @@ fn Welder() -> Element {
 /// held; taken back with a tap.
 #[component]
 fn MustConfirm() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let mut held = use_signal(|| 0usize);
-    let Some(goal) = desk.read().file().map(|file| file.goal) else {
+    let Some(goal) = app.read().file().map(|file| file.goal) else {
         return rsx! {};
     };
     let (caution, items, name, confirmed) = match goal {
@@ -162,7 +162,7 @@ fn MustConfirm() -> Element {
                                 onheld: move |()| {
                                     if at + 1 == items.len() {
                                         held.set(0);
-                                        desk.write().set_goal(name, with(true));
+                                        app.write().set_goal(name, with(true));
                                     } else {
                                         held.set(at + 1);
                                     }
@@ -175,7 +175,7 @@ fn MustConfirm() -> Element {
                 }
             }
             if confirmed {
-                button { class: "quiet", onclick: move |_| desk.write().set_goal(name, with(false)), {say("ui-confirm-again")} }
+                button { class: "quiet", onclick: move |_| app.write().set_goal(name, with(false)), {say("ui-confirm-again")} }
             } else {
                 p { class: "hint", {say("ui-confirm-first")} }
             }

@@ -11,29 +11,29 @@ pub use bench_page::BenchPage;
 
 use dioxus::prelude::*;
 
-use super::desk::{Desk, Screen};
+use super::state::{AppState, Screen};
 use super::words::say;
 use crate::app::listing::headline;
 
 /// The screen.
 #[component]
 pub fn Rewind() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let best = {
-        let desk = desk.read();
-        match desk.answer() {
-            Some(Ok(answer)) => headline(answer, desk.awg()),
+        let app = app.read();
+        match app.answer() {
+            Some(Ok(answer)) => headline(answer, app.awg()),
             _ => None,
         }
     };
     // A choke or a ballast has no list: one wire is the right one.
-    let winding = !matches!(desk.read().answer(), Some(Ok(answer)) if answer.goal.is_none());
+    let winding = !matches!(app.read().answer(), Some(Ok(answer)) if answer.goal.is_none());
     rsx! {
         if let Some(best) = best { p { class: "headline", "{best}" } }
         div { class: "columns",
             div { class: "form",
                 goal::GoalForm {}
-                button { class: "quiet wide", onclick: move |_| desk.write().go(Screen::Compare), {say("ui-compare")} }
+                button { class: "quiet wide", onclick: move |_| app.write().go(Screen::Compare), {say("ui-compare")} }
                 if winding { ranked::Ranked {} }
             }
             div { class: "look",

@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::super::desk::Desk;
+use super::super::state::AppState;
 use super::super::words::{say, say_with};
 use crate::app::listing::{Listing, listing};
 use crate::text::Arg;
@@ -13,24 +13,24 @@ const FIRST: usize = 8;
 /// The list.
 #[component]
 pub fn Ranked() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let mut all = use_signal(|| false);
     let found: Option<Listing> = {
-        let desk = desk.read();
-        match desk.answer() {
-            Some(Ok(answer)) => Some(listing(answer, desk.awg())),
+        let app = app.read();
+        match app.answer() {
+            Some(Ok(answer)) => Some(listing(answer, app.awg())),
             _ => None,
         }
     };
     let Some(found) = found else { return rsx! {} };
     let count = if all() { found.rows.len() } else { FIRST };
     let choose = move |index: usize| {
-        let candidate = match desk.read().answer() {
+        let candidate = match app.read().answer() {
             Some(Ok(answer)) => answer.found.ranked.get(index).copied(),
             _ => None,
         };
         if let Some(candidate) = candidate {
-            desk.write().choose_candidate(&candidate);
+            app.write().choose_candidate(&candidate);
         }
     };
     rsx! {

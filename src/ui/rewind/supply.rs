@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::super::desk::Desk;
+use super::super::state::AppState;
 use super::super::words::{say, told};
 use crate::app::guard::guarded;
 use crate::report::wiring;
@@ -10,10 +10,10 @@ use crate::report::wiring;
 /// The circuit of the design in hand; nothing where there is none.
 #[component]
 pub fn Supply() -> Element {
-    let desk = use_context::<Signal<Desk>>();
+    let app = use_context::<Signal<AppState>>();
     let drawn = {
-        let desk = desk.read();
-        match desk.answer() {
+        let app = app.read();
+        match app.answer() {
             Some(Ok(answer)) => guarded(|| told(|texts| wiring(answer, texts))).ok().flatten(),
             _ => None,
         }

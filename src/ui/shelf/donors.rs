@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::super::desk::{Desk, Screen};
+use super::super::state::{AppState, Screen};
 use super::super::words::{find_name, say, say_with};
 use crate::job::DonorId;
 use crate::teardown::{End, Phase, Step, Teardown};
@@ -11,10 +11,10 @@ use crate::text::Arg;
 /// The list.
 #[component]
 pub fn Donors() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let rows: Vec<(DonorId, String, String)> = {
-        let desk = desk.read();
-        let now = desk.moment();
+        let app = app.read();
+        let now = app.moment();
         let row = |(id, name, state): (DonorId, String, Result<Teardown, String>)| {
             let stands = match &state {
                 Ok(state) => stands(state, state.step(now)),
@@ -22,7 +22,7 @@ pub fn Donors() -> Element {
             };
             (id, name, stands)
         };
-        desk.donors().into_iter().map(row).collect()
+        app.donors().into_iter().map(row).collect()
     };
     rsx! {
         section { class: "donors",
@@ -30,15 +30,15 @@ pub fn Donors() -> Element {
             ul { class: "jobs",
                 for (id, name, stands) in rows {
                     li { key: "{id}",
-                        button { class: "job", onclick: move |_| desk.write().open_donor(id, Screen::Donor),
+                        button { class: "job", onclick: move |_| app.write().open_donor(id, Screen::Donor),
                             strong { "{name}" }
                             span { "{stands}" }
                         }
-                        button { class: "quiet", aria_label: "{name}: {say(\"ui-remove\")}", onclick: move |_| desk.write().remove_donor(id), {say("ui-remove")} }
+                        button { class: "quiet", aria_label: "{name}: {say(\"ui-remove\")}", onclick: move |_| app.write().remove_donor(id), {say("ui-remove")} }
                     }
                 }
             }
-            button { class: "main wide", onclick: move |_| desk.write().start_find(&find_name()), {say("ui-new-find")} }
+            button { class: "main wide", onclick: move |_| app.write().start_find(&find_name()), {say("ui-new-find")} }
         }
     }
 }

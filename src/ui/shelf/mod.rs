@@ -6,9 +6,9 @@ mod wires;
 use dioxus::prelude::*;
 
 use super::controls::Choices;
-use super::desk::{Desk, Screen};
+use super::state::{AppState, Screen};
 use super::words::{say, say_with};
-use crate::app::shop::outlet_of;
+use crate::app::workspace::outlet_of;
 use crate::job::JobId;
 use crate::magnetics::circuit::mains::OUTLETS;
 use crate::store::Setting;
@@ -17,10 +17,10 @@ use crate::text::Arg;
 /// The list of jobs.
 #[component]
 pub fn Shelf() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let (rows, count): (Vec<(JobId, String, String)>, u32) = {
-        let desk = desk.read();
-        let (jobs, count) = desk.jobs();
+        let app = app.read();
+        let (jobs, count) = app.jobs();
         (
             jobs.iter()
                 .map(|job| (job.id, job.name.clone(), use_label(&job.goal_use)))
@@ -28,7 +28,7 @@ pub fn Shelf() -> Element {
             count,
         )
     };
-    let searching = !desk.read().wanted().is_empty();
+    let searching = !app.read().wanted().is_empty();
     let rows_empty = rows.is_empty();
     let more = !searching && (rows.len() as u32) < count;
     rsx! {
@@ -49,16 +49,16 @@ pub fn Shelf() -> Element {
                 ul { class: "jobs",
                     for (id, name, goal) in rows {
                         li { key: "{id}",
-                            button { class: "job", onclick: move |_| desk.write().open_job(id, Screen::Measure),
+                            button { class: "job", onclick: move |_| app.write().open_job(id, Screen::Measure),
                                 strong { "{name}" }
                                 span { "{goal}" }
                             }
-                            button { class: "quiet", aria_label: "{say(\"ui-remove\")} {name}", onclick: move |_| desk.write().remove_job(id), {say("ui-remove")} }
+                            button { class: "quiet", aria_label: "{say(\"ui-remove\")} {name}", onclick: move |_| app.write().remove_job(id), {say("ui-remove")} }
                         }
                     }
                 }
                 if more {
-                    button { class: "quiet wide", onclick: move |_| desk.write().list_more(), {say("ui-more-jobs")} }
+                    button { class: "quiet wide", onclick: move |_| app.write().list_more(), {say("ui-more-jobs")} }
                 }
             }
         }
@@ -66,17 +66,17 @@ pub fn Shelf() -> Element {
             section {
                 h2 { {say("ui-compare")} }
                 p { class: "soft", {say("ui-compare-what")} }
-                button { class: "second wide", onclick: move |_| desk.write().go(Screen::Compare), {say("ui-compare")} }
+                button { class: "second wide", onclick: move |_| app.write().go(Screen::Compare), {say("ui-compare")} }
             }
         }
         wires::Wires {}
         section {
             h2 { {say("ui-sync")} }
             p { class: "soft", {say("ui-sync-what")} }
-            button { class: "second wide", onclick: move |_| desk.write().go(Screen::Sync), {say("ui-sync-open")} }
+            button { class: "second wide", onclick: move |_| app.write().go(Screen::Sync), {say("ui-sync-open")} }
         }
         section {
-            button { class: "second wide", onclick: move |_| desk.write().go(Screen::Glossary), {say("glossary-open")} }
+            button { class: "second wide", onclick: move |_| app.write().go(Screen::Glossary), {say("glossary-open")} }
         }
         Settings {}
     }
@@ -85,14 +85,14 @@ pub fn Shelf() -> Element {
 /// Where two devices disagree, it is said first.
 #[component]
 fn Differ() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let count = desk.read().conflict_count();
+    let mut app = use_context::<Signal<AppState>>();
+    let count = app.read().conflict_count();
     if count == 0 {
         return rsx! {};
     }
     rsx! {
-        button { class: "second wide differ", onclick: move |_| desk.write().go(Screen::Sync),
-            {say_with("ui-forks-wait", &[("count", Arg::Number(f64::from(count)))])}
+        button { class: "second wide differ", onclick: move |_| app.write().go(Screen::Sync),
+            {say_with("ui-conflicts-wait", &[("count", Arg::Number(f64::from(count)))])}
         }
     }
 }
@@ -100,9 +100,9 @@ fn Differ() -> Element {
 /// Finds a job by its words, where there are too many to look through.
 #[component]
 fn Search() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let wanted = desk.read().wanted().to_owned();
-    let count = desk.read().jobs().1;
+    let mut app = use_context::<Signal<AppState>>();
+    let wanted = app.read().wanted().to_owned();
+    let count = app.read().jobs().1;
     if count < 6 && wanted.is_empty() {
         return rsx! {};
     }
@@ -111,7 +111,7 @@ fn Search() -> Element {
             label { r#for: "find-job", {say("ui-find-job")} }
             input {
                 id: "find-job", class: "value long", r#type: "search", autocomplete: "off", initial_value: "{wanted}",
-                onchange: move |event| desk.write().want(&event.value()),
+                onchange: move |event| app.write().want(&event.value()),
             }
         }
     }
@@ -119,9 +119,9 @@ fn Search() -> Element {
 
 #[component]
 fn NewJob() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let mut name = use_signal(String::new);
-    let mut outlet = use_signal(|| desk.peek().outlet().word.to_owned());
+    let mut outlet = use_signal(|| app.peek().outlet().word.to_owned());
     rsx! {
         section { class: "new-job",
             h2 { {say("ui-start")} }
@@ -150,14 +150,14 @@ fn NewJob() -> Element {
                     onclick: move |_| {
                         let typed = name.read().trim().to_owned();
                         let named = if typed.is_empty() { say("ui-new-job") } else { typed };
-                        desk.write().start_job(&named, outlet_of(&outlet.read()));
+                        app.write().start_job(&named, outlet_of(&outlet.read()));
                     },
                     {say("ui-start-a-job")}
                 }
-                if desk.read().has_demo() {
-                    button { class: "second", onclick: move |_| desk.write().remove_demo(), {say("ui-remove-demo")} }
+                if app.read().has_demo() {
+                    button { class: "second", onclick: move |_| app.write().remove_demo(), {say("ui-remove-demo")} }
                 } else {
-                    button { class: "second", onclick: move |_| desk.write().open_demo(), {say("ui-open-demo")} }
+                    button { class: "second", onclick: move |_| app.write().open_demo(), {say("ui-open-demo")} }
                 }
             }
         }
@@ -166,23 +166,23 @@ fn NewJob() -> Element {
 
 #[component]
 fn Settings() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let pick = |rows: &[(&str, &str)]| {
         rows.iter()
             .map(|(word, label)| ((*word).to_owned(), say(label)))
             .collect::<Vec<_>>()
     };
     let (length, wire, theme) = {
-        let desk = desk.read();
-        let length = if desk.unit() == crate::quantity::LengthUnit::Inch {
+        let app = app.read();
+        let length = if app.unit() == crate::quantity::LengthUnit::Inch {
             "inch"
         } else {
             "mm"
         };
         (
             length.to_owned(),
-            if desk.awg() { "awg" } else { "mm2" }.to_owned(),
-            desk.theme(),
+            if app.awg() { "awg" } else { "mm2" }.to_owned(),
+            app.theme(),
         )
     };
     rsx! {
@@ -190,15 +190,15 @@ fn Settings() -> Element {
             h2 { {say("ui-settings")} }
             Choices {
                 label: say("ui-set-lengths"), options: pick(&[("mm", "ui-set-mm"), ("inch", "ui-set-inch")]), chosen: length,
-                onchoose: move |word: String| desk.write().set(Setting::LengthUnit, &word),
+                onchoose: move |word: String| app.write().set(Setting::LengthUnit, &word),
             }
             Choices {
                 label: say("ui-set-wire"), options: pick(&[("mm2", "ui-set-mm2"), ("awg", "ui-set-awg")]), chosen: wire,
-                onchoose: move |word: String| desk.write().set(Setting::WireUnit, &word),
+                onchoose: move |word: String| app.write().set(Setting::WireUnit, &word),
             }
             Choices {
                 label: say("ui-set-light"), options: pick(&[("auto", "ui-set-auto"), ("light", "ui-set-day"), ("dark", "ui-set-night")]), chosen: theme,
-                onchoose: move |word: String| desk.write().set(Setting::Theme, &word),
+                onchoose: move |word: String| app.write().set(Setting::Theme, &word),
             }
         }
     }

@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::super::desk::Desk;
+use super::super::state::AppState;
 use super::super::words::{say, say_with};
 use crate::app::listing::wires_offered;
 use crate::text::Arg;
@@ -10,13 +10,13 @@ use crate::text::Arg;
 /// The list, and a form that adds one.
 #[component]
 pub fn Wires() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let mut conductor = use_signal(|| "mm2-16-flexible".to_owned());
     let mut own = use_signal(String::new);
     let mut cable = use_signal(String::new);
     let mut length = use_signal(String::new);
     let mut refused = use_signal(|| None::<String>);
-    let stock = desk.read().stock();
+    let stock = app.read().stock();
     let offered = use_hook(wires_offered);
     rsx! {
         section {
@@ -31,7 +31,7 @@ pub fn Wires() -> Element {
                         if !known {
                             p { class: "hint", {say("ui-wire-unknown")} }
                         }
-                        button { class: "quiet", aria_label: say_with("ui-remove-of", &[("name", Arg::Text(&label))]), onclick: move |_| desk.write().remove_stock(id), {say("ui-remove")} }
+                        button { class: "quiet", aria_label: say_with("ui-remove-of", &[("name", Arg::Text(&label))]), onclick: move |_| app.write().remove_stock(id), {say("ui-remove")} }
                     }
                 }
             }
@@ -75,7 +75,7 @@ pub fn Wires() -> Element {
                             ("", section) => format!("own-{section}"),
                             (typed, _) => format!("own-{typed}"),
                         };
-                        let message = desk.write().add_stock(&name, &length.read());
+                        let message = app.write().add_stock(&name, &length.read());
                         refused.set(message);
                     },
                     {say("ui-wire-put")}

@@ -7,7 +7,7 @@ mod wanted;
 use dioxus::prelude::*;
 
 use super::controls::{NumberField, PhotoField};
-use super::desk::{Desk, Screen};
+use super::state::{AppState, Screen};
 use super::words::{find_name, say, say_part};
 use crate::app::verdict::Verdict;
 use crate::sizeup::VerdictWord;
@@ -15,17 +15,17 @@ use crate::sizeup::VerdictWord;
 /// The screen.
 #[component]
 pub fn SizeUp() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let Some(id) = desk.read().donor_id() else {
+    let mut app = use_context::<Signal<AppState>>();
+    let Some(id) = app.read().donor_id() else {
         return rsx! {
             section { class: "welcome",
                 h2 { {say("ui-size-up-title")} }
                 p { {say("ui-size-up-help")} }
-                button { class: "main wide", onclick: move |_| desk.write().start_find(&find_name()), {say("ui-new-find")} }
+                button { class: "main wide", onclick: move |_| app.write().start_find(&find_name()), {say("ui-new-find")} }
             }
         };
     };
-    let verdict = desk.read().verdict();
+    let verdict = app.read().verdict();
     rsx! {
         match verdict {
             Some(Ok(verdict)) => rsx! {
@@ -49,9 +49,9 @@ pub fn SizeUp() -> Element {
             None => rsx! {},
         }
         section { class: "row",
-            button { class: "main", onclick: move |_| desk.write().go(Screen::Teardown), {say("ui-take-apart")} }
-            button { class: "second", onclick: move |_| desk.write().start_find(&find_name()), {say("ui-another-find")} }
-            button { class: "quiet", onclick: move |_| desk.write().remove_donor(id), {say("ui-leave-find")} }
+            button { class: "main", onclick: move |_| app.write().go(Screen::Teardown), {say("ui-take-apart")} }
+            button { class: "second", onclick: move |_| app.write().start_find(&find_name()), {say("ui-another-find")} }
+            button { class: "quiet", onclick: move |_| app.write().remove_donor(id), {say("ui-leave-find")} }
         }
     }
 }
@@ -92,10 +92,10 @@ fn Headline(verdict: Verdict) -> Element {
 /// Name, what the label says, a photo of it.
 #[component]
 fn Label() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let (name, hertz) = {
-        let desk = desk.read();
-        let donor = desk.donor().unwrap_or_default();
+        let app = app.read();
+        let donor = app.donor().unwrap_or_default();
         (donor.name, donor.hertz)
     };
     rsx! {
@@ -107,7 +107,7 @@ fn Label() -> Element {
                     id: "donor-name", class: "value long", autocomplete: "off", value: "{name}",
                     onchange: move |event| {
                         let name = event.value().trim().to_owned();
-                        desk.write().set_donor("ui-undo-rename-donor", |donor| donor.name = name);
+                        app.write().set_donor("ui-undo-rename-donor", |donor| donor.name = name);
                     },
                 }
             }
@@ -123,7 +123,7 @@ fn Label() -> Element {
                     ("unknown".to_owned(), say("ui-not-known")),
                 ],
                 chosen: hertz.map_or_else(|| "unknown".to_owned(), |hertz| hertz.to_string()),
-                onchoose: move |word: String| desk.write().set_donor("ui-undo-frequency", |donor| donor.hertz = word.parse().ok()),
+                onchoose: move |word: String| app.write().set_donor("ui-undo-frequency", |donor| donor.hertz = word.parse().ok()),
             }
             PhotoField { what: "label", label: say("ui-label-photo"), onkept: move |_| {} }
         }

@@ -3,8 +3,8 @@
 use dioxus::prelude::*;
 
 use super::super::controls::Switch;
-use super::super::desk::Desk;
 use super::super::shelf::use_label;
+use super::super::state::AppState;
 use super::super::words::{say, say_with};
 use crate::app::verdict::{Verdict, wantable};
 use crate::sizeup::FitHow;
@@ -14,7 +14,7 @@ use crate::text::Arg;
 /// Fits, pay-back, and the wants and prices that they rest on.
 #[component]
 pub fn Wanted(verdict: Verdict) -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let wants = verdict.wants.clone();
     let rows: Vec<(&'static str, String)> = verdict
         .answer
@@ -46,7 +46,7 @@ pub fn Wanted(verdict: Verdict) -> Element {
                         key: "{word}",
                         label: use_label(word),
                         on: wants.contains(&word),
-                        onswitch: move |on| desk.write().set_want(word, on),
+                        onswitch: move |on| app.write().set_want(word, on),
                     }
                 }
             }
@@ -77,9 +77,9 @@ pub fn Wanted(verdict: Verdict) -> Element {
 
 #[component]
 fn Price(setting: Setting, label: String) -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let mut refused = use_signal(|| false);
-    let held = desk.read().price(setting);
+    let held = app.read().price(setting);
     let id = format!("price-{setting:?}");
     rsx! {
         div { class: "field",
@@ -87,7 +87,7 @@ fn Price(setting: Setting, label: String) -> Element {
             input {
                 id: "{id}", class: "value", inputmode: "decimal", autocomplete: "off", value: "{held}",
                 onchange: move |event| {
-                    let fine = desk.write().set_price(setting, &event.value());
+                    let fine = app.write().set_price(setting, &event.value());
                     refused.set(!fine);
                 },
             }

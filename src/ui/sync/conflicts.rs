@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::super::desk::Desk;
+use super::super::state::AppState;
 use super::super::words::{say, say_with};
 use crate::app::sync::{fork_label, side_text};
 use crate::merge::{Device, Kind};
@@ -10,17 +10,17 @@ use crate::store::Conflict;
 use crate::text::Arg;
 
 /// The field's label.
-fn label(fork: &Conflict) -> String {
-    let key = match (fork.kind, fork.field.as_str()) {
-        (_, "name") => "ui-fork-name",
-        (_, "note" | "notes" | "text") => "ui-fork-note",
-        (_, "goal") => "ui-fork-goal",
-        (_, "choice") => "ui-fork-choice",
-        (_, "marks") => "ui-fork-marks",
-        (Kind::Job, "breaker_a") => "ui-fork-breaker",
-        (_, field) if field.starts_with("conditions.") => "ui-fork-conditions",
-        (_, field) if field.starts_with("look.") => "ui-fork-look",
-        _ => return fork_label(fork),
+fn label(conflict: &Conflict) -> String {
+    let key = match (conflict.kind, conflict.field.as_str()) {
+        (_, "name") => "ui-conflict-name",
+        (_, "note" | "notes" | "text") => "ui-conflict-note",
+        (_, "goal") => "ui-conflict-goal",
+        (_, "choice") => "ui-conflict-choice",
+        (_, "marks") => "ui-conflict-marks",
+        (Kind::Job, "breaker_a") => "ui-conflict-breaker",
+        (_, field) if field.starts_with("conditions.") => "ui-conflict-conditions",
+        (_, field) if field.starts_with("look.") => "ui-conflict-look",
+        _ => return fork_label(conflict),
     };
     say(key)
 }
@@ -28,7 +28,7 @@ fn label(fork: &Conflict) -> String {
 /// Another device, by its name or the start of its number.
 fn there(device: &str) -> String {
     match device.parse::<Device>() {
-        Ok(_) => say_with("ui-fork-unnamed", &[("number", Arg::Text(&device[..4]))]),
+        Ok(_) => say_with("ui-conflict-unnamed", &[("number", Arg::Text(&device[..4]))]),
         Err(_) => device.to_owned(),
     }
 }
@@ -36,37 +36,37 @@ fn there(device: &str) -> String {
 /// The list of conflicts.
 #[component]
 pub fn Conflicts() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let forks = desk.read().conflicts();
-    if forks.is_empty() {
+    let mut app = use_context::<Signal<AppState>>();
+    let conflicts = app.read().conflicts();
+    if conflicts.is_empty() {
         return rsx! {};
     }
     rsx! {
-        section { class: "forks",
-            h2 { {say("ui-forks")} }
-            p { {say("ui-forks-help")} }
-            for fork in forks {
-                div { key: "{fork.id}{fork.field}", class: "fork",
-                    h3 { {label(&fork)} if !fork.name.is_empty() { ": " bdi { "{fork.name}" } } }
+        section { class: "conflicts",
+            h2 { {say("ui-conflicts")} }
+            p { {say("ui-conflicts-help")} }
+            for conflict in conflicts {
+                div { key: "{conflict.id}{conflict.field}", class: "conflict",
+                    h3 { {label(&conflict)} if !conflict.name.is_empty() { ": " bdi { "{conflict.name}" } } }
                     div { class: "sides",
-                        for (at, side) in fork.sides.iter().enumerate() {
+                        for (at, side) in conflict.sides.iter().enumerate() {
                             button {
                                 class: "second side",
                                 onclick: {
-                                    let (kind, id, field) = (fork.kind, fork.id, fork.field.clone());
-                                    move |_| desk.write().settle(kind, id, &field, at)
+                                    let (kind, id, field) = (conflict.kind, conflict.id, conflict.field.clone());
+                                    move |_| app.write().settle(kind, id, &field, at)
                                 },
                                 span { class: "soft", {
-                                    if side.is_own { say("ui-fork-here") } else { there(&side.device) }
+                                    if side.is_own { say("ui-conflict-here") } else { there(&side.device) }
                                 } }
                                 strong { bdi {
-                                    {match side_text(&fork, side) {
-                                        text if text.is_empty() => say("ui-fork-empty"),
+                                    {match side_text(&conflict, side) {
+                                        text if text.is_empty() => say("ui-conflict-empty"),
                                         text => text,
                                     }}
                                 } }
-                                if at + 1 == fork.sides.len() {
-                                    span { class: "soft", {say("ui-fork-shown")} }
+                                if at + 1 == conflict.sides.len() {
+                                    span { class: "soft", {say("ui-conflict-shown")} }
                                 }
                             }
                         }

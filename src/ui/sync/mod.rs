@@ -10,11 +10,11 @@ use dioxus::prelude::*;
 
 use super::background::run_in_background;
 use super::controls::{Choices, FilePick, Picked, Switch};
-use super::desk::{Desk, Screen};
 use super::share;
+use super::state::{AppState, Screen};
 use super::words::{say, say_with};
-use crate::app::shop::{Shop, ShopError};
 use crate::app::sync::{Export, ExportedFile, ImportResult, Progress, Sending, Stage};
+use crate::app::workspace::{Workspace, WorkspaceError};
 use crate::exchange::{ENDING, ExchangeError, Existing, Incoming, Passphrase};
 use crate::job::JobId;
 use crate::text::Arg;
@@ -39,7 +39,7 @@ fn pickable() -> String {
 /// The state of the screen's long operation.
 #[derive(Clone, Copy)]
 struct Work {
-    desk: Signal<Desk>,
+    app: Signal<AppState>,
     /// Its progress; `None` if nothing runs.
     progress: Signal<Option<Progress>>,
     /// Set when the person cancels it.
@@ -56,17 +56,17 @@ struct Work {
 
 enum Step<T> {
     On(Progress),
-    Done(Box<Shop>, Result<T, ShopError>),
+    Done(Box<Workspace>, Result<T, WorkspaceError>),
 }
 
 impl Work {
     /// Runs an operation on the data in the background; returns its result, or shows the error.
     async fn run<T: Send + 'static>(
         mut self,
-        work: impl FnOnce(&mut Shop, &mut dyn FnMut(&Progress)) -> Result<T, ShopError> + Send + 'static,
+        work: impl FnOnce(&mut Workspace, &mut dyn FnMut(&Progress)) -> Result<T, WorkspaceError> + Send + 'static,
     ) -> Option<T> {
-        let lent = self.desk.write().lend();
-        let mut shop = lent?;
+        let lent = self.app.write().take_workspace();
+        let mut workspace = lent?;
         self.told.set(None);
         self.progress.set(Some(Progress::default()));
         let cancel = Arc::new(AtomicBool::new(false));
@@ -74,13 +74,13 @@ impl Work {
         let (tell, mut told) = futures_channel::mpsc::unbounded();
         spawn(async move {
             run_in_background(move || {
-                let result = work(&mut shop, &mut |progress| {
+                let result = work(&mut workspace, &mut |progress| {
                     if cancel.load(Ordering::Relaxed) {
                         progress.cancel();
                     }
                     let _ = tell.unbounded_send(Step::On(progress.clone()));
                 });
-                let _ = tell.unbounded_send(Step::Done(Box::new(shop), result));
+                let _ = tell.unbounded_send(Step::Done(Box::new(workspace), result));
             })
             .await;
         });
@@ -88,11 +88,11 @@ impl Work {
         while let Ok(step) = told.recv().await {
             match step {
                 Step::On(progress) => self.progress.set(Some(progress)),
-                Step::Done(shop, result) => {
-                    self.desk.write().give_back(*shop);
+                Step::Done(workspace, result) => {
+                    self.app.write().restore_workspace(*workspace);
                     match result {
                         Ok(value) => found = Some(value),
-                        Err(ShopError::Exchange(ExchangeError::Cancelled)) => {
+                        Err(WorkspaceError::Exchange(ExchangeError::Cancelled)) => {
                             self.told.set(Some(say("ui-sync-cancelled")));
                         }
                         Err(error) => self.told.set(Some(error.to_string())),
@@ -106,7 +106,7 @@ impl Work {
     }
 
     async fn export(mut self, export: Export) {
-        let folder = self.desk.peek().folder();
+        let folder = self.app.peek().folder();
         let phrase = Passphrase::typed(&self.phrase.peek());
         let sealed = if phrase.is_some() {
             "ui-sync-is-sealed"
@@ -115,7 +115,7 @@ impl Work {
         };
         self.made.set(None);
         let handed = self
-            .run(move |shop, tell| shop.export_file(&folder, &export, phrase.as_ref(), tell))
+            .run(move |workspace, tell| workspace.export_file(&folder, &export, phrase.as_ref(), tell))
             .await;
         if let Some(handed) = handed {
             let made = say_with(
@@ -149,7 +149,7 @@ impl Work {
         let from = file.clone();
         let phrase = Passphrase::typed(&self.phrase.peek());
         if let Some(parcel) = self
-            .run(move |shop, tell| shop.preview_shelf(from, phrase.as_ref(), tell))
+            .run(move |workspace, tell| workspace.preview_shelf(from, phrase.as_ref(), tell))
             .await
         {
             self.waiting.set(Some((file, parcel)));
@@ -160,7 +160,7 @@ impl Work {
         self.waiting.set(None);
         let phrase = Passphrase::typed(&self.phrase.peek());
         if self
-            .run(move |shop, tell| shop.import_shelf(file, phrase.as_ref(), tell))
+            .run(move |workspace, tell| workspace.import_shelf(file, phrase.as_ref(), tell))
             .await
             .is_some()
         {
@@ -172,9 +172,9 @@ impl Work {
 /// The screen.
 #[component]
 pub fn SyncScreen() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let mut work = Work {
-        desk,
+        app,
         progress: use_signal(|| None),
         cancel: use_signal(Arc::default),
         told: use_signal(|| None),
@@ -232,7 +232,7 @@ pub fn SyncScreen() -> Element {
             }
         }
         super::Copies {}
-        button { class: "second wide", onclick: move |_| desk.write().go(Screen::Shelf), {say("ui-to-shelf")} }
+        button { class: "second wide", onclick: move |_| app.write().go(Screen::Shelf), {say("ui-to-shelf")} }
     }
 }
 
@@ -278,35 +278,35 @@ fn Working(progress: Progress, cancelled: bool, oncancel: EventHandler<()>) -> E
 /// The export form: this device's name, the records to export, and the button.
 #[component]
 fn Out(onmake: EventHandler<Export>) -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let mut chosen = use_signal(|| "all".to_owned());
     // The jobs that were ticked, for a file with some of them.
     let mut ticked = use_signal(Vec::<JobId>::new);
     let mut keep_position = use_signal(|| false);
     let jobs: Vec<(JobId, String)> = {
-        let desk = desk.read();
-        desk.jobs().0.iter().map(|job| (job.id, job.name.clone())).collect()
+        let app = app.read();
+        app.jobs().0.iter().map(|job| (job.id, job.name.clone())).collect()
     };
     let some = chosen() == "some";
     let (name, options) = {
-        let desk = desk.read();
+        let app = app.read();
         let mut options = vec![("all".to_owned(), say("ui-sync-all"))];
-        if let Some(file) = desk.file() {
+        if let Some(file) = app.file() {
             options.push((
                 "job".to_owned(),
                 say_with("ui-sync-job", &[("name", Arg::Text(&file.name))]),
             ));
         }
-        if desk.jobs().1 > 1 {
+        if app.jobs().1 > 1 {
             options.push(("some".to_owned(), say("ui-sync-some")));
         }
-        for peer in desk.peers() {
+        for peer in app.peers() {
             let number = peer.device.to_string();
             let called = if peer.name.is_empty() { &number } else { &peer.name };
             let text = say_with("ui-sync-new-for", &[("name", Arg::Text(called))]);
             options.push((number.clone(), text));
         }
-        (desk.device_name(), options)
+        (app.device_name(), options)
     };
     rsx! {
         section {
@@ -320,7 +320,7 @@ fn Out(onmake: EventHandler<Export>) -> Element {
                     maxlength: "60",
                     initial_value: "{name}",
                     placeholder: say("ui-sync-device-hint"),
-                    onchange: move |event| desk.write().name_device(&event.value()),
+                    onchange: move |event| app.write().name_device(&event.value()),
                 }
             }
             Choices {
@@ -355,7 +355,7 @@ fn Out(onmake: EventHandler<Export>) -> Element {
                     let sending = if chosen() == "some" {
                         Sending::Jobs(ticked.read().clone())
                     } else {
-                        desk.read().sending(&chosen())
+                        app.read().sending(&chosen())
                     };
                     onmake.call(Export { sending, keep_position: keep_position(), existing: Existing::Refuse });
                 },

@@ -82,7 +82,7 @@ pub fn Preview(parcel: ImportResult, ontake: EventHandler<()>, onleave: EventHan
                 ul { for (_, name) in &arrival.removed { li { bdi { "{name}" } } } }
             }
             if !arrival.conflicting.is_empty() {
-                p { {say("ui-sync-forks")} }
+                p { {say("ui-sync-conflicts")} }
                 ul { for (_, name) in &arrival.conflicting { li { bdi { "{name}" } } } }
             }
             p { class: "soft", {say("ui-sync-gates")} }

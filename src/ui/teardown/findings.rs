@@ -3,8 +3,8 @@
 use dioxus::prelude::*;
 
 use super::super::controls::{Choices, PhotoField};
-use super::super::desk::Desk;
 use super::super::shelf::use_label;
+use super::super::state::AppState;
 use super::super::words::{say, say_with, told};
 use crate::quantity::{Length, LengthUnit, Mass, parse_length, parse_number};
 use crate::report;
@@ -97,9 +97,9 @@ fn Record(field: Field, needed: bool, found: Findings, onfound: EventHandler<Fin
 /// A number with its unit and range.
 #[component]
 fn Number(field: Field, found: Findings, onfound: EventHandler<Finding>) -> Element {
-    let desk = use_context::<Signal<Desk>>();
+    let app = use_context::<Signal<AppState>>();
     let mut refused = use_signal(|| None::<String>);
-    let unit = desk.read().unit();
+    let unit = app.read().unit();
     let (symbol, range, held) = match field {
         Field::WireCount => ("", "1 to 40".to_owned(), found.wire_count.map(|n| n.to_string())),
         Field::Terminals => ("", "1 to 40".to_owned(), found.terminals.map(|n| n.to_string())),
@@ -166,9 +166,9 @@ fn read(field: Field, text: &str, unit: LengthUnit) -> Option<Finding> {
 /// What the physics says of the shunts, for each use that the person wants a core for.
 #[component]
 fn Advice() -> Element {
-    let desk = use_context::<Signal<Desk>>();
+    let app = use_context::<Signal<AppState>>();
     let rows = use_memo(move || {
-        let advice = desk.read().shunt_advice();
+        let advice = app.read().shunt_advice();
         told(|texts| {
             Some(
                 advice

@@ -3,14 +3,14 @@
 use dioxus::prelude::*;
 
 use super::super::controls::NumberField;
-use super::super::desk::Desk;
+use super::super::state::AppState;
 use super::super::words::say;
 
 /// The core's own fields, as on the screen Measure; before there is a job, the way to start one.
 #[component]
 pub fn Measures() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let has_job = desk.read().has_job();
+    let mut app = use_context::<Signal<AppState>>();
+    let has_job = app.read().has_job();
     rsx! {
         section { class: "measures",
             h3 { {say("ui-measures")} }
@@ -22,7 +22,7 @@ pub fn Measures() -> Element {
                 }
             } else {
                 p { class: "hint", {say("ui-measures-job")} }
-                button { class: "second wide", onclick: move |_| desk.write().start_job_from_donor(), {say("ui-start-job")} }
+                button { class: "second wide", onclick: move |_| app.write().start_job_from_donor(), {say("ui-start-job")} }
             }
         }
     }

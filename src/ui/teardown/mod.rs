@@ -8,8 +8,8 @@ mod warming;
 
 use dioxus::prelude::*;
 
-use super::desk::{Desk, Held, Screen};
 use super::guided::{GateScreen, Progress, RenewFirst, RepeatedScreen, Stopped, to_top};
+use super::state::{AppState, Blocked, Screen};
 use super::words::{say, say_part, say_with};
 use crate::safety::Item;
 use crate::teardown::{End, Event, Phase, Step, Teardown};
@@ -18,14 +18,14 @@ use crate::text::Arg;
 /// The screen.
 #[component]
 pub fn TeardownScreen() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     // The step that the person is on the way to, while gates stand before it.
     let mut toward = use_signal(|| None::<Step>);
     let mut told = use_signal(|| None::<String>);
     // Put off: the gates of the step where the person is are renewed later.
     let mut put_off = use_signal(|| false);
     let mut act = move |event: Event| {
-        let held = desk.write().teardown_event(event);
+        let held = app.write().teardown_event(event);
         told.set(None);
         match held {
             Ok(()) => {
@@ -37,33 +37,33 @@ pub fn TeardownScreen() -> Element {
                 }
                 true
             }
-            Err(Held::Gate(step, _)) => {
+            Err(Blocked::Gate(step, _)) => {
                 toward.set(Some(step));
                 false
             }
-            Err(Held::Say(key, range)) => {
+            Err(Blocked::Text(key, range)) => {
                 told.set(Some(say_with(key, &[("range", Arg::Text(range))])));
                 false
             }
-            Err(Held::Told(text)) => {
+            Err(Blocked::Sentence(text)) => {
                 told.set(Some(text));
                 false
             }
         }
     };
-    let state: Teardown = match desk.read().teardown() {
+    let state: Teardown = match app.read().teardown() {
         None => {
             return rsx! {
                 section { class: "welcome",
                     p { {say("ui-no-donor")} }
-                    button { class: "main wide", onclick: move |_| desk.write().go(Screen::Shelf), {say("ui-to-shelf")} }
+                    button { class: "main wide", onclick: move |_| app.write().go(Screen::Shelf), {say("ui-to-shelf")} }
                 }
             };
         }
         Some(Err(message)) => {
             return rsx! {
                 p { class: "danger", role: "alert", "{message}" }
-                button { class: "second wide", onclick: move |_| desk.write().restart_teardown(), {say("ui-restart")} }
+                button { class: "second wide", onclick: move |_| app.write().restart_teardown(), {say("ui-restart")} }
             };
         }
         Some(Ok(state)) => state,
@@ -75,7 +75,7 @@ pub fn TeardownScreen() -> Element {
         Phase::Ended(end) => return rsx! { Ended { end, onagain: move |()| { act(Event::Again); } } },
         Phase::Working => {}
     }
-    let now = desk.read().moment();
+    let now = app.read().moment();
     let here = state.step(now);
     // After a pause, what was confirmed for the step where the person is has to be renewed.
     let renewal = state.gate_before(here, now).map(|gate| (here, gate));
@@ -84,7 +84,8 @@ pub fn TeardownScreen() -> Element {
         .or(renewal.filter(|_| !put_off()));
     // With the last gate passed the step opens by itself.
     let mut opened = move |step: Step| {
-        let open = matches!(desk.read().teardown(), Some(Ok(state)) if state.gate_before(step, desk.read().moment()).is_none());
+        let open =
+            matches!(app.read().teardown(), Some(Ok(state)) if state.gate_before(step, app.read().moment()).is_none());
         if open && (step == here || act(Event::Go(step))) {
             toward.set(None);
         }
@@ -179,20 +180,20 @@ pub fn TeardownScreen() -> Element {
 /// The end, and where the job goes on.
 #[component]
 fn Ended(end: End, onagain: EventHandler<()>) -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let has_job = desk.read().has_job();
+    let mut app = use_context::<Signal<AppState>>();
+    let has_job = app.read().has_job();
     rsx! {
         section { class: "ended",
             h2 { {say(end.key())} }
             p { {say_part(end.key(), "next")} }
             if end == End::Stored {
                 if has_job {
-                    button { class: "main wide", onclick: move |_| desk.write().go(Screen::Measure), {say("ui-to-measure")} }
+                    button { class: "main wide", onclick: move |_| app.write().go(Screen::Measure), {say("ui-to-measure")} }
                 } else {
-                    button { class: "main wide", onclick: move |_| desk.write().start_job_from_donor(), {say("ui-start-job")} }
+                    button { class: "main wide", onclick: move |_| app.write().start_job_from_donor(), {say("ui-start-job")} }
                 }
             } else {
-                button { class: "main wide", onclick: move |_| desk.write().go(Screen::SizeUp), {say("ui-to-parts")} }
+                button { class: "main wide", onclick: move |_| app.write().go(Screen::SizeUp), {say("ui-to-parts")} }
             }
             button { class: "quiet wide", onclick: move |_| onagain.call(()), {say("ui-again")} }
         }

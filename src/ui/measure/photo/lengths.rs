@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::super::controls::Choices;
-use super::super::super::desk::Desk;
+use super::super::super::state::AppState;
 use super::super::super::words::{say, say_with};
 use super::{Handle, PhotoEditor, Readings, RemoveButton, along_edges, new_mark, search_object};
 use crate::app::photo::{PhotoReadings, default_outline};
@@ -37,7 +37,7 @@ fn label(dimension: &str) -> String {
 /// The marks, and the lengths computed from them.
 #[component]
 pub fn Lengths() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let mut editor = use_context::<PhotoEditor>();
     let answer = use_context::<Readings>();
     let Some(marks) = (editor.marks)() else { return rsx! {} };
@@ -153,14 +153,14 @@ pub fn Lengths() -> Element {
             button {
                 class: "main wide",
                 onclick: move |_| {
-                    let mut desk = desk.write();
-                    editor.save(&mut desk);
-                    desk.take_lengths(&ready);
+                    let mut app = app.write();
+                    editor.save(&mut app);
+                    app.take_lengths(&ready);
                 },
                 {say("ui-photo-use")}
             }
         }
-        button { class: "second wide", onclick: move |_| editor.save(&mut desk.write()), {say("ui-photo-keep")} }
+        button { class: "second wide", onclick: move |_| editor.save(&mut app.write()), {say("ui-photo-keep")} }
     }
 }
 
@@ -204,8 +204,8 @@ fn LengthList(answer: PhotoReadings) -> Element {
             for row in answer.rows.iter() {
                 div { key: "{row.dimension}",
                     dt { {label(row.dimension)}
-                        if !row.wideners.is_empty() {
-                            small { "± from: " {row.wideners.iter().map(|w| format!("{} {:.0}\u{a0}%", w.input, w.share * 100.0)).collect::<Vec<_>>().join(", ")} }
+                        if !row.variance_shares.is_empty() {
+                            small { "± from: " {row.variance_shares.iter().map(|w| format!("{} {:.0}\u{a0}%", w.input, w.share * 100.0)).collect::<Vec<_>>().join(", ")} }
                         }
                     }
                     match &row.reading {

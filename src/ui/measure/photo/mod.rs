@@ -16,8 +16,8 @@ use dioxus::prelude::*;
 
 use super::super::background::run_in_background;
 use super::super::controls::{FilePick, Picked};
-use super::super::desk::Desk;
 use super::super::phone::PHOTOS;
+use super::super::state::AppState;
 use super::super::words::{say, say_with};
 use crate::app::photo::{
     FoundObject, OpenedPhoto, PhotoReadings, default_outline, read_marks, with_centre_moved, with_handle_moved,
@@ -161,9 +161,9 @@ impl PhotoEditor {
     }
 
     /// Saves the marks.
-    pub fn save(self, desk: &mut Desk) {
+    pub fn save(self, app: &mut AppState) {
         if let (Some(open), Some(marks)) = (&*self.open.read(), &*self.marks.read()) {
-            desk.set_marks(open.id, marks);
+            app.set_marks(open.id, marks);
         }
     }
 
@@ -236,7 +236,7 @@ pub async fn search_object(editor: PhotoEditor) {
 /// The part of the Measure screen.
 #[component]
 pub fn FromPhoto() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let marks = use_signal(|| None::<PhotoMarks>);
     let editor = PhotoEditor {
         open: use_signal(|| None),
@@ -251,8 +251,8 @@ pub fn FromPhoto() -> Element {
     use_context_provider(|| editor);
     let answer: Readings = use_memo(move || marks.read().as_ref().map(read_marks));
     use_context_provider(|| answer);
-    let unfolded = desk.read().panel_open("photo");
-    let kept = desk.read().core_photos();
+    let unfolded = app.read().panel_open("photo");
+    let kept = app.read().core_photos();
     let shown = editor.open.read().as_ref().map(|open| open.id);
     rsx! {
         section { class: "from-photo panels",
@@ -260,7 +260,7 @@ pub fn FromPhoto() -> Element {
                 h2 { class: "fold-head",
                     button {
                         class: "fold wide", aria_expanded: "{unfolded}",
-                        onclick: move |_| desk.write().toggle_panel("photo"),
+                        onclick: move |_| app.write().toggle_panel("photo"),
                         span { aria_hidden: "true", if unfolded { "▾ " } else { "▸ " } }
                         {say("ui-photo-title")}
                     }
@@ -281,7 +281,7 @@ pub fn FromPhoto() -> Element {
                                 let Some(bytes) = file.bytes().await else {
                                     return editor.message.set(Some(say("ui-photo-refused")));
                                 };
-                                let id = desk.write().add_core_photo(&bytes);
+                                let id = app.write().add_core_photo(&bytes);
                                 if let Some(id) = id {
                                     open(editor, id, bytes, None).await;
                                 }
@@ -295,7 +295,7 @@ pub fn FromPhoto() -> Element {
                                 let photo = photo.clone();
                                 move |_| {
                                     let (id, marks) = (photo.id, photo.marks.clone());
-                                    let bytes = desk.read().core_photo_bytes(id);
+                                    let bytes = app.read().core_photo_bytes(id);
                                     async move {
                                         if let Some(bytes) = bytes {
                                             open(editor, id, bytes, marks).await;

@@ -3,22 +3,22 @@
 use dioxus::prelude::*;
 
 use super::super::super::controls::NumberField;
-use super::super::super::desk::Desk;
+use super::super::super::state::AppState;
 use super::super::super::words::{say, told};
-use super::ToldView;
+use super::TopicPanel;
 use super::inputs::{Grade, Insulation};
 use crate::app::guard::guarded;
 use crate::report;
-use crate::report::behaviour::Told;
+use crate::report::behaviour::TopicView;
 use crate::text::Term;
 
 /// The whole answer of a choke or a ballast; nothing for another use.
 #[component]
 pub fn InductorView() -> Element {
-    let desk = use_context::<Signal<Desk>>();
-    let found: Option<Result<Told, String>> = {
-        let desk = desk.read();
-        match desk.answer() {
+    let app = use_context::<Signal<AppState>>();
+    let found: Option<Result<TopicView, String>> = {
+        let app = app.read();
+        match app.answer() {
             Some(Ok(answer)) => guarded(|| answer.inductor()).ok().flatten().and_then(|found| {
                 told(|texts| {
                     Some(match found {
@@ -36,7 +36,7 @@ pub fn InductorView() -> Element {
             h2 { {say("ui-panel-inductor")} }
             super::super::super::controls::Terms { words: vec![Term::Choke, Term::GappedCore, Term::Fringing] }
             match found {
-                Ok(found) => rsx! { ToldView { told: found } },
+                Ok(found) => rsx! { TopicPanel { view: found } },
                 Err(trouble) => rsx! { p { class: "danger", role: "alert", "{trouble}" } },
             }
             h3 { {say("ui-inputs")} }

@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::super::controls::{Choices, NumberField, Switch};
-use super::super::super::desk::{Desk, Screen};
+use super::super::super::state::{AppState, Screen};
 use super::super::super::words::say;
 use super::Topic;
 use crate::job::{Conditions, Goal, InsulationClass, LaminationGrade, RectifierKind};
@@ -23,10 +23,10 @@ const IDLE_TESTS: [&str; 9] = [
 /// The inputs of a topic.
 #[component]
 pub fn Inputs(topic: Topic) -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
+    let mut app = use_context::<Signal<AppState>>();
     let (kept, charger) = {
-        let desk = desk.read();
-        let file = desk.file();
+        let app = app.read();
+        let file = app.file();
         (
             file.is_some_and(|file| file.core.shunts_kept),
             file.is_some_and(|file| matches!(file.goal, Goal::BatteryCharger { .. })),
@@ -41,7 +41,7 @@ pub fn Inputs(topic: Topic) -> Element {
                 details {
                     summary { {say("ui-idle-test")} }
                     p { class: "danger", {say("ui-idle-test-caution")} }
-                    button { class: "second wide", onclick: move |_| desk.write().go(Screen::Bench), {say("ui-idle-test-bench")} }
+                    button { class: "second wide", onclick: move |_| app.write().go(Screen::Bench), {say("ui-idle-test-bench")} }
                     for path in IDLE_TESTS { NumberField { key: "{path}", path } }
                 }
             },
@@ -53,7 +53,7 @@ pub fn Inputs(topic: Topic) -> Element {
                 Switch {
                     label: say("ui-shunts-stay"),
                     on: kept,
-                    onswitch: move |on| desk.write().set_core("ui-undo-shunts", |core| core.shunts_kept = on),
+                    onswitch: move |on| app.write().set_core("ui-undo-shunts", |core| core.shunts_kept = on),
                 }
                 for path in ["core.shunt_thickness_mm", "core.shunt_width_mm", "core.shunt_gap_mm"] {
                     NumberField { key: "{path}", path }
@@ -79,15 +79,15 @@ pub fn Inputs(topic: Topic) -> Element {
     }
 }
 
-fn conditions(desk: &Desk) -> Conditions {
-    desk.file().map(|file| file.conditions.clone()).unwrap_or_default()
+fn conditions(app: &AppState) -> Conditions {
+    app.file().map(|file| file.conditions.clone()).unwrap_or_default()
 }
 
 /// Which steel.
 #[component]
 pub fn Grade() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let chosen = conditions(&desk.read()).steel.map_or("unknown", |grade| grade.word());
+    let mut app = use_context::<Signal<AppState>>();
+    let chosen = conditions(&app.read()).steel.map_or("unknown", |grade| grade.word());
     let mut options = vec![("unknown".to_owned(), say("ui-steel-unknown"))];
     options.extend(
         LaminationGrade::ALL
@@ -100,7 +100,7 @@ pub fn Grade() -> Element {
             label: say("ui-steel"),
             options,
             chosen,
-            onchoose: move |word: String| desk.write().set_conditions("ui-undo-steel", |c| c.steel = LaminationGrade::from_word(&word)),
+            onchoose: move |word: String| app.write().set_conditions("ui-undo-steel", |c| c.steel = LaminationGrade::from_word(&word)),
         }
     }
 }
@@ -108,8 +108,8 @@ pub fn Grade() -> Element {
 /// What the insulation bears.
 #[component]
 pub fn Insulation() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let chosen = conditions(&desk.read())
+    let mut app = use_context::<Signal<AppState>>();
+    let chosen = conditions(&app.read())
         .insulation
         .map_or("unknown", |class| class.word());
     let mut options = vec![("unknown".to_owned(), say("ui-not-known"))];
@@ -123,7 +123,7 @@ pub fn Insulation() -> Element {
             label: say("ui-insulation"),
             options,
             chosen,
-            onchoose: move |word: String| desk.write().set_conditions("ui-undo-insulation", |c| c.insulation = InsulationClass::from_word(&word)),
+            onchoose: move |word: String| app.write().set_conditions("ui-undo-insulation", |c| c.insulation = InsulationClass::from_word(&word)),
         }
         p { class: "hint", {say("ui-insulation-help")} }
     }
@@ -132,8 +132,8 @@ pub fn Insulation() -> Element {
 /// How the diodes are joined; `optional` where the use runs without any.
 #[component]
 fn Diodes(optional: bool) -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let chosen = conditions(&desk.read())
+    let mut app = use_context::<Signal<AppState>>();
+    let chosen = conditions(&app.read())
         .rectifier
         .map_or(if optional { "none" } else { "bridge" }, |kind| kind.word());
     let mut options = Vec::new();
@@ -148,7 +148,7 @@ fn Diodes(optional: bool) -> Element {
             label: say("ui-diodes"),
             options,
             chosen,
-            onchoose: move |word: String| desk.write().set_conditions("ui-undo-diodes", |c| c.rectifier = RectifierKind::from_word(&word)),
+            onchoose: move |word: String| app.write().set_conditions("ui-undo-diodes", |c| c.rectifier = RectifierKind::from_word(&word)),
         }
     }
 }

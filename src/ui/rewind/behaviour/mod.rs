@@ -9,12 +9,12 @@ pub use inductor::InductorView;
 use dioxus::prelude::*;
 
 use super::super::controls::{Numbers, Terms};
-use super::super::desk::Desk;
+use super::super::state::AppState;
 use super::super::words::{say, told};
 use crate::app::guard::guarded;
 use crate::job::{Goal, JobFile};
 use crate::report;
-use crate::report::behaviour::Told;
+use crate::report::behaviour::TopicView;
 use crate::text::Term;
 
 /// A panel.
@@ -96,11 +96,11 @@ impl Topic {
 /// All panels of the job in hand.
 #[component]
 pub fn Behaviour() -> Element {
-    let desk = use_context::<Signal<Desk>>();
+    let app = use_context::<Signal<AppState>>();
     let topics: Vec<Topic> = {
-        let desk = desk.read();
-        let designed = matches!(desk.answer(), Some(Ok(answer)) if answer.design.is_some());
-        let Some(file) = desk.file().filter(|_| designed) else {
+        let app = app.read();
+        let designed = matches!(app.answer(), Some(Ok(answer)) if answer.design.is_some());
+        let Some(file) = app.file().filter(|_| designed) else {
             return rsx! {};
         };
         Topic::ALL.into_iter().filter(|topic| topic.applies(file)).collect()
@@ -115,13 +115,13 @@ pub fn Behaviour() -> Element {
 
 #[component]
 fn Panel(topic: Topic) -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let open = desk.read().panel_open(topic.word());
+    let mut app = use_context::<Signal<AppState>>();
+    let open = app.read().panel_open(topic.word());
     rsx! {
         div { class: "panel",
             button {
                 class: "fold wide", aria_expanded: "{open}",
-                onclick: move |_| desk.write().toggle_panel(topic.word()),
+                onclick: move |_| app.write().toggle_panel(topic.word()),
                 span { aria_hidden: "true", if open { "▾ " } else { "▸ " } }
                 {say(topic.title())}
             }
@@ -134,8 +134,8 @@ fn Panel(topic: Topic) -> Element {
 }
 
 /// What a topic says of a job; none where it has no answer.
-fn answer_of(desk: &Desk, topic: Topic) -> Option<Told> {
-    let answer = desk.answer()?.ok()?;
+fn answer_of(app: &AppState, topic: Topic) -> Option<TopicView> {
+    let answer = app.answer()?.ok()?;
     let answered = guarded(|| {
         told(|texts| {
             Some(match topic {
@@ -153,8 +153,8 @@ fn answer_of(desk: &Desk, topic: Topic) -> Option<Told> {
 
 #[component]
 fn Open(topic: Topic) -> Element {
-    let desk = use_context::<Signal<Desk>>();
-    let found = answer_of(&desk.read(), topic);
+    let app = use_context::<Signal<AppState>>();
+    let found = answer_of(&app.read(), topic);
     let none = match topic {
         Topic::Shunts => "ui-none-shunts",
         Topic::Direct => "ui-none-direct",
@@ -162,7 +162,7 @@ fn Open(topic: Topic) -> Element {
     };
     rsx! {
         match found {
-            Some(found) => rsx! { ToldView { told: found } },
+            Some(found) => rsx! { TopicPanel { view: found } },
             None => rsx! { p { class: "hint", {say(none)} } },
         }
         inputs::Inputs { topic }
@@ -171,14 +171,14 @@ fn Open(topic: Topic) -> Element {
 
 /// Remarks, plots and numbers of a topic.
 #[component]
-pub fn ToldView(told: Told) -> Element {
+pub fn TopicPanel(view: TopicView) -> Element {
     rsx! {
-        for remark in told.remarks.iter() {
+        for remark in view.remarks.iter() {
             p { key: "{remark.text}", class: if remark.danger { "danger" } else { "" }, "{remark.text}" }
         }
-        for (index, figure) in told.figures.iter().enumerate() {
+        for (index, figure) in view.figures.iter().enumerate() {
             figure { key: "{index}", dangerous_inner_html: "{figure}" }
         }
-        Numbers { rows: told.numbers.clone() }
+        Numbers { rows: view.numbers.clone() }
     }
 }

@@ -3,9 +3,9 @@
 use dioxus::prelude::*;
 
 use super::super::super::controls::Choices;
-use super::super::super::desk::Desk;
+use super::super::super::state::AppState;
 use super::super::super::words::{say, told};
-use super::ToldView;
+use super::TopicPanel;
 use crate::app::guard::guarded;
 use crate::job::{JobId, Joining, PairChoice};
 use crate::report;
@@ -25,12 +25,12 @@ fn changed(pair: Option<PairChoice>, other: JobId, change: impl FnOnce(&mut Pair
 /// The panel.
 #[component]
 pub fn Pairs() -> Element {
-    let mut desk = use_context::<Signal<Desk>>();
-    let chosen: Option<PairChoice> = desk.read().file().and_then(|file| file.conditions.pair);
+    let mut app = use_context::<Signal<AppState>>();
+    let chosen: Option<PairChoice> = app.read().file().and_then(|file| file.conditions.pair);
     let jobs: Vec<(JobId, String)> = {
-        let desk = desk.read();
-        let here = desk.job_id();
-        let listed = desk.jobs().0;
+        let app = app.read();
+        let here = app.job_id();
+        let listed = app.jobs().0;
         listed
             .iter()
             .filter(|job| Some(job.id) != here)
@@ -38,8 +38,8 @@ pub fn Pairs() -> Element {
             .collect()
     };
     let found = {
-        let desk = desk.read();
-        match (desk.file(), desk.answer()) {
+        let app = app.read();
+        match (app.file(), app.answer()) {
             (Some(file), Some(Ok(answer))) => guarded(|| {
                 let other = answer.beside.as_ref()?;
                 let found = answer.pair()?;
@@ -68,7 +68,7 @@ pub fn Pairs() -> Element {
             onchoose: move |word: String| {
                 if let Some((id, _)) = jobs.iter().find(|(id, _)| id.to_string() == word) {
                     let id = *id;
-                    desk.write().set_conditions("ui-undo-second-core", |c| {
+                    app.write().set_conditions("ui-undo-second-core", |c| {
                         c.pair = Some(changed(c.pair, id, |pair| pair.other = id));
                     });
                 }
@@ -78,20 +78,20 @@ pub fn Pairs() -> Element {
             h4 { {say("ui-pair-primaries")} }
             Choices {
                 label: say("ui-pair-primaries"), options: ways(), chosen: pair.primaries.word(),
-                onchoose: move |word: String| desk.write().set_conditions("ui-undo-primaries", |c| {
+                onchoose: move |word: String| app.write().set_conditions("ui-undo-primaries", |c| {
                     c.pair = Joining::from_word(&word).map(|way| changed(c.pair, pair.other, |pair| pair.primaries = way));
                 }),
             }
             h4 { {say("ui-pair-windings")} }
             Choices {
                 label: say("ui-pair-windings"), options: ways(), chosen: pair.windings.word(),
-                onchoose: move |word: String| desk.write().set_conditions("ui-undo-windings", |c| {
+                onchoose: move |word: String| app.write().set_conditions("ui-undo-windings", |c| {
                     c.pair = Joining::from_word(&word).map(|way| changed(c.pair, pair.other, |pair| pair.windings = way));
                 }),
             }
         }
         match found {
-            Some(found) => rsx! { ToldView { told: found } },
+            Some(found) => rsx! { TopicPanel { view: found } },
             None if chosen.is_some() => rsx! { p { class: "hint", {say("ui-none-pairs")} } },
             None => rsx! {},
         }

@@ -1,34 +1,34 @@
-//! What is on the desk: the open job, its answer, the screen shown. Every change goes through a
+//! What is in hand: the open job, its answer, the screen shown. Every change goes through a
 //! method here, is saved at once, and is answered anew.
 
 mod asked;
 mod guided;
 mod job;
 mod list;
+mod next_step;
 mod photos;
 mod screen;
 mod settings;
 mod sync;
 mod trouble;
-mod way;
 mod winding;
 
 use std::path::{Path, PathBuf};
 
 use crate::app::evaluation::{Evaluation, evaluate};
 use crate::app::guard::guarded;
-use crate::app::shop::{Shop, ShopError};
+use crate::app::workspace::{Workspace, WorkspaceError};
 use crate::job::{DonorId, JobFile, JobId};
 use crate::store::{JobSummary, Setting};
 use crate::wire::UnknownConductor;
 
 pub use asked::Asked;
-pub use guided::Held;
+pub use guided::Blocked;
+pub use next_step::screen_of;
 pub use screen::Screen;
 pub use trouble::{Trouble, Troubled};
-pub use way::screen_of;
 
-/// The job on the desk.
+/// The job in hand.
 #[derive(Debug)]
 struct Open {
     id: JobId,
@@ -46,10 +46,10 @@ const OPENING: &str = "opening ";
 /// Jobs shown at a time in the list.
 pub const PAGE_OF_JOBS: u32 = 40;
 
-/// The desk.
+/// The app.
 #[derive(Debug)]
-pub struct Desk {
-    shop: Result<Shop, String>,
+pub struct AppState {
+    workspace: Result<Workspace, String>,
     lent: bool,
     folder: PathBuf,
     screen: Screen,
@@ -68,22 +68,22 @@ pub struct Desk {
     opening: bool,
 }
 
-impl Desk {
-    /// Opens the data folder; where that fails, the desk shows why.
+impl AppState {
+    /// Opens the data folder; where that fails, the screen shows why.
     #[must_use]
     pub fn open(folder: &Path) -> Self {
         Self::open_with(folder, evaluate)
     }
 
-    /// [`Desk::open`] with another evaluation.
+    /// [`AppState::open`] with another evaluation.
     #[must_use]
     pub fn open_with(folder: &Path, evaluate: Evaluate) -> Self {
-        let shop = Shop::open(folder).map_err(|error| error.to_string());
-        if let Err(error) = &shop {
+        let workspace = Workspace::open(folder).map_err(|error| error.to_string());
+        if let Err(error) = &workspace {
             tracing::error!("cannot open the data: {error}");
         }
-        let mut desk = Self {
-            shop,
+        let mut app = Self {
+            workspace,
             lent: false,
             folder: folder.to_owned(),
             screen: Screen::Shelf,
@@ -98,9 +98,9 @@ impl Desk {
             troubled: None,
             opening: false,
         };
-        desk.list_again();
-        desk.back_to_place();
-        desk
+        app.list_again();
+        app.back_to_place();
+        app
     }
 
     /// Goes back to where the person was when the app was last closed, or the device died. A job that
@@ -139,7 +139,7 @@ impl Desk {
             None => {}
         }
         if let Some(donor) = donor
-            && self.with_shop(|shop| shop.donor(donor)).is_some()
+            && self.with_workspace(|workspace| workspace.donor(donor)).is_some()
         {
             self.donor = Some(donor);
         }
@@ -155,7 +155,7 @@ impl Desk {
         }
     }
 
-    /// Whether [`Desk::settle_start`] is still to come.
+    /// Whether [`AppState::settle_start`] is still to come.
     #[must_use]
     pub fn is_starting(&self) -> bool {
         self.opening
@@ -171,8 +171,8 @@ impl Desk {
             id(self.donor.map(|id| id.to_string())),
         );
         let place = format!("{} {job} {donor}", self.screen.word());
-        if let Ok(shop) = &mut self.shop
-            && let Err(error) = shop.set_setting(Setting::Place, &place)
+        if let Ok(workspace) = &mut self.workspace
+            && let Err(error) = workspace.set_setting(Setting::Place, &place)
         {
             tracing::warn!("the place is not remembered: {error}");
         }
@@ -181,7 +181,7 @@ impl Desk {
     /// Why the data could not be opened.
     #[must_use]
     pub fn failure(&self) -> Option<String> {
-        self.shop.as_ref().err().filter(|_| !self.lent).cloned()
+        self.workspace.as_ref().err().filter(|_| !self.lent).cloned()
     }
 
     /// The screen shown.
@@ -223,13 +223,13 @@ impl Desk {
         }
     }
 
-    /// True where a job is on the desk.
+    /// True where a job is in hand.
     #[must_use]
     pub fn has_job(&self) -> bool {
         self.open.is_some()
     }
 
-    /// The job on the desk.
+    /// The job in hand.
     #[must_use]
     pub fn file(&self) -> Option<&JobFile> {
         self.open.as_ref().map(|open| &open.file)
@@ -265,36 +265,38 @@ impl Desk {
     /// The change that undo would take back.
     #[must_use]
     pub fn undo_name(&self) -> Option<String> {
-        self.shop.as_ref().ok().and_then(Shop::undo_name)
+        self.workspace.as_ref().ok().and_then(Workspace::undo_name)
     }
 
     /// The change that redo would do again.
     #[must_use]
     pub fn redo_name(&self) -> Option<String> {
-        self.shop.as_ref().ok().and_then(Shop::redo_name)
+        self.workspace.as_ref().ok().and_then(Workspace::redo_name)
     }
 
     /// Takes the last change back.
     pub fn undo(&mut self) {
-        self.with_shop(Shop::undo);
+        self.with_workspace(Workspace::undo);
         self.reload();
     }
 
     /// Does it again.
     pub fn redo(&mut self) {
-        self.with_shop(Shop::redo);
+        self.with_workspace(Workspace::redo);
         self.reload();
     }
-    fn change(&mut self, with: impl FnOnce(&mut Shop, JobId) -> Result<(), ShopError>) {
+    fn change(&mut self, with: impl FnOnce(&mut Workspace, JobId) -> Result<(), WorkspaceError>) {
         let Some(id) = self.job_id() else { return };
-        self.with_shop(|shop| with(shop, id));
+        self.with_workspace(|workspace| with(workspace, id));
         self.reload();
     }
 
-    /// Runs something on the shop; a refusal becomes the message to the person.
-    fn with_shop<T>(&mut self, with: impl FnOnce(&mut Shop) -> Result<T, ShopError>) -> Option<T> {
-        let Ok(shop) = &mut self.shop else { return None };
-        match with(shop) {
+    /// Runs something on the workspace; a refusal becomes the message to the person.
+    fn with_workspace<T>(&mut self, with: impl FnOnce(&mut Workspace) -> Result<T, WorkspaceError>) -> Option<T> {
+        let Ok(workspace) = &mut self.workspace else {
+            return None;
+        };
+        match with(workspace) {
             Ok(value) => {
                 self.notice = None;
                 Some(value)
@@ -308,8 +310,8 @@ impl Desk {
     }
 
     fn reload(&mut self) {
-        if let (Ok(shop), Some(donor)) = (&self.shop, self.donor)
-            && shop.donor(donor).is_err()
+        if let (Ok(workspace), Some(donor)) = (&self.workspace, self.donor)
+            && workspace.donor(donor).is_err()
         {
             // Undo may have taken the find back.
             self.donor = None;
@@ -321,8 +323,8 @@ impl Desk {
             self.list_again();
             return;
         };
-        let Ok(shop) = &self.shop else { return };
-        match shop.job(id) {
+        let Ok(workspace) = &self.workspace else { return };
+        match workspace.job(id) {
             Ok(file) => {
                 let answer = self.evaluated(&file);
                 self.open = Some(Open { id, file, answer });
@@ -336,8 +338,8 @@ impl Desk {
     }
 }
 
-/// A desk that is put away was not stopped over its job.
-impl Drop for Desk {
+/// An app that is put away was not stopped over its job.
+impl Drop for AppState {
     fn drop(&mut self) {
         if !std::thread::panicking() {
             self.settle_start();
@@ -345,11 +347,11 @@ impl Drop for Desk {
     }
 }
 
-impl Desk {
+impl AppState {
     /// Evaluates a job, joined with the other one of its pair.
     fn evaluated(&self, file: &JobFile) -> Result<Evaluation, Trouble> {
         let evaluation = evaluated(self.evaluate, file)?;
-        let other = |id| self.shop.as_ref().ok()?.job(id).ok();
+        let other = |id| self.workspace.as_ref().ok()?.job(id).ok();
         guarded(|| evaluation.joined_with(other)).map_err(|fault| Trouble::Fault(fault.to_string()))
     }
 }

@@ -1,16 +1,16 @@
 //! Wires at hand, and designs kept to compare.
 
-use super::{Shop, ShopError};
+use super::{Workspace, WorkspaceError};
 use crate::job::{Choice, Design, DesignId, JobId, Record, StockId, StockWire};
 use crate::quantity::parse_number;
 use crate::wire::Catalogue;
 
-impl Shop {
+impl Workspace {
     /// The wires on the person's shelf.
     ///
     /// # Errors
     /// What the disk says.
-    pub fn stock(&self) -> Result<Vec<Record<StockId, StockWire>>, ShopError> {
+    pub fn stock(&self) -> Result<Vec<Record<StockId, StockWire>>, WorkspaceError> {
         Ok(self.store.stock()?)
     }
 
@@ -19,11 +19,11 @@ impl Shop {
     ///
     /// # Errors
     /// An unknown conductor (the nearest is named), or a length that is no number or out of range.
-    pub fn add_stock(&mut self, conductor: &str, length: &str) -> Result<(), ShopError> {
+    pub fn add_stock(&mut self, conductor: &str, length: &str) -> Result<(), WorkspaceError> {
         let conductor = conductor.trim();
         Catalogue::standard().find_in_any_metal(conductor)?;
         let label = "Length on the shelf";
-        let length_m = parse_number(length).map_err(|reason| ShopError::Number { label, reason })?;
+        let length_m = parse_number(length).map_err(|reason| WorkspaceError::Number { label, reason })?;
         let wire = StockWire {
             conductor: conductor.to_owned(),
             length_m,
@@ -38,7 +38,7 @@ impl Shop {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn remove_stock(&mut self, id: StockId) -> Result<(), ShopError> {
+    pub fn remove_stock(&mut self, id: StockId) -> Result<(), WorkspaceError> {
         Ok(self
             .store
             .edit("Take a wire off the shelf", |edit| edit.delete_stock(id))?)
@@ -48,7 +48,7 @@ impl Shop {
     ///
     /// # Errors
     /// A blank or overlong name; what the disk says.
-    pub fn keep_design(&mut self, id: JobId, name: &str, choice: &Choice) -> Result<(), ShopError> {
+    pub fn keep_design(&mut self, id: JobId, name: &str, choice: &Choice) -> Result<(), WorkspaceError> {
         let design = Design {
             job: id,
             name: name.to_owned(),
@@ -63,7 +63,7 @@ impl Shop {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn designs(&self, id: JobId) -> Result<Vec<Record<DesignId, Design>>, ShopError> {
+    pub fn designs(&self, id: JobId) -> Result<Vec<Record<DesignId, Design>>, WorkspaceError> {
         Ok(self.store.designs_of(id)?)
     }
 
@@ -71,7 +71,7 @@ impl Shop {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn drop_design(&mut self, id: DesignId) -> Result<(), ShopError> {
+    pub fn drop_design(&mut self, id: DesignId) -> Result<(), WorkspaceError> {
         Ok(self.store.edit("Let go of a winding", |edit| edit.delete_design(id))?)
     }
 }

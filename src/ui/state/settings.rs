@@ -1,12 +1,12 @@
 //! What the person set: units, light, outlet.
 
-use super::Desk;
-use crate::app::shop::outlet_of;
+use super::AppState;
+use crate::app::workspace::outlet_of;
 use crate::magnetics::circuit::mains::Outlet;
 use crate::quantity::LengthUnit;
 use crate::store::Setting;
 
-impl Desk {
+impl AppState {
     /// The person's unit of length.
     #[must_use]
     pub fn unit(&self) -> LengthUnit {
@@ -35,11 +35,14 @@ impl Desk {
     }
 
     pub(super) fn setting(&self, setting: Setting) -> Option<String> {
-        self.shop.as_ref().ok().and_then(|shop| shop.setting(setting))
+        self.workspace
+            .as_ref()
+            .ok()
+            .and_then(|workspace| workspace.setting(setting))
     }
 
     /// Sets a setting.
     pub fn set(&mut self, setting: Setting, value: &str) {
-        self.with_shop(|shop| shop.set_setting(setting, value));
+        self.with_workspace(|workspace| workspace.set_setting(setting, value));
     }
 }

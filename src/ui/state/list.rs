@@ -1,10 +1,10 @@
 //! The jobs listed, and what is looked for among them.
 
-use super::{Desk, PAGE_OF_JOBS};
+use super::{AppState, PAGE_OF_JOBS};
 use crate::app::compare::OnShelf;
 use crate::store::{Cursor, JobSummary};
 
-impl Desk {
+impl AppState {
     /// The jobs listed so far, and how many there are.
     #[must_use]
     pub fn jobs(&self) -> (&[JobSummary], u32) {
@@ -14,8 +14,8 @@ impl Desk {
     /// Lists some more jobs.
     pub fn list_more(&mut self) {
         let after: Option<Cursor> = self.listed.last().map(JobSummary::cursor);
-        let Ok(shop) = &self.shop else { return };
-        match shop.jobs(PAGE_OF_JOBS, after) {
+        let Ok(workspace) = &self.workspace else { return };
+        match workspace.jobs(PAGE_OF_JOBS, after) {
             Ok(more) => self.listed.extend(more),
             Err(error) => self.notice = Some(error.to_string()),
         }
@@ -36,13 +36,13 @@ impl Desk {
     pub(super) fn list_again(&mut self) {
         self.listed.clear();
         if !self.wanted.is_empty() {
-            if let Ok(shop) = &self.shop {
-                self.listed = shop.search(&self.wanted, PAGE_OF_JOBS).unwrap_or_default();
+            if let Ok(workspace) = &self.workspace {
+                self.listed = workspace.search(&self.wanted, PAGE_OF_JOBS).unwrap_or_default();
             }
             return;
         }
-        if let Ok(shop) = &self.shop {
-            self.count = shop.job_count().unwrap_or(0);
+        if let Ok(workspace) = &self.workspace {
+            self.count = workspace.job_count().unwrap_or(0);
         }
         self.list_more();
     }
@@ -50,10 +50,10 @@ impl Desk {
     /// The cores on the shelf, by the newest `limit` jobs.
     #[must_use]
     pub fn cores_on_shelf(&self, limit: u32) -> Vec<OnShelf> {
-        self.shop
+        self.workspace
             .as_ref()
             .ok()
-            .and_then(|shop| shop.cores_on_shelf(limit).ok())
+            .and_then(|workspace| workspace.cores_on_shelf(limit).ok())
             .unwrap_or_default()
     }
 }

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use super::ShopError;
+use super::WorkspaceError;
 use crate::job::{Goal, Reading, fields};
 use crate::quantity::{LengthUnit, Origin, parse_length, parse_number};
 
@@ -22,13 +22,13 @@ pub struct Entry<'a> {
 /// The field of a path, seen from a job's use.
 ///
 /// # Errors
-/// [`ShopError::UnknownField`].
-pub fn find_field(goal: &Goal, path: &str) -> Result<&'static fields::Field, ShopError> {
+/// [`WorkspaceError::UnknownField`].
+pub fn find_field(goal: &Goal, path: &str) -> Result<&'static fields::Field, WorkspaceError> {
     let found = match path.strip_prefix("goal.") {
         Some(key) => fields::find_for(goal.word(), key),
         None => fields::find(path),
     };
-    found.ok_or_else(|| ShopError::UnknownField(path.to_owned()))
+    found.ok_or_else(|| WorkspaceError::UnknownField(path.to_owned()))
 }
 
 /// The accepted range of a field in the person's unit, as text.
@@ -84,14 +84,14 @@ pub(in crate::app) fn read_entry(
     field: &fields::Field,
     entry: &Entry,
     unit: LengthUnit,
-) -> Result<Option<Value>, ShopError> {
-    let number = |text: &str| -> Result<f64, ShopError> {
+) -> Result<Option<Value>, WorkspaceError> {
+    let number = |text: &str| -> Result<f64, WorkspaceError> {
         let value = if is_length(field) {
             parse_length(text, unit).map(|l| l.mm())
         } else {
             parse_number(text)
         };
-        value.map_err(|reason| ShopError::Number {
+        value.map_err(|reason| WorkspaceError::Number {
             label: field.label,
             reason,
         })
@@ -106,14 +106,14 @@ pub(in crate::app) fn read_entry(
     };
     if let Err(error) = field.check(field.path, value, spread) {
         if matches!(error, fields::FieldError::BadSpread { .. }) {
-            return Err(ShopError::Spread {
+            return Err(WorkspaceError::Spread {
                 label: field.label,
                 shown: entry.plus_minus.trim().chars().take(40).collect(),
                 most: shown_number(field, field.widest(value), unit),
                 unit: unit_symbol(field, unit),
             });
         }
-        return Err(ShopError::Range {
+        return Err(WorkspaceError::Range {
             label: field.label,
             shown: entry.text.trim().chars().take(40).collect(),
             range: range_text(field, unit),

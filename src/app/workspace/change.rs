@@ -1,26 +1,26 @@
 //! Changes of a job, each saved as one step of undo.
 
 use super::entry::{Entry, find_field, put, read_entry};
-use super::{Shop, ShopError};
+use super::{Workspace, WorkspaceError};
 use crate::app::start;
 use crate::job::{Choice, Conditions, Core, EarlierUse, Goal, Job, JobFile, JobId, ShelfCore};
 use crate::magnetics::circuit::mains::Outlet;
 use crate::quantity::LengthUnit;
 
-impl Shop {
+impl Workspace {
     /// Sets one number of a job from what was typed.
     ///
     /// # Errors
     /// Names the field and its range; nothing is changed then.
-    pub fn set_number(&mut self, id: JobId, entry: &Entry, unit: LengthUnit) -> Result<(), ShopError> {
+    pub fn set_number(&mut self, id: JobId, entry: &Entry, unit: LengthUnit) -> Result<(), WorkspaceError> {
         self.set_numbers(id, std::slice::from_ref(entry), unit)
     }
 
     /// Sets several numbers of a job at once, as one step of undo.
     ///
     /// # Errors
-    /// As [`Shop::set_number`].
-    pub fn set_numbers(&mut self, id: JobId, entries: &[Entry], unit: LengthUnit) -> Result<(), ShopError> {
+    /// As [`Workspace::set_number`].
+    pub fn set_numbers(&mut self, id: JobId, entries: &[Entry], unit: LengthUnit) -> Result<(), WorkspaceError> {
         let mut label = "values";
         let mut values = Vec::new();
         for entry in entries {
@@ -29,7 +29,7 @@ impl Shop {
             values.push((entry.path, read_entry(field, entry, unit)?));
         }
         self.change(id, &format!("Change {label}"), |file| {
-            let mut document = serde_json::to_value(&*file).map_err(|_| ShopError::UnknownField(String::new()))?;
+            let mut document = serde_json::to_value(&*file).map_err(|_| WorkspaceError::UnknownField(String::new()))?;
             for (path, value) in values {
                 put(&mut document, path, value);
             }
@@ -42,9 +42,10 @@ impl Shop {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn clear_group(&mut self, id: JobId, path: &str) -> Result<(), ShopError> {
+    pub fn clear_group(&mut self, id: JobId, path: &str) -> Result<(), WorkspaceError> {
         self.change(id, "Take a test away", |file| {
-            let mut document = serde_json::to_value(&*file).map_err(|_| ShopError::UnknownField(path.to_owned()))?;
+            let mut document =
+                serde_json::to_value(&*file).map_err(|_| WorkspaceError::UnknownField(path.to_owned()))?;
             put(&mut document, path, None);
             *file = JobFile::parse(&document.to_string())?;
             Ok(())
@@ -55,8 +56,8 @@ impl Shop {
     /// its usual targets. Those of the use that is left are kept.
     ///
     /// # Errors
-    /// [`ShopError::Store`] where the job cannot be read or written.
-    pub fn set_use(&mut self, id: JobId, word: &str) -> Result<(), ShopError> {
+    /// [`WorkspaceError::Store`] where the job cannot be read or written.
+    pub fn set_use(&mut self, id: JobId, word: &str) -> Result<(), WorkspaceError> {
         self.change(id, "Change the use", |file| {
             if file.goal.word() == word {
                 return Ok(());
@@ -84,7 +85,7 @@ impl Shop {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn set_goal(&mut self, id: JobId, what: &str, goal: Goal) -> Result<(), ShopError> {
+    pub fn set_goal(&mut self, id: JobId, what: &str, goal: Goal) -> Result<(), WorkspaceError> {
         self.change(id, what, |file| {
             file.goal = goal;
             Ok(())
@@ -95,7 +96,7 @@ impl Shop {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn set_core(&mut self, id: JobId, what: &str, with: impl FnOnce(&mut Core)) -> Result<(), ShopError> {
+    pub fn set_core(&mut self, id: JobId, what: &str, with: impl FnOnce(&mut Core)) -> Result<(), WorkspaceError> {
         self.change(id, what, |file| {
             with(&mut file.core);
             Ok(())
@@ -111,7 +112,7 @@ impl Shop {
         id: JobId,
         what: &str,
         with: impl FnOnce(&mut Conditions),
-    ) -> Result<(), ShopError> {
+    ) -> Result<(), WorkspaceError> {
         self.change(id, what, |file| {
             with(&mut file.conditions);
             Ok(())
@@ -122,7 +123,7 @@ impl Shop {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn set_outlet(&mut self, id: JobId, outlet: &Outlet) -> Result<(), ShopError> {
+    pub fn set_outlet(&mut self, id: JobId, outlet: &Outlet) -> Result<(), WorkspaceError> {
         self.change(id, "Change the outlet", |file| {
             file.mains = start::mains_of(outlet);
             Ok(())
@@ -133,7 +134,7 @@ impl Shop {
     ///
     /// # Errors
     /// A number out of range.
-    pub fn choose(&mut self, id: JobId, choice: Option<Choice>) -> Result<(), ShopError> {
+    pub fn choose(&mut self, id: JobId, choice: Option<Choice>) -> Result<(), WorkspaceError> {
         self.change(
             id,
             if choice.is_some() {
@@ -152,7 +153,7 @@ impl Shop {
     ///
     /// # Errors
     /// An overlong note.
-    pub fn set_note(&mut self, id: JobId, note: &str) -> Result<(), ShopError> {
+    pub fn set_note(&mut self, id: JobId, note: &str) -> Result<(), WorkspaceError> {
         self.change(id, "Change the note", |file| {
             note.clone_into(&mut file.note);
             Ok(())
@@ -163,7 +164,7 @@ impl Shop {
     ///
     /// # Errors
     /// A blank or overlong name.
-    pub fn rename(&mut self, id: JobId, name: &str) -> Result<(), ShopError> {
+    pub fn rename(&mut self, id: JobId, name: &str) -> Result<(), WorkspaceError> {
         self.change(id, "Rename the job", |file| {
             name.clone_into(&mut file.name);
             Ok(())
@@ -176,8 +177,8 @@ impl Shop {
         &mut self,
         id: JobId,
         what: &str,
-        with: impl FnOnce(&mut JobFile) -> Result<(), ShopError>,
-    ) -> Result<(), ShopError> {
+        with: impl FnOnce(&mut JobFile) -> Result<(), WorkspaceError>,
+    ) -> Result<(), WorkspaceError> {
         let job = self.store.job(id)?;
         let shelf = self.store.core(job.body.core)?;
         let before = self.store.load_job_file(id)?;

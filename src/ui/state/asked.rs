@@ -1,6 +1,6 @@
 //! What is asked before it is done.
 
-use super::{Desk, Screen};
+use super::{AppState, Screen};
 use crate::job::{Choice, DonorId};
 use crate::magnetics::circuit::mains::Outlet;
 use crate::teardown::Phase;
@@ -16,7 +16,7 @@ pub enum Asked {
     Outlet(DonorId),
 }
 
-impl Desk {
+impl AppState {
     /// The question that stands open.
     #[must_use]
     pub fn asked(&self) -> Option<Asked> {
@@ -76,10 +76,10 @@ impl Desk {
     #[must_use]
     pub fn outlet_of_donor(&self, donor: DonorId) -> &'static Outlet {
         let known = self
-            .shop
+            .workspace
             .as_ref()
             .ok()
-            .and_then(|shop| Some(shop.outlet_for(&shop.donor(donor).ok()?)));
+            .and_then(|workspace| Some(workspace.outlet_for(&workspace.donor(donor).ok()?)));
         known.unwrap_or_else(|| self.outlet())
     }
 
@@ -87,9 +87,9 @@ impl Desk {
     /// stays at a teardown that goes on.
     pub fn start_job_with(&mut self, donor: DonorId, outlet: &Outlet) {
         self.asked = None;
-        let started = self.with_shop(|shop| {
-            let name = shop.donor(donor)?.name;
-            shop.start_job_from(donor, &name, outlet)
+        let started = self.with_workspace(|workspace| {
+            let name = workspace.donor(donor)?.name;
+            workspace.start_job_from(donor, &name, outlet)
         });
         if let Some(job) = started {
             // The teardown's step Measure goes on where it is.

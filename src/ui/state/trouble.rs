@@ -3,7 +3,7 @@
 
 use std::path::PathBuf;
 
-use super::{Desk, Screen};
+use super::{AppState, Screen};
 use crate::app::repair::SetBack;
 use crate::job::JobId;
 
@@ -44,7 +44,7 @@ pub struct Troubled {
     pub why: Trouble,
 }
 
-impl Desk {
+impl AppState {
     /// The job in trouble: one that could not be opened, or the one in hand.
     #[must_use]
     pub fn troubled(&self) -> Option<Troubled> {
@@ -63,10 +63,10 @@ impl Desk {
     pub(super) fn in_trouble(&mut self, job: JobId, why: Trouble) {
         self.open = None;
         let named = self
-            .shop
+            .workspace
             .as_ref()
             .ok()
-            .and_then(|shop| shop.job_name(job).ok().flatten());
+            .and_then(|workspace| workspace.job_name(job).ok().flatten());
         let Some(name) = named else { return };
         tracing::warn!("job {job} stays on the shelf: {why:?}");
         self.troubled = Some(Troubled { job, name, why });
@@ -82,7 +82,8 @@ impl Desk {
     pub fn repair(&mut self) -> Option<SetBack> {
         let job = self.troubled()?.job;
         let evaluate = self.evaluate;
-        let part = self.with_shop(|shop| shop.repair_job(job, |file| super::evaluated(evaluate, file).is_ok()))??;
+        let part = self
+            .with_workspace(|workspace| workspace.repair_job(job, |file| super::evaluated(evaluate, file).is_ok()))??;
         self.troubled = None;
         self.open_job(job, Screen::Measure);
         Some(part)
@@ -91,7 +92,7 @@ impl Desk {
     /// Saves the job in trouble as a job file; gives the folder.
     pub fn save_troubled(&mut self) -> Option<PathBuf> {
         let job = self.troubled()?.job;
-        let file = self.with_shop(|shop| shop.job(job))?;
+        let file = self.with_workspace(|workspace| workspace.job(job))?;
         self.save_files(job, &[("job.json".to_owned(), file.to_json())])
     }
 

@@ -20,7 +20,7 @@ use crate::{bench, teardown};
 
 /// Why something could not be done; the message is for the person at the bench.
 #[derive(Debug, thiserror::Error)]
-pub enum ShopError {
+pub enum WorkspaceError {
     /// The store.
     #[error(transparent)]
     Store(#[from] StoreError),
@@ -85,16 +85,16 @@ pub enum ShopError {
 
 /// The person's jobs on this device.
 #[derive(Debug)]
-pub struct Shop {
+pub struct Workspace {
     pub(super) store: Store,
 }
 
-impl Shop {
+impl Workspace {
     /// Opens the jobs kept in a folder.
     ///
     /// # Errors
     /// As [`Store::open`].
-    pub fn open(folder: &Path) -> Result<Self, ShopError> {
+    pub fn open(folder: &Path) -> Result<Self, WorkspaceError> {
         let mut store = Store::open(folder)?;
         if !store.is_at_home()? {
             // A gate counts only where and when it was confirmed.
@@ -116,7 +116,7 @@ impl Shop {
     ///
     /// # Errors
     /// As [`Store::open_read_only`].
-    pub fn open_read_only(folder: &Path) -> Result<Self, ShopError> {
+    pub fn open_read_only(folder: &Path) -> Result<Self, WorkspaceError> {
         Ok(Self {
             store: Store::open_read_only(folder)?,
         })
@@ -126,7 +126,7 @@ impl Shop {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn jobs(&self, limit: u32, after: Option<Cursor>) -> Result<Vec<JobSummary>, ShopError> {
+    pub fn jobs(&self, limit: u32, after: Option<Cursor>) -> Result<Vec<JobSummary>, WorkspaceError> {
         Ok(self.store.job_summaries(limit, after)?)
     }
 
@@ -134,7 +134,7 @@ impl Shop {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn job_count(&self) -> Result<u32, ShopError> {
+    pub fn job_count(&self) -> Result<u32, WorkspaceError> {
         Ok(self.store.job_count()?)
     }
 
@@ -142,7 +142,7 @@ impl Shop {
     ///
     /// # Errors
     /// The data cannot be read.
-    pub fn job_name(&self, id: JobId) -> Result<Option<String>, ShopError> {
+    pub fn job_name(&self, id: JobId) -> Result<Option<String>, WorkspaceError> {
         let jobs = self.jobs(u32::MAX, None)?;
         Ok(jobs.into_iter().find(|job| job.id == id).map(|job| job.name))
     }
@@ -151,7 +151,7 @@ impl Shop {
     ///
     /// # Errors
     /// [`StoreError::NotFound`].
-    pub fn job(&self, id: JobId) -> Result<JobFile, ShopError> {
+    pub fn job(&self, id: JobId) -> Result<JobFile, WorkspaceError> {
         Ok(self.store.load_job_file(id)?)
     }
 
@@ -159,7 +159,7 @@ impl Shop {
     ///
     /// # Errors
     /// A blank or overlong name; what the disk says.
-    pub fn start_job(&mut self, name: &str, outlet: &Outlet) -> Result<JobId, ShopError> {
+    pub fn start_job(&mut self, name: &str, outlet: &Outlet) -> Result<JobId, WorkspaceError> {
         let file = start::new_job(name, outlet);
         let id = self.store.edit("Start a job", |edit| edit.insert_job_file(&file))?;
         self.store.set(Setting::MainsDefault, outlet.word)?;
@@ -170,7 +170,7 @@ impl Shop {
     ///
     /// # Errors
     /// [`JobFileError`] names the field that is wrong.
-    pub fn take_in(&mut self, text: &str) -> Result<JobId, ShopError> {
+    pub fn take_in(&mut self, text: &str) -> Result<JobId, WorkspaceError> {
         let file = JobFile::parse(text)?;
         Ok(self.store.import_job_file(&file)?)
     }
@@ -179,7 +179,7 @@ impl Shop {
     ///
     /// # Errors
     /// [`StoreError::NotFound`].
-    pub fn remove_job(&mut self, id: JobId) -> Result<(), ShopError> {
+    pub fn remove_job(&mut self, id: JobId) -> Result<(), WorkspaceError> {
         let core = self.store.job(id)?.body.core;
         let shared = self
             .store
@@ -198,7 +198,7 @@ impl Shop {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn undo(&mut self) -> Result<Option<String>, ShopError> {
+    pub fn undo(&mut self) -> Result<Option<String>, WorkspaceError> {
         Ok(self.store.undo()?)
     }
 
@@ -206,7 +206,7 @@ impl Shop {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn redo(&mut self) -> Result<Option<String>, ShopError> {
+    pub fn redo(&mut self) -> Result<Option<String>, WorkspaceError> {
         Ok(self.store.redo()?)
     }
 
@@ -232,7 +232,7 @@ impl Shop {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn set_setting(&mut self, setting: Setting, value: &str) -> Result<(), ShopError> {
+    pub fn set_setting(&mut self, setting: Setting, value: &str) -> Result<(), WorkspaceError> {
         Ok(self.store.set(setting, value)?)
     }
 }

@@ -1,38 +1,38 @@
 //! The photos of the core in hand.
 
-use super::Desk;
+use super::AppState;
 use crate::job::{PhotoId, PhotoMarks, Reading};
 use crate::store::CorePhoto;
 
-impl Desk {
+impl AppState {
     /// The photos of the job's core.
     #[must_use]
     pub fn core_photos(&self) -> Vec<CorePhoto> {
-        let (Ok(shop), Some(id)) = (&self.shop, self.job_id()) else {
+        let (Ok(workspace), Some(id)) = (&self.workspace, self.job_id()) else {
             return Vec::new();
         };
-        shop.core_photos(id).unwrap_or_default()
+        workspace.core_photos(id).unwrap_or_default()
     }
 
     /// A photo's bytes.
     #[must_use]
     pub fn core_photo_bytes(&self, id: PhotoId) -> Option<Vec<u8>> {
-        self.shop.as_ref().ok()?.core_photo_bytes(id).ok()
+        self.workspace.as_ref().ok()?.core_photo_bytes(id).ok()
     }
 
     /// Keeps a photo with the job's core.
     pub fn add_core_photo(&mut self, bytes: &[u8]) -> Option<PhotoId> {
         let id = self.job_id()?;
-        self.with_shop(|shop| shop.add_core_photo(id, bytes))
+        self.with_workspace(|workspace| workspace.add_core_photo(id, bytes))
     }
 
     /// Keeps what was marked on a photo.
     pub fn set_marks(&mut self, photo: PhotoId, marks: &PhotoMarks) {
-        self.with_shop(|shop| shop.set_marks(photo, marks));
+        self.with_workspace(|workspace| workspace.set_marks(photo, marks));
     }
 
     /// Puts lengths from a photo into the job's core.
     pub fn take_lengths(&mut self, rows: &[(&'static str, Reading)]) {
-        self.change(|shop, id| shop.take_lengths(id, rows));
+        self.change(|workspace, id| workspace.take_lengths(id, rows));
     }
 }

@@ -1,44 +1,44 @@
-//! What the desk does with other devices: files out and in, two values, good copies.
+//! What the app does with other devices: files out and in, two values, good copies.
 
 use std::path::{Path, PathBuf};
 
 use uuid::Uuid;
 
-use super::Desk;
+use super::AppState;
 use crate::app::guard::guarded;
 use crate::app::materials::materials_table;
-use crate::app::shop::Shop;
 use crate::app::sync::{Sending, copies};
+use crate::app::workspace::Workspace;
 use crate::exchange::table;
 use crate::job::JobId;
 use crate::merge::Kind;
 use crate::store::{Backup, Conflict, Peer, RemoteHistory, StoreError};
 
-impl Desk {
-    /// Lends the shop to a longer piece of work; until it is given back, nothing else happens.
-    pub fn lend(&mut self) -> Option<Shop> {
-        let lent = std::mem::replace(&mut self.shop, Err(String::new()));
+impl AppState {
+    /// Moves the workspace out for a longer piece of work; until it is restored, the UI is blocked.
+    pub fn take_workspace(&mut self) -> Option<Workspace> {
+        let lent = std::mem::replace(&mut self.workspace, Err(String::new()));
         match lent {
-            Ok(shop) => {
+            Ok(workspace) => {
                 self.lent = true;
-                Some(shop)
+                Some(workspace)
             }
             Err(why) => {
-                self.shop = Err(why);
+                self.workspace = Err(why);
                 None
             }
         }
     }
 
-    /// Takes the shop back.
-    pub fn give_back(&mut self, shop: Shop) {
-        self.shop = Ok(shop);
+    /// Restores the workspace after a longer piece of work.
+    pub fn restore_workspace(&mut self, workspace: Workspace) {
+        self.workspace = Ok(workspace);
         self.lent = false;
         self.reload();
         self.list_again();
     }
 
-    /// Whether the shop is lent.
+    /// Whether the workspace is out for a longer piece of work.
     #[must_use]
     pub fn is_lent(&self) -> bool {
         self.lent
@@ -47,22 +47,26 @@ impl Desk {
     /// What this device is called; empty where nobody named it.
     #[must_use]
     pub fn device_name(&self) -> String {
-        let own = self.shop.as_ref().ok().and_then(|shop| shop.own_device().ok());
+        let own = self
+            .workspace
+            .as_ref()
+            .ok()
+            .and_then(|workspace| workspace.own_device().ok());
         own.map(|own| own.name).unwrap_or_default()
     }
 
     /// Names this device.
     pub fn name_device(&mut self, name: &str) {
-        self.with_shop(|shop| shop.name_device(name));
+        self.with_workspace(|workspace| workspace.name_device(name));
     }
 
     /// The devices that files came from.
     #[must_use]
     pub fn peers(&self) -> Vec<Peer> {
-        self.shop
+        self.workspace
             .as_ref()
             .ok()
-            .and_then(|shop| shop.peers().ok())
+            .and_then(|workspace| workspace.peers().ok())
             .unwrap_or_default()
     }
 
@@ -78,22 +82,22 @@ impl Desk {
     /// How many records have two values in a field.
     #[must_use]
     pub fn conflict_count(&self) -> u32 {
-        self.shop.as_ref().map_or(0, Shop::conflict_count)
+        self.workspace.as_ref().map_or(0, Workspace::conflict_count)
     }
 
     /// The fields with two values.
     #[must_use]
     pub fn conflicts(&self) -> Vec<Conflict> {
-        self.shop
+        self.workspace
             .as_ref()
             .ok()
-            .and_then(|shop| shop.conflicts(100).ok())
+            .and_then(|workspace| workspace.conflicts(100).ok())
             .unwrap_or_default()
     }
 
     /// Settles one.
     pub fn settle(&mut self, kind: Kind, id: Uuid, field: &str, side: usize) {
-        self.with_shop(|shop| shop.resolve_conflict(kind, id, field, side));
+        self.with_workspace(|workspace| workspace.resolve_conflict(kind, id, field, side));
         self.reload();
         self.list_again();
     }
@@ -104,7 +108,7 @@ impl Desk {
         match found {
             Ok(_) => {}
             Err(StoreError::Damaged { .. }) => {
-                self.shop = Err(found.as_ref().err().map(ToString::to_string).unwrap_or_default());
+                self.workspace = Err(found.as_ref().err().map(ToString::to_string).unwrap_or_default());
             }
             Err(error) => {
                 tracing::warn!("no copy was made: {error}");
@@ -128,7 +132,7 @@ impl Desk {
     /// Saves the job's tables; gives the folder.
     pub fn save_tables(&mut self) -> Option<PathBuf> {
         let id = self.job_id()?;
-        let measured = self.with_shop(|shop| shop.measurements_table(id))?;
+        let measured = self.with_workspace(|workspace| workspace.measurements_table(id))?;
         let mut files = vec![("measurements.csv".to_owned(), table(&measured))];
         if let Some(design) = self
             .answer()
@@ -153,19 +157,19 @@ impl Desk {
     /// What was done in the donor's teardown on other devices.
     #[must_use]
     pub fn remote_teardowns(&self) -> Vec<RemoteHistory> {
-        let (Ok(shop), Some(donor)) = (&self.shop, self.donor) else {
+        let (Ok(workspace), Some(donor)) = (&self.workspace, self.donor) else {
             return Vec::new();
         };
-        shop.remote_teardowns(donor).unwrap_or_default()
+        workspace.remote_teardowns(donor).unwrap_or_default()
     }
 
     /// What was done in the job's tests on other devices.
     #[must_use]
     pub fn remote_bench_runs(&self) -> Vec<RemoteHistory> {
-        let (Ok(shop), Some(job)) = (&self.shop, self.job_id()) else {
+        let (Ok(workspace), Some(job)) = (&self.workspace, self.job_id()) else {
             return Vec::new();
         };
-        shop.remote_bench_runs(job).unwrap_or_default()
+        workspace.remote_bench_runs(job).unwrap_or_default()
     }
 
     /// The folder of the data.
@@ -182,10 +186,10 @@ impl Desk {
 
     /// Goes back to a copy, and opens it.
     pub fn restore_backup(&mut self, copy: &Backup) {
-        self.shop = Err(String::new());
+        self.workspace = Err(String::new());
         let gone_back = copies::go_back(&self.folder, copy);
         let folder: &Path = &self.folder.clone();
-        *self = Desk::open(folder);
+        *self = AppState::open(folder);
         if let Err(error) = gone_back {
             self.notice = Some(error.to_string());
         }

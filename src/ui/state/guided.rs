@@ -1,11 +1,11 @@
-//! The guided parts on the desk: the donor in hand, its teardown, the job's tests.
+//! The guided parts in hand: the donor in hand, its teardown, the job's tests.
 
-use super::{Desk, Screen};
+use super::{AppState, Screen};
 use crate::app::bench::{Tests, plan_of};
 use crate::app::guard::guarded;
 use crate::app::now::now;
-use crate::app::shop::{Entry, ShopError, find_field};
 use crate::app::verdict::Verdict;
+use crate::app::workspace::{Entry, WorkspaceError, find_field};
 use crate::bench::{self, Amount, Plan, Stage};
 use crate::job::fields::{self, Field};
 use crate::job::{Donor, DonorId, Goal, JobId, PhotoId};
@@ -16,13 +16,13 @@ use crate::teardown::{self, Step, Teardown};
 
 /// Why the person does not get on, as the screen shows it.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Held<P> {
+pub enum Blocked<P> {
     /// A gate stands before this step or stage.
     Gate(P, Gate),
     /// The id of a text, and the range that goes into it.
-    Say(&'static str, &'static str),
+    Text(&'static str, &'static str),
     /// A sentence.
-    Told(String),
+    Sentence(String),
 }
 
 /// The id of the text that says what must be confirmed before a use is tested.
@@ -34,7 +34,7 @@ const fn unconfirmed(goal: &Goal) -> Option<&'static str> {
     }
 }
 
-impl Desk {
+impl AppState {
     /// The donor in hand.
     #[must_use]
     pub fn donor_id(&self) -> Option<DonorId> {
@@ -44,18 +44,20 @@ impl Desk {
     /// What is recorded of it.
     #[must_use]
     pub fn donor(&self) -> Option<Donor> {
-        self.shop.as_ref().ok()?.donor(self.donor?).ok()
+        self.workspace.as_ref().ok()?.donor(self.donor?).ok()
     }
 
     /// The donors on the shelf: id, name, and how far the teardown has come.
     #[must_use]
     pub fn donors(&self) -> Vec<(DonorId, String, Result<Teardown, String>)> {
-        let Ok(shop) = &self.shop else { return Vec::new() };
-        let donors = shop.donors().unwrap_or_default();
+        let Ok(workspace) = &self.workspace else {
+            return Vec::new();
+        };
+        let donors = workspace.donors().unwrap_or_default();
         donors
             .into_iter()
             .map(|d| {
-                let teardown = shop.teardown(d.meta.id).map_err(|error| error.to_string());
+                let teardown = workspace.teardown(d.meta.id).map_err(|error| error.to_string());
                 (d.meta.id, d.body.name, teardown)
             })
             .collect()
@@ -63,7 +65,7 @@ impl Desk {
 
     /// Puts a find on the shelf under a name and sizes it up.
     pub fn start_find(&mut self, name: &str) {
-        if let Some(id) = self.with_shop(|shop| shop.start_donor(name)) {
+        if let Some(id) = self.with_workspace(|workspace| workspace.start_donor(name)) {
             self.open_donor(id, Screen::SizeUp);
         }
     }
@@ -71,7 +73,7 @@ impl Desk {
     /// Takes a donor in hand, with the job of its core if there is one.
     pub fn open_donor(&mut self, id: DonorId, at: Screen) {
         let job = self
-            .with_shop(|shop| shop.jobs_from(id))
+            .with_workspace(|workspace| workspace.jobs_from(id))
             .and_then(|jobs| jobs.first().copied());
         match job {
             Some(job) => self.open_job(job, at),
@@ -84,17 +86,17 @@ impl Desk {
     /// The jobs whose core came from the donor in hand, by name.
     #[must_use]
     pub fn jobs_of_donor(&self) -> Vec<(JobId, String)> {
-        let (Ok(shop), Some(id)) = (&self.shop, self.donor) else {
+        let (Ok(workspace), Some(id)) = (&self.workspace, self.donor) else {
             return Vec::new();
         };
-        let jobs = shop.jobs_from(id).unwrap_or_default();
-        let named = |id: JobId| Some((id, shop.job(id).ok()?.name));
+        let jobs = workspace.jobs_from(id).unwrap_or_default();
+        let named = |id: JobId| Some((id, workspace.job(id).ok()?.name));
         jobs.into_iter().filter_map(named).collect()
     }
 
     /// Takes a donor off the shelf.
     pub fn remove_donor(&mut self, id: DonorId) {
-        self.with_shop(|shop| shop.remove_donor(id));
+        self.with_workspace(|workspace| workspace.remove_donor(id));
         if self.donor == Some(id) {
             self.donor = None;
         }
@@ -104,14 +106,17 @@ impl Desk {
     /// Changes what is recorded of the donor in hand.
     pub fn set_donor(&mut self, what: &str, with: impl FnOnce(&mut Donor)) {
         let Some(id) = self.donor else { return };
-        self.with_shop(|shop| shop.set_donor(id, what, with));
+        self.with_workspace(|workspace| workspace.set_donor(id, what, with));
     }
 
     /// Sets a number of the donor in hand; gives the message where it is refused.
     fn enter_donor(&mut self, entry: &Entry) -> Option<String> {
         let (unit, id) = (self.unit(), self.donor?);
-        let Ok(shop) = &mut self.shop else { return None };
-        shop.set_donor_number(id, entry, unit)
+        let Ok(workspace) = &mut self.workspace else {
+            return None;
+        };
+        workspace
+            .set_donor_number(id, entry, unit)
             .err()
             .map(|error| error.to_string())
     }
@@ -144,15 +149,18 @@ impl Desk {
     /// The verdict on the donor in hand.
     #[must_use]
     pub fn verdict(&self) -> Option<Result<Verdict, String>> {
-        let (shop, id) = (self.shop.as_ref().ok()?, self.donor?);
-        let donor = shop.donor(id).ok()?;
-        Some(shop.verdict(Some(id), &donor).map_err(|error| error.to_string()))
+        let (workspace, id) = (self.workspace.as_ref().ok()?, self.donor?);
+        let donor = workspace.donor(id).ok()?;
+        Some(workspace.verdict(Some(id), &donor).map_err(|error| error.to_string()))
     }
 
     /// The uses that the person wants a core for.
     #[must_use]
     pub fn wants(&self) -> Vec<&'static str> {
-        self.shop.as_ref().map(|shop| shop.wants()).unwrap_or_default()
+        self.workspace
+            .as_ref()
+            .map(|workspace| workspace.wants())
+            .unwrap_or_default()
     }
 
     /// Wants a use, or does not.
@@ -185,65 +193,69 @@ impl Desk {
     /// Where the teardown of the donor in hand stands.
     #[must_use]
     pub fn teardown(&self) -> Option<Result<Teardown, String>> {
-        let (shop, id) = (self.shop.as_ref().ok()?, self.donor?);
-        Some(shop.teardown(id).map_err(|error| error.to_string()))
+        let (workspace, id) = (self.workspace.as_ref().ok()?, self.donor?);
+        Some(workspace.teardown(id).map_err(|error| error.to_string()))
     }
 
     /// One thing that the person did in the teardown.
     ///
     /// # Errors
     /// What holds the person back: a gate, or a sentence.
-    pub fn teardown_event(&mut self, event: teardown::Event) -> Result<(), Held<Step>> {
+    pub fn teardown_event(&mut self, event: teardown::Event) -> Result<(), Blocked<Step>> {
         let Some(id) = self.donor else { return Ok(()) };
-        let Ok(shop) = &mut self.shop else { return Ok(()) };
-        match shop.teardown_event(id, event, now()) {
+        let Ok(workspace) = &mut self.workspace else {
+            return Ok(());
+        };
+        match workspace.teardown_event(id, event, now()) {
             Ok(_) => Ok(()),
-            Err(ShopError::Teardown(teardown::Refusal::GateNeeded { toward, gate })) => Err(Held::Gate(toward, gate)),
-            Err(ShopError::Teardown(refusal)) => {
+            Err(WorkspaceError::Teardown(teardown::Refusal::GateNeeded { toward, gate })) => {
+                Err(Blocked::Gate(toward, gate))
+            }
+            Err(WorkspaceError::Teardown(refusal)) => {
                 let range = match refusal {
                     teardown::Refusal::OutOfRange { range, .. } => range,
                     _ => "",
                 };
-                Err(Held::Say(refusal.key(), range))
+                Err(Blocked::Text(refusal.key(), range))
             }
-            Err(error) => Err(Held::Told(error.to_string())),
+            Err(error) => Err(Blocked::Sentence(error.to_string())),
         }
     }
 
     /// Begins the teardown at the first step again.
     pub fn restart_teardown(&mut self) {
         let Some(id) = self.donor else { return };
-        self.with_shop(|shop| shop.restart_teardown(id));
+        self.with_workspace(|workspace| workspace.restart_teardown(id));
     }
 
     /// What becomes of the donor's shunts for each use wanted.
     #[must_use]
     pub fn shunt_advice(&self) -> Vec<(&'static str, ShuntAdvice)> {
-        let (Ok(shop), Some(id)) = (&self.shop, self.donor) else {
+        let (Ok(workspace), Some(id)) = (&self.workspace, self.donor) else {
             return Vec::new();
         };
-        shop.shunt_advice(id).unwrap_or_default()
+        workspace.shunt_advice(id).unwrap_or_default()
     }
 
     /// The photos of the donor in hand.
     #[must_use]
     pub fn photos(&self) -> Vec<Photo> {
-        let (Ok(shop), Some(id)) = (&self.shop, self.donor) else {
+        let (Ok(workspace), Some(id)) = (&self.workspace, self.donor) else {
             return Vec::new();
         };
-        shop.photos(id).unwrap_or_default()
+        workspace.photos(id).unwrap_or_default()
     }
 
     /// A photo's bytes.
     #[must_use]
     pub fn photo_bytes(&self, id: PhotoId) -> Option<Vec<u8>> {
-        self.shop.as_ref().ok()?.photo_bytes(id).ok()
+        self.workspace.as_ref().ok()?.photo_bytes(id).ok()
     }
 
     /// Keeps a photo with the donor in hand.
     pub fn add_photo(&mut self, what: &str, bytes: &[u8]) -> Option<PhotoId> {
         let id = self.donor?;
-        self.with_shop(|shop| shop.add_photo(id, what, bytes))
+        self.with_workspace(|workspace| workspace.add_photo(id, what, bytes))
     }
 
     /// What the design of the job in hand predicts for the bench.
@@ -275,8 +287,11 @@ impl Desk {
     /// The tests of the job in hand; `planned` is what today's design predicts.
     #[must_use]
     pub fn tests(&self, planned: Option<&Plan>) -> Option<Result<Tests, String>> {
-        let (shop, job) = (self.shop.as_ref().ok()?, self.job_id()?);
-        shop.tests(job, planned).map_err(|error| error.to_string()).transpose()
+        let (workspace, job) = (self.workspace.as_ref().ok()?, self.job_id()?);
+        workspace
+            .tests(job, planned)
+            .map_err(|error| error.to_string())
+            .transpose()
     }
 
     /// Begins the tests of the job in hand; not before its use is confirmed where that is asked for.
@@ -287,27 +302,29 @@ impl Desk {
         let (Some(Ok(plan)), Some(job)) = (self.planned(), self.job_id()) else {
             return;
         };
-        self.with_shop(|shop| shop.begin_tests(job, &plan));
+        self.with_workspace(|workspace| workspace.begin_tests(job, &plan));
     }
 
     /// One thing that the person did in the tests.
     ///
     /// # Errors
     /// What holds the person back: a gate, or a sentence.
-    pub fn test_event(&mut self, event: bench::Event) -> Result<(), Held<Stage>> {
+    pub fn test_event(&mut self, event: bench::Event) -> Result<(), Blocked<Stage>> {
         let Some(job) = self.job_id() else { return Ok(()) };
-        let Ok(shop) = &mut self.shop else { return Ok(()) };
-        match shop.test_event(job, event, now()) {
+        let Ok(workspace) = &mut self.workspace else {
+            return Ok(());
+        };
+        match workspace.test_event(job, event, now()) {
             Ok(()) => Ok(()),
-            Err(ShopError::Bench(bench::Refusal::GateNeeded { toward, gate })) => Err(Held::Gate(toward, gate)),
-            Err(ShopError::Bench(refusal)) => {
+            Err(WorkspaceError::Bench(bench::Refusal::GateNeeded { toward, gate })) => Err(Blocked::Gate(toward, gate)),
+            Err(WorkspaceError::Bench(refusal)) => {
                 let range = match refusal {
                     bench::Refusal::Unusable { range } => range,
                     _ => "",
                 };
-                Err(Held::Say(refusal.key(), range))
+                Err(Blocked::Text(refusal.key(), range))
             }
-            Err(error) => Err(Held::Told(error.to_string())),
+            Err(error) => Err(Blocked::Sentence(error.to_string())),
         }
     }
 

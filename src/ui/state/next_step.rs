@@ -1,9 +1,9 @@
 //! Where the donor and the job in hand stand.
 
-use super::{Desk, Screen};
-use crate::app::way::{DonorState, JobState, Next, Standing, Station, next, stations};
+use super::{AppState, Screen};
+use crate::app::next_step::{DonorState, JobState, Next, Standing, Station, next, stations};
 
-impl Desk {
+impl AppState {
     /// The one next thing to do; none where nothing is in hand, or its history cannot be read.
     #[must_use]
     pub fn next_thing(&self) -> Option<Next> {

@@ -1,15 +1,15 @@
 //! The job in hand: opened, changed, removed.
 
-use super::{Desk, Open, Screen, Trouble};
-use crate::app::shop::{Entry, Shop};
+use super::{AppState, Open, Screen, Trouble};
+use crate::app::workspace::{Entry, Workspace};
 use crate::job::{Conditions, Core, Goal, JobId};
 use crate::magnetics::circuit::mains::Outlet;
 use crate::store::Setting;
 
-impl Desk {
+impl AppState {
     /// Starts a job and opens it at Measure.
     pub fn start_job(&mut self, name: &str, outlet: &Outlet) {
-        if let Some(id) = self.with_shop(|shop| shop.start_job(name, outlet)) {
+        if let Some(id) = self.with_workspace(|workspace| workspace.start_job(name, outlet)) {
             self.open_job(id, Screen::Measure);
         }
     }
@@ -17,12 +17,14 @@ impl Desk {
     /// Whether the demo is on the shelf.
     #[must_use]
     pub fn has_demo(&self) -> bool {
-        self.shop.as_ref().is_ok_and(|shop| shop.demo().is_some())
+        self.workspace
+            .as_ref()
+            .is_ok_and(|workspace| workspace.demo().is_some())
     }
 
     /// Takes the demo off the shelf.
     pub fn remove_demo(&mut self) {
-        self.with_shop(Shop::remove_demo);
+        self.with_workspace(Workspace::remove_demo);
         self.open = None;
         self.donor = None;
         self.go(Screen::Shelf);
@@ -30,15 +32,15 @@ impl Desk {
 
     /// Puts the demo on the shelf and opens its donor's page.
     pub fn open_demo(&mut self) {
-        if let Some(id) = self.with_shop(Shop::open_demo) {
+        if let Some(id) = self.with_workspace(Workspace::open_demo) {
             self.open_job(id, Screen::Donor);
         }
     }
 
-    /// Puts a job on the desk. One that cannot be evaluated stays on the shelf, which says why.
+    /// Opens a job. One that cannot be evaluated stays on the shelf, which says why.
     pub fn open_job(&mut self, id: JobId, at: Screen) {
-        let Ok(shop) = &self.shop else { return };
-        let opened = match shop.job(id) {
+        let Ok(workspace) = &self.workspace else { return };
+        let opened = match workspace.job(id) {
             Ok(file) => self.evaluated(&file).map(|answer| (file, answer)),
             Err(error) => Err(Trouble::Unreadable(error.to_string())),
         };
@@ -48,7 +50,7 @@ impl Desk {
                 self.troubled = None;
                 let answer = Ok(answer);
                 self.open = Some(Open { id, file, answer });
-                self.donor = self.with_shop(|shop| shop.donor_of(id)).flatten();
+                self.donor = self.with_workspace(|workspace| workspace.donor_of(id)).flatten();
                 self.go(at);
             }
             Err(why) => {
@@ -60,7 +62,7 @@ impl Desk {
 
     /// Takes a job off the shelf.
     pub fn remove_job(&mut self, id: JobId) {
-        self.with_shop(|shop| shop.remove_job(id));
+        self.with_workspace(|workspace| workspace.remove_job(id));
         if self.job_id() == Some(id) {
             self.open = None;
         }
@@ -70,8 +72,13 @@ impl Desk {
     /// Sets numbers from what was typed; gives the message where they are refused.
     pub fn enter(&mut self, entries: &[Entry]) -> Option<String> {
         let (unit, id) = (self.unit(), self.job_id()?);
-        let Ok(shop) = &mut self.shop else { return None };
-        let refused = shop.set_numbers(id, entries, unit).err().map(|error| error.to_string());
+        let Ok(workspace) = &mut self.workspace else {
+            return None;
+        };
+        let refused = workspace
+            .set_numbers(id, entries, unit)
+            .err()
+            .map(|error| error.to_string());
         if refused.is_none() {
             self.reload();
         }
@@ -80,27 +87,27 @@ impl Desk {
 
     /// Takes a test of the turns away.
     pub fn clear_group(&mut self, path: &str) {
-        self.change(|shop, id| shop.clear_group(id, path));
+        self.change(|workspace, id| workspace.clear_group(id, path));
     }
 
     /// Chooses another use.
     pub fn set_use(&mut self, word: &str) {
-        self.change(|shop, id| shop.set_use(id, word));
+        self.change(|workspace, id| workspace.set_use(id, word));
     }
 
     /// Changes the goal.
     pub fn set_goal(&mut self, what: &str, goal: Goal) {
-        self.change(|shop, id| shop.set_goal(id, what, goal));
+        self.change(|workspace, id| workspace.set_goal(id, what, goal));
     }
 
     /// Changes the core.
     pub fn set_core(&mut self, what: &str, with: impl FnOnce(&mut Core)) {
-        self.change(|shop, id| shop.set_core(id, what, with));
+        self.change(|workspace, id| workspace.set_core(id, what, with));
     }
 
     /// Changes how it is run.
     pub fn set_conditions(&mut self, what: &str, with: impl FnOnce(&mut Conditions)) {
-        self.change(|shop, id| shop.set_conditions(id, what, with));
+        self.change(|workspace, id| workspace.set_conditions(id, what, with));
     }
 
     /// Whether a panel stands open.
@@ -127,15 +134,15 @@ impl Desk {
 
     /// Plugs the job into another outlet.
     pub fn set_outlet(&mut self, outlet: &Outlet) {
-        self.change(|shop, id| shop.set_outlet(id, outlet));
+        self.change(|workspace, id| workspace.set_outlet(id, outlet));
     }
     /// Writes the job's note.
     pub fn set_note(&mut self, note: &str) {
-        self.change(|shop, id| shop.set_note(id, note));
+        self.change(|workspace, id| workspace.set_note(id, note));
     }
 
     /// Renames the job.
     pub fn rename(&mut self, name: &str) {
-        self.change(|shop, id| shop.rename(id, name));
+        self.change(|workspace, id| workspace.rename(id, name));
     }
 }

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use super::Desk;
+use super::AppState;
 use crate::app::basis::{Design, as_choice, design};
 use crate::app::guard::guarded;
 use crate::app::listing::wire_label;
@@ -10,14 +10,14 @@ use crate::job::{Choice, DesignId, StockId};
 use crate::report;
 use crate::rewind::search::Candidate;
 
-impl Desk {
+impl AppState {
     /// The windings kept beside the job: id, title, choice.
     #[must_use]
     pub fn kept(&self) -> Vec<(DesignId, String, Choice)> {
-        let (Ok(shop), Some(id)) = (&self.shop, self.job_id()) else {
+        let (Ok(workspace), Some(id)) = (&self.workspace, self.job_id()) else {
             return Vec::new();
         };
-        let kept = shop.designs(id).unwrap_or_default();
+        let kept = workspace.designs(id).unwrap_or_default();
         kept.into_iter()
             .map(|design| (design.meta.id, design.body.name, design.body.choice))
             .collect()
@@ -33,19 +33,21 @@ impl Desk {
             _ => None,
         };
         if let Some(choice) = choice {
-            self.change(|shop, id| shop.keep_design(id, title, &choice));
+            self.change(|workspace, id| workspace.keep_design(id, title, &choice));
         }
     }
 
     /// Lets go of a kept winding.
     pub fn let_go(&mut self, id: DesignId) {
-        self.change(|shop, _| shop.drop_design(id));
+        self.change(|workspace, _| workspace.drop_design(id));
     }
     /// The wires on the shelf: id, label, metres, whether the catalogue has them.
     #[must_use]
     pub fn stock(&self) -> Vec<(StockId, String, f64, bool)> {
-        let Ok(shop) = &self.shop else { return Vec::new() };
-        let wires = shop.stock().unwrap_or_default();
+        let Ok(workspace) = &self.workspace else {
+            return Vec::new();
+        };
+        let wires = workspace.stock().unwrap_or_default();
         wires
             .into_iter()
             .map(|w| {
@@ -58,19 +60,24 @@ impl Desk {
 
     /// Puts a wire on the shelf; gives the message where it is refused.
     pub fn add_stock(&mut self, conductor: &str, length: &str) -> Option<String> {
-        let Ok(shop) = &mut self.shop else { return None };
-        let refused = shop.add_stock(conductor, length).err().map(|error| error.to_string());
+        let Ok(workspace) = &mut self.workspace else {
+            return None;
+        };
+        let refused = workspace
+            .add_stock(conductor, length)
+            .err()
+            .map(|error| error.to_string());
         self.reload();
         refused
     }
 
     /// Takes a wire off the shelf.
     pub fn remove_stock(&mut self, id: StockId) {
-        self.with_shop(|shop| shop.remove_stock(id));
+        self.with_workspace(|workspace| workspace.remove_stock(id));
         self.reload();
     }
 
-    /// The page of the job on the desk.
+    /// The page of the job in hand.
     #[must_use]
     pub fn page(&self) -> Option<String> {
         let answer = self.answer()?.ok()?;
@@ -93,7 +100,7 @@ impl Desk {
 
     /// Chooses a winding, or goes back to the best.
     pub fn choose(&mut self, choice: Option<Choice>) {
-        self.change(|shop, id| shop.choose(id, choice));
+        self.change(|workspace, id| workspace.choose(id, choice));
     }
 
     /// Chooses a winding of the ranked list.
