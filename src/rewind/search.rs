@@ -17,7 +17,7 @@ pub struct SearchSpace<'a> {
     pub conductors: &'a [Conductor],
     /// Of these, the ones on the person's shelf, by index.
     pub on_shelf: &'a [u16],
-    /// MaxDeliverable conductors wound together.
+    /// Most conductors wound together.
     pub most_parallel: u32,
     /// Turns held by the person.
     pub turns: Option<u32>,
