@@ -170,7 +170,7 @@ fn free<T>(with: impl Fn() -> Result<T, WorkspaceError>) -> Result<T, WorkspaceE
     for _ in 0..200 {
         match with() {
             Err(WorkspaceError::Store(StoreError::InUseElsewhere { .. })) => {
-                std::thread::sleep(Duration::from_millis(10))
+                std::thread::sleep(Duration::from_millis(10));
             }
             other => return other,
         }
