@@ -3,9 +3,12 @@
 //! tests that go through the corpus again.
 #![allow(dead_code, reason = "each fuzz target uses one door")]
 
+use std::borrow::Cow;
+use std::cell::RefCell;
+use std::collections::HashSet;
+use std::hash::{DefaultHasher, Hash, Hasher};
 use std::io::Cursor;
-use std::path::Path;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use curbcore::app::bench::plan;
 use curbcore::app::evaluation::evaluate;
@@ -16,7 +19,9 @@ use curbcore::merge::{MAX_COUNT, RecordLine, accept};
 use curbcore::photo::Photo;
 use curbcore::quantity::{LengthUnit, parse_length, parse_number};
 use curbcore::report;
+use rusqlite::Connection;
 use serde_json::{Map, Value, json};
+use tempfile::TempDir;
 
 /// A shelf file, read, and taken in by a device with an empty shelf.
 pub fn shelf_file(bytes: &[u8]) {
@@ -26,7 +31,7 @@ pub fn shelf_file(bytes: &[u8]) {
     let accepted: Result<(), ExchangeError> = reader.records(|mut line| Ok(accept(&mut line).map(|_| ())?));
     let _: Result<(), ExchangeError> = reader.photos(|_, _, _| Ok(()));
     if accepted.is_ok() {
-        with_shelf(|workspace| take_in(workspace, bytes.to_vec()));
+        with_shelf(Beginning::Empty, |workspace| take_in(workspace, bytes.to_vec()));
     }
 }
 
@@ -51,8 +56,19 @@ pub fn job_file(bytes: &[u8]) {
     show(&file);
 }
 
-/// All that is worked out and drawn of a job.
+thread_local! {
+    /// The jobs that were evaluated already, by a hash of their file. Nothing else has a part in what is
+    /// worked out and drawn, so that a second time finds nothing new.
+    static SHOWN: RefCell<HashSet<u64>> = RefCell::default();
+}
+
+/// All that is worked out and drawn of a job, once for each file in a process.
 fn show(file: &JobFile) {
+    let mut hasher = DefaultHasher::new();
+    file.to_json().hash(&mut hasher);
+    if !SHOWN.with_borrow_mut(|shown| shown.insert(hasher.finish())) {
+        return;
+    }
     let Ok(answer) = evaluate(file) else { return };
     if let Some(design) = &answer.design {
         let _ = plan(file, &answer, design);
@@ -63,18 +79,92 @@ fn show(file: &JobFile) {
     let _ = report::drawings(&answer, LengthUnit::Inch);
 }
 
-/// Runs something on an empty shelf in a folder of its own, in memory where the machine has a place for
-/// that.
-fn with_shelf(work: impl FnOnce(&mut Workspace)) {
-    let memory = Path::new("/dev/shm");
-    let folder = if memory.is_dir() {
-        tempfile::tempdir_in(memory)
-    } else {
-        tempfile::tempdir()
-    };
-    let folder = folder.expect("a place for the shelf");
-    let mut workspace = Workspace::open(folder.path()).expect("an empty shelf opens");
-    work(&mut workspace);
+/// An open shelf, in memory where the machine has a place for that, and what it may begin with.
+struct Shelf {
+    workspace: Workspace,
+    /// Beside the workspace's own: makes the tables again as they are in a beginning.
+    connection: Connection,
+    tables: Vec<String>,
+    _folder: TempDir,
+}
+
+/// What is on the shelf at the beginning.
+#[derive(Clone, Copy)]
+enum Beginning {
+    Empty,
+    /// The records of [`base`].
+    Base,
+}
+
+impl Beginning {
+    const fn name(self) -> &'static str {
+        match self {
+            Beginning::Empty => "empty",
+            Beginning::Base => "base",
+        }
+    }
+}
+
+impl Shelf {
+    fn new() -> Self {
+        let folder = tempfile::tempdir_in("/dev/shm")
+            .or_else(|_| tempfile::tempdir())
+            .expect("a place for the shelf");
+        let mut workspace = Workspace::open(folder.path()).expect("an empty shelf opens");
+        let connection = Connection::open(folder.path().join("curbcore.db")).expect("its data file opens");
+        let run = |sql: &str| connection.execute_batch(sql).expect(sql);
+        run("PRAGMA synchronous = OFF; PRAGMA foreign_keys = OFF;");
+        let keep = |beginning: Beginning| {
+            let (name, path) = (beginning.name(), folder.path().join(beginning.name()));
+            run(&format!("VACUUM INTO '{}'", path.display()));
+            run(&format!("ATTACH '{}' AS {name}", path.display()));
+        };
+        keep(Beginning::Empty);
+        let records: Vec<Record> = base().iter().map(Record::of).collect();
+        let packed = pack(&records, "00000000000000aa").expect("the base is packed");
+        workspace
+            .import_shelf(Incoming::Bytes(Arc::from(packed)), None, |_| ())
+            .expect("the base comes in");
+        // What is undone is what comes in later.
+        run("DELETE FROM operation_step; DELETE FROM operation;");
+        keep(Beginning::Base);
+        let tables = connection
+            .prepare("SELECT name FROM main.sqlite_schema WHERE type = 'table' AND name NOT LIKE 'job_words%' AND name NOT LIKE 'sqlite_%'")
+            .and_then(|mut statement| statement.query_map([], |row| row.get(0))?.collect())
+            .expect("the tables are listed");
+        connection.set_prepared_statement_cache_capacity(200);
+        Shelf {
+            workspace,
+            connection,
+            tables,
+            _folder: folder,
+        }
+    }
+
+    /// Puts the shelf back to a beginning. A new one would cost a schema, its triggers and a lock each time.
+    fn begin(&self, beginning: Beginning) -> rusqlite::Result<()> {
+        let transaction = self.connection.unchecked_transaction()?;
+        for table in &self.tables {
+            for sql in [
+                format!("DELETE FROM main.{table}"),
+                format!("INSERT INTO main.{table} SELECT * FROM {}.{table}", beginning.name()),
+            ] {
+                self.connection.prepare_cached(&sql)?.execute([])?;
+            }
+        }
+        transaction.commit()
+    }
+}
+
+/// Runs something on a shelf.
+fn with_shelf(beginning: Beginning, work: impl FnOnce(&mut Workspace)) {
+    thread_local! {
+        static SHELF: RefCell<Shelf> = RefCell::new(Shelf::new());
+    }
+    SHELF.with_borrow_mut(|shelf| {
+        shelf.begin(beginning).expect("the shelf begins");
+        work(&mut shelf.workspace);
+    });
 }
 
 /// Takes a shelf file in, settles all that two devices changed differently, evaluates every job, takes
@@ -115,20 +205,21 @@ fn evaluate_all(workspace: &Workspace) {
 /// Records of two devices, changed as the bytes say, packed into valid shelf files and taken in.
 pub fn merge(bytes: &[u8]) {
     let mut script = Script { bytes, at: 0 };
-    with_shelf(|workspace| {
+    let beginning = [Beginning::Base, Beginning::Empty][script.next() % 2];
+    with_shelf(beginning, |workspace| {
         for sender in ["00000000000000aa", "00000000000000bb"] {
-            let mut records: Vec<Value> = BASE
-                .lines()
-                .filter_map(|line| serde_json::from_str(line).ok())
-                .collect();
-            for _ in 0..script.next() % 16 {
+            let mut records: Vec<Record> = base().iter().map(Record::of).collect();
+            let alterations = script.next() % 16;
+            if alterations == 0 && matches!(beginning, Beginning::Base) {
+                // All of it is there already.
+                continue;
+            }
+            for _ in 0..alterations {
                 alter(&mut records, &mut script, sender);
             }
             // A record that is not accepted refuses the whole file: most files are without any.
             if !script.next().is_multiple_of(8) {
-                records.retain(|record| {
-                    RecordLine::parse(&record.to_string()).is_ok_and(|mut line| accept(&mut line).is_ok())
-                });
+                records.retain(Record::is_accepted);
             }
             let Some(packed) = pack(&records, sender) else { continue };
             take_in(workspace, packed);
@@ -136,8 +227,43 @@ pub fn merge(bytes: &[u8]) {
     });
 }
 
-/// The demo's shelf as two devices have it, with one conflict: what [`merge`] begins with.
-const BASE: &str = include_str!("base.jsonl");
+/// The demo's shelf as two devices have it, with one conflict: what [`merge`] begins with. Each record with
+/// its line.
+fn base() -> &'static [(Value, &'static str)] {
+    const BASE: &str = include_str!("base.jsonl");
+    static RECORDS: OnceLock<Vec<(Value, &str)>> = OnceLock::new();
+    RECORDS.get_or_init(|| {
+        BASE.lines()
+            .map(|line| (serde_json::from_str(line).expect("a record of the base"), line))
+            .collect()
+    })
+}
+
+/// A record of a file that is made.
+struct Record {
+    value: Cow<'static, Value>,
+    /// Its line, while it is as in the base: that one is written and accepted as it is.
+    line: Option<&'static str>,
+}
+
+impl Record {
+    fn of((value, line): &'static (Value, &'static str)) -> Self {
+        Record {
+            value: Cow::Borrowed(value),
+            line: Some(line),
+        }
+    }
+
+    fn is_accepted(&self) -> bool {
+        self.line.is_some()
+            || RecordLine::parse(&self.value.to_string()).is_ok_and(|mut line| accept(&mut line).is_ok())
+    }
+
+    fn text(&self) -> Cow<'static, str> {
+        self.line
+            .map_or_else(|| Cow::Owned(self.value.to_string()), Cow::Borrowed)
+    }
+}
 
 /// The bytes as small choices; zero where they end.
 struct Script<'a> {
@@ -159,14 +285,15 @@ impl Script<'_> {
 }
 
 /// One change of one record.
-fn alter(records: &mut Vec<Value>, script: &mut Script, sender: &str) {
+fn alter(records: &mut Vec<Record>, script: &mut Script, sender: &str) {
     if records.is_empty() {
         return;
     }
     let at = script.next() % records.len();
-    let ids: Vec<Value> = records.iter().map(|record| record["id"].clone()).collect();
-    let kinds: Vec<Value> = records.iter().map(|record| record["kind"].clone()).collect();
-    let record = &mut records[at];
+    let all = |key: &str| -> Vec<Value> { records.iter().map(|record| record.value[key].clone()).collect() };
+    let (ids, kinds) = (all("id"), all("kind"));
+    records[at].line = None;
+    let record = records[at].value.to_mut();
     let fields: Vec<String> = record["values"]
         .as_object()
         .map(|v| v.keys().cloned().collect())
@@ -323,10 +450,10 @@ fn value(script: &mut Script, ids: &[Value]) -> Value {
 /// The id of a history that no device has.
 const NO_HISTORY: &str = "00000000-0000-0000-0000-000000000000";
 
-fn pack(records: &[Value], sender: &str) -> Option<Vec<u8>> {
+fn pack(records: &[Record], sender: &str) -> Option<Vec<u8>> {
     let mut writer = Writer::new(Vec::new()).ok()?;
     for record in records {
-        writer.record(&format!("{record}\n")).ok()?;
+        writer.record(&format!("{}\n", record.text())).ok()?;
     }
     let from = Sender {
         device: serde_json::from_value(json!(sender)).ok()?,

@@ -42,6 +42,12 @@ impl Bounds {
         free: 32 << 20,
         ratio: 50,
     };
+
+    /// The most bytes that a file of so many bytes may unpack to.
+    #[must_use]
+    pub const fn unpacked_from(&self, file: u64) -> u64 {
+        self.free + file.saturating_mul(self.ratio)
+    }
 }
 
 pub(super) fn too_large(what: &str, most: &str) -> ExchangeError {

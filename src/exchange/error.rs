@@ -80,6 +80,18 @@ pub enum ExchangeError {
         /// The limit.
         most: String,
     },
+    /// More than one shelf file takes.
+    #[error("the shelf is too large for one file: {what}, at most {most}. Export chosen jobs instead")]
+    TooMuch {
+        /// What.
+        what: &'static str,
+        /// The limit.
+        most: u64,
+    },
+    /// The records pack so well that a reader would take the file for one made to do harm; they are
+    /// written again unpacked ([`Packing::Stored`](super::Packing)).
+    #[error("the records pack too tightly")]
+    PackedTooTightly,
     /// Something in it that has no place in a shelf file.
     #[error("the shelf file has a part named \"{0}\", which no shelf file has; nothing was imported")]
     Stranger(String),

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use super::error::ExchangeError;
+use crate::job::check_text;
 use crate::merge::Device;
 
 /// The version of the format that is written, and the newest that is read.
@@ -78,11 +79,8 @@ impl Manifest {
             });
         }
         let manifest: Manifest = serde_json::from_str(text).map_err(wrong)?;
-        if manifest.from.name.chars().count() > 60 {
-            return Err(ExchangeError::Manifest(
-                "from.name has more than 60 characters".to_owned(),
-            ));
-        }
+        check_text("from.name", &manifest.from.name, 60, false)
+            .map_err(|error| ExchangeError::Manifest(error.to_string()))?;
         Ok(manifest)
     }
 }

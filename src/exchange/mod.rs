@@ -24,4 +24,4 @@ pub use schema::{manifest_schema, record_schema};
 pub use sealed::{Incoming, Passphrase, Source, open, seal};
 pub use tables::{Table, table};
 pub use whole::{Existing, create_private, write_whole};
-pub use writer::Writer;
+pub use writer::{Packing, Writer};

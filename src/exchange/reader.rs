@@ -79,7 +79,7 @@ impl<R: Read + Seek> Reader<R> {
         if zip.has_duplicate_names() {
             return Err(ExchangeError::Twice);
         }
-        let most_here = bounds.all.min(bounds.free + length.saturating_mul(bounds.ratio));
+        let most_here = bounds.all.min(bounds.unpacked_from(length));
         let (mut photos, mut unpacked) = (0, 0_u64);
         for at in 0..zip.len() {
             let part = zip.by_index_raw(at)?;

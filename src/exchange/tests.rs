@@ -116,3 +116,60 @@ fn the_schema_has_every_field_and_no_other() {
         assert!(manifest["properties"][key].is_object(), "{key}");
     }
 }
+
+/// Writes so many notes of one text, and ends the file.
+fn notes(text: &str, count: u128, packing: Packing, bounds: Bounds) -> Result<Vec<u8>, ExchangeError> {
+    let mut writer = Writer::with(Vec::new(), packing, bounds)?;
+    for number in 0..count {
+        writer.record(&format!("{}\n", note(number, text).to_json()))?;
+    }
+    let from = Sender {
+        device: Device(0xaa),
+        name: "garage".to_owned(),
+    };
+    Ok(writer
+        .finish(from, Holds::All, Uuid::from_u128(9), 1_800_000_000_000)?
+        .0)
+}
+
+/// No export of ours is refused by our own bounds, however regular its records are: the bounds on what a
+/// file unpacks to leave out what is always free here, so that a few thousand lines stand for a million.
+#[test]
+fn the_most_regular_export_is_within_the_bounds_of_a_reader() {
+    let bounds = Bounds {
+        free: 0,
+        ..Bounds::SHELF
+    };
+    let read = |bytes: &[u8]| Reader::within(Cursor::new(bytes.to_vec()), bounds);
+    // Readings and short notes with numbers in a row pack to well above a fiftieth.
+    let short = notes("Layer 3 checked, lead-out sleeved.", 20_000, Packing::Deflated, bounds).unwrap();
+    assert!(read(&short).is_ok());
+    // A long note of one letter, again and again, packs to less: it is written unpacked then.
+    let long = "x".repeat(crate::merge::LONGEST_TEXT);
+    let tight = notes(&long, 500, Packing::Deflated, bounds);
+    assert!(
+        matches!(tight, Err(ExchangeError::PackedTooTightly)),
+        "{:?}",
+        tight.map(|b| b.len())
+    );
+    let plain = notes(&long, 500, Packing::Stored, bounds).unwrap();
+    let mut lines = 0;
+    let done: Result<(), ExchangeError> = read(&plain).unwrap().records(|_| {
+        lines += 1;
+        Ok(())
+    });
+    done.unwrap();
+    assert_eq!(lines, 500);
+}
+
+/// What a reader would refuse for its size is not written, and the message says what to do.
+#[test]
+fn an_export_beyond_the_bounds_is_refused_while_it_is_written() {
+    let bounds = Bounds {
+        records: 100_000,
+        ..Bounds::SHELF
+    };
+    let refused = notes("one", 2_000, Packing::Deflated, bounds).unwrap_err();
+    assert!(matches!(refused, ExchangeError::TooMuch { .. }), "{refused}");
+    assert!(refused.to_string().contains("Export chosen jobs"), "{refused}");
+}

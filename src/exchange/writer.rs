@@ -7,6 +7,7 @@ use uuid::Uuid;
 use zip::CompressionMethod;
 use zip::write::{SimpleFileOptions, StreamWriter, ZipWriter};
 
+use super::bounds::Bounds;
 use super::error::ExchangeError;
 use super::manifest::{FORMAT_VERSION, Holds, Manifest, Sender};
 use crate::merge::{Kind, hex};
@@ -21,10 +22,43 @@ photos/         the photos as they were taken; each is named after its record, w
 Lengths are in millimetres, and every other number is in the unit that its name ends with.
 ";
 
+/// How the records are written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Packing {
+    /// Packed, to about a twentieth.
+    Deflated,
+    /// As they are: for records that pack to so little that [`Bounds::ratio`] refuses the file.
+    Stored,
+}
+
+/// Counts the bytes of the file.
+#[derive(Debug)]
+struct Counted<W> {
+    out: W,
+    bytes: u64,
+}
+
+impl<W: Write> Write for Counted<W> {
+    fn write(&mut self, bytes: &[u8]) -> std::io::Result<usize> {
+        let written = self.out.write(bytes)?;
+        self.bytes += written as u64;
+        Ok(written)
+    }
+
+    fn flush(&mut self) -> std::io::Result<()> {
+        self.out.flush()
+    }
+}
+
 /// Writes a shelf file: all records, then all photos, then [`Writer::finish`].
 #[derive(Debug)]
 pub struct Writer<W: Write> {
-    zip: ZipWriter<StreamWriter<W>>,
+    zip: ZipWriter<StreamWriter<Counted<W>>>,
+    bounds: Bounds,
+    packing: Packing,
+    /// Bytes of the lines, and of all parts.
+    lines: u64,
+    unpacked: u64,
     sum: Sha256,
     /// Lines wait here: the packer works better on large pieces.
     waiting: Vec<u8>,
@@ -33,6 +67,16 @@ pub struct Writer<W: Write> {
 }
 
 const PIECE: usize = 1 << 16;
+
+/// The parts that are no photos: the manifest, the records, and what explains them.
+const OTHER_PARTS: u64 = 3;
+
+fn within(what: &'static str, found: u64, most: u64) -> Result<(), ExchangeError> {
+    if found > most {
+        return Err(ExchangeError::TooMuch { what, most });
+    }
+    Ok(())
+}
 
 fn options(method: CompressionMethod) -> SimpleFileOptions {
     let level = (method == CompressionMethod::Deflated).then_some(1);
@@ -50,12 +94,28 @@ impl<W: Write> Writer<W> {
     /// # Errors
     /// [`ExchangeError::Stopped`] with what the disk says.
     pub fn new(out: W) -> Result<Self, ExchangeError> {
-        let mut zip = ZipWriter::new_stream(out);
+        Self::with(out, Packing::Deflated, Bounds::SHELF)
+    }
+
+    /// Begins, with another packing or other bounds.
+    ///
+    /// # Errors
+    /// [`ExchangeError::Stopped`] with what the disk says.
+    pub fn with(out: W, packing: Packing, bounds: Bounds) -> Result<Self, ExchangeError> {
+        let mut zip = ZipWriter::new_stream(Counted { out, bytes: 0 });
         zip.start_file("READ-ME.txt", options(CompressionMethod::Stored))?;
         zip.write_all(READ_ME.as_bytes())?;
-        zip.start_file("records.jsonl", options(CompressionMethod::Deflated))?;
+        let method = match packing {
+            Packing::Deflated => CompressionMethod::Deflated,
+            Packing::Stored => CompressionMethod::Stored,
+        };
+        zip.start_file("records.jsonl", options(method))?;
         Ok(Self {
             zip,
+            bounds,
+            packing,
+            lines: 0,
+            unpacked: READ_ME.len() as u64,
             sum: Sha256::new(),
             waiting: Vec::with_capacity(2 * PIECE),
             records: 0,
@@ -66,9 +126,12 @@ impl<W: Write> Writer<W> {
     /// Writes one record's line, which ends with a line feed.
     ///
     /// # Errors
-    /// [`ExchangeError::Stopped`] with what the disk says.
+    /// [`ExchangeError::Stopped`] with what the disk says; [`ExchangeError::TooMuch`].
     pub fn record(&mut self, line: &str) -> Result<(), ExchangeError> {
         self.records += 1;
+        self.lines += line.len() as u64;
+        within("bytes of records", self.lines, self.bounds.records)?;
+        self.add(line.len())?;
         self.waiting.extend_from_slice(line.as_bytes());
         if self.waiting.len() >= PIECE {
             self.write_waiting()?;
@@ -86,7 +149,7 @@ impl<W: Write> Writer<W> {
     /// Writes one photo as it is.
     ///
     /// # Errors
-    /// [`ExchangeError::Stopped`] with what the disk says.
+    /// [`ExchangeError::Stopped`] with what the disk says; [`ExchangeError::TooMuch`].
     pub fn photo(&mut self, kind: Kind, id: Uuid, bytes: &[u8]) -> Result<(), ExchangeError> {
         self.write_waiting()?;
         let ending = if bytes.starts_with(b"\x89PNG") { "png" } else { "jpg" };
@@ -96,13 +159,19 @@ impl<W: Write> Writer<W> {
         )?;
         self.zip.write_all(bytes)?;
         self.photos += 1;
-        Ok(())
+        self.add(bytes.len())?;
+        within("photos", self.photos, self.bounds.parts as u64 - OTHER_PARTS)
+    }
+
+    fn add(&mut self, bytes: usize) -> Result<(), ExchangeError> {
+        self.unpacked += bytes as u64;
+        within("bytes unpacked", self.unpacked, self.bounds.all - self.bounds.manifest)
     }
 
     /// Ends the file with its manifest.
     ///
     /// # Errors
-    /// [`ExchangeError::Stopped`] with what the disk says.
+    /// [`ExchangeError::Stopped`] with what the disk says; [`ExchangeError::PackedTooTightly`].
     pub fn finish(
         mut self,
         from: Sender,
@@ -125,6 +194,11 @@ impl<W: Write> Writer<W> {
         self.zip
             .start_file("manifest.json", options(CompressionMethod::Stored))?;
         self.zip.write_all(text.as_bytes())?;
-        Ok((self.zip.finish()?.into_inner(), manifest))
+        let counted = self.zip.finish()?.into_inner();
+        let unpacked = self.unpacked + text.len() as u64;
+        if self.packing == Packing::Deflated && unpacked > self.bounds.unpacked_from(counted.bytes) {
+            return Err(ExchangeError::PackedTooTightly);
+        }
+        Ok((counted.out, manifest))
     }
 }

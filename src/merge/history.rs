@@ -64,6 +64,14 @@ impl RecordHistory {
         self.write(stamp, REMOVED, Value::Bool(true));
     }
 
+    /// Takes some fields as another history of the record has them.
+    pub fn take_fields(&mut self, from: &RecordHistory, which: impl Fn(&str) -> bool) {
+        self.fields.retain(|(field, _)| !which(field));
+        self.fields
+            .extend(from.fields.iter().filter(|(field, _)| which(field)).cloned());
+        self.fields.sort_by(|(one, _), (other, _)| one.cmp(other));
+    }
+
     /// Whether the record is gone. A removal beats a return that did not know of it, and changes
     /// that did not know of it: what was removed comes back only by being put back.
     #[must_use]

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::history::REMOVED;
+
 /// What may stand in a field.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum FieldShape {
@@ -46,7 +48,7 @@ pub enum Rule {
     Marks,
     /// What a run of bench tests should find.
     Plan,
-    /// Words without control characters but line ends and tabs.
+    /// Words without control characters but line ends and tabs, or a list of such.
     Words,
     /// Words in one line.
     OneLine,
@@ -208,15 +210,15 @@ const CORE_PHOTO: &[FieldSpec] = &[
 const TEARDOWN: &[FieldSpec] = &[
     must("donor", FieldShape::Id(Kind::Donor)),
     must("device", FieldShape::Text(16)).by(Rule::Device),
-    must("device_name", FieldShape::Text(60)),
-    must("lines", FieldShape::Lines(LONGEST_LINE)),
+    must("device_name", FieldShape::Text(60)).by(Rule::Words),
+    must("lines", FieldShape::Lines(LONGEST_LINE)).by(Rule::Words),
 ];
 const BENCH_RUN: &[FieldSpec] = &[
     must("job", FieldShape::Id(Kind::Job)),
     must("device", FieldShape::Text(16)).by(Rule::Device),
-    must("device_name", FieldShape::Text(60)),
+    must("device_name", FieldShape::Text(60)).by(Rule::Words),
     must("plan", FieldShape::Part).by(Rule::Plan),
-    must("lines", FieldShape::Lines(LONGEST_LINE)),
+    must("lines", FieldShape::Lines(LONGEST_LINE)).by(Rule::Words),
     must("created_ms", FieldShape::Whole),
 ];
 
@@ -297,6 +299,17 @@ impl Kind {
     #[must_use]
     pub const fn stands_alone(self) -> bool {
         matches!(self, Kind::Donor | Kind::Core | Kind::Stock)
+    }
+
+    /// Whether a field of such a record is written once, with the record: a later file that says something
+    /// else of it is not followed. A reading is judged as a whole, and a picture is what its sum says.
+    #[must_use]
+    pub fn is_written_once(self, field: &str) -> bool {
+        match self {
+            Kind::Measurement => field != REMOVED,
+            Kind::Photo | Kind::CorePhoto => matches!(field, "sha256" | "kind" | "created_ms"),
+            _ => false,
+        }
     }
 
     /// Whether its picture is a file of its own.

@@ -21,8 +21,11 @@ pub fn validate_value(field: &FieldSpec, key: &str, value: &Value) -> Result<(),
     // A key such as `look.rust` is a part of an object.
     let part = || json!({ key.strip_prefix(field.key).unwrap_or(key): value });
     let words = |one_line: bool| {
-        let text = value.as_str().unwrap_or_default();
-        check_text(key, text, usize::MAX, one_line).map_err(|error| error.to_string())
+        let texts = value.as_array().map_or(std::slice::from_ref(value), Vec::as_slice);
+        texts
+            .iter()
+            .filter_map(Value::as_str)
+            .try_for_each(|text| check_text(key, text, usize::MAX, one_line).map_err(|error| error.to_string()))
     };
     match field.rule {
         Rule::FieldShape => Ok(()),

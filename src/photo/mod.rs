@@ -17,7 +17,7 @@
 //! pixels to the millimetre, and beside it a bright bar 40 mm long.
 //!
 //! ```
-//! use curbcore::photo::find::{Trust, find_reference};
+//! use curbcore::photo::find::{Trust, find_reference, find_reference};
 //! use curbcore::photo::measure::distance;
 //! use curbcore::photo::scale::{Options, Scale};
 //! use curbcore::photo::{Frame, Gray, Photo, Point, Reference};
@@ -53,7 +53,7 @@ pub mod scale;
 #[cfg(test)]
 mod tests;
 
-pub use find::{FoundReference, find_reference};
+pub use find::{FoundReference, find_reference, find_reference_unless};
 pub use geometry::{Frame, Point};
 pub use image::{Gray, Photo, PictureError, without_position};
 pub use measure::{Dimension, DimensionReading, Gap, Mark, Marks, MeasureError, PhotoLength, Span};
@@ -61,3 +61,6 @@ pub use reference::{
     Captions, Coin, Paper, Reference, ReferenceError, ReferenceOutline, ReferenceShape, Sheet, target_svg,
 };
 pub use scale::{Focal, Lens, LensError, Options, Scale, ScaleError, ScaleWarning, rectangle_by_hand};
+
+/// Whether the person has cancelled the work in progress; asked between its stages.
+pub type Cancelled<'a> = &'a dyn Fn() -> bool;

@@ -1,6 +1,6 @@
 //! This device's histories of teardown and bench, as records that travel.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashSet};
 
 use rusqlite::{Connection, OptionalExtension};
 use serde_json::{Value, json};
@@ -10,7 +10,38 @@ use uuid::Uuid;
 use super::error::StoreError;
 use super::ledger::LocalDevice;
 use super::rows::{self, blob, from_json};
-use crate::merge::Device;
+use crate::merge::{Device, RecordHistory};
+
+/// The lines of a history that went on in two ways, as one list. Only a device whose data were put back
+/// from a copy or with the whole disk makes such: nothing of what happened is left out.
+pub(super) fn lines_known(known: &RecordHistory) -> Value {
+    let mut entries = known.entries("lines").iter().rev().map(|entry| &entry.value);
+    let latest = entries.next().cloned().unwrap_or_else(|| json!([]));
+    entries.fold(latest, joined)
+}
+
+/// A list, and those lines of another one that are not in it.
+fn joined(lines: Value, others: &Value) -> Value {
+    let Value::Array(mut lines) = lines else { return lines };
+    let here: HashSet<String> = lines
+        .iter()
+        .filter_map(|line| line.as_str().map(str::to_owned))
+        .collect();
+    let new = others.as_array().into_iter().flatten();
+    lines.extend(
+        new.filter(|line| line.as_str().is_some_and(|line| !here.contains(line)))
+            .cloned(),
+    );
+    Value::Array(lines)
+}
+
+/// This device's lines of a history, with what only the ledger knows of it: the device may have gone on
+/// from a state that was put back.
+pub(super) fn keep_known_lines(values: &mut BTreeMap<String, Value>, known: &RecordHistory) {
+    if let Some(lines) = values.get_mut("lines").filter(|_| !known.is_removed()) {
+        *lines = joined(lines.take(), &lines_known(known));
+    }
+}
 
 /// The id of the record of a donor's teardown on a device.
 pub(super) fn teardown_id(device: Device, donor: Uuid) -> Uuid {

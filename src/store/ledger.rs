@@ -10,6 +10,7 @@ use uuid::Uuid;
 
 use super::error::{StoreError, damaged};
 use super::rows::blob;
+use super::undo::UNLESS_BULK;
 use super::{columns, histories, ids};
 use crate::merge::{Device, Kind, MAX_COUNT, MAX_FOLLOWED, RecordHistory, Stamp, hex};
 use crate::photo::without_position;
@@ -287,7 +288,7 @@ pub(super) fn watch_rows(connection: &Connection) -> Result<(), StoreError> {
                 })
                 .collect();
             connection.execute_batch(&format!(
-                "CREATE TEMP TRIGGER touch_{table}_{event} AFTER {event} ON main.{table} BEGIN {notes} END;"
+                "CREATE TEMP TRIGGER touch_{table}_{event} AFTER {event} ON main.{table} {UNLESS_BULK} BEGIN {notes} END;"
             ))?;
         }
     }
@@ -362,7 +363,7 @@ fn stamp_one(
     kind: Kind,
     id: Uuid,
 ) -> Result<(), StoreError> {
-    let (id, now) = match kind {
+    let (id, mut now) = match kind {
         Kind::Teardown => (
             histories::teardown_id(own.device, id),
             histories::teardown(connection, own, id)?,
@@ -371,6 +372,9 @@ fn stamp_one(
         _ => (id, columns::read(connection, kind, id)?),
     };
     let old = read(connection, kind, id)?;
+    if let (Kind::Teardown | Kind::BenchRun, Some(known), Some(values)) = (kind, &old, &mut now) {
+        histories::keep_known_lines(values, known);
+    }
     let known = match (old, now) {
         (None, None) => return Ok(()),
         (None, Some(mut values)) => {

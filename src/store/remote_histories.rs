@@ -1,7 +1,10 @@
 //! Histories of teardown and bench that came from other devices. They are shown, and nothing
 //! else: a gate counts only on the device and day that it was confirmed on.
 
-use rusqlite::Connection;
+use std::collections::BTreeMap;
+
+use rusqlite::{Connection, OptionalExtension};
+use serde_json::{Value, json};
 use uuid::Uuid;
 
 use super::columns::RowValues;
@@ -57,6 +60,49 @@ pub(super) fn write(
             json("lines").unwrap_or_else(|| "[]".to_owned()),
         ))?;
     Ok(())
+}
+
+/// The fields of such a history as its row has them, and its kind. The row does not keep when it was made.
+pub(super) fn values(connection: &Connection, id: Uuid) -> Result<Option<(Kind, BTreeMap<String, Value>)>, StoreError> {
+    type Row = (
+        Option<[u8; 16]>,
+        Option<[u8; 16]>,
+        String,
+        String,
+        Option<String>,
+        String,
+    );
+    let found: Option<Row> = connection
+        .prepare_cached("SELECT donor_id, job_id, device, device_name, plan, lines FROM remote_history WHERE id = ?1")?
+        .query_row([blob(id)], |row| {
+            Ok((
+                row.get(0)?,
+                row.get(1)?,
+                row.get(2)?,
+                row.get(3)?,
+                row.get(4)?,
+                row.get(5)?,
+            ))
+        })
+        .optional()?;
+    let Some((donor, job, device, device_name, plan, lines)) = found else {
+        return Ok(None);
+    };
+    let mut values = BTreeMap::from([
+        ("device".to_owned(), json!(device)),
+        ("device_name".to_owned(), json!(device_name)),
+        ("lines".to_owned(), from_json("lines", &lines)?),
+    ]);
+    if let Some(donor) = donor {
+        values.insert("donor".to_owned(), json!(Uuid::from_bytes(donor).to_string()));
+        return Ok(Some((Kind::Teardown, values)));
+    }
+    let job = Uuid::from_bytes(job.unwrap_or_default()).to_string();
+    values.insert("job".to_owned(), json!(job));
+    values.insert("created_ms".to_owned(), json!(0));
+    let plan: Value = plan.map_or(Ok(Value::Null), |plan| from_json("plan", &plan))?;
+    values.insert("plan".to_owned(), plan);
+    Ok(Some((Kind::BenchRun, values)))
 }
 
 impl Store {

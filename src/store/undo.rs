@@ -3,8 +3,8 @@
 
 use rusqlite::{Connection, OptionalExtension};
 
-use super::columns;
 use super::error::{StoreError, damaged};
+use super::{columns, validate};
 use crate::merge::Kind;
 
 /// How many operations can be taken back.
@@ -21,6 +21,9 @@ pub(super) const TABLES: &[(&str, &str)] = &[
     ("stock", "id"),
     ("remote_history", "id"),
 ];
+
+/// The place of a kind in `temp.restored` for a row of `remote_history`.
+pub(super) const REMOTE: i64 = -1;
 
 /// What an operation has besides its name.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -53,8 +56,21 @@ pub(super) enum Direction {
 /// no migration has to think of them.
 pub(super) fn watch(connection: &Connection) -> Result<(), StoreError> {
     connection.execute_batch(
-        "CREATE TEMP TABLE recording (operation_id INTEGER NOT NULL, ledger INTEGER NOT NULL);
-         INSERT INTO recording (operation_id, ledger) VALUES (0, 0);
+        "CREATE TEMP TABLE recording (operation_id INTEGER NOT NULL, ledger INTEGER NOT NULL, bulk INTEGER NOT NULL,
+             restoring INTEGER NOT NULL);
+         INSERT INTO recording (operation_id, ledger, bulk, restoring) VALUES (0, 0, 0, 0);
+         CREATE TEMP TABLE restored (kind INTEGER NOT NULL, id BLOB NOT NULL, PRIMARY KEY (kind, id)) WITHOUT ROWID;
+         CREATE TEMP TRIGGER restored_ledger AFTER UPDATE ON main.ledger WHEN (SELECT restoring FROM recording) BEGIN
+             INSERT OR IGNORE INTO restored (kind, id) VALUES (NEW.kind, NEW.id);
+         END;
+         CREATE TEMP TRIGGER restored_remote_new AFTER INSERT ON main.remote_history
+         WHEN (SELECT restoring FROM recording) BEGIN
+             INSERT OR IGNORE INTO restored (kind, id) VALUES (-1, NEW.id);
+         END;
+         CREATE TEMP TRIGGER restored_remote AFTER UPDATE ON main.remote_history
+         WHEN (SELECT restoring FROM recording) BEGIN
+             INSERT OR IGNORE INTO restored (kind, id) VALUES (-1, NEW.id);
+         END;
          CREATE TEMP TRIGGER undo_ledger_update AFTER UPDATE ON main.ledger BEGIN
              INSERT INTO operation_step (operation_id, statement)
              SELECT operation_id, 'UPDATE ledger SET history = ' || quote(OLD.history) || ', change = ' || OLD.change
@@ -106,7 +122,7 @@ pub(super) fn watch(connection: &Connection) -> Result<(), StoreError> {
 fn watch_new_rows(connection: &Connection) -> Result<(), StoreError> {
     for (table, key) in TABLES {
         connection.execute_batch(&format!(
-            "CREATE TEMP TRIGGER undo_{table}_INSERT AFTER INSERT ON main.{table} BEGIN
+            "CREATE TEMP TRIGGER undo_{table}_INSERT AFTER INSERT ON main.{table} {UNLESS_BULK} BEGIN
                  INSERT INTO operation_step (operation_id, statement)
                  SELECT operation_id, 'DELETE FROM {table} WHERE {key} = ' || quote(NEW.{key})
                  FROM recording WHERE operation_id > 0;
@@ -116,22 +132,43 @@ fn watch_new_rows(connection: &Connection) -> Result<(), StoreError> {
     Ok(())
 }
 
+/// The condition of a trigger that rests during [`in_bulk`].
+pub(super) const UNLESS_BULK: &str = "WHEN (SELECT bulk FROM recording) = 0";
+
+/// From so many rows on, triggers that rest cost more than to drop them and to make them again: those are
+/// changes of the schema, after which every statement is compiled again.
+pub(super) const MANY_ROWS: usize = 4_000;
+
 /// Does work during which new rows are not recorded one by one, and nothing is stamped: an
-/// arrival brings a million rows, and forgets them by its number.
+/// arrival brings a million rows, and forgets them by its number. Work with [`MANY_ROWS`] or more calls
+/// [`unwatch_rows`].
 pub(super) fn in_bulk<T, E: From<StoreError>>(
     connection: &Connection,
     work: impl FnOnce() -> Result<T, E>,
 ) -> Result<T, E> {
-    unwatch_rows(connection)?;
-    // Where the work fails, so does the transaction, and the triggers are back with it.
+    let rest = |rests: bool| -> Result<(), StoreError> {
+        connection
+            .prepare_cached("UPDATE recording SET bulk = ?1")?
+            .execute([rests])?;
+        Ok(())
+    };
+    rest(true)?;
+    // Where the work fails, so does the transaction, and all is with it as before.
     let done = work()?;
-    watch_new_rows(connection)?;
-    super::ledger::watch_rows(connection)?;
+    rest(false)?;
+    let is_watched = connection
+        .prepare_cached("SELECT 1 FROM sqlite_temp_schema WHERE name = 'undo_job_INSERT'")
+        .and_then(|mut statement| statement.exists([]))
+        .map_err(StoreError::from)?;
+    if !is_watched {
+        watch_new_rows(connection)?;
+        super::ledger::watch_rows(connection)?;
+    }
     Ok(done)
 }
 
 /// Takes away what [`watch_new_rows`] and the ledger's `watch_rows` put there.
-fn unwatch_rows(connection: &Connection) -> Result<(), StoreError> {
+pub(super) fn unwatch_rows(connection: &Connection) -> Result<(), StoreError> {
     let names: Vec<String> = connection
         .prepare("SELECT name FROM sqlite_temp_schema WHERE type = 'trigger'")?
         .query_map([], |row| row.get(0))?
@@ -217,6 +254,7 @@ pub(super) fn replay(connection: &Connection, direction: Direction) -> Result<Op
     record(connection, operation, with)?;
     run(connection, &statements)?;
     record(connection, 0, With::default())?;
+    validate::validate_touched(connection)?;
     connection.execute(
         "UPDATE operation SET undone = ?2 WHERE id = ?1",
         (operation, direction == Direction::Undo),
@@ -231,13 +269,21 @@ fn steps(connection: &Connection, operation: i64) -> Result<Vec<String>, StoreEr
         .collect::<Result<_, _>>()?)
 }
 
+/// Runs statements, and notes the histories that they bring back in `temp.restored`; the rows are noted
+/// in `temp.touched` by the ledger's triggers.
 fn run(connection: &Connection, statements: &[String]) -> Result<(), StoreError> {
+    connection
+        .prepare_cached("UPDATE recording SET restoring = 1")?
+        .execute([])?;
     for statement in statements {
         if !is_ours(statement) {
             return Err(damaged("undo", "a step changes something that no operation changes"));
         }
         connection.execute(statement, [])?;
     }
+    connection
+        .prepare_cached("UPDATE recording SET restoring = 0")?
+        .execute([])?;
     Ok(())
 }
 
@@ -245,15 +291,25 @@ fn run(connection: &Connection, statements: &[String]) -> Result<(), StoreError>
 /// the list of operations, since taking the file in again is how it is done again.
 fn take_back(connection: &Connection, operation: i64, arrival: i64) -> Result<(), StoreError> {
     super::import::refuse_to_lose(connection, operation, arrival)?;
-    in_bulk(connection, || -> Result<(), StoreError> {
-        forget(connection, operation, arrival)
+    let rows: i64 = connection
+        .prepare_cached("SELECT count(*) FROM ledger WHERE arrived = ?1")?
+        .query_row([arrival], |row| row.get(0))?;
+    in_bulk(connection, || {
+        if rows >= MANY_ROWS as i64 {
+            unwatch_rows(connection)?;
+        }
+        forget(connection, arrival)
     })?;
+    // What comes back is noted and judged as in any other operation, but not stamped.
+    run(connection, &steps(connection, operation)?)?;
+    validate::validate_touched(connection)?;
+    connection.execute("DELETE FROM temp.touched", [])?;
     // What was undone before may build on what came in, so it cannot be done again.
     connection.execute("DELETE FROM operation WHERE id = ?1 OR undone = 1", [operation])?;
     Ok(())
 }
 
-fn forget(connection: &Connection, operation: i64, arrival: i64) -> Result<(), StoreError> {
+fn forget(connection: &Connection, arrival: i64) -> Result<(), StoreError> {
     for kind in Kind::ALL.into_iter().rev() {
         connection.execute(
             &format!(
@@ -266,7 +322,7 @@ fn forget(connection: &Connection, operation: i64, arrival: i64) -> Result<(), S
     connection.execute("DELETE FROM ledger WHERE arrived = ?1", [arrival])?;
     // A file of changes builds on what was forgotten now: its sender is asked for the whole shelf.
     connection.execute("DELETE FROM received", [])?;
-    run(connection, &steps(connection, operation)?)
+    Ok(())
 }
 
 /// Whether a statement starts as the triggers write them. (One call runs one statement, so

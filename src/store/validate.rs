@@ -9,7 +9,7 @@ use uuid::Uuid;
 use super::columns::{ExistingRow, RowValues};
 use super::error::{StoreError, damaged};
 use super::import::Importer;
-use super::{columns, cores, designs, donors, histories, jobs, ledger, rows};
+use super::{columns, cores, designs, donors, histories, jobs, ledger, remote_histories, rows, undo};
 use crate::job::{Check, CoreId, DesignId, DonorId, JobId, StockWire};
 use crate::merge::{Device, Kind, RecordHistory, RecordLine, Refused, Stamp, accept};
 
@@ -104,16 +104,14 @@ fn stock(connection: &Connection, id: Uuid) -> Result<StockWire, StoreError> {
 /// [`StoreError::PutBack`] with the first record that is not accepted, [`StoreError::Damaged`] where
 /// the ledger cannot be read.
 pub(super) fn validate_all(connection: &Connection) -> Result<(), StoreError> {
-    let own = ledger::own(connection)?;
     for run in rows::ids(connection, "SELECT id FROM bench_run", [])? {
-        if let Some(values) = histories::bench_run(connection, &own, run)? {
-            validate_values(Kind::BenchRun, run, values)?;
-        }
+        validate_row(connection, Kind::BenchRun, run)?;
     }
     for donor in rows::ids(connection, "SELECT DISTINCT donor_id FROM teardown_entry", [])? {
-        if let Some(values) = histories::teardown(connection, &own, donor)? {
-            validate_values(Kind::Teardown, donor, values)?;
-        }
+        validate_row(connection, Kind::Teardown, donor)?;
+    }
+    for id in rows::ids(connection, "SELECT id FROM remote_history", [])? {
+        validate_remote(connection, id)?;
     }
     for kind in Kind::ALL {
         let table = columns::table(kind);
@@ -123,27 +121,54 @@ pub(super) fn validate_all(connection: &Connection) -> Result<(), StoreError> {
             }
         }
         for id in rows::ids(connection, "SELECT id FROM ledger WHERE kind = ?1", [kind as u8])? {
-            if let Some(known) = ledger::read(connection, kind, id)? {
-                accept(&mut RecordLine { kind, id, known }).map_err(put_back)?;
-            }
+            validate_history(connection, kind, id)?;
         }
     }
     Ok(())
 }
 
-/// Judges the rows that an operation touched and the database's triggers noted: what undo and redo bring
-/// back stands in the data file as statements, which may have been altered there.
+/// Judges what undo and redo bring back: the rows, which the ledger's triggers noted in `temp.touched`,
+/// and the histories, noted in `temp.restored`. All of it stands in the data file as statements, which may
+/// have been altered there.
 ///
 /// # Errors
 /// [`StoreError::PutBack`] with the first record that is not accepted.
 pub(super) fn validate_touched(connection: &Connection) -> Result<(), StoreError> {
-    let touched: Vec<(u8, [u8; 16])> = connection
-        .prepare_cached("SELECT kind, id FROM temp.touched ORDER BY kind, id")?
-        .query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?
-        .collect::<Result<_, _>>()?;
-    touched
-        .into_iter()
-        .try_for_each(|(code, bytes)| validate_row(connection, ledger::of_code(code)?, Uuid::from_bytes(bytes)))
+    let noted = |table: &str| -> Result<Vec<(i64, [u8; 16])>, StoreError> {
+        Ok(connection
+            .prepare_cached(&format!("SELECT kind, id FROM temp.{table} ORDER BY kind, id"))?
+            .query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?
+            .collect::<Result<_, _>>()?)
+    };
+    let kind_of = |code: i64| ledger::of_code(u8::try_from(code).map_err(|e| damaged("kind", e))?);
+    for (code, bytes) in noted("touched")? {
+        validate_row(connection, kind_of(code)?, Uuid::from_bytes(bytes))?;
+    }
+    for (code, bytes) in noted("restored")? {
+        let id = Uuid::from_bytes(bytes);
+        match code {
+            undo::REMOTE => validate_remote(connection, id)?,
+            _ => validate_history(connection, kind_of(code)?, id)?,
+        }
+    }
+    connection.execute("DELETE FROM temp.restored", [])?;
+    Ok(())
+}
+
+/// Judges what the ledger knows of a record.
+fn validate_history(connection: &Connection, kind: Kind, id: Uuid) -> Result<(), StoreError> {
+    match ledger::read(connection, kind, id)? {
+        Some(known) => accept(&mut RecordLine { kind, id, known }).map(drop).map_err(put_back),
+        None => Ok(()),
+    }
+}
+
+/// Judges a history of another device.
+fn validate_remote(connection: &Connection, id: Uuid) -> Result<(), StoreError> {
+    match remote_histories::values(connection, id)? {
+        Some((kind, values)) => validate_values(kind, id, values),
+        None => Ok(()),
+    }
 }
 
 fn put_back(refused: Refused) -> StoreError {
@@ -154,9 +179,13 @@ fn put_back(refused: Refused) -> StoreError {
 }
 
 fn validate_row(connection: &Connection, kind: Kind, id: Uuid) -> Result<(), StoreError> {
-    let Some(mut values) = columns::read(connection, kind, id)? else {
-        return Ok(());
+    let found = match kind {
+        // Of this device; the donor's id stands for its teardown.
+        Kind::Teardown => histories::teardown(connection, &ledger::own(connection)?, id)?,
+        Kind::BenchRun => histories::bench_run(connection, &ledger::own(connection)?, id)?,
+        _ => columns::read(connection, kind, id)?,
     };
+    let Some(mut values) = found else { return Ok(()) };
     if kind.has_picture() {
         values.insert("sha256".to_owned(), json!(""));
     }

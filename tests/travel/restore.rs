@@ -2,20 +2,30 @@
 //! still knows may be lost by it, no exchange may fail, and no conflict may be left that a person
 //! cannot settle.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::{Path, PathBuf};
 
 use curbcore::app::sync::Sending;
 use curbcore::app::workspace::{Entry, Workspace, WorkspaceError};
 use curbcore::exchange::ExchangeError;
-use curbcore::job::JobId;
+use curbcore::job::{DonorId, JobId};
 use curbcore::magnetics::circuit::mains::OUTLETS;
+use curbcore::merge::RecordLine;
 use curbcore::quantity::{LengthUnit, Origin};
+use curbcore::safety::Moment;
 use curbcore::store::{backups, restore_backup, verify_and_back_up};
+use curbcore::teardown;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::Index;
+use serde_json::Value;
+
+/// How many things of a job are changed: its name, its note, two measures, and the history of the teardown
+/// of the oven that it comes from.
+const FIELDS: usize = 5;
+/// The last of them.
+const TEARDOWN: usize = 4;
 
 const DATA: &str = "curbcore.db";
 const LOCK: &str = "curbcore.lock";
@@ -35,8 +45,7 @@ enum How {
 enum Act {
     Edit {
         device: Index,
-        job: usize,
-        field: usize,
+        place: Place,
     },
     Export {
         device: Index,
@@ -66,30 +75,41 @@ enum Act {
     Reopen {
         device: Index,
     },
-    /// Kept, changed, sent and taken in elsewhere, put back, and changed in another way.
+    /// Kept and changed; the other device takes the changes in and goes on with changes of its own; put
+    /// back, and changed in another way, before or after a file of the other device comes in.
     Fork {
         device: Index,
         other: Index,
-        first: (usize, usize),
-        then: (usize, usize),
+        first: Vec<Place>,
+        over: Vec<Place>,
+        then: Vec<Place>,
         how: How,
+        answered: bool,
     },
 }
+
+/// One of the two jobs, and what of it is changed.
+type Place = (usize, usize);
 
 fn act() -> impl Strategy<Value = Act> {
     let index = any::<Index>;
     let how = prop_oneof![Just(How::ByHand), Just(How::Whole), Just(How::Copy)];
+    let place = || (0..2_usize, 0..FIELDS);
     prop_oneof![
-        8 => (index(), 0..2_usize, 0..4_usize).prop_map(|(device, job, field)| Act::Edit { device, job, field }),
-        5 => (index(), 0..5_usize, index()).prop_map(|(device, what, other)| Act::Export { device, what, other }),
-        6 => (index(), index()).prop_map(|(device, file)| Act::Import { device, file }),
+        6 => (index(), place()).prop_map(|(device, place)| Act::Edit { device, place }),
+        4 => (index(), 0..5_usize, index()).prop_map(|(device, what, other)| Act::Export { device, what, other }),
+        4 => (index(), index()).prop_map(|(device, file)| Act::Import { device, file }),
         1 => (index(), index(), index()).prop_map(|(device, file, keep)| Act::CutOff { device, file, keep }),
         1 => index().prop_map(|file| Act::Lose { file }),
-        3 => index().prop_map(|device| Act::Keep { device }),
-        3 => (index(), index(), how.clone()).prop_map(|(device, kept, how)| Act::PutBack { device, kept, how }),
+        2 => index().prop_map(|device| Act::Keep { device }),
+        2 => (index(), index(), how.clone()).prop_map(|(device, kept, how)| Act::PutBack { device, kept, how }),
         1 => index().prop_map(|device| Act::Reopen { device }),
-        2 => (index(), index(), (0..2_usize, 0..4_usize), (0..2_usize, 0..4_usize), how.clone())
-            .prop_map(|(device, other, first, then, how)| Act::Fork { device, other, first, then, how }),
+        4 => (
+            (index(), index(), how, any::<bool>()),
+            vec(place(), 1..4), vec(place(), 0..3), vec(place(), 1..4)
+        ).prop_map(|((device, other, how, answered), first, over, then)| {
+            Act::Fork { device, other, first, over, then, how, answered }
+        }),
     ]
 }
 
@@ -97,8 +117,8 @@ type RecordHistory = BTreeSet<usize>;
 
 /// One change of one field; each has a value of its own.
 struct Edit {
-    place: (usize, usize),
-    /// The changes of this field that its writer knew of.
+    place: Place,
+    /// The changes that its writer knew of.
     knew: RecordHistory,
 }
 
@@ -128,6 +148,10 @@ struct File {
 struct World {
     devices: Vec<Device>,
     jobs: [JobId; 2],
+    /// The oven that the first job's core comes from.
+    donor: DonorId,
+    /// The numbers that devices had.
+    numbers: BTreeSet<curbcore::merge::Device>,
     edits: Vec<Edit>,
     files: Vec<File>,
     post: tempfile::TempDir,
@@ -146,6 +170,10 @@ fn copy_files(from: &Path, to: &Path, only: impl Fn(&str) -> bool) {
     }
 }
 
+fn places() -> impl Iterator<Item = Place> {
+    (0..2).flat_map(|job| (0..FIELDS).map(move |field| (job, field)))
+}
+
 fn text_of(edit: usize) -> String {
     format!("change {edit}")
 }
@@ -154,11 +182,27 @@ fn millimetres(edit: usize) -> f64 {
     (20.0_f64 + edit as f64 / 100.0).mul_add(1000.0, 0.5).floor() / 1000.0
 }
 
+/// The line of a change of the teardown's history.
+fn line_of(edit: usize) -> teardown::Entry {
+    let unix_ms = 1_000_000_000 + edit as i64;
+    teardown::Entry {
+        at: Moment { unix_ms, local_day: 11 },
+        event: teardown::Event::PluggedIn,
+    }
+}
+
+/// A folder in memory, where the machine has a place for that: the test waits for no disk.
+fn folder() -> tempfile::TempDir {
+    tempfile::tempdir_in("/dev/shm")
+        .or_else(|_| tempfile::tempdir())
+        .unwrap()
+}
+
 impl World {
     fn new(count: usize) -> Self {
         let mut devices: Vec<Device> = (0..count)
             .map(|_| {
-                let folder = tempfile::tempdir().unwrap();
+                let folder = folder();
                 let workspace = Some(Workspace::open(folder.path()).unwrap());
                 Device {
                     workspace,
@@ -170,17 +214,24 @@ impl World {
             .collect();
         let first = devices[0].workspace.as_mut().unwrap();
         first.name_device("first").unwrap();
-        let jobs = ["one", "two"].map(|name| first.start_job(name, &OUTLETS[0]).unwrap());
+        let donor = first.start_donor("An oven").unwrap();
+        let jobs = [
+            first.start_job_from(donor, "one", &OUTLETS[0]).unwrap(),
+            first.start_job("two", &OUTLETS[0]).unwrap(),
+        ];
         let mut world = World {
             devices,
             jobs,
+            donor,
+            numbers: BTreeSet::new(),
             edits: Vec::new(),
             files: Vec::new(),
-            post: tempfile::tempdir().unwrap(),
+            post: folder(),
             day: 20_000,
             made: 0,
         };
-        world.exchange_all();
+        world.exchange_all(0);
+        (0..count).for_each(|device| world.check_number(device));
         world
     }
 
@@ -191,9 +242,11 @@ impl World {
             .get_or_insert_with(|| Workspace::open(device.folder.path()).unwrap())
     }
 
-    fn edit(&mut self, device: usize, job: usize, field: usize) {
+    fn edit(&mut self, device: usize, (job, field): Place) {
+        // Only the first job comes from an oven.
+        let place = if field == TEARDOWN { (0, field) } else { (job, field) };
         let edit = self.edits.len();
-        let id = self.jobs[job];
+        let (id, donor) = (self.jobs[job], self.donor);
         let millimetres = millimetres(edit).to_string();
         let workspace = self.workspace(device);
         let mut measure = |path| {
@@ -209,15 +262,14 @@ impl World {
             0 => workspace.rename(id, &text_of(edit)).unwrap(),
             1 => workspace.set_note(id, &text_of(edit)).unwrap(),
             2 => measure("core.tongue_mm"),
-            _ => measure("core.stack_mm"),
+            3 => measure("core.stack_mm"),
+            _ => {
+                let teardown::Entry { at, event } = line_of(edit);
+                workspace.teardown_event(donor, event, at).unwrap();
+            }
         }
-        let place = (job, field);
         let known = &mut self.devices[device].known;
-        let knew = known
-            .iter()
-            .copied()
-            .filter(|edit| self.edits[*edit].place == place)
-            .collect();
+        let knew = known.clone();
         known.insert(edit);
         self.edits.push(Edit { place, knew });
     }
@@ -261,7 +313,7 @@ impl World {
         device.workspace = None;
         let copied = verify_and_back_up(device.folder.path(), now_ms).unwrap();
         let copy = copied.then(|| backups(device.folder.path()).unwrap()[0].path.clone());
-        let folder = tempfile::tempdir().unwrap();
+        let folder = folder();
         copy_files(device.folder.path(), folder.path(), |_| true);
         device.kept.push(Kept {
             folder,
@@ -270,9 +322,9 @@ impl World {
         });
     }
 
-    fn put_back(&mut self, device: usize, kept: usize, how: How) {
+    fn put_back(&mut self, index: usize, kept: usize, how: How) {
         let now_ms = self.day * 86_400_000;
-        let device = &mut self.devices[device];
+        let device = &mut self.devices[index];
         let kept = &device.kept[kept];
         device.workspace = None;
         let here = device.folder.path();
@@ -293,13 +345,27 @@ impl World {
                 });
             }
         }
+        let was_changed = device.known != kept.known;
         device.known = kept.known.clone();
+        if was_changed && !matches!(how, How::Whole) {
+            self.check_number(index);
+        }
+    }
+
+    /// A device whose data were put back goes on under a number that no history has. (After a snapshot of
+    /// the whole disk it cannot know; it takes one when it meets what it did before.)
+    fn check_number(&mut self, device: usize) {
+        let number = self.workspace(device).own_device().unwrap().device;
+        assert!(
+            self.numbers.insert(number),
+            "device {device} goes on as {number}, as before"
+        );
     }
 
     fn live(&mut self, act: &Act) {
         let count = self.devices.len();
         match act {
-            Act::Edit { device, job, field } => self.edit(device.index(count), *job, *field),
+            Act::Edit { device, place } => self.edit(device.index(count), *place),
             Act::Export { device, what, other } => {
                 let (device, other) = (device.index(count), other.index(count));
                 let (sending, only) = match what {
@@ -338,35 +404,49 @@ impl World {
                 device,
                 other,
                 first,
+                over,
                 then,
                 how,
+                answered,
             } => {
                 let (device, other) = (device.index(count), other.index(count));
                 self.keep(device);
-                self.edit(device, first.0, first.1);
+                let kept = self.devices[device].kept.len() - 1;
+                first.iter().for_each(|place| self.edit(device, *place));
                 self.export(device, &Sending::All, None);
                 self.import(other, self.files.len() - 1);
-                self.put_back(device, self.devices[device].kept.len() - 1, *how);
-                self.edit(device, then.0, then.1);
+                over.iter().for_each(|place| self.edit(other, *place));
+                self.export(other, &Sending::All, None);
+                let answer = self.files.len() - 1;
+                self.put_back(device, kept, *how);
+                if *answered {
+                    self.import(device, answer);
+                }
+                then.iter().for_each(|place| self.edit(device, *place));
             }
             Act::Import { .. } | Act::CutOff { .. } | Act::Lose { .. } => {}
         }
     }
 
-    /// Whole shelves go round until nobody learns anything.
-    fn exchange_all(&mut self) {
+    /// Whole shelves go to one device and from there to all, until nobody learns anything.
+    fn exchange_all(&mut self, hub: usize) {
         let count = self.devices.len();
-        for _ in 0..2 * count {
+        let path = self.post.path().join("all.curbshelf");
+        for _ in 0..4 {
             let mut new = false;
-            for from in 0..count {
-                let path = self.post.path().join("all.curbshelf");
-                self.workspace(from)
+            for other in (0..count).filter(|other| *other != hub) {
+                self.workspace(other)
                     .export_shelf(&path, &Sending::All, None, |_| ())
                     .unwrap();
-                for to in (0..count).filter(|to| *to != from) {
-                    let parcel = self.workspace(to).import_shelf(&path, None, |_| ()).unwrap();
-                    new |= !parcel.arrival.is_nothing();
-                }
+                let import = self.workspace(hub).import_shelf(&path, None, |_| ()).unwrap();
+                new |= !import.arrival.is_nothing();
+            }
+            self.workspace(hub)
+                .export_shelf(&path, &Sending::All, None, |_| ())
+                .unwrap();
+            for other in (0..count).filter(|other| *other != hub) {
+                let import = self.workspace(other).import_shelf(&path, None, |_| ()).unwrap();
+                new |= !import.arrival.is_nothing();
             }
             if !new {
                 return;
@@ -375,25 +455,99 @@ impl World {
         panic!("the devices never agree");
     }
 
-    /// The values that a field of a job must have: those of the changes that nobody who knew of them
-    /// replaced.
-    fn expected(&self, place: (usize, usize)) -> BTreeSet<String> {
-        let known: RecordHistory = self.devices.iter().flat_map(|device| device.known.clone()).collect();
-        let here: Vec<usize> = known
+    /// All changes that some device knows of.
+    fn known(&self) -> RecordHistory {
+        self.devices.iter().flat_map(|device| device.known.clone()).collect()
+    }
+
+    /// The changes of a field that nobody who knew of them replaced.
+    fn surviving(&self, place: Place) -> Vec<usize> {
+        let here: Vec<usize> = self
+            .known()
             .into_iter()
             .filter(|edit| self.edits[*edit].place == place)
             .collect();
         here.iter()
+            .copied()
             .filter(|edit| !here.iter().any(|later| self.edits[*later].knew.contains(edit)))
+            .collect()
+    }
+
+    /// The values that a field of a job must have: those of the changes that survive.
+    fn expected(&self, place: Place) -> BTreeSet<String> {
+        self.surviving(place)
+            .into_iter()
             .map(|edit| match place.1 {
-                0 | 1 => text_of(*edit),
-                _ => millimetres(*edit).to_string(),
+                0 | 1 => text_of(edit),
+                _ => millimetres(edit).to_string(),
             })
             .collect()
     }
 
+    /// A later change has a higher count than every change that its writer knew of.
+    fn check_counts(&mut self, device: usize) {
+        let path = self.post.path().join("counts.curbshelf");
+        self.workspace(device)
+            .export_shelf(&path, &Sending::All, None, |_| ())
+            .unwrap();
+        let mut counts = BTreeMap::new();
+        let mut reader = curbcore::exchange::open(&path, None).unwrap();
+        let read: Result<(), ExchangeError> = reader.records(|line: RecordLine| {
+            for (field, _) in line.known.values() {
+                for entry in line.known.entries(field) {
+                    counts.insert(entry.value.to_string(), entry.stamp.count);
+                }
+            }
+            Ok(())
+        });
+        read.unwrap();
+        let mut found: Vec<(usize, u64)> = Vec::new();
+        for place in places().filter(|place| place.1 != TEARDOWN) {
+            for edit in self.surviving(place) {
+                let value = match place.1 {
+                    0 | 1 => Value::from(text_of(edit)),
+                    _ => Value::from(millimetres(edit)),
+                };
+                found.push((edit, counts[&value.to_string()]));
+            }
+        }
+        for (later, count) in &found {
+            for (known, lower) in &found {
+                if self.edits[*later].knew.contains(known) {
+                    assert!(
+                        count > lower,
+                        "change {later} has {count}, change {known}, which it knew, {lower}"
+                    );
+                }
+            }
+        }
+    }
+
+    /// What happened in the teardown is told on every device, here or among what other devices tell.
+    fn check_teardown(&mut self, device: usize) {
+        let known = self.known();
+        let donor = self.donor;
+        let lines = |edits: &[Edit]| -> Vec<String> {
+            known
+                .iter()
+                .filter(|edit| edits[**edit].place.1 == TEARDOWN)
+                .map(|edit| line_of(*edit).to_line())
+                .collect()
+        };
+        let expected = lines(&self.edits);
+        let workspace = self.workspace(device);
+        let own = workspace.teardown(donor).unwrap();
+        let mut told: BTreeSet<String> = own.history().iter().map(teardown::Entry::to_line).collect();
+        for history in workspace.remote_teardowns(donor).unwrap() {
+            told.extend(history.lines);
+        }
+        for line in expected {
+            assert!(told.contains(&line), "device {device} lost {line}; it tells {told:?}");
+        }
+    }
+
     /// The values that a field has on a device: that shown, or all of a conflict.
-    fn found(&mut self, device: usize, (job, field): (usize, usize)) -> BTreeSet<String> {
+    fn found(&mut self, device: usize, (job, field): Place) -> BTreeSet<String> {
         let id = self.jobs[job];
         let workspace = self.workspace(device);
         let file = workspace.job(id).unwrap();
@@ -423,11 +577,12 @@ impl World {
         found
     }
 
-    fn check(&mut self) {
-        self.exchange_all();
-        for place in (0..2).flat_map(|job| (0..4).map(move |field| (job, field))) {
-            let expected = self.expected(place);
-            for device in 0..self.devices.len() {
+    fn check(&mut self, hub: usize) {
+        self.exchange_all(hub);
+        for device in 0..self.devices.len() {
+            self.check_teardown(device);
+            for place in places().filter(|place| place.1 != TEARDOWN) {
+                let expected = self.expected(place);
                 let found = self.found(device, place);
                 if expected.is_empty() {
                     assert_eq!(found.len(), 1, "device {device}, {place:?}: {found:?}");
@@ -436,13 +591,14 @@ impl World {
                 }
             }
         }
+        self.check_counts(hub);
         // Every conflict can be settled, and then there is none anywhere.
         for conflict in self.workspace(0).conflicts(1_000).unwrap() {
             self.workspace(0)
                 .resolve_conflict(conflict.kind, conflict.id, &conflict.field, 0)
                 .unwrap();
         }
-        self.exchange_all();
+        self.exchange_all(hub);
         let files = self.jobs.map(|job| self.workspace(0).job(job).unwrap());
         for device in 0..self.devices.len() {
             let jobs = self.jobs;
@@ -454,15 +610,23 @@ impl World {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, max_shrink_iters: 60, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 14, max_shrink_iters: 60, ..ProptestConfig::default() })]
 
+    /// Among two to four devices, data are put back at random moments, while others have what was done
+    /// since and go on with it. Then all devices agree, every change that nobody replaced is there or in a
+    /// conflict that can be settled, and every line of a teardown is told.
+    ///
+    /// Each of these faults, put into the program by hand, made it fail within its cases: every session
+    /// has the same number (`begin_session`); a device that goes back to a copy keeps its number
+    /// (`restore_backup` and `adopt_copy`); a device that meets what its clone did keeps its number
+    /// (`Importer::finish`); the counts of others are not followed (`LocalDevice::follow`).
     #[test]
     fn data_put_back_lose_and_block_nothing(count in 2..=4_usize, acts in vec(act(), 20..70)) {
         let mut world = World::new(count);
         for act in &acts {
             world.live(act);
         }
-        world.check();
+        world.check(acts.len() % count);
     }
 }
 
@@ -471,15 +635,15 @@ proptest! {
 #[test]
 fn a_snapshot_of_the_disk_gives_no_stamp_twice() {
     for how in [How::Whole, How::ByHand, How::Copy] {
-        for fields in [[0, 0], [0, 1], [2, 3], [2, 2]] {
+        for fields in [[0, 0], [0, 1], [2, 3], [2, 2], [4, 4]] {
             let mut world = World::new(2);
             world.keep(0);
-            world.edit(0, 0, fields[0]);
+            world.edit(0, (0, fields[0]));
             world.export(0, &Sending::All, None);
             world.import(1, 0);
             world.put_back(0, 0, how);
-            world.edit(0, 0, fields[1]);
-            world.check();
+            world.edit(0, (0, fields[1]));
+            world.check(0);
         }
     }
 }

@@ -15,9 +15,9 @@ pub use readings::{Askew, PhotoReadings, PhotoRow, read_marks};
 use self::marks::{point, reference_from_stored, stored_outline};
 use crate::job::{DimensionMark, PhotoFound, PhotoMarks, PhotoReference, Place};
 use crate::photo::find::core_parts::suggest_face;
-use crate::photo::find::{Trust, find_reference};
+use crate::photo::find::{Trust, find_reference_unless};
 use crate::photo::measure::snap::snap;
-use crate::photo::{Dimension, Gray, Photo, Point};
+use crate::photo::{Cancelled, Dimension, Gray, Photo, Point};
 
 /// A photo that is open on the screen.
 #[derive(Debug)]
@@ -33,7 +33,15 @@ impl OpenedPhoto {
     /// # Errors
     /// A sentence for the person: neither JPEG nor PNG, too large, too small, cut short, damaged.
     pub fn new(bytes: &[u8]) -> Result<Self, String> {
-        let photo = Photo::decode(bytes).map_err(|error| error.to_string())?;
+        Self::new_unless(bytes, &|| false)
+    }
+
+    /// Opens a photo, unless `cancelled` says that nobody waits for it any more.
+    ///
+    /// # Errors
+    /// As [`OpenedPhoto::new`], or that it was cancelled.
+    pub fn new_unless(bytes: &[u8], cancelled: Cancelled<'_>) -> Result<Self, String> {
+        let photo = Photo::decode_unless(bytes, cancelled).map_err(|error| error.to_string())?;
         let png = gray_png(
             photo.working(),
             (0, 0),
@@ -71,8 +79,16 @@ impl OpenedPhoto {
     /// # Errors
     /// A sentence for the person: not found, to be marked by hand, or a size out of range.
     pub fn find(&self, reference: &PhotoReference) -> Result<FoundObject, String> {
+        self.find_unless(reference, &|| false)
+    }
+
+    /// Searches for the object of known size, unless `cancelled` says that nobody waits for it any more.
+    ///
+    /// # Errors
+    /// As [`OpenedPhoto::find`], or that it was cancelled.
+    pub fn find_unless(&self, reference: &PhotoReference, cancelled: Cancelled<'_>) -> Result<FoundObject, String> {
         let reference = reference_from_stored(reference)?;
-        let object = find_reference(&self.photo, &reference).map_err(|error| error.to_string())?;
+        let object = find_reference_unless(&self.photo, &reference, cancelled).map_err(|error| error.to_string())?;
         Ok(FoundObject {
             found: stored_outline(&object.outline),
             doubts: object.warnings.iter().map(|warning| warning.word()).collect(),

@@ -58,8 +58,12 @@ impl Workspace {
         passphrase: Option<&Passphrase>,
         told: impl FnMut(&Progress),
     ) -> Result<ExportedFile, WorkspaceError> {
-        let mut bytes = Vec::new();
-        let (manifest, until) = self.write_export(&mut bytes, export, passphrase, told)?;
+        let mut told = told;
+        let (bytes, manifest, until) = super::in_some_packing(|packing| {
+            let mut bytes = Vec::new();
+            let (manifest, until) = self.write_export(&mut bytes, export, passphrase, packing, &mut told)?;
+            Ok((bytes, manifest, until))
+        })?;
         let name = new_file_name(&self.own_device()?.name);
         crate::app::page_file::download(&name, KIND, &bytes).map_err(|error| {
             crate::exchange::ExchangeError::Stopped(std::io::Error::other(format!(
@@ -84,9 +88,12 @@ impl Workspace {
         passphrase: Option<&Passphrase>,
         told: impl FnMut(&Progress),
     ) -> Result<(Vec<u8>, Manifest), WorkspaceError> {
-        let mut bytes = Vec::new();
-        let (manifest, _) = self.write_export(&mut bytes, export, passphrase, told)?;
-        Ok((bytes, manifest))
+        let mut told = told;
+        super::in_some_packing(|packing| {
+            let mut bytes = Vec::new();
+            let (manifest, _) = self.write_export(&mut bytes, export, passphrase, packing, &mut told)?;
+            Ok((bytes, manifest))
+        })
     }
 }
 

@@ -14,7 +14,8 @@ use uuid::Uuid;
 use super::now::now;
 use super::workspace::{Workspace, WorkspaceError};
 use crate::exchange::{
-    self, ExchangeError, Existing, Holds, Incoming, Manifest, Passphrase, Sender, Table, Writer, seal, write_whole,
+    self, Bounds, ExchangeError, Existing, Holds, Incoming, Manifest, Packing, Passphrase, Sender, Table, Writer, seal,
+    write_whole,
 };
 use crate::job::{DonorId, JobId, fields};
 use crate::merge::{Device, Kind};
@@ -125,6 +126,14 @@ impl Progress {
     }
 }
 
+/// Exports, and again with the records unpacked where they would pack too tightly to be read.
+fn in_some_packing<T>(mut attempt: impl FnMut(Packing) -> Result<T, WorkspaceError>) -> Result<T, WorkspaceError> {
+    match attempt(Packing::Deflated) {
+        Err(WorkspaceError::Exchange(ExchangeError::PackedTooTightly)) => attempt(Packing::Stored),
+        done => done,
+    }
+}
+
 /// Records between two progress reports.
 const REPORT_EVERY: u64 = 500;
 
@@ -141,8 +150,11 @@ impl Workspace {
         told: impl FnMut(&Progress),
     ) -> Result<Manifest, WorkspaceError> {
         let export = export.into();
-        let (manifest, until) = write_whole(path, export.existing, |out| {
-            self.write_export(out, &export, passphrase, told)
+        let mut told = told;
+        let (manifest, until) = in_some_packing(|packing| {
+            write_whole(path, export.existing, |out| {
+                self.write_export(out, &export, passphrase, packing, &mut told)
+            })
         })?;
         self.note_sent(&export.sending, &manifest, until)?;
         Ok(manifest)
@@ -162,6 +174,7 @@ impl Workspace {
         out: &mut impl Write,
         export: &Export,
         passphrase: Option<&Passphrase>,
+        packing: Packing,
         mut told: impl FnMut(&Progress),
     ) -> Result<(Manifest, i64), WorkspaceError> {
         if passphrase.is_some() {
@@ -185,7 +198,7 @@ impl Workspace {
         let keep_position = export.keep_position;
         let mut fill = |out: &mut dyn Write| -> Result<Manifest, WorkspaceError> {
             Progress::report(&mut told, Stage::Records, 0, 0)?;
-            let mut writer = Writer::new(out)?;
+            let mut writer = Writer::with(out, packing, Bounds::SHELF)?;
             let mut pictures = Vec::new();
             let mut done = 0;
             store.export(&which, |kind, id, line| -> Result<(), WorkspaceError> {

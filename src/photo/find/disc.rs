@@ -4,8 +4,10 @@ use super::ellipse::{Ellipse, fit_outline};
 use super::patches::{self, round};
 use super::round_outlines::{self, Disc};
 use super::{
-    CLOSE, FAR_OFF_CENTRE, FindError, FindWarning, FoundReference, assessed, centre_prior, frontal_prior, off_centre,
+    CLOSE, FAR_OFF_CENTRE, FindError, FindWarning, FoundReference, assessed, centre_prior, frontal_prior, go_on,
+    off_centre,
 };
+use crate::photo::Cancelled;
 use crate::photo::geometry::Point;
 use crate::photo::image::edges::Edges;
 use crate::photo::image::{Gray, Photo, Quality};
@@ -19,13 +21,17 @@ const SMALL_DISC: f64 = 0.035;
 const ROUGH: f64 = 0.06;
 
 /// Searches for a disc by its outline; for a coin, the relief of its face counts too.
-pub(super) fn find_disc(photo: &Photo, coin: bool) -> Result<FoundReference, FindError> {
+pub(super) fn find_disc(photo: &Photo, coin: bool, cancelled: Cancelled<'_>) -> Result<FoundReference, FindError> {
+    go_on(cancelled)?;
     let gray = photo.working();
     let edges = Edges::of(gray);
     let quality = Quality::of(gray, &edges, photo.factor());
+    go_on(cancelled)?;
     let (hulls, out) = patches::hulls(gray);
+    go_on(cancelled)?;
     let patches = hulls.iter().filter_map(|hull| round(hull, out));
     let mut found = round_outlines::discs(&edges, patches);
+    go_on(cancelled)?;
     let centre = Point::new((gray.width() as f64 - 1.0) / 2.0, (gray.height() as f64 - 1.0) / 2.0);
     let weight = |disc: &Disc| {
         let size = disc.ellipse.radius() / centre.length();
@@ -47,6 +53,7 @@ pub(super) fn find_disc(photo: &Photo, coin: bool) -> Result<FoundReference, Fin
         .filter(around)
         .max_by(|a, b| a.ellipse.radius().total_cmp(&b.ellipse.radius()))
         .unwrap_or(most);
+    go_on(cancelled)?;
     let factor = photo.factor() as f64;
     let at_full = |start: Ellipse| {
         let start = Ellipse {

@@ -4,7 +4,8 @@ use std::collections::{BTreeMap, VecDeque};
 
 use nalgebra::{SMatrix, SVector};
 
-use super::{FindError, FindWarning, FoundReference, assessed, saddles};
+use super::{FindError, FindWarning, FoundReference, assessed, go_on, saddles};
+use crate::photo::Cancelled;
 use crate::photo::geometry::Point;
 use crate::photo::image::edges::Edges;
 use crate::photo::image::{Gray, Photo, Quality};
@@ -16,14 +17,19 @@ const MIN_CORNERS: usize = 9;
 const FEW_CORNERS: usize = 16;
 
 /// Searches for the printed target by the corners of its squares.
-pub(super) fn find_lattice(photo: &Photo) -> Result<FoundReference, FindError> {
+pub(super) fn find_lattice(photo: &Photo, cancelled: Cancelled<'_>) -> Result<FoundReference, FindError> {
+    go_on(cancelled)?;
     let gray = photo.working();
-    let rough = lattice(gray, &saddles::saddles(gray));
+    let found = saddles::saddles(gray);
+    go_on(cancelled)?;
+    let rough = lattice(gray, &found);
+    go_on(cancelled)?;
     let step = shortest_step(&rough).ok_or(FindError::Nothing)? * photo.factor() as f64;
     let radius = (0.4 * step).clamp(3.0, 14.0);
     let refined = rough
         .iter()
         .filter_map(|(at, corner)| Some((*at, saddles::refined(photo.full(), photo.to_full(*corner), radius)?)));
+    go_on(cancelled)?;
     let lattice = without_outliers(refined.collect());
     let spans = |axis: fn(&(i32, i32)) -> i32| {
         let (least, most) = (lattice.keys().map(axis).min(), lattice.keys().map(axis).max());

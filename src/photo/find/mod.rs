@@ -25,6 +25,7 @@ mod segments;
 use self::disc::find_disc;
 use self::lattice::find_lattice;
 use self::rectangle::{SoughtRectangle, UNDER_A_CORE, find_rectangle};
+use super::Cancelled;
 use super::geometry::Point;
 use super::image::{Flaw, Photo, Quality};
 use super::reference::{Reference, ReferenceOutline, ReferenceShape};
@@ -113,6 +114,9 @@ pub enum FindError {
         "The reference was not found in the photo. Mark its corners or its outline by hand, or take the photo again: all of the reference in view, on a plain ground that is darker or brighter than it, the camera straight above."
     )]
     Nothing,
+    /// The person cancelled the search.
+    #[error("The search was cancelled.")]
+    Cancelled,
     /// The marks of a rule are set by hand.
     #[error("Two marks of a steel rule are not looked for: set them by hand, as far apart as the photo shows.")]
     ByHand,
@@ -124,6 +128,19 @@ pub enum FindError {
 /// # Errors
 /// [`FindError::Nothing`] where nothing fits; [`FindError::ByHand`] for a steel rule.
 pub fn find_reference(photo: &Photo, reference: &Reference) -> Result<FoundReference, FindError> {
+    find_reference_unless(photo, reference, &|| false)
+}
+
+/// As [`find_reference`], given up when `cancelled` says so. It is asked between the stages of the search:
+/// edges, lines, patches, and each outline that is fitted.
+///
+/// # Errors
+/// [`FindError::Cancelled`], or those of [`find_reference`].
+pub fn find_reference_unless(
+    photo: &Photo,
+    reference: &Reference,
+    cancelled: Cancelled<'_>,
+) -> Result<FoundReference, FindError> {
     match reference.shape() {
         ReferenceShape::Rectangle {
             width,
@@ -141,12 +158,16 @@ pub fn find_reference(photo: &Photo, reference: &Reference) -> Result<FoundRefer
                 white: matches!(reference, Reference::Paper(_)),
                 thick: matches!(reference, Reference::Rectangle { .. }),
             };
-            find_rectangle(photo, &sought)
+            find_rectangle(photo, &sought, cancelled)
         }
-        ReferenceShape::Disc { .. } => find_disc(photo, matches!(reference, Reference::Coin(_))),
-        ReferenceShape::Lattice { .. } => find_lattice(photo),
+        ReferenceShape::Disc { .. } => find_disc(photo, matches!(reference, Reference::Coin(_)), cancelled),
+        ReferenceShape::Lattice { .. } => find_lattice(photo, cancelled),
         ReferenceShape::Marks { .. } => Err(FindError::ByHand),
     }
+}
+
+fn go_on(cancelled: Cancelled<'_>) -> Result<(), FindError> {
+    if cancelled() { Err(FindError::Cancelled) } else { Ok(()) }
 }
 
 /// Prior: the reference is near the image centre; weight falls to 0.65 in the corners.

@@ -8,9 +8,10 @@ use super::perspective::misfit;
 use super::quads::{self, Quad, middle};
 use super::segments::{joined, meeting, segments};
 use super::{
-    CLOSE, FAR_OFF_CENTRE, FindError, FindWarning, FoundReference, SMALL, assessed, centre_prior, frontal_prior,
+    CLOSE, FAR_OFF_CENTRE, FindError, FindWarning, FoundReference, SMALL, assessed, centre_prior, frontal_prior, go_on,
     object_cues, off_centre,
 };
+use crate::photo::Cancelled;
 use crate::photo::geometry::Point;
 use crate::photo::image::edges::Edges;
 use crate::photo::image::profile::{FittedSide, fit_side};
@@ -58,9 +59,15 @@ const WINDOW: f64 = 0.7;
 const CLEAR: (f64, f64, f64) = (0.85, 0.8, 0.02);
 
 /// Searches for a rectangle by its four sides, and where they are not clear by its patch too.
-pub(super) fn find_rectangle(photo: &Photo, sought: &SoughtRectangle) -> Result<FoundReference, FindError> {
+pub(super) fn find_rectangle(
+    photo: &Photo,
+    sought: &SoughtRectangle,
+    cancelled: Cancelled<'_>,
+) -> Result<FoundReference, FindError> {
+    go_on(cancelled)?;
     let gray = photo.working();
     let edges = Edges::of(gray);
+    go_on(cancelled)?;
     let search = RectangleSearch {
         photo,
         sought,
@@ -69,15 +76,20 @@ pub(super) fn find_rectangle(photo: &Photo, sought: &SoughtRectangle) -> Result<
     };
     let mut lines = joined(&segments(&edges, (0.012 * search.long_side).max(10.0)));
     object_cues::rank_segments(gray, &mut lines);
+    go_on(cancelled)?;
     let plausible = |corners: &[Point; 4]| search.is_plausible(corners);
     let of_lines = quads::quads(&edges, &lines, plausible);
-    let mut fitted = search.fitted(of_lines.clone());
+    go_on(cancelled)?;
+    let mut fitted = search.fitted(of_lines.clone(), cancelled)?;
     if !search.is_clear(&fitted) {
+        go_on(cancelled)?;
         let (hulls, out) = patches::hulls(gray);
         let patches = hulls.iter().filter_map(|hull| four_sided(hull, out));
         let patches = patches.filter_map(|corners| quads::quad(&edges, corners, PATCH_SUPPORT, plausible));
-        fitted = search.fitted(of_lines.into_iter().chain(patches).collect());
+        let rough = of_lines.into_iter().chain(patches).collect();
+        fitted = search.fitted(rough, cancelled)?;
     }
+    go_on(cancelled)?;
     let at_full = |rough: &FittedRectangle| Some((search.at_full(rough)?, rough.has_rival(&fitted)));
     let (best, rival) = fitted.iter().find_map(at_full).ok_or(FindError::Nothing)?;
     Ok(assessed(
@@ -120,10 +132,11 @@ impl RectangleSearch<'_> {
     }
 
     /// The likeliest outlines with their sides fitted in the reduced picture, best first.
-    fn fitted(&self, rough: Vec<Quad>) -> Vec<FittedRectangle> {
+    fn fitted(&self, rough: Vec<Quad>, cancelled: Cancelled<'_>) -> Result<Vec<FittedRectangle>, FindError> {
         let mut fitted: Vec<FittedRectangle> = Vec::new();
         let mut most = 0.0_f64;
         for quad in self.weighed(rough) {
+            go_on(cancelled)?;
             // A score is at most the weight: the rest can be neither best nor a rival.
             if quad.weight < CLOSE * most {
                 break;
@@ -134,7 +147,7 @@ impl RectangleSearch<'_> {
             }
         }
         fitted.sort_by(|a, b| b.score.total_cmp(&a.score));
-        fitted
+        Ok(fitted)
     }
 
     fn fit(&self, quad: &Quad) -> Option<FittedRectangle> {

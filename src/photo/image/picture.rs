@@ -9,6 +9,7 @@ use zune_jpeg::zune_core::options::DecoderOptions;
 
 use super::exif::{self, Exif};
 use super::gray::{Gray, upright};
+use crate::photo::Cancelled;
 use crate::photo::geometry::Point;
 
 /// Largest file, in bytes; a 100-megapixel JPEG has about 30 MB.
@@ -75,6 +76,9 @@ pub enum PictureError {
     /// The file stops before its end.
     #[error("The photo's file is cut short. Copy it from the camera again.")]
     CutShort,
+    /// The person cancelled the decoding.
+    #[error("Opening the photo was cancelled.")]
+    Cancelled,
     /// Damaged, or of a rare kind.
     #[error(
         "The photo's file is damaged or of an unusual kind ({what}). Copy it from the camera again, or save it as a plain JPEG."
@@ -106,6 +110,17 @@ impl Photo {
     /// [`Heif`](PictureError::Heif) and [`Unknown`](PictureError::Unknown) for other formats;
     /// [`CutShort`](PictureError::CutShort) and [`Damaged`](PictureError::Damaged) while decoding.
     pub fn decode(bytes: &[u8]) -> Result<Self, PictureError> {
+        Self::decode_unless(bytes, &|| false)
+    }
+
+    /// As [`Photo::decode`], given up when `cancelled` says so. It is asked before and after the pixels of a
+    /// JPEG, which are decoded in one piece, before each row of a PNG, and before the picture is turned and
+    /// reduced.
+    ///
+    /// # Errors
+    /// [`PictureError::Cancelled`], or those of [`Photo::decode`].
+    pub fn decode_unless(bytes: &[u8], cancelled: Cancelled<'_>) -> Result<Self, PictureError> {
+        go_on(cancelled)?;
         if bytes.len() > MAX_BYTES {
             return Err(PictureError::TooManyBytes {
                 megabytes: bytes.len().div_ceil(1024 * 1024),
@@ -115,13 +130,16 @@ impl Photo {
         let (gray, exif) = if bytes.starts_with(&[0xFF, 0xD8, 0xFF]) {
             (jpeg(bytes)?, exif::of_jpeg(bytes))
         } else if bytes.starts_with(b"\x89PNG\r\n\x1a\n") {
-            png(bytes)?
+            png(bytes, cancelled)?
         } else if is_heif(bytes) {
             return Err(PictureError::Heif);
         } else {
             return Err(PictureError::Unknown);
         };
-        let mut photo = Self::from_gray(upright(gray, exif.orientation.unwrap_or(1)))?;
+        go_on(cancelled)?;
+        let gray = upright(gray, exif.orientation.unwrap_or(1));
+        go_on(cancelled)?;
+        let mut photo = Self::from_gray(gray)?;
         photo.focal_35mm = exif.focal_35mm;
         Ok(photo)
     }
@@ -188,6 +206,14 @@ impl Photo {
     pub fn to_reduced(&self, place: Point) -> Point {
         let factor = self.factor as f64;
         Point::new((place.x + 0.5) / factor - 0.5, (place.y + 0.5) / factor - 0.5)
+    }
+}
+
+fn go_on(cancelled: Cancelled<'_>) -> Result<(), PictureError> {
+    if cancelled() {
+        Err(PictureError::Cancelled)
+    } else {
+        Ok(())
     }
 }
 
@@ -312,7 +338,7 @@ fn jpeg_is_whole(bytes: &[u8]) -> bool {
     false
 }
 
-fn png(bytes: &[u8]) -> Result<(Gray, Exif), PictureError> {
+fn png(bytes: &[u8], cancelled: Cancelled<'_>) -> Result<(Gray, Exif), PictureError> {
     let cut_or_damaged = |error: png::DecodingError| match error {
         png::DecodingError::IoError(error) if error.kind() == std::io::ErrorKind::UnexpectedEof => {
             PictureError::CutShort
@@ -343,6 +369,7 @@ fn png(bytes: &[u8]) -> Result<(Gray, Exif), PictureError> {
         pixels.reserve_exact(width * height);
         while let Some(row) = reader.next_row().map_err(cut_or_damaged)? {
             pixels.extend(luma(row.data(), samples));
+            go_on(cancelled)?;
         }
     }
     let exif = reader

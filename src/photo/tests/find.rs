@@ -1,7 +1,9 @@
 //! Doubts and refusals on drawn pictures. Rendered scenes are in `tests/reference/photo/`.
 
+use std::cell::Cell;
+
 use crate::photo::find::{FindError, FindWarning, FoundReference, Trust, find_reference};
-use crate::photo::{Gray, Paper, Photo, Reference, Sheet};
+use crate::photo::{Gray, Paper, Photo, Reference, Sheet, find_reference_unless};
 use crate::quantity::{Length, Measured, Origin};
 
 fn exact(mm: f64) -> Measured<Length> {
@@ -64,4 +66,35 @@ fn refusals() {
     }
     let rule = Reference::Rule { length: exact(100.0) };
     assert_eq!(find_reference(&photo, &rule), Err(FindError::ByHand));
+}
+
+/// A cancelled search ends at the stage that it has come to.
+#[test]
+fn a_cancelled_search_ends_at_its_next_stage() {
+    let inside = |x: usize, y: usize| x.abs_diff(450) <= 260 && y.abs_diff(330) <= 164;
+    let value = |index: usize| if inside(index % 900, index / 900) { 210 } else { 90 };
+    let photo = Photo::from_gray(Gray::new(900, 660, (0..900 * 660).map(value).collect()).unwrap()).unwrap();
+    let disc = Reference::Disc { diameter: exact(25.75) };
+    for (reference, stages) in [(Reference::Card, 5), (disc, 4), (Reference::target(Sheet::A4), 3)] {
+        let asked = Cell::new(0);
+        let search = |stop_at: u32| {
+            asked.set(0);
+            find_reference_unless(&photo, &reference, &|| {
+                asked.set(asked.get() + 1);
+                asked.get() > stop_at
+            })
+        };
+        let whole = search(u32::MAX);
+        assert_eq!(whole, find_reference(&photo, &reference));
+        let all = asked.get();
+        assert!(all >= stages, "{reference:?} asks {all} times");
+        for stop_at in 0..all {
+            assert_eq!(
+                search(stop_at),
+                Err(FindError::Cancelled),
+                "{reference:?}, stage {stop_at}"
+            );
+            assert_eq!(asked.get(), stop_at + 1, "{reference:?} went on");
+        }
+    }
 }

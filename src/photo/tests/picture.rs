@@ -1,5 +1,7 @@
 //! Files of photos: whole, turned, cut short, damaged.
 
+use std::cell::Cell;
+
 use crate::photo::image::picture::{Photo, PictureError};
 use crate::photo::{Gray, Point};
 
@@ -245,4 +247,27 @@ fn working_size() {
     assert_eq!(photo.working().row(5)[4], 13);
     // The middle of three pixels is the middle one.
     assert_eq!(photo.to_full(Point::new(4.0, 5.0)), Point::new(13.0, 16.0));
+}
+
+/// Decoding that is cancelled ends: a PNG at its next row, a JPEG before or after its pixels.
+#[test]
+fn cancelled_decoding_ends() {
+    let png = png_file(80, 70, png::ColorType::Rgb, None);
+    for (bytes, least) in [(png, 70), (jpeg_file(80, 64, None), 3)] {
+        let asked = Cell::new(0);
+        let decode = |stop_at: u32| {
+            asked.set(0);
+            Photo::decode_unless(&bytes, &|| {
+                asked.set(asked.get() + 1);
+                asked.get() > stop_at
+            })
+        };
+        decode(u32::MAX).unwrap();
+        let all = asked.get();
+        assert!(all >= least, "asked {all} times");
+        for stop_at in 0..all {
+            assert_eq!(decode(stop_at).unwrap_err(), PictureError::Cancelled);
+            assert_eq!(asked.get(), stop_at + 1, "it went on");
+        }
+    }
 }

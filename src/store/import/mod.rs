@@ -11,9 +11,11 @@ use rusqlite::{Connection, Transaction, TransactionBehavior};
 use serde_json::Value;
 use uuid::Uuid;
 
+use super::columns::ExistingRow;
 use super::error::{StoreError, damaged};
 use super::ledger::{self, LedgerInserter, LocalDevice, PendingRecord};
 use super::open::{Store, mark};
+use super::rows;
 use super::undo::{self, With};
 use crate::merge::{Device, Kind, RecordHistory};
 
@@ -71,6 +73,8 @@ pub struct Importer<'t> {
     /// Buffered records of one kind, not yet written.
     pending: Vec<PendingRecord>,
     pending_kind: Kind,
+    /// How many records were written.
+    flushed: usize,
     own: LocalDevice,
     arrival: i64,
     summary: ImportSummary,
@@ -151,6 +155,7 @@ fn run_import<E: From<StoreError>>(
         inserter: LedgerInserter::new(transaction)?,
         pending: Vec::new(),
         pending_kind: Kind::Donor,
+        flushed: 0,
         own,
         arrival,
         summary: ImportSummary::default(),
@@ -196,14 +201,35 @@ impl Importer<'_> {
                 row.get::<_, i64>(0).map(i64::cast_unsigned)
             })?;
         if self.is_cloned {
-            self.own.device = ledger::new_device();
-            // What was confirmed by hand may have been confirmed on the other one.
-            self.connection.execute("UPDATE own SET home = ''", [])?;
+            self.begin_anew()?;
         }
         self.connection
             .execute_batch("DELETE FROM temp.touched; DELETE FROM temp.holding;")?;
         ledger::keep(self.connection, &self.own)?;
         Ok(self.summary)
+    }
+}
+
+impl Importer<'_> {
+    /// A clone of this device goes on under its number: this one takes a new number, and what happened at
+    /// the former one's teardowns and benches is shown as on another device.
+    fn begin_anew(&mut self) -> Result<(), StoreError> {
+        let former = std::mem::replace(&mut self.own.device, ledger::new_device());
+        // What was confirmed by hand may have been confirmed on the other one.
+        self.connection.execute("UPDATE own SET home = ''", [])?;
+        for kind in [Kind::Teardown, Kind::BenchRun] {
+            let ids = rows::ids(
+                self.connection,
+                "SELECT id FROM ledger WHERE kind = ?1 AND json_extract(history, '$.values.device') = ?2",
+                (kind as u8, former.to_string()),
+            )?;
+            for id in ids {
+                if let Some(known) = ledger::read(self.connection, kind, id)?.filter(|known| !known.is_removed()) {
+                    self.write_row(kind, id, &known, ExistingRow::Unknown)?;
+                }
+            }
+        }
+        Ok(())
     }
 }
 

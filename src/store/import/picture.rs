@@ -29,6 +29,17 @@ impl Importer<'_> {
         let Some(known) = ledger::read(self.connection, kind, id)? else {
             return Err(wrong("the file has no record of it"));
         };
+        let is_complete = self
+            .connection
+            .prepare_cached(&format!(
+                "SELECT 1 FROM {} WHERE id = ?1 AND length(bytes) > 0",
+                columns::table(kind)
+            ))?
+            .exists([blob(id)])?;
+        if is_complete {
+            // It never changes, whatever comes under its number.
+            return Ok(());
+        }
         let says = |field: &str| known.shown(field).and_then(Value::as_str).unwrap_or_default();
         if bytes.len() > MAX_PHOTO_BYTES {
             return Err(wrong("it is larger than 16 MiB"));

@@ -8,7 +8,7 @@ use crate::store::columns::{self, ExistingRow, RowValues};
 use crate::store::error::{StoreError, damaged};
 use crate::store::ledger::PendingRecord;
 use crate::store::rows::blob;
-use crate::store::{ledger, remote_histories};
+use crate::store::{histories, ledger, remote_histories, undo};
 
 const LISTED: usize = 100;
 
@@ -49,6 +49,11 @@ impl Importer<'_> {
     /// Writes the buffered records, all of one kind.
     pub(super) fn flush(&mut self) -> Result<(), StoreError> {
         let (kind, mut pending) = (self.pending_kind, std::mem::take(&mut self.pending));
+        let few = self.flushed < undo::MANY_ROWS;
+        self.flushed += pending.len();
+        if few && self.flushed >= undo::MANY_ROWS {
+            undo::unwatch_rows(self.connection)?;
+        }
         let written = self.inserter.begin(kind, self.arrival, &pending)?;
         if written == pending.len() {
             self.insert_new(kind, &pending)?;
@@ -100,7 +105,9 @@ impl Importer<'_> {
         theirs: &RecordHistory,
     ) -> Result<(), StoreError> {
         let mut known = old.clone();
-        if !known.merge_in(theirs) {
+        known.merge_in(theirs);
+        known.take_fields(old, |field| kind.is_written_once(field));
+        if known == *old {
             self.summary.same += 1;
             return Ok(());
         }
@@ -159,6 +166,8 @@ impl Importer<'_> {
         columns::leave_out_gone(self.connection, kind, &mut values)?;
         match kind {
             Kind::Teardown | Kind::BenchRun => {
+                let lines = histories::lines_known(known);
+                values.but("lines", Some(&lines));
                 remote_histories::write(self.connection, self.own.device, kind, id, &values)?;
             }
             _ => columns::write(self.connection, kind, id, &values, before)?,

@@ -526,3 +526,165 @@ fn no_word_of_the_database_reaches_a_person() {
     }
     assert!(failed > 60, "the triggers refused only {failed} changes");
 }
+
+/// Undoing an import runs statements that stand in the data file: rows, histories of the ledger and
+/// histories of other devices are judged as they come back, and a refusal changes nothing.
+#[test]
+fn what_an_undone_import_brings_back_is_judged() {
+    let other = OTHER.to_string();
+    let remote = |donor: DonorId, words: &str| {
+        let values = json!({ "donor": donor.0.to_string(), "device": other, "device_name": words, "lines": ["words"] });
+        line(Kind::Teardown, Uuid::from_u128(11), stamp(8), values)
+    };
+    let cases = [
+        ("UPDATE job SET %", "breaker_a = ", "breaker_a = -"),
+        ("UPDATE ledger SET %", "\"breaker_a\":", "\"breaker_a\":-"),
+        ("UPDATE remote_history SET %", "garage", "gar' || char(27) || 'age"),
+        ("INSERT INTO measurement %", "'tongue_mm'", "'no_such_field'"),
+    ];
+    for (of, from, to) in cases {
+        let (_folder, mut store) = fresh();
+        let (job, core, donor) = ids(&mut store);
+        let reading = Measurement {
+            owner: Owner::Core(core),
+            field: "tongue_mm".to_owned(),
+            reading: Reading::new(33.0, 0.2, Origin::Rule),
+        };
+        store.edit("Measure", |edit| edit.add_measurement(&reading)).unwrap();
+        take(&mut store, &[remote(donor, "garage")]).unwrap();
+        // A file that changes the job and the other device's history, and removes a reading.
+        let mut job_line = known(&store, Kind::Job, job.0);
+        job_line.write(stamp(20), "breaker_a", json!(16.0));
+        let measured = known(&store, Kind::Core, core.0)
+            .shown("reading.tongue_mm")
+            .and_then(Value::as_str)
+            .and_then(|text| text.parse().ok())
+            .unwrap();
+        let mut gone = known(&store, Kind::Measurement, measured);
+        gone.remove(stamp(20));
+        let mut theirs = known(&store, Kind::Teardown, Uuid::from_u128(11));
+        theirs.write(stamp(20), "device_name", json!("cellar"));
+        let lines = [
+            (Kind::Job, job.0, job_line),
+            (Kind::Measurement, measured, gone),
+            (Kind::Teardown, Uuid::from_u128(11), theirs),
+        ];
+        let lines = lines.map(|(kind, id, known)| RecordLine { kind, id, known });
+        take(&mut store, &lines).unwrap();
+        let altered = store
+            .connection
+            .execute(
+                "UPDATE operation_step SET statement = replace(statement, ?2, ?3)
+                 WHERE operation_id = (SELECT max(id) FROM operation) AND statement LIKE ?1
+                 AND statement LIKE '%' || ?2 || '%'",
+                (of, from, to),
+            )
+            .unwrap();
+        assert!(altered > 0, "{of}: nothing to alter");
+        let before = super::dump(&store.connection);
+        let refused = store.undo().unwrap_err();
+        assert!(matches!(refused, StoreError::PutBack { .. }), "{of}: {refused}");
+        assert_eq!(super::dump(&store.connection), before, "{of}");
+    }
+}
+
+/// A data file that was put back may hold anything in the histories of other devices too.
+#[test]
+fn the_histories_of_other_devices_are_judged_in_a_data_file_that_was_put_back() {
+    let (_folder, mut store) = fresh();
+    let (_, _, donor) = ids(&mut store);
+    let values = json!({
+        "donor": donor.0.to_string(), "device": OTHER.to_string(), "device_name": "garage", "lines": ["words"],
+    });
+    take(
+        &mut store,
+        &[line(Kind::Teardown, Uuid::from_u128(11), stamp(8), values)],
+    )
+    .unwrap();
+    store.verify().unwrap();
+    for change in ["device_name = char(27)", "lines = '[1]'", "device = 'nobody'"] {
+        store.connection.execute_batch("SAVEPOINT one").unwrap();
+        store
+            .connection
+            .execute(&format!("UPDATE remote_history SET {change}"), [])
+            .unwrap();
+        let refused = store.verify().unwrap_err();
+        assert!(matches!(refused, StoreError::PutBack { .. }), "{change}: {refused}");
+        store.connection.execute_batch("ROLLBACK TO one; RELEASE one").unwrap();
+    }
+    store.verify().unwrap();
+}
+
+/// A large import rests the triggers in another way than a small one: afterwards changes are stamped and
+/// undone as before, and the import can be taken back.
+#[test]
+fn after_a_large_import_changes_are_stamped_and_undone_as_after_a_small_one() {
+    for count in [10, crate::store::undo::MANY_ROWS as u128 + 500] {
+        let (_folder, mut store) = fresh();
+        let values = json!({ "conductor": "awg-8", "length_m": 3.0, "created_ms": 1, "edited_ms": 1 });
+        let lines: Vec<RecordLine> = (0..count)
+            .map(|id| line(Kind::Stock, Uuid::from_u128(id), stamp(1), values.clone()))
+            .collect();
+        take(&mut store, &lines).unwrap();
+        let changes = store.changes().unwrap();
+        let job = store.import_job_file(&file(0)).unwrap();
+        assert!(store.changes().unwrap() > changes);
+        assert!(store.undo().unwrap().is_some());
+        assert!(store.job(job).is_err());
+        assert_eq!(store.undo().unwrap().as_deref(), Some("Import"));
+        assert!(store.stock().unwrap().is_empty());
+        store.import_job_file(&file(1)).unwrap();
+        store.undo().unwrap();
+        assert_eq!(store.job_count().unwrap(), 0);
+        assert!(store.redo().unwrap().is_some());
+        assert_eq!(store.job_count().unwrap(), 1);
+    }
+}
+
+/// Two histories of a reading, each of which is accepted, may not make one together that is not: what is
+/// written once stays as it came first. The same for what says what a picture is.
+#[test]
+fn what_is_written_once_does_not_mix_with_what_a_later_file_says_of_it() {
+    let (_folder, mut store) = fresh();
+    let (job, core, _) = ids(&mut store);
+    let reading: Uuid = known(&store, Kind::Core, core.0)
+        .shown("reading.outer_limb_mm")
+        .and_then(Value::as_str)
+        .and_then(|text| text.parse().ok())
+        .unwrap();
+    let before = store.load_job_file(job).unwrap();
+    let mut theirs = known(&store, Kind::Measurement, reading);
+    // A sheet's thickness of 0.05 mm is accepted, a limb of 0.05 mm is not (the field table).
+    theirs.write(stamp(1), "field", json!("seam_gap_mm"));
+    theirs.write(stamp(900), "value", json!(0.05));
+    theirs.write(stamp(900), "plus_minus", json!(0.01));
+    let mut line = RecordLine {
+        kind: Kind::Measurement,
+        id: reading,
+        known: theirs,
+    };
+    crate::merge::accept(&mut line).unwrap();
+    take(&mut store, &[line.clone()]).unwrap();
+    assert_eq!(store.load_job_file(job).unwrap(), before);
+    line.known.write(stamp(901), "field", json!("outer_limb_mm"));
+    line.known.write(stamp(901), "value", json!(44.0));
+    take(&mut store, &[line]).unwrap();
+    assert_eq!(store.load_job_file(job).unwrap(), before);
+    store.verify().unwrap();
+
+    let photo = store.add_core_photo(core, PICTURE).unwrap();
+    let own = known(&store, Kind::CorePhoto, photo.0);
+    let mut theirs = own.clone();
+    theirs.write(stamp(950), "sha256", json!("0".repeat(64)));
+    let (kind, id) = (Kind::CorePhoto, photo.0);
+    take(
+        &mut store,
+        &[RecordLine {
+            kind,
+            id,
+            known: theirs,
+        }],
+    )
+    .unwrap();
+    assert_eq!(known(&store, kind, id).shown("sha256"), own.shown("sha256"));
+}

@@ -9,6 +9,7 @@ mod stage;
 mod straight;
 
 use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
@@ -23,6 +24,7 @@ use crate::app::photo::{
     FoundObject, OpenedPhoto, PhotoReadings, default_outline, read_marks, with_centre_moved, with_handle_moved,
 };
 use crate::job::{DimensionMark, PhotoFound, PhotoId, PhotoMarks, PhotoReference, Place};
+use crate::photo::Cancelled;
 use crate::store::MAX_PHOTO_BYTES;
 use crate::text::Arg;
 
@@ -68,6 +70,8 @@ pub struct PhotoEditor {
     pub busy: Signal<Option<&'static str>>,
     /// The number of the work in progress; cancelled work has an earlier one.
     pub turn: Signal<u32>,
+    /// Tells the work in progress that it was cancelled.
+    pub cancelled: Signal<Arc<AtomicBool>>,
     /// The object chosen for the next photo.
     pub reference: Signal<PhotoReference>,
 }
@@ -129,17 +133,19 @@ impl PhotoEditor {
         }
     }
 
-    /// Runs work on a photo in the background; none where the person cancelled it meanwhile. Cancelled
-    /// work runs to its end, and its result is dropped.
+    /// Runs work on a photo in the background; none where the person cancelled it meanwhile. The work asks
+    /// between its stages whether it was cancelled, and ends then.
     async fn beside<T: Send + 'static>(
         mut self,
         key: &'static str,
-        work: impl FnOnce() -> T + Send + 'static,
+        work: impl FnOnce(Cancelled<'_>) -> T + Send + 'static,
     ) -> Option<T> {
-        self.turn += 1;
+        self.cancel();
         let turn = (self.turn)();
+        let cancelled = Arc::new(AtomicBool::new(false));
+        self.cancelled.set(cancelled.clone());
         self.busy.set(Some(key));
-        let done = run_in_background(work).await;
+        let done = run_in_background(move || work(&|| cancelled.load(Ordering::Relaxed))).await;
         if (self.turn)() != turn {
             return None;
         }
@@ -149,6 +155,7 @@ impl PhotoEditor {
 
     /// Cancels the work in progress.
     fn cancel(mut self) {
+        self.cancelled.peek().store(true, Ordering::Relaxed);
         self.turn += 1;
         self.busy.set(None);
     }
@@ -199,7 +206,9 @@ fn point_of(marks: &mut PhotoMarks, handle: Handle) -> Option<&mut Place> {
 /// Opens a photo, and searches for the object unless the photo has marks.
 async fn open(mut editor: PhotoEditor, id: PhotoId, bytes: Vec<u8>, marks: Option<PhotoMarks>) {
     let opened = editor
-        .beside("ui-photo-opening", move || OpenedPhoto::new(&bytes))
+        .beside("ui-photo-opening", move |cancelled| {
+            OpenedPhoto::new_unless(&bytes, cancelled)
+        })
         .await;
     let photo = match opened {
         Some(Ok(photo)) => Arc::new(photo),
@@ -226,7 +235,9 @@ pub async fn search_object(editor: PhotoEditor) {
     };
     let reference = marks.reference;
     let object = editor
-        .beside("ui-photo-looking", move || open.photo.find(&reference))
+        .beside("ui-photo-looking", move |cancelled| {
+            open.photo.find_unless(&reference, cancelled)
+        })
         .await;
     if let Some(object) = object {
         editor.show_found(object);
@@ -246,6 +257,7 @@ pub fn FromPhoto() -> Element {
         doubts: use_signal(Vec::new),
         busy: use_signal(|| None),
         turn: use_signal(|| 0),
+        cancelled: use_signal(Arc::default),
         reference: use_signal(|| PhotoReference::Card),
     };
     use_context_provider(|| editor);
@@ -396,9 +408,13 @@ fn along_edges(marks: &PhotoMarks, points: &[Place]) -> Option<Vec<Place>> {
 #[cfg(test)]
 mod tests {
     use std::sync::Mutex;
+    use std::sync::atomic::AtomicUsize;
     use std::time::Duration;
 
     use super::*;
+
+    /// How often work found that it was cancelled.
+    static STOPPED: AtomicUsize = AtomicUsize::new(0);
 
     type Outcome = Arc<Mutex<Vec<Option<u8>>>>;
 
@@ -412,13 +428,21 @@ mod tests {
             doubts: use_signal(Vec::new),
             busy: use_signal(|| None),
             turn: use_signal(|| 0),
+            cancelled: use_signal(Arc::default),
             reference: use_signal(|| PhotoReference::Card),
         };
         let outcome = use_context::<Outcome>();
         use_hook(|| {
             let slow = |answer: u8| {
-                move || {
-                    std::thread::sleep(Duration::from_millis(50));
+                move |cancelled: Cancelled<'_>| {
+                    // As long as the photo's work would take.
+                    for _ in 0..50 {
+                        if cancelled() {
+                            STOPPED.fetch_add(1, Ordering::Relaxed);
+                            break;
+                        }
+                        std::thread::sleep(Duration::from_millis(1));
+                    }
                     answer
                 }
             };
@@ -465,5 +489,10 @@ mod tests {
             std::thread::sleep(Duration::from_millis(5));
         }
         assert_eq!(*outcome.lock().unwrap(), [None, Some(2)]);
+        assert_eq!(
+            STOPPED.load(Ordering::Relaxed),
+            1,
+            "the cancelled work went on in the background"
+        );
     }
 }
