@@ -11,6 +11,6 @@ mod target;
 pub use draw::{stage_drawing, step_drawing};
 pub use inputs::{InputShown, widened_by};
 pub use json::json;
-pub use numbers::{Shown, show, show_measure};
+pub use numbers::{Shown, show};
 pub use page::{drawings, page, voltage_drawing, wiring};
 pub use target::target_page;
