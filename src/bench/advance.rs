@@ -53,8 +53,8 @@ pub enum Event {
     /// Opened or changed the core or its wiring, to mend this or for another reason: every
     /// test begins again.
     Reopened {
-        /// What was mended, if something was.
-        mended: Option<Cause>,
+        /// What was fixed, if something was.
+        fixed: Option<Cause>,
     },
     /// Took another lamp for the series test: its current is predicted anew, and what was read
     /// through the old one is dropped.

@@ -70,7 +70,7 @@ fn asked() -> BTreeSet<String> {
         Hazard ["arises", "harm"], Arises [], Gate ["why"], Item ["stop"],
         Step [], Tool [], Field [], Supply [], Way [], Winding [], ShuntFate [],
         Part [], Note [], End ["next"], Air [],
-        Stage ["do", "wrong", "caution"], Direction [], Cause ["mend"],
+        Stage ["do", "wrong", "caution"], Direction [], Cause ["fix"],
         VerdictWord ["next"], Reason [], Question [], Sign [], Damage [], Rust [], OvenKind [],
         PullPart ["worth"], PartWorth [], FitHow [], Pays [],
     );

@@ -155,11 +155,11 @@ fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event
                     for cause in stage.causes(direction).iter().copied() {
                         li { key: "{cause.word()}",
                             strong { {say(cause.key())} }
-                            p { {say_part(cause.key(), "mend")} }
+                            p { {say_part(cause.key(), "fix")} }
                             if cause.explains(stage, direction) {
                                 button { class: "quiet", onclick: move |_| onevent.call(Event::Explain { of, cause }), {say("ui-explains")} }
                             } else if !cause.of_the_measurement() {
-                                button { class: "quiet", onclick: move |_| onevent.call(Event::Reopened { mended: Some(cause) }), {say("ui-mended")} }
+                                button { class: "quiet", onclick: move |_| onevent.call(Event::Reopened { fixed: Some(cause) }), {say("ui-fixed")} }
                             }
                         }
                     }
