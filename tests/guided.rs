@@ -227,7 +227,10 @@ fn the_order_of_work_follows_the_teardown() {
             curbcore::report::page(&answer, None, curbcore::quantity::LengthUnit::Millimetre).unwrap()
         };
         let unknown = page(&workspace);
-        assert!(says(&unknown, closing[2]) && says(&unknown, primary[1]), "nothing says so");
+        assert!(
+            says(&unknown, closing[2]) && says(&unknown, primary[1]),
+            "nothing says so"
+        );
         let donor = workspace.donor_of(job).unwrap().unwrap();
         take_apart(&mut workspace, donor, way, at_back);
         let page = page(&workspace);

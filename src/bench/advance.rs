@@ -50,7 +50,7 @@ pub enum Event {
         /// The cause.
         cause: Cause,
     },
-    /// Opened or changed the core or its wiring, to mend this or for another reason: every
+    /// Opened or changed the core or its wiring, to fix this or for another reason: every
     /// test begins again.
     Reopened {
         /// What was fixed, if something was.

@@ -11,8 +11,8 @@ use crate::app::materials::{Amount, is_strip};
 use crate::magnetics::circuit::performance::Prepared;
 use crate::magnetics::winding::Placement;
 use crate::quantity::{Length, Measured, Temperature, format_significant, format_with_spread};
-use crate::report::materials;
 use crate::report::draw::{core_isometric, core_section, escape};
+use crate::report::materials;
 use crate::report::numbers::{index, show};
 use crate::wire::{Conductor, Metal};
 

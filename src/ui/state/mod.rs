@@ -352,8 +352,13 @@ impl AppState {
     fn evaluated(&self, job: JobId, file: &JobFile) -> Result<Evaluation, Trouble> {
         let evaluation = evaluated(self.evaluate, file)?;
         let other = |id| self.workspace.as_ref().ok()?.job(id).ok();
-        let findings = self.workspace.as_ref().ok().and_then(|workspace| workspace.core_findings(job));
-        guarded(|| evaluation.joined_with(other).from_teardown(findings)).map_err(|fault| Trouble::Fault(fault.to_string()))
+        let findings = self
+            .workspace
+            .as_ref()
+            .ok()
+            .and_then(|workspace| workspace.core_findings(job));
+        guarded(|| evaluation.joined_with(other).from_teardown(findings))
+            .map_err(|fault| Trouble::Fault(fault.to_string()))
     }
 }
 
