@@ -144,7 +144,7 @@ pub fn heat(file: &JobFile, answer: &Basis) -> Option<HeatAnswer> {
     })
 }
 
-/// Of a spot welder: how many of its pulses a minute the windings bear, and how hot one makes the
+/// Of a spot welder: how many of its pulses a minute the windings withstand, and how hot one makes the
 /// new winding from cold.
 fn pulses(goal: &Goal, answer: &Basis, design: &Design, run: &Run) -> Vec<Number> {
     let Goal::SpotWelder { pulse, .. } = *goal else {
