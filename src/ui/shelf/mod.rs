@@ -9,7 +9,6 @@ use super::controls::{Choices, Unreadable, or_why};
 use super::state::{AppState, Screen};
 use super::words::{say, say_with};
 use crate::app::workspace::{Workspace, outlet_of};
-use crate::job::JobId;
 use crate::magnetics::circuit::mains::OUTLETS;
 use crate::store::{JobSummary, Setting};
 use crate::text::Arg;
@@ -18,13 +17,15 @@ use crate::text::Arg;
 #[component]
 pub fn Shelf() -> Element {
     let mut app = use_context::<Signal<AppState>>();
-    let ((rows, count), unread): ((Vec<(JobId, String, String)>, u32), _) = {
+    let (listed, unread) = {
         let app = app.read();
-        or_why(app.jobs().map(|(jobs, count)| {
-            let row = |job: &JobSummary| (job.id, job.name.clone(), use_label(&job.goal_use));
-            (jobs.iter().map(row).collect(), count)
-        }))
+        let row = |job: &JobSummary| (job.id, job.name.clone(), use_label(&job.goal_use));
+        or_why(
+            app.jobs()
+                .map(|(jobs, count)| (jobs.iter().map(row).collect::<Vec<_>>(), count)),
+        )
     };
+    let (rows, count) = listed;
     let searching = !app.read().wanted().is_empty();
     let rows_empty = rows.is_empty();
     let more = !searching && (rows.len() as u32) < count;
