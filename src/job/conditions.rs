@@ -5,7 +5,7 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::choice::Choice;
-use super::goal::Goal;
+use super::goal::{Goal, Use};
 use super::meta::JobId;
 use super::reading::Reading;
 
@@ -167,6 +167,12 @@ pub struct Conditions {
     /// Thickness of the paper that a shim is made of, in millimetres.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub sheet_mm: Option<Reading>,
+    /// Whether aluminium conductors are offered beside copper ones.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub aluminium: bool,
+    /// Uses whose target is as much as the core gives, whatever current their goal names.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub as_much: Vec<Use>,
     /// A second donor, and how the two are joined.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub pair: Option<PairChoice>,
@@ -177,9 +183,54 @@ pub struct Conditions {
 }
 
 impl Conditions {
+    /// Whether the target of a goal's use is as much as the core gives.
+    #[must_use]
+    pub fn wants_as_much(&self, goal: &Goal) -> bool {
+        self.as_much.contains(&goal.as_use())
+    }
+
+    /// Sets whether the target of a goal's use is as much as the core gives.
+    pub fn want_as_much(&mut self, goal: &Goal, on: bool) {
+        let word = goal.as_use();
+        self.as_much.retain(|one| *one != word);
+        if on {
+            self.as_much.push(word);
+        }
+    }
+
     /// True where everything is left at what is usual.
     #[must_use]
     pub fn is_usual(&self) -> bool {
         *self == Self::default()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Each use has its own target; where nothing is said, the number counts and copper alone is wound.
+    #[test]
+    fn a_target_belongs_to_its_use() {
+        let ballast = Goal::Ballast {
+            arc_volts: 30.0,
+            current_a: 12.0,
+        };
+        let supply = Goal::PlainSupply {
+            volts: 24.0,
+            amps: 20.0,
+            duty: 0.5,
+        };
+        let mut conditions = Conditions::default();
+        assert!(!conditions.wants_as_much(&supply) && !conditions.aluminium && conditions.is_usual());
+        conditions.want_as_much(&supply, true);
+        conditions.want_as_much(&supply, true);
+        assert!(conditions.wants_as_much(&supply) && !conditions.wants_as_much(&ballast));
+        let text = serde_json::to_string(&conditions).unwrap();
+        assert_eq!(text, r#"{"as_much":["plain_supply"]}"#);
+        assert_eq!(serde_json::from_str::<Conditions>(&text).unwrap(), conditions);
+        assert!(serde_json::from_str::<Conditions>(r#"{"as_much":["teapot"]}"#).is_err());
+        conditions.want_as_much(&supply, false);
+        assert!(conditions.is_usual());
     }
 }

@@ -47,13 +47,21 @@ macro_rules! goals {
             }
         }
 
-        /// The word after `use`.
-        #[derive(Clone, Copy, Serialize, Deserialize)]
-        enum Use { $( #[serde(rename = $word)] $variant ),* }
+        /// A use without its targets: the word after `use`.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+        pub enum Use { $( $(#[$doc])* #[serde(rename = $word)] $variant ),* }
 
         impl Use {
             const fn word(self) -> &'static str {
                 match self { $( Use::$variant => $word ),* }
+            }
+        }
+
+        impl Goal {
+            /// The use alone, without its targets.
+            #[must_use]
+            pub const fn as_use(&self) -> Use {
+                match self { $( Goal::$variant { .. } => Use::$variant ),* }
             }
         }
     };

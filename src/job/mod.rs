@@ -36,7 +36,7 @@ pub use donor::Donor;
 pub use fields::{Field, FieldError};
 pub use file::{FORMAT_VERSION, JobFile, MAX_BYTES};
 pub use file_error::JobFileError;
-pub use goal::{Goal, User};
+pub use goal::{Goal, Use, User};
 pub use look::{Damage, Look, OvenKind, Rust, Sign};
 pub use meta::{
     BenchRunId, CoreId, DesignId, DonorId, JobId, MeasurementId, Meta, NoteId, Owner, PhotoId, Record, StockId,

@@ -64,7 +64,7 @@ pub fn full(goal_use: &str) -> Value {
             "conductor": "awg-6", "metal": "copper", "placement": "beside_primary",
             "pinned": { "turns": true, "conductor": false, "parallel": true },
         },
-        "conditions": { "steel": "M530-50A", "insulation": "F", "rectifier": "bridge" },
+        "conditions": { "steel": "M530-50A", "insulation": "F", "rectifier": "bridge", "aluminium": true, "as_much": [goal_use] },
         "stock": [{ "conductor": "iec-16-stranded" }],
     });
     for field in fields::ALL {
