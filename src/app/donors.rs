@@ -11,7 +11,7 @@ use crate::magnetics::circuit::shunt_advice::ShuntAdvice;
 use crate::quantity::LengthUnit;
 use crate::safety::Moment;
 use crate::store::Photo;
-use crate::teardown::{self, Event, ShuntFate, Teardown};
+use crate::teardown::{self, Event, Findings, ShuntFate, Teardown};
 use crate::wire::Metal;
 
 impl Workspace {
@@ -112,6 +112,13 @@ impl Workspace {
         let entries: Result<Vec<_>, _> = lines.iter().map(|line| teardown::Entry::from_line(line)).collect();
         let entries = entries.map_err(|error| WorkspaceError::History(error.to_string()))?;
         Teardown::replay(&entries).map_err(|error| WorkspaceError::History(error.to_string()))
+    }
+
+    /// What the teardown of a job's core found, where its oven is on the shelf.
+    #[must_use]
+    pub fn core_findings(&self, job: JobId) -> Option<Findings> {
+        let donor = self.donor_of(job).ok()??;
+        Some(self.teardown(donor).ok()?.findings().clone())
     }
 
     /// One thing that the person did in a teardown: on the disk before it is shown as done.

@@ -208,7 +208,12 @@ impl AppState {
             return Ok(());
         };
         match workspace.teardown_event(id, event, now()) {
-            Ok(_) => Ok(()),
+            Ok(_) => {
+                if matches!(event, teardown::Event::Found(_)) {
+                    self.note_findings();
+                }
+                Ok(())
+            }
             Err(WorkspaceError::Teardown(teardown::Refusal::GateNeeded { toward, gate })) => {
                 Err(Blocked::Gate(toward, gate))
             }
@@ -227,6 +232,16 @@ impl AppState {
     pub fn restart_teardown(&mut self) {
         let Some(id) = self.donor else { return };
         self.with_workspace(|workspace| workspace.restart_teardown(id));
+        self.note_findings();
+    }
+
+    /// The job in hand follows what the teardown of its core finds.
+    fn note_findings(&mut self) {
+        let (Ok(workspace), Some(open)) = (&self.workspace, &mut self.open) else {
+            return;
+        };
+        let findings = workspace.core_findings(open.id);
+        open.answer = open.answer.clone().map(|answer| answer.from_teardown(findings));
     }
 
     /// What becomes of the donor's shunts for each use wanted.

@@ -320,7 +320,7 @@ impl AppState {
         let Some(workspace) = self.workspace.open() else { return };
         match workspace.job(id) {
             Ok(file) => {
-                let answer = self.evaluated(&file);
+                let answer = self.evaluated(id, &file);
                 self.open = Some(Open { id, file, answer });
             }
             // Undo may have taken the whole job back.
@@ -346,11 +346,13 @@ impl Drop for AppState {
 }
 
 impl AppState {
-    /// Evaluates a job, joined with the other one of its pair.
-    fn evaluated(&self, file: &JobFile) -> Result<Evaluation, Trouble> {
+    /// Evaluates a job, joined with the other one of its pair and what the teardown of its core found.
+    fn evaluated(&self, job: JobId, file: &JobFile) -> Result<Evaluation, Trouble> {
         let evaluation = evaluated(self.evaluate, file)?;
         let other = |id| self.workspace.open()?.job(id).ok();
-        guarded(|| evaluation.joined_with(other)).map_err(|fault| Trouble::Fault(fault.to_string()))
+        let findings = self.workspace.open().and_then(|workspace| workspace.core_findings(job));
+        guarded(|| evaluation.joined_with(other).from_teardown(findings))
+            .map_err(|fault| Trouble::Fault(fault.to_string()))
     }
 }
 
