@@ -237,7 +237,7 @@ impl AppState {
 
     /// The job in hand follows what the teardown of its core finds.
     fn note_findings(&mut self) {
-        let (Ok(workspace), Some(open)) = (&self.workspace, &mut self.open) else {
+        let (Some(workspace), Some(open)) = (self.workspace.open(), &mut self.open) else {
             return;
         };
         let findings = workspace.core_findings(open.id);
