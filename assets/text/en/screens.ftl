@@ -793,6 +793,7 @@ ui-test-delete = Delete this test
 ui-test-record = Record this test
 ui-cannot-open = Curbcore cannot open your data
 ui-cannot-open-help = Nothing was changed. Fix the problem above, then start the app again.
+ui-unread = This cannot be read: { $why }. Nothing was removed.
 ui-close = Close
 ui-parts-of-job = Parts of the job
 warning-beyond-touch = The open-circuit voltage is above 30 V r.m.s., the limit for dry skin. Cover every terminal. Pull the plug before you work on it.

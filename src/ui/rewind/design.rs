@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::super::controls::{Choices, NumberField, Numbers, Switch};
+use super::super::controls::{Choices, NumberField, Numbers, Switch, Unreadable, or_why};
 use super::super::state::{AppState, Screen};
 use super::super::words::{say, say_with, told};
 use crate::app::listing::winding_title;
@@ -128,8 +128,9 @@ pub fn DesignView() -> Element {
 #[component]
 fn Kept(title: String) -> Element {
     let mut app = use_context::<Signal<AppState>>();
-    let kept = app.read().kept();
+    let (kept, unread) = or_why(app.read().kept());
     rsx! {
+        Unreadable { why: unread }
         div { class: "row",
             button { class: "second", onclick: move |_| app.write().keep(&title), {say("ui-design-keep")} }
         }
