@@ -655,7 +655,7 @@ fn an_idle_test_is_entered_and_told() {
             "Gap at each face, from the test",
             "The test tells the gap better",
             "carried into the design",
-            "idle reading",
+            "no-load reading",
         ],
     );
     assert!(!html.contains("No gap and no steel explain"), "a sound core");
