@@ -32,7 +32,7 @@ use dioxus::prelude::*;
 pub use browser::launch_in_browser;
 #[cfg(feature = "mobile")]
 pub use phone::launch_on_phone;
-pub use state::{AppState, Asked, Blocked, Evaluate, Screen, Trouble, Troubled};
+pub use state::{AppState, Asked, Evaluate, InHand, Screen, Trouble, Troubled};
 
 /// The folder that holds the person's data; the root context of [`App`].
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -23,7 +23,7 @@ use crate::store::{JobSummary, Setting};
 use crate::wire::UnknownConductor;
 
 pub use asked::Asked;
-pub use guided::Blocked;
+pub use guided::InHand;
 pub use next_step::screen_of;
 pub use screen::Screen;
 pub use trouble::{Trouble, Troubled};
