@@ -11,7 +11,7 @@ use crate::magnetics::circuit::mains::{OUTLETS, Outlet};
 use crate::magnetics::circuit::shunt_advice::ShuntAdvice;
 use crate::quantity::LengthUnit;
 use crate::store::{History, Photo, Store};
-use crate::teardown::{ShuntFate, Teardown, TeardownProcedure};
+use crate::teardown::{Findings, ShuntFate, Teardown, TeardownProcedure};
 use crate::wire::Metal;
 
 /// A teardown has no plan: it is there as soon as its donor is.
@@ -120,6 +120,13 @@ impl Workspace {
     pub fn teardown(&self, id: DonorId) -> Result<Teardown, WorkspaceError> {
         let run = self.run::<TeardownProcedure>(id)?;
         Ok(run.unwrap_or_else(|| Teardown::start(TeardownProcedure)))
+    }
+
+    /// What the teardown of a job's core found, where its oven is on the shelf.
+    #[must_use]
+    pub fn core_findings(&self, job: JobId) -> Option<Findings> {
+        let donor = self.donor_of(job).ok()??;
+        Some(self.teardown(donor).ok()?.findings().clone())
     }
 
     /// Begins a donor's teardown at the first step again; what happened is forgotten, and undo

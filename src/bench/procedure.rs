@@ -35,7 +35,7 @@ pub enum End {
 pub enum Status {
     /// Inside.
     InBand,
-    /// Outside: nothing goes on until it is explained, mended or read again.
+    /// Outside: nothing goes on until it is explained, fixed or read again.
     Outside(Direction),
     /// Outside, and the measurement is why.
     Explained(Direction, Cause),
@@ -95,11 +95,11 @@ pub enum Act {
         /// The cause.
         cause: Cause,
     },
-    /// Opened or changed the core or its wiring, to mend this or for another reason: every
+    /// Opened or changed the core or its wiring, to fix this or for another reason: every
     /// test begins again.
     Reopened {
-        /// What was mended, if something was.
-        mended: Option<Cause>,
+        /// What was fixed, if something was.
+        fixed: Option<Cause>,
     },
     /// Took another lamp for the series test: its current is predicted anew, and what was read
     /// through the old one is dropped.
@@ -254,7 +254,7 @@ impl procedure::Act for Act {
         match self {
             Act::Read { of, reading } => format!("read {of} {}", reading_words(reading)),
             Act::Explain { of, cause } => format!("explain {of} {}", cause.word()),
-            Act::Reopened { mended } => format!("reopened {}", mended.map_or("nothing", Cause::word)),
+            Act::Reopened { fixed } => format!("reopened {}", fixed.map_or("nothing", Cause::word)),
             Act::Lamp { value, low, high } => format!("lamp {} {} {}", value.si(), low.si(), high.si()),
         }
     }
@@ -270,7 +270,7 @@ impl procedure::Act for Act {
                 cause: Cause::from_word(words.word()?)?,
             },
             "reopened" => Act::Reopened {
-                mended: match words.word()? {
+                fixed: match words.word()? {
                     "nothing" => None,
                     cause => Some(Cause::from_word(cause)?),
                 },

@@ -115,9 +115,7 @@ pub(crate) fn explore<P: Explored>(plan: &P, start: &Situation<P>) -> Seen<P> {
         states: 0,
     };
     for guard in seen.guards.clone() {
-        let before = seen.states;
         explore_gate(plan, start, guard, &mut seen);
-        println!("{guard:?}: {} states", seen.states - before);
     }
     seen
 }

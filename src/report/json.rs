@@ -5,13 +5,14 @@ use serde_json::{Map, Value, json as object};
 use crate::app::basis::{Design, layer_schedule};
 use crate::app::bench::Tests;
 use crate::app::evaluation::Evaluation;
-use crate::app::materials::Amount;
+use crate::app::materials::{Amount, Material};
 use crate::bench::Amount as Tested;
 use crate::magnetics::circuit::performance::Performance;
 use crate::magnetics::winding::primary::Test;
 use crate::quantity::{Measured, Quantity, WIDEST};
 use crate::rewind::goal::Goal;
 use crate::rewind::search::Candidate;
+use crate::text::Texts;
 use crate::wire::Catalogue;
 
 /// Everything answered about a job. Each estimate is `{ "value", "plus_minus" }` (k = 2, about
@@ -47,7 +48,8 @@ pub fn json(answer: &Evaluation, tests: Option<&Tests>) -> Value {
             "metal": rebuild.primary.metal.word(),
             "idle_current_a": measured(rebuild.idle_current),
         },
-        "flux_verdict": answer.flux.word(),
+        // A choke or a ballast leaves no primary in the core.
+        "flux_verdict": answer.goal.map(|_| answer.flux.word()),
         "assumed": answer.problem.assumed.iter().map(|a| a.word()).collect::<Vec<_>>(),
         "search": {
             "tried": answer.found.tried,
@@ -59,9 +61,16 @@ pub fn json(answer: &Evaluation, tests: Option<&Tests>) -> Value {
             })),
         },
         "design": answer.design.as_ref().map(|d| design(d, answer)),
+        "materials": materials(answer),
         "behaviour": super::behaviour::json_of(answer),
         "commissioning": tests.map(commissioning),
     })
+}
+
+/// What to get for the winding or the coil; null where the texts cannot be read.
+fn materials(answer: &Evaluation) -> Option<Vec<Value>> {
+    let texts = Texts::english().ok()?;
+    Some(super::materials(answer, &texts).iter().map(material).collect())
 }
 
 /// The record of the tests, one object for each prediction.
@@ -178,13 +187,15 @@ fn design(design: &Design, answer: &Evaluation) -> Value {
         })).collect::<Vec<_>>(),
         "warnings": design.warnings.iter().map(|w| w.key().trim_start_matches("warning-")).collect::<Vec<_>>(),
         "outlet": design.outlet.map(|o| o.word),
-        "materials": design.materials.iter().map(|m| {
-            let amount = match m.amount {
-                Amount::Wire { length, mass } => object!({ "length_m": length.si(), "mass_kg": mass.si() }),
-                Amount::Sheet { width, length } => object!({ "width_m": width.si(), "length_m": length.si() }),
-                Amount::Pieces(n) => object!({ "pieces": n }),
-            };
-            object!({ "what": m.what, "amount": amount, "purpose": m.purpose })
-        }).collect::<Vec<_>>(),
     })
+}
+
+/// What to get.
+fn material(material: &Material) -> Value {
+    let amount = match material.amount {
+        Amount::Wire { length, mass } => object!({ "length_m": length.si(), "mass_kg": mass.si() }),
+        Amount::Sheet { width, length } => object!({ "width_m": width.si(), "length_m": length.si() }),
+        Amount::Pieces(n) => object!({ "pieces": n }),
+    };
+    object!({ "what": material.what, "amount": amount, "purpose": material.purpose })
 }

@@ -117,9 +117,9 @@ ui-likely-area = Net area of the tongue
 ui-likely-volts = Volts per turn
 ui-aluminium = Chance of an aluminium primary
 ui-learned = { $count ->
-    [0] None of your own donors has taught it yet: finish one and measure its core.
-    [one] One of your own donors has narrowed it.
-   *[other] { $count } of your own donors have narrowed it.
+    [0] None of your own ovens has narrowed it yet: finish one and measure its core.
+    [one] One of your own ovens has narrowed it.
+   *[other] { $count } of your own ovens have narrowed it.
  }
 ui-parts = What else is worth pulling
 ui-fits = Is it big enough?
@@ -136,7 +136,7 @@ ui-price-copper = Copper wire, a kilogram
 
 ui-no-donor = Choose an oven on the shelf first.
 ui-to-shelf = To the shelf
-ui-restart = Start this donor again from the first step
+ui-restart = Start this oven again from the first step
 ui-step-of = Step { $at } of { $all }
 ui-all-steps = All steps
 ui-next-step = Next: { $step }
@@ -199,7 +199,7 @@ ui-record-reading = Record this reading
 ui-in-band = in its band
 ui-outside-help = Stop: find the cause, likeliest first.
 ui-explains = This explains it
-ui-mended = Fixed: restart the tests
+ui-fixed = Fixed: restart the tests
 ui-polarity = Marked ends
 ui-in-step = In step
 ui-out-of-step = Out of step
@@ -242,7 +242,7 @@ ui-idle-power = What a wattmeter reads
 ui-power-factor = Power factor
 ui-peak-density = Peak flux density
 ui-core-loss = Heat in the core
-ui-idle-below = At { $tesla } the core stays below its knee: it idles quietly.
+ui-idle-below = At { $tesla } the core stays below its knee: it is quiet without load.
 ui-idle-knee = At { $tesla } the core is run at its knee, as most such cores are: the no-load current has a sharp peak.
 ui-idle-above = At { $tesla } the core is run far above its knee. It hums and heats with nothing connected. Stop unless more primary turns or a lower voltage bring it down.
 ui-plot-steel = The steel's curve with its band, and where the core is run
@@ -251,7 +251,7 @@ ui-axis-field = field strength, A/m
 ui-axis-density = flux density, T
 ui-axis-cycle = part of a cycle
 ui-axis-amperes = amperes
-ui-idle-test = Enter an no-load test
+ui-idle-test = Enter a no-load test
 ui-idle-test-caution = Take these readings at the bench stage "No-load at full mains", behind its gates. Take lower voltages there from an isolated variable supply. Enter them here afterwards.
 ui-idle-test-bench = Go to the bench
 ui-fit-none = With readings at two or more voltages, the gap and the steel of this core can be calculated.
@@ -332,7 +332,7 @@ ui-after-pulse = New winding after one pulse from cold
 ui-heat-fine = Your duty cycle keeps it below { $limit }, allowing for the ±.
 ui-heat-never = Even without a pause it stays below { $limit }.
 ui-heat-doubt = Your duty cycle may bring it above { $limit }. Shorten the load, add a fan, or use a larger core.
-ui-heat-idle = Idling alone brings it above { $limit }. Switch it off between loads, or bring the flux density down.
+ui-heat-idle = No-load running alone brings it above { $limit }. Switch it off between loads, or bring the flux density down.
 ui-heat-burns = Left on, it heats until it burns out. Fit a thermal cut-out first.
 ui-heat-time-open = Left on, it may reach its limit, depending on airflow: { $minutes } at the earliest.
 ui-heat-duty-open = The allowed duty cycle depends on airflow: no less than { $percent }, allowing for the ±.
@@ -423,7 +423,7 @@ ui-circulating = Circulating current, no load
 ui-first-primary = On the first primary
 ui-second-primary = On the second primary
 ui-pair-test = Find the dots at a low isolated voltage, fused, before closing the last joint. The bench asks for the reading.
-ui-pair-fuse = Give each donor a fuse of its own.
+ui-pair-fuse = Give each core a fuse of its own.
 ui-pair-circulates = The windings' voltages differ: { $a } circulate without load. Use the same turns on equal cores, or join in series.
 ui-pair-uneven = They do not share evenly: one carries { $a } of the current.
 ui-pair-overfed = { $a } gets { $b } on a primary made for { $c }: it saturates. Join the primaries in parallel.
@@ -459,7 +459,7 @@ ui-photo-along-edges = Along two edges
 ui-photo-edge-point = { $mark }, point { $point } of edge { $edge }
 ui-photo-askew = { $dimension }: its two edges are { $degrees }° out of parallel, so the length depends on where it is measured. Mark it at more places, or fix the core before you wind it.
 ui-photo-angles = Is it square?
-ui-photo-angles-help = Two points along one edge, two along another: the angle between them tells whether limbs and yoke meet square. A core that is not square closes on a wedge of air, and idles on more current.
+ui-photo-angles-help = Two points along one edge, two along another: the angle between them tells whether limbs and yoke meet square. A core that is not square closes on a wedge of air, and draws more no-load current.
 ui-photo-angle-add = Mark an angle
 ui-photo-angle = Angle { $degrees }°
 ui-photo-angle-open = Angle: mark the object of known size first
@@ -767,8 +767,14 @@ ui-test-turn-feed = Clip the isolated source to the primary only.
 ui-test-turn-read = Switch on. Read both voltages, the primary's and the test turn's.
 ui-test-turn-off = Switch off. Then take the leads off.
 ui-weld-begin = Weld the seam: begin with its gate
-ui-weld-caution = Helmet down before the arc. Stop if plating, paint or cleaner smokes.
-ui-weld-do = Clamp the core. Tack each end of the seam. Weld short beads, no deeper than the old ones. Let the core cool between beads.
+ui-weld-caution =
+    Helmet down before the arc.
+    Stop if plating, paint or cleaner smokes.
+ui-weld-do =
+    Clamp the core.
+    Tack each end of the seam.
+    Weld short beads, no deeper than the old ones.
+    Let the core cool between beads.
 ui-no-fuse = No fuse rating is calculated here. For a choke, fit the fuse of the supply that feeds it. For a winding, do not connect it to this outlet.
 
 ## A job that cannot be evaluated

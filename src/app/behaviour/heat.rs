@@ -124,7 +124,7 @@ const PULSE_ROWS: &[Row] = &[
     ("after_one_pulse", "ui-after-pulse", 1.0, "°C"),
 ];
 
-/// Of a spot welder: how many of its pulses a minute the windings bear, and how hot one makes the
+/// Of a spot welder: how many of its pulses a minute the windings withstand, and how hot one makes the
 /// new winding from cold.
 fn pulses(goal: &Goal, answer: &Basis, design: &Design, run: &Run) -> Vec<Number> {
     let Goal::SpotWelder { pulse, .. } = *goal else {

@@ -17,7 +17,7 @@ use crate::rewind::goal::Goal;
 /// Temperatures against time.
 pub type History = Vec<(Time, Temperatures)>;
 
-/// The class that the person named, else A, 105 °C: what paper and most unknown donors bear.
+/// The class that the person named, else A, 105 °C: what paper and most unknown donors withstand.
 /// Common practice, no source.
 #[must_use]
 pub fn class_of(class: Option<InsulationClass>) -> ThermalClass {

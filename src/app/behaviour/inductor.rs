@@ -131,10 +131,10 @@ const WARM_ROWS: &[Row] = &[
     ("core", "ui-core-temperature", 1.0, "°C"),
 ];
 
-/// How warm it gets at its load for ever.
+/// How warm it gets under continuous load.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Warm {
-    /// Below what its insulation bears, the range counted in.
+    /// Below the limit of its insulation, the range counted in.
     Fine,
     /// The high end of its range is above that.
     Doubtful,
@@ -149,7 +149,7 @@ pub enum Warm {
 pub enum Trouble {
     /// Core, window or gap do not allow it.
     Refused(InductorError),
-    /// No wire bears the current at [`DENSITY_A_PER_MM2`], not even [`MOST_PARALLEL`] together.
+    /// No wire carries the current at [`DENSITY_A_PER_MM2`], not even [`MOST_PARALLEL`] together.
     NoWire(Current),
     /// The gap would be thinner than one sheet of the paper, and with one sheet the turns do not
     /// fit. The gap wanted, the sheet, and the most inductance with one sheet.
@@ -182,7 +182,7 @@ impl Trouble {
 }
 
 /// The choke or ballast of a job; none for another use. The thinnest enamelled copper wire
-/// that bears the current is taken, and as few of it in parallel as will do.
+/// that carries the current is taken, and as few of it in parallel as will do.
 #[must_use]
 pub fn inductor(file: &JobFile, answer: &Basis) -> Option<Result<InductorAnswer, Trouble>> {
     let rebuild = &answer.problem.rebuild;
@@ -229,8 +229,8 @@ pub fn inductor(file: &JobFile, answer: &Basis) -> Option<Result<InductorAnswer,
     let mut trouble = None;
     for parallel in 1..=MOST_PARALLEL {
         let count = f64::from(parallel);
-        let bears = |c: &&&wire::Conductor| rms / (c.area * count).mm2() <= DENSITY_A_PER_MM2;
-        let Some(conductor) = wires.iter().find(bears) else {
+        let carries = |c: &&&wire::Conductor| rms / (c.area * count).mm2() <= DENSITY_A_PER_MM2;
+        let Some(conductor) = wires.iter().find(carries) else {
             continue;
         };
         let Envelope::Round { outer } = conductor.envelope else {

@@ -11,6 +11,7 @@ use crate::procedure::explore::{
 /// Explores a plan whose last stage is `last`, with one reading a stage.
 fn explore_to(plan: &Plan, last: Stage) {
     let seen = explore(plan, &Situation::start());
+    println!("{} states", seen.states);
     assert!(seen.reached.contains(&last) && seen.phases.contains(&Phase::Ended(End::Commissioned)));
 }
 

@@ -103,7 +103,7 @@ impl Explored for Plan {
     fn acts(&self) -> Vec<Act> {
         let mut acts = vec![
             Act::Reopened {
-                mended: Some(Cause::ShortedTurn),
+                fixed: Some(Cause::ShortedTurn),
             },
             Act::Explain {
                 of: 0,

@@ -43,7 +43,7 @@ pub struct DutyQuestion {
     pub on: Heating,
     /// In the pause.
     pub pause: Heating,
-    /// What the windings bear.
+    /// The thermal classes of the windings.
     pub insulation: Insulation,
     /// Temperature at which it counts as cool again.
     pub cool: Temperature,
@@ -60,7 +60,7 @@ estimates! {
         core_steady: Temperature,
         /// From cold until a hot spot reaches its limit ([`NEVER`] if it does not within a day).
         time_to_limit: Time,
-        /// Share of a 10-minute cycle that the load may be on for ever.
+        /// Share of a 10-minute cycle that the load may be on continuously.
         permitted_duty: Ratio,
         /// From the limit until everything is cool, switched off ([`NEVER`] if the air is warmer).
         cooling_time: Time,
@@ -79,7 +79,7 @@ pub struct DutyNear {
 }
 
 impl ThermalInputs {
-    /// How far the hottest spot stands above what its insulation bears, in kelvins.
+    /// How far the hottest spot is above the limit of its insulation, in kelvins.
     #[must_use]
     pub fn excess(&self, t: Temperatures, insulation: Insulation) -> TemperatureRise {
         let over = |mean: Temperature, class: ThermalClass| (mean + self.hot_spot.value).above(class.limit());
@@ -181,8 +181,8 @@ impl ThermalInputs {
         largest_allowed(|duty| self.cycle_excess(warming, question, duty, period, guess), 1.0)
     }
 
-    /// How far the hottest spot stands above its limit at the end of a load, the cycle repeating
-    /// for ever, in kelvins; infinite where it runs away.
+    /// How far the hottest spot is above its limit at the end of a load, the cycle repeating
+    /// without end, in kelvins; infinite where it runs away.
     fn cycle_excess(
         &self,
         warming: &Warming,
@@ -215,7 +215,7 @@ impl ThermalInputs {
         (slope.is_finite() && slope > 0.0).then_some(slope)
     }
 
-    /// How many pulses of length `pulse` a minute the windings bear for ever. Within a pulse no
+    /// How many pulses of length `pulse` a minute the windings withstand continuously. Within a pulse no
     /// heat is lost: the new winding of conductor section `section` swings by
     /// [`adiabatic_temperature`], half of that above the mean.
     #[must_use]

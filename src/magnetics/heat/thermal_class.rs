@@ -21,8 +21,8 @@ impl ThermalClass {
     /// All classes, coolest first.
     pub const ALL: [ThermalClass; 5] = [Self::A, Self::E, Self::B, Self::F, Self::H];
 
-    /// The temperature that the hottest spot may reach: 105, 120, 130, 155, 180 °C (IEC 60085,
-    /// from memory).
+    /// The temperature that the hottest spot may reach: 105, 120, 130, 155, 180 °C (IEC 60085;
+    /// R2: makers' tables of insulation classes).
     #[must_use]
     pub const fn limit(self) -> Temperature {
         Temperature::from_si(match self {

@@ -18,7 +18,7 @@ pub struct InductorHeat {
 }
 
 estimates! {
-    /// An inductor at its load for ever.
+    /// An inductor under continuous load.
     pub struct InductorWarmth / InductorWarmthEstimate {
         /// Mean temperature of the coil.
         coil: Temperature,

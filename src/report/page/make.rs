@@ -7,11 +7,12 @@ use crate::app::basis::{Design, layer_schedule, placement_label};
 use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
 use crate::app::evaluation::Evaluation;
 use crate::app::listing::winding_title;
-use crate::app::materials::{Amount, Material, is_strip};
+use crate::app::materials::{Amount, is_strip};
 use crate::magnetics::circuit::performance::Prepared;
 use crate::magnetics::winding::Placement;
 use crate::quantity::{Length, Measured, Temperature, format_significant, format_with_spread};
 use crate::report::draw::{core_isometric, core_section, escape};
+use crate::report::materials;
 use crate::report::numbers::{index, show};
 use crate::wire::{Conductor, Metal};
 
@@ -40,7 +41,7 @@ pub(super) fn sheet(html: &mut String, page: &Page<'_>, inductor: Option<&Result
         Some(design) => {
             winding(html, page, design);
             html.push_str("<div class=\"halves wide-left\"><div>");
-            material_table(html, page, &design.materials);
+            material_table(html, page);
             html.push_str("</div><div>");
             work(html, page, design);
             html.push_str("</div></div>");
@@ -215,13 +216,13 @@ fn written(page: &Page<'_>, design: &Design, key: &str, fields: &[(&str, &str)])
 }
 
 /// What to get.
-pub(super) fn material_table(html: &mut String, page: &Page<'_>, materials: &[Material]) {
+pub(super) fn material_table(html: &mut String, page: &Page<'_>) {
     let _ = write!(
         html,
         "<h2>{}</h2><table class=\"materials\"><tbody>",
         page.say("page-materials")
     );
-    for material in materials {
+    for material in materials(page.answer, &page.texts) {
         let amount = match material.amount {
             Amount::Wire { length, mass } => format!("{:.2} m, {:.2} kg", length.si(), mass.si()),
             Amount::Sheet { width, length } => format!("{:.0} × {:.0} mm", width.mm(), length.mm()),
@@ -233,10 +234,6 @@ pub(super) fn material_table(html: &mut String, page: &Page<'_>, materials: &[Ma
             escape(&material.what),
             material.purpose
         );
-    }
-    if let Some(fuse) = page.fuse() {
-        let what = page.say_with("page-fuse", &[("fuse", &fuse)]);
-        let _ = write!(html, "<tr><td>{what}</td><td class=\"n\">1</td></tr>");
     }
     html.push_str("</tbody></table>");
 }
@@ -270,9 +267,14 @@ fn steps(page: &Page<'_>, answer: &Evaluation, design: &Design) -> Vec<String> {
         let count = layers.layers.to_string();
         page.say_with("page-work-wind", &[("turns", &turns), ("layers", &count)])
     };
-    vec![
-        page.say("page-work-old-winding"),
-        page.say("page-work-primary-back"),
+    let primary_back = match answer.primary_came_off() {
+        Some(true) => Some("page-work-primary-back"),
+        Some(false) => None,
+        None => Some("page-work-primary-back-if-off"),
+    };
+    let mut steps = vec![page.say("page-work-old-winding")];
+    steps.extend(primary_back.map(|key| page.say(key)));
+    steps.extend([
         page.say_with("page-work-ground", &[("ground", &ground)]),
         page.say_with(placed, &[("barrier", &barrier)]),
         wind,
@@ -280,7 +282,8 @@ fn steps(page: &Page<'_>, answer: &Evaluation, design: &Design) -> Vec<String> {
         page.say(close_step(page)),
         page.say("page-work-wire"),
         page.say("page-work-test"),
-    ]
+    ]);
+    steps
 }
 
 /// How the ends are joined: strip is drilled and bolted, wire gets lugs; aluminium needs joint
@@ -294,11 +297,11 @@ const fn lead_step(conductor: &Conductor) -> &'static str {
     }
 }
 
-/// The core is closed only where it was opened: a seam's gap was measured, or nothing says so.
+/// The core is closed only where it was opened.
 fn close_step(page: &Page<'_>) -> &'static str {
-    if page.file.core.seam_gap_mm.is_some() {
-        "page-work-close"
-    } else {
-        "page-work-close-if-opened"
+    match page.answer.core_opened() {
+        Some(true) => "page-work-close",
+        Some(false) => "page-work-close-whole",
+        None => "page-work-close-if-opened",
     }
 }

@@ -16,6 +16,7 @@ fn no_sequence_of_events_reaches_a_hazard_without_its_gates() {
     start.facts.findings.at_back = Some(Winding::Primary);
     start.facts.findings.shunts = Some(ShuntFate::Keep);
     let seen = explore(&TeardownProcedure, &start);
+    println!("{} states", seen.states);
     assert_eq!(seen.guards.len(), 12, "{:?}", seen.guards);
     assert_eq!(seen.reached.len(), Step::ALL.len(), "every step can be reached");
     assert!(seen.phases.contains(&Phase::Ended(End::Stored)) && seen.phases.contains(&Phase::Ended(End::NoCore)));

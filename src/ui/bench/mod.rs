@@ -42,7 +42,7 @@ impl Content for Plan {
 
     fn ended(bench: &Bench, _: End, onevent: EventHandler<Event>) -> Element {
         rsx! {
-            Commissioned { onreopened: move |()| onevent.call(Event::Act(Act::Reopened { mended: None })) }
+            Commissioned { onreopened: move |()| onevent.call(Event::Act(Act::Reopened { fixed: None })) }
             record::Record { bench: bench.clone() }
             Outdated {}
         }
@@ -54,7 +54,7 @@ impl Content for Plan {
 
     fn below(bench: &Bench, onact: EventHandler<Act>) -> Element {
         rsx! {
-            button { class: "quiet wide", onclick: move |_| onact.call(Act::Reopened { mended: None }), {say("ui-reopened")} }
+            button { class: "quiet wide", onclick: move |_| onact.call(Act::Reopened { fixed: None }), {say("ui-reopened")} }
             record::Record { bench: bench.clone() }
         }
     }

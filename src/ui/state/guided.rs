@@ -14,17 +14,26 @@ use crate::magnetics::circuit::shunt_advice::ShuntAdvice;
 use crate::procedure::{Event, Run};
 use crate::safety::Moment;
 use crate::store::{Photo, Setting};
-use crate::teardown::{Teardown, TeardownProcedure};
+use crate::teardown::{self, Teardown, TeardownProcedure};
 
 /// Whose run of a procedure is shown, among what is in hand.
 pub trait InHand: Stored {
     /// The owner; none where nothing of that kind is in hand.
     fn owner(app: &AppState) -> Option<Self::Owner>;
+
+    /// Lets what else is in hand follow an event that was just stored.
+    fn stored_event(_app: &mut AppState, _event: Event<Self>) {}
 }
 
 impl InHand for TeardownProcedure {
     fn owner(app: &AppState) -> Option<DonorId> {
         app.donor_id()
+    }
+
+    fn stored_event(app: &mut AppState, event: Event<Self>) {
+        if matches!(event, Event::Act(teardown::Act::Found(_))) {
+            app.note_findings();
+        }
     }
 }
 
@@ -212,6 +221,7 @@ impl AppState {
     pub fn event<P: InHand>(&mut self, event: Event<P>) -> Result<(), Blocked<P>> {
         if let (Some(owner), Ok(workspace)) = (P::owner(self), &mut self.workspace) {
             workspace.event(owner, event, now())?;
+            P::stored_event(self, event);
         }
         Ok(())
     }
@@ -227,6 +237,16 @@ impl AppState {
     pub fn restart_teardown(&mut self) {
         let Some(id) = self.donor else { return };
         self.with_workspace(|workspace| workspace.restart_teardown(id));
+        self.note_findings();
+    }
+
+    /// The job in hand follows what the teardown of its core finds.
+    fn note_findings(&mut self) {
+        let (Ok(workspace), Some(open)) = (&self.workspace, &mut self.open) else {
+            return;
+        };
+        let findings = workspace.core_findings(open.id);
+        open.answer = open.answer.clone().map(|answer| answer.from_teardown(findings));
     }
 
     /// What becomes of the donor's shunts for each use wanted.

@@ -41,7 +41,7 @@ impl AppState {
     pub fn open_job(&mut self, id: JobId, at: Screen) {
         let Ok(workspace) = &self.workspace else { return };
         let opened = match workspace.job(id) {
-            Ok(file) => self.evaluated(&file).map(|answer| (file, answer)),
+            Ok(file) => self.evaluated(id, &file).map(|answer| (file, answer)),
             Err(error) => Err(Trouble::Unreadable(error.to_string())),
         };
         match opened {

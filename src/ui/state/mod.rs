@@ -326,7 +326,7 @@ impl AppState {
         let Ok(workspace) = &self.workspace else { return };
         match workspace.job(id) {
             Ok(file) => {
-                let answer = self.evaluated(&file);
+                let answer = self.evaluated(id, &file);
                 self.open = Some(Open { id, file, answer });
             }
             // Undo may have taken the whole job back.
@@ -348,11 +348,17 @@ impl Drop for AppState {
 }
 
 impl AppState {
-    /// Evaluates a job, joined with the other one of its pair.
-    fn evaluated(&self, file: &JobFile) -> Result<Evaluation, Trouble> {
+    /// Evaluates a job, joined with the other one of its pair and what the teardown of its core found.
+    fn evaluated(&self, job: JobId, file: &JobFile) -> Result<Evaluation, Trouble> {
         let evaluation = evaluated(self.evaluate, file)?;
         let other = |id| self.workspace.as_ref().ok()?.job(id).ok();
-        guarded(|| evaluation.joined_with(other)).map_err(|fault| Trouble::Fault(fault.to_string()))
+        let findings = self
+            .workspace
+            .as_ref()
+            .ok()
+            .and_then(|workspace| workspace.core_findings(job));
+        guarded(|| evaluation.joined_with(other).from_teardown(findings))
+            .map_err(|fault| Trouble::Fault(fault.to_string()))
     }
 }
 

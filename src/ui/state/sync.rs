@@ -134,12 +134,12 @@ impl AppState {
         let id = self.job_id()?;
         let measured = self.with_workspace(|workspace| workspace.measurements_table(id))?;
         let mut files = vec![("measurements.csv".to_owned(), table(&measured))];
-        if let Some(design) = self
-            .answer()
-            .and_then(Result::ok)
-            .and_then(|answer| answer.design.as_ref())
-        {
-            files.push(("materials.csv".to_owned(), table(&materials_table(&design.materials))));
+        if let Some(Ok(answer)) = self.answer() {
+            let texts = crate::text::Texts::english().ok()?;
+            let materials = guarded(|| crate::report::materials(answer, &texts)).ok()?;
+            if !materials.is_empty() {
+                files.push(("materials.csv".to_owned(), table(&materials_table(&materials))));
+            }
         }
         self.save_files(self.job_id()?, &files)
     }
