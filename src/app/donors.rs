@@ -170,10 +170,10 @@ impl Workspace {
     pub fn shunt_advice(&self, id: DonorId) -> Result<Vec<(&'static str, ShuntAdvice)>, WorkspaceError> {
         let file = match self.jobs_from(id)?.first() {
             Some(job) => self.job(*job)?,
-            None => start::new_job("shunts", self.outlet_for(&self.donor(id)?)),
+            None => start::new_job("shunts", self.outlet_for(&self.donor(id)?)?),
         };
         Ok(self
-            .wants()
+            .wants()?
             .into_iter()
             .filter_map(|word| Some((word, advice_for_use(&file, word)?)))
             .collect())
@@ -181,16 +181,19 @@ impl Workspace {
 
     /// The outlet that a donor belongs to: the person's usual one where the label does not speak
     /// against it, else one of the label's mains.
-    #[must_use]
-    pub fn outlet_for(&self, donor: &Donor) -> &'static Outlet {
-        let usual = super::workspace::outlet_of(&self.setting(crate::store::Setting::MainsDefault).unwrap_or_default());
+    ///
+    /// # Errors
+    /// The data cannot be read.
+    pub fn outlet_for(&self, donor: &Donor) -> Result<&'static Outlet, WorkspaceError> {
+        let usual = self.setting(crate::store::Setting::MainsDefault)?;
+        let usual = super::workspace::outlet_of(&usual.unwrap_or_default());
         let volts = donor.mains_volts.map_or(usual.volts, |reading| reading.value);
         let hertz = donor.hertz.map_or(usual.hertz, f64::from);
         let fits = |outlet: &Outlet| outlet.hertz == hertz && (outlet.volts - volts).abs() <= 0.1 * volts;
         if fits(usual) {
-            return usual;
+            return Ok(usual);
         }
-        OUTLETS.iter().find(|outlet| fits(outlet)).unwrap_or(usual)
+        Ok(OUTLETS.iter().find(|outlet| fits(outlet)).unwrap_or(usual))
     }
 
     /// Starts a job with a donor's core for the outlet that the person has: typical measures, and what

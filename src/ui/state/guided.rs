@@ -1,12 +1,12 @@
 //! The guided parts in hand: the donor in hand, its teardown, the job's tests.
 
-use super::{AppState, Screen};
+use super::{AppState, Screen, Unread};
 use crate::app::bench::{Tests, plan_of};
 use crate::app::guard::guarded;
 use crate::app::guided::{Blocked, Stored};
 use crate::app::now::now;
 use crate::app::verdict::Verdict;
-use crate::app::workspace::{Entry, find_field};
+use crate::app::workspace::{Entry, Workspace, WorkspaceError, find_field};
 use crate::bench::{Act, Amount, Plan, Stage};
 use crate::job::fields::{self, Field};
 use crate::job::{Donor, DonorId, Goal, JobId, PhotoId};
@@ -43,6 +43,9 @@ impl InHand for Plan {
     }
 }
 
+/// A donor on the shelf: id, name, and how far the teardown has come.
+pub type DonorRow = (DonorId, String, Result<Teardown, String>);
+
 /// The id of the text that says what must be confirmed before a use is tested.
 const fn unconfirmed(goal: &Goal) -> Option<&'static str> {
     match goal {
@@ -59,26 +62,27 @@ impl AppState {
         self.donor
     }
 
-    /// What is recorded of it.
-    #[must_use]
-    pub fn donor(&self) -> Option<Donor> {
-        self.workspace.as_ref().ok()?.donor(self.donor?).ok()
+    /// What is recorded of it; none where none is in hand.
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn donor(&self) -> Result<Option<Donor>, Unread> {
+        self.donor.map(|id| self.query(|data| data.donor(id))).transpose()
     }
 
     /// The donors on the shelf: id, name, and how far the teardown has come.
-    #[must_use]
-    pub fn donors(&self) -> Vec<(DonorId, String, Result<Teardown, String>)> {
-        let Ok(workspace) = &self.workspace else {
-            return Vec::new();
-        };
-        let donors = workspace.donors().unwrap_or_default();
-        donors
-            .into_iter()
-            .map(|d| {
-                let teardown = workspace.teardown(d.meta.id).map_err(|error| error.to_string());
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn donors(&self) -> Result<Vec<DonorRow>, Unread> {
+        self.query(|data| {
+            let donors = data.donors()?.into_iter();
+            let rows = donors.map(|d| {
+                let teardown = data.teardown(d.meta.id).map_err(|error| error.to_string());
                 (d.meta.id, d.body.name, teardown)
-            })
-            .collect()
+            });
+            Ok::<_, WorkspaceError>(rows.collect())
+        })
     }
 
     /// Puts a find on the shelf under a name and sizes it up.
@@ -102,14 +106,18 @@ impl AppState {
     }
 
     /// The jobs whose core came from the donor in hand, by name.
-    #[must_use]
-    pub fn jobs_of_donor(&self) -> Vec<(JobId, String)> {
-        let (Ok(workspace), Some(id)) = (&self.workspace, self.donor) else {
-            return Vec::new();
-        };
-        let jobs = workspace.jobs_from(id).unwrap_or_default();
-        let named = |id: JobId| Some((id, workspace.job(id).ok()?.name));
-        jobs.into_iter().filter_map(named).collect()
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn jobs_of_donor(&self) -> Result<Vec<(JobId, String)>, Unread> {
+        let Some(donor) = self.donor else { return Ok(Vec::new()) };
+        self.query(|data| {
+            let named = |id| Ok((id, data.job(id)?.name));
+            data.jobs_from(donor)?
+                .into_iter()
+                .map(named)
+                .collect::<Result<_, WorkspaceError>>()
+        })
     }
 
     /// Takes a donor off the shelf.
@@ -130,10 +138,8 @@ impl AppState {
     /// Sets a number of the donor in hand; gives the message where it is refused.
     fn enter_donor(&mut self, entry: &Entry) -> Option<String> {
         let (unit, id) = (self.unit(), self.donor?);
-        let Ok(workspace) = &mut self.workspace else {
-            return None;
-        };
-        workspace
+        self.workspace
+            .open_mut()?
             .set_donor_number(id, entry, unit)
             .err()
             .map(|error| error.to_string())
@@ -144,7 +150,7 @@ impl AppState {
     #[must_use]
     pub fn numbers(&self, path: &str) -> Option<(serde_json::Value, &'static Field)> {
         if path.starts_with("donor.") {
-            let document = serde_json::json!({ "donor": self.donor()? });
+            let document = serde_json::json!({ "donor": self.donor().ok()?? });
             return Some((document, fields::find(path)?));
         }
         let file = self.file()?;
@@ -167,23 +173,18 @@ impl AppState {
     /// The verdict on the donor in hand.
     #[must_use]
     pub fn verdict(&self) -> Option<Result<Verdict, String>> {
-        let (workspace, id) = (self.workspace.as_ref().ok()?, self.donor?);
-        let donor = workspace.donor(id).ok()?;
-        Some(workspace.verdict(Some(id), &donor).map_err(|error| error.to_string()))
+        let (workspace, id) = (self.workspace.open()?, self.donor?);
+        let verdict = workspace
+            .donor(id)
+            .and_then(|donor| workspace.verdict(Some(id), &donor));
+        Some(verdict.map_err(|error| error.to_string()))
     }
 
-    /// The uses that the person wants a core for.
-    #[must_use]
-    pub fn wants(&self) -> Vec<&'static str> {
-        self.workspace
-            .as_ref()
-            .map(|workspace| workspace.wants())
-            .unwrap_or_default()
-    }
-
-    /// Wants a use, or does not.
+    /// Wants a use, or does not. Where the wants cannot be read, they stay as they are.
     pub fn set_want(&mut self, word: &str, on: bool) {
-        let mut wants: Vec<&str> = self.wants();
+        let Ok(mut wants) = self.query(Workspace::wants) else {
+            return;
+        };
         wants.retain(|w| *w != word);
         if on {
             wants.push(word);
@@ -219,7 +220,7 @@ impl AppState {
     /// # Errors
     /// [`Blocked`]: a gate, another reason not to go on, or a disk that fails.
     pub fn event<P: InHand>(&mut self, event: Event<P>) -> Result<(), Blocked<P>> {
-        if let (Some(owner), Ok(workspace)) = (P::owner(self), &mut self.workspace) {
+        if let (Some(owner), Some(workspace)) = (P::owner(self), self.workspace.open_mut()) {
             workspace.event(owner, event, now())?;
             P::stored_event(self, event);
         }
@@ -229,7 +230,7 @@ impl AppState {
     /// The run of a procedure of what is in hand; none before it has begun.
     #[must_use]
     pub fn run<P: InHand>(&self) -> Option<Result<Run<P>, String>> {
-        let (workspace, owner) = (self.workspace.as_ref().ok()?, P::owner(self)?);
+        let (workspace, owner) = (self.workspace.open()?, P::owner(self)?);
         workspace.run(owner).map_err(|error| error.to_string()).transpose()
     }
 
@@ -242,7 +243,7 @@ impl AppState {
 
     /// The job in hand follows what the teardown of its core finds.
     fn note_findings(&mut self) {
-        let (Ok(workspace), Some(open)) = (&self.workspace, &mut self.open) else {
+        let (Some(workspace), Some(open)) = (self.workspace.open(), &mut self.open) else {
             return;
         };
         let findings = workspace.core_findings(open.id);
@@ -250,27 +251,21 @@ impl AppState {
     }
 
     /// What becomes of the donor's shunts for each use wanted.
-    #[must_use]
-    pub fn shunt_advice(&self) -> Vec<(&'static str, ShuntAdvice)> {
-        let (Ok(workspace), Some(id)) = (&self.workspace, self.donor) else {
-            return Vec::new();
-        };
-        workspace.shunt_advice(id).unwrap_or_default()
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn shunt_advice(&self) -> Result<Vec<(&'static str, ShuntAdvice)>, Unread> {
+        let Some(id) = self.donor else { return Ok(Vec::new()) };
+        self.query(|data| data.shunt_advice(id))
     }
 
     /// The photos of the donor in hand.
-    #[must_use]
-    pub fn photos(&self) -> Vec<Photo> {
-        let (Ok(workspace), Some(id)) = (&self.workspace, self.donor) else {
-            return Vec::new();
-        };
-        workspace.photos(id).unwrap_or_default()
-    }
-
-    /// A photo's bytes.
-    #[must_use]
-    pub fn photo_bytes(&self, id: PhotoId) -> Option<Vec<u8>> {
-        self.workspace.as_ref().ok()?.photo_bytes(id).ok()
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn photos(&self) -> Result<Vec<Photo>, Unread> {
+        let Some(id) = self.donor else { return Ok(Vec::new()) };
+        self.query(|data| data.photos(id))
     }
 
     /// Keeps a photo with the donor in hand.
@@ -308,7 +303,7 @@ impl AppState {
     /// The tests of the job in hand; `planned` is what today's design predicts.
     #[must_use]
     pub fn tests(&self, planned: Option<&Plan>) -> Option<Result<Tests, String>> {
-        let (workspace, job) = (self.workspace.as_ref().ok()?, self.job_id()?);
+        let (workspace, job) = (self.workspace.open()?, self.job_id()?);
         workspace
             .tests(job, planned)
             .map_err(|error| error.to_string())
