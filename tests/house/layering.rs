@@ -83,6 +83,7 @@ const ROOMS: &[(&str, &[&str])] = &[
             "bench",
             "procedure",
             "safety",
+            "words",
             "text",
             "job",
             "merge",
