@@ -20,8 +20,8 @@ macro_rules! operations {
             #[must_use]
             pub const fn key(self) -> &'static str {
                 match self {
-                    $( Op::$op => concat!("ui-undo-", $word), )*
-                    Op::Number(_) => "ui-undo-number",
+                    $( Op::$op => concat!("undo-", $word), )*
+                    Op::Number(_) => "undo-number",
                 }
             }
 
