@@ -211,7 +211,10 @@ fn Header() -> Element {
 /// "Undo: …" with the operation's name.
 fn undo_text(key: &str, op: Op) -> String {
     let name = match op {
-        Op::Number(field) => words::say_with(op.key(), &[("field", crate::text::Arg::Text(field.label))]),
+        Op::Number(field) => words::say_with(
+            op.key(),
+            &[("field", crate::text::Arg::Text(&words::field_text(field, "label")))],
+        ),
         _ => words::say(op.key()),
     };
     words::say_with(key, &[("what", crate::text::Arg::Text(&name))])
