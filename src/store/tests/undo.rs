@@ -106,7 +106,7 @@ proptest! {
         }
         for reopen in [false, true] {
             for pair in states.windows(2).rev() {
-                prop_assert_eq!(store.undo().unwrap(), pair[1].1.clone());
+                prop_assert_eq!(store.undo().unwrap(), pair[1].1);
                 prop_assert_eq!(&dump(&store.connection), &pair[0].0);
             }
             prop_assert_eq!(store.undo().unwrap(), None);
@@ -116,8 +116,8 @@ proptest! {
                 store.connection.pragma_update(None, "synchronous", "OFF").unwrap();
             }
             for pair in states.windows(2) {
-                prop_assert_eq!(store.redo_op().unwrap(), pair[1].1.clone());
-                prop_assert_eq!(store.redo().unwrap(), pair[1].1.clone());
+                prop_assert_eq!(store.redo_op().unwrap(), pair[1].1);
+                prop_assert_eq!(store.redo().unwrap(), pair[1].1);
                 prop_assert_eq!(&dump(&store.connection), &pair[1].0);
             }
             prop_assert_eq!(store.redo().unwrap(), None);
