@@ -8,6 +8,7 @@ use std::fs;
 use std::path::Path;
 
 use curbcore::app::workspace::Entry;
+use curbcore::magnetics::pairs::PairNumber;
 use curbcore::store::Op;
 use curbcore::ui::{App, AppState, DataFolder, Screen, Unread};
 use dioxus::prelude::VirtualDom;
@@ -712,7 +713,13 @@ fn two_jobs_are_joined() {
     let found = here.pair().unwrap();
     // Alike donors with their windings in series give twice the voltage (any textbook).
     let alone = here.design.as_ref().unwrap().estimate.open_circuit.value.si();
-    let open = found.numbers.iter().find(|n| n.name == "open_voltage").unwrap().si.0;
+    let open = found
+        .numbers
+        .iter()
+        .find(|n| n.kind == PairNumber::OpenVoltage.kind())
+        .unwrap()
+        .si
+        .0;
     assert!((open / alone - 2.0).abs() < 0.01, "{open} {alone}");
     let texts = curbcore::text::Texts::english().unwrap();
     let told = curbcore::report::behaviour::pairs(found, ["one", "two"], &texts);
@@ -949,7 +956,12 @@ fn count(html: &str, part: &str) -> usize {
 fn every_number_of_every_use_is_opened() {
     use curbcore::text::ENGLISH;
     let (_, file) = ENGLISH.iter().find(|(name, _)| *name == "numbers.ftl").unwrap();
-    let ids: Vec<&str> = file.lines().filter_map(|line| line.strip_suffix(" =")).collect();
+    let lines: Vec<&str> = file.lines().collect();
+    let ids: Vec<&str> = lines
+        .windows(2)
+        .filter(|pair| pair[1].starts_with("    .what"))
+        .filter_map(|pair| Some(pair[0].split_once(" = ")?.0))
+        .collect();
     for word in ["spot_welder", "battery_charger", "stick_welder", "choke", "ballast"] {
         let folder = tempfile::tempdir().unwrap();
         let mut app = AppState::open(folder.path());
