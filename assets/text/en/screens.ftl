@@ -515,30 +515,6 @@ ui-band-least = { $low } or more
 
 ## Numbers of a donor: the field table's own words, for the screens
 
-field-donor-mains-volts =
-    .label = Mains voltage on the label
-    .hint = On the rating plate of the oven.
-field-donor-hertz =
-    .label = Mains frequency on the label
-    .hint = On the rating plate of the oven.
-field-donor-input-watts =
-    .label = Input power of the whole oven
-    .hint = On the rating plate of the oven.
-field-donor-microwave-watts =
-    .label = Input power for microwaves
-    .hint = The label gives it apart from the grill's.
-field-donor-output-watts =
-    .label = Cooking power on the label
-    .hint = On the rating plate of the oven.
-field-donor-mass-kg =
-    .label = Mass of the oven
-    .hint = On the label or the carton, or on a scale.
-field-donor-look-age-years =
-    .label = Age
-    .hint = On the rating plate, or a guess.
-field-donor-look-price =
-    .label = Price asked
-    .hint = In your own money; 0 where it is free.
 
 ## To and from other devices
 

@@ -1,5 +1,6 @@
 //! The guided parts in hand: the donor in hand, its teardown, the job's tests.
 
+use super::super::words::explain;
 use super::{AppState, Screen, Unread};
 use crate::app::bench::{Tests, plan_of};
 use crate::app::guard::guarded;
@@ -78,7 +79,7 @@ impl AppState {
         self.query(|data| {
             let donors = data.donors()?.into_iter();
             let rows = donors.map(|d| {
-                let teardown = data.teardown(d.meta.id).map_err(|error| error.to_string());
+                let teardown = data.teardown(d.meta.id).map_err(|error| explain(&error));
                 (d.meta.id, d.body.name, teardown)
             });
             Ok::<_, WorkspaceError>(rows.collect())
@@ -142,7 +143,7 @@ impl AppState {
             .open_mut()?
             .set_donor_number(id, entry, unit)
             .err()
-            .map(|error| error.to_string())
+            .map(|error| explain(&error))
     }
 
     /// The document that a number's path belongs to, and the row of that path: the donor in
@@ -177,7 +178,7 @@ impl AppState {
         let verdict = workspace
             .donor(id)
             .and_then(|donor| workspace.verdict(Some(id), &donor));
-        Some(verdict.map_err(|error| error.to_string()))
+        Some(verdict.map_err(|error| explain(&error)))
     }
 
     /// Wants a use, or does not. Where the wants cannot be read, they stay as they are.
@@ -231,7 +232,7 @@ impl AppState {
     #[must_use]
     pub fn run<P: InHand>(&self) -> Option<Result<Run<P>, String>> {
         let (workspace, owner) = (self.workspace.open()?, P::owner(self)?);
-        workspace.run(owner).map_err(|error| error.to_string()).transpose()
+        workspace.run(owner).map_err(|error| explain(&error)).transpose()
     }
 
     /// Begins the teardown at the first step again.
@@ -306,7 +307,7 @@ impl AppState {
         let (workspace, job) = (self.workspace.open()?, self.job_id()?);
         workspace
             .tests(job, planned)
-            .map_err(|error| error.to_string())
+            .map_err(|error| explain(&error))
             .transpose()
     }
 

@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use super::super::words::explain;
 use super::{AppState, Unread};
 use crate::app::basis::{Design, as_choice, design};
 use crate::app::guard::guarded;
@@ -63,7 +64,7 @@ impl AppState {
         let refused = workspace
             .add_stock(conductor, length)
             .err()
-            .map(|error| error.to_string());
+            .map(|error| explain(&error));
         self.reload();
         refused
     }
