@@ -332,7 +332,9 @@ fn a_forged_history_is_refused() {
         .unwrap();
     forged.close().unwrap();
     let mut workspace = Workspace::open(folder.path()).unwrap();
-    let error = workspace.teardown(donor).unwrap_err().to_string();
+    let error = Texts::english()
+        .unwrap()
+        .explain(&workspace.teardown(donor).unwrap_err());
     assert!(error.contains("damaged at entry 1"), "{error}");
     assert!(workspace.event(donor, Event::Go(Step::Open), NOON).is_err());
     workspace.restart_teardown(donor).unwrap();

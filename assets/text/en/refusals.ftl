@@ -110,3 +110,36 @@ refused-nothing-begun = Nothing has begun here yet.
 refused-history = The stored history is damaged at entry { $at }. Begin again at the first step.
 refused-history-line = The stored history has an entry that cannot be read. Begin again at the first step.
 refused-tests-damaged = The stored tests are damaged. Start them again.
+
+# What the measures say
+summary-flux-fine = The flux is what such cores are made for.
+summary-flux-high = These mains drive the core harder than its own did: it hums, runs hot and draws more no-load current.
+summary-flux-doubtful = Such steel carries this flux only with a heavy no-load current. Measure tongue and stack again, find the primary turns by a second way, and test behind a lamp first.
+summary-flux-saturates = Stop: on these mains the core saturates and the primary burns. Use mains with the volts per hertz that the oven was made for.
+summary-flux-impossible = No steel carries this flux. Measure tongue and stack again, and find the primary turns by a second way.
+summary-turns-by-test-turn = The test turn
+summary-turns-by-counted = Counting
+summary-turns-by-old-secondary = The old secondary
+summary-turns-cause-test-turn-misses-flux = the test turn went round an outer limb, which carries half the flux, or through one window only.
+summary-turns-cause-test-turn-miscounted = the test turns are one more or less than was thought: each pass through the window is a turn.
+summary-turns-cause-count-off = a layer, or some turns, were missed in counting.
+summary-turns-cause-meter-or-mains = a meter out of its range, or a voltage that was assumed and not measured at the same moment.
+summary-disagreement = { $first } gives { $first-turns } primary turns, { $second } gives { $second-turns }. Likely: { $cause }
+assumed-limbs = Outer limb and yoke: half the tongue is assumed. Calipers settle it.
+assumed-primary-turns = Primary turns: assumed from a usual flux density. Make a test turn before you cut any wire.
+assumed-primary-wire = Primary wire: assumed from its share of the window. A micrometer on a lead end settles it.
+assumed-primary-build = Primary build: assumed to fill the window’s width.
+assumed-primary-metal = Primary metal: aluminium is assumed, the weaker one. Scratch a lead end: copper is red under the enamel.
+assumed-idle-current = No-load current: worked out from flux and typical steel; the bench test measures it.
+assumed-core-measures = Some of the core’s measures are typical values, not this core’s. Measure before you cut any wire.
+
+# Why no tests can be planned
+plan-no-idle-current = The no-load current cannot be calculated. Measure the core first.
+plan-no-coil = The coil cannot be calculated. Measure the core first.
+plan-too-hot = This coil runs too hot for its insulation. Change it before you wind and test it.
+plan-none = No tests can be planned. Complete the design, then look again.
+plan-fault = The plan of the tests cannot be calculated ({ $what }).
+
+# Saving
+refused-download = The browser does not save { $name }. Allow downloads for this page, then try again.
+page-saved-as = Saved as { $path }. Open it in a browser to print it.

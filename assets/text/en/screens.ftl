@@ -817,3 +817,16 @@ undo-windings = Change how the windings are joined
 undo-insulation = Change the insulation
 undo-confirm-battery = Confirm the kind of battery
 undo-primaries = Change how the primaries are joined
+
+# The screens by name
+ui-screen-shelf = Shelf
+ui-screen-donor = Donor
+ui-screen-size-up = Size up
+ui-screen-teardown = Teardown
+ui-screen-measure = Measure
+ui-screen-rewind = Rewind
+ui-screen-bench = Bench
+ui-screen-page = Page
+ui-screen-compare = Compare
+ui-screen-words = Words
+ui-screen-sync = Other devices

@@ -16,6 +16,7 @@ use crate::procedure::{Event, Run};
 use crate::safety::Moment;
 use crate::store::{Op, Photo, Setting};
 use crate::teardown::{self, Teardown, TeardownProcedure};
+use crate::words::Message;
 
 /// Whose run of a procedure is shown, among what is in hand.
 pub trait InHand: Stored {
@@ -277,10 +278,11 @@ impl AppState {
 
     /// What the design of the job in hand predicts for the bench.
     #[must_use]
-    pub fn planned(&self) -> Option<Result<Plan, String>> {
+    pub fn planned(&self) -> Option<Result<Plan, Message>> {
         let answer = self.answer()?.ok()?;
         let file = self.file()?;
-        guarded(|| plan_of(file, answer)).unwrap_or_else(|fault| Some(Err(fault.to_string())))
+        guarded(|| plan_of(file, answer))
+            .unwrap_or_else(|fault| Some(Err(Message::new("plan-fault").with("what", fault))))
     }
 
     /// The id of the text that says what must be confirmed before the job's use is tested.

@@ -205,7 +205,7 @@ impl AppState {
             self.list_again();
         }
         self.remember_place();
-        tracing::debug!("screen: {}", screen.label());
+        tracing::debug!("screen: {}", screen.word());
     }
 
     /// Shows a screen that the person was on before, if what it shows is still there.

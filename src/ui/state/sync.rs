@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use uuid::Uuid;
 
-use super::super::words::explain;
+use super::super::words::{explain, tell};
 use super::data::WorkspaceState;
 use super::{AppState, Unread};
 use crate::app::guard::guarded;
@@ -108,7 +108,7 @@ impl AppState {
         match crate::app::save_files(&self.folder, job, files) {
             Ok(place) => Some(place),
             Err(message) => {
-                self.notice = Some(message);
+                self.notice = Some(tell(&message));
                 None
             }
         }

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use super::super::words::explain;
+use super::super::words::{explain, tell};
 use super::{AppState, Unread};
 use crate::app::basis::{Design, as_choice, design};
 use crate::app::guard::guarded;
@@ -11,6 +11,7 @@ use crate::app::workspace::Workspace;
 use crate::job::{Choice, DesignId, StockId};
 use crate::report;
 use crate::rewind::search::Candidate;
+use crate::words::Message;
 
 impl AppState {
     /// The windings kept beside the job: id, title, choice.
@@ -90,8 +91,8 @@ impl AppState {
         let (page, id) = (self.page()?, self.job_id()?);
         let saved = crate::app::save_page(&self.folder, id, &page);
         self.notice = Some(match &saved {
-            Ok(path) => format!("Saved as {}. Open it in a browser to print it.", path.display()),
-            Err(error) => error.clone(),
+            Ok(path) => tell(&Message::new("page-saved-as").with("path", path.display())),
+            Err(error) => tell(error),
         });
         saved.ok()
     }
