@@ -13,6 +13,7 @@ use curbcore::safety::{Gate, Item, Moment, TouchLimit};
 use curbcore::sizeup::VerdictWord;
 use curbcore::store::Op;
 use curbcore::teardown::{Act, Event, Finding, Phase, Proof, Refusal, ShuntFate, Step, Supply, Way, Winding};
+use curbcore::text::Texts;
 use curbcore::wire::Metal;
 
 const NOON: Moment = Moment {

@@ -28,7 +28,7 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("job", &["quantity", "words"]),
     ("merge", &["quantity", "job", "words"]),
     ("exchange", &["quantity", "job", "merge", "words"]),
-    ("store", &["quantity", "photo", "job", "merge"]),
+    ("store", &["quantity", "photo", "job", "merge", "words"]),
     (
         "app",
         &[
@@ -43,6 +43,7 @@ const ROOMS: &[(&str, &[&str])] = &[
             "procedure",
             "safety",
             "text",
+            "words",
             "job",
             "merge",
             "exchange",
@@ -63,6 +64,7 @@ const ROOMS: &[(&str, &[&str])] = &[
             "procedure",
             "safety",
             "text",
+            "words",
             "job",
             "merge",
             "exchange",

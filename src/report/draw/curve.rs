@@ -98,7 +98,7 @@ pub fn voltage_plot(plot: &CurvePlot, texts: &Texts) -> String {
             "load-text",
             (at(end).0 - 8.0, at(end).1 + 14.0),
             Anchor::End,
-            &texts.text("drawn-load"),
+            &texts.text("drawn-load-line"),
         );
     }
     svg.circle("working", x(plot.working.0.si()), y(plot.working.1.si()), 4.5);

@@ -101,9 +101,9 @@ pub fn core_isometric(core: &EiCore, unit: LengthUnit, texts: &Texts) -> String 
     let plain = |length: Length| format!("{} {}", format_significant(unit.count(length), 3), unit.symbol());
     let label = |key: &str, length: Length| texts.text_with(key, &[("length", Arg::Text(&plain(length)))]);
     dimensions(&mut svg, &view, &shape, |which| match which {
-        Dimension::Tongue => label("drawn-tongue", core.tongue.value),
-        Dimension::Stack => label("drawn-stack", core.stack.value),
-        Dimension::Window => label("drawn-window", core.window_width.value),
+        Dimension::Tongue => label("drawn-size-tongue", core.tongue.value),
+        Dimension::Stack => label("drawn-size-stack", core.stack.value),
+        Dimension::Window => label("drawn-size-window", core.window_width.value),
         Dimension::High => plain(core.window_height.value),
     });
     svg.finish()
