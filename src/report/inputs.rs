@@ -62,17 +62,17 @@ pub fn counted_in(input: &str) -> Option<(f64, &'static str)> {
         | "supply resistance"
         | "loop resistance"
         | "source resistance"
-        | "first donor's magnetising reactance"
-        | "second donor's magnetising reactance" => OHM,
+        | "first core's magnetising reactance"
+        | "second core's magnetising reactance" => OHM,
         "winding resistance"
         | "coil resistance"
         | "battery resistance"
         | "load resistance"
         | "diode slope"
-        | "first donor's resistance"
-        | "second donor's resistance"
-        | "first donor's reactance"
-        | "second donor's reactance" => MILLIOHM,
+        | "first core's resistance"
+        | "second core's resistance"
+        | "first core's reactance"
+        | "second core's reactance" => MILLIOHM,
         "mains voltage"
         | "voltage"
         | "supply"
@@ -80,7 +80,7 @@ pub fn counted_in(input: &str) -> Option<(f64, &'static str)> {
         | "back voltage"
         | "diode threshold"
         | "polarisation" => VOLT,
-        "idle current" | "load current" => AMPERE,
+        "no-load current" | "load current" => AMPERE,
         "winding temperature" | "ambient" | "air of the room" => CELSIUS,
         "hot spot" => KELVIN,
         "coercivity" => (1.0, "A/m"),

@@ -221,7 +221,7 @@ fn uncertainty_names_what_widens_it() {
         0.05,
         0.05,
     );
-    assert_eq!(widest_inputs(&answers, 3)[0].input, "first donor's reactance");
+    assert_eq!(widest_inputs(&answers, 3)[0].input, "first core's reactance");
     two.donors[0].primary_turns = Turns::ZERO;
     assert!(two.answer(PairLoad::Open).is_none());
 }

@@ -1,4 +1,4 @@
-//! The idle current: how far into the knee the core is run, and what an idle test tells of it.
+//! The no-load current: how far into the knee the core is run, and what an idle test tells of it.
 
 use super::{Number, Row, found_by_test, numbers, single};
 use crate::app::basis::Basis;
@@ -22,7 +22,7 @@ const ROWS: &[Row] = &[
 /// A curve of magnetisation: field strength against flux density.
 pub type Magnetising = Vec<(FieldStrength, FluxDensity)>;
 
-/// What the idle current is, and why.
+/// What the no-load current is, and why.
 #[derive(Debug, Clone, PartialEq)]
 pub struct IdleAnswer {
     /// Its numbers.
@@ -48,7 +48,7 @@ pub struct FitAnswer {
     pub steel_determined: bool,
     /// Whether the model does not explain the readings (misfit above 2 standard uncertainties).
     pub misfit: bool,
-    /// Whether what it foretells is carried into the design: idle current, its heat and the numbers
+    /// Whether what it foretells is carried into the design: no-load current, its heat and the numbers
     /// here.
     pub carried: bool,
 }
@@ -74,7 +74,7 @@ pub(super) fn draw(file: &JobFile, answer: &Basis) -> Option<Propagated<{ IdleDr
     }
 }
 
-/// The idle current of a job's core; none where its numbers give none.
+/// The no-load current of a job's core; none where its numbers give none.
 #[must_use]
 pub fn idle(file: &JobFile, answer: &Basis) -> Option<IdleAnswer> {
     let test = answer.problem.idle_test.as_ref();
@@ -201,7 +201,7 @@ mod tests {
         let answer = basis::basis(&file).expect("the demo's wires exist");
         let current = idle(&file, &answer).expect("an answer").numbers.remove(0);
         assert_eq!(current.si.0, tested.value.si());
-        let named = ["mains voltage", "amperes of the second idle reading"];
+        let named = ["mains voltage", "amperes of the second no-load reading"];
         assert!(
             current.variance_shares.iter().any(|w| named.contains(&w.input)),
             "{:?}",

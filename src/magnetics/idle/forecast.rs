@@ -7,14 +7,14 @@ use crate::quantity::Propagated;
 
 /// What a row of the fit is called: the readings in their order, then what was held to a range.
 const AMPERES: [&str; 3] = [
-    "amperes of the first idle reading",
-    "amperes of the second idle reading",
-    "amperes of the third idle reading",
+    "amperes of the first no-load reading",
+    "amperes of the second no-load reading",
+    "amperes of the third no-load reading",
 ];
 const WATTS: [&str; 3] = [
-    "watts of the first idle reading",
-    "watts of the second idle reading",
-    "watts of the third idle reading",
+    "watts of the first no-load reading",
+    "watts of the second no-load reading",
+    "watts of the third no-load reading",
 ];
 const HELD: [&str; UNKNOWNS] = [
     "gap at the faces",
@@ -92,9 +92,14 @@ impl IdleFit {
 fn names(readings: &[IdleReading], prior: &Vector) -> Vec<&'static str> {
     let mut names = Vec::new();
     for (index, reading) in readings.iter().enumerate() {
-        names.push(AMPERES.get(index).copied().unwrap_or("amperes of a later idle reading"));
+        names.push(
+            AMPERES
+                .get(index)
+                .copied()
+                .unwrap_or("amperes of a later no-load reading"),
+        );
         if reading.power.is_some() {
-            names.push(WATTS.get(index).copied().unwrap_or("watts of a later idle reading"));
+            names.push(WATTS.get(index).copied().unwrap_or("watts of a later no-load reading"));
         }
     }
     names.extend((1..UNKNOWNS).filter(|k| prior[*k] > 0.0).map(|k| HELD[k]));

@@ -3,7 +3,7 @@
 //!
 //! The circuit is the usual one seen from the new winding: an e.m.f. E behind a resistance R
 //! (new winding, primary and mains carried over by the square of the turns ratio) and a
-//! leakage reactance X. The idle current is added on the mains side.
+//! leakage reactance X. The no-load current is added on the mains side.
 
 mod equivalent;
 mod load;
@@ -35,7 +35,7 @@ pub struct Rebuild {
     pub mains: Mains,
     /// Resistance of the branch circuit.
     pub supply_resistance: Measured<Resistance>,
-    /// Idle current on these mains, measured or computed.
+    /// No-load current on these mains, measured or computed.
     pub idle_current: Measured<Current>,
     /// Height of window that shunts take where they stay.
     pub shunts_height: Length,
@@ -71,7 +71,7 @@ impl UncertainInputs for Rebuild {
         self.primary.visit(visitor);
         self.mains.voltage.visit("mains voltage", visitor);
         self.supply_resistance.visit("supply resistance", visitor);
-        self.idle_current.visit("idle current", visitor);
+        self.idle_current.visit("no-load current", visitor);
         self.temperature.visit("winding temperature", visitor);
         self.leads.visit("lead length", visitor);
         self.leakage_factor.visit("leakage formula", visitor);
@@ -125,7 +125,7 @@ estimates! {
         primary_steady_density: CurrentDensity,
         /// Primary current that the load adds.
         primary_current: Current,
-        /// Current from the mains at the working point, idle current included.
+        /// Current from the mains at the working point, no-load current included.
         mains_current: Current,
         /// Equivalent steady mains current.
         mains_steady_current: Current,
