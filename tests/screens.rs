@@ -8,6 +8,7 @@ use std::fs;
 use std::path::Path;
 
 use curbcore::app::workspace::Entry;
+use curbcore::magnetics::pairs::PairNumber;
 use curbcore::ui::{App, AppState, DataFolder, Screen, Unread};
 use dioxus::prelude::VirtualDom;
 
@@ -316,15 +317,19 @@ fn a_teardown_shows_its_step_and_its_stop() {
     );
     no_ids(&html);
     let html = with_find(Screen::Teardown, |app| {
+        use curbcore::app::guided::Blocked;
         use curbcore::safety::Item;
-        use curbcore::teardown::{Event, Step};
-        app.teardown_event(Event::Go(Step::Unplug)).unwrap();
-        let held = app.teardown_event(Event::Go(Step::Open));
+        use curbcore::teardown::{Event, Refusal, Step};
+        app.event(Event::Go(Step::Unplug)).unwrap();
+        let held = app.event(Event::Go(Step::Open));
         assert!(
-            matches!(held, Err(curbcore::ui::Blocked::Gate(Step::Open, _))),
+            matches!(
+                held,
+                Err(Blocked::Refused(Refusal::GateNeeded { toward: Step::Open, .. }))
+            ),
             "{held:?}"
         );
-        app.teardown_event(Event::CouldNot { item: Item::PlugOut }).unwrap();
+        app.event(Event::CouldNot { item: Item::PlugOut }).unwrap();
     });
     has(&html, &["Stopped", "Resume"]);
     assert!(!html.contains("Next:"), "a stop leads nowhere else");
@@ -337,7 +342,7 @@ fn a_teardown_shows_its_step_and_its_stop() {
 fn every_step_is_shown_and_a_pause_asks_again() {
     use curbcore::app::workspace::Workspace;
     use curbcore::safety::{Item, Moment, TouchLimit};
-    use curbcore::teardown::{Event, Finding, Proof, ShuntFate, Step, Supply, Way, Winding};
+    use curbcore::teardown::{Act, Event, Finding, Proof, ShuntFate, Step, Supply, Way, Winding};
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
     app.start_find("Find of 12:00");
@@ -361,17 +366,17 @@ fn every_step_is_shown_and_a_pause_asks_again() {
                 let item = gate.items()[state.confirmed(step, gate, at(minutes)).len()];
                 let event = match item {
                     _ if !state.repeated(step, at(minutes)).is_empty() => Event::Renew { toward: step },
-                    Item::ProvedByMeter => Event::Prove(Proof {
+                    Item::ProvedByMeter => Event::Act(Act::Prove(Proof {
                         between: volts,
                         first_to_chassis: volts,
                         second_to_chassis: volts,
                         limit: TouchLimit::default(),
-                    }),
+                    })),
                     item => Event::Confirm { toward: step, item },
                 };
-                workspace.teardown_event(donor, event, at(minutes)).unwrap();
+                workspace.event(donor, event, at(minutes)).unwrap();
             }
-            workspace.teardown_event(donor, Event::Go(step), at(minutes)).unwrap();
+            workspace.event(donor, Event::Go(step), at(minutes)).unwrap();
         }
         for finding in [
             Finding::Supply(Supply::Transformer),
@@ -380,7 +385,7 @@ fn every_step_is_shown_and_a_pause_asks_again() {
             Finding::Shunts(ShuntFate::Keep),
         ] {
             // Only the step that asks for it takes it.
-            let _ = workspace.teardown_event(donor, Event::Found(finding), at(minutes));
+            let _ = workspace.event(donor, Event::Act(Act::Found(finding)), at(minutes));
         }
         drop(workspace);
         let html = render(folder.path());
@@ -409,7 +414,7 @@ fn every_step_is_shown_and_a_pause_asks_again() {
                     unix_ms: entry.at.unix_ms - 30 * 60_000,
                     ..entry.at
                 };
-                workspace.teardown_event(donor, entry.event, earlier).unwrap();
+                workspace.event(donor, entry.event, earlier).unwrap();
             }
             drop(workspace);
             let html = render(folder.path());
@@ -432,7 +437,7 @@ fn every_step_is_shown_and_a_pause_asks_again() {
 #[test]
 fn the_way_is_chosen_with_the_shunts_in_mind() {
     use curbcore::safety::{Item, TouchLimit};
-    use curbcore::teardown::{Event, Finding, Proof, Step, Supply, Winding};
+    use curbcore::teardown::{Act, Event, Finding, Proof, Step, Supply, Winding};
     let html = with_find(Screen::Teardown, |app| {
         for step in [
             Step::Unplug,
@@ -453,25 +458,25 @@ fn the_way_is_chosen_with_the_shunts_in_mind() {
                 let item = gate.items()[state.confirmed(step, gate, now).len()];
                 let volts = curbcore::quantity::Voltage::from_si(0.4);
                 let event = if item == Item::ProvedByMeter {
-                    Event::Prove(Proof {
+                    Event::Act(Act::Prove(Proof {
                         between: volts,
                         first_to_chassis: volts,
                         second_to_chassis: volts,
                         limit: TouchLimit::default(),
-                    })
+                    }))
                 } else {
                     Event::Confirm { toward: step, item }
                 };
-                app.teardown_event(event).unwrap();
+                app.event(event).unwrap();
             }
-            app.teardown_event(Event::Go(step)).unwrap();
+            app.event(Event::Go(step)).unwrap();
             for finding in [
                 Finding::Supply(Supply::Transformer),
                 Finding::WindingAtBack(Winding::Primary),
                 Finding::PrimaryMetal(curbcore::wire::Metal::Copper),
             ] {
                 // Only the step that asks for it takes it.
-                let _ = app.teardown_event(Event::Found(finding));
+                let _ = app.event(Event::Act(Act::Found(finding)));
             }
         }
     });
@@ -484,7 +489,8 @@ fn the_way_is_chosen_with_the_shunts_in_mind() {
 
 #[test]
 fn the_bench_shows_bands_and_causes() {
-    use curbcore::bench::{Event, Reading, Stage};
+    use curbcore::app::guided::Blocked;
+    use curbcore::bench::{Act, Event, Reading, Refusal, Stage};
     use curbcore::quantity::{Resistance, Temperature};
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
@@ -498,12 +504,12 @@ fn the_bench_shows_bands_and_causes() {
     has(&render(folder.path()), &["Stage 1 of", "Commissioning record"]);
     let mut app = AppState::open(folder.path());
     let mut go = |stage: Stage| loop {
-        match app.test_event(Event::Go(stage)) {
-            Err(curbcore::ui::Blocked::Gate(toward, gate)) => {
+        match app.event(Event::Go(stage)) {
+            Err(Blocked::Refused(Refusal::GateNeeded { toward, gate })) => {
                 let tests = app.tests(None).unwrap().unwrap();
                 let done = tests.bench.confirmed(toward, gate, app.moment()).len();
                 let item = gate.items()[done];
-                app.test_event(Event::Confirm { toward, item }).unwrap();
+                app.event(Event::Confirm { toward, item }).unwrap();
             }
             other => {
                 other.unwrap();
@@ -518,7 +524,7 @@ fn the_bench_shows_bands_and_causes() {
         at: Temperature::from_si(20.0),
         metal: curbcore::wire::Metal::Copper,
     };
-    app.test_event(Event::Read { of: 0, reading }).unwrap();
+    app.event(Event::Act(Act::Read { of: 0, reading })).unwrap();
     drop(app);
     let html = render(folder.path());
     has(
@@ -871,7 +877,13 @@ fn two_jobs_are_joined() {
     let found = here.pair().unwrap();
     // Alike donors with their windings in series give twice the voltage (any textbook).
     let alone = here.design.as_ref().unwrap().estimate.open_circuit.value.si();
-    let open = found.numbers.iter().find(|n| n.name == "open_voltage").unwrap().si.0;
+    let open = found
+        .numbers
+        .iter()
+        .find(|n| n.kind == PairNumber::OpenVoltage.kind())
+        .unwrap()
+        .si
+        .0;
     assert!((open / alone - 2.0).abs() < 0.01, "{open} {alone}");
     let texts = curbcore::text::Texts::english().unwrap();
     let told = curbcore::report::behaviour::pairs(found, ["one", "two"], &texts);
@@ -1108,7 +1120,12 @@ fn count(html: &str, part: &str) -> usize {
 fn every_number_of_every_use_is_opened() {
     use curbcore::text::ENGLISH;
     let (_, file) = ENGLISH.iter().find(|(name, _)| *name == "numbers.ftl").unwrap();
-    let ids: Vec<&str> = file.lines().filter_map(|line| line.strip_suffix(" =")).collect();
+    let lines: Vec<&str> = file.lines().collect();
+    let ids: Vec<&str> = lines
+        .windows(2)
+        .filter(|pair| pair[1].starts_with("    .what"))
+        .filter_map(|pair| Some(pair[0].split_once(" = ")?.0))
+        .collect();
     for word in ["spot_welder", "battery_charger", "stick_welder", "choke", "ballast"] {
         let folder = tempfile::tempdir().unwrap();
         let mut app = AppState::open(folder.path());

@@ -9,6 +9,7 @@ mod demo;
 pub mod donors;
 pub mod evaluation;
 pub mod guard;
+pub mod guided;
 pub mod idle_test;
 pub mod listing;
 pub mod materials;

@@ -2,15 +2,15 @@
 
 use serde_json::{Map, Value, json as object};
 
+use super::numbers::json_of_numbers;
 use crate::app::basis::{Design, layer_schedule};
 use crate::app::bench::Tests;
 use crate::app::evaluation::Evaluation;
 use crate::app::materials::{Amount, Material};
 use crate::bench::Amount as Tested;
-use crate::magnetics::circuit::performance::Performance;
+use crate::magnetics::circuit::performance::PerformanceNumber;
 use crate::magnetics::winding::primary::Test;
-use crate::quantity::{Measured, Quantity, WIDEST};
-use crate::rewind::goal::Goal;
+use crate::quantity::{Measured, Quantity};
 use crate::rewind::search::Candidate;
 use crate::text::Texts;
 use crate::wire::Catalogue;
@@ -117,27 +117,6 @@ const fn test_word(test: Test) -> &'static str {
     }
 }
 
-/// The ending of a key for a unit's symbol.
-pub(super) fn suffix(unit: &str) -> &'static str {
-    match unit {
-        "V" | "V/turn" => "_v",
-        "A" => "_a",
-        "Ω" => "_ohm",
-        "W" => "_w",
-        "VA" => "_va",
-        "T" => "_t",
-        "m" => "_m",
-        "kg" => "_kg",
-        "A/m²" => "_a_per_m2",
-        "H" => "_h",
-        "s" => "_s",
-        "°C" => "_c",
-        "K" => "_k",
-        "rad" => "_rad",
-        _ => "",
-    }
-}
-
 fn candidate(c: &Candidate, catalogue: &Catalogue) -> Value {
     object!({
         "turns": c.winding.turns,
@@ -156,32 +135,12 @@ fn candidate(c: &Candidate, catalogue: &Catalogue) -> Value {
 
 fn design(design: &Design, answer: &Evaluation) -> Value {
     let catalogue = &answer.catalogue;
-    let estimates = design.estimate.to_si();
-    // A charger's reactor is found on its diodes' own current, under "behaviour": that for a sine
-    // would mislead.
-    let charger = matches!(answer.goal, Some(Goal::BatteryCharger { .. }));
-    let mut numbers = Map::new();
-    for ((name, unit), (value, plus_minus)) in Performance::FIELDS.iter().zip(Performance::UNITS).zip(estimates) {
-        if charger && *name == "series_reactance" {
-            continue;
-        }
-        let variance_shares: Vec<Value> = design
-            .variance_shares(name)
-            .iter()
-            .take(WIDEST)
-            .map(|w| object!({ "input": w.input, "share_of_variance": w.share }))
-            .collect();
-        numbers.insert(
-            format!("{name}{}", suffix(unit)),
-            object!({ "value": value, "plus_minus": plus_minus, "widened_by": variance_shares }),
-        );
-    }
     object!({
         "chosen_by_person": design.chosen,
         "winding": candidate(&design.candidate, catalogue),
         "layers_turns": layer_schedule(&design.candidate.winding, &design.candidate.layers),
         "breaks": design.candidate.broken.iter().map(|limit| limit.word()).collect::<Vec<_>>(),
-        "results": numbers,
+        "results": json_of_numbers(&design.numbers(PerformanceNumber::ALL)),
         "voltage_curve": design.curve.iter().map(|(a, v, pm)| object!({
             "current_a": a.si(), "voltage_v": v.si(), "plus_minus_v": pm.si(),
         })).collect::<Vec<_>>(),

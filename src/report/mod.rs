@@ -13,6 +13,6 @@ pub use draw::{stage_drawing, step_drawing};
 pub use inputs::{InputShown, widened_by};
 pub use json::json;
 pub use materials::materials;
-pub use numbers::{Shown, show, show_measure};
+pub use numbers::{Shown, show};
 pub use page::{drawings, page, voltage_drawing, wiring};
 pub use target::target_page;

@@ -35,7 +35,7 @@ use controls::{Unreadable, or_why};
 pub use browser::launch_in_browser;
 #[cfg(feature = "mobile")]
 pub use phone::launch_on_phone;
-pub use state::{AppState, Asked, Blocked, Evaluate, Screen, Trouble, Troubled, Unread};
+pub use state::{AppState, Asked, Evaluate, InHand, Screen, Trouble, Troubled, Unread};
 
 /// The folder that holds the person's data; the root context of [`App`].
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -84,39 +84,37 @@ fn asked() -> BTreeSet<String> {
 
 /// One refusal of each kind.
 fn refusals() -> Vec<&'static str> {
+    use curbcore::procedure::Reason as _;
     use curbcore::safety::ConfirmError;
-    let (field, range) = (Field::Supply, "");
     let (gate, item) = (Gate::Hands, Item::GlovesOn);
-    let of_teardown = [
+    let common = [
         teardown::Refusal::GateNeeded {
             toward: Step::Open,
             gate,
         },
         teardown::Refusal::NotFromHere { standing: Step::Open },
-        teardown::Refusal::MustRecord(field),
-        teardown::Refusal::NotAskedHere(field),
-        teardown::Refusal::OutOfRange { field, range },
+        teardown::Refusal::NotAskedHere,
+        teardown::Refusal::OutOfRange { range: "" },
         teardown::Refusal::Item(ConfirmError::NotThisGate),
         teardown::Refusal::Item(ConfirmError::NotYet { first: item }),
-        teardown::Refusal::NeedsReadings,
-        teardown::Refusal::NoReading,
-        teardown::Refusal::OnlyAtCapacitor,
         teardown::Refusal::Stopped,
         teardown::Refusal::Finished,
         teardown::Refusal::GoingOn,
     ];
-    let of_bench = [
-        bench::Refusal::NotRead { of: 0 },
-        bench::Refusal::OutsideBand { of: 0 },
-        bench::Refusal::NotAskedHere,
-        bench::Refusal::Unusable { range },
-        bench::Refusal::NoExplanation,
+    let of_teardown = [
+        teardown::Reason::MustRecord(Field::Supply),
+        teardown::Reason::NeedsReadings,
+        teardown::Reason::NoReading,
+        teardown::Reason::OnlyAtCapacitor,
     ];
-    of_teardown
-        .iter()
-        .map(curbcore::teardown::Refusal::key)
-        .chain(of_bench.iter().map(curbcore::bench::Refusal::key))
-        .collect()
+    let of_bench = [
+        bench::Reason::NotRead { of: 0 },
+        bench::Reason::OutsideBand { of: 0 },
+        bench::Reason::NoExplanation,
+    ];
+    let common = common.iter().map(teardown::Refusal::key);
+    let own = of_teardown.map(|reason| reason.key()).into_iter();
+    common.chain(own).chain(of_bench.map(|reason| reason.key())).collect()
 }
 
 #[test]

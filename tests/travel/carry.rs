@@ -418,16 +418,16 @@ fn no_gate_is_passed_by_a_file() {
 fn pass_a_gate(phone: &mut TestDevice, donor: DonorId, now: Moment) -> (Gate, Step) {
     let (gate, step) = loop {
         let state = phone.workspace.teardown(donor).unwrap();
-        let next = state.step(now).next(state.findings()).unwrap();
+        let next = state.next(state.step(now)).unwrap();
         if let Some(gate) = state.gate_before(next, now) {
             break (gate, next);
         }
-        phone.workspace.teardown_event(donor, Event::Go(next), now).unwrap();
+        phone.workspace.event(donor, Event::Go(next), now).unwrap();
     };
     for item in gate.items() {
         phone
             .workspace
-            .teardown_event(
+            .event(
                 donor,
                 Event::Confirm {
                     toward: step,

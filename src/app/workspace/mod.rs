@@ -13,10 +13,11 @@ use super::now::now;
 use super::start;
 use crate::job::{FieldError, JobFile, JobFileError, JobId};
 use crate::magnetics::circuit::mains::{OUTLETS, Outlet};
+use crate::procedure::{Entry as HistoryEntry, Event};
 use crate::quantity::NumberError;
 use crate::store::{Cursor, JobSummary, Setting, Store, StoreError};
+use crate::teardown::TeardownProcedure;
 use crate::wire::UnknownConductor;
-use crate::{bench, teardown};
 
 /// Why something could not be done; the message is for the person at the bench.
 #[derive(Debug, thiserror::Error)]
@@ -69,12 +70,6 @@ pub enum WorkspaceError {
     /// A stored history that cannot have happened.
     #[error("{0}")]
     History(String),
-    /// Something that the teardown does not allow now.
-    #[error(transparent)]
-    Teardown(#[from] crate::teardown::Refusal),
-    /// Something that the bench does not allow now.
-    #[error(transparent)]
-    Bench(#[from] crate::bench::Refusal),
     /// A number of a find that can't be right.
     #[error("{0}")]
     Sighting(String),
@@ -98,16 +93,12 @@ impl Workspace {
         let mut store = Store::open(folder)?;
         if !store.is_at_home()? {
             // A gate counts only where and when it was confirmed.
-            let at = now();
-            let teardown = teardown::Entry {
-                at,
-                event: teardown::Event::Brought,
+            let entry: HistoryEntry<TeardownProcedure> = HistoryEntry {
+                at: now(),
+                event: Event::Brought,
             };
-            let bench = bench::Entry {
-                at,
-                event: bench::Event::Brought,
-            };
-            store.adopt_copy(&teardown.to_line(), &bench.to_line())?;
+            // The line is the same for every procedure.
+            store.adopt_copy(&entry.to_line())?;
         }
         Ok(Self { store })
     }

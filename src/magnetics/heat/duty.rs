@@ -51,19 +51,19 @@ pub struct DutyQuestion {
 
 estimates! {
     /// How hot, how long and how often.
-    pub struct DutyAnswer / DutyEstimate {
+    pub struct DutyAnswer / DutyEstimate / DutyNumber {
         /// Primary in steady state under constant load ([`RUNAWAY`] stands for anything above).
-        primary_steady: Temperature,
+        primary_steady: Temperature [PrimarySteady, CELSIUS, "behaves-primary-steady"],
         /// New winding in steady state under constant load.
-        winding_steady: Temperature,
+        winding_steady: Temperature [WindingSteady, CELSIUS, "behaves-winding-steady"],
         /// Core in steady state under constant load.
-        core_steady: Temperature,
+        core_steady: Temperature [CoreSteady, CELSIUS, "behaves-core-steady"],
         /// From cold until a hot spot reaches its limit ([`NEVER`] if it does not within a day).
-        time_to_limit: Time,
+        time_to_limit: Time [TimeToLimit, MIN, "behaves-time-to-limit"],
         /// Share of a 10-minute cycle that the load may be on continuously.
-        permitted_duty: Ratio,
+        permitted_duty: Ratio [PermittedDuty, PERCENT, "behaves-permitted-duty"],
         /// From the limit until everything is cool, switched off ([`NEVER`] if the air is warmer).
-        cooling_time: Time,
+        cooling_time: Time [CoolingTime, MIN, "behaves-cooling-time"],
     }
 }
 

@@ -8,12 +8,12 @@ use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
 use crate::app::evaluation::Evaluation;
 use crate::app::listing::winding_title;
 use crate::app::materials::{Amount, is_strip};
-use crate::magnetics::circuit::performance::Prepared;
+use crate::magnetics::circuit::performance::{PerformanceNumber, Prepared};
 use crate::magnetics::winding::Placement;
 use crate::quantity::{Length, Measured, Temperature, format_significant, format_with_spread};
 use crate::report::draw::{core_isometric, core_section, escape};
 use crate::report::materials;
-use crate::report::numbers::{index, show};
+use crate::report::numbers::show;
 use crate::wire::{Conductor, Metal};
 
 /// Most layers listed one by one; more are told as one row each for the first, the last and all.
@@ -119,13 +119,20 @@ fn core(html: &mut String, page: &Page<'_>, inductor: Option<&Result<InductorAns
 fn winding(html: &mut String, page: &Page<'_>, design: &Design) {
     let rebuild = &page.answer.problem.rebuild;
     let winding = &design.candidate.winding;
+    let shown = |number: PerformanceNumber| show(&page.texts, &number.of(&design.propagated)).amount();
     let title = escape(&winding_title(&design.candidate, &page.answer.catalogue, false));
     let lies = page.say_with("page-lies", &[("where", placement_label(rebuild.placement))]);
     let _ = write!(
         html,
         "<h2>{}</h2><p class=\"headline\">{title}</p><div class=\"halves\"><div><p>{lies} {}</p>",
         page.say("page-winding"),
-        written(page, design, "page-build", &[("build", "build"), ("spare", "spare")]),
+        page.say_with(
+            "page-build",
+            &[
+                ("build", &shown(PerformanceNumber::Build)),
+                ("spare", &shown(PerformanceNumber::Spare))
+            ]
+        ),
     );
     for limit in design.candidate.broken.iter() {
         let stop = page.say_with("page-stop", &[("limit", limit.label())]);
@@ -137,7 +144,7 @@ fn winding(html: &mut String, page: &Page<'_>, design: &Design) {
     }
     let each = page.unit.count(rebuild.leads.value / 2.0);
     let each = format!("{} {}", format_significant(each, 3), page.unit.symbol());
-    let one = shown(design, "wire_length");
+    let one = shown(PerformanceNumber::WireLength);
     let _ = write!(
         html,
         "<p>{}</p>",
@@ -189,30 +196,6 @@ fn schedule(html: &mut String, page: &Page<'_>, design: &Design) {
         row(html, &page.say("page-all-layers"), winding.turns, mean, all);
     }
     html.push_str("</tbody></table>");
-}
-
-/// A number of a design with its ± and unit.
-fn shown(design: &Design, field: &str) -> String {
-    let values = design.estimate.to_si();
-    let found = index(field).and_then(|at| show(field, values[at]));
-    found.map_or_else(String::new, |shown| {
-        let half = if shown.plus_minus.is_empty() {
-            String::new()
-        } else {
-            format!(" ± {}", shown.plus_minus)
-        };
-        format!("{}{half} {}", shown.value, shown.unit)
-    })
-}
-
-/// A text with numbers of a design: the text's own names, and the fields.
-fn written(page: &Page<'_>, design: &Design, key: &str, fields: &[(&str, &str)]) -> String {
-    let values: Vec<(&str, String)> = fields
-        .iter()
-        .map(|(name, field)| (*name, shown(design, field)))
-        .collect();
-    let args: Vec<(&str, &str)> = values.iter().map(|(name, value)| (*name, value.as_str())).collect();
-    page.say_with(key, &args)
 }
 
 /// What to get.

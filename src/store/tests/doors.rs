@@ -11,7 +11,7 @@ use crate::job::{
 };
 use crate::merge::{Device, Kind, MAX_COUNT, MAX_FOLLOWED, RecordHistory, RecordLine, Stamp};
 use crate::quantity::Origin;
-use crate::store::{ImportMode, Store, StoreError};
+use crate::store::{History, ImportMode, Store, StoreError};
 
 const OTHER: Device = Device(0xaa_0000_0001 << 24);
 
@@ -467,9 +467,9 @@ fn changes(store: &mut Store) -> Vec<(&'static str, Result<(), StoreError>)> {
         ("forget_teardown", store.edit("a", |e| e.forget_teardown(donor_id))),
         ("add_photo", store.add_photo(donor_id, "label", PICTURE).map(|_| ())),
         ("add_core_photo", store.add_core_photo(core, PICTURE).map(|_| ())),
-        ("add_teardown_line", store.add_teardown_line(donor_id, "line")),
+        ("add_line", store.add_line(History::Teardown(donor_id), "line")),
         ("begin_bench_run", store.begin_bench_run(job, plan).map(|_| ())),
-        ("adopt_copy", store.adopt_copy("brought", "brought")),
+        ("adopt_copy", store.adopt_copy("brought")),
         ("name_device", store.name_device("bench")),
         (
             "record_received",

@@ -39,7 +39,7 @@ fn a_data_file_put_back_by_hand_is_found() {
     put_back(&old, folder.path());
     let mut store = Store::open(folder.path()).unwrap();
     assert!(!store.is_at_home().unwrap());
-    store.adopt_copy("brought", "brought").unwrap();
+    store.adopt_copy("brought").unwrap();
     assert!(store.is_at_home().unwrap());
     assert_ne!(store.own().unwrap().device, device);
     drop(store);
