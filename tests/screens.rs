@@ -543,7 +543,8 @@ fn the_bench_shows_bands_and_causes() {
 /// brings stands there too.
 #[test]
 fn every_stage_is_shown_with_its_caution() {
-    use curbcore::bench::{Event, Stage};
+    use curbcore::app::guided::Blocked;
+    use curbcore::bench::{Act, Event, Refusal, Stage};
     let texts = curbcore::text::Texts::english().unwrap();
     for word in ["spot_welder", "battery_charger", "choke"] {
         let folder = tempfile::tempdir().unwrap();
@@ -572,15 +573,11 @@ fn every_stage_is_shown_with_its_caution() {
         app.go(Screen::Bench);
         app.begin_tests();
         let plan = app.planned().unwrap().unwrap();
-        let stages: Vec<Stage> = Stage::ALL
-            .iter()
-            .copied()
-            .filter(|stage| stage.applies(&plan))
-            .collect();
+        let stages = app.tests(None).unwrap().unwrap().bench.steps();
         for &stage in &stages {
             loop {
-                match app.test_event(Event::Go(stage)) {
-                    Err(curbcore::ui::Blocked::Gate(toward, gate)) => {
+                match app.event(Event::Go(stage)) {
+                    Err(Blocked::Refused(Refusal::GateNeeded { toward, gate })) => {
                         let tests = app.tests(None).unwrap().unwrap();
                         let now = app.moment();
                         let event = if tests.bench.repeated(toward, now).is_empty() {
@@ -589,7 +586,7 @@ fn every_stage_is_shown_with_its_caution() {
                         } else {
                             Event::Renew { toward }
                         };
-                        app.test_event(event).unwrap();
+                        app.event(event).unwrap();
                     }
                     other => {
                         assert!(stage == Stage::Prepare || other.is_ok(), "{word} {stage:?}: {other:?}");
@@ -617,10 +614,10 @@ fn every_stage_is_shown_with_its_caution() {
             );
             app = AppState::open(folder.path());
             for prediction in plan.of_stage(stage) {
-                app.test_event(Event::Read {
+                app.event(Event::Act(Act::Read {
                     of: prediction.of,
                     reading: in_band(prediction),
-                })
+                }))
                 .unwrap();
             }
         }
