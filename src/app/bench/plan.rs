@@ -307,7 +307,7 @@ fn ratio(answer: &Basis, design: &Design) -> Measured<Ratio> {
     )
 }
 
-/// Through the series lamp: the core's idle curve by the model, scaled to the idle current that
+/// Through the series lamp: the core's idle curve by the model, scaled to the no-load current that
 /// is measured or predicted at full mains.
 fn lamp_current(file: &JobFile, answer: &Basis) -> Option<Measured<Current>> {
     let rebuild = &answer.problem.rebuild;

@@ -33,7 +33,7 @@ pub enum Assumed {
     PrimaryBuild,
     /// Metal of the primary: aluminium, the worse of the two.
     PrimaryMetal,
-    /// Idle current: worked out from flux and steel.
+    /// No-load current: worked out from flux and steel.
     IdleCurrent,
     /// Some of the core's main measures are still typical values.
     CoreMeasures,

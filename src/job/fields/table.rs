@@ -125,7 +125,7 @@ pub const ALL: &[Field] = &[
         .reading(Absolute(0.0), Origin::Counted),
     number("core.primary.test_turn.volts", "Voltage of the test turns", Voltage, (0.05, 100.0))
         .reading(PercentOrAtLeast(1.0, 0.005), Origin::Meter),
-    number("core.primary.test_turn.primary_volts", "Primary voltage at that moment", Voltage, (0.5, 480.0))
+    number("core.primary.test_turn.primary_volts", "Primary voltage at that moment", Voltage, (0.5, 30.0))
         .reading(Percent(1.0), Origin::Meter),
     number("core.primary.counted_turns", "Turns counted on the primary", Count, (20.0, 1000.0))
         .reading(Percent(2.0), Origin::Counted).optional(),
