@@ -712,9 +712,9 @@ ui-no-fuse = No fuse rating is calculated here. For a choke, fit the fuse of the
 ## A job that cannot be evaluated
 
 ui-trouble = "{ $job }" cannot be calculated
-ui-trouble-value = A value in the job does not work: { $what }.
+ui-trouble-value = A value in the job does not work. { $what }
 ui-trouble-fault = The values of the job lead to a fault in the program ({ $what }). All other jobs work.
-ui-trouble-unreadable = The stored job cannot be read: { $what }. All other jobs work.
+ui-trouble-unreadable = The stored job cannot be read. { $what } All other jobs work.
 ui-trouble-interrupted = The app stopped last time while it opened this job. All other jobs work.
 ui-trouble-save = Save as a job file
 ui-trouble-remove = Remove the job
@@ -785,7 +785,7 @@ ui-test-delete = Delete this test
 ui-test-record = Record this test
 ui-cannot-open = Curbcore cannot open your data
 ui-cannot-open-help = Nothing was changed. Fix the problem above, then start the app again.
-ui-unread = This cannot be read: { $why }. Nothing was removed.
+ui-unread = This cannot be read. { $why } Nothing was removed.
 ui-close = Close
 ui-parts-of-job = Parts of the job
 warning-beyond-touch = The open-circuit voltage is above 30 V r.m.s., the limit for dry skin. Cover every terminal. Pull the plug before you work on it.
