@@ -3,7 +3,7 @@
 //!
 //! The circuit is the usual one seen from the new winding: an e.m.f. E behind a resistance R
 //! (new winding, primary and mains carried over by the square of the turns ratio) and a
-//! leakage reactance X. The idle current is added on the mains side.
+//! leakage reactance X. The no-load current is added on the mains side.
 
 mod equivalent;
 mod load;
@@ -20,8 +20,8 @@ use crate::magnetics::heat::duty::current_at_duty;
 use crate::magnetics::winding::primary::Primary;
 use crate::magnetics::winding::{Coil, Insulation, Layers, Placement, Space, Winding, ac_factor};
 use crate::quantity::{
-    ApparentPower, Current, CurrentDensity, FluxDensity, Length, Mass, Measured, Origin, Power, Propagated, Ratio,
-    Resistance, Temperature, Turns, UncertainInputs, Voltage, VoltsPerTurn, first_order,
+    ApparentPower, Current, CurrentDensity, FluxDensity, Input, Length, Mass, Measured, Origin, Power, Propagated,
+    Ratio, Resistance, Temperature, Turns, UncertainInputs, Visitor, Voltage, VoltsPerTurn, first_order,
 };
 
 /// A salvaged core with its primary, ready for a new winding.
@@ -35,7 +35,7 @@ pub struct Rebuild {
     pub mains: Mains,
     /// Resistance of the branch circuit.
     pub supply_resistance: Measured<Resistance>,
-    /// Idle current on these mains, measured or computed.
+    /// No-load current on these mains, measured or computed.
     pub idle_current: Measured<Current>,
     /// Height of window that shunts take where they stay.
     pub shunts_height: Length,
@@ -66,16 +66,16 @@ pub fn typical_wire_factor() -> Measured<Ratio> {
 }
 
 impl UncertainInputs for Rebuild {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         self.core.visit(visitor);
         self.primary.visit(visitor);
-        self.mains.voltage.visit("mains voltage", visitor);
-        self.supply_resistance.visit("supply resistance", visitor);
-        self.idle_current.visit("idle current", visitor);
-        self.temperature.visit("winding temperature", visitor);
-        self.leads.visit("lead length", visitor);
-        self.leakage_factor.visit("leakage formula", visitor);
-        self.wire_factor.visit("wire resistance", visitor);
+        self.mains.voltage.visit(Input::MainsVoltage, visitor);
+        self.supply_resistance.visit(Input::SupplyResistance, visitor);
+        self.idle_current.visit(Input::IdleCurrent, visitor);
+        self.temperature.visit(Input::WindingTemperature, visitor);
+        self.leads.visit(Input::LeadLength, visitor);
+        self.leakage_factor.visit(Input::LeakageFormula, visitor);
+        self.wire_factor.visit(Input::WireResistance, visitor);
     }
 }
 
@@ -125,7 +125,7 @@ estimates! {
         primary_steady_density: CurrentDensity [PrimarySteadyDensity, A_PER_MM2, "number-primary-steady-density"],
         /// Primary current that the load adds.
         primary_current: Current [PrimaryCurrent, A, "number-primary-current"],
-        /// Current from the mains at the working point, idle current included.
+        /// Current from the mains at the working point, no-load current included.
         mains_current: Current [MainsCurrent, A, "number-mains-current"],
         /// Equivalent steady mains current.
         mains_steady_current: Current [MainsSteadyCurrent, A, "number-mains-steady-current"],
