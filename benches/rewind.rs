@@ -59,7 +59,8 @@ fn search_of_a_hundred_thousand(bencher: Bencher) {
     let catalogue = Catalogue::standard();
     // More strands in hand than the screens offer, to have that many.
     let space = SearchSpace {
-        most_parallel: 24,
+        most_parallel: Some(24),
+        aluminium: true,
         ..SearchSpace::all(catalogue.conductors())
     };
     let tried = search(&rebuild, &goal, &space).tried;

@@ -139,9 +139,11 @@ fn candidate(c: &Candidate, catalogue: &Catalogue) -> Value {
         "working_current_a": c.performance.working_current.si(),
         "spare_m": c.performance.spare.si(),
         "score": {
-            "total": c.score.total(), "closeness": c.score.closeness, "fit": c.score.fit,
-            "heat": c.score.heat, "wire": c.score.wire,
+            "total": c.score.total(), "current": c.score.current, "voltage": c.score.voltage,
+            "heat": c.score.heat, "fill": c.score.fill, "ease": c.score.ease,
         },
+        "group": c.group.word(),
+        "heat_margin_k": c.heat_margin.map(|margin| margin.si()).filter(|margin| margin.is_finite()),
     })
 }
 

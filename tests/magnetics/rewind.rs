@@ -8,7 +8,7 @@ use curbcore::magnetics::winding::primary::Primary;
 use curbcore::magnetics::winding::{Insulation, Layers, Placement, Winding};
 use curbcore::quantity::*;
 use curbcore::rewind::goal::{Goal, User};
-use curbcore::rewind::limits::{Cooling, Limit};
+use curbcore::rewind::limits::Limit;
 use curbcore::rewind::search::{SearchSpace, judge, search};
 use curbcore::wire::{Catalogue, Metal};
 use proptest::prelude::*;
@@ -225,7 +225,7 @@ fn a_pinned_winding_is_judged_even_where_it_breaks_limits() {
     let judged = judge(
         &rebuild(),
         &spot(400.0),
-        Cooling::StillAir,
+        &SearchSpace::all(&[]),
         winding("mm2-16-flexible", 40, 1),
     )
     .unwrap();
@@ -264,7 +264,7 @@ proptest! {
         }
         let order = |conductors: &[curbcore::wire::Conductor]| {
             let mut space = SearchSpace::all(conductors);
-            space.most_parallel = 4;
+            space.aluminium = true;
             search(&rebuild(), &spot(400.0), &space).ranked.iter().map(|c| c.winding.conductor.index).collect::<Vec<_>>()
         };
         prop_assert_eq!(order(catalogue.conductors()), order(&shuffled));

@@ -338,6 +338,9 @@ mod tests {
         if let Recorded::StickWelder { arc_current_a, .. } = &mut file.goal {
             *arc_current_a = 30.0;
         }
+        // Cool enough for that arc.
+        file.conditions.insulation = Some(crate::job::InsulationClass::H);
+        file.conditions.fan_m_per_s = Some(Reading::new(3.0, 0.0, Origin::Chosen));
         file.conditions.rectifier = Some(RectifierKind::Bridge);
         file.conditions.choke_mh = Some(Reading::new(50.0, 0.0, Origin::Chosen));
         let answer = basis(&file).unwrap();
