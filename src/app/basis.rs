@@ -6,11 +6,11 @@ use super::translate::{self, transformer_goal, wire_metal};
 use crate::job::{Choice, JobFile};
 use crate::magnetics::circuit::mains::{Outlet, outlet_for};
 use crate::magnetics::circuit::performance::{
-    Performance, PerformanceEstimate, Prepared, Rebuild, answer as answer_design, voltage_curve,
+    Performance, PerformanceEstimate, PerformanceNumber, Prepared, Rebuild, answer as answer_design, voltage_curve,
 };
 use crate::magnetics::winding::primary::{FluxVerdict, judge_flux};
 use crate::magnetics::winding::{Layers, Placement, Winding};
-use crate::quantity::{Current, Length, Propagated, VarianceShare, Voltage, widening_inputs};
+use crate::quantity::{Current, Length, Number, Propagated, Voltage};
 use crate::rewind::goal::{Goal, Requirements, Target};
 use crate::rewind::search::{Candidate, Found, OwnWire, SearchSpace, judge, search};
 use crate::rewind::warnings::{Warning, warnings};
@@ -45,6 +45,8 @@ pub struct Basis {
 /// One winding in full.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Design {
+    /// The use that it is for.
+    pub goal: Goal,
     /// The winding with its layers and any limit that it breaks.
     pub candidate: Candidate,
     /// True where the person chose it.
@@ -64,13 +66,20 @@ pub struct Design {
 }
 
 impl Design {
-    /// The inputs that widen a number, most first, by the number's field name.
+    /// A number of the winding; `None` where its use has another answer to it: a charger's reactor is
+    /// found on its diodes' own current ([`direct_current`](super::behaviour::direct_current)), and that
+    /// for a sine would mislead.
     #[must_use]
-    pub fn variance_shares(&self, field: &str) -> Vec<VarianceShare> {
-        Performance::FIELDS
-            .iter()
-            .position(|name| *name == field)
-            .map_or_else(Vec::new, |index| widening_inputs(&self.propagated, index))
+    pub fn number(&self, number: PerformanceNumber) -> Option<Number> {
+        let charger = matches!(self.goal, Goal::BatteryCharger { .. });
+        let misleads = charger && number == PerformanceNumber::SeriesReactance;
+        (!misleads).then(|| number.of(&self.propagated))
+    }
+
+    /// Those of `which` that hold for its use, in their order.
+    #[must_use]
+    pub fn numbers(&self, which: &[PerformanceNumber]) -> Vec<Number> {
+        which.iter().filter_map(|number| self.number(*number)).collect()
     }
 }
 
@@ -194,6 +203,7 @@ pub fn design(
     let (estimate, propagated) = answer_design(rebuild, &candidate.winding, &required.demand)?;
     let curve = voltage_curve::<CURVE_POINTS>(rebuild, &candidate.winding, curve_end(&estimate, &required))?;
     Some(Design {
+        goal: *goal,
         chosen,
         warnings: warnings(rebuild, goal, &estimate),
         materials: materials(rebuild, &candidate, &estimate, catalogue),

@@ -150,7 +150,7 @@ fn offer(file: &JobFile, goal: &Goal, share: f64, catalogue: &Catalogue) -> Opti
     })
 }
 
-/// Pairs with the windings in parallel: each bears half the current on half the outlet, so the
+/// Pairs with the windings in parallel: each carries half the current on half the outlet, so the
 /// weaker one sets what both deliver. Common practice, no source; how unequal cores share a
 /// current is worked out where a pair is chosen.
 fn pairs(cores: &[OnShelf], best: &[usize], goal: &Goal, catalogue: &Catalogue) -> Vec<Row> {

@@ -11,7 +11,7 @@ use crate::magnetics::circuit::shunt_advice::ShuntAdvice;
 use crate::quantity::LengthUnit;
 use crate::safety::Moment;
 use crate::store::Photo;
-use crate::teardown::{self, Event, ShuntFate, Teardown};
+use crate::teardown::{self, Event, Findings, ShuntFate, Teardown};
 use crate::wire::Metal;
 
 impl Workspace {
@@ -114,6 +114,13 @@ impl Workspace {
         Teardown::replay(&entries).map_err(|error| WorkspaceError::History(error.to_string()))
     }
 
+    /// What the teardown of a job's core found, where its oven is on the shelf.
+    #[must_use]
+    pub fn core_findings(&self, job: JobId) -> Option<Findings> {
+        let donor = self.donor_of(job).ok()??;
+        Some(self.teardown(donor).ok()?.findings().clone())
+    }
+
     /// One thing that the person did in a teardown: on the disk before it is shown as done.
     ///
     /// # Errors
@@ -166,10 +173,10 @@ impl Workspace {
     pub fn shunt_advice(&self, id: DonorId) -> Result<Vec<(&'static str, ShuntAdvice)>, WorkspaceError> {
         let file = match self.jobs_from(id)?.first() {
             Some(job) => self.job(*job)?,
-            None => start::new_job("shunts", self.outlet_for(&self.donor(id)?)),
+            None => start::new_job("shunts", self.outlet_for(&self.donor(id)?)?),
         };
         Ok(self
-            .wants()
+            .wants()?
             .into_iter()
             .filter_map(|word| Some((word, advice_for_use(&file, word)?)))
             .collect())
@@ -177,16 +184,19 @@ impl Workspace {
 
     /// The outlet that a donor belongs to: the person's usual one where the label does not speak
     /// against it, else one of the label's mains.
-    #[must_use]
-    pub fn outlet_for(&self, donor: &Donor) -> &'static Outlet {
-        let usual = super::workspace::outlet_of(&self.setting(crate::store::Setting::MainsDefault).unwrap_or_default());
+    ///
+    /// # Errors
+    /// The data cannot be read.
+    pub fn outlet_for(&self, donor: &Donor) -> Result<&'static Outlet, WorkspaceError> {
+        let usual = self.setting(crate::store::Setting::MainsDefault)?;
+        let usual = super::workspace::outlet_of(&usual.unwrap_or_default());
         let volts = donor.mains_volts.map_or(usual.volts, |reading| reading.value);
         let hertz = donor.hertz.map_or(usual.hertz, f64::from);
         let fits = |outlet: &Outlet| outlet.hertz == hertz && (outlet.volts - volts).abs() <= 0.1 * volts;
         if fits(usual) {
-            return usual;
+            return Ok(usual);
         }
-        OUTLETS.iter().find(|outlet| fits(outlet)).unwrap_or(usual)
+        Ok(OUTLETS.iter().find(|outlet| fits(outlet)).unwrap_or(usual))
     }
 
     /// Starts a job with a donor's core for the outlet that the person has: typical measures, and what

@@ -13,17 +13,20 @@ use super::behaviour::pairs::{PairingAnswer, chosen};
 use super::behaviour::shunts::{ShuntAnswer, shunts};
 use super::summary::{Summary, summary};
 use crate::job::{JobFile, JobId};
+use crate::teardown::{Findings, Part, Way};
 use crate::wire::UnknownConductor;
 
 /// A job and all that is computed about it.
 ///
 /// The basis (problem, search, design) is computed at once, each topic when it is first asked for, and
-/// then kept. A topic is `None` where the job's numbers give none. Nothing here depends on anything but
+/// then kept. A topic is `None` where the job's numbers give none. No number here depends on anything but
 /// the job file and the other job of its pair, so an evaluation serves until either changes.
+/// What the teardown found decides texts alone.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Evaluation {
     file: JobFile,
     basis: Basis,
+    findings: Option<Findings>,
     topics: Topics,
 }
 
@@ -58,6 +61,7 @@ pub fn evaluate(file: &JobFile) -> Result<Evaluation, UnknownConductor> {
     Ok(Evaluation {
         file: file.clone(),
         basis: basis(file)?,
+        findings: None,
         topics: Topics::default(),
     })
 }
@@ -89,6 +93,31 @@ impl Evaluation {
         self
     }
 
+    /// The same with what the teardown of the core's oven found.
+    #[must_use]
+    pub fn from_teardown(mut self, findings: Option<Findings>) -> Self {
+        self.findings = findings;
+        self
+    }
+
+    /// True where the core was opened at its seam, false where it was kept whole; `None` where nothing
+    /// says so.
+    #[must_use]
+    pub fn core_opened(&self) -> Option<bool> {
+        // A gap left at the seam is one that was opened.
+        let measured = self.file.core.seam_gap_mm.is_some().then_some(true);
+        measured.or_else(|| self.findings.as_ref()?.way.map(|way| way != Way::DriveOut))
+    }
+
+    /// True where the primary came off the core and goes back on, false where it stayed; `None` where
+    /// nothing says so.
+    #[must_use]
+    pub fn primary_came_off(&self) -> Option<bool> {
+        let findings = self.findings.as_ref()?;
+        (findings.way?, findings.at_back?);
+        Some(findings.pull_order().contains(&Part::Primary))
+    }
+
     /// What the measures of the core say by themselves.
     #[must_use]
     pub fn summary(&self) -> &Summary {
@@ -105,6 +134,8 @@ impl Evaluation {
     /// The no-load current.
     #[must_use]
     pub fn idle(&self) -> Option<&IdleAnswer> {
+        // A choke or a ballast leaves no primary in the core.
+        self.goal?;
         let topic = &self.topics.idle;
         topic.get_or_init(|| idle(&self.file, &self.basis)).as_ref()
     }
@@ -112,6 +143,7 @@ impl Evaluation {
     /// The first peak when it is switched on, and the breakers that hold it.
     #[must_use]
     pub fn inrush(&self) -> Option<&InrushAnswer> {
+        self.goal?;
         let topic = &self.topics.inrush;
         topic.get_or_init(|| inrush(&self.file, &self.basis)).as_ref()
     }
@@ -170,5 +202,7 @@ mod tests {
         let evaluation = evaluate(&file).unwrap();
         assert!(evaluation.inductor().is_some_and(Result::is_ok));
         assert!(evaluation.heat().is_none() && evaluation.pair().is_none());
+        // The primary is out of the core: its no-load current and first peak are nobody's.
+        assert!(evaluation.idle().is_none() && evaluation.inrush().is_none());
     }
 }

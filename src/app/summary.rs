@@ -4,42 +4,35 @@ use super::basis::Basis;
 use crate::magnetics::circuit::performance::Rebuild;
 use crate::magnetics::core::induction::{peak_flux_density, per_turn};
 use crate::magnetics::winding::primary::{FluxVerdict, LikelyCause, Test};
-use crate::quantity::{VarianceShare, first_order, format_with_spread, widening_inputs};
+use crate::quantity::{Area, FluxDensity, Length, Mass, Number, Turns, VoltsPerTurn, estimates, first_order};
 
-/// One number with its half-width.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Row {
-    /// What it is.
-    pub label: &'static str,
-    /// Value.
-    pub value: String,
-    /// Half-width at about 95 %.
-    pub plus_minus: String,
-    /// Unit.
-    pub unit: &'static str,
-    /// Its name in the texts on numbers.
-    pub about: &'static str,
-    /// What widens it, most first.
-    pub variance_shares: Vec<VarianceShare>,
+estimates! {
+    /// What the measures of a core and its primary come to.
+    pub struct Measures / MeasuresEstimate / MeasuresNumber {
+        /// Turns of the primary.
+        primary_turns: Turns [PrimaryTurns, COUNT, "measures-primary-turns", 4],
+        /// Volts r.m.s. in each turn.
+        volts_per_turn: VoltsPerTurn [VoltsPerTurn, V, "measures-volts-per-turn", 4],
+        /// Peak flux density in the tongue.
+        flux_density: FluxDensity [FluxDensity, T, "measures-flux-density", 4],
+        /// Steel in the tongue's section.
+        net_area: Area [NetArea, CM2, "measures-net-area", 4],
+        /// One window.
+        window_area: Area [WindowArea, CM2, "measures-window-area", 4],
+        /// Magnetic path, once round a window.
+        path: Length [Path, MM, "measures-path", 4],
+        /// Mean turn of a full window.
+        mean_turn: Length [MeanTurn, MM, "measures-mean-turn", 4],
+        /// Steel of the core.
+        mass: Mass [Mass, KG, "measures-mass", 4],
+    }
 }
-
-/// What is summed up: name in the texts on numbers, label, unit.
-pub const LABELS: [(&str, &str, &str); 8] = [
-    ("primary-turns", "Primary turns", ""),
-    ("volts-per-turn", "Volts per turn", "V"),
-    ("flux-density", "Peak flux density", "T"),
-    ("net-area", "Net steel area", "cm²"),
-    ("window-area", "Window area", "cm²"),
-    ("path", "Magnetic path", "mm"),
-    ("mean-turn", "Mean turn, full window", "mm"),
-    ("mass", "Mass of steel, computed", "kg"),
-];
 
 /// The summary.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Summary {
     /// Numbers.
-    pub rows: Vec<Row>,
+    pub rows: Vec<Number>,
     /// What the flux means on these mains.
     pub flux: &'static str,
     /// True where the mains must not be put on.
@@ -54,37 +47,23 @@ pub struct Summary {
 #[must_use]
 pub fn summary(answer: &Basis) -> Summary {
     let rebuild = &answer.problem.rebuild;
-    let numbers = |moved: &Rebuild| {
-        let e = per_turn(moved.mains.voltage.value, moved.primary.turns.value);
-        let area = moved.core.net_area();
-        Some([
-            moved.primary.turns.value.si(),
-            e.si(),
-            peak_flux_density(e, moved.mains.frequency, area).si(),
-            area.cm2(),
-            moved.core.window_area().cm2(),
-            moved.core.path_length().mm(),
-            moved.core.mean_turn().mm(),
-            moved.core.computed_mass().si(),
-        ])
+    let measures = |moved: &Rebuild| {
+        let volts_per_turn = per_turn(moved.mains.voltage.value, moved.primary.turns.value);
+        let net_area = moved.core.net_area();
+        let measures = Measures {
+            primary_turns: moved.primary.turns.value,
+            volts_per_turn,
+            flux_density: peak_flux_density(volts_per_turn, moved.mains.frequency, net_area),
+            net_area,
+            window_area: moved.core.window_area(),
+            path: moved.core.path_length(),
+            mean_turn: moved.core.mean_turn(),
+            mass: moved.core.computed_mass(),
+        };
+        Some(measures.to_si())
     };
-    let rows = first_order(rebuild, numbers).map_or_else(Vec::new, |got| {
-        LABELS
-            .iter()
-            .zip(got.value.iter().zip(got.sigma))
-            .enumerate()
-            .map(|(at, ((about, label, unit), (value, sigma)))| {
-                let (value, plus_minus) = format_with_spread(*value, 2.0 * sigma);
-                Row {
-                    label,
-                    value,
-                    plus_minus,
-                    unit,
-                    about,
-                    variance_shares: widening_inputs(&got, at),
-                }
-            })
-            .collect()
+    let rows = first_order(rebuild, measures).map_or_else(Vec::new, |found| {
+        MeasuresNumber::ALL.iter().map(|number| number.of(&found)).collect()
     });
     Summary {
         rows,

@@ -50,11 +50,11 @@ pub enum Event {
         /// The cause.
         cause: Cause,
     },
-    /// Opened or changed the core or its wiring, to mend this or for another reason: every
+    /// Opened or changed the core or its wiring, to fix this or for another reason: every
     /// test begins again.
     Reopened {
-        /// What was mended, if something was.
-        mended: Option<Cause>,
+        /// What was fixed, if something was.
+        fixed: Option<Cause>,
     },
     /// Took another lamp for the series test: its current is predicted anew, and what was read
     /// through the old one is dropped.

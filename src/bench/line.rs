@@ -20,7 +20,7 @@ impl Entry {
             Event::Go(stage) => format!("go {}", stage.word()),
             Event::Read { of, reading } => format!("read {of} {}", reading_words(reading)),
             Event::Explain { of, cause } => format!("explain {of} {}", cause.word()),
-            Event::Reopened { mended } => format!("reopened {}", mended.map_or("nothing", Cause::word)),
+            Event::Reopened { fixed } => format!("reopened {}", fixed.map_or("nothing", Cause::word)),
             Event::Lamp { value, low, high } => format!("lamp {} {} {}", value.si(), low.si(), high.si()),
             Event::Finish => "finish".to_owned(),
             Event::Again => "again".to_owned(),
@@ -88,7 +88,7 @@ fn read(line: &str) -> Option<Entry> {
             cause: Cause::from_word(words.word()?)?,
         },
         "reopened" => Event::Reopened {
-            mended: match words.word()? {
+            fixed: match words.word()? {
                 "nothing" => None,
                 cause => Some(Cause::from_word(cause)?),
             },

@@ -51,6 +51,23 @@ words! {
 }
 
 impl Load {
+    /// The id of the text of its caution, where it brings hazards of its own.
+    #[must_use]
+    pub const fn caution_key(self) -> Option<&'static str> {
+        match self {
+            Load::Plain => None,
+            Load::Battery => Some("load-battery.caution"),
+            Load::Furnace => Some("load-furnace.caution"),
+            Load::Plasma => Some("load-plasma.caution"),
+        }
+    }
+
+    /// The same at a stage: none where nothing of the load can hurt yet.
+    #[must_use]
+    pub fn caution_at(self, stage: Stage) -> Option<&'static str> {
+        self.caution_key().filter(|_| !self.hazards(stage).is_empty())
+    }
+
     /// What can hurt at a stage because of this load. A torch's voltage is there as soon as mains
     /// is; a battery and a melt come with the load.
     #[must_use]
@@ -88,17 +105,19 @@ impl StageGuide {
     pub const fn name_key(&self) -> &'static str {
         self.stage.key()
     }
-    /// The id of the text that says what to do.
+    /// The id of the text that says what to do, an action a line. A core whose seam was never opened
+    /// (`core_opened` false) is not closed again.
     #[must_use]
-    pub fn do_key(&self) -> String {
-        format!("{}.do", self.stage.key())
+    pub fn do_key(&self, core_opened: Option<bool>) -> String {
+        let whole = self.stage == Stage::Reassembly && core_opened == Some(false);
+        format!("{}.do{}", self.stage.key(), if whole { "-whole" } else { "" })
     }
     /// The id of the text that says what goes wrong.
     #[must_use]
     pub fn wrong_key(&self) -> String {
         format!("{}.wrong", self.stage.key())
     }
-    /// The id of the text of the caution.
+    /// The id of the text of the caution, a warning a line.
     #[must_use]
     pub fn caution_key(&self) -> String {
         format!("{}.caution", self.stage.key())

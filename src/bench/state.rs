@@ -28,7 +28,7 @@ pub enum Phase {
 pub enum Status {
     /// Inside.
     InBand,
-    /// Outside: nothing goes on until it is explained, mended or read again.
+    /// Outside: nothing goes on until it is explained, fixed or read again.
     Outside(Direction),
     /// Outside, and the measurement is why.
     Explained(Direction, Cause),

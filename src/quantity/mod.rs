@@ -5,11 +5,13 @@
 //! `units.rs`; any other product of two quantities does not compile.
 
 mod estimates;
+mod number;
 mod text;
 mod uncertain;
 mod units;
 
 pub use estimates::estimates;
+pub use number::{DIGITS, Number, NumberKind, numbers};
 pub use text::{LengthUnit, NumberError, format_significant, format_with_spread, parse_length, parse_number};
 pub use uncertain::{
     Estimate, Measured, Origin, Propagated, UncertainInputs, VarianceShare, WIDEST, first_order, widening_inputs,

@@ -128,6 +128,14 @@ pub struct Estimate<Q> {
 }
 
 impl<Q: Quantity> Estimate<Q> {
+    /// A value without a range: a count or a limit.
+    #[must_use]
+    pub fn exact(value: Q) -> Self {
+        Self {
+            value,
+            plus_minus: Q::from_si(0.0),
+        }
+    }
     /// The lower end of the range.
     #[must_use]
     pub fn low(&self) -> Q {

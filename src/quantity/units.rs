@@ -8,10 +8,19 @@
 use std::fmt::Debug;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub, SubAssign};
 
+/// A unit that a person reads a quantity in.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Unit {
+    /// Symbol behind the number; empty for a plain ratio.
+    pub symbol: &'static str,
+    /// How many of the SI unit one of it is.
+    pub si: f64,
+}
+
 /// A number with its unit in the type.
 pub trait Quantity: Copy + Debug + PartialEq + PartialOrd + Send + Sync + 'static {
-    /// Symbol of the SI unit that [`Quantity::si`] counts in.
-    const UNIT: &'static str;
+    /// Ending of the name that a file gives to a value in the SI unit; empty for a plain ratio.
+    const FILE_ENDING: &'static str;
     /// The value in its SI unit.
     fn si(self) -> f64;
     /// A quantity from a value in its SI unit.
@@ -19,13 +28,13 @@ pub trait Quantity: Copy + Debug + PartialEq + PartialOrd + Send + Sync + 'stati
 }
 
 macro_rules! quantities {
-    ($( $(#[$doc:meta])* $name:ident, $unit:literal, { $( $from:ident / $to:ident = $factor:expr ),* $(,)? } )*) => { $(
+    ($( $(#[$doc:meta])* $name:ident, $unit:literal, $ending:literal, { $( $from:ident / $to:ident = $factor:expr ),* $(,)? } )*) => { $(
         $(#[$doc])*
         #[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
         pub struct $name(f64);
 
         impl Quantity for $name {
-            const UNIT: &'static str = $unit;
+            const FILE_ENDING: &'static str = $ending;
             fn si(self) -> f64 { self.0 }
             fn from_si(value: f64) -> Self { Self(value) }
         }
@@ -76,79 +85,110 @@ macro_rules! quantities {
 
 quantities! {
     /// A length, in metres.
-    Length, "m", { from_mm / mm = 1e-3, from_inches / inches = 0.0254 }
+    Length, "m", "_m", { from_mm / mm = 1e-3, from_inches / inches = 0.0254 }
     /// An area, in square metres.
-    Area, "m²", { from_mm2 / mm2 = 1e-6, from_cm2 / cm2 = 1e-4 }
+    Area, "m²", "_m2", { from_mm2 / mm2 = 1e-6, from_cm2 / cm2 = 1e-4 }
     /// A volume, in cubic metres.
-    Volume, "m³", { from_cm3 / cm3 = 1e-6 }
+    Volume, "m³", "_m3", { from_cm3 / cm3 = 1e-6 }
     /// A mass, in kilograms.
-    Mass, "kg", { from_grams / grams = 1e-3, from_pounds / pounds = 0.453_592_37 }
+    Mass, "kg", "_kg", { from_grams / grams = 1e-3, from_pounds / pounds = 0.453_592_37 }
     /// Mass per volume, in kilograms per cubic metre.
-    Density, "kg/m³", {}
+    Density, "kg/m³", "_kg_per_m3", {}
     /// A time, in seconds.
-    Time, "s", { from_ms / ms = 1e-3, from_minutes / minutes = 60.0 }
+    Time, "s", "_s", { from_ms / ms = 1e-3, from_minutes / minutes = 60.0 }
     /// A frequency, in hertz.
-    Frequency, "Hz", {}
+    Frequency, "Hz", "_hz", {}
     /// A speed of air, in metres per second.
-    Velocity, "m/s", {}
+    Velocity, "m/s", "_m_per_s", {}
     /// A voltage, in volts. Alternating voltages are r.m.s. unless the name says otherwise.
-    Voltage, "V", { from_mv / mv = 1e-3, from_kv / kv = 1e3 }
+    Voltage, "V", "_v", { from_mv / mv = 1e-3, from_kv / kv = 1e3 }
     /// Volts induced in one turn, r.m.s.
-    VoltsPerTurn, "V/turn", {}
+    VoltsPerTurn, "V/turn", "_v", {}
     /// A current, in amperes. Alternating currents are r.m.s. unless the name says otherwise.
-    Current, "A", { from_ma / ma = 1e-3 }
+    Current, "A", "_a", { from_ma / ma = 1e-3 }
     /// Resistance, reactance or impedance, in ohms.
-    Resistance, "Ω", { from_milliohms / milliohms = 1e-3, from_megohms / megohms = 1e6 }
+    Resistance, "Ω", "_ohm", { from_milliohms / milliohms = 1e-3, from_megohms / megohms = 1e6 }
     /// Resistance of a metre of conductor, in ohms per metre.
-    ResistancePerLength, "Ω/m", { from_milliohms_per_m / milliohms_per_m = 1e-3 }
+    ResistancePerLength, "Ω/m", "_ohm_per_m", { from_milliohms_per_m / milliohms_per_m = 1e-3 }
     /// Resistivity, in ohm metres.
-    Resistivity, "Ω·m", {}
+    Resistivity, "Ω·m", "_ohm_m", {}
     /// Relative change per kelvin.
-    PerKelvin, "1/K", {}
+    PerKelvin, "1/K", "_per_k", {}
     /// Active power, in watts.
-    Power, "W", {}
+    Power, "W", "_w", {}
     /// Apparent power, in volt-amperes.
-    ApparentPower, "VA", {}
+    ApparentPower, "VA", "_va", {}
     /// Energy, in joules.
-    Energy, "J", {}
+    Energy, "J", "_j", {}
     /// Electric charge, in coulombs.
-    Charge, "C", { from_microcoulombs / microcoulombs = 1e-6, from_amp_hours / amp_hours = 3600.0 }
+    Charge, "C", "_coulomb", { from_microcoulombs / microcoulombs = 1e-6, from_amp_hours / amp_hours = 3600.0 }
     /// Capacitance, in farads.
-    Capacitance, "F", { from_microfarads / microfarads = 1e-6 }
+    Capacitance, "F", "_f", { from_microfarads / microfarads = 1e-6 }
     /// Inductance, in henries.
-    Inductance, "H", { from_millihenries / millihenries = 1e-3, from_nanohenries / nanohenries = 1e-9 }
+    Inductance, "H", "_h", { from_millihenries / millihenries = 1e-3, from_nanohenries / nanohenries = 1e-9 }
     /// Magnetic flux, in webers, peak.
-    Flux, "Wb", { from_milliwebers / milliwebers = 1e-3 }
+    Flux, "Wb", "_wb", { from_milliwebers / milliwebers = 1e-3 }
     /// Magnetic flux density, in teslas, peak.
-    FluxDensity, "T", {}
+    FluxDensity, "T", "_t", {}
     /// Magnetic field strength, in amperes per metre.
-    FieldStrength, "A/m", {}
+    FieldStrength, "A/m", "_a_per_m", {}
     /// Reluctance of a magnetic path, in ampere-turns per weber.
-    Reluctance, "A/Wb", {}
+    Reluctance, "A/Wb", "_a_per_wb", {}
     /// Current per conductor section, in amperes per square metre.
-    CurrentDensity, "A/m²", { from_a_per_mm2 / a_per_mm2 = 1e6 }
+    CurrentDensity, "A/m²", "_a_per_m2", { from_a_per_mm2 / a_per_mm2 = 1e6 }
     /// Loss per mass of steel, in watts per kilogram.
-    SpecificLoss, "W/kg", {}
+    SpecificLoss, "W/kg", "_w_per_kg", {}
     /// A number of turns; fractions occur in estimates.
-    Turns, "turns", {}
+    Turns, "turns", "", {}
     /// A temperature on the Celsius scale.
-    Temperature, "°C", {}
+    Temperature, "°C", "_c", {}
     /// A difference of temperatures, in kelvins.
-    TemperatureRise, "K", {}
+    TemperatureRise, "K", "_k", {}
     /// Kelvins for each watt that flows.
-    ThermalResistance, "K/W", {}
+    ThermalResistance, "K/W", "_k_per_w", {}
     /// Watts that flow for each kelvin.
-    ThermalConductance, "W/K", {}
+    ThermalConductance, "W/K", "_w_per_k", {}
     /// Watts that leave each square metre of a surface for each kelvin.
-    FilmCoefficient, "W/(m²·K)", {}
+    FilmCoefficient, "W/(m²·K)", "_w_per_m2_k", {}
     /// Heat that one kelvin takes, in joules per kelvin.
-    HeatCapacity, "J/K", {}
+    HeatCapacity, "J/K", "_j_per_k", {}
     /// A plain ratio (stacking factor, fill factor, duty, efficiency).
-    Ratio, "1", { from_percent / percent = 0.01 }
+    Ratio, "1", "", { from_percent / percent = 0.01 }
     /// An angle, in radians.
-    Angle, "rad", { from_degrees / degrees = std::f64::consts::PI / 180.0 }
+    Angle, "rad", "_rad", { from_degrees / degrees = std::f64::consts::PI / 180.0 }
     /// Money in the person's own currency.
-    Money, "money", {}
+    Money, "money", "", {}
+}
+
+macro_rules! read_in {
+    ($( $name:ident { $( $unit:ident = $symbol:literal, $si:expr );+ } )*) => { $(
+        impl $name {
+            $(
+                #[doc = concat!("Read in ", $symbol, " (1 of it = ", stringify!($si), " of the SI unit).")]
+                pub const $unit: Unit = Unit { symbol: $symbol, si: $si };
+            )+
+        }
+    )* };
+}
+
+read_in! {
+    Length { MM = "mm", 1e-3; M = "m", 1.0 }
+    Area { CM2 = "cm²", 1e-4 }
+    Mass { KG = "kg", 1.0 }
+    Time { MIN = "min", 60.0; H = "h", 3600.0 }
+    Voltage { V = "V", 1.0 }
+    VoltsPerTurn { V = "V", 1.0 }
+    Current { A = "A", 1.0 }
+    Resistance { MILLIOHM = "mΩ", 1e-3 }
+    Power { W = "W", 1.0 }
+    ApparentPower { VA = "VA", 1.0 }
+    Inductance { MH = "mH", 1e-3 }
+    FluxDensity { T = "T", 1.0 }
+    CurrentDensity { A_PER_MM2 = "A/mm²", 1e6 }
+    Turns { COUNT = "", 1.0 }
+    Temperature { CELSIUS = "°C", 1.0 }
+    TemperatureRise { K = "K", 1.0 }
+    Ratio { PLAIN = "", 1.0; PERCENT = "%", 0.01 }
 }
 
 macro_rules! products {

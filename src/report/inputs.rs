@@ -149,10 +149,11 @@ fn percent(share: &VarianceShare) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::behaviour::Number;
     use crate::app::evaluation::evaluate;
     use crate::app::start::{demo_job, goal_of};
+    use crate::app::summary::MeasuresNumber;
     use crate::job::Goal;
+    use crate::quantity::Number;
 
     fn numbers(file: &crate::job::JobFile) -> Vec<Number> {
         let answer = evaluate(file).unwrap();
@@ -185,12 +186,21 @@ mod tests {
             file.goal = goal_of(word);
             for number in numbers(&file) {
                 for share in &number.variance_shares {
-                    assert!(counted_in(share.input).is_some(), "{}: {}", number.name, share.input);
-                    assert!(share.si.is_some(), "{}: {} has no value", number.name, share.input);
+                    assert!(
+                        counted_in(share.input).is_some(),
+                        "{}: {}",
+                        number.kind.name,
+                        share.input
+                    );
+                    assert!(share.si.is_some(), "{}: {} has no value", number.kind.name, share.input);
                 }
                 let told: f64 = number.variance_shares.iter().map(|w| w.share).sum();
                 let empty = number.variance_shares.is_empty();
-                assert!(empty || (0.8..1.0 + 1e-9).contains(&told), "{}: {told}", number.name);
+                assert!(
+                    empty || (0.8..1.0 + 1e-9).contains(&told),
+                    "{}: {told}",
+                    number.kind.name
+                );
                 seen += usize::from(!empty);
             }
         }
@@ -227,7 +237,11 @@ mod tests {
     #[test]
     fn shares_of_a_product_by_hand() {
         let told = evaluate(&demo_job()).unwrap().summary().clone();
-        let area = told.rows.iter().find(|row| row.about == "net-area").unwrap();
+        let area = told
+            .rows
+            .iter()
+            .find(|row| row.kind == MeasuresNumber::NetArea.kind())
+            .unwrap();
         let parts = [0.2 / 35.1, 0.5 / 69.5, 0.03 / 0.95].map(|relative: f64| relative * relative);
         let shown = inputs_of(&area.variance_shares);
         for (name, part, value) in [

@@ -28,11 +28,14 @@ use std::path::PathBuf;
 
 use dioxus::prelude::*;
 
+use crate::app::workspace::Workspace;
+use controls::{Unreadable, or_why};
+
 #[cfg(all(feature = "web", target_family = "wasm"))]
 pub use browser::launch_in_browser;
 #[cfg(feature = "mobile")]
 pub use phone::launch_on_phone;
-pub use state::{AppState, Asked, Blocked, Evaluate, Screen, Trouble, Troubled};
+pub use state::{AppState, Asked, Blocked, Evaluate, Screen, Trouble, Troubled, Unread};
 
 /// The folder that holds the person's data; the root context of [`App`].
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -155,9 +158,9 @@ fn Opened() -> Element {
         }
     });
     let screen = screen();
-    let lent = app.read().is_lent();
+    let busy = app.read().is_busy();
     rsx! {
-        if !lent {
+        if !busy {
             Header {}
             Notice {}
         }
@@ -178,7 +181,7 @@ fn Opened() -> Element {
                 Screen::Sync => rsx! { sync::SyncScreen {} },
             }
         }
-        if !lent {
+        if !busy {
             Rail {}
         }
     }
@@ -188,8 +191,8 @@ fn Opened() -> Element {
 fn Header() -> Element {
     let mut app = use_context::<Signal<AppState>>();
     let title = app.read().title();
-    let undo = app.read().undo_name();
-    let redo = app.read().redo_name();
+    let (undo, unread) = or_why(app.read().query(Workspace::undo_name));
+    let (redo, _) = or_why(app.read().query(Workspace::redo_name));
     rsx! {
         header { class: "head",
             h1 { "{title}" }
@@ -199,6 +202,7 @@ fn Header() -> Element {
             if let Some(name) = redo {
                 button { class: "quiet", aria_label: undo_text("ui-redo", &name), title: undo_text("ui-redo", &name), onclick: move |_| app.write().redo(), {words::say("ui-redo-short")} }
             }
+            Unreadable { why: unread }
         }
     }
 }

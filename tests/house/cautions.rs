@@ -1,6 +1,8 @@
 //! The table of cautions in DEVELOPERS.md is the one that the code holds.
 
+use curbcore::bench::{Load, Stage};
 use curbcore::safety::Hazard;
+use curbcore::teardown::{Findings, Step, Way};
 use curbcore::text::Texts;
 
 const BEGIN: &str = "<!-- cautions: kept by tests/house/cautions.rs -->\n";
@@ -37,4 +39,72 @@ fn the_table_in_the_guide_is_the_one_in_the_code() {
     let (kept, _) = after.split_once(END).expect("DEVELOPERS.md has the cautions' end mark");
     let wanted = table();
     assert!(kept == wanted, "put this between the marks in DEVELOPERS.md:\n{wanted}");
+}
+
+/// Words of which a stage's caution has one for each of its hazards.
+const fn named_by(hazard: Hazard) -> &'static [&'static str] {
+    match hazard {
+        Hazard::SharpEdges => &["edge", "sharp"],
+        Hazard::HeavyPart => &["heavy and can fall"],
+        Hazard::Fire => &["fire"],
+        Hazard::HotSurface => &["hot"],
+        Hazard::OldHighVoltage => &["old high-voltage winding"],
+        Hazard::TesterVoltage => &["test voltage"],
+        Hazard::SteppedUp => &["mains voltage", "high voltage"],
+        Hazard::MainsOnBench => &["mains"],
+        Hazard::HeavyCurrent => &["heavy current"],
+        Hazard::Hydrogen => &["hydrogen"],
+        Hazard::WrongBattery => &["lithium"],
+        Hazard::MoltenMetal => &["molten metal"],
+        Hazard::CarbonMonoxide => &["carbon monoxide"],
+        Hazard::PlasmaVoltage => &["torch"],
+        _ => &[],
+    }
+}
+
+/// Every stage of the bench names each of its hazards in the caution that stands open on it, whatever it
+/// feeds, and a caution of a load begins with an order like any other.
+#[test]
+fn every_stage_shows_the_caution_of_each_hazard() {
+    let texts = Texts::english().unwrap();
+    let mut seen = 0;
+    for &stage in Stage::ALL {
+        for &load in Load::ALL {
+            let of_load = load.caution_at(stage).map(|key| texts.text(key)).unwrap_or_default();
+            let shown = format!("{} {of_load}", texts.text(&stage.guide().caution_key())).to_lowercase();
+            for hazard in stage.hazards_under(load) {
+                let words = named_by(hazard);
+                assert!(
+                    words.iter().any(|word| shown.contains(word)),
+                    "{stage:?} under {load:?}: no word of {words:?} for {hazard:?} in {shown}"
+                );
+                seen += 1;
+            }
+        }
+    }
+    assert!(seen > 100, "{seen}");
+}
+
+/// An action a line, at most twelve words each: steps of the teardown and stages of the bench alike.
+#[test]
+fn one_action_a_line() {
+    let texts = Texts::english().unwrap();
+    let ways = Way::ALL.iter().copied().map(Some);
+    let steps = ways.flat_map(|way| {
+        let findings = Findings {
+            way,
+            ..Findings::default()
+        };
+        Step::ALL.iter().map(move |step| step.guide(&findings).do_key())
+    });
+    let opened = [None, Some(true), Some(false)];
+    let stages = Stage::ALL
+        .iter()
+        .flat_map(|stage| opened.map(|opened| stage.guide().do_key(opened)));
+    for key in steps.chain(stages) {
+        for line in texts.text(&key).lines() {
+            let words = line.split_whitespace().count();
+            assert!((2..=12).contains(&words), "{key}: {words} words: {line}");
+        }
+    }
 }

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use curbcore::bench::{self, Cause, Direction, Stage};
+use curbcore::bench::{self, Cause, Direction, Load, Stage};
 use curbcore::safety::{Arises, Gate, Hazard, Item};
 use curbcore::sizeup::{
     Damage, FitHow, OvenKind, PartWorth, Pays, PullPart, Question, Reason, Rust, Sign, VerdictWord,
@@ -70,11 +70,15 @@ fn asked() -> BTreeSet<String> {
         Hazard ["arises", "harm"], Arises [], Gate ["why"], Item ["stop"],
         Step [], Tool [], Field [], Supply [], Way [], Winding [], ShuntFate [],
         Part [], Note [], End ["next"], Air [],
-        Stage ["do", "wrong", "caution"], Direction [], Cause ["mend"],
+        Stage ["do", "wrong", "caution"], Direction [], Cause ["fix"],
         VerdictWord ["next"], Reason [], Question [], Sign [], Damage [], Rust [], OvenKind [],
         PullPart ["worth"], PartWorth [], FitHow [], Pays [],
     );
     ids.extend(of_steps);
+    ids.insert(Stage::Reassembly.guide().do_key(Some(false)));
+    for (load, caution) in Load::ALL.iter().filter_map(|load| Some((load, load.caution_key()?))) {
+        ids.extend([load.key().to_owned(), caution.to_owned()]);
+    }
     ids
 }
 
@@ -145,7 +149,7 @@ fn a_hazard_never_comes_without_a_caution() {
     }
     for &stage in Stage::ALL {
         let guide = stage.guide();
-        for key in [guide.do_key(), guide.wrong_key(), guide.caution_key()] {
+        for key in [guide.do_key(None), guide.wrong_key(), guide.caution_key()] {
             assert!(texts.find(&key, &[]).is_some(), "{key}");
         }
     }
@@ -197,7 +201,7 @@ const ORDERS: &[&str] = &[
     "Someone",
 ];
 
-/// Every gate and every caution of a step has a sentence that begins with an order: a
+/// Every gate and every caution of a step, a stage or a load has a sentence that begins with an order: a
 /// prohibition or an action, verb first.
 #[test]
 fn every_caution_orders_or_forbids() {
@@ -211,7 +215,12 @@ fn every_caution_orders_or_forbids() {
         Step::ALL.iter().map(move |step| step.guide(&findings).caution_key())
     };
     let steps = Way::ALL.iter().copied().map(Some).flat_map(cautions);
-    for key in gates.chain(steps) {
+    let stages = Stage::ALL.iter().map(|stage| stage.guide().caution_key());
+    let loads = Load::ALL
+        .iter()
+        .filter_map(|load| load.caution_key())
+        .map(str::to_owned);
+    for key in gates.chain(steps).chain(stages).chain(loads) {
         let text = texts.text(&key);
         let orders = text
             .split(['.', ':', ';', '\n'])

@@ -251,7 +251,7 @@ fn duty_with_uncertainty() {
     assert!(estimate.permitted_duty.plus_minus.si() > 0.0);
     let widest = widest_inputs(&answers, 4);
     assert!(widest.iter().any(|w| w.input == "surface coefficient"), "{widest:?}");
-    // A load it bears for ever.
+    // A load that it withstands continuously.
     let light = question(heating(&[1.0, 10.0, 5.0]), Heating::NONE);
     let easy = inputs.duty(&light);
     assert_eq!((easy.time_to_limit, easy.permitted_duty.si()), (NEVER, 1.0));

@@ -447,7 +447,7 @@ impl World {
         for device in 0..self.devices.len() {
             let jobs = self.jobs;
             let workspace = self.workspace(device);
-            assert_eq!(workspace.conflict_count(), 0, "device {device}");
+            assert_eq!(workspace.conflict_count().unwrap(), 0, "device {device}");
             assert_eq!(jobs.map(|job| workspace.job(job).unwrap()), files, "device {device}");
         }
     }

@@ -33,13 +33,15 @@ page-stop = Stop: { $limit }.
 
 page-materials = Materials
 page-fuse = Mains fuse: { $fuse }, in the live wire.
+page-fuse-material = mains fuse: { $fuse }
 page-no-fuse = No standard fuse up to the circuit's rating carries this current. Do not connect it to this outlet.
 page-outlet = Outlet: { $outlet } or more; check your local code.
 page-no-outlet = No common outlet of these mains feeds it. Ask a licensed electrician.
 
 page-work = Order of work
 page-work-old-winding = Check that no old high-voltage winding is left and the windows are clean.
-page-work-primary-back = If the primary came off, put it back where it was, the same side up.
+page-work-primary-back = Put the primary back where it was, in front and the same side up.
+page-work-primary-back-if-off = If the primary came off, put it back where it was, the same side up.
 page-work-ground = Line the tongue and the window with { $ground } of insulating sheet. Leave no burr and no bare iron.
 page-work-barrier = Set the { $barrier } barrier against the primary.
 page-work-over = Lay { $barrier } of insulation over the primary. Turn its edges up.
@@ -50,6 +52,7 @@ page-work-leads-aluminium = Sleeve the lead-outs and tie them down. Brush the al
 page-work-leads-strip = Sleeve the strip ends and tie them down. Drill and deburr them. Bolt them on bright metal with spring washers.
 page-work-leads-strip-aluminium = Sleeve the strip ends and tie them down. Drill and deburr them. Brush the aluminium bright under joint compound. Bolt with spring washers.
 page-work-close = Close the core: the same gap, the seam held, the ground (earth) lug on bare metal.
+page-work-close-whole = The core was kept whole: leave the seam closed. Bolt the ground (earth) lug on bare metal.
 page-work-close-if-opened = If the core was opened, close it: the same gap, the seam held. Bolt the ground (earth) lug on bare metal.
 page-coil-work-empty = Take every old winding out. Clean the windows.
 page-coil-work-wind = Wind { $turns } turns in { $layers } layers, film over each layer. Mark the start.

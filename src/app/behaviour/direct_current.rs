@@ -1,34 +1,36 @@
 //! Behind diodes: a battery from flat to full, a reservoir with its load, an arc with its choke.
 
-use super::{Number, Row, numbers, primary_resistance};
+use super::primary_resistance;
 use crate::app::basis::{Basis, Design};
 use crate::job::{self, JobFile};
 use crate::magnetics::numeric::bracket::Bracket;
 use crate::magnetics::rectifier::charger::{
-    ChargeAnswer, ChargeLimits, ChargePoint, ChargeWarning, Charger, LeadAcid, typical_efficiency,
+    ChargeLimits, ChargeNumber, ChargePoint, ChargeWarning, Charger, LeadAcid, typical_efficiency,
     typical_polarisation, typical_rest,
 };
-use crate::magnetics::rectifier::{Connection, DiodeLine, DirectLoad, Rectifier, RectifierAnswer, WavePoint};
-use crate::quantity::{Capacitance, Charge, Current, Inductance, Measured, Origin, Ratio, Resistance, Time, Voltage};
+use crate::magnetics::rectifier::{Connection, DiodeLine, DirectLoad, Rectifier, RectifierNumber, WavePoint};
+use crate::quantity::{
+    Capacitance, Charge, Current, Inductance, Measured, Number, Origin, Ratio, Resistance, Time, Voltage,
+};
 use crate::rewind::goal::Goal;
 
-const CHARGE_ROWS: &[Row] = &[
-    ("flat_current", "ui-flat-current", 1.0, "A"),
-    ("full_current", "ui-full-current", 1.0, "A"),
-    ("full_voltage", "ui-full-voltage", 1.0, "V"),
-    ("winding_current", "ui-charge-winding-current", 1.0, "A"),
-    ("duration", "ui-charge-duration", 3600.0, "h"),
+const CHARGE_ROWS: [ChargeNumber; 5] = [
+    ChargeNumber::FlatCurrent,
+    ChargeNumber::FullCurrent,
+    ChargeNumber::FullVoltage,
+    ChargeNumber::WindingCurrent,
+    ChargeNumber::Duration,
 ];
 
-const ROWS: &[Row] = &[
-    ("mean_voltage", "ui-mean-voltage", 1.0, "V"),
-    ("mean_current", "ui-mean-current", 1.0, "A"),
-    ("ripple", "ui-ripple", 1.0, "V"),
-    ("peak_current", "ui-diode-peak", 1.0, "A"),
-    ("diode_current", "ui-diode-current", 1.0, "A"),
-    ("reverse_voltage", "ui-reverse-voltage", 1.0, "V"),
-    ("diode_loss", "ui-diode-loss", 1.0, "W"),
-    ("winding_current", "ui-dc-winding-current", 1.0, "A"),
+const ROWS: [RectifierNumber; 8] = [
+    RectifierNumber::MeanVoltage,
+    RectifierNumber::MeanCurrent,
+    RectifierNumber::Ripple,
+    RectifierNumber::PeakCurrent,
+    RectifierNumber::DiodeCurrent,
+    RectifierNumber::ReverseVoltage,
+    RectifierNumber::DiodeLoss,
+    RectifierNumber::WindingCurrent,
 ];
 
 /// What flows behind the diodes.
@@ -295,7 +297,7 @@ pub fn direct_current(file: &JobFile, answer: &Basis) -> Option<DirectAnswer> {
     };
     let (estimate, propagated) = rectifier.steady_with_uncertainty().ok()?;
     Some(DirectAnswer {
-        numbers: numbers(RectifierAnswer::FIELDS, RectifierAnswer::UNITS, &propagated, ROWS),
+        numbers: ROWS.map(|number| number.of(&propagated)).to_vec(),
         wave: rectifier.waveform(121).ok()?,
         charge,
         too_much: estimate.winding_current.value > goal.current() * 1.1,
@@ -309,8 +311,9 @@ fn course(charger: &Charger) -> Option<ChargeCourse> {
     let spread = charger.charge_with_uncertainty(ChargeLimits::common_practice()).ok()?;
     Some(ChargeCourse {
         // A charge that never ends, or may not, has no duration; the warnings say so.
-        numbers: numbers(ChargeAnswer::FIELDS, ChargeAnswer::UNITS, &spread.answers, CHARGE_ROWS)
+        numbers: CHARGE_ROWS
             .into_iter()
+            .map(|number| number.of(&spread.answers))
             .filter(|number| number.si.0.is_finite() && number.si.1.is_finite())
             .collect(),
         points: spread.curve.points,
@@ -368,7 +371,12 @@ mod tests {
             expected += 0.5 * (next - expected);
         }
         let found = direct_current(&file, &answer).unwrap();
-        let got = found.numbers.iter().find(|n| n.name == "mean_current").unwrap().si;
+        let got = found
+            .numbers
+            .iter()
+            .find(|n| n.kind == RectifierNumber::MeanCurrent.kind())
+            .unwrap()
+            .si;
         assert!((got.0 / expected - 1.0).abs() < 0.03, "{got:?} A for {expected} A");
         assert!(got.1 > 0.0 && !found.too_much, "{got:?}");
         assert_eq!(found.reactor, estimate.series_reactance.value);
@@ -385,7 +393,12 @@ mod tests {
         let answer = basis(&file).unwrap();
         let design = answer.design.as_ref().unwrap();
         let found = direct_current(&file, &answer).unwrap();
-        let mean = found.numbers.iter().find(|n| n.name == "mean_current").unwrap().si;
+        let mean = found
+            .numbers
+            .iter()
+            .find(|n| n.kind == RectifierNumber::MeanCurrent.kind())
+            .unwrap()
+            .si;
         assert!((mean.0 / 20.0 - 1.0).abs() < 0.01, "{mean:?}");
         let none = Measured::exact(Resistance::ZERO, Origin::Computed);
         let battery = battery(&file, Voltage::from_si(12.0), 20.0);

@@ -1,23 +1,33 @@
 //! The idle current: how far into the knee the core is run, and what an idle test tells of it.
 
-use super::{Number, Row, found_by_test, numbers, single};
+use super::found_by_test;
 use crate::app::basis::Basis;
 use crate::app::idle_test::IdleTest;
 use crate::app::translate;
 use crate::job::JobFile;
 use crate::magnetics::core::steel::{Steel, SteelKind};
 use crate::magnetics::idle::fit::{Determined, IdleFitError};
-use crate::magnetics::idle::{Idle, IdleDraw, IdleDrawEstimate};
-use crate::quantity::{Current, FieldStrength, FluxDensity, Origin, Propagated, Ratio};
+use crate::magnetics::idle::{Idle, IdleDraw, IdleDrawEstimate, IdleDrawNumber};
+use crate::quantity::{Current, FieldStrength, FluxDensity, Length, Number, Origin, Propagated, Ratio, numbers};
 
-const ROWS: &[Row] = &[
-    ("current", "ui-idle-current", 1.0, "A"),
-    ("peak", "ui-idle-peak", 1.0, "A"),
-    ("power", "ui-idle-power", 1.0, "W"),
-    ("power_factor", "ui-power-factor", 1.0, ""),
-    ("peak_density", "ui-peak-density", 1.0, "T"),
-    ("core_loss", "ui-core-loss", 1.0, "W"),
+const ROWS: [IdleDrawNumber; 6] = [
+    IdleDrawNumber::Current,
+    IdleDrawNumber::Peak,
+    IdleDrawNumber::Power,
+    IdleDrawNumber::PowerFactor,
+    IdleDrawNumber::PeakDensity,
+    IdleDrawNumber::CoreLoss,
 ];
+
+numbers! {
+    /// What an idle test says of the core.
+    pub enum FitNumber {
+        /// Gap at each face.
+        FaceGap = face_gap: Length [MM, "behaves-fit-gap"],
+        /// Place of the steel between the best and the poorest.
+        SteelPosition = steel_position: Ratio [PLAIN, "behaves-fit-steel"],
+    }
+}
 
 /// A curve of magnetisation: field strength against flux density.
 pub type Magnetising = Vec<(FieldStrength, FluxDensity)>;
@@ -108,7 +118,7 @@ pub fn idle(file: &JobFile, answer: &Basis) -> Option<IdleAnswer> {
             .collect()
     };
     Some(IdleAnswer {
-        numbers: numbers(IdleDraw::FIELDS, IdleDraw::UNITS, &propagated, ROWS),
+        numbers: ROWS.map(|number| number.of(&propagated)).to_vec(),
         waveform: idle.waveform(),
         steel: [
             curve(centre),
@@ -128,8 +138,8 @@ fn told(test: &IdleTest) -> FitAnswer {
     FitAnswer {
         carried: test.carried().is_some(),
         numbers: vec![
-            single(("face_gap", "ui-fit-gap", 1e-3, "mm"), fit.face_gap),
-            single(("steel_position", "ui-fit-steel", 1.0, ""), fit.steel_position),
+            FitNumber::face_gap(fit.face_gap),
+            FitNumber::steel_position(fit.steel_position),
         ],
         gap_determined: fit.gap_determined == Determined::Yes,
         steel_determined: fit.steel_determined == Determined::Yes,

@@ -179,6 +179,26 @@ mod tests {
         assert!(of_25 < of_100 && of_25 < rated, "{of_25} {of_100} {rated}");
     }
 
+    /// Class F, 155 °C, in a room of 25 °C (IEC 60085; R2: makers' tables of insulation classes), less the
+    /// 15 K that IEC 60076-11 leaves at most to the hot spot (M): 115 K. A current is permitted by the
+    /// cautious end, by Joule's law: 10 A √(115 K / 60 K) = 13.84 A.
+    #[test]
+    fn a_measured_rise_permits_by_the_hottest_spots_high_end() {
+        let mut file = demo_job();
+        file.conditions.insulation = Some(crate::job::InsulationClass::F);
+        let run = crate::bench::WarmRun {
+            cold: Resistance::from_si(1.0),
+            cold_at: crate::quantity::Temperature::from_si(25.0),
+            hot: Resistance::from_si(1.0 + 60.0 / (234.5 + 25.0)),
+            air: crate::quantity::Temperature::from_si(25.0),
+            current: Current::from_si(10.0),
+            metal: Metal::Copper,
+        };
+        let (amps, rise) = permitted(&file, crate::bench::Reading::Warm(run)).unwrap();
+        assert!((rise.si() - 115.0).abs() < 1e-9, "{rise:?}");
+        assert!((amps.si() - 13.84).abs() < 0.01, "{amps:?}");
+    }
+
     /// Low, isolated tests come before the rated current, and the expected impedance is that of
     /// resistance and reactance at right angles (any textbook).
     #[test]

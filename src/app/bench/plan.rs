@@ -214,12 +214,11 @@ fn coil_plan(file: &JobFile, answer: &Basis, found: &InductorAnswer) -> Result<P
         let (warm, _) = at_load(&found.built, load).ok_or_else(unknown)?;
         over(Stage::RatedCurrent, [resistance, warm])
     });
-    if let Some(rise) = found.numbers.iter().find(|number| number.name == "coil_rise") {
-        let [value, half] = [rise.si.0, rise.si.1].map(crate::quantity::TemperatureRise::from_si);
+    if let Some(rise) = found.rise {
         predictions.push(band(
             Stage::TemperatureRise,
             NEW_WINDING,
-            Measured::new(value, half, Origin::Computed),
+            Measured::new(rise.value, rise.plus_minus, Origin::Computed),
             Amount::Rise,
         ));
     }

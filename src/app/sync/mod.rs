@@ -333,9 +333,11 @@ impl Workspace {
     }
 
     /// The number of records with a conflict.
-    #[must_use]
-    pub fn conflict_count(&self) -> u32 {
-        self.store.conflict_count().unwrap_or(0)
+    ///
+    /// # Errors
+    /// [`WorkspaceError::Store`].
+    pub fn conflict_count(&self) -> Result<u32, WorkspaceError> {
+        Ok(self.store.conflict_count()?)
     }
 
     /// The conflicts: fields that two devices changed to different values.

@@ -79,7 +79,7 @@ impl Assumed {
     }
 }
 
-/// The class that the person named, else A, 105 °C: what paper and most unknown donors bear.
+/// The class that the person named, else A, 105 °C: what paper and most unknown donors withstand.
 /// Common practice, no source.
 #[must_use]
 pub fn class_of(class: Option<InsulationClass>) -> ThermalClass {

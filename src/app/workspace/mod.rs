@@ -211,21 +211,27 @@ impl Workspace {
     }
 
     /// The name of the change that undo would take back.
-    #[must_use]
-    pub fn undo_name(&self) -> Option<String> {
-        self.store.undo_name().ok().flatten()
+    ///
+    /// # Errors
+    /// The data cannot be read.
+    pub fn undo_name(&self) -> Result<Option<String>, WorkspaceError> {
+        Ok(self.store.undo_name()?)
     }
 
     /// The name of the change that redo would do again.
-    #[must_use]
-    pub fn redo_name(&self) -> Option<String> {
-        self.store.redo_name().ok().flatten()
+    ///
+    /// # Errors
+    /// The data cannot be read.
+    pub fn redo_name(&self) -> Result<Option<String>, WorkspaceError> {
+        Ok(self.store.redo_name()?)
     }
 
     /// A setting's value.
-    #[must_use]
-    pub fn setting(&self, setting: Setting) -> Option<String> {
-        self.store.setting(setting).ok().flatten()
+    ///
+    /// # Errors
+    /// The data cannot be read.
+    pub fn setting(&self, setting: Setting) -> Result<Option<String>, WorkspaceError> {
+        Ok(self.store.setting(setting)?)
     }
 
     /// Sets a setting.

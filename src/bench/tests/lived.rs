@@ -13,7 +13,7 @@ fn a_good_core_is_commissioned() {
             .all(|l| l.outcome.is_some_and(|o| o.status == Status::InBand))
     );
     assert_eq!(Bench::replay(state.plan().clone(), state.history()), Ok(state.clone()));
-    let reopened = Event::Reopened { mended: None };
+    let reopened = Event::Reopened { fixed: None };
     let at = Moment {
         unix_ms: NOON.unix_ms + 20_000_000,
         ..NOON
@@ -41,7 +41,7 @@ fn at_stage(stage: Stage) -> (Bench, Moment) {
 }
 
 #[test]
-fn a_reading_outside_its_band_blocks_until_explained_or_mended() {
+fn a_reading_outside_its_band_blocks_until_explained_or_fixed() {
     let (state, at) = at_stage(Stage::Continuity);
     let happen = |state: &Bench, event| advance(state, Entry { at, event });
     let state = happen(

@@ -86,7 +86,7 @@ pub(super) fn events(plan: &Plan) -> Vec<Event> {
         Event::Brought,
         Event::Finish,
         Event::Reopened {
-            mended: Some(Cause::ShortedTurn),
+            fixed: Some(Cause::ShortedTurn),
         },
         Event::CouldNot { item: Item::SeamHeld },
         Event::Explain {

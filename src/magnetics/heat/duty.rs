@@ -43,7 +43,7 @@ pub struct DutyQuestion {
     pub on: Heating,
     /// In the pause.
     pub pause: Heating,
-    /// What the windings bear.
+    /// The thermal classes of the windings.
     pub insulation: Insulation,
     /// Temperature at which it counts as cool again.
     pub cool: Temperature,
@@ -51,19 +51,19 @@ pub struct DutyQuestion {
 
 estimates! {
     /// How hot, how long and how often.
-    pub struct DutyAnswer / DutyEstimate {
+    pub struct DutyAnswer / DutyEstimate / DutyNumber {
         /// Primary in steady state under constant load ([`RUNAWAY`] stands for anything above).
-        primary_steady: Temperature,
+        primary_steady: Temperature [PrimarySteady, CELSIUS, "behaves-primary-steady"],
         /// New winding in steady state under constant load.
-        winding_steady: Temperature,
+        winding_steady: Temperature [WindingSteady, CELSIUS, "behaves-winding-steady"],
         /// Core in steady state under constant load.
-        core_steady: Temperature,
+        core_steady: Temperature [CoreSteady, CELSIUS, "behaves-core-steady"],
         /// From cold until a hot spot reaches its limit ([`NEVER`] if it does not within a day).
-        time_to_limit: Time,
-        /// Share of a 10-minute cycle that the load may be on for ever.
-        permitted_duty: Ratio,
+        time_to_limit: Time [TimeToLimit, MIN, "behaves-time-to-limit"],
+        /// Share of a 10-minute cycle that the load may be on continuously.
+        permitted_duty: Ratio [PermittedDuty, PERCENT, "behaves-permitted-duty"],
         /// From the limit until everything is cool, switched off ([`NEVER`] if the air is warmer).
-        cooling_time: Time,
+        cooling_time: Time [CoolingTime, MIN, "behaves-cooling-time"],
     }
 }
 
@@ -79,7 +79,7 @@ pub struct DutyNear {
 }
 
 impl ThermalInputs {
-    /// How far the hottest spot stands above what its insulation bears, in kelvins.
+    /// How far the hottest spot is above the limit of its insulation, in kelvins.
     #[must_use]
     pub fn excess(&self, t: Temperatures, insulation: Insulation) -> TemperatureRise {
         let [primary, winding] = self.excesses(t, insulation);
@@ -228,8 +228,8 @@ impl ThermalInputs {
         largest_allowed(|duty| self.cycle_excess(warming, question, duty, period, guess), 1.0)
     }
 
-    /// How far the hottest spot stands above its limit at the end of a load, the cycle repeating
-    /// for ever, in kelvins; infinite where it runs away.
+    /// How far the hottest spot is above its limit at the end of a load, the cycle repeating
+    /// without end, in kelvins; infinite where it runs away.
     fn cycle_excess(
         &self,
         warming: &Warming,
@@ -262,7 +262,7 @@ impl ThermalInputs {
         (slope.is_finite() && slope > 0.0).then_some(slope)
     }
 
-    /// How many pulses of length `pulse` a minute the windings bear for ever, by
+    /// How many pulses of length `pulse` a minute the windings withstand continuously, by
     /// [`ThermalInputs::pulsed`].
     #[must_use]
     pub fn pulses_a_minute(&self, question: &DutyQuestion, pulse: Time, section: Area) -> f64 {

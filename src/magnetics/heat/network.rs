@@ -74,12 +74,19 @@ pub struct Temperatures {
     pub core: Temperature,
 }
 
+/// How far the hottest place lies above a winding's mean: 10 ± 5 K (IEC 60076-11, dry-type
+/// transformers, leaves 5 to 15 K between its mean rises and its limits; M).
+pub const HOT_SPOT: Measured<TemperatureRise> = Measured {
+    value: TemperatureRise::from_si(10.0),
+    plus_minus: TemperatureRise::from_si(5.0),
+    origin: Origin::Typical,
+};
+
 impl ThermalInputs {
     /// Inputs with the usual values for what nobody measured: contact 60 ± 30 W/(m²·K) (a
     /// millimetre or two of paper and air, common practice, no source), correlations ± 25 %,
     /// emissivity 0.9 ± 0.05 (varnish; handbook tables, from memory), ambient 25 ± 5 °C, no fan,
-    /// hot spot 10 ± 5 K above the mean (IEC 60076-11, dry-type transformers, leaves 5 to 15 K between
-    /// its mean rises and its limits; from memory).
+    /// [`HOT_SPOT`] above the mean.
     #[must_use]
     pub fn typical(core: EiCore, primary: WindingHeat, winding: WindingHeat) -> Self {
         Self {
@@ -95,11 +102,7 @@ impl ThermalInputs {
             emissivity: Measured::new(Ratio::from_si(0.9), Ratio::from_si(0.05), Origin::Typical),
             ambient: Measured::new(Temperature::from_si(25.0), Temperature::from_si(5.0), Origin::Typical),
             air_speed: Measured::exact(Velocity::ZERO, Origin::Chosen),
-            hot_spot: Measured::new(
-                TemperatureRise::from_si(10.0),
-                TemperatureRise::from_si(5.0),
-                Origin::Typical,
-            ),
+            hot_spot: HOT_SPOT,
         }
     }
 

@@ -36,8 +36,8 @@ impl ThermalClass {
         Self::H,
     ];
 
-    /// The temperature that the hottest spot may reach: 105, 120, 130, 155, 180 °C (IEC 60085,
-    /// from memory), and of cables what their standard gives.
+    /// The temperature that the hottest spot may reach: 105, 120, 130, 155, 180 °C (IEC 60085;
+    /// R2: makers' tables of insulation classes), and of cables what their standard gives.
     #[must_use]
     pub const fn limit(self) -> Temperature {
         Temperature::from_si(match self {

@@ -45,25 +45,25 @@ pub fn typical_window_leakage() -> Measured<Ratio> {
 
 estimates! {
     /// Idle current and power of a winding on a core.
-    pub struct IdleDraw / IdleDrawEstimate {
+    pub struct IdleDraw / IdleDrawEstimate / IdleDrawNumber {
         /// Peak flux density in the tongue.
-        peak_density: FluxDensity,
+        peak_density: FluxDensity [PeakDensity, T, "behaves-peak-density"],
         /// Current, r.m.s.
-        current: Current,
+        current: Current [Current, A, "behaves-idle-current"],
         /// The magnetising part of it, r.m.s.
         magnetising: Current,
         /// The part that the core loss draws, in phase with the voltage, r.m.s.
         loss_current: Current,
         /// Peak of the current.
-        peak: Current,
+        peak: Current [Peak, A, "behaves-idle-peak"],
         /// Loss in the core.
-        core_loss: Power,
+        core_loss: Power [CoreLoss, W, "behaves-core-loss"],
         /// Loss in the winding, I²R.
         copper_loss: Power,
         /// What a wattmeter reads: both losses.
-        power: Power,
+        power: Power [Power, W, "behaves-idle-power"],
         /// Power over volt-amperes.
-        power_factor: Ratio,
+        power_factor: Ratio [PowerFactor, PLAIN, "behaves-power-factor"],
     }
 }
 

@@ -113,11 +113,11 @@ pub fn remanence_of(core: &EiCore, gaps: &Gaps, running: FluxDensity) -> Measure
 
 estimates! {
     /// The first peak at the worst instant of closing.
-    pub struct FirstPeak / FirstPeakEstimate {
+    pub struct FirstPeak / FirstPeakEstimate / FirstPeakNumber {
         /// The peak.
-        peak: Current,
+        peak: Current [Peak, A, "behaves-inrush-peak"],
         /// Flux density in the tongue at it.
-        density: FluxDensity,
+        density: FluxDensity [Density, T, "behaves-inrush-density"],
         /// When the switch closed, from the zero of the rising voltage.
         closing_angle: Angle,
     }

@@ -18,16 +18,16 @@ pub struct InductorHeat {
 }
 
 estimates! {
-    /// An inductor at its load for ever.
-    pub struct InductorWarmth / InductorWarmthEstimate {
+    /// An inductor under continuous load.
+    pub struct InductorWarmth / InductorWarmthEstimate / InductorWarmthNumber {
         /// Mean temperature of the coil.
-        coil: Temperature,
+        coil: Temperature [Coil, CELSIUS, "behaves-coil-temperature"],
         /// How far that stands above the room.
-        coil_rise: TemperatureRise,
+        coil_rise: TemperatureRise [CoilRise, K, "behaves-coil-rise"],
         /// Hottest spot of the coil.
-        hottest: Temperature,
+        hottest: Temperature [Hottest, CELSIUS, "behaves-coil-hottest"],
         /// Mean temperature of the core.
-        core: Temperature,
+        core: Temperature [Core, CELSIUS, "behaves-core-temperature"],
     }
 }
 

@@ -77,23 +77,23 @@ pub struct Inductor {
 
 estimates! {
     /// What an inductor does at its load.
-    pub struct InductorWork / InductorWorkEstimate {
+    pub struct InductorWork / InductorWorkEstimate / InductorWorkNumber {
         /// Inductance over the load's swing.
-        inductance: Inductance,
+        inductance: Inductance [Inductance, MH, "behaves-inductance"],
         /// Peak flux density in the tongue, at the current's crest.
-        peak_density: FluxDensity,
+        peak_density: FluxDensity [PeakDensity, T, "behaves-peak-density"],
         /// Fringing factor of the tongue's gap.
-        fringing: Ratio,
+        fringing: Ratio [Fringing, PLAIN, "behaves-fringing"],
         /// Resistance of the winding at its temperature.
-        resistance: Resistance,
+        resistance: Resistance [Resistance, MILLIOHM, "behaves-coil-resistance"],
         /// Loss in the winding, I²R.
-        copper_loss: Power,
+        copper_loss: Power [CopperLoss, W, "behaves-copper-loss"],
         /// Loss in the core from the swing.
-        core_loss: Power,
+        core_loss: Power [CoreLoss, W, "behaves-core-loss"],
         /// Metal in the windows over the windows' area.
         copper_fill: Ratio,
         /// Square cells of the insulated wire over the window's area.
-        window_share: Ratio,
+        window_share: Ratio [WindowShare, PERCENT, "behaves-window-share"],
     }
 }
 

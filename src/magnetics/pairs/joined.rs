@@ -70,27 +70,27 @@ pub enum PairLoad {
 
 estimates! {
     /// How a pair behaves, open and under load.
-    pub struct PairAnswer / PairEstimate {
+    pub struct PairAnswer / PairEstimate / PairNumber {
         /// Voltage of the pair without load.
-        open_voltage: Voltage,
+        open_voltage: Voltage [OpenVoltage, V, "behaves-open-voltage"],
         /// Current that goes round between the donors without load.
-        circulating: Current,
+        circulating: Current [Circulating, A, "behaves-circulating"],
         /// Resistance of the pair, seen from the load.
         resistance: Resistance,
         /// Reactance of the pair, seen from the load.
         reactance: Resistance,
         /// Voltage on the first primary without load.
-        first_primary: Voltage,
+        first_primary: Voltage [FirstPrimary, V, "behaves-first-primary"],
         /// Voltage on the second primary without load.
-        second_primary: Voltage,
+        second_primary: Voltage [SecondPrimary, V, "behaves-second-primary"],
         /// Load current.
-        load_current: Current,
+        load_current: Current [LoadCurrent, A, "behaves-pair-current"],
         /// Voltage at the load.
-        load_voltage: Voltage,
+        load_voltage: Voltage [LoadVoltage, V, "behaves-pair-voltage"],
         /// Current in the first new winding under load.
-        first_current: Current,
+        first_current: Current [FirstCurrent, A, "behaves-first-current"],
         /// Current in the second new winding under load.
-        second_current: Current,
+        second_current: Current [SecondCurrent, A, "behaves-second-current"],
     }
 }
 

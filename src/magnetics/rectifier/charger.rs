@@ -129,17 +129,17 @@ pub struct ChargingCurve {
 
 estimates! {
     /// A charge in five figures.
-    pub struct ChargeAnswer / ChargeEstimate {
+    pub struct ChargeAnswer / ChargeEstimate / ChargeNumber {
         /// Mean current into the flat battery.
-        flat_current: Current,
+        flat_current: Current [FlatCurrent, A, "behaves-flat-current"],
         /// Mean current into the full battery.
-        full_current: Current,
+        full_current: Current [FullCurrent, A, "behaves-full-current"],
         /// R.m.s. current in the winding with the battery flat: what heats the transformer most.
-        winding_current: Current,
+        winding_current: Current [WindingCurrent, A, "behaves-charge-winding-current"],
         /// Mean voltage at the terminals of the full battery.
-        full_voltage: Voltage,
+        full_voltage: Voltage [FullVoltage, V, "behaves-full-voltage"],
         /// From flat to full, or to nine tenths where the current stops before.
-        duration: Time,
+        duration: Time [Duration, H, "behaves-charge-duration"],
     }
 }
 

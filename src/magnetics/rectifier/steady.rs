@@ -1,7 +1,9 @@
 //! Bridge and centre-tap rectifiers on a transformer with resistance and leakage, into a
 //! battery, a smoothing capacitor or a direct-current arc.
 
-pub use crate::magnetics::rectifier::answer::{RectifierAnswer, RectifierError, RectifierEstimate, WavePoint};
+pub use crate::magnetics::rectifier::answer::{
+    RectifierAnswer, RectifierError, RectifierEstimate, RectifierNumber, WavePoint,
+};
 use crate::magnetics::rectifier::circuit::first_guess;
 use crate::magnetics::rectifier::cycle::{Stretch, Walker};
 use crate::magnetics::rectifier::state::Circuit;

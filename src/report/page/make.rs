@@ -7,12 +7,13 @@ use crate::app::basis::{Design, layer_schedule, placement_label};
 use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
 use crate::app::evaluation::Evaluation;
 use crate::app::listing::winding_title;
-use crate::app::materials::{Amount, Material, is_strip};
-use crate::magnetics::circuit::performance::Prepared;
+use crate::app::materials::{Amount, is_strip};
+use crate::magnetics::circuit::performance::{PerformanceNumber, Prepared};
 use crate::magnetics::winding::Placement;
 use crate::quantity::{Length, Measured, Temperature, format_significant, format_with_spread};
 use crate::report::draw::{core_isometric, core_section, escape};
-use crate::report::numbers::{index, show};
+use crate::report::materials;
+use crate::report::numbers::show;
 use crate::wire::{Conductor, Metal};
 
 /// Most layers listed one by one; more are told as one row each for the first, the last and all.
@@ -40,7 +41,7 @@ pub(super) fn sheet(html: &mut String, page: &Page<'_>, inductor: Option<&Result
         Some(design) => {
             winding(html, page, design);
             html.push_str("<div class=\"halves wide-left\"><div>");
-            material_table(html, page, &design.materials);
+            material_table(html, page);
             html.push_str("</div><div>");
             work(html, page, design);
             html.push_str("</div></div>");
@@ -118,13 +119,20 @@ fn core(html: &mut String, page: &Page<'_>, inductor: Option<&Result<InductorAns
 fn winding(html: &mut String, page: &Page<'_>, design: &Design) {
     let rebuild = &page.answer.problem.rebuild;
     let winding = &design.candidate.winding;
+    let shown = |number: PerformanceNumber| show(&page.texts, &number.of(&design.propagated)).amount();
     let title = escape(&winding_title(&design.candidate, &page.answer.catalogue, false));
     let lies = page.say_with("page-lies", &[("where", placement_label(rebuild.placement))]);
     let _ = write!(
         html,
         "<h2>{}</h2><p class=\"headline\">{title}</p><div class=\"halves\"><div><p>{lies} {}</p>",
         page.say("page-winding"),
-        written(page, design, "page-build", &[("build", "build"), ("spare", "spare")]),
+        page.say_with(
+            "page-build",
+            &[
+                ("build", &shown(PerformanceNumber::Build)),
+                ("spare", &shown(PerformanceNumber::Spare))
+            ]
+        ),
     );
     for limit in design.candidate.broken.iter() {
         let stop = page.say_with("page-stop", &[("limit", limit.label())]);
@@ -136,7 +144,7 @@ fn winding(html: &mut String, page: &Page<'_>, design: &Design) {
     }
     let each = page.unit.count(rebuild.leads.value / 2.0);
     let each = format!("{} {}", format_significant(each, 3), page.unit.symbol());
-    let one = shown(design, "wire_length");
+    let one = shown(PerformanceNumber::WireLength);
     let _ = write!(
         html,
         "<p>{}</p>",
@@ -190,38 +198,14 @@ fn schedule(html: &mut String, page: &Page<'_>, design: &Design) {
     html.push_str("</tbody></table>");
 }
 
-/// A number of a design with its ± and unit.
-fn shown(design: &Design, field: &str) -> String {
-    let values = design.estimate.to_si();
-    let found = index(field).and_then(|at| show(field, values[at]));
-    found.map_or_else(String::new, |shown| {
-        let half = if shown.plus_minus.is_empty() {
-            String::new()
-        } else {
-            format!(" ± {}", shown.plus_minus)
-        };
-        format!("{}{half} {}", shown.value, shown.unit)
-    })
-}
-
-/// A text with numbers of a design: the text's own names, and the fields.
-fn written(page: &Page<'_>, design: &Design, key: &str, fields: &[(&str, &str)]) -> String {
-    let values: Vec<(&str, String)> = fields
-        .iter()
-        .map(|(name, field)| (*name, shown(design, field)))
-        .collect();
-    let args: Vec<(&str, &str)> = values.iter().map(|(name, value)| (*name, value.as_str())).collect();
-    page.say_with(key, &args)
-}
-
 /// What to get.
-pub(super) fn material_table(html: &mut String, page: &Page<'_>, materials: &[Material]) {
+pub(super) fn material_table(html: &mut String, page: &Page<'_>) {
     let _ = write!(
         html,
         "<h2>{}</h2><table class=\"materials\"><tbody>",
         page.say("page-materials")
     );
-    for material in materials {
+    for material in materials(page.answer, &page.texts) {
         let amount = match material.amount {
             Amount::Wire { length, mass } => format!("{:.2} m, {:.2} kg", length.si(), mass.si()),
             Amount::Sheet { width, length } => format!("{:.0} × {:.0} mm", width.mm(), length.mm()),
@@ -233,10 +217,6 @@ pub(super) fn material_table(html: &mut String, page: &Page<'_>, materials: &[Ma
             escape(&material.what),
             material.purpose
         );
-    }
-    if let Some(fuse) = page.fuse() {
-        let what = page.say_with("page-fuse", &[("fuse", &fuse)]);
-        let _ = write!(html, "<tr><td>{what}</td><td class=\"n\">1</td></tr>");
     }
     html.push_str("</tbody></table>");
 }
@@ -270,9 +250,14 @@ fn steps(page: &Page<'_>, answer: &Evaluation, design: &Design) -> Vec<String> {
         let count = layers.layers.to_string();
         page.say_with("page-work-wind", &[("turns", &turns), ("layers", &count)])
     };
-    vec![
-        page.say("page-work-old-winding"),
-        page.say("page-work-primary-back"),
+    let primary_back = match answer.primary_came_off() {
+        Some(true) => Some("page-work-primary-back"),
+        Some(false) => None,
+        None => Some("page-work-primary-back-if-off"),
+    };
+    let mut steps = vec![page.say("page-work-old-winding")];
+    steps.extend(primary_back.map(|key| page.say(key)));
+    steps.extend([
         page.say_with("page-work-ground", &[("ground", &ground)]),
         page.say_with(placed, &[("barrier", &barrier)]),
         wind,
@@ -280,7 +265,8 @@ fn steps(page: &Page<'_>, answer: &Evaluation, design: &Design) -> Vec<String> {
         page.say(close_step(page)),
         page.say("page-work-wire"),
         page.say("page-work-test"),
-    ]
+    ]);
+    steps
 }
 
 /// How the ends are joined: strip is drilled and bolted, wire gets lugs; aluminium needs joint
@@ -294,11 +280,11 @@ const fn lead_step(conductor: &Conductor) -> &'static str {
     }
 }
 
-/// The core is closed only where it was opened: a seam's gap was measured, or nothing says so.
+/// The core is closed only where it was opened.
 fn close_step(page: &Page<'_>) -> &'static str {
-    if page.file.core.seam_gap_mm.is_some() {
-        "page-work-close"
-    } else {
-        "page-work-close-if-opened"
+    match page.answer.core_opened() {
+        Some(true) => "page-work-close",
+        Some(false) => "page-work-close-whole",
+        None => "page-work-close-if-opened",
     }
 }

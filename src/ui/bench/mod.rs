@@ -78,7 +78,7 @@ pub fn BenchScreen() -> Element {
                     h2 { {say("ui-commissioned")} }
                     p { {say("ui-commissioned-help")} }
                     button { class: "main wide", onclick: move |_| app.write().go(Screen::Page), {say("ui-to-page")} }
-                    button { class: "quiet wide", onclick: move |_| { act(Event::Reopened { mended: None }); }, {say("ui-reopened")} }
+                    button { class: "quiet wide", onclick: move |_| { act(Event::Reopened { fixed: None }); }, {say("ui-reopened")} }
                 }
                 record::Record { bench }
                 Outdated { outdated: tests.outdated }
@@ -170,7 +170,7 @@ pub fn BenchScreen() -> Element {
                 button { class: "second", onclick: move |_| { act(Event::Go(before)); }, {say("ui-step-back")} }
             }
         }
-        button { class: "quiet wide", onclick: move |_| { act(Event::Reopened { mended: None }); }, {say("ui-reopened")} }
+        button { class: "quiet wide", onclick: move |_| { act(Event::Reopened { fixed: None }); }, {say("ui-reopened")} }
         record::Record { bench }
     }
 }

@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::controls::{Choices, NumberField, TermsIn};
-use super::super::guided::{BehindGates, Hazards};
+use super::super::guided::{Actions, BehindGates, Caution, Hazards};
 use super::super::words::{drawn, say, say_part, say_with, told};
 use crate::app::bench::{
     PRIMARY, amount_like, band_text, form_of, four_wire, permitted_text, reading_of, slip, wound_metal,
@@ -16,6 +16,17 @@ use crate::text::Arg;
 #[component]
 pub fn StageView(bench: Bench, here: Stage, onevent: EventHandler<Event>) -> Element {
     let guide = here.guide();
+    let app = use_context::<Signal<super::super::state::AppState>>();
+    let core_opened = app
+        .read()
+        .answer()
+        .and_then(Result::ok)
+        .and_then(|answer| answer.core_opened());
+    let (what, caution) = (say(&guide.do_key(core_opened)), say(&guide.caution_key()));
+    let load = bench.plan().load();
+    let of_load = load
+        .caution_at(here)
+        .map(|key| format!("{}:\n{}", say(load.key()), say(key)));
     let lamp = bench.plan().of_stage(Stage::LampIdle).next().is_some();
     let predictions: Vec<Prediction> = bench.plan().of_stage(here).copied().collect();
     rsx! {
@@ -26,16 +37,17 @@ pub fn StageView(bench: Bench, here: Stage, onevent: EventHandler<Event>) -> Ele
                     figure { dangerous_inner_html: drawn(|texts| stage_drawing(here, texts)) }
                 }
                 div { class: "form",
-                    p { class: "do", {say(&guide.do_key())} }
-                    p { class: "danger", {say(&guide.caution_key())} }
+                    Caution { text: caution.clone() }
+                    if let Some(text) = of_load { Caution { text } }
+                    Actions { text: what.clone() }
                     if matches!(here, Stage::Prepare | Stage::LampIdle) && lamp {
                         NumberField { path: "conditions.lamp_watts" }
                     }
-                    TermsIn { text: format!("{} {}", say(&guide.do_key()), say(&guide.caution_key())) }
+                    TermsIn { text: format!("{what} {caution}") }
                     if here == Stage::Reassembly {
                         BehindGates { gates: SEAM_WELDING, begin: "ui-weld-begin",
-                            p { class: "danger", {say("ui-weld-caution")} }
-                            p { {say("ui-weld-do")} }
+                            Caution { text: say("ui-weld-caution") }
+                            Actions { text: say("ui-weld-do") }
                         }
                     }
                     for prediction in predictions {
@@ -155,11 +167,11 @@ fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event
                     for cause in stage.causes(direction).iter().copied() {
                         li { key: "{cause.word()}",
                             strong { {say(cause.key())} }
-                            p { {say_part(cause.key(), "mend")} }
+                            p { {say_part(cause.key(), "fix")} }
                             if cause.explains(stage, direction) {
                                 button { class: "quiet", onclick: move |_| onevent.call(Event::Explain { of, cause }), {say("ui-explains")} }
                             } else if !cause.of_the_measurement() {
-                                button { class: "quiet", onclick: move |_| onevent.call(Event::Reopened { mended: Some(cause) }), {say("ui-mended")} }
+                                button { class: "quiet", onclick: move |_| onevent.call(Event::Reopened { fixed: Some(cause) }), {say("ui-fixed")} }
                             }
                         }
                     }

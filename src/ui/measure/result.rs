@@ -4,9 +4,10 @@ use dioxus::prelude::*;
 
 use super::super::controls::Numbers;
 use super::super::state::AppState;
+use super::super::words::told;
 use crate::app::guard::guarded;
 use crate::app::summary::Summary;
-use crate::report::{Shown, show_measure};
+use crate::report::{Shown, show};
 
 /// The result beside the form.
 #[component]
@@ -18,11 +19,11 @@ pub fn Result() -> Element {
     };
     let Some(summary) = summary else { return rsx! {} };
     // What widens a number is told where it stands open: the list stays calm.
-    let rows: Vec<(Shown, String)> = summary
-        .rows
-        .iter()
-        .map(|row| (show_measure(row), String::new()))
-        .collect();
+    let rows: Vec<(Shown, String)> = told(|texts| {
+        let rows = summary.rows.iter().map(|row| (show(texts, row), String::new()));
+        Some(rows.collect())
+    })
+    .unwrap_or_default();
     rsx! {
         section { class: "result",
             Numbers { rows }

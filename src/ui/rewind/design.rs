@@ -2,52 +2,26 @@
 
 use dioxus::prelude::*;
 
-use super::super::controls::{Choices, NumberField, Numbers, Switch};
+use super::super::controls::{Choices, NumberField, Numbers, Switch, Unreadable, or_why};
 use super::super::state::{AppState, Screen};
-use super::super::words::{say, say_with};
+use super::super::words::{say, say_with, told};
 use crate::app::listing::winding_title;
 use crate::job::{Pinned, Placement};
+use crate::magnetics::circuit::performance::PerformanceNumber;
 use crate::report::draw::core_section;
 use crate::report::{Shown, show, voltage_drawing, widened_by};
-use crate::rewind::goal::Goal;
 use crate::rewind::warnings::Warning;
 use crate::text::Arg;
 
 /// Numbers shown at once; the others behind a fold.
-const FIRST: &[&str] = &[
-    "open_circuit",
-    "working_current",
-    "working_voltage",
-    "short_circuit",
-    "series_reactance",
-    "mains_current",
-    "spare",
-];
-const REST: &[&str] = &[
-    "regulation",
-    "volts_per_turn",
-    "flux_density",
-    "cold_resistance",
-    "winding_resistance",
-    "total_resistance",
-    "leakage_reactance",
-    "ac_factor",
-    "winding_loss",
-    "primary_loss",
-    "mean_loss",
-    "winding_density",
-    "primary_density",
-    "winding_steady_density",
-    "primary_steady_density",
-    "primary_current",
-    "mains_steady_current",
-    "mains_power",
-    "load_power",
-    "build",
-    "mean_turn",
-    "wire_length",
-    "wire_mass",
-    "fill_factor",
+const FIRST: &[PerformanceNumber] = &[
+    PerformanceNumber::OpenCircuit,
+    PerformanceNumber::WorkingCurrent,
+    PerformanceNumber::WorkingVoltage,
+    PerformanceNumber::ShortCircuit,
+    PerformanceNumber::SeriesReactance,
+    PerformanceNumber::MainsCurrent,
+    PerformanceNumber::Spare,
 ];
 
 /// What is shown, taken out of the app at once.
@@ -69,25 +43,19 @@ struct View {
 fn view(app: &AppState) -> Option<View> {
     let answer = app.answer()?.ok()?;
     let design = answer.design.as_ref()?;
-    let values = design.estimate.to_si();
-    // A charger's reactor follows from its diodes' current: "Behind diodes" gives it.
-    let charger = matches!(answer.goal, Some(Goal::BatteryCharger { .. }));
-    let shown = |names: &[&str]| {
-        names
-            .iter()
-            .filter(|name| !(charger && **name == "series_reactance"))
-            .filter_map(|name| {
-                let index = crate::magnetics::circuit::performance::Performance::FIELDS
-                    .iter()
-                    .position(|f| f == name)?;
-                let variance_shares = design.variance_shares(name);
-                Some((
-                    show(name, values[index])?.widened(&variance_shares),
-                    widened_by(&variance_shares),
-                ))
-            })
-            .collect()
+    let shown = |numbers: &[PerformanceNumber]| {
+        told(|texts| {
+            let numbers = design.numbers(numbers);
+            let shown = numbers.iter().map(|n| (show(texts, n), widened_by(&n.variance_shares)));
+            Some(shown.collect())
+        })
+        .unwrap_or_default()
     };
+    let rest: Vec<_> = PerformanceNumber::ALL
+        .iter()
+        .copied()
+        .filter(|n| !FIRST.contains(n))
+        .collect();
     let (dangers, notes): (Vec<Warning>, Vec<Warning>) =
         design.warnings.iter().partition(|warning| warning.is_danger());
     Some(View {
@@ -108,7 +76,7 @@ fn view(app: &AppState) -> Option<View> {
         dangers: dangers.iter().map(|w| w.key()).collect(),
         notes: notes.iter().map(|w| w.key()).collect(),
         first: shown(FIRST),
-        rest: shown(REST),
+        rest: shown(&rest),
         outlet: design.outlet.map(|outlet| outlet.label),
         pinned: app
             .file()?
@@ -160,8 +128,9 @@ pub fn DesignView() -> Element {
 #[component]
 fn Kept(title: String) -> Element {
     let mut app = use_context::<Signal<AppState>>();
-    let kept = app.read().kept();
+    let (kept, unread) = or_why(app.read().kept());
     rsx! {
+        Unreadable { why: unread }
         div { class: "row",
             button { class: "second", onclick: move |_| app.write().keep(&title), {say("ui-design-keep")} }
         }

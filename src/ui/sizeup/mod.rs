@@ -6,7 +6,7 @@ mod wanted;
 
 use dioxus::prelude::*;
 
-use super::controls::{NumberField, PhotoField};
+use super::controls::{NumberField, PhotoField, Unreadable};
 use super::state::{AppState, Screen};
 use super::words::{find_name, say, say_part};
 use crate::app::verdict::Verdict;
@@ -25,6 +25,9 @@ pub fn SizeUp() -> Element {
             }
         };
     };
+    if let Err(why) = app.read().donor() {
+        return rsx! { Unreadable { why: Some(why) } };
+    }
     let verdict = app.read().verdict();
     rsx! {
         match verdict {
@@ -95,7 +98,7 @@ fn Label() -> Element {
     let mut app = use_context::<Signal<AppState>>();
     let (name, hertz) = {
         let app = app.read();
-        let donor = app.donor().unwrap_or_default();
+        let donor = app.donor().ok().flatten().unwrap_or_default();
         (donor.name, donor.hertz)
     };
     rsx! {

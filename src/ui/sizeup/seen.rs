@@ -15,7 +15,13 @@ use crate::sizeup::Question;
 #[component]
 pub fn Seen(ask: Option<Question>) -> Element {
     let mut app = use_context::<Signal<AppState>>();
-    let look: Look = app.read().donor().map(|donor| donor.look).unwrap_or_default();
+    let look: Look = app
+        .read()
+        .donor()
+        .ok()
+        .flatten()
+        .map(|donor| donor.look)
+        .unwrap_or_default();
     let yes_no = |there: Option<bool>| match there {
         Some(true) => "yes",
         Some(false) => "no",

@@ -75,12 +75,8 @@ impl AppState {
     /// The outlet that is offered first for a donor's core.
     #[must_use]
     pub fn outlet_of_donor(&self, donor: DonorId) -> &'static Outlet {
-        let known = self
-            .workspace
-            .as_ref()
-            .ok()
-            .and_then(|workspace| Some(workspace.outlet_for(&workspace.donor(donor).ok()?)));
-        known.unwrap_or_else(|| self.outlet())
+        let known = self.query(|data| data.outlet_for(&data.donor(donor)?));
+        known.unwrap_or_else(|_| self.outlet())
     }
 
     /// Starts a job with a donor's core for an outlet, and opens it at Measure, or

@@ -1,11 +1,11 @@
 //! The guided parts in hand: the donor in hand, its teardown, the job's tests.
 
-use super::{AppState, Screen};
+use super::{AppState, Screen, Unread};
 use crate::app::bench::{Tests, plan_of};
 use crate::app::guard::guarded;
 use crate::app::now::now;
 use crate::app::verdict::Verdict;
-use crate::app::workspace::{Entry, WorkspaceError, find_field};
+use crate::app::workspace::{Entry, Workspace, WorkspaceError, find_field};
 use crate::bench::{self, Amount, Plan, Stage};
 use crate::job::fields::{self, Field};
 use crate::job::{Donor, DonorId, Goal, JobId, PhotoId};
@@ -25,6 +25,9 @@ pub enum Blocked<P> {
     Sentence(String),
 }
 
+/// A donor on the shelf: id, name, and how far the teardown has come.
+pub type DonorRow = (DonorId, String, Result<Teardown, String>);
+
 /// The id of the text that says what must be confirmed before a use is tested.
 const fn unconfirmed(goal: &Goal) -> Option<&'static str> {
     match goal {
@@ -41,26 +44,27 @@ impl AppState {
         self.donor
     }
 
-    /// What is recorded of it.
-    #[must_use]
-    pub fn donor(&self) -> Option<Donor> {
-        self.workspace.as_ref().ok()?.donor(self.donor?).ok()
+    /// What is recorded of it; none where none is in hand.
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn donor(&self) -> Result<Option<Donor>, Unread> {
+        self.donor.map(|id| self.query(|data| data.donor(id))).transpose()
     }
 
     /// The donors on the shelf: id, name, and how far the teardown has come.
-    #[must_use]
-    pub fn donors(&self) -> Vec<(DonorId, String, Result<Teardown, String>)> {
-        let Ok(workspace) = &self.workspace else {
-            return Vec::new();
-        };
-        let donors = workspace.donors().unwrap_or_default();
-        donors
-            .into_iter()
-            .map(|d| {
-                let teardown = workspace.teardown(d.meta.id).map_err(|error| error.to_string());
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn donors(&self) -> Result<Vec<DonorRow>, Unread> {
+        self.query(|data| {
+            let donors = data.donors()?.into_iter();
+            let rows = donors.map(|d| {
+                let teardown = data.teardown(d.meta.id).map_err(|error| error.to_string());
                 (d.meta.id, d.body.name, teardown)
-            })
-            .collect()
+            });
+            Ok::<_, WorkspaceError>(rows.collect())
+        })
     }
 
     /// Puts a find on the shelf under a name and sizes it up.
@@ -84,14 +88,18 @@ impl AppState {
     }
 
     /// The jobs whose core came from the donor in hand, by name.
-    #[must_use]
-    pub fn jobs_of_donor(&self) -> Vec<(JobId, String)> {
-        let (Ok(workspace), Some(id)) = (&self.workspace, self.donor) else {
-            return Vec::new();
-        };
-        let jobs = workspace.jobs_from(id).unwrap_or_default();
-        let named = |id: JobId| Some((id, workspace.job(id).ok()?.name));
-        jobs.into_iter().filter_map(named).collect()
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn jobs_of_donor(&self) -> Result<Vec<(JobId, String)>, Unread> {
+        let Some(donor) = self.donor else { return Ok(Vec::new()) };
+        self.query(|data| {
+            let named = |id| Ok((id, data.job(id)?.name));
+            data.jobs_from(donor)?
+                .into_iter()
+                .map(named)
+                .collect::<Result<_, WorkspaceError>>()
+        })
     }
 
     /// Takes a donor off the shelf.
@@ -112,10 +120,8 @@ impl AppState {
     /// Sets a number of the donor in hand; gives the message where it is refused.
     fn enter_donor(&mut self, entry: &Entry) -> Option<String> {
         let (unit, id) = (self.unit(), self.donor?);
-        let Ok(workspace) = &mut self.workspace else {
-            return None;
-        };
-        workspace
+        self.workspace
+            .open_mut()?
             .set_donor_number(id, entry, unit)
             .err()
             .map(|error| error.to_string())
@@ -126,7 +132,7 @@ impl AppState {
     #[must_use]
     pub fn numbers(&self, path: &str) -> Option<(serde_json::Value, &'static Field)> {
         if path.starts_with("donor.") {
-            let document = serde_json::json!({ "donor": self.donor()? });
+            let document = serde_json::json!({ "donor": self.donor().ok()?? });
             return Some((document, fields::find(path)?));
         }
         let file = self.file()?;
@@ -149,23 +155,18 @@ impl AppState {
     /// The verdict on the donor in hand.
     #[must_use]
     pub fn verdict(&self) -> Option<Result<Verdict, String>> {
-        let (workspace, id) = (self.workspace.as_ref().ok()?, self.donor?);
-        let donor = workspace.donor(id).ok()?;
-        Some(workspace.verdict(Some(id), &donor).map_err(|error| error.to_string()))
+        let (workspace, id) = (self.workspace.open()?, self.donor?);
+        let verdict = workspace
+            .donor(id)
+            .and_then(|donor| workspace.verdict(Some(id), &donor));
+        Some(verdict.map_err(|error| error.to_string()))
     }
 
-    /// The uses that the person wants a core for.
-    #[must_use]
-    pub fn wants(&self) -> Vec<&'static str> {
-        self.workspace
-            .as_ref()
-            .map(|workspace| workspace.wants())
-            .unwrap_or_default()
-    }
-
-    /// Wants a use, or does not.
+    /// Wants a use, or does not. Where the wants cannot be read, they stay as they are.
     pub fn set_want(&mut self, word: &str, on: bool) {
-        let mut wants: Vec<&str> = self.wants();
+        let Ok(mut wants) = self.query(Workspace::wants) else {
+            return;
+        };
         wants.retain(|w| *w != word);
         if on {
             wants.push(word);
@@ -193,7 +194,7 @@ impl AppState {
     /// Where the teardown of the donor in hand stands.
     #[must_use]
     pub fn teardown(&self) -> Option<Result<Teardown, String>> {
-        let (workspace, id) = (self.workspace.as_ref().ok()?, self.donor?);
+        let (workspace, id) = (self.workspace.open()?, self.donor?);
         Some(workspace.teardown(id).map_err(|error| error.to_string()))
     }
 
@@ -203,11 +204,16 @@ impl AppState {
     /// What holds the person back: a gate, or a sentence.
     pub fn teardown_event(&mut self, event: teardown::Event) -> Result<(), Blocked<Step>> {
         let Some(id) = self.donor else { return Ok(()) };
-        let Ok(workspace) = &mut self.workspace else {
+        let Some(workspace) = self.workspace.open_mut() else {
             return Ok(());
         };
         match workspace.teardown_event(id, event, now()) {
-            Ok(_) => Ok(()),
+            Ok(_) => {
+                if matches!(event, teardown::Event::Found(_)) {
+                    self.note_findings();
+                }
+                Ok(())
+            }
             Err(WorkspaceError::Teardown(teardown::Refusal::GateNeeded { toward, gate })) => {
                 Err(Blocked::Gate(toward, gate))
             }
@@ -226,30 +232,34 @@ impl AppState {
     pub fn restart_teardown(&mut self) {
         let Some(id) = self.donor else { return };
         self.with_workspace(|workspace| workspace.restart_teardown(id));
+        self.note_findings();
+    }
+
+    /// The job in hand follows what the teardown of its core finds.
+    fn note_findings(&mut self) {
+        let (Some(workspace), Some(open)) = (self.workspace.open(), &mut self.open) else {
+            return;
+        };
+        let findings = workspace.core_findings(open.id);
+        open.answer = open.answer.clone().map(|answer| answer.from_teardown(findings));
     }
 
     /// What becomes of the donor's shunts for each use wanted.
-    #[must_use]
-    pub fn shunt_advice(&self) -> Vec<(&'static str, ShuntAdvice)> {
-        let (Ok(workspace), Some(id)) = (&self.workspace, self.donor) else {
-            return Vec::new();
-        };
-        workspace.shunt_advice(id).unwrap_or_default()
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn shunt_advice(&self) -> Result<Vec<(&'static str, ShuntAdvice)>, Unread> {
+        let Some(id) = self.donor else { return Ok(Vec::new()) };
+        self.query(|data| data.shunt_advice(id))
     }
 
     /// The photos of the donor in hand.
-    #[must_use]
-    pub fn photos(&self) -> Vec<Photo> {
-        let (Ok(workspace), Some(id)) = (&self.workspace, self.donor) else {
-            return Vec::new();
-        };
-        workspace.photos(id).unwrap_or_default()
-    }
-
-    /// A photo's bytes.
-    #[must_use]
-    pub fn photo_bytes(&self, id: PhotoId) -> Option<Vec<u8>> {
-        self.workspace.as_ref().ok()?.photo_bytes(id).ok()
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn photos(&self) -> Result<Vec<Photo>, Unread> {
+        let Some(id) = self.donor else { return Ok(Vec::new()) };
+        self.query(|data| data.photos(id))
     }
 
     /// Keeps a photo with the donor in hand.
@@ -287,7 +297,7 @@ impl AppState {
     /// The tests of the job in hand; `planned` is what today's design predicts.
     #[must_use]
     pub fn tests(&self, planned: Option<&Plan>) -> Option<Result<Tests, String>> {
-        let (workspace, job) = (self.workspace.as_ref().ok()?, self.job_id()?);
+        let (workspace, job) = (self.workspace.open()?, self.job_id()?);
         workspace
             .tests(job, planned)
             .map_err(|error| error.to_string())
@@ -311,7 +321,7 @@ impl AppState {
     /// What holds the person back: a gate, or a sentence.
     pub fn test_event(&mut self, event: bench::Event) -> Result<(), Blocked<Stage>> {
         let Some(job) = self.job_id() else { return Ok(()) };
-        let Ok(workspace) = &mut self.workspace else {
+        let Some(workspace) = self.workspace.open_mut() else {
             return Ok(());
         };
         match workspace.test_event(job, event, now()) {

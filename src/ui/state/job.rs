@@ -1,7 +1,7 @@
 //! The job in hand: opened, changed, removed.
 
-use super::{AppState, Open, Screen, Trouble};
-use crate::app::workspace::{Entry, Workspace};
+use super::{AppState, Open, Screen, Trouble, Unread};
+use crate::app::workspace::{Entry, Workspace, WorkspaceError};
 use crate::job::{Conditions, Core, Goal, JobId};
 use crate::magnetics::circuit::mains::Outlet;
 use crate::store::Setting;
@@ -15,11 +15,11 @@ impl AppState {
     }
 
     /// Whether the demo is on the shelf.
-    #[must_use]
-    pub fn has_demo(&self) -> bool {
-        self.workspace
-            .as_ref()
-            .is_ok_and(|workspace| workspace.demo().is_some())
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn has_demo(&self) -> Result<bool, Unread> {
+        self.query(|data| Ok::<_, WorkspaceError>(data.demo()?.is_some()))
     }
 
     /// Takes the demo off the shelf.
@@ -39,9 +39,9 @@ impl AppState {
 
     /// Opens a job. One that cannot be evaluated stays on the shelf, which says why.
     pub fn open_job(&mut self, id: JobId, at: Screen) {
-        let Ok(workspace) = &self.workspace else { return };
+        let Some(workspace) = self.workspace.open() else { return };
         let opened = match workspace.job(id) {
-            Ok(file) => self.evaluated(&file).map(|answer| (file, answer)),
+            Ok(file) => self.evaluated(id, &file).map(|answer| (file, answer)),
             Err(error) => Err(Trouble::Unreadable(error.to_string())),
         };
         match opened {
@@ -72,10 +72,9 @@ impl AppState {
     /// Sets numbers from what was typed; gives the message where they are refused.
     pub fn enter(&mut self, entries: &[Entry]) -> Option<String> {
         let (unit, id) = (self.unit(), self.job_id()?);
-        let Ok(workspace) = &mut self.workspace else {
-            return None;
-        };
-        let refused = workspace
+        let refused = self
+            .workspace
+            .open_mut()?
             .set_numbers(id, entries, unit)
             .err()
             .map(|error| error.to_string());

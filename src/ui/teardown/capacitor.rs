@@ -85,7 +85,7 @@ pub fn Proving(onprove: EventHandler<Proof>) -> Element {
     }
 }
 
-/// What the capacitor holds, how long its bleeder takes, what the tool has to bear. It informs;
+/// What the capacitor holds, how long its bleeder takes, what the tool has to withstand. It informs;
 /// it never passes a gate.
 #[component]
 pub fn Calculator() -> Element {

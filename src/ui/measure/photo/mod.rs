@@ -15,7 +15,7 @@ use base64::prelude::BASE64_STANDARD;
 use dioxus::prelude::*;
 
 use super::super::background::run_in_background;
-use super::super::controls::{FilePick, Picked};
+use super::super::controls::{FilePick, Picked, Unreadable, or_why, unread_text};
 use super::super::phone::PHOTOS;
 use super::super::state::AppState;
 use super::super::words::{say, say_with};
@@ -252,7 +252,7 @@ pub fn FromPhoto() -> Element {
     let answer: Readings = use_memo(move || marks.read().as_ref().map(read_marks));
     use_context_provider(|| answer);
     let unfolded = app.read().panel_open("photo");
-    let kept = app.read().core_photos();
+    let (kept, unread) = or_why(app.read().core_photos());
     let shown = editor.open.read().as_ref().map(|open| open.id);
     rsx! {
         section { class: "from-photo panels",
@@ -288,6 +288,7 @@ pub fn FromPhoto() -> Element {
                             });
                         },
                     }
+                    Unreadable { why: unread }
                     for (number, photo) in kept.into_iter().enumerate() {
                         button {
                             key: "{photo.id}", class: "second wide", disabled: shown == Some(photo.id),
@@ -295,10 +296,12 @@ pub fn FromPhoto() -> Element {
                                 let photo = photo.clone();
                                 move |_| {
                                     let (id, marks) = (photo.id, photo.marks.clone());
-                                    let bytes = app.read().core_photo_bytes(id);
+                                    let bytes = app.read().query(|data| data.core_photo_bytes(id));
+                                    let mut editor = editor;
                                     async move {
-                                        if let Some(bytes) = bytes {
-                                            open(editor, id, bytes, marks).await;
+                                        match bytes {
+                                            Ok(bytes) => open(editor, id, bytes, marks).await,
+                                            Err(why) => editor.message.set(unread_text(&why)),
                                         }
                                     }
                                 }
@@ -464,6 +467,9 @@ mod tests {
             }
             std::thread::sleep(Duration::from_millis(5));
         }
-        assert_eq!(*outcome.lock().unwrap(), [None, Some(2)]);
+        // Which of the two is told first is the machine's choice.
+        let mut found = outcome.lock().unwrap().clone();
+        found.sort_unstable();
+        assert_eq!(found, [None, Some(2)]);
     }
 }

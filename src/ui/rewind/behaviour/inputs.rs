@@ -105,7 +105,7 @@ pub fn Grade() -> Element {
     }
 }
 
-/// What the insulation bears.
+/// The insulation's thermal class.
 #[component]
 pub fn Insulation() -> Element {
     let mut app = use_context::<Signal<AppState>>();

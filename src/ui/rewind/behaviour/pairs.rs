@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::super::super::controls::Choices;
+use super::super::super::controls::{Choices, Unreadable, or_why};
 use super::super::super::state::AppState;
 use super::super::super::words::{say, told};
 use super::TopicPanel;
@@ -27,15 +27,13 @@ fn changed(pair: Option<PairChoice>, other: JobId, change: impl FnOnce(&mut Pair
 pub fn Pairs() -> Element {
     let mut app = use_context::<Signal<AppState>>();
     let chosen: Option<PairChoice> = app.read().file().and_then(|file| file.conditions.pair);
-    let jobs: Vec<(JobId, String)> = {
+    let (jobs, unread): (Vec<(JobId, String)>, _) = {
         let app = app.read();
         let here = app.job_id();
-        let listed = app.jobs().0;
-        listed
-            .iter()
-            .filter(|job| Some(job.id) != here)
-            .map(|job| (job.id, job.name.clone()))
-            .collect()
+        or_why(app.jobs().map(|(listed, _)| {
+            let others = listed.iter().filter(|job| Some(job.id) != here);
+            others.map(|job| (job.id, job.name.clone())).collect()
+        }))
     };
     let found = {
         let app = app.read();
@@ -56,6 +54,9 @@ pub fn Pairs() -> Element {
             ("parallel".to_owned(), say("ui-parallel")),
         ]
     };
+    if unread.is_some() {
+        return rsx! { Unreadable { why: unread } };
+    }
     if jobs.is_empty() {
         return rsx! { p { class: "hint", {say("ui-pair-needs")} } };
     }
