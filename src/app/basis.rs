@@ -14,7 +14,7 @@ use crate::quantity::{Current, Length, Number, Propagated, Voltage};
 use crate::rewind::goal::{Goal, Requirements, Target};
 use crate::rewind::search::{Candidate, Found, OwnWire, SearchSpace, judge, search};
 use crate::rewind::warnings::{Warning, warnings};
-use crate::wire::{Catalogue, UnknownConductor};
+use crate::wire::{Catalogue, Metal, UnknownConductor};
 
 /// Points of a voltage curve.
 pub const CURVE_POINTS: usize = 33;
@@ -90,15 +90,11 @@ impl Design {
 /// of the shelf that is not in it, such as one from a newer version, is left out of the search.
 pub fn basis(file: &JobFile) -> Result<Basis, UnknownConductor> {
     let mut catalogue = Catalogue::standard();
-    let mut own = Vec::new();
     for wire in &file.stock {
-        if let Ok(found) = catalogue.find_in_any_metal(&wire.conductor) {
-            own.push(OwnWire {
-                index: found.index,
-                length: Length::from_si(wire.length_m),
-            });
-        }
+        // A wire of one's own is added to the catalogue by its name.
+        let _ = catalogue.find_in_any_metal(&wire.conductor);
     }
+    let own = own_wires(file, &catalogue);
     let choice = match &file.choice {
         Some(choice) => Some((choice, catalogue.find(&choice.conductor, wire_metal(choice.metal))?)),
         None => None,
@@ -161,6 +157,23 @@ pub fn basis(file: &JobFile) -> Result<Basis, UnknownConductor> {
         catalogue,
         beside: None,
     })
+}
+
+/// The wires on the shelf that a catalogue has.
+#[must_use]
+pub fn own_wires(file: &JobFile, catalogue: &Catalogue) -> Vec<OwnWire> {
+    let of = |wire: &crate::job::StockWire| {
+        let named = |metal: Metal| {
+            let mut conductors = catalogue.conductors().iter();
+            conductors.find(|c| c.metal == metal && catalogue.name(c) == wire.conductor)
+        };
+        let conductor = named(Metal::Copper).or_else(|| named(Metal::Aluminium))?;
+        Some(OwnWire {
+            index: conductor.index,
+            length: Length::from_si(wire.length_m),
+        })
+    };
+    file.stock.iter().filter_map(of).collect()
 }
 
 /// What a job's search may try: its catalogue, the person's own wires, what its heat depends on.

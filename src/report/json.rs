@@ -53,6 +53,8 @@ pub fn json(answer: &Evaluation, tests: Option<&Tests>) -> Value {
         "assumed": answer.problem.assumed.iter().map(|a| a.word()).collect::<Vec<_>>(),
         "search": {
             "tried": answer.found.tried,
+            "within_limits": answer.found.within_limits(),
+            "held_by": answer.found.held_by.map(|limit| limit.word()),
             "dropped": answer.found.dropped.iter().map(|(limit, n)| (limit.word().to_owned(), Value::from(*n)))
                 .collect::<Map<_, _>>(),
             "ranked": answer.found.ranked.iter().map(|c| candidate(c, &answer.catalogue)).collect::<Vec<_>>(),

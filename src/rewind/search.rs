@@ -306,10 +306,11 @@ impl Pass {
         by_turns: LimitSet,
     ) -> Result<Candidate, LimitSet> {
         let (prepared, space) = (evaluator.prepared, evaluator.space);
-        let layers = room
-            .and_then(|room| Layers::with_room(&winding, room))
-            .ok_or(Limit::ConductorTooWide)?;
         let mut broken = by_turns;
+        let Some(layers) = room.and_then(|room| Layers::with_room(&winding, room)) else {
+            broken.add(Limit::ConductorTooWide);
+            return Err(broken);
+        };
         let build = prepared.build_of(&winding, &layers).si();
         broken.add_if(build > evaluator.build, Limit::WindowFit);
         if space.most_parallel.is_none() && space.parallel.is_none() {
