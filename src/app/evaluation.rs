@@ -4,7 +4,7 @@ use std::ops::Deref;
 use std::sync::OnceLock;
 
 use super::basis::{Basis, basis};
-use super::behaviour::direct_current::{DirectAnswer, direct_current};
+use super::behaviour::direct_current::{DirectAnswer, direct_current, reactor_needed};
 use super::behaviour::heat::{HeatAnswer, heat};
 use super::behaviour::idle::{IdleAnswer, idle};
 use super::behaviour::inductor::{InductorAnswer, Trouble, inductor};
@@ -16,6 +16,7 @@ use super::strongest::{Strongest, strongest};
 use super::summary::{Summary, summary};
 use super::turns::{TurnsAround, turns_around};
 use crate::job::{JobFile, JobId};
+use crate::quantity::Resistance;
 use crate::teardown::{Findings, Part, Way};
 use crate::wire::UnknownConductor;
 
@@ -46,6 +47,7 @@ struct Topics {
     pair: OnceLock<Option<PairingAnswer>>,
     strongest: OnceLock<Option<Strongest>>,
     turns: OnceLock<Option<TurnsAround>>,
+    reactor: OnceLock<Option<Resistance>>,
 }
 
 /// Evaluates a job.
@@ -193,10 +195,11 @@ impl Evaluation {
     #[must_use]
     pub fn design_state(&self) -> Option<DesignState> {
         let design = self.design.as_ref()?;
-        let reactor = self
-            .direct_current()
-            .map_or(design.estimate.series_reactance.value, |direct| direct.reactor);
-        Some(design_state(design, reactor, self.problem.rebuild.mains.frequency))
+        let reactor = *self
+            .topics
+            .reactor
+            .get_or_init(|| reactor_needed(&self.file, &self.basis));
+        Some(design_state(design, reactor?, self.problem.rebuild.mains.frequency))
     }
 
     /// The job and the other one of its pair together.

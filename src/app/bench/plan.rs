@@ -11,6 +11,7 @@ use crate::magnetics::idle::series_lamp::SeriesLamp;
 use crate::magnetics::inductor::{Inductor, Load};
 use crate::quantity::{Current, Measured, Origin, Power, Quantity, Ratio, Resistance, Temperature, Voltage};
 use crate::rewind::goal::Goal;
+use crate::rewind::limits::Limit;
 
 /// Winding 0 of a plan.
 pub const PRIMARY: u8 = 0;
@@ -56,6 +57,10 @@ pub fn plan_of(file: &JobFile, answer: &Basis) -> Option<Result<Plan, String>> {
 /// # Errors
 /// A sentence for the person where a number is missing.
 pub fn plan(file: &JobFile, answer: &Basis, design: &Design) -> Result<Plan, String> {
+    let broken = design.candidate.broken;
+    if broken.has(Limit::WindingHeat) || broken.has(Limit::PrimaryHeat) {
+        return Err("This winding runs too hot for its insulation: change it before you wind and test it.".to_owned());
+    }
     let estimate = &design.estimate;
     let mut predictions = vec![
         band(
