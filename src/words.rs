@@ -1,5 +1,17 @@
 //! Enums whose members have a word: for files, and to find their text.
 
+/// An enum that [`words!`](crate::words!) declared, for what is written once for several of them.
+pub trait Word: Copy + Ord + std::hash::Hash + std::fmt::Debug + 'static {
+    /// Every member, in order.
+    const ALL: &'static [Self];
+    /// The word that files use for it.
+    fn word(self) -> &'static str;
+    /// The member that a word names.
+    fn from_word(word: &str) -> Option<Self>;
+    /// The id of its text.
+    fn key(self) -> &'static str;
+}
+
 /// Declares an enum whose members each have a word.
 ///
 /// The enum gets `ALL` (every member, in order), `word` (what files hold), `from_word`, and
@@ -34,6 +46,19 @@ macro_rules! words {
             #[must_use]
             pub const fn key(self) -> &'static str {
                 match self { $( Self::$member => concat!($group, "-", $word) ),* }
+            }
+        }
+
+        impl $crate::words::Word for $name {
+            const ALL: &'static [Self] = Self::ALL;
+            fn word(self) -> &'static str {
+                self.word()
+            }
+            fn from_word(word: &str) -> Option<Self> {
+                Self::from_word(word)
+            }
+            fn key(self) -> &'static str {
+                self.key()
             }
         }
     };

@@ -4,13 +4,15 @@
 
 use std::path::Path;
 
+use curbcore::app::guided::Blocked;
 use curbcore::app::workspace::Workspace;
 use curbcore::bench::{self, Stage, Status};
 use curbcore::job::{DonorId, Sign};
 use curbcore::quantity::{Resistance, Temperature, Voltage};
 use curbcore::safety::{Gate, Item, Moment, TouchLimit};
 use curbcore::sizeup::VerdictWord;
-use curbcore::teardown::{Event, Finding, Phase, Proof, Refusal, ShuntFate, Step, Supply, Way, Winding};
+use curbcore::store::Op;
+use curbcore::teardown::{Act, Event, Finding, Phase, Proof, Refusal, ShuntFate, Step, Supply, Way, Winding};
 use curbcore::wire::Metal;
 
 const NOON: Moment = Moment {
@@ -41,17 +43,17 @@ fn go(workspace: &mut Workspace, donor: DonorId, step: Step, at: Moment) {
         let confirmed = workspace.teardown(donor).unwrap().confirmed(step, gate, at);
         let item = gate.items()[confirmed.len()];
         let event = if item == Item::ProvedByMeter {
-            Event::Prove(proof(0.4))
+            Event::Act(Act::Prove(proof(0.4)))
         } else {
             Event::Confirm { toward: step, item }
         };
-        workspace.teardown_event(donor, event, at).unwrap();
+        workspace.event(donor, event, at).unwrap();
     }
-    workspace.teardown_event(donor, Event::Go(step), at).unwrap();
+    workspace.event(donor, Event::Go(step), at).unwrap();
 }
 
 fn find(finding: Finding, workspace: &mut Workspace, donor: DonorId, at: Moment) {
-    workspace.teardown_event(donor, Event::Found(finding), at).unwrap();
+    workspace.event(donor, Event::Act(Act::Found(finding)), at).unwrap();
 }
 
 /// A donor taken apart as far as the way into the core.
@@ -90,13 +92,13 @@ fn a_verdict_from_three_signs_and_it_is_kept() {
     };
     assert_eq!(word(&workspace), VerdictWord::LookCloser, "nothing is known yet");
     workspace
-        .set_donor(donor, "See the core", |d| {
+        .set_donor(donor, Op::Seen, |d| {
             d.look.signs.insert(Sign::CoreSeen, true);
         })
         .unwrap();
     assert_eq!(word(&workspace), VerdictWord::Take);
     workspace
-        .set_donor(donor, "See the word", |d| {
+        .set_donor(donor, Op::Seen, |d| {
             d.look.signs.clear();
             d.look.signs.insert(Sign::Word, true);
             d.look.signs.insert(Sign::BoardSeen, true);
@@ -124,7 +126,7 @@ fn a_core_comes_out_through_its_gates_and_starts_a_job() {
     ] {
         go(&mut workspace, donor, step, later(30));
     }
-    workspace.teardown_event(donor, Event::Finish, later(40)).unwrap();
+    workspace.event(donor, Event::Finish, later(40)).unwrap();
     let job = workspace
         .start_job_from(donor, "Its core", &curbcore::magnetics::circuit::mains::OUTLETS[0])
         .unwrap();
@@ -155,12 +157,12 @@ fn take_apart(workspace: &mut Workspace, donor: DonorId, way: Way, at_back: Wind
             find(finding, workspace, donor, at);
         }
         let state = workspace.teardown(donor).unwrap();
-        let Some(toward) = here.next(state.findings()) else {
-            workspace.teardown_event(donor, Event::Finish, at).unwrap();
+        let Some(toward) = state.next(here) else {
+            workspace.event(donor, Event::Finish, at).unwrap();
             return;
         };
         if !state.repeated(toward, at).is_empty() {
-            workspace.teardown_event(donor, Event::Renew { toward }, at).unwrap();
+            workspace.event(donor, Event::Renew { toward }, at).unwrap();
         }
         go(workspace, donor, toward, at);
     }
@@ -185,17 +187,17 @@ fn the_demos_teardown_takes_at_most_thirty_holds() {
             .filter(|entry| {
                 matches!(
                     entry.event,
-                    Event::Confirm { .. } | Event::Prove(_) | Event::Renew { .. }
+                    Event::Confirm { .. } | Event::Act(Act::Prove(_)) | Event::Renew { .. }
                 )
             })
             .count();
         println!("{way:?}: {holds} holds");
         assert!(holds <= 30, "{way:?}: {holds} holds");
-        for step in Step::ALL.iter().filter(|step| step.applies(state.findings())) {
+        for step in state.steps() {
             for item in step.guide(state.findings()).gates.iter().flat_map(|gate| gate.items()) {
                 let held = state.history().iter().any(|entry| match entry.event {
                     Event::Confirm { item: held, .. } => held == *item,
-                    Event::Prove(_) => *item == Item::ProvedByMeter,
+                    Event::Act(Act::Prove(_)) => *item == Item::ProvedByMeter,
                     _ => false,
                 });
                 assert!(held, "{item:?} before {step:?}");
@@ -270,20 +272,18 @@ fn a_stored_pass_expires() {
     let state = workspace.teardown(donor).unwrap();
     assert_eq!(state.passed(Step::Disconnect, Gate::Capacitor, tomorrow), None);
     assert!(matches!(
-        workspace.teardown_event(donor, Event::Go(Step::Disconnect), tomorrow),
-        Err(curbcore::app::workspace::WorkspaceError::Teardown(
+        workspace.event(donor, Event::Go(Step::Disconnect), tomorrow),
+        Err(Blocked::Refused(
             Refusal::GateNeeded { .. } | Refusal::NotFromHere { .. }
         ))
     ));
-    workspace.teardown_event(donor, Event::PluggedIn, later(2)).unwrap();
+    workspace.event(donor, Event::Act(Act::PluggedIn), later(2)).unwrap();
     let state = workspace.teardown(donor).unwrap();
     assert_eq!(state.passed(Step::Disconnect, Gate::Capacitor, later(3)), None);
     // The transformer lies on the bench by then; back in the oven nothing opens without its gates.
     assert!(matches!(
-        workspace.teardown_event(donor, Event::Go(Step::Disconnect), later(3)),
-        Err(curbcore::app::workspace::WorkspaceError::Teardown(
-            Refusal::GateNeeded { .. }
-        ))
+        workspace.event(donor, Event::Go(Step::Disconnect), later(3)),
+        Err(Blocked::Refused(Refusal::GateNeeded { .. }))
     ));
 }
 
@@ -302,7 +302,7 @@ fn undo_never_passes_a_gate() {
     assert_eq!(workspace.teardown(donor).unwrap().step(NOON), Step::Prepare);
     workspace.undo().unwrap();
     assert_eq!(workspace.teardown(donor).unwrap(), before);
-    workspace.teardown_event(donor, Event::PluggedIn, later(1)).unwrap();
+    workspace.event(donor, Event::Act(Act::PluggedIn), later(1)).unwrap();
     while workspace.undo().unwrap().is_some() {}
     while workspace.redo().unwrap().is_some() {}
     let state = workspace.teardown(donor).unwrap();
@@ -315,7 +315,7 @@ fn a_forged_history_is_refused() {
     let folder = tempfile::tempdir().unwrap();
     let mut workspace = Workspace::open(folder.path()).unwrap();
     let donor = workspace.start_donor("Forged").unwrap();
-    workspace.teardown_event(donor, Event::Go(Step::Unplug), NOON).unwrap();
+    workspace.event(donor, Event::Go(Step::Unplug), NOON).unwrap();
     drop(workspace);
     let file = std::fs::read_dir(folder.path())
         .unwrap()
@@ -334,7 +334,7 @@ fn a_forged_history_is_refused() {
     let mut workspace = Workspace::open(folder.path()).unwrap();
     let error = workspace.teardown(donor).unwrap_err().to_string();
     assert!(error.contains("damaged at entry 1"), "{error}");
-    assert!(workspace.teardown_event(donor, Event::Go(Step::Open), NOON).is_err());
+    assert!(workspace.event(donor, Event::Go(Step::Open), NOON).is_err());
     workspace.restart_teardown(donor).unwrap();
     assert_eq!(workspace.teardown(donor).unwrap().phase(), Phase::Working);
 }
@@ -366,10 +366,10 @@ fn test_on(workspace: &mut Workspace, job: curbcore::job::JobId, stage: Stage, a
         };
         let item = gate.items()[tests.bench.confirmed(stage, gate, at).len()];
         workspace
-            .test_event(job, bench::Event::Confirm { toward: stage, item }, at)
+            .event(job, bench::Event::Confirm { toward: stage, item }, at)
             .unwrap();
     }
-    workspace.test_event(job, bench::Event::Go(stage), at).unwrap();
+    workspace.event(job, bench::Event::Go(stage), at).unwrap();
 }
 
 #[test]
@@ -391,24 +391,24 @@ fn a_rebuilt_core_is_proved_in_stages() {
             at: Temperature::from_si(20.0),
             metal,
         };
-        let read = |ohms| bench::Event::Read {
-            of: prediction.of,
-            reading: reading(ohms),
+        let read = |ohms| {
+            bench::Event::Act(bench::Act::Read {
+                of: prediction.of,
+                reading: reading(ohms),
+            })
         };
         // Far too high: the next stage stays shut until it is fixed or read again.
-        workspace
-            .test_event(job, read(prediction.high.si() * 3.0), NOON)
-            .unwrap();
-        let shut = workspace.test_event(job, bench::Event::Go(Stage::Insulation), NOON);
+        workspace.event(job, read(prediction.high.si() * 3.0), NOON).unwrap();
+        let shut = workspace.event(job, bench::Event::Go(Stage::Insulation), NOON);
         assert!(shut.is_err());
-        workspace.test_event(job, read(prediction.value.si()), NOON).unwrap();
+        workspace.event(job, read(prediction.value.si()), NOON).unwrap();
     }
     test_on(&mut workspace, job, Stage::Insulation, NOON);
     drop(workspace);
     let workspace = Workspace::open(folder.path()).unwrap();
     let tests = workspace.tests(job, Some(&plan)).unwrap().unwrap();
     assert!(!tests.outdated);
-    assert_eq!(tests.bench.stage(later(1)), Stage::Insulation);
+    assert_eq!(tests.bench.step(later(1)), Stage::Insulation);
     let read: Vec<_> = tests.bench.record().iter().filter_map(|line| line.outcome).collect();
     assert_eq!(read.len(), 2);
     assert!(read.iter().all(|outcome| outcome.status == Status::InBand));

@@ -9,6 +9,7 @@ use std::path::Path;
 
 use curbcore::app::workspace::Entry;
 use curbcore::magnetics::pairs::PairNumber;
+use curbcore::store::Op;
 use curbcore::ui::{App, AppState, DataFolder, Screen, Unread};
 use dioxus::prelude::VirtualDom;
 
@@ -284,7 +285,7 @@ fn a_find_is_sized_up_with_nothing_known() {
     );
     no_ids(&html);
     let html = with_find(Screen::SizeUp, |app| {
-        app.set_donor("Look", |donor| {
+        app.set_donor(Op::Seen, |donor| {
             donor.look.signs.insert(curbcore::job::Sign::CoreSeen, true);
         });
     });
@@ -325,15 +326,19 @@ fn a_teardown_shows_its_step_and_its_stop() {
     );
     no_ids(&html);
     let html = with_find(Screen::Teardown, |app| {
+        use curbcore::app::guided::Blocked;
         use curbcore::safety::Item;
-        use curbcore::teardown::{Event, Step};
-        app.teardown_event(Event::Go(Step::Unplug)).unwrap();
-        let held = app.teardown_event(Event::Go(Step::Open));
+        use curbcore::teardown::{Event, Refusal, Step};
+        app.event(Event::Go(Step::Unplug)).unwrap();
+        let held = app.event(Event::Go(Step::Open));
         assert!(
-            matches!(held, Err(curbcore::ui::Blocked::Gate(Step::Open, _))),
+            matches!(
+                held,
+                Err(Blocked::Refused(Refusal::GateNeeded { toward: Step::Open, .. }))
+            ),
             "{held:?}"
         );
-        app.teardown_event(Event::CouldNot { item: Item::PlugOut }).unwrap();
+        app.event(Event::CouldNot { item: Item::PlugOut }).unwrap();
     });
     has(&html, &["Stopped", "Resume"]);
     assert!(!html.contains("Next:"), "a stop leads nowhere else");
@@ -346,7 +351,7 @@ fn a_teardown_shows_its_step_and_its_stop() {
 fn every_step_is_shown_and_a_pause_asks_again() {
     use curbcore::app::workspace::Workspace;
     use curbcore::safety::{Item, Moment, TouchLimit};
-    use curbcore::teardown::{Event, Finding, Proof, ShuntFate, Step, Supply, Way, Winding};
+    use curbcore::teardown::{Act, Event, Finding, Proof, ShuntFate, Step, Supply, Way, Winding};
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
     app.start_find("Find of 12:00");
@@ -370,17 +375,17 @@ fn every_step_is_shown_and_a_pause_asks_again() {
                 let item = gate.items()[state.confirmed(step, gate, at(minutes)).len()];
                 let event = match item {
                     _ if !state.repeated(step, at(minutes)).is_empty() => Event::Renew { toward: step },
-                    Item::ProvedByMeter => Event::Prove(Proof {
+                    Item::ProvedByMeter => Event::Act(Act::Prove(Proof {
                         between: volts,
                         first_to_chassis: volts,
                         second_to_chassis: volts,
                         limit: TouchLimit::default(),
-                    }),
+                    })),
                     item => Event::Confirm { toward: step, item },
                 };
-                workspace.teardown_event(donor, event, at(minutes)).unwrap();
+                workspace.event(donor, event, at(minutes)).unwrap();
             }
-            workspace.teardown_event(donor, Event::Go(step), at(minutes)).unwrap();
+            workspace.event(donor, Event::Go(step), at(minutes)).unwrap();
         }
         for finding in [
             Finding::Supply(Supply::Transformer),
@@ -389,7 +394,7 @@ fn every_step_is_shown_and_a_pause_asks_again() {
             Finding::Shunts(ShuntFate::Keep),
         ] {
             // Only the step that asks for it takes it.
-            let _ = workspace.teardown_event(donor, Event::Found(finding), at(minutes));
+            let _ = workspace.event(donor, Event::Act(Act::Found(finding)), at(minutes));
         }
         drop(workspace);
         let html = render(folder.path());
@@ -418,7 +423,7 @@ fn every_step_is_shown_and_a_pause_asks_again() {
                     unix_ms: entry.at.unix_ms - 30 * 60_000,
                     ..entry.at
                 };
-                workspace.teardown_event(donor, entry.event, earlier).unwrap();
+                workspace.event(donor, entry.event, earlier).unwrap();
             }
             drop(workspace);
             let html = render(folder.path());
@@ -441,7 +446,7 @@ fn every_step_is_shown_and_a_pause_asks_again() {
 #[test]
 fn the_way_is_chosen_with_the_shunts_in_mind() {
     use curbcore::safety::{Item, TouchLimit};
-    use curbcore::teardown::{Event, Finding, Proof, Step, Supply, Winding};
+    use curbcore::teardown::{Act, Event, Finding, Proof, Step, Supply, Winding};
     let html = with_find(Screen::Teardown, |app| {
         for step in [
             Step::Unplug,
@@ -462,25 +467,25 @@ fn the_way_is_chosen_with_the_shunts_in_mind() {
                 let item = gate.items()[state.confirmed(step, gate, now).len()];
                 let volts = curbcore::quantity::Voltage::from_si(0.4);
                 let event = if item == Item::ProvedByMeter {
-                    Event::Prove(Proof {
+                    Event::Act(Act::Prove(Proof {
                         between: volts,
                         first_to_chassis: volts,
                         second_to_chassis: volts,
                         limit: TouchLimit::default(),
-                    })
+                    }))
                 } else {
                     Event::Confirm { toward: step, item }
                 };
-                app.teardown_event(event).unwrap();
+                app.event(event).unwrap();
             }
-            app.teardown_event(Event::Go(step)).unwrap();
+            app.event(Event::Go(step)).unwrap();
             for finding in [
                 Finding::Supply(Supply::Transformer),
                 Finding::WindingAtBack(Winding::Primary),
                 Finding::PrimaryMetal(curbcore::wire::Metal::Copper),
             ] {
                 // Only the step that asks for it takes it.
-                let _ = app.teardown_event(Event::Found(finding));
+                let _ = app.event(Event::Act(Act::Found(finding)));
             }
         }
     });
@@ -493,7 +498,8 @@ fn the_way_is_chosen_with_the_shunts_in_mind() {
 
 #[test]
 fn the_bench_shows_bands_and_causes() {
-    use curbcore::bench::{Event, Reading, Stage};
+    use curbcore::app::guided::Blocked;
+    use curbcore::bench::{Act, Event, Reading, Refusal, Stage};
     use curbcore::quantity::{Resistance, Temperature};
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
@@ -507,12 +513,12 @@ fn the_bench_shows_bands_and_causes() {
     has(&render(folder.path()), &["Stage 1 of", "Commissioning record"]);
     let mut app = AppState::open(folder.path());
     let mut go = |stage: Stage| loop {
-        match app.test_event(Event::Go(stage)) {
-            Err(curbcore::ui::Blocked::Gate(toward, gate)) => {
+        match app.event(Event::Go(stage)) {
+            Err(Blocked::Refused(Refusal::GateNeeded { toward, gate })) => {
                 let tests = app.tests(None).unwrap().unwrap();
                 let done = tests.bench.confirmed(toward, gate, app.moment()).len();
                 let item = gate.items()[done];
-                app.test_event(Event::Confirm { toward, item }).unwrap();
+                app.event(Event::Confirm { toward, item }).unwrap();
             }
             other => {
                 other.unwrap();
@@ -527,7 +533,7 @@ fn the_bench_shows_bands_and_causes() {
         at: Temperature::from_si(20.0),
         metal: curbcore::wire::Metal::Copper,
     };
-    app.test_event(Event::Read { of: 0, reading }).unwrap();
+    app.event(Event::Act(Act::Read { of: 0, reading })).unwrap();
     drop(app);
     let html = render(folder.path());
     has(
@@ -628,7 +634,7 @@ fn panels_answer_with_ranges_and_plots() {
             origin: None,
         };
         assert_eq!(app.enter(&[entry]), None);
-        app.set_conditions("Diodes", |c| {
+        app.set_conditions(Op::Diodes, |c| {
             c.rectifier = Some(curbcore::job::RectifierKind::CentreTap);
         });
     });
@@ -663,7 +669,7 @@ fn an_idle_test_is_entered_and_told() {
             "Gap at each face, from the test",
             "The test tells the gap better",
             "carried into the design",
-            "idle reading",
+            "no-load reading",
         ],
     );
     assert!(!html.contains("No gap and no steel explain"), "a sound core");
@@ -708,7 +714,7 @@ fn two_jobs_are_joined() {
     let first = app.job_id().unwrap();
     app.open_demo();
     assert_eq!(app.answer().unwrap().unwrap().pair(), None);
-    app.set_conditions("Pair", |c| {
+    app.set_conditions(Op::SecondCore, |c| {
         c.pair = Some(curbcore::job::PairChoice {
             other: first,
             primaries: curbcore::job::Joining::Parallel,
@@ -985,7 +991,7 @@ fn every_number_of_every_use_is_opened() {
             };
             assert_eq!(app.enter(&[entry]), None);
         }
-        app.set_conditions("Pair", |c| {
+        app.set_conditions(Op::SecondCore, |c| {
             c.rectifier = (word == "stick_welder").then_some(curbcore::job::RectifierKind::CentreTap);
             c.pair = Some(curbcore::job::PairChoice {
                 other: first,

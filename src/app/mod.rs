@@ -10,6 +10,7 @@ pub mod design_state;
 pub mod donors;
 pub mod evaluation;
 pub mod guard;
+pub mod guided;
 pub mod idle_test;
 pub mod listing;
 pub mod materials;

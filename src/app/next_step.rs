@@ -208,9 +208,9 @@ fn next_of_job(job: JobState<'_>, now: Moment) -> Next {
     if let Some(tests) = job.tests {
         return match tests.bench.phase() {
             _ if tests.outdated => Next::TestAgain,
-            bench::Phase::Working => Next::Test(tests.bench.stage(now)),
+            bench::Phase::Working => Next::Test(tests.bench.step(now)),
             bench::Phase::Stopped { .. } => Next::TestsStopped,
-            bench::Phase::Commissioned => Next::Proved,
+            bench::Phase::Ended(bench::End::Commissioned) => Next::Proved,
         };
     }
     if assumed.contains(&Assumed::CoreMeasures) {
@@ -265,7 +265,7 @@ mod tests {
     use crate::app::evaluation::evaluate;
     use crate::app::start::{demo_job, goal_of, new_job};
     use crate::magnetics::circuit::mains::OUTLETS;
-    use crate::teardown::{Entry, Event};
+    use crate::teardown::{Act, Entry, Event, TeardownProcedure};
 
     const NOW: Moment = Moment {
         unix_ms: 1_728_000_000_000,
@@ -327,22 +327,22 @@ mod tests {
             };
             next(Some(donor), None, NOW)
         };
-        let fresh = Teardown::replay(&[]).unwrap();
+        let fresh = Teardown::replay(TeardownProcedure, &[]).unwrap();
         assert_eq!(of(VerdictWord::LookCloser, &fresh), Next::Look);
         assert_eq!(of(VerdictWord::Leave, &fresh), Next::Leave);
         assert_eq!(of(VerdictWord::Take, &fresh), Next::TakeApart);
         let begun = [Entry {
             at: NOW,
-            event: Event::PluggedIn,
+            event: Event::Act(Act::PluggedIn),
         }];
-        let begun = Teardown::replay(&begun).unwrap();
+        let begun = Teardown::replay(TeardownProcedure, &begun).unwrap();
         assert!(matches!(of(VerdictWord::Leave, &begun), Next::GoOn(_)));
     }
 
     #[test]
     fn what_is_behind_is_done_and_what_is_ahead_is_not() {
         use Standing::{Done, Here, NotRecorded, ToCome};
-        let fresh = Teardown::replay(&[]).unwrap();
+        let fresh = Teardown::replay(TeardownProcedure, &[]).unwrap();
         let donor = DonorState {
             verdict: None,
             teardown: &fresh,

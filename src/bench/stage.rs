@@ -1,6 +1,5 @@
 //! The stages, their order, hazards and gates.
 
-use super::plan::Plan;
 use crate::safety::{Gate, Hazard, Place};
 use crate::words::words;
 
@@ -157,31 +156,6 @@ impl Stage {
     #[must_use]
     pub fn takes_readings(self) -> bool {
         self >= Stage::Continuity
-    }
-
-    /// True if the plan goes through this stage.
-    #[must_use]
-    pub fn applies(self, plan: &Plan) -> bool {
-        !self.takes_readings() || plan.of_stage(self).next().is_some()
-    }
-
-    /// The stage after this one.
-    #[must_use]
-    pub fn next(self, plan: &Plan) -> Option<Stage> {
-        Stage::ALL
-            .iter()
-            .copied()
-            .find(|&stage| stage > self && stage.applies(plan))
-    }
-
-    /// The stage before this one.
-    #[must_use]
-    pub fn previous(self, plan: &Plan) -> Option<Stage> {
-        Stage::ALL
-            .iter()
-            .rev()
-            .copied()
-            .find(|&stage| stage < self && stage.applies(plan))
     }
 
     /// Everything that the stage shows.

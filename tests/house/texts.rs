@@ -7,6 +7,7 @@ use curbcore::safety::{Arises, Gate, Hazard, Item};
 use curbcore::sizeup::{
     Damage, FitHow, OvenKind, PartWorth, Pays, PullPart, Question, Reason, Rust, Sign, VerdictWord,
 };
+use curbcore::store::Op;
 use curbcore::teardown::{self, Air, End, Field, Findings, Note, Part, ShuntFate, Step, Supply, Tool, Way, Winding};
 use curbcore::text::{ENGLISH, Texts};
 
@@ -84,39 +85,37 @@ fn asked() -> BTreeSet<String> {
 
 /// One refusal of each kind.
 fn refusals() -> Vec<&'static str> {
+    use curbcore::procedure::Reason as _;
     use curbcore::safety::ConfirmError;
-    let (field, range) = (Field::Supply, "");
     let (gate, item) = (Gate::Hands, Item::GlovesOn);
-    let of_teardown = [
+    let common = [
         teardown::Refusal::GateNeeded {
             toward: Step::Open,
             gate,
         },
         teardown::Refusal::NotFromHere { standing: Step::Open },
-        teardown::Refusal::MustRecord(field),
-        teardown::Refusal::NotAskedHere(field),
-        teardown::Refusal::OutOfRange { field, range },
+        teardown::Refusal::NotAskedHere,
+        teardown::Refusal::OutOfRange { range: "" },
         teardown::Refusal::Item(ConfirmError::NotThisGate),
         teardown::Refusal::Item(ConfirmError::NotYet { first: item }),
-        teardown::Refusal::NeedsReadings,
-        teardown::Refusal::NoReading,
-        teardown::Refusal::OnlyAtCapacitor,
         teardown::Refusal::Stopped,
         teardown::Refusal::Finished,
         teardown::Refusal::GoingOn,
     ];
-    let of_bench = [
-        bench::Refusal::NotRead { of: 0 },
-        bench::Refusal::OutsideBand { of: 0 },
-        bench::Refusal::NotAskedHere,
-        bench::Refusal::Unusable { range },
-        bench::Refusal::NoExplanation,
+    let of_teardown = [
+        teardown::Reason::MustRecord(Field::Supply),
+        teardown::Reason::NeedsReadings,
+        teardown::Reason::NoReading,
+        teardown::Reason::OnlyAtCapacitor,
     ];
-    of_teardown
-        .iter()
-        .map(curbcore::teardown::Refusal::key)
-        .chain(of_bench.iter().map(curbcore::bench::Refusal::key))
-        .collect()
+    let of_bench = [
+        bench::Reason::NotRead { of: 0 },
+        bench::Reason::OutsideBand { of: 0 },
+        bench::Reason::NoExplanation,
+    ];
+    let common = common.iter().map(teardown::Refusal::key);
+    let own = of_teardown.map(|reason| reason.key()).into_iter();
+    common.chain(own).chain(of_bench.map(|reason| reason.key())).collect()
 }
 
 #[test]
@@ -126,6 +125,19 @@ fn every_text_exists_and_none_is_unused() {
     let unused: Vec<_> = defined.difference(&asked).collect();
     assert!(missing.is_empty(), "missing: {missing:#?}");
     assert!(unused.is_empty(), "unused: {unused:#?}");
+}
+
+/// The undo button has a name for every operation, and no name lies unused.
+#[test]
+fn every_operation_has_its_name() {
+    let (_, screens) = ENGLISH.iter().find(|(file, _)| *file == "screens.ftl").unwrap();
+    let ids = screens
+        .lines()
+        .filter_map(|line| line.split_once(" =").map(|(id, _)| id));
+    let names: BTreeSet<&str> = ids.filter(|id| id.starts_with("undo-")).collect();
+    let number = Op::Number(&curbcore::job::fields::ALL[0]);
+    let asked: BTreeSet<&str> = Op::ALL.iter().chain([&number]).map(|op| op.key()).collect();
+    assert_eq!(names, asked);
 }
 
 #[test]

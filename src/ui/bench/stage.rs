@@ -8,13 +8,13 @@ use super::super::words::{drawn, say, say_part, say_with, told};
 use crate::app::bench::{
     PRIMARY, amount_like, band_text, form_of, four_wire, permitted_text, reading_of, slip, wound_metal,
 };
-use crate::bench::{Bench, Event, Prediction, Reading, SEAM_WELDING, Stage, Status};
+use crate::bench::{Act, Bench, Prediction, Reading, SEAM_WELDING, Stage, Status};
 use crate::report::stage_drawing;
 use crate::text::Arg;
 
 /// The stage itself.
 #[component]
-pub fn StageView(bench: Bench, here: Stage, onevent: EventHandler<Event>) -> Element {
+pub fn StageView(bench: Bench, here: Stage, onact: EventHandler<Act>) -> Element {
     let guide = here.guide();
     let app = use_context::<Signal<super::super::state::AppState>>();
     let core_opened = app
@@ -51,7 +51,7 @@ pub fn StageView(bench: Bench, here: Stage, onevent: EventHandler<Event>) -> Ele
                         }
                     }
                     for prediction in predictions {
-                        ReadingView { key: "{prediction.of}", bench: bench.clone(), prediction, onevent }
+                        ReadingView { key: "{prediction.of}", bench: bench.clone(), prediction, onact }
                     }
                     details {
                         summary { {say("ui-wrong")} }
@@ -71,7 +71,7 @@ pub fn winding_name(of: u8) -> String {
 
 /// One reading: its band, what was read, and where it lies outside the causes.
 #[component]
-fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event>) -> Element {
+fn ReadingView(bench: Bench, prediction: Prediction, onact: EventHandler<Act>) -> Element {
     let app = use_context::<Signal<super::super::state::AppState>>();
     let (stage, of) = (prediction.stage, prediction.of);
     let form = form_of(&prediction);
@@ -108,7 +108,7 @@ fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event
     let mut take = move |reading: Reading| {
         refused.set(None);
         asked.set(None);
-        onevent.call(Event::Read { of, reading });
+        onact.call(Act::Read { of, reading });
     };
     rsx! {
         section { class: "reading {status}",
@@ -169,9 +169,9 @@ fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event
                             strong { {say(cause.key())} }
                             p { {say_part(cause.key(), "fix")} }
                             if cause.explains(stage, direction) {
-                                button { class: "quiet", onclick: move |_| onevent.call(Event::Explain { of, cause }), {say("ui-explains")} }
+                                button { class: "quiet", onclick: move |_| onact.call(Act::Explain { of, cause }), {say("ui-explains")} }
                             } else if !cause.of_the_measurement() {
-                                button { class: "quiet", onclick: move |_| onevent.call(Event::Reopened { fixed: Some(cause) }), {say("ui-fixed")} }
+                                button { class: "quiet", onclick: move |_| onact.call(Act::Reopened { fixed: Some(cause) }), {say("ui-fixed")} }
                             }
                         }
                     }

@@ -12,6 +12,7 @@ use crate::job::{Goal, User, fields};
 use crate::quantity::{Current, format_significant};
 use crate::rewind::limits::Limit;
 use crate::safety::{Gate, Hazard, Item};
+use crate::store::Op;
 use crate::text::Arg;
 
 /// Uses offered.
@@ -102,14 +103,14 @@ fn TargetChoice() -> Element {
             chosen: if as_much { "as-much" } else { "number" },
             onchoose: move |word: String| {
                 let on = word == "as-much";
-                app.write().set_conditions("ui-undo-target", |conditions| conditions.want_as_much(&goal, on));
+                app.write().set_conditions(Op::Target, |conditions| conditions.want_as_much(&goal, on));
             },
         }
         StrongestView {}
         Switch {
             label: say("ui-aluminium-too"),
             on: aluminium,
-            onswitch: move |on| app.write().set_conditions("ui-undo-aluminium", |conditions| conditions.aluminium = on),
+            onswitch: move |on| app.write().set_conditions(Op::Aluminium, |conditions| conditions.aluminium = on),
         }
     }
 }
@@ -175,13 +176,13 @@ fn Welder() -> Element {
             on: user == User::Trained,
             onswitch: move |on| {
                 let user = if on { User::Trained } else { User::Layman };
-                app.write().set_goal("ui-undo-welder", with(user, wet_or_cramped));
+                app.write().set_goal(Op::Welder, with(user, wet_or_cramped));
             },
         }
         Switch {
             label: say("ui-wet-or-cramped"),
             on: wet_or_cramped,
-            onswitch: move |on| app.write().set_goal("ui-undo-place", with(user, on)),
+            onswitch: move |on| app.write().set_goal(Op::Place, with(user, on)),
         }
         p { class: "hint", {say("ui-open-circuit-limits")} }
     }
@@ -200,14 +201,14 @@ fn MustConfirm() -> Element {
         Goal::PlasmaCutter { confirmed, .. } => (
             Hazard::PlasmaVoltage,
             Gate::PlasmaVoltage.items(),
-            "ui-undo-confirm-plasma",
+            Op::ConfirmPlasma,
             confirmed,
         ),
         // Air, fuse and goggles come with each charge: the bench asks for them.
         Goal::BatteryCharger { confirmed, .. } => (
             Hazard::WrongBattery,
             &[Item::LeadAcidOnly][..],
-            "ui-undo-confirm-battery",
+            Op::ConfirmBattery,
             confirmed,
         ),
         _ => return rsx! {},

@@ -62,9 +62,7 @@ impl AppState {
 
     /// Whether the job has tests that prove its winding as it is now.
     fn tests_count(&self) -> bool {
-        let planned = self.planned().and_then(Result::ok);
-        let tests = self.tests(planned.as_ref()).and_then(Result::ok);
-        tests.is_some_and(|tests| !tests.outdated)
+        self.tests_against_design().is_some_and(|tests| !tests.outdated)
     }
 
     /// Asks for the outlet of a job with the core of the donor in hand.

@@ -3,26 +3,44 @@
 use super::{AppState, Screen, Unread};
 use crate::app::bench::{Tests, plan_of};
 use crate::app::guard::guarded;
+use crate::app::guided::{Blocked, Stored};
 use crate::app::now::now;
 use crate::app::verdict::Verdict;
 use crate::app::workspace::{Entry, Workspace, WorkspaceError, find_field};
-use crate::bench::{self, Amount, Plan, Stage};
+use crate::bench::{Act, Amount, Plan, Stage};
 use crate::job::fields::{self, Field};
 use crate::job::{Donor, DonorId, Goal, JobId, PhotoId};
 use crate::magnetics::circuit::shunt_advice::ShuntAdvice;
-use crate::safety::{Gate, Moment};
-use crate::store::{Photo, Setting};
-use crate::teardown::{self, Step, Teardown};
+use crate::procedure::{Event, Run};
+use crate::safety::Moment;
+use crate::store::{Op, Photo, Setting};
+use crate::teardown::{self, Teardown, TeardownProcedure};
 
-/// Why the person does not get on, as the screen shows it.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Blocked<P> {
-    /// A gate stands before this step or stage.
-    Gate(P, Gate),
-    /// The id of a text, and the range that goes into it.
-    Text(&'static str, &'static str),
-    /// A sentence.
-    Sentence(String),
+/// Whose run of a procedure is shown, among what is in hand.
+pub trait InHand: Stored {
+    /// The owner; none where nothing of that kind is in hand.
+    fn owner(app: &AppState) -> Option<Self::Owner>;
+
+    /// Lets what else is in hand follow an event that was just stored.
+    fn stored_event(_app: &mut AppState, _event: Event<Self>) {}
+}
+
+impl InHand for TeardownProcedure {
+    fn owner(app: &AppState) -> Option<DonorId> {
+        app.donor_id()
+    }
+
+    fn stored_event(app: &mut AppState, event: Event<Self>) {
+        if matches!(event, Event::Act(teardown::Act::Found(_))) {
+            app.note_findings();
+        }
+    }
+}
+
+impl InHand for Plan {
+    fn owner(app: &AppState) -> Option<JobId> {
+        app.job_id()
+    }
 }
 
 /// A donor on the shelf: id, name, and how far the teardown has come.
@@ -112,9 +130,9 @@ impl AppState {
     }
 
     /// Changes what is recorded of the donor in hand.
-    pub fn set_donor(&mut self, what: &str, with: impl FnOnce(&mut Donor)) {
+    pub fn set_donor(&mut self, op: Op, with: impl FnOnce(&mut Donor)) {
         let Some(id) = self.donor else { return };
-        self.with_workspace(|workspace| workspace.set_donor(id, what, with));
+        self.with_workspace(|workspace| workspace.set_donor(id, op, with));
     }
 
     /// Sets a number of the donor in hand; gives the message where it is refused.
@@ -194,38 +212,26 @@ impl AppState {
     /// Where the teardown of the donor in hand stands.
     #[must_use]
     pub fn teardown(&self) -> Option<Result<Teardown, String>> {
-        let (workspace, id) = (self.workspace.open()?, self.donor?);
-        Some(workspace.teardown(id).map_err(|error| error.to_string()))
+        self.run()
     }
 
-    /// One thing that the person did in the teardown.
+    /// One thing that the person did in guided work.
     ///
     /// # Errors
-    /// What holds the person back: a gate, or a sentence.
-    pub fn teardown_event(&mut self, event: teardown::Event) -> Result<(), Blocked<Step>> {
-        let Some(id) = self.donor else { return Ok(()) };
-        let Some(workspace) = self.workspace.open_mut() else {
-            return Ok(());
-        };
-        match workspace.teardown_event(id, event, now()) {
-            Ok(_) => {
-                if matches!(event, teardown::Event::Found(_)) {
-                    self.note_findings();
-                }
-                Ok(())
-            }
-            Err(WorkspaceError::Teardown(teardown::Refusal::GateNeeded { toward, gate })) => {
-                Err(Blocked::Gate(toward, gate))
-            }
-            Err(WorkspaceError::Teardown(refusal)) => {
-                let range = match refusal {
-                    teardown::Refusal::OutOfRange { range, .. } => range,
-                    _ => "",
-                };
-                Err(Blocked::Text(refusal.key(), range))
-            }
-            Err(error) => Err(Blocked::Sentence(error.to_string())),
+    /// [`Blocked`]: a gate, another reason not to go on, or a disk that fails.
+    pub fn event<P: InHand>(&mut self, event: Event<P>) -> Result<(), Blocked<P>> {
+        if let (Some(owner), Some(workspace)) = (P::owner(self), self.workspace.open_mut()) {
+            workspace.event(owner, event, now())?;
+            P::stored_event(self, event);
         }
+        Ok(())
+    }
+
+    /// The run of a procedure of what is in hand; none before it has begun.
+    #[must_use]
+    pub fn run<P: InHand>(&self) -> Option<Result<Run<P>, String>> {
+        let (workspace, owner) = (self.workspace.open()?, P::owner(self)?);
+        workspace.run(owner).map_err(|error| error.to_string()).transpose()
     }
 
     /// Begins the teardown at the first step again.
@@ -290,7 +296,7 @@ impl AppState {
         };
         if let (Amount::Current(value), Amount::Current(low), Amount::Current(high)) = (row.value, row.low, row.high) {
             // Refused where the lamp's stage lies behind, or no tests go on: nothing is to be renewed.
-            let _ = self.test_event(bench::Event::Lamp { value, low, high });
+            let _ = self.event::<Plan>(Event::Act(Act::Lamp { value, low, high }));
         }
     }
 
@@ -304,6 +310,18 @@ impl AppState {
             .transpose()
     }
 
+    /// The tests of the job in hand, compared with what its design predicts today.
+    pub(super) fn tests_against_design(&self) -> Option<Tests> {
+        let planned = self.planned().and_then(Result::ok);
+        self.tests(planned.as_ref()).and_then(Result::ok)
+    }
+
+    /// Whether the design has changed since the tests began.
+    #[must_use]
+    pub fn tests_outdated(&self) -> bool {
+        self.tests_against_design().is_some_and(|tests| tests.outdated)
+    }
+
     /// Begins the tests of the job in hand; not before its use is confirmed where that is asked for.
     pub fn begin_tests(&mut self) {
         if self.unconfirmed().is_some() {
@@ -313,29 +331,6 @@ impl AppState {
             return;
         };
         self.with_workspace(|workspace| workspace.begin_tests(job, &plan));
-    }
-
-    /// One thing that the person did in the tests.
-    ///
-    /// # Errors
-    /// What holds the person back: a gate, or a sentence.
-    pub fn test_event(&mut self, event: bench::Event) -> Result<(), Blocked<Stage>> {
-        let Some(job) = self.job_id() else { return Ok(()) };
-        let Some(workspace) = self.workspace.open_mut() else {
-            return Ok(());
-        };
-        match workspace.test_event(job, event, now()) {
-            Ok(()) => Ok(()),
-            Err(WorkspaceError::Bench(bench::Refusal::GateNeeded { toward, gate })) => Err(Blocked::Gate(toward, gate)),
-            Err(WorkspaceError::Bench(refusal)) => {
-                let range = match refusal {
-                    bench::Refusal::Unusable { range } => range,
-                    _ => "",
-                };
-                Err(Blocked::Text(refusal.key(), range))
-            }
-            Err(error) => Err(Blocked::Sentence(error.to_string())),
-        }
     }
 
     /// The moment, for what expires.

@@ -26,7 +26,7 @@ use crate::wire::UnknownConductor;
 pub use asked::Asked;
 pub use data::Unread;
 use data::WorkspaceState;
-pub use guided::{Blocked, DonorRow};
+pub use guided::{DonorRow, InHand};
 use list::JobList;
 pub use next_step::screen_of;
 pub use screen::Screen;
