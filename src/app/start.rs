@@ -48,7 +48,7 @@ pub fn new_job(name: &str, outlet: &Outlet) -> JobFile {
         },
         mains: mains_of(outlet),
         goal: goal_of("spot_welder"),
-        conditions: as_much_for_welding(),
+        conditions: as_much_where_more_is_better(),
         choice: None,
         stock: Vec::new(),
     }
@@ -67,10 +67,11 @@ pub fn mains_of(outlet: &Outlet) -> Mains {
     }
 }
 
-/// Conditions as usual, with all that the core gives as a spot welder's target: nobody wants less.
-fn as_much_for_welding() -> Conditions {
+/// Conditions as usual, with all that the core gives as the target of welders, furnace and cutter: nobody
+/// wants less of them, and the usual currents are beyond many a core.
+fn as_much_where_more_is_better() -> Conditions {
     Conditions {
-        as_much: vec![Use::SpotWelder],
+        as_much: vec![Use::SpotWelder, Use::StickWelder, Use::ArcFurnace, Use::PlasmaCutter],
         ..Conditions::default()
     }
 }
@@ -196,10 +197,10 @@ pub fn demo_job() -> JobFile {
                 plug: "na-15".to_owned(),
             },
         },
-        conditions: as_much_for_welding(),
+        conditions: as_much_where_more_is_better(),
         goal: Goal::SpotWelder {
             weld_current_a: 450.0,
-            load_milliohm: 0.8,
+            load_milliohm: 1.0,
             pulse_s: 0.3,
             pulses_per_minute: 4.0,
         },

@@ -207,17 +207,9 @@ fn sweep(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
     if evaluator.held_down() {
         // The primary's heat depends on its own current: where it holds the best winding down, it holds
         // all of them, and how many turns are best follows from it.
-        // With most metal, as the new winding's own heat reaches the primary.
-        let fullest = pass.kept.iter().flatten();
-        let fill = |c: &Candidate| c.performance.fill_factor.si();
-        if let Some(fullest) = fullest.max_by(|a, b| fill(a).total_cmp(&fill(b))) {
-            let mut held = *fullest;
-            evaluator.hold_to_heat(&mut held);
-            let by_primary = held.held_by == Some(Limit::PrimaryHeat) || evaluator.voltage_is_the_target;
-            if by_primary && held.heat_margin >= Some(TemperatureRise::ZERO) {
-                evaluator.primary_density = held.performance.primary_density * 1.02;
-                pass = Pass::over(&evaluator);
-            }
+        if let Some(most) = pass.primary_at_its_limit(&evaluator) {
+            evaluator.primary_density = most * 1.02;
+            pass = Pass::over(&evaluator);
         }
     }
     let Pass {
@@ -294,6 +286,33 @@ impl Pass {
             }
         }
         pass
+    }
+
+    /// The largest current density at which the heat model lets the primary pass, by the windings with
+    /// most metal, as the new winding's own heat reaches the primary: of a supply, whose turns decide what
+    /// it gives at its voltage, one for each number of turns. `None` where heat holds none of them down.
+    fn primary_at_its_limit(&self, evaluator: &Evaluator<'_>) -> Option<CurrentDensity> {
+        let fill = |c: &Candidate| c.performance.fill_factor.si();
+        let mut fullest: Vec<Candidate> = Vec::new();
+        for candidate in self.kept.iter().flatten() {
+            let alike = |other: &&mut Candidate| {
+                !evaluator.voltage_is_the_target || other.winding.turns == candidate.winding.turns
+            };
+            match fullest.iter_mut().find(alike) {
+                Some(other) if fill(other) < fill(candidate) => *other = *candidate,
+                Some(_) => {}
+                None => fullest.push(*candidate),
+            }
+        }
+        let held = fullest.into_iter().filter_map(|mut candidate| {
+            evaluator.hold_to_heat(&mut candidate);
+            let hot = matches!(candidate.held_by, Some(Limit::PrimaryHeat | Limit::WindingHeat));
+            (hot && candidate.broken.is_empty()).then_some(candidate)
+        });
+        let first = |c: &Candidate| c.held_by == Some(Limit::PrimaryHeat) || evaluator.voltage_is_the_target;
+        held.filter(first)
+            .map(|c| c.performance.primary_density)
+            .reduce(CurrentDensity::max)
     }
 
     /// A winding that keeps every cheap limit, or the limits that it breaks. `room`: how many of its
