@@ -12,7 +12,7 @@ use crate::magnetics::winding::primary::{FluxVerdict, judge_flux};
 use crate::magnetics::winding::{Layers, Placement, Winding};
 use crate::quantity::{Current, Length, Number, Propagated, Voltage};
 use crate::rewind::goal::{Goal, Requirements, Target};
-use crate::rewind::search::{Candidate, Found, OwnWire, SearchSpace, judge, search};
+use crate::rewind::search::{Candidate, Found, OwnWire, SearchSpace, judge_in, search};
 use crate::rewind::warnings::{Warning, warnings};
 use crate::wire::{Catalogue, Metal, UnknownConductor};
 
@@ -135,7 +135,7 @@ pub fn basis(file: &JobFile) -> Result<Basis, UnknownConductor> {
                 turns: choice.turns,
                 parallel: choice.parallel,
             };
-            judge(&rebuild, &use_goal, &space, winding)
+            judge_in(&found, &rebuild, &use_goal, &space, winding)
         }
         None => found.ranked.first().copied(),
     };

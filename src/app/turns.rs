@@ -5,7 +5,7 @@ use crate::job::JobFile;
 use crate::magnetics::winding::Winding;
 use crate::quantity::Current;
 use crate::rewind::limits::Limit;
-use crate::rewind::search::{Candidate, judge};
+use crate::rewind::search::{Candidate, judge_in};
 
 /// A winding with one turn more or less.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -46,7 +46,7 @@ pub fn turns_around(file: &JobFile, answer: &Basis) -> Option<TurnsAround> {
     let winding = design.candidate.winding;
     let at = |turns: u32| -> Option<Candidate> {
         let winding = Winding { turns, ..winding };
-        judge(&answer.problem.rebuild, &goal, &space, winding)
+        judge_in(&answer.found, &answer.problem.rebuild, &goal, &space, winding)
     };
     let neighbour = |turns: u32| {
         let found = at(turns);
@@ -81,6 +81,28 @@ mod tests {
     use super::*;
     use crate::app::basis::{as_choice, basis};
     use crate::app::start::demo_job;
+
+    /// A winding of the list is, once chosen, what the list said; for a load that is held down too.
+    #[test]
+    fn a_chosen_winding_is_what_the_list_said() {
+        for word in ["spot_welder", "stick_welder", "battery_charger"] {
+            let mut file = demo_job();
+            if file.goal.word() != word {
+                file.goal = crate::app::start::goal_of(word);
+            }
+            let answer = basis(&file).unwrap();
+            for listed in answer.found.ranked.iter().take(4) {
+                file.choice = Some(as_choice(listed, &answer.problem.rebuild, &answer.catalogue));
+                let design = basis(&file).unwrap().design.unwrap();
+                assert!(design.candidate.broken.is_empty(), "{word}: {:?}", design.candidate);
+                let (told, shown) = (
+                    listed.performance.working_current,
+                    design.estimate.working_current.value,
+                );
+                assert!((told / shown - 1.0).abs() < 1e-9, "{word}: {told:?} {shown:?}");
+            }
+        }
+    }
 
     /// The stepper tells what the next step then shows.
     #[test]

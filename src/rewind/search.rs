@@ -186,8 +186,9 @@ pub fn judge(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace, winding: Windi
     let evaluator = Evaluator::new(rebuild, goal, &prepared, space);
     let circuit = prepared.circuit(&winding, &layers);
     let mut candidate = evaluator.candidate(winding, layers, &circuit);
-    candidate.broken = evaluator.broken(&candidate);
-    evaluator.judge_heat(&mut candidate);
+    evaluator.hold_to_heat(&mut candidate);
+    let cheap = evaluator.broken(&candidate);
+    cheap.iter().for_each(|limit| candidate.broken.add(limit));
     Some(candidate)
 }
 
@@ -199,6 +200,20 @@ const OFFERED: usize = 8;
 const JUDGED: usize = 16;
 /// Most questions that one search puts to the heat model.
 const MOST_JUDGED: usize = 200;
+
+/// One winding as a search found it, else judged by itself: the same winding has the same numbers
+/// wherever it is shown.
+#[must_use]
+pub fn judge_in(
+    found: &Found,
+    rebuild: &Rebuild,
+    goal: &Goal,
+    space: &SearchSpace,
+    winding: Winding,
+) -> Option<Candidate> {
+    let listed = found.ranked.iter().find(|candidate| candidate.winding == winding);
+    listed.copied().or_else(|| judge(rebuild, goal, space, winding))
+}
 
 fn sweep(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
     let prepared = Prepared::new(rebuild);
@@ -711,8 +726,8 @@ impl<'a> Evaluator<'a> {
         let Some((mut low, mut best)) = found else {
             return judged;
         };
-        for _ in 0..4 {
-            if margin(&best) < 1.5 {
+        for _ in 0..5 {
+            if margin(&best) < 0.5 {
                 break;
             }
             let share = margin(&best) / (margin(&best) - high.1.max(-1e3));

@@ -809,9 +809,14 @@ ui-nearest-none = No winding reaches this target, not even for a part of the cur
 ui-target = Target
 ui-target-as-much = As much as this core gives
 ui-target-number = A current of your own
-ui-gives = This core gives { $amps } A.
-ui-held-by = More is not possible because { $limit }.
-ui-held-by-load = More is not possible: the load and the leads hold the current.
+ui-gives = The recommended winding gives { $amps } A.
+ui-gives-at-most = This core gives { $amps } A at most.
+ui-held-load = The load and the leads hold the current back.
+ui-held-window_fit = The window holds it back: nothing thicker fits.
+ui-held-branch_circuit = The outlet holds it back: its breaker or fuse opens.
+ui-held-primary_heat = The primary holds it back: it gets too hot.
+ui-held-winding_heat = The new winding holds it back: it gets too hot.
+ui-held-other = More is not possible: { $limit }.
 ui-raise-outlet = { $outlet } would give { $amps } A.
 ui-raise-fan = A small fan would give { $amps } A.
 ui-raise-duty = Half the time under load would give { $amps } A.
@@ -827,6 +832,10 @@ ui-turns-of = { $turns ->
 ui-turn-less = One turn less
 ui-turn-more = One turn more
 ui-turns-sensible = { $least } to { $most } turns of this conductor keep every limit.
+ui-turns-only = { $turns ->
+    [one] Only 1 turn
+   *[other] Only { $turns } turns
+} of this conductor keep every limit.
 ui-turns-give = { $turns ->
     [one] 1 turn gives { $amps } A.
    *[other] { $turns } turns give { $amps } A.

@@ -221,8 +221,12 @@ fn TurnsStepper() -> Element {
             }
         }
         ul { class: "plain hint",
-            if let Some((least, most)) = around.sensible {
-                li { {say_with("ui-turns-sensible", &[("least", Arg::Number(f64::from(least))), ("most", Arg::Number(f64::from(most)))])} }
+            match around.sensible {
+                Some((least, most)) if least < most => rsx! {
+                    li { {say_with("ui-turns-sensible", &[("least", Arg::Number(f64::from(least))), ("most", Arg::Number(f64::from(most)))])} }
+                },
+                Some((only, _)) => rsx! { li { {say_with("ui-turns-only", &[("turns", Arg::Number(f64::from(only)))])} } },
+                None => rsx! {},
             }
             for neighbour in [fewer, more].into_iter().flatten() { li { {told(&neighbour)} } }
         }

@@ -127,7 +127,19 @@ fn StrongestView() -> Element {
     let amps = |current: Current| format_significant(current.si(), 3);
     let gives = amps(found.current);
     let gives = [("amps", Arg::Text(&gives))];
-    let held = found.held_by.map(Limit::label);
+    // Where a number is the target, this stands there because it is out of reach.
+    let as_much = app
+        .read()
+        .file()
+        .is_some_and(|file| file.conditions.wants_as_much(&file.goal));
+    let gives_key = if as_much { "ui-gives" } else { "ui-gives-at-most" };
+    let held = match found.held_by {
+        None => say("ui-held-load"),
+        Some(Limit::WindowFit | Limit::BranchCircuit | Limit::PrimaryHeat | Limit::WindingHeat) => {
+            say(&format!("ui-held-{}", found.held_by.map_or("", Limit::word)))
+        }
+        Some(limit) => say_with("ui-held-other", &[("limit", Arg::Text(limit.label()))]),
+    };
     let raise = found.raise.map(|(raise, more)| {
         let more = amps(more);
         match raise {
@@ -141,12 +153,8 @@ fn StrongestView() -> Element {
     });
     rsx! {
         p { class: "strongest",
-            strong { {say_with("ui-gives", &gives)} }
-            " "
-            match held {
-                Some(limit) => say_with("ui-held-by", &[("limit", Arg::Text(limit))]),
-                None => say("ui-held-by-load"),
-            }
+            strong { {say_with(gives_key, &gives)} }
+            " {held}"
             if let Some(raise) = raise { " {raise}" }
         }
     }
