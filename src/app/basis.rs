@@ -195,7 +195,14 @@ pub fn space<'a>(problem: &Problem, file: &JobFile, catalogue: &'a Catalogue, ow
 /// The goal with the current that a winding delivers.
 #[must_use]
 pub fn delivered(goal: &Goal, candidate: &Candidate) -> Goal {
-    let current = candidate.performance.working_current;
+    let p = &candidate.performance;
+    let current = match *goal {
+        // The load that was put on it takes this at its own voltage.
+        Goal::PlainSupply { volts, .. } if p.working_voltage.si() > 0.0 => {
+            p.working_current * (volts / p.working_voltage)
+        }
+        _ => p.working_current,
+    };
     if current.si() > 0.0 {
         goal.scaled(current / goal.current())
     } else {

@@ -1,6 +1,6 @@
 //! As much as the core gives: what holds it back, and what would give more.
 
-use super::basis::{Basis, space};
+use super::basis::{Basis, own_wires, space};
 use super::problem::problem;
 use super::translate::transformer_goal;
 use crate::job::{Goal, JobFile, Reading};
@@ -74,7 +74,8 @@ fn most(file: &JobFile, answer: &Basis) -> Option<(Current, Option<Limit>)> {
     };
     let found = problem(&file);
     let goal = transformer_goal(&file.goal)?;
-    let most = max_deliverable(&found.rebuild, &goal, &space(&found, &file, &answer.catalogue, &[]))?;
+    let own = own_wires(&file, &answer.catalogue);
+    let most = max_deliverable(&found.rebuild, &goal, &space(&found, &file, &answer.catalogue, &own))?;
     Some((most.candidate.performance.working_current, most.held_by))
 }
 
@@ -128,7 +129,7 @@ mod tests {
         let mut file = demo_job();
         let goal = file.goal;
         file.conditions.want_as_much(&goal, true);
-        file.mains.circuit.breaker_a = 3.0;
+        file.mains.circuit.breaker_a = 1.0;
         let found = strongest(&file, &basis(&file).unwrap()).unwrap();
         assert_eq!(found.held_by, Some(Limit::BranchCircuit), "{found:?}");
         let (raise, more) = found.raise.unwrap();
@@ -138,7 +139,6 @@ mod tests {
         assert!(more > found.current * WORTH);
         file.mains.circuit.breaker_a = outlet.amps;
         outlet.word.clone_into(&mut file.mains.circuit.plug);
-        file.stock.clear();
         let there = strongest(&file, &basis(&file).unwrap()).unwrap();
         assert_eq!(there.current, more);
     }
@@ -151,6 +151,7 @@ mod tests {
         if let Goal::StickWelder { arc_current_a, .. } = &mut file.goal {
             *arc_current_a = 200.0;
         }
+        file.conditions.as_much.clear();
         let answer = basis(&file).unwrap();
         let found = strongest(&file, &answer).unwrap();
         assert_eq!(found.held_by, Some(Limit::PrimaryHeat), "{found:?}");

@@ -85,11 +85,13 @@ mod tests {
     /// A winding of the list is, once chosen, what the list said; for a load that is held down too.
     #[test]
     fn a_chosen_winding_is_what_the_list_said() {
-        for word in ["spot_welder", "stick_welder", "battery_charger"] {
+        for word in ["spot_welder", "stick_welder", "battery_charger", "plain_supply"] {
             let mut file = demo_job();
             if file.goal.word() != word {
                 file.goal = crate::app::start::goal_of(word);
             }
+            let goal = file.goal;
+            file.conditions.want_as_much(&goal, true);
             let answer = basis(&file).unwrap();
             for listed in answer.found.ranked.iter().take(4) {
                 file.choice = Some(as_choice(listed, &answer.problem.rebuild, &answer.catalogue));
