@@ -123,6 +123,26 @@ const IMPURE: &[&str] = &[
     "dioxus",
 ];
 
+/// Where a person's change is typed from the key to the store: the store alone makes JSON of it.
+const TYPED: &[&str] = &["app/workspace", "app/donors.rs", "app/repair.rs", "app/guided.rs", "ui"];
+
+#[test]
+fn a_change_is_typed_up_to_the_store() {
+    let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    for place in TYPED {
+        let (path, mut files) = (src.join(place), Vec::new());
+        if path.is_dir() {
+            sources(&path, &mut files);
+        } else {
+            files.push(path);
+        }
+        for file in files {
+            let code = fs::read_to_string(&file).unwrap();
+            assert!(!code.contains("serde_json"), "{}", file.display());
+        }
+    }
+}
+
 /// Crates that come with the feature `ui`: without it everything below the screens must build.
 const SCREENS_ONLY: &[&str] = &["dioxus", "base64::", "crate::ui"];
 

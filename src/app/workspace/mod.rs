@@ -6,8 +6,8 @@ mod kept;
 
 use std::path::Path;
 
+pub(super) use entry::read_entry;
 pub use entry::{Entry, find_field, range_text, shown_number, unit_symbol};
-pub(super) use entry::{put, read_entry};
 
 use super::now::now;
 use super::start;

@@ -9,7 +9,7 @@ use crate::app::verdict::Verdict;
 use crate::app::workspace::{Entry, Workspace, WorkspaceError, find_field};
 use crate::bench::{Act, Amount, Plan, Stage};
 use crate::job::fields::{self, Field};
-use crate::job::{Donor, DonorId, Goal, JobId, PhotoId};
+use crate::job::{Donor, DonorId, Entered, Goal, Held, JobId, PhotoId, Places};
 use crate::magnetics::circuit::shunt_advice::ShuntAdvice;
 use crate::procedure::{Event, Run};
 use crate::safety::Moment;
@@ -145,16 +145,21 @@ impl AppState {
             .map(|error| error.to_string())
     }
 
-    /// The document that a number's path belongs to, and the row of that path: the donor in
-    /// hand for `donor.`, else the job.
+    /// The number at a path, if there is one, and the row of that path: of the donor in hand for `donor.`, else
+    /// of the job.
     #[must_use]
-    pub fn numbers(&self, path: &str) -> Option<(serde_json::Value, &'static Field)> {
-        if path.starts_with("donor.") {
-            let document = serde_json::json!({ "donor": self.donor().ok()?? });
-            return Some((document, fields::find(path)?));
+    pub fn number(&self, path: &str) -> Option<(Option<Entered>, &'static Field)> {
+        let number = |held| match held {
+            Held::Reading(reading) => Some(Entered::Reading(reading)),
+            Held::Number(number) => Some(Entered::Number(number)),
+            Held::Text(_) => None,
+        };
+        if let Some(below) = path.strip_prefix("donor.") {
+            let donor = self.donor().ok()??;
+            return Some((donor.get(below).and_then(number), fields::find(path)?));
         }
         let file = self.file()?;
-        Some((serde_json::to_value(file).ok()?, find_field(&file.goal, path).ok()?))
+        Some((file.get(path).and_then(number), find_field(&file.goal, path).ok()?))
     }
 
     /// Sets one number of the donor in hand or of the job; gives the message where it is refused.
