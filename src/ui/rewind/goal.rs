@@ -135,9 +135,10 @@ fn StrongestView() -> Element {
     let gives_key = if as_much { "ui-gives" } else { "ui-gives-at-most" };
     let held = match found.held_by {
         None => say("ui-held-load"),
-        Some(Limit::WindowFit | Limit::BranchCircuit | Limit::PrimaryHeat | Limit::WindingHeat) => {
-            say(&format!("ui-held-{}", found.held_by.map_or("", Limit::word)))
-        }
+        Some(Limit::WindowFit) => say("ui-held-window-fit"),
+        Some(Limit::BranchCircuit) => say("ui-held-branch-circuit"),
+        Some(Limit::PrimaryHeat) => say("ui-held-primary-heat"),
+        Some(Limit::WindingHeat) => say("ui-held-winding-heat"),
         Some(limit) => say_with("ui-held-other", &[("limit", Arg::Text(limit.label()))]),
     };
     let raise = found.raise.map(|(raise, more)| {
