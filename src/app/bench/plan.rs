@@ -119,6 +119,7 @@ pub fn plan(file: &JobFile, answer: &Basis, design: &Design) -> Result<Plan, Str
         }
     }
     let load = match answer.goal {
+        Some(Goal::StickWelder { .. }) => bench::Load::Electrode,
         Some(Goal::BatteryCharger { .. }) => bench::Load::Battery,
         Some(Goal::ArcFurnace { .. }) => bench::Load::Furnace,
         Some(Goal::PlasmaCutter { .. }) => bench::Load::Plasma,
