@@ -18,6 +18,7 @@ mod goal;
 mod look;
 mod meta;
 mod photo_marks;
+mod place;
 mod reading;
 mod records;
 mod schema;
@@ -42,6 +43,7 @@ pub use meta::{
     BenchRunId, CoreId, DesignId, DonorId, JobId, MeasurementId, Meta, NoteId, Owner, PhotoId, Record, StockId,
 };
 pub use photo_marks::{DimensionMark, PhotoFound, PhotoMarks, PhotoReference, Place};
+pub use place::{Entered, Held, Places};
 pub use reading::Reading;
 pub use records::{Circuit, Design, Job, Mains, Measurement, Note, ShelfCore, StockWire};
 pub use schema::job_schema;
