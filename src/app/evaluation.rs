@@ -121,7 +121,8 @@ impl Evaluation {
     #[must_use]
     pub fn primary_came_off(&self) -> Option<bool> {
         let findings = self.findings.as_ref()?;
-        (findings.way?, findings.at_back?);
+        findings.way?;
+        findings.at_back?;
         Some(findings.pull_order().contains(&Part::Primary))
     }
 
