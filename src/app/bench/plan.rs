@@ -11,6 +11,7 @@ use crate::magnetics::idle::series_lamp::SeriesLamp;
 use crate::magnetics::inductor::{Inductor, Load};
 use crate::quantity::{Current, Measured, Origin, Power, Quantity, Ratio, Resistance, Temperature, Voltage};
 use crate::rewind::goal::Goal;
+use crate::rewind::limits::Limit;
 use crate::words::Message;
 
 /// Winding 0 of a plan.
@@ -57,6 +58,10 @@ pub fn plan_of(file: &JobFile, answer: &Basis) -> Option<Result<Plan, Message>> 
 /// # Errors
 /// A sentence for the person where a number is missing.
 pub fn plan(file: &JobFile, answer: &Basis, design: &Design) -> Result<Plan, Message> {
+    let broken = design.candidate.broken;
+    if broken.has(Limit::WindingHeat) || broken.has(Limit::PrimaryHeat) {
+        return Err(Message::new("plan-winding-too-hot"));
+    }
     let estimate = &design.estimate;
     let mut predictions = vec![
         band(
