@@ -185,7 +185,7 @@ fn main() {
     println!(
         "merge/in: {:.2}; {} with two values",
         took.as_secs_f64() / took_in.as_secs_f64(),
-        workspace.conflict_count()
+        workspace.conflict_count().unwrap()
     );
     assert!(merged.arrival.same > 0);
     drop(workspace);

@@ -8,7 +8,7 @@ use std::process::ExitCode;
 use std::time::{Duration, Instant};
 
 use clap::{Parser, Subcommand};
-use curbcore::app::bench::plan;
+use curbcore::app::bench::plan_of;
 use curbcore::app::evaluation::{Evaluation, evaluate};
 use curbcore::app::materials::materials_table;
 use curbcore::app::start::demo_job;
@@ -20,6 +20,7 @@ use curbcore::photo::Sheet;
 use curbcore::quantity::LengthUnit;
 use curbcore::report;
 use curbcore::store::{StoreError, data_folder};
+use curbcore::text::Texts;
 use curbcore::wire::Catalogue;
 
 #[derive(Parser)]
@@ -496,11 +497,12 @@ fn print_table(job: &str, which: &str) -> Result<(), String> {
         workspace.measurements_table(id).map_err(|error| error.to_string())?
     } else {
         let answer = evaluated(&file)?;
-        let design = answer
-            .design
-            .as_ref()
-            .ok_or("no winding was found for this job, so there is nothing to get")?;
-        materials_table(&design.materials)
+        let texts = Texts::english().map_err(|error| error.to_string())?;
+        let materials = report::materials(&answer, &texts);
+        if materials.is_empty() {
+            return Err("no winding was found for this job, so there is nothing to get".to_owned());
+        }
+        materials_table(&materials)
     };
     print(&table(&found))
 }
@@ -519,12 +521,14 @@ fn print_report(job: &str, json: bool, unit: LengthUnit) -> Result<(), String> {
     let (file, stored) = read_job(job)?;
     let answer = evaluated(&file)?;
     let answer = match &stored {
-        Some((workspace, _)) => answer.joined_with(|id| workspace.job(id).ok()),
+        Some((workspace, id)) => answer
+            .joined_with(|other| workspace.job(other).ok())
+            .from_teardown(workspace.core_findings(*id)),
         None => answer,
     };
     let tests = match stored {
         Some((workspace, id)) => {
-            let planned = answer.design.as_ref().and_then(|d| plan(&file, &answer, d).ok());
+            let planned = plan_of(&file, &answer).and_then(Result::ok);
             workspace
                 .tests(id, planned.as_ref())
                 .map_err(|error| error.to_string())?

@@ -82,6 +82,7 @@ pub mod job;
 pub mod magnetics;
 pub mod merge;
 pub mod photo;
+pub mod procedure;
 pub mod quantity;
 pub mod report;
 pub mod rewind;

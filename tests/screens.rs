@@ -8,7 +8,9 @@ use std::fs;
 use std::path::Path;
 
 use curbcore::app::workspace::Entry;
-use curbcore::ui::{App, AppState, DataFolder, Screen};
+use curbcore::magnetics::pairs::PairNumber;
+use curbcore::store::Op;
+use curbcore::ui::{App, AppState, DataFolder, Screen, Unread};
 use dioxus::prelude::VirtualDom;
 
 /// The app as it opens on a data folder. What was rendered is left in `artefacts/html/` to be
@@ -72,6 +74,36 @@ fn the_shelf_lists_jobs() {
     );
 }
 
+/// A read that fails is shown where its rows would stand, and never looks like an empty shelf.
+#[test]
+fn a_shelf_that_cannot_be_read_says_so() {
+    let (folder, html) = with_demo(Screen::Shelf);
+    const UNREAD: &str = "This cannot be read. The data file is damaged";
+    assert!(!html.contains(UNREAD) && html.contains("Demo: tab welder"), "{html}");
+    for (damage, hidden) in [
+        ("UPDATE donor SET look = '[1]'", "Demo: oven"),
+        ("UPDATE stock SET conductor = CAST(x'ff' AS TEXT)", "flexible, "),
+        ("UPDATE job SET name = CAST(x'ff' AS TEXT)", "The work can kill"),
+    ] {
+        let data = rusqlite::Connection::open(folder.path().join("curbcore.db")).unwrap();
+        data.execute(damage, []).unwrap();
+        drop(data);
+        let html = render(folder.path());
+        assert!(html.contains(UNREAD) && !html.contains(hidden), "{damage}: {html}");
+        let app = AppState::open(folder.path());
+        assert!(app.failure().is_none(), "the rest can still be used");
+    }
+    let mut app = AppState::open(folder.path());
+    let failed = |unread: Unread| matches!(unread, Unread::Failed(why) if why.contains("damaged"));
+    assert!(app.donors().is_err_and(failed) && app.stock().is_err_and(failed));
+    assert!(app.jobs().is_err_and(failed));
+    let taken = app.take_workspace().unwrap();
+    assert!(app.is_busy() && app.failure().is_none() && app.take_workspace().is_none());
+    assert_eq!(app.donors().map(|rows| rows.len()), Err(Unread::Busy));
+    app.restore_workspace(taken);
+    assert!(!app.is_busy() && app.donors().is_err_and(failed));
+}
+
 #[test]
 fn measure_shows_fields_ranges_and_the_drawing() {
     let (_, html) = with_demo(Screen::Measure);
@@ -99,7 +131,16 @@ fn rewind_ranks_windings_and_shows_one_in_full() {
         &[
             "Windings that fit",
             "windings tried",
-            "Weld current",
+            "As much as this core gives",
+            "The recommended winding gives",
+            "The window holds it back",
+            "Recommended",
+            "Your own wire",
+            "From welding and electrical shops",
+            "less current",
+            "It fits.",
+            "One turn more",
+            "keep every limit",
             "class=\"drawing plot\"",
             "Short-circuit current",
             "± from:",
@@ -245,7 +286,7 @@ fn a_find_is_sized_up_with_nothing_known() {
     );
     no_ids(&html);
     let html = with_find(Screen::SizeUp, |app| {
-        app.set_donor("Look", |donor| {
+        app.set_donor(Op::Seen, |donor| {
             donor.look.signs.insert(curbcore::job::Sign::CoreSeen, true);
         });
     });
@@ -269,7 +310,7 @@ fn a_refused_label_says_so_and_loses_nothing() {
         message.contains("Input power for microwaves") && message.contains("300 to 4000 W"),
         "{message}"
     );
-    assert_eq!(app.donor().unwrap().microwave_watts.unwrap().value, 1250.0);
+    assert_eq!(app.donor().unwrap().unwrap().microwave_watts.unwrap().value, 1250.0);
 }
 
 #[test]
@@ -286,15 +327,19 @@ fn a_teardown_shows_its_step_and_its_stop() {
     );
     no_ids(&html);
     let html = with_find(Screen::Teardown, |app| {
+        use curbcore::app::guided::Blocked;
         use curbcore::safety::Item;
-        use curbcore::teardown::{Event, Step};
-        app.teardown_event(Event::Go(Step::Unplug)).unwrap();
-        let held = app.teardown_event(Event::Go(Step::Open));
+        use curbcore::teardown::{Event, Refusal, Step};
+        app.event(Event::Go(Step::Unplug)).unwrap();
+        let held = app.event(Event::Go(Step::Open));
         assert!(
-            matches!(held, Err(curbcore::ui::Blocked::Gate(Step::Open, _))),
+            matches!(
+                held,
+                Err(Blocked::Refused(Refusal::GateNeeded { toward: Step::Open, .. }))
+            ),
             "{held:?}"
         );
-        app.teardown_event(Event::CouldNot { item: Item::PlugOut }).unwrap();
+        app.event(Event::CouldNot { item: Item::PlugOut }).unwrap();
     });
     has(&html, &["Stopped", "Resume"]);
     assert!(!html.contains("Next:"), "a stop leads nowhere else");
@@ -307,7 +352,7 @@ fn a_teardown_shows_its_step_and_its_stop() {
 fn every_step_is_shown_and_a_pause_asks_again() {
     use curbcore::app::workspace::Workspace;
     use curbcore::safety::{Item, Moment, TouchLimit};
-    use curbcore::teardown::{Event, Finding, Proof, ShuntFate, Step, Supply, Way, Winding};
+    use curbcore::teardown::{Act, Event, Finding, Proof, ShuntFate, Step, Supply, Way, Winding};
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
     app.start_find("Find of 12:00");
@@ -331,17 +376,17 @@ fn every_step_is_shown_and_a_pause_asks_again() {
                 let item = gate.items()[state.confirmed(step, gate, at(minutes)).len()];
                 let event = match item {
                     _ if !state.repeated(step, at(minutes)).is_empty() => Event::Renew { toward: step },
-                    Item::ProvedByMeter => Event::Prove(Proof {
+                    Item::ProvedByMeter => Event::Act(Act::Prove(Proof {
                         between: volts,
                         first_to_chassis: volts,
                         second_to_chassis: volts,
                         limit: TouchLimit::default(),
-                    }),
+                    })),
                     item => Event::Confirm { toward: step, item },
                 };
-                workspace.teardown_event(donor, event, at(minutes)).unwrap();
+                workspace.event(donor, event, at(minutes)).unwrap();
             }
-            workspace.teardown_event(donor, Event::Go(step), at(minutes)).unwrap();
+            workspace.event(donor, Event::Go(step), at(minutes)).unwrap();
         }
         for finding in [
             Finding::Supply(Supply::Transformer),
@@ -350,7 +395,7 @@ fn every_step_is_shown_and_a_pause_asks_again() {
             Finding::Shunts(ShuntFate::Keep),
         ] {
             // Only the step that asks for it takes it.
-            let _ = workspace.teardown_event(donor, Event::Found(finding), at(minutes));
+            let _ = workspace.event(donor, Event::Act(Act::Found(finding)), at(minutes));
         }
         drop(workspace);
         let html = render(folder.path());
@@ -379,7 +424,7 @@ fn every_step_is_shown_and_a_pause_asks_again() {
                     unix_ms: entry.at.unix_ms - 30 * 60_000,
                     ..entry.at
                 };
-                workspace.teardown_event(donor, entry.event, earlier).unwrap();
+                workspace.event(donor, entry.event, earlier).unwrap();
             }
             drop(workspace);
             let html = render(folder.path());
@@ -402,7 +447,7 @@ fn every_step_is_shown_and_a_pause_asks_again() {
 #[test]
 fn the_way_is_chosen_with_the_shunts_in_mind() {
     use curbcore::safety::{Item, TouchLimit};
-    use curbcore::teardown::{Event, Finding, Proof, Step, Supply, Winding};
+    use curbcore::teardown::{Act, Event, Finding, Proof, Step, Supply, Winding};
     let html = with_find(Screen::Teardown, |app| {
         for step in [
             Step::Unplug,
@@ -423,25 +468,25 @@ fn the_way_is_chosen_with_the_shunts_in_mind() {
                 let item = gate.items()[state.confirmed(step, gate, now).len()];
                 let volts = curbcore::quantity::Voltage::from_si(0.4);
                 let event = if item == Item::ProvedByMeter {
-                    Event::Prove(Proof {
+                    Event::Act(Act::Prove(Proof {
                         between: volts,
                         first_to_chassis: volts,
                         second_to_chassis: volts,
                         limit: TouchLimit::default(),
-                    })
+                    }))
                 } else {
                     Event::Confirm { toward: step, item }
                 };
-                app.teardown_event(event).unwrap();
+                app.event(event).unwrap();
             }
-            app.teardown_event(Event::Go(step)).unwrap();
+            app.event(Event::Go(step)).unwrap();
             for finding in [
                 Finding::Supply(Supply::Transformer),
                 Finding::WindingAtBack(Winding::Primary),
                 Finding::PrimaryMetal(curbcore::wire::Metal::Copper),
             ] {
                 // Only the step that asks for it takes it.
-                let _ = app.teardown_event(Event::Found(finding));
+                let _ = app.event(Event::Act(Act::Found(finding)));
             }
         }
     });
@@ -454,7 +499,8 @@ fn the_way_is_chosen_with_the_shunts_in_mind() {
 
 #[test]
 fn the_bench_shows_bands_and_causes() {
-    use curbcore::bench::{Event, Reading, Stage};
+    use curbcore::app::guided::Blocked;
+    use curbcore::bench::{Act, Event, Reading, Refusal, Stage};
     use curbcore::quantity::{Resistance, Temperature};
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
@@ -468,12 +514,12 @@ fn the_bench_shows_bands_and_causes() {
     has(&render(folder.path()), &["Stage 1 of", "Commissioning record"]);
     let mut app = AppState::open(folder.path());
     let mut go = |stage: Stage| loop {
-        match app.test_event(Event::Go(stage)) {
-            Err(curbcore::ui::Blocked::Gate(toward, gate)) => {
+        match app.event(Event::Go(stage)) {
+            Err(Blocked::Refused(Refusal::GateNeeded { toward, gate })) => {
                 let tests = app.tests(None).unwrap().unwrap();
                 let done = tests.bench.confirmed(toward, gate, app.moment()).len();
                 let item = gate.items()[done];
-                app.test_event(Event::Confirm { toward, item }).unwrap();
+                app.event(Event::Confirm { toward, item }).unwrap();
             }
             other => {
                 other.unwrap();
@@ -488,7 +534,7 @@ fn the_bench_shows_bands_and_causes() {
         at: Temperature::from_si(20.0),
         metal: curbcore::wire::Metal::Copper,
     };
-    app.test_event(Event::Read { of: 0, reading }).unwrap();
+    app.event(Event::Act(Act::Read { of: 0, reading })).unwrap();
     drop(app);
     let html = render(folder.path());
     has(
@@ -499,6 +545,163 @@ fn the_bench_shows_bands_and_causes() {
             "Fixed: restart the tests",
             "Expected:",
         ],
+    );
+    no_ids(&html);
+}
+
+/// Every stage of the bench with its caution in sight, above what to do, and an action a line; what a load
+/// brings stands there too.
+#[test]
+fn every_stage_is_shown_with_its_caution() {
+    use curbcore::app::guided::Blocked;
+    use curbcore::bench::{Act, Event, Refusal, Stage};
+    let texts = curbcore::text::Texts::english().unwrap();
+    for word in ["spot_welder", "battery_charger", "choke"] {
+        let folder = tempfile::tempdir().unwrap();
+        let mut app = AppState::open(folder.path());
+        app.open_demo();
+        if word != "spot_welder" {
+            app.set_use(word);
+        }
+        if let Some(curbcore::job::Goal::BatteryCharger {
+            battery_volts,
+            charge_current_a,
+            ..
+        }) = app.file().map(|f| f.goal)
+        {
+            app.begin_tests();
+            assert!(app.tests(None).is_none(), "not before the kind of battery is confirmed");
+            app.set_goal(
+                curbcore::store::Op::ConfirmBattery,
+                curbcore::job::Goal::BatteryCharger {
+                    battery_volts,
+                    charge_current_a,
+                    confirmed: true,
+                },
+            );
+        }
+        app.go(Screen::Bench);
+        app.begin_tests();
+        let plan = app.planned().unwrap().unwrap();
+        let stages = app.tests(None).unwrap().unwrap().bench.steps();
+        for &stage in &stages {
+            loop {
+                match app.event(Event::Go(stage)) {
+                    Err(Blocked::Refused(Refusal::GateNeeded { toward, gate })) => {
+                        let tests = app.tests(None).unwrap().unwrap();
+                        let now = app.moment();
+                        let event = if tests.bench.repeated(toward, now).is_empty() {
+                            let item = gate.items()[tests.bench.confirmed(toward, gate, now).len()];
+                            Event::Confirm { toward, item }
+                        } else {
+                            Event::Renew { toward }
+                        };
+                        app.event(event).unwrap();
+                    }
+                    other => {
+                        assert!(stage == Stage::Prepare || other.is_ok(), "{word} {stage:?}: {other:?}");
+                        break;
+                    }
+                }
+            }
+            drop(app);
+            let html = render(folder.path());
+            no_ids(&html);
+            let guide = stage.guide();
+            let shown = |key: &str| texts.text(key).lines().map(str::to_owned).collect::<Vec<_>>();
+            let load = plan.load().caution_at(stage).map(shown).unwrap_or_default();
+            for line in shown(&guide.caution_key())
+                .into_iter()
+                .chain(load)
+                .chain(shown(&guide.do_key(None)))
+            {
+                let line = line.replace('&', "&#38;").replace('\'', "&#39;");
+                assert!(html.contains(&line), "{word} {stage:?}: {line} is missing in {html}");
+            }
+            assert!(
+                html.find("class=\"danger\"").unwrap() < html.find("class=\"do\"").unwrap(),
+                "{stage:?}"
+            );
+            app = AppState::open(folder.path());
+            for prediction in plan.of_stage(stage) {
+                app.event(Event::Act(Act::Read {
+                    of: prediction.of,
+                    reading: in_band(prediction),
+                }))
+                .unwrap();
+            }
+        }
+    }
+}
+
+/// A reading as predicted.
+fn in_band(of: &curbcore::bench::Prediction) -> curbcore::bench::Reading {
+    use curbcore::bench::{Amount, Reading, Stage, WarmRun};
+    use curbcore::quantity::{Current, Resistance, Temperature, Voltage};
+    let (metal, room) = (curbcore::wire::Metal::Copper, Temperature::from_si(20.0));
+    match (of.stage, of.value) {
+        (Stage::Continuity, Amount::Resistance(resistance)) => Reading::Winding {
+            resistance,
+            at: room,
+            metal,
+        },
+        (Stage::Insulation, Amount::Resistance(resistance)) => Reading::Insulation(resistance),
+        (_, Amount::Resistance(resistance)) => Reading::Impedance {
+            volts: Voltage::from_si(resistance.si()),
+            amps: Current::from_si(1.0),
+        },
+        (_, Amount::Ratio(ratio)) => Reading::Ratio(ratio),
+        (_, Amount::Current(current)) => Reading::Current(current),
+        (_, Amount::Voltage(voltage)) => Reading::Voltage(voltage),
+        (_, Amount::Rise(rise)) => Reading::Warm(WarmRun {
+            cold: Resistance::from_si(1.0),
+            cold_at: room,
+            hot: Resistance::from_si(1.0 + rise.si() / 254.5),
+            air: room,
+            current: Current::from_si(5.0),
+            metal,
+        }),
+    }
+}
+
+/// The test of the turns opens behind its gates alone, and a plasma cutter's voltage is confirmed item by
+/// item, each held: nothing of either is one tap.
+#[test]
+fn a_test_turn_and_a_plasma_cutter_ask_for_holds() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    app.clear_group("core.primary.test_turn");
+    app.go(Screen::Measure);
+    drop(app);
+    let html = render(folder.path());
+    has(&html, &["Test turn: begin with its gates", "No supply of any kind"]);
+    assert!(!html.contains("Voltage of the test turns"), "behind the gates");
+    let mut app = AppState::open(folder.path());
+    app.set_use("plasma_cutter");
+    app.go(Screen::Rewind);
+    app.begin_tests();
+    assert!(app.tests(None).is_none(), "no test before the items are held");
+    drop(app);
+    let html = render(folder.path());
+    has(
+        &html,
+        &[
+            "Plasma torch voltage",
+            "Someone licensed oversees this build",
+            "No test of this winding begins before every item is held.",
+        ],
+    );
+    let section = html.split("must-confirm").nth(1).unwrap();
+    let section = section.split("</section>").next().unwrap();
+    assert_eq!(
+        section.matches("<button").count(),
+        section.matches("class=\"hold").count() / 3,
+        "{section}"
+    );
+    assert!(
+        section.contains("class=\"hold") && !section.contains("checkbox"),
+        "{section}"
     );
     no_ids(&html);
 }
@@ -527,9 +730,9 @@ fn a_donors_page_says_what_comes_next() {
     drop(app);
     has(&render(folder.path()), &["Look closer", "Size up"]);
     let mut app = AppState::open(folder.path());
-    assert!(app.has_demo());
+    assert!(app.has_demo().unwrap());
     app.remove_demo();
-    assert!(!app.has_demo() && app.jobs().1 == 0);
+    assert!(!app.has_demo().unwrap() && app.jobs().unwrap().1 == 0);
     drop(app);
     has(
         &render(folder.path()),
@@ -589,7 +792,7 @@ fn panels_answer_with_ranges_and_plots() {
             origin: None,
         };
         assert_eq!(app.enter(&[entry]), None);
-        app.set_conditions("Diodes", |c| {
+        app.set_conditions(Op::Diodes, |c| {
             c.rectifier = Some(curbcore::job::RectifierKind::CentreTap);
         });
     });
@@ -624,7 +827,7 @@ fn an_idle_test_is_entered_and_told() {
             "Gap at each face, from the test",
             "The test tells the gap better",
             "carried into the design",
-            "idle reading",
+            "no-load reading",
         ],
     );
     assert!(!html.contains("No gap and no steel explain"), "a sound core");
@@ -669,7 +872,7 @@ fn two_jobs_are_joined() {
     let first = app.job_id().unwrap();
     app.open_demo();
     assert_eq!(app.answer().unwrap().unwrap().pair(), None);
-    app.set_conditions("Pair", |c| {
+    app.set_conditions(Op::SecondCore, |c| {
         c.pair = Some(curbcore::job::PairChoice {
             other: first,
             primaries: curbcore::job::Joining::Parallel,
@@ -681,7 +884,13 @@ fn two_jobs_are_joined() {
     let found = here.pair().unwrap();
     // Alike donors with their windings in series give twice the voltage (any textbook).
     let alone = here.design.as_ref().unwrap().estimate.open_circuit.value.si();
-    let open = found.numbers.iter().find(|n| n.name == "open_voltage").unwrap().si.0;
+    let open = found
+        .numbers
+        .iter()
+        .find(|n| n.kind == PairNumber::OpenVoltage.kind())
+        .unwrap()
+        .si
+        .0;
     assert!((open / alone - 2.0).abs() < 0.01, "{open} {alone}");
     let texts = curbcore::text::Texts::english().unwrap();
     let told = curbcore::report::behaviour::pairs(found, ["one", "two"], &texts);
@@ -811,7 +1020,7 @@ fn cores_are_compared() {
         &curbcore::magnetics::circuit::mains::OUTLETS[0],
     );
     app.go(Screen::Compare);
-    let cores = app.cores_on_shelf(10);
+    let cores = app.query(|data| data.cores_on_shelf(10)).unwrap();
     assert_eq!(cores.len(), 2);
     let goal = app.file().unwrap().goal;
     let found = curbcore::app::compare::for_use(&cores, &goal).unwrap();
@@ -918,7 +1127,12 @@ fn count(html: &str, part: &str) -> usize {
 fn every_number_of_every_use_is_opened() {
     use curbcore::text::ENGLISH;
     let (_, file) = ENGLISH.iter().find(|(name, _)| *name == "numbers.ftl").unwrap();
-    let ids: Vec<&str> = file.lines().filter_map(|line| line.strip_suffix(" =")).collect();
+    let lines: Vec<&str> = file.lines().collect();
+    let ids: Vec<&str> = lines
+        .windows(2)
+        .filter(|pair| pair[1].starts_with("    .what"))
+        .filter_map(|pair| Some(pair[0].split_once(" = ")?.0))
+        .collect();
     for word in ["spot_welder", "battery_charger", "stick_welder", "choke", "ballast"] {
         let folder = tempfile::tempdir().unwrap();
         let mut app = AppState::open(folder.path());
@@ -935,7 +1149,7 @@ fn every_number_of_every_use_is_opened() {
             };
             assert_eq!(app.enter(&[entry]), None);
         }
-        app.set_conditions("Pair", |c| {
+        app.set_conditions(Op::SecondCore, |c| {
             c.rectifier = (word == "stick_welder").then_some(curbcore::job::RectifierKind::CentreTap);
             c.pair = Some(curbcore::job::PairChoice {
                 other: first,

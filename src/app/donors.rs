@@ -1,18 +1,26 @@
 //! The person's donors: what they are, what was seen of them, their teardown and photos.
 
-use serde_json::json;
-
 use super::behaviour::shunts::advice_for_use;
+use super::guided::{Stored, StoredRun};
 use super::start;
-use super::workspace::{Entry, Workspace, WorkspaceError, put, read_entry};
-use crate::job::{Donor, DonorId, Job, JobId, PhotoId, PrimaryMetal, Record, ShelfCore, fields};
+use super::workspace::{Entry, Workspace, WorkspaceError, read_entry};
+use crate::job::{Donor, DonorId, Job, JobId, PhotoId, Places, PrimaryMetal, Record, ShelfCore, fields};
 use crate::magnetics::circuit::mains::{OUTLETS, Outlet};
 use crate::magnetics::circuit::shunt_advice::ShuntAdvice;
 use crate::quantity::LengthUnit;
-use crate::safety::Moment;
-use crate::store::Photo;
-use crate::teardown::{self, Event, ShuntFate, Teardown};
+use crate::store::{History, Op, Photo, Store};
+use crate::teardown::{Findings, ShuntFate, Teardown, TeardownProcedure};
 use crate::wire::Metal;
+
+/// A teardown has no plan: it is there as soon as its donor is.
+impl Stored for TeardownProcedure {
+    type Owner = DonorId;
+
+    fn stored(store: &Store, donor: DonorId) -> Result<Option<StoredRun<Self>>, WorkspaceError> {
+        let lines = store.teardown_lines(donor)?;
+        Ok(Some((History::Teardown(donor), Self, lines)))
+    }
+}
 
 impl Workspace {
     /// All donors, newest first.
@@ -56,18 +64,18 @@ impl Workspace {
             name: name.to_owned(),
             ..Donor::default()
         };
-        Ok(self.store.edit("ui-undo-find", |edit| edit.insert_donor(&donor))?)
+        Ok(self.store.edit(Op::AddDonor, |edit| edit.insert_donor(&donor))?)
     }
 
     /// Changes a donor, as one step of undo.
     ///
     /// # Errors
     /// A text or number that is not accepted; nothing is changed then.
-    pub fn set_donor(&mut self, id: DonorId, what: &str, with: impl FnOnce(&mut Donor)) -> Result<(), WorkspaceError> {
+    pub fn set_donor(&mut self, id: DonorId, op: Op, with: impl FnOnce(&mut Donor)) -> Result<(), WorkspaceError> {
         let Record { meta, mut body } = self.store.donor(id)?;
         with(&mut body);
         self.store
-            .edit(what, |edit| edit.update_donor(id, meta.revision, &body))?;
+            .edit(op, |edit| edit.update_donor(id, meta.revision, &body))?;
         Ok(())
     }
 
@@ -77,20 +85,13 @@ impl Workspace {
     /// Names the field and its range; nothing is changed then.
     pub fn set_donor_number(&mut self, id: DonorId, entry: &Entry, unit: LengthUnit) -> Result<(), WorkspaceError> {
         let unknown = || WorkspaceError::UnknownField(entry.path.to_owned());
-        let field = fields::find(entry.path)
-            .filter(|field| field.path.starts_with("donor."))
-            .ok_or_else(unknown)?;
+        let field = fields::find(entry.path).ok_or_else(unknown)?;
         let value = read_entry(field, entry, unit)?;
-        let Record { meta, body } = self.store.donor(id)?;
-        let mut document = json!({ "donor": body });
-        put(&mut document, entry.path, value);
-        let body: Donor = document
-            .get_mut("donor")
-            .map(serde_json::Value::take)
-            .and_then(|donor| serde_json::from_value(donor).ok())
-            .ok_or_else(unknown)?;
+        let path = entry.path.strip_prefix("donor.").ok_or_else(unknown)?;
+        let Record { meta, mut body } = self.store.donor(id)?;
+        body.put(path, value).then_some(()).ok_or_else(unknown)?;
         self.store
-            .edit(field.label, |edit| edit.update_donor(id, meta.revision, &body))?;
+            .edit(Op::Number(field), |edit| edit.update_donor(id, meta.revision, &body))?;
         Ok(())
     }
 
@@ -100,29 +101,23 @@ impl Workspace {
     /// # Errors
     /// The donor is gone.
     pub fn remove_donor(&mut self, id: DonorId) -> Result<(), WorkspaceError> {
-        Ok(self.store.edit("ui-undo-remove-donor", |edit| edit.delete_donor(id))?)
+        Ok(self.store.edit(Op::RemoveDonor, |edit| edit.delete_donor(id))?)
     }
 
-    /// Where a donor's teardown stands, by living through its history again.
+    /// Where a donor's teardown stands; at its first step before anything was done.
     ///
     /// # Errors
     /// [`WorkspaceError::History`] where the stored history cannot have happened.
     pub fn teardown(&self, id: DonorId) -> Result<Teardown, WorkspaceError> {
-        let lines = self.store.teardown_lines(id)?;
-        let entries: Result<Vec<_>, _> = lines.iter().map(|line| teardown::Entry::from_line(line)).collect();
-        let entries = entries.map_err(|error| WorkspaceError::History(error.to_string()))?;
-        Teardown::replay(&entries).map_err(|error| WorkspaceError::History(error.to_string()))
+        let run = self.run::<TeardownProcedure>(id)?;
+        Ok(run.unwrap_or_else(|| Teardown::start(TeardownProcedure)))
     }
 
-    /// One thing that the person did in a teardown: on the disk before it is shown as done.
-    ///
-    /// # Errors
-    /// [`WorkspaceError::Teardown`] says what is missing; nothing is changed then.
-    pub fn teardown_event(&mut self, id: DonorId, event: Event, now: Moment) -> Result<Teardown, WorkspaceError> {
-        let entry = teardown::Entry { at: now, event };
-        let next = teardown::advance(&self.teardown(id)?, entry)?;
-        self.store.add_teardown_line(id, &entry.to_line())?;
-        Ok(next)
+    /// What the teardown of a job's core found, where its oven is on the shelf.
+    #[must_use]
+    pub fn core_findings(&self, job: JobId) -> Option<Findings> {
+        let donor = self.donor_of(job).ok()??;
+        Some(self.teardown(donor).ok()?.findings().clone())
     }
 
     /// Begins a donor's teardown at the first step again; what happened is forgotten, and undo
@@ -131,7 +126,7 @@ impl Workspace {
     /// # Errors
     /// What the disk says.
     pub fn restart_teardown(&mut self, id: DonorId) -> Result<(), WorkspaceError> {
-        Ok(self.store.edit("ui-undo-teardown", |edit| edit.forget_teardown(id))?)
+        Ok(self.store.edit(Op::RestartTeardown, |edit| edit.forget_teardown(id))?)
     }
 
     /// Keeps a photo with a donor.
@@ -166,10 +161,10 @@ impl Workspace {
     pub fn shunt_advice(&self, id: DonorId) -> Result<Vec<(&'static str, ShuntAdvice)>, WorkspaceError> {
         let file = match self.jobs_from(id)?.first() {
             Some(job) => self.job(*job)?,
-            None => start::new_job("shunts", self.outlet_for(&self.donor(id)?)),
+            None => start::new_job("shunts", self.outlet_for(&self.donor(id)?)?),
         };
         Ok(self
-            .wants()
+            .wants()?
             .into_iter()
             .filter_map(|word| Some((word, advice_for_use(&file, word)?)))
             .collect())
@@ -177,16 +172,19 @@ impl Workspace {
 
     /// The outlet that a donor belongs to: the person's usual one where the label does not speak
     /// against it, else one of the label's mains.
-    #[must_use]
-    pub fn outlet_for(&self, donor: &Donor) -> &'static Outlet {
-        let usual = super::workspace::outlet_of(&self.setting(crate::store::Setting::MainsDefault).unwrap_or_default());
+    ///
+    /// # Errors
+    /// The data cannot be read.
+    pub fn outlet_for(&self, donor: &Donor) -> Result<&'static Outlet, WorkspaceError> {
+        let usual = self.setting(crate::store::Setting::MainsDefault)?;
+        let usual = super::workspace::outlet_of(&usual.unwrap_or_default());
         let volts = donor.mains_volts.map_or(usual.volts, |reading| reading.value);
         let hertz = donor.hertz.map_or(usual.hertz, f64::from);
         let fits = |outlet: &Outlet| outlet.hertz == hertz && (outlet.volts - volts).abs() <= 0.1 * volts;
         if fits(usual) {
-            return usual;
+            return Ok(usual);
         }
-        OUTLETS.iter().find(|outlet| fits(outlet)).unwrap_or(usual)
+        Ok(OUTLETS.iter().find(|outlet| fits(outlet)).unwrap_or(usual))
     }
 
     /// Starts a job with a donor's core for the outlet that the person has: typical measures, and what
@@ -208,7 +206,7 @@ impl Workspace {
             Some(Metal::Aluminium) => PrimaryMetal::Aluminium,
             None => PrimaryMetal::Unknown,
         };
-        let job = self.store.edit("ui-undo-start-job", |edit| {
+        let job = self.store.edit(Op::StartJobFromDonor, |edit| {
             let core = edit.insert_core(&ShelfCore {
                 donor: Some(id),
                 core: file.core.clone(),

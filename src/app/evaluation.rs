@@ -4,26 +4,33 @@ use std::ops::Deref;
 use std::sync::OnceLock;
 
 use super::basis::{Basis, basis};
-use super::behaviour::direct_current::{DirectAnswer, direct_current};
+use super::behaviour::direct_current::{DirectAnswer, direct_current, reactor_needed};
 use super::behaviour::heat::{HeatAnswer, heat};
 use super::behaviour::idle::{IdleAnswer, idle};
 use super::behaviour::inductor::{InductorAnswer, Trouble, inductor};
 use super::behaviour::inrush::{InrushAnswer, inrush};
 use super::behaviour::pairs::{PairingAnswer, chosen};
 use super::behaviour::shunts::{ShuntAnswer, shunts};
+use super::design_state::{DesignState, design_state};
+use super::strongest::{Strongest, strongest};
 use super::summary::{Summary, summary};
+use super::turns::{TurnsAround, turns_around};
 use crate::job::{JobFile, JobId};
+use crate::quantity::Resistance;
+use crate::teardown::{Findings, Part, Way};
 use crate::wire::UnknownConductor;
 
 /// A job and all that is computed about it.
 ///
 /// The basis (problem, search, design) is computed at once, each topic when it is first asked for, and
-/// then kept. A topic is `None` where the job's numbers give none. Nothing here depends on anything but
+/// then kept. A topic is `None` where the job's numbers give none. No number here depends on anything but
 /// the job file and the other job of its pair, so an evaluation serves until either changes.
+/// What the teardown found decides texts alone.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Evaluation {
     file: JobFile,
     basis: Basis,
+    findings: Option<Findings>,
     topics: Topics,
 }
 
@@ -38,6 +45,9 @@ struct Topics {
     direct: OnceLock<Option<DirectAnswer>>,
     inductor: OnceLock<Option<Result<InductorAnswer, Trouble>>>,
     pair: OnceLock<Option<PairingAnswer>>,
+    strongest: OnceLock<Option<Strongest>>,
+    turns: OnceLock<Option<TurnsAround>>,
+    reactor: OnceLock<Option<Resistance>>,
 }
 
 /// Evaluates a job.
@@ -58,6 +68,7 @@ pub fn evaluate(file: &JobFile) -> Result<Evaluation, UnknownConductor> {
     Ok(Evaluation {
         file: file.clone(),
         basis: basis(file)?,
+        findings: None,
         topics: Topics::default(),
     })
 }
@@ -89,6 +100,32 @@ impl Evaluation {
         self
     }
 
+    /// The same with what the teardown of the core's oven found.
+    #[must_use]
+    pub fn from_teardown(mut self, findings: Option<Findings>) -> Self {
+        self.findings = findings;
+        self
+    }
+
+    /// True where the core was opened at its seam, false where it was kept whole; `None` where nothing
+    /// says so.
+    #[must_use]
+    pub fn core_opened(&self) -> Option<bool> {
+        // A gap left at the seam is one that was opened.
+        let measured = self.file.core.seam_gap_mm.is_some().then_some(true);
+        measured.or_else(|| self.findings.as_ref()?.way.map(|way| way != Way::DriveOut))
+    }
+
+    /// True where the primary came off the core and goes back on, false where it stayed; `None` where
+    /// nothing says so.
+    #[must_use]
+    pub fn primary_came_off(&self) -> Option<bool> {
+        let findings = self.findings.as_ref()?;
+        findings.way?;
+        findings.at_back?;
+        Some(findings.pull_order().contains(&Part::Primary))
+    }
+
     /// What the measures of the core say by themselves.
     #[must_use]
     pub fn summary(&self) -> &Summary {
@@ -105,6 +142,8 @@ impl Evaluation {
     /// The no-load current.
     #[must_use]
     pub fn idle(&self) -> Option<&IdleAnswer> {
+        // A choke or a ballast leaves no primary in the core.
+        self.goal?;
         let topic = &self.topics.idle;
         topic.get_or_init(|| idle(&self.file, &self.basis)).as_ref()
     }
@@ -112,6 +151,7 @@ impl Evaluation {
     /// The first peak when it is switched on, and the breakers that hold it.
     #[must_use]
     pub fn inrush(&self) -> Option<&InrushAnswer> {
+        self.goal?;
         let topic = &self.topics.inrush;
         topic.get_or_init(|| inrush(&self.file, &self.basis)).as_ref()
     }
@@ -135,6 +175,32 @@ impl Evaluation {
     pub fn inductor(&self) -> Option<&Result<InductorAnswer, Trouble>> {
         let topic = &self.topics.inductor;
         topic.get_or_init(|| inductor(&self.file, &self.basis)).as_ref()
+    }
+
+    /// The most that the core gives where that is the target, or the nearest to a target beyond it; what
+    /// holds it back, and what would give more.
+    #[must_use]
+    pub fn strongest(&self) -> Option<&Strongest> {
+        let topic = &self.topics.strongest;
+        topic.get_or_init(|| strongest(&self.file, &self.basis)).as_ref()
+    }
+
+    /// The winding in hand with one turn more or less.
+    #[must_use]
+    pub fn turns_around(&self) -> Option<&TurnsAround> {
+        let topic = &self.topics.turns;
+        topic.get_or_init(|| turns_around(&self.file, &self.basis)).as_ref()
+    }
+
+    /// The state of the design; `None` without one.
+    #[must_use]
+    pub fn design_state(&self) -> Option<DesignState> {
+        let design = self.design.as_ref()?;
+        let reactor = *self
+            .topics
+            .reactor
+            .get_or_init(|| reactor_needed(&self.file, &self.basis));
+        Some(design_state(design, reactor?, self.problem.rebuild.mains.frequency))
     }
 
     /// The job and the other one of its pair together.
@@ -170,5 +236,7 @@ mod tests {
         let evaluation = evaluate(&file).unwrap();
         assert!(evaluation.inductor().is_some_and(Result::is_ok));
         assert!(evaluation.heat().is_none() && evaluation.pair().is_none());
+        // The primary is out of the core: its no-load current and first peak are nobody's.
+        assert!(evaluation.idle().is_none() && evaluation.inrush().is_none());
     }
 }

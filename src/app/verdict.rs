@@ -92,29 +92,35 @@ pub struct Verdict {
 
 impl Workspace {
     /// The uses that the person wants a core for: all of them until they choose.
-    #[must_use]
-    pub fn wants(&self) -> Vec<&'static str> {
+    ///
+    /// # Errors
+    /// The data cannot be read.
+    pub fn wants(&self) -> Result<Vec<&'static str>, WorkspaceError> {
         let all = wantable();
-        match self.setting(Setting::Wants) {
+        Ok(match self.setting(Setting::Wants)? {
             Some(words) => all
                 .into_iter()
                 .filter(|word| words.split(' ').any(|w| w == *word))
                 .collect(),
             None => all,
-        }
+        })
     }
 
     /// The person's prices; `None` until both are set.
-    #[must_use]
-    pub fn prices(&self) -> Option<Prices> {
-        let price = |setting| {
+    ///
+    /// # Errors
+    /// The data cannot be read.
+    pub fn prices(&self) -> Result<Option<Prices>, WorkspaceError> {
+        let price = |setting| -> Result<Option<f64>, WorkspaceError> {
             let text = self.setting(setting)?;
-            parse_number(&text).ok().filter(|v| v.is_finite() && *v >= 0.0)
+            let value = text.and_then(|text| parse_number(&text).ok());
+            Ok(value.filter(|v| v.is_finite() && *v >= 0.0))
         };
-        Some(Prices {
-            new_per_100_va: Money::from_si(price(Setting::PriceNew).filter(|v| *v > 0.0)?),
-            copper_per_kg: Money::from_si(price(Setting::PriceCopper)?),
-        })
+        let new = price(Setting::PriceNew)?.filter(|v| *v > 0.0);
+        Ok(new.zip(price(Setting::PriceCopper)?).map(|(new, copper)| Prices {
+            new_per_100_va: Money::from_si(new),
+            copper_per_kg: Money::from_si(copper),
+        }))
     }
 
     /// What the person's own finished donors say.
@@ -177,7 +183,7 @@ impl Workspace {
     pub fn verdict(&self, id: Option<DonorId>, donor: &Donor) -> Result<Verdict, WorkspaceError> {
         let donors = self.donors()?;
         let experience = self.learn(&donors)?;
-        let wants = self.wants();
+        let wants = self.wants()?;
         let asked: Vec<Want> = wants
             .iter()
             .filter_map(|word| need(word))
@@ -197,8 +203,7 @@ impl Workspace {
                 continuous: experience.guess(&sighting(&other.body)).continuous.likely,
             })
             .collect();
-        let answer = size_up(&sighting(donor), &experience, self.prices().as_ref(), &asked, &shelf)
-            .map_err(|error| WorkspaceError::Sighting(error.to_string()))?;
+        let answer = size_up(&sighting(donor), &experience, self.prices()?.as_ref(), &asked, &shelf)?;
         Ok(Verdict {
             answer,
             wants,

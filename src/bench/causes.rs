@@ -84,7 +84,7 @@ impl Cause {
     }
 
     /// True if naming this cause lets the next stage begin. A reading that may be a shorted
-    /// turn or bad insulation is never explained away: mend it or read it again.
+    /// turn or bad insulation is never explained away: fix it or read it again.
     #[must_use]
     pub fn explains(self, stage: Stage, direction: Direction) -> bool {
         let never = match stage {

@@ -1,25 +1,22 @@
-//! Proving a rebuilt core: stages, predictions, readings, and one function that moves on.
+//! Proving a rebuilt core, a guided procedure: stages, predictions, readings, causes.
 //!
-//! A [`Bench`] can't be built at a later stage: [`advance`] is the only way on, and a stored one
-//! is read back through it by [`Bench::replay`].
+//! Begin at `procedure.rs`, which says what the tests add to [`crate::procedure`]; a [`Plan`] holds what
+//! the design predicts, and the stages with their hazards are in `stage.rs`.
 
-mod advance;
 mod amounts;
 mod causes;
-mod line;
 mod plan;
+mod procedure;
 mod resistance;
 mod stage;
-mod state;
 mod task;
 #[cfg(test)]
 mod tests;
 
-pub use advance::{Entry, Event, Refusal, advance};
 pub use amounts::{Amount, Direction, Reading};
 pub use causes::Cause;
 pub use plan::{Plan, PlanError, Prediction};
+pub use procedure::{Act, Bench, End, Entry, Event, Line, Outcome, Outcomes, Phase, Reason, Refusal, Status};
 pub use resistance::{WarmRun, resistance_at};
 pub use stage::{Load, Stage, StageGuide};
-pub use state::{Bench, Line, Outcome, Phase, ReplayError, Status};
 pub use task::{GatedTask, SEAM_WELDING, TEST_TURN};

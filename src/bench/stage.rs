@@ -1,6 +1,5 @@
 //! The stages, their order, hazards and gates.
 
-use super::plan::Plan;
 use crate::safety::{Gate, Hazard, Place};
 use crate::words::words;
 
@@ -21,9 +20,9 @@ words! {
         PairPhasing = "pair-phasing",
         /// Impedance of a choke or ballast at a low isolated voltage.
         Impedance = "impedance",
-        /// Idle current through a series lamp.
+        /// No-load current through a series lamp.
         LampIdle = "lamp-idle",
-        /// Idle current at full mains.
+        /// No-load current at full mains.
         MainsIdle = "mains-idle",
         /// Voltage under load.
         Loaded = "loaded",
@@ -39,8 +38,10 @@ words! {
 words! {
     /// What a rebuilt core feeds when it is tested under load: some loads bring hazards of their own.
     pub enum Load, "load" {
-        /// A resistor, the weld tips, an electrode or a lamp.
+        /// A resistor, the weld tips or a lamp.
         Plain = "plain",
+        /// A welding electrode and its arc.
+        Electrode = "electrode",
         /// A lead-acid battery.
         Battery = "battery",
         /// A crucible between electrodes.
@@ -51,13 +52,44 @@ words! {
 }
 
 impl Load {
+    /// The id of the text of its caution, where it brings hazards of its own.
+    #[must_use]
+    pub const fn caution_key(self) -> Option<&'static str> {
+        match self {
+            Load::Plain => None,
+            Load::Electrode => Some("load-electrode.caution"),
+            Load::Battery => Some("load-battery.caution"),
+            Load::Furnace => Some("load-furnace.caution"),
+            Load::Plasma => Some("load-plasma.caution"),
+        }
+    }
+
+    /// The same at a stage: none where nothing of the load can hurt yet.
+    #[must_use]
+    pub fn caution_at(self, stage: Stage) -> Option<&'static str> {
+        self.caution_key().filter(|_| !self.hazards(stage).is_empty())
+    }
+
     /// What can hurt at a stage because of this load. A torch's voltage is there as soon as mains
-    /// is; a battery and a melt come with the load.
+    /// is; a battery, a melt and an arc come with the load.
     #[must_use]
     pub fn hazards(self, stage: Stage) -> &'static [Hazard] {
         match self {
             Load::Battery if stage >= Stage::Loaded => &[Hazard::Hydrogen, Hazard::WrongBattery],
-            Load::Furnace if stage >= Stage::Loaded => &[Hazard::MoltenMetal, Hazard::CarbonMonoxide],
+            Load::Electrode if stage >= Stage::Loaded => &[Hazard::ArcLight, Hazard::WeldingFumes, Hazard::Fire],
+            Load::Furnace if stage >= Stage::Loaded => &[
+                Hazard::MoltenMetal,
+                Hazard::CarbonMonoxide,
+                Hazard::ArcLight,
+                Hazard::WeldingFumes,
+                Hazard::Fire,
+            ],
+            Load::Plasma if stage >= Stage::Loaded => &[
+                Hazard::PlasmaVoltage,
+                Hazard::ArcLight,
+                Hazard::WeldingFumes,
+                Hazard::Fire,
+            ],
             Load::Plasma if stage.on_mains() => &[Hazard::PlasmaVoltage],
             _ => &[],
         }
@@ -88,17 +120,19 @@ impl StageGuide {
     pub const fn name_key(&self) -> &'static str {
         self.stage.key()
     }
-    /// The id of the text that says what to do.
+    /// The id of the text that says what to do, an action a line. A core whose seam was never opened
+    /// (`core_opened` false) is not closed again.
     #[must_use]
-    pub fn do_key(&self) -> String {
-        format!("{}.do", self.stage.key())
+    pub fn do_key(&self, core_opened: Option<bool>) -> String {
+        let whole = self.stage == Stage::Reassembly && core_opened == Some(false);
+        format!("{}.do{}", self.stage.key(), if whole { "-whole" } else { "" })
     }
     /// The id of the text that says what goes wrong.
     #[must_use]
     pub fn wrong_key(&self) -> String {
         format!("{}.wrong", self.stage.key())
     }
-    /// The id of the text of the caution.
+    /// The id of the text of the caution, a warning a line.
     #[must_use]
     pub fn caution_key(&self) -> String {
         format!("{}.caution", self.stage.key())
@@ -138,31 +172,6 @@ impl Stage {
     #[must_use]
     pub fn takes_readings(self) -> bool {
         self >= Stage::Continuity
-    }
-
-    /// True if the plan goes through this stage.
-    #[must_use]
-    pub fn applies(self, plan: &Plan) -> bool {
-        !self.takes_readings() || plan.of_stage(self).next().is_some()
-    }
-
-    /// The stage after this one.
-    #[must_use]
-    pub fn next(self, plan: &Plan) -> Option<Stage> {
-        Stage::ALL
-            .iter()
-            .copied()
-            .find(|&stage| stage > self && stage.applies(plan))
-    }
-
-    /// The stage before this one.
-    #[must_use]
-    pub fn previous(self, plan: &Plan) -> Option<Stage> {
-        Stage::ALL
-            .iter()
-            .rev()
-            .copied()
-            .find(|&stage| stage < self && stage.applies(plan))
     }
 
     /// Everything that the stage shows.
@@ -211,7 +220,11 @@ impl Stage {
     #[must_use]
     pub fn hazards_under(self, load: Load) -> Vec<Hazard> {
         let mut hazards = self.hazards().to_vec();
-        hazards.extend(load.hazards(self));
+        hazards.extend(
+            load.hazards(self)
+                .iter()
+                .filter(|hazard| !self.hazards().contains(hazard)),
+        );
         hazards
     }
 

@@ -16,7 +16,7 @@ pub struct GatedTask {
 pub const TEST_TURN: &[Gate] = &[Gate::OldWindingOut, Gate::LowVoltage];
 
 /// The gates before the seam is welded.
-pub const SEAM_WELDING: &[Gate] = &[Gate::SeamWelding, Gate::Sparks];
+pub const SEAM_WELDING: &[Gate] = &[Gate::Arc, Gate::Sparks];
 
 /// A task is one place, with no other beside it.
 const PLACE: Place = Place { number: 0, setup: 0 };
@@ -87,5 +87,31 @@ mod tests {
         assert_eq!(turn.gate(tomorrow), Some(Gate::LowVoltage));
         turn.stop();
         assert_eq!(turn.gate(NOON), Some(Gate::OldWindingOut));
+    }
+
+    /// The seam is not welded before helmet, skin, bystanders, fumes, plating and cleaner are confirmed, nor
+    /// before nothing near can burn.
+    #[test]
+    fn no_arc_before_every_item() {
+        let items: Vec<Item> = SEAM_WELDING.iter().flat_map(|gate| gate.items()).copied().collect();
+        for needed in [
+            Item::HelmetOn,
+            Item::SkinCovered,
+            Item::BystandersScreened,
+            Item::WeldFumesDrawnOff,
+            Item::BareSteel,
+            Item::NoChlorinatedCleaner,
+            Item::NoImplantAtArc,
+            Item::NothingBurns,
+            Item::FireWatch,
+        ] {
+            assert!(items.contains(&needed), "{needed:?}");
+        }
+        let mut task = GatedTask::behind(SEAM_WELDING);
+        for &item in &items {
+            assert!(task.gate(NOON).is_some(), "open before {item:?}");
+            task.confirm(item, NOON).unwrap();
+        }
+        assert_eq!(task.gate(NOON), None);
     }
 }

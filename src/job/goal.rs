@@ -4,6 +4,8 @@ use schemars::JsonSchema;
 use serde::de::Error;
 use serde::{Deserialize, Deserializer, Serialize};
 
+use super::place::{Entered, Held, Places, no_places, step};
+
 /// Who will use the machine.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
@@ -47,13 +49,39 @@ macro_rules! goals {
             }
         }
 
-        /// The word after `use`.
-        #[derive(Clone, Copy, Serialize, Deserialize)]
-        enum Use { $( #[serde(rename = $word)] $variant ),* }
+        impl Places for Goal {
+            fn get(&self, path: &str) -> Option<Held<'_>> {
+                let (key, below) = step(path);
+                match self { $( Goal::$variant { $( $field ),* } => match key {
+                    $( stringify!($field) => $field.get(below), )*
+                    _ => None,
+                } ),* }
+            }
+
+            fn put(&mut self, path: &str, value: Option<Entered>) -> bool {
+                let (key, below) = step(path);
+                match self { $( Goal::$variant { $( $field ),* } => match key {
+                    $( stringify!($field) => $field.put(below, value), )*
+                    _ => false,
+                } ),* }
+            }
+        }
+
+        /// A use without its targets: the word after `use`.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+        pub enum Use { $( $(#[$doc])* #[serde(rename = $word)] $variant ),* }
 
         impl Use {
             const fn word(self) -> &'static str {
                 match self { $( Use::$variant => $word ),* }
+            }
+        }
+
+        impl Goal {
+            /// The use alone, without its targets.
+            #[must_use]
+            pub const fn as_use(&self) -> Use {
+                match self { $( Goal::$variant { .. } => Use::$variant ),* }
             }
         }
     };
@@ -143,6 +171,8 @@ goals! {
         current_a: f64,
     }
 }
+
+no_places! { User }
 
 /// Every key of every use. Read in one go so that an error inside keeps its path, which a
 /// derived reader of a tagged enum would lose.

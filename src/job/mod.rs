@@ -18,6 +18,7 @@ mod goal;
 mod look;
 mod meta;
 mod photo_marks;
+mod place;
 mod reading;
 mod records;
 mod schema;
@@ -36,12 +37,13 @@ pub use donor::Donor;
 pub use fields::{Field, FieldError};
 pub use file::{FORMAT_VERSION, JobFile, MAX_BYTES};
 pub use file_error::JobFileError;
-pub use goal::{Goal, User};
+pub use goal::{Goal, Use, User};
 pub use look::{Damage, Look, OvenKind, Rust, Sign};
 pub use meta::{
     BenchRunId, CoreId, DesignId, DonorId, JobId, MeasurementId, Meta, NoteId, Owner, PhotoId, Record, StockId,
 };
 pub use photo_marks::{DimensionMark, PhotoFound, PhotoMarks, PhotoReference, Place};
+pub use place::{Entered, Held, Places};
 pub use reading::Reading;
 pub use records::{Circuit, Design, Job, Mains, Measurement, Note, ShelfCore, StockWire};
 pub use schema::job_schema;

@@ -2,16 +2,17 @@
 
 use serde_json::{Map, Value, json as object};
 
+use super::numbers::json_of_numbers;
 use crate::app::basis::{Design, layer_schedule};
 use crate::app::bench::Tests;
 use crate::app::evaluation::Evaluation;
-use crate::app::materials::Amount;
+use crate::app::materials::{Amount, Material};
 use crate::bench::Amount as Tested;
-use crate::magnetics::circuit::performance::Performance;
+use crate::magnetics::circuit::performance::PerformanceNumber;
 use crate::magnetics::winding::primary::Test;
-use crate::quantity::{Measured, Quantity, WIDEST};
-use crate::rewind::goal::Goal;
+use crate::quantity::{Measured, Quantity};
 use crate::rewind::search::Candidate;
+use crate::text::Texts;
 use crate::wire::Catalogue;
 
 /// Everything answered about a job. Each estimate is `{ "value", "plus_minus" }` (k = 2, about
@@ -47,10 +48,13 @@ pub fn json(answer: &Evaluation, tests: Option<&Tests>) -> Value {
             "metal": rebuild.primary.metal.word(),
             "idle_current_a": measured(rebuild.idle_current),
         },
-        "flux_verdict": answer.flux.word(),
+        // A choke or a ballast leaves no primary in the core.
+        "flux_verdict": answer.goal.map(|_| answer.flux.word()),
         "assumed": answer.problem.assumed.iter().map(|a| a.word()).collect::<Vec<_>>(),
         "search": {
             "tried": answer.found.tried,
+            "within_limits": answer.found.within_limits(),
+            "held_by": answer.found.held_by.map(|limit| limit.word()),
             "dropped": answer.found.dropped.iter().map(|(limit, n)| (limit.word().to_owned(), Value::from(*n)))
                 .collect::<Map<_, _>>(),
             "ranked": answer.found.ranked.iter().map(|c| candidate(c, &answer.catalogue)).collect::<Vec<_>>(),
@@ -59,9 +63,16 @@ pub fn json(answer: &Evaluation, tests: Option<&Tests>) -> Value {
             })),
         },
         "design": answer.design.as_ref().map(|d| design(d, answer)),
+        "materials": materials(answer),
         "behaviour": super::behaviour::json_of(answer),
         "commissioning": tests.map(commissioning),
     })
+}
+
+/// What to get for the winding or the coil; null where the texts cannot be read.
+fn materials(answer: &Evaluation) -> Option<Vec<Value>> {
+    let texts = Texts::english().ok()?;
+    Some(super::materials(answer, &texts).iter().map(material).collect())
 }
 
 /// The record of the tests, one object for each prediction.
@@ -108,27 +119,6 @@ const fn test_word(test: Test) -> &'static str {
     }
 }
 
-/// The ending of a key for a unit's symbol.
-pub(super) fn suffix(unit: &str) -> &'static str {
-    match unit {
-        "V" | "V/turn" => "_v",
-        "A" => "_a",
-        "Ω" => "_ohm",
-        "W" => "_w",
-        "VA" => "_va",
-        "T" => "_t",
-        "m" => "_m",
-        "kg" => "_kg",
-        "A/m²" => "_a_per_m2",
-        "H" => "_h",
-        "s" => "_s",
-        "°C" => "_c",
-        "K" => "_k",
-        "rad" => "_rad",
-        _ => "",
-    }
-}
-
 fn candidate(c: &Candidate, catalogue: &Catalogue) -> Value {
     object!({
         "turns": c.winding.turns,
@@ -139,52 +129,36 @@ fn candidate(c: &Candidate, catalogue: &Catalogue) -> Value {
         "working_current_a": c.performance.working_current.si(),
         "spare_m": c.performance.spare.si(),
         "score": {
-            "total": c.score.total(), "closeness": c.score.closeness, "fit": c.score.fit,
-            "heat": c.score.heat, "wire": c.score.wire,
+            "total": c.score.total(), "current": c.score.current, "voltage": c.score.voltage,
+            "heat": c.score.heat, "fill": c.score.fill, "ease": c.score.ease,
         },
+        "group": c.group.word(),
+        "heat_margin_k": c.heat_margin.map(|margin| margin.si()).filter(|margin| margin.is_finite()),
     })
 }
 
 fn design(design: &Design, answer: &Evaluation) -> Value {
     let catalogue = &answer.catalogue;
-    let estimates = design.estimate.to_si();
-    // A charger's reactor is found on its diodes' own current, under "behaviour": that for a sine
-    // would mislead.
-    let charger = matches!(answer.goal, Some(Goal::BatteryCharger { .. }));
-    let mut numbers = Map::new();
-    for ((name, unit), (value, plus_minus)) in Performance::FIELDS.iter().zip(Performance::UNITS).zip(estimates) {
-        if charger && *name == "series_reactance" {
-            continue;
-        }
-        let variance_shares: Vec<Value> = design
-            .variance_shares(name)
-            .iter()
-            .take(WIDEST)
-            .map(|w| object!({ "input": w.input, "share_of_variance": w.share }))
-            .collect();
-        numbers.insert(
-            format!("{name}{}", suffix(unit)),
-            object!({ "value": value, "plus_minus": plus_minus, "widened_by": variance_shares }),
-        );
-    }
     object!({
         "chosen_by_person": design.chosen,
         "winding": candidate(&design.candidate, catalogue),
         "layers_turns": layer_schedule(&design.candidate.winding, &design.candidate.layers),
         "breaks": design.candidate.broken.iter().map(|limit| limit.word()).collect::<Vec<_>>(),
-        "results": numbers,
+        "results": json_of_numbers(&design.numbers(PerformanceNumber::ALL)),
         "voltage_curve": design.curve.iter().map(|(a, v, pm)| object!({
             "current_a": a.si(), "voltage_v": v.si(), "plus_minus_v": pm.si(),
         })).collect::<Vec<_>>(),
         "warnings": design.warnings.iter().map(|w| w.key().trim_start_matches("warning-")).collect::<Vec<_>>(),
         "outlet": design.outlet.map(|o| o.word),
-        "materials": design.materials.iter().map(|m| {
-            let amount = match m.amount {
-                Amount::Wire { length, mass } => object!({ "length_m": length.si(), "mass_kg": mass.si() }),
-                Amount::Sheet { width, length } => object!({ "width_m": width.si(), "length_m": length.si() }),
-                Amount::Pieces(n) => object!({ "pieces": n }),
-            };
-            object!({ "what": m.what, "amount": amount, "purpose": m.purpose })
-        }).collect::<Vec<_>>(),
     })
+}
+
+/// What to get.
+fn material(material: &Material) -> Value {
+    let amount = match material.amount {
+        Amount::Wire { length, mass } => object!({ "length_m": length.si(), "mass_kg": mass.si() }),
+        Amount::Sheet { width, length } => object!({ "width_m": width.si(), "length_m": length.si() }),
+        Amount::Pieces(n) => object!({ "pieces": n }),
+    };
+    object!({ "what": material.what, "amount": amount, "purpose": material.purpose })
 }

@@ -11,6 +11,15 @@ use super::{histories, ids};
 use crate::job::{BenchRunId, DonorId, JobId, check_text};
 use crate::merge::{Kind, LONGEST_LINE, validate_value};
 
+/// A history that lines are added to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum History {
+    /// The teardown of a donor.
+    Teardown(DonorId),
+    /// A run of bench tests.
+    Bench(BenchRunId),
+}
+
 /// One run of the bench tests of a job.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct BenchRun {
@@ -31,19 +40,6 @@ impl Store {
     /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn teardown_lines(&self, donor: DonorId) -> Result<Vec<String>, StoreError> {
         histories::teardown_lines(&self.connection, donor.0)
-    }
-
-    /// Adds one line to a donor's teardown; it is on the disk when this returns.
-    ///
-    /// # Errors
-    /// [`StoreError::NotFound`]; [`StoreError::Disk`] and the like if the data file fails.
-    pub fn add_teardown_line(&mut self, donor: DonorId, line: &str) -> Result<(), StoreError> {
-        self.add_line(
-            "donor",
-            donor.0,
-            "INSERT INTO teardown_entry (donor_id, line) VALUES (?1, ?2)",
-            line,
-        )
     }
 
     /// The newest run of a job's bench tests, if there is one.
@@ -95,17 +91,29 @@ impl Store {
         })
     }
 
-    /// Adds one line to a run; it is on the disk when this returns.
+    /// Adds one line to a history; it is on the disk when this returns.
     ///
     /// # Errors
     /// [`StoreError::NotFound`]; [`StoreError::Disk`] and the like if the data file fails.
-    pub fn add_bench_line(&mut self, run: BenchRunId, line: &str) -> Result<(), StoreError> {
-        self.add_line(
-            "bench_run",
-            run.0,
-            "INSERT INTO bench_entry (run_id, line) VALUES (?1, ?2)",
-            line,
-        )
+    pub fn add_line(&mut self, to: History, line: &str) -> Result<(), StoreError> {
+        check_text("history", line, LONGEST_LINE, false)?;
+        let (table, owner, insert) = match to {
+            History::Teardown(donor) => (
+                "donor",
+                donor.0,
+                "INSERT INTO teardown_entry (donor_id, line) VALUES (?1, ?2)",
+            ),
+            History::Bench(run) => (
+                "bench_run",
+                run.0,
+                "INSERT INTO bench_entry (run_id, line) VALUES (?1, ?2)",
+            ),
+        };
+        self.write(|connection| {
+            rows::exists(connection, table, owner)?;
+            connection.execute(insert, (blob(owner), line))?;
+            Ok(())
+        })
     }
 
     /// Whether the data lie where they were last written, and are not a copy from another device
@@ -120,22 +128,22 @@ impl Store {
         Ok(!self.was_put_back() && self.home().is_none_or(|here| here == home))
     }
 
-    /// Settles data that came as a copy: every teardown and every run gets a line that says so,
+    /// Settles data that came as a copy: every teardown and every run gets `line`, which says so,
     /// the device gets a new number, and what was done before can't be taken back, since that
     /// could bring a history back without its line.
     ///
     /// # Errors
     /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
-    pub fn adopt_copy(&mut self, teardown_line: &str, bench_line: &str) -> Result<(), StoreError> {
+    pub fn adopt_copy(&mut self, line: &str) -> Result<(), StoreError> {
         let home = self.home();
         let settled = self.write(|connection| {
             connection.execute(
                 "INSERT INTO teardown_entry (donor_id, line) SELECT DISTINCT donor_id, ?1 FROM teardown_entry",
-                [teardown_line],
+                [line],
             )?;
             connection.execute(
                 "INSERT INTO bench_entry (run_id, line) SELECT DISTINCT run_id, ?1 FROM bench_entry",
-                [bench_line],
+                [line],
             )?;
             connection.execute("DELETE FROM operation", [])?;
             connection.execute(
@@ -148,15 +156,6 @@ impl Store {
             self.is_settled()?;
         }
         settled
-    }
-
-    fn add_line(&mut self, table: &'static str, owner: uuid::Uuid, insert: &str, line: &str) -> Result<(), StoreError> {
-        check_text("history", line, LONGEST_LINE, false)?;
-        self.write(|connection| {
-            rows::exists(connection, table, owner)?;
-            connection.execute(insert, (blob(owner), line))?;
-            Ok(())
-        })
     }
 }
 

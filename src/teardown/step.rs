@@ -69,27 +69,7 @@ impl Step {
     }
 
     /// True if the way chosen goes through this step. A core that stays whole is not split.
-    #[must_use]
-    pub fn applies(self, findings: &Findings) -> bool {
+    pub(super) fn applies(self, findings: &Findings) -> bool {
         !(self == Step::Split && findings.way == Some(Way::DriveOut))
-    }
-
-    /// The step after this one.
-    #[must_use]
-    pub fn next(self, findings: &Findings) -> Option<Step> {
-        Step::ALL
-            .iter()
-            .copied()
-            .find(|&step| step > self && step.applies(findings))
-    }
-
-    /// The step before this one.
-    #[must_use]
-    pub fn previous(self, findings: &Findings) -> Option<Step> {
-        Step::ALL
-            .iter()
-            .rev()
-            .copied()
-            .find(|&step| step < self && step.applies(findings))
     }
 }

@@ -28,11 +28,15 @@ use std::path::PathBuf;
 
 use dioxus::prelude::*;
 
+use crate::app::workspace::Workspace;
+use crate::store::Op;
+use controls::{Unreadable, or_why};
+
 #[cfg(all(feature = "web", target_family = "wasm"))]
 pub use browser::launch_in_browser;
 #[cfg(feature = "mobile")]
 pub use phone::launch_on_phone;
-pub use state::{AppState, Asked, Blocked, Evaluate, Screen, Trouble, Troubled};
+pub use state::{AppState, Asked, Evaluate, InHand, Screen, Trouble, Troubled, Unread};
 
 /// The folder that holds the person's data; the root context of [`App`].
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -145,7 +149,7 @@ fn Opened() -> Element {
     use_effect(move || {
         let shown = screen();
         document::eval("window.scrollTo(0, 0)");
-        tracing::debug!("shown: {}", shown.label());
+        tracing::debug!("shown: {}", shown.word());
     });
     // The start has got over the job that it opened.
     use_effect(move || {
@@ -155,9 +159,9 @@ fn Opened() -> Element {
         }
     });
     let screen = screen();
-    let lent = app.read().is_lent();
+    let busy = app.read().is_busy();
     rsx! {
-        if !lent {
+        if !busy {
             Header {}
             Notice {}
         }
@@ -178,7 +182,7 @@ fn Opened() -> Element {
                 Screen::Sync => rsx! { sync::SyncScreen {} },
             }
         }
-        if !lent {
+        if !busy {
             Rail {}
         }
     }
@@ -188,24 +192,32 @@ fn Opened() -> Element {
 fn Header() -> Element {
     let mut app = use_context::<Signal<AppState>>();
     let title = app.read().title();
-    let undo = app.read().undo_name();
-    let redo = app.read().redo_name();
+    let (undo, unread) = or_why(app.read().query(Workspace::undo_op));
+    let (redo, _) = or_why(app.read().query(Workspace::redo_op));
     rsx! {
         header { class: "head",
             h1 { "{title}" }
-            if let Some(name) = undo {
-                button { class: "quiet", aria_label: undo_text("ui-undo", &name), title: undo_text("ui-undo", &name), onclick: move |_| app.write().undo(), {words::say("ui-undo-short")} }
+            if let Some(op) = undo {
+                button { class: "quiet", aria_label: undo_text("ui-undo", op), title: undo_text("ui-undo", op), onclick: move |_| app.write().undo(), {words::say("ui-undo-short")} }
             }
-            if let Some(name) = redo {
-                button { class: "quiet", aria_label: undo_text("ui-redo", &name), title: undo_text("ui-redo", &name), onclick: move |_| app.write().redo(), {words::say("ui-redo-short")} }
+            if let Some(op) = redo {
+                button { class: "quiet", aria_label: undo_text("ui-redo", op), title: undo_text("ui-redo", op), onclick: move |_| app.write().redo(), {words::say("ui-redo-short")} }
             }
+            Unreadable { why: unread }
         }
     }
 }
 
-/// "Undo: …" with the change's name: the id of a text where it is one, else the name itself.
-fn undo_text(key: &str, name: &str) -> String {
-    words::say_with(key, &[("what", crate::text::Arg::Text(&words::say(name)))])
+/// "Undo: …" with the operation's name.
+fn undo_text(key: &str, op: Op) -> String {
+    let name = match op {
+        Op::Number(field) => words::say_with(
+            op.key(),
+            &[("field", crate::text::Arg::Text(&words::field_text(field, "label")))],
+        ),
+        _ => words::say(op.key()),
+    };
+    words::say_with(key, &[("what", crate::text::Arg::Text(&name))])
 }
 
 #[component]
@@ -246,12 +258,12 @@ fn Rail() -> Element {
         nav { class: "{crowded}", aria_label: words::say("ui-parts-of-job"),
             for screen in shown {
                 button {
-                    key: "{screen.label()}",
+                    key: "{screen.word()}",
                     class: if screen == here { "here" } else { "" },
                     aria_current: if screen == here { "page" } else { "false" },
                     onclick: move |_| app.write().go(screen),
                     if let Some(drawn) = screen.icon() { span { class: "icon-of", dangerous_inner_html: crate::report::draw::icon(drawn) } }
-                    span { "{screen.label()}" }
+                    span { {words::say(screen.key())} }
                 }
             }
         }

@@ -7,6 +7,7 @@ use dioxus::prelude::*;
 use super::share;
 use super::state::{AppState, Trouble};
 use super::words::{say, say_with};
+use crate::app::workspace::Workspace;
 use crate::text::Arg;
 
 /// The job in trouble by its name, why, and the ways out; nothing where there is none.
@@ -17,7 +18,10 @@ pub fn JobInTrouble() -> Element {
     let mut sure = use_signal(|| false);
     let (troubled, undo, on_shelf) = {
         let app = app.read();
-        (app.troubled(), app.undo_name().is_some(), !app.has_job())
+        {
+            let undo = app.query(Workspace::undo_op);
+            (app.troubled(), matches!(undo, Ok(Some(_))), !app.has_job())
+        }
     };
     let Some(troubled) = troubled else { return rsx! {} };
     let (key, what) = troubled.why.text();

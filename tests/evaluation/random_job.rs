@@ -166,6 +166,10 @@ fn words(document: &mut Value, random: &mut Random, style: Style) {
         conditions["rectifier"] = json!(random.one_of(RectifierKind::ALL).word());
     }
     if there(random) {
+        conditions["aluminium"] = json!(random.chance(0.5));
+        conditions["as_much"] = if random.chance(0.5) { json!([goal]) } else { json!([]) };
+    }
+    if there(random) {
         conditions["pair"] = json!({
             "other": "018f0000-0000-7000-8000-000000000001",
             "primaries": random.one_of(Joining::ALL).word(),

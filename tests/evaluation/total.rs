@@ -87,7 +87,7 @@ fn evaluated(seed: u64, file: &JobFile) -> String {
     let mut shown = String::new();
     let measures = answer.summary();
     for row in &measures.rows {
-        let _ = writeln!(shown, "{} ± {}", row.value, row.plus_minus);
+        let _ = writeln!(shown, "{:?}", row.si);
     }
     let _ = listing(&answer, seed.is_multiple_of(2));
     shown += &headline(&answer, seed.is_multiple_of(2)).unwrap_or_default();

@@ -5,47 +5,86 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
 
-use curbcore::app::summary::LABELS;
-use curbcore::magnetics::circuit::performance::Performance;
-use curbcore::report::show;
+use curbcore::app::behaviour::heat::{CycleNumber, PulseNumber};
+use curbcore::app::behaviour::idle::FitNumber;
+use curbcore::app::behaviour::inductor::CoilNumber;
+use curbcore::app::behaviour::shunts::ShuntNumber;
+use curbcore::app::summary::MeasuresNumber;
+use curbcore::magnetics::circuit::ShellNumber;
+use curbcore::magnetics::circuit::performance::PerformanceNumber;
+use curbcore::magnetics::heat::duty::DutyNumber;
+use curbcore::magnetics::idle::IdleDrawNumber;
+use curbcore::magnetics::idle::inrush::FirstPeakNumber;
+use curbcore::magnetics::inductor::InductorWorkNumber;
+use curbcore::magnetics::inductor::heat::InductorWarmthNumber;
+use curbcore::magnetics::pairs::PairNumber;
+use curbcore::magnetics::rectifier::RectifierNumber;
+use curbcore::magnetics::rectifier::charger::ChargeNumber;
+use curbcore::quantity::Input;
 use curbcore::text::{ENGLISH, Texts};
 
-/// The ids of the labels that `app::behaviour` gives to its numbers.
-fn behaviour_labels() -> BTreeSet<String> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/app/behaviour");
-    let mut labels = BTreeSet::new();
-    for entry in fs::read_dir(folder).unwrap() {
-        let source = fs::read_to_string(entry.unwrap().path()).unwrap();
-        for part in source.split("\"ui-").skip(1) {
-            labels.insert(part.split('"').next().unwrap().to_owned());
-        }
+/// The ids of the texts of all numbers, from the enums that declare them.
+fn ids() -> BTreeSet<&'static str> {
+    let mut ids = BTreeSet::new();
+    macro_rules! of {
+        ($($numbers:ident),*) => { $( ids.extend($numbers::ALL.iter().map(|number| number.kind().text)); )* };
     }
-    assert!(labels.len() > 50, "{labels:?}");
-    labels
+    of!(
+        PerformanceNumber,
+        MeasuresNumber,
+        IdleDrawNumber,
+        FitNumber,
+        FirstPeakNumber,
+        ShellNumber,
+        ShuntNumber,
+        DutyNumber,
+        CycleNumber,
+        PulseNumber,
+        RectifierNumber,
+        ChargeNumber,
+        InductorWorkNumber,
+        InductorWarmthNumber,
+        CoilNumber,
+        PairNumber
+    );
+    ids
 }
 
 #[test]
-fn every_number_tells_what_it_is() {
+fn every_number_says_what_it_is() {
     let texts = Texts::english().unwrap();
-    let mut asked: BTreeSet<String> = behaviour_labels()
-        .iter()
-        .map(|label| format!("behaves-{label}"))
-        .collect();
-    asked.extend(
-        Performance::FIELDS
-            .iter()
-            .map(|field| show(field, (1.0, 0.1)).unwrap().about),
-    );
-    asked.extend(LABELS.iter().map(|(about, ..)| format!("measures-{about}")));
-    for about in &asked {
-        for part in ["what", "formula", "source"] {
-            let text = texts.find(&format!("{about}.{part}"), &[]);
-            assert!(text.is_some_and(|text| text.len() > 4), "{about} has no {part}");
+    let ids = ids();
+    for id in &ids {
+        for part in ["", ".what", ".formula", ".source"] {
+            let text = texts.find(&format!("{id}{part}"), &[]);
+            assert!(text.is_some_and(|text| text.len() > 2), "{id} has no {part}");
         }
     }
     let (_, file) = ENGLISH.iter().find(|(name, _)| *name == "numbers.ftl").unwrap();
-    for id in file.lines().filter_map(|line| line.strip_suffix(" =")) {
-        assert!(asked.contains(id), "{id} is told of no number");
+    let mut message = "";
+    for line in file.lines() {
+        match line.split_once(" = ") {
+            Some((id, _)) if !id.starts_with([' ', '#']) => message = id,
+            Some(("    .what", _)) => assert!(ids.contains(message), "{message} is the text of no number"),
+            _ => {}
+        }
+    }
+}
+
+/// Every input of a computation has its name in the text file, and no such name lies unused.
+#[test]
+fn every_input_has_its_name() {
+    let texts = Texts::english().unwrap();
+    for input in Input::ALL {
+        assert!(texts.find(input.key(), &[]).is_some(), "{}", input.key());
+    }
+    let (_, file) = ENGLISH.iter().find(|(name, _)| *name == "numbers.ftl").unwrap();
+    for word in file
+        .lines()
+        .filter_map(|line| line.strip_prefix("input-")?.split_once(" = "))
+        .map(|(word, _)| word)
+    {
+        assert!(Input::from_word(word).is_some(), "input-{word} is the name of no input");
     }
 }
 

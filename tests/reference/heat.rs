@@ -10,8 +10,8 @@ use curbcore::magnetics::winding::short_time::{
     COPPER_MELTS, adiabatic_temperature, adiabatic_time, circular_mils, onderdonk_current, preece_fusing_current,
 };
 use curbcore::quantity::{
-    Area, Current, CurrentDensity, HeatCapacity, Length, Mass, Measured, Origin, Power, Ratio, Resistance, Temperature,
-    ThermalConductance, Time, Velocity, widest_inputs,
+    Area, Current, CurrentDensity, HeatCapacity, Input, Length, Mass, Measured, Origin, Power, Ratio, Resistance,
+    Temperature, ThermalConductance, Time, Velocity, widest_inputs,
 };
 use curbcore::wire::Metal;
 use proptest::prelude::*;
@@ -100,9 +100,9 @@ fn adiabatic_heating() {
 
 #[test]
 fn thermal_classes() {
-    // IEC 60085.
+    // PVC wire and rubber cable of EN 50525 (M), then IEC 60085.
     let limits = ThermalClass::ALL.map(|class| class.limit().si());
-    assert_eq!(limits, [105.0, 120.0, 130.0, 155.0, 180.0]);
+    assert_eq!(limits, [70.0, 85.0, 90.0, 105.0, 120.0, 130.0, 155.0, 180.0]);
 }
 
 /// The network of tests/reference/heat/network.py.
@@ -250,8 +250,11 @@ fn duty_with_uncertainty() {
     let (estimate, answers) = inputs.duty_with_uncertainty(&load).unwrap();
     assert!(estimate.permitted_duty.plus_minus.si() > 0.0);
     let widest = widest_inputs(&answers, 4);
-    assert!(widest.iter().any(|w| w.input == "surface coefficient"), "{widest:?}");
-    // A load it bears for ever.
+    assert!(
+        widest.iter().any(|w| w.input == Input::SurfaceCoefficient),
+        "{widest:?}"
+    );
+    // A load that it withstands continuously.
     let light = question(heating(&[1.0, 10.0, 5.0]), Heating::NONE);
     let easy = inputs.duty(&light);
     assert_eq!((easy.time_to_limit, easy.permitted_duty.si()), (NEVER, 1.0));

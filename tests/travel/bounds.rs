@@ -32,7 +32,7 @@ fn child() {
                 let _ = opened.find(&PhotoReference::Card);
                 format!("opened {} x {}", opened.frame()[0], opened.frame()[1])
             }
-            Err(message) => message,
+            Err(message) => message.to_string(),
         },
         work => {
             let data = file.with_extension("data");
@@ -444,7 +444,7 @@ fn long_work_can_be_cancelled_at_every_stage() {
             "{stage:?}"
         );
         assert_eq!(bench.workspace.job_count().unwrap(), 0);
-        assert_eq!(bench.workspace.undo_name(), None);
+        assert_eq!(bench.workspace.undo_op().unwrap(), None);
     }
     bench.workspace.import_shelf(&out, phrase.as_ref(), |_| ()).unwrap();
     assert_eq!(bench.workspace.job_count().unwrap(), 1);

@@ -9,6 +9,7 @@ use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::merge::Kind;
 use curbcore::quantity::{LengthUnit, Origin};
 use curbcore::safety::{Gate, Moment};
+use curbcore::store::Op;
 use curbcore::teardown::{Event, Step};
 
 /// A device with its folder.
@@ -131,7 +132,7 @@ fn changes_of_different_fields_come_together() {
         let file = desktop.workspace.job(job).unwrap();
         assert_eq!((file.name.as_str(), file.note.as_str()), ("tab welder", "heavy"));
         assert_eq!(file.core.tongue_mm.value, 36.5);
-        assert_eq!(desktop.workspace.conflict_count(), 0);
+        assert_eq!(desktop.workspace.conflict_count().unwrap(), 0);
     }
 }
 
@@ -167,14 +168,14 @@ fn two_values_of_one_field_are_both_kept_until_the_person_chooses() {
         .workspace
         .resolve_conflict(conflicts[0].kind, conflicts[0].id, &conflicts[0].field, other)
         .unwrap();
-    assert_eq!((shown(&bench), bench.workspace.conflict_count()), (wanted, 0));
+    assert_eq!((shown(&bench), bench.workspace.conflict_count().unwrap()), (wanted, 0));
     // Undo brings the choice back.
     bench.workspace.undo().unwrap();
-    assert_eq!(bench.workspace.conflict_count(), 1);
+    assert_eq!(bench.workspace.conflict_count().unwrap(), 1);
     bench.workspace.redo().unwrap();
-    assert_eq!(bench.workspace.conflict_count(), 0);
+    assert_eq!(bench.workspace.conflict_count().unwrap(), 0);
     phone.take_from(&mut bench);
-    assert_eq!((shown(&phone), phone.workspace.conflict_count()), (wanted, 0));
+    assert_eq!((shown(&phone), phone.workspace.conflict_count().unwrap()), (wanted, 0));
 }
 
 #[test]
@@ -286,8 +287,14 @@ fn the_other_job_of_a_pair_travels_too() {
         }
     };
     // Each names the other: nothing goes round for ever.
-    phone.workspace.set_conditions(first, "Pair", beside(second)).unwrap();
-    phone.workspace.set_conditions(second, "Pair", beside(first)).unwrap();
+    phone
+        .workspace
+        .set_conditions(first, Op::SecondCore, beside(second))
+        .unwrap();
+    phone
+        .workspace
+        .set_conditions(second, Op::SecondCore, beside(first))
+        .unwrap();
     let path = phone.pack(&Sending::Jobs(vec![first]));
     let mut bench = TestDevice::new("bench");
     bench.workspace.import_shelf(&path, None, |_| ()).unwrap();
@@ -322,7 +329,7 @@ fn three_devices_agree_whatever_the_order() {
     assert_eq!(b.workspace.job(job).unwrap(), expected);
     assert_eq!(c.workspace.job(job).unwrap(), expected);
     for desktop in [&a, &b, &c] {
-        assert_eq!(desktop.workspace.conflict_count(), 2, "name and tongue");
+        assert_eq!(desktop.workspace.conflict_count().unwrap(), 2, "name and tongue");
     }
 }
 
@@ -418,16 +425,16 @@ fn no_gate_is_passed_by_a_file() {
 fn pass_a_gate(phone: &mut TestDevice, donor: DonorId, now: Moment) -> (Gate, Step) {
     let (gate, step) = loop {
         let state = phone.workspace.teardown(donor).unwrap();
-        let next = state.step(now).next(state.findings()).unwrap();
+        let next = state.next(state.step(now)).unwrap();
         if let Some(gate) = state.gate_before(next, now) {
             break (gate, next);
         }
-        phone.workspace.teardown_event(donor, Event::Go(next), now).unwrap();
+        phone.workspace.event(donor, Event::Go(next), now).unwrap();
     };
     for item in gate.items() {
         phone
             .workspace
-            .teardown_event(
+            .event(
                 donor,
                 Event::Confirm {
                     toward: step,
@@ -552,7 +559,7 @@ fn no_gate_is_passed_in_a_copy() {
     assert!(!passed(&cloned));
     assert_eq!(cloned.teardown(donor).unwrap().history().len(), lines + 1);
     assert_eq!(
-        cloned.undo_name(),
+        cloned.undo_op().unwrap(),
         None,
         "an undo could bring a history back without its line"
     );
@@ -621,7 +628,7 @@ fn a_conflict_on_a_core_whose_oven_was_removed_is_settled() {
         bench.take_from(&mut phone);
         phone.take_from(&mut bench);
         for desktop in [&phone, &bench] {
-            assert_eq!(desktop.workspace.conflict_count(), 0);
+            assert_eq!(desktop.workspace.conflict_count().unwrap(), 0);
             assert_eq!(desktop.workspace.job(job).unwrap().core.tongue_mm.value, wanted);
         }
     }

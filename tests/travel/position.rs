@@ -77,7 +77,7 @@ fn the_position_stays_here_unless_the_person_says_otherwise() {
         for desktop in [&mut phone, &mut bench, &mut attic] {
             let arrival = desktop.workspace.import_shelf(path, None, |_| ()).unwrap().arrival;
             assert!(arrival.is_nothing() && arrival.conflicting.is_empty(), "{arrival:?}");
-            assert_eq!(desktop.workspace.conflict_count(), 0);
+            assert_eq!(desktop.workspace.conflict_count().unwrap(), 0);
         }
     }
     assert_eq!(phone.workspace.core_photo_bytes(id).unwrap(), photo());

@@ -187,7 +187,7 @@ fn line_of(edit: usize) -> teardown::Entry {
     let unix_ms = 1_000_000_000 + edit as i64;
     teardown::Entry {
         at: Moment { unix_ms, local_day: 11 },
-        event: teardown::Event::PluggedIn,
+        event: teardown::Event::Act(teardown::Act::PluggedIn),
     }
 }
 
@@ -265,7 +265,7 @@ impl World {
             3 => measure("core.stack_mm"),
             _ => {
                 let teardown::Entry { at, event } = line_of(edit);
-                workspace.teardown_event(donor, event, at).unwrap();
+                workspace.event(donor, event, at).unwrap();
             }
         }
         let known = &mut self.devices[device].known;
@@ -603,7 +603,7 @@ impl World {
         for device in 0..self.devices.len() {
             let jobs = self.jobs;
             let workspace = self.workspace(device);
-            assert_eq!(workspace.conflict_count(), 0, "device {device}");
+            assert_eq!(workspace.conflict_count().unwrap(), 0, "device {device}");
             assert_eq!(jobs.map(|job| workspace.job(job).unwrap()), files, "device {device}");
         }
     }

@@ -8,10 +8,10 @@ use std::time::{Duration, Instant};
 
 use curbcore::app::bench::{form_of, plan_from_json};
 use curbcore::app::now::now;
-use curbcore::bench::{Bench, Phase, Prediction};
+use curbcore::bench::{Bench, End, Phase, Prediction};
 use curbcore::safety::Gate;
 use curbcore::store::Store;
-use curbcore::teardown::{self, Field, Teardown};
+use curbcore::teardown::{self, Field, Teardown, TeardownProcedure};
 
 use super::{Display, PATIENCE, Running, Window};
 
@@ -34,7 +34,7 @@ impl Window<'_> {
             .iter()
             .map(|line| teardown::Entry::from_line(line).expect("a line"))
             .collect();
-        Teardown::replay(&entries).expect("a teardown")
+        Teardown::replay(TeardownProcedure, &entries).expect("a teardown")
     }
 
     fn bench(&self) -> Bench {
@@ -173,7 +173,7 @@ fn take_apart(window: &Window) -> usize {
             }
         }
         let before = lines();
-        let next = here.next(window.teardown().findings());
+        let next = window.teardown().next(here);
         window.press_next();
         let Some(next) = next else {
             window.wait_until("the end", || lines() > before);
@@ -236,10 +236,10 @@ fn prove(window: &Window) -> usize {
     let lines = || window.bench().history().len();
     for _ in 0..30 {
         let bench = window.bench();
-        if bench.phase() == Phase::Commissioned {
+        if bench.phase() == Phase::Ended(End::Commissioned) {
             return held;
         }
-        let here = bench.stage(now());
+        let here = bench.step(now());
         for prediction in bench.plan().of_stage(here) {
             let form = form_of(prediction);
             let before = lines();
@@ -255,7 +255,7 @@ fn prove(window: &Window) -> usize {
             window.wait_until("a reading", || lines() > before);
         }
         let before = lines();
-        let next = here.next(bench.plan());
+        let next = bench.next(here);
         window.press_next();
         let Some(next) = next else {
             window.wait_until("the record", || lines() > before);
@@ -265,7 +265,7 @@ fn prove(window: &Window) -> usize {
             window.hold(lines);
             held += 1;
         }
-        window.wait_until("the stage", || window.bench().stage(now()) == next);
+        window.wait_until("the stage", || window.bench().step(now()) == next);
     }
     panic!("the tests have no end");
 }

@@ -61,8 +61,24 @@ ui-job-name-such-as = such as: tab welder
 ui-job-outlet = Outlet it will be plugged into
 ui-open-demo = Open the demo job
 ui-remove-demo = Remove the demo
-ui-undo-demo = Open the demo job
-ui-undo-remove-demo = Remove the demo
+undo-number = Change { $field }
+undo-new-job = Start a job
+undo-job-file = Import a job file
+undo-remove-job = Remove a job
+undo-rename-job = Rename the job
+undo-note = Change the note
+undo-use = Change the use
+undo-outlet = Change the outlet
+undo-lengths = Take lengths from the photo
+undo-delete-test = Delete a test
+undo-choose-winding = Choose a winding
+undo-best-winding = Go back to the best winding
+undo-keep-winding = Keep a winding
+undo-remove-winding = Remove a winding
+undo-add-wire = Add a wire
+undo-remove-wire = Remove a wire
+undo-demo = Open the demo job
+undo-remove-demo = Remove the demo
 ui-settings = Units and light
 ui-set-lengths = Lengths
 ui-set-mm = mm
@@ -117,9 +133,9 @@ ui-likely-area = Net area of the tongue
 ui-likely-volts = Volts per turn
 ui-aluminium = Chance of an aluminium primary
 ui-learned = { $count ->
-    [0] None of your own donors has taught it yet: finish one and measure its core.
-    [one] One of your own donors has narrowed it.
-   *[other] { $count } of your own donors have narrowed it.
+    [0] None of your own ovens has narrowed it yet: finish one and measure its core.
+    [one] One of your own ovens has narrowed it.
+   *[other] { $count } of your own ovens have narrowed it.
  }
 ui-parts = What else is worth pulling
 ui-fits = Is it big enough?
@@ -136,7 +152,7 @@ ui-price-copper = Copper wire, a kilogram
 
 ui-no-donor = Choose an oven on the shelf first.
 ui-to-shelf = To the shelf
-ui-restart = Start this donor again from the first step
+ui-restart = Start this oven again from the first step
 ui-step-of = Step { $at } of { $all }
 ui-all-steps = All steps
 ui-next-step = Next: { $step }
@@ -199,7 +215,7 @@ ui-record-reading = Record this reading
 ui-in-band = in its band
 ui-outside-help = Stop: find the cause, likeliest first.
 ui-explains = This explains it
-ui-mended = Fixed: restart the tests
+ui-fixed = Fixed: restart the tests
 ui-polarity = Marked ends
 ui-in-step = In step
 ui-out-of-step = Out of step
@@ -236,13 +252,7 @@ ui-steel = Steel of the laminations
 ui-steel-unknown = Not known
 
 ui-panel-idle = No-load current and the knee
-ui-idle-current = No-load current
-ui-idle-peak = Its peak
-ui-idle-power = What a wattmeter reads
-ui-power-factor = Power factor
-ui-peak-density = Peak flux density
-ui-core-loss = Heat in the core
-ui-idle-below = At { $tesla } the core stays below its knee: it idles quietly.
+ui-idle-below = At { $tesla } the core stays below its knee: it is quiet without load.
 ui-idle-knee = At { $tesla } the core is run at its knee, as most such cores are: the no-load current has a sharp peak.
 ui-idle-above = At { $tesla } the core is run far above its knee. It hums and heats with nothing connected. Stop unless more primary turns or a lower voltage bring it down.
 ui-plot-steel = The steel's curve with its band, and where the core is run
@@ -251,14 +261,12 @@ ui-axis-field = field strength, A/m
 ui-axis-density = flux density, T
 ui-axis-cycle = part of a cycle
 ui-axis-amperes = amperes
-ui-idle-test = Enter an no-load test
+ui-idle-test = Enter a no-load test
 ui-idle-test-caution = Take these readings at the bench stage "No-load at full mains", behind its gates. Take lower voltages there from an isolated variable supply. Enter them here afterwards.
 ui-idle-test-bench = Go to the bench
 ui-fit-none = With readings at two or more voltages, the gap and the steel of this core can be calculated.
-ui-fit-failed = The no-load test cannot be read: { $why }.
+ui-fit-failed = The no-load test cannot be read. { $why }
 ui-fit-misfit = No gap and no steel explain these readings. Look for a shorted turn, a wrong count of turns, or a core that is not closed.
-ui-fit-gap = Gap at each face, from the test
-ui-fit-steel = Steel from the test: -1 good, +1 poor
 ui-fit-carried = Your no-load test is carried into the design: its no-load current, the heat of it and the numbers here follow from what you read.
 ui-fit-gap-determined = The test tells the gap better than was assumed.
 ui-fit-gap-open = The test does not tell the gap: test at a lower voltage too.
@@ -266,8 +274,6 @@ ui-fit-steel-determined = The test tells the steel better than was assumed.
 ui-fit-steel-open = The test does not tell the steel: test nearer to full voltage.
 
 ui-panel-inrush = Switching on
-ui-inrush-peak = First peak at the worst instant
-ui-inrush-density = Flux density then
 ui-inrush-holds = { $device } of { $rating }: holds even the high end of the range.
 ui-inrush-none = No breaker or fuse of { $rating } surely holds. A soft start with a resistor, built and fused to your local code, keeps the first peak down.
 ui-breaker-holds = { $device }: holds.
@@ -300,39 +306,20 @@ ui-shunts-stay = The magnetic shunts stay in
 ui-shunts-hardly-felt = Keep them if you like: to the working current the voltage falls by { $with } with them and by { $without } without.
 ui-shunts-hold = Keep them: a short circuit draws { $with } with them and { $without } without, as an arc wants it.
 ui-shunts-sag = Pull them: at the working current { $with } are left with them and { $without } without.
-ui-shunts-too-little = Pull them: with them the load does not get what it needs. A short circuit draws { $with } with them and { $without } without: fuse and leads must bear that.
+ui-shunts-too-little = Pull them: with them the load does not get what it needs. A short circuit draws { $with } with them and { $without } without: fuse and leads must carry that.
 ui-shunts-unsure = Too close to call: within its ±, the first row allows either. Measure again what widens it most, or try both ways.
-ui-shunt-fall = Voltage drop at working current, shunts in (limit 10 %)
-ui-shunt-spare = Volts to spare at the working current, with shunts (they may stay from 0 up)
 ui-shunts-assumed = No shunt was measured: a usual one is taken. Calipers settle it.
 ui-plot-shunts = Terminal voltage against load current, with and without shunts
 ui-axis-load = load current, amperes
 ui-axis-volts = volts
-ui-open-voltage = Open-circuit voltage
-ui-leakage-reactance = Leakage reactance
-ui-short-circuit = Short-circuit current
-ui-working-voltage = Voltage at the working current
-ui-tongue-density = Flux density in the tongue
-ui-limb-density = Flux density in the outer limbs
-ui-shunt-density = Flux density in the shunts
 
 ui-panel-heat = Heat and duty
 ui-insulation = Insulation class
 ui-insulation-help = Of the weakest part: wire, tape, paper or cable. If not known, class A is taken. Source: IEC 60085, from secondary sources.
-ui-time-to-limit = From cold to the limit, load on
-ui-permitted-duty = Allowed duty cycle, 10-minute period
-ui-winding-steady = New winding, continuous load
-ui-primary-steady = Primary, continuous load
-ui-core-steady = Core, continuous load
-ui-cooling-time = Cooling afterwards, switched off
-ui-wanted-duty = Duty you want
-ui-equivalent-current = Equivalent continuous current
-ui-welds-a-minute = Most pulses per minute
-ui-after-pulse = New winding after one pulse from cold
 ui-heat-fine = Your duty cycle keeps it below { $limit }, allowing for the ±.
 ui-heat-never = Even without a pause it stays below { $limit }.
 ui-heat-doubt = Your duty cycle may bring it above { $limit }. Shorten the load, add a fan, or use a larger core.
-ui-heat-idle = Idling alone brings it above { $limit }. Switch it off between loads, or bring the flux density down.
+ui-heat-idle = No-load running alone brings it above { $limit }. Switch it off between loads, or bring the flux density down.
 ui-heat-burns = Left on, it heats until it burns out. Fit a thermal cut-out first.
 ui-heat-time-open = Left on, it may reach its limit, depending on airflow: { $minutes } at the earliest.
 ui-heat-duty-open = The allowed duty cycle depends on airflow: no less than { $percent }, allowing for the ±.
@@ -346,19 +333,6 @@ ui-diodes = Diodes
 ui-no-diodes = None
 ui-bridge = Bridge of four
 ui-centre-tap = Centre tap, two
-ui-mean-voltage = Mean voltage
-ui-mean-current = Mean current
-ui-ripple = Ripple, peak to peak
-ui-diode-peak = Peak current
-ui-diode-current = Mean current of each diode
-ui-reverse-voltage = Reverse voltage on a diode
-ui-diode-loss = Heat in all diodes
-ui-dc-winding-current = Current in the winding, r.m.s.
-ui-flat-current = Into the flat battery
-ui-full-current = Into the full battery
-ui-full-voltage = Voltage of the full battery
-ui-charge-winding-current = Winding, battery flat, r.m.s.
-ui-charge-duration = From flat to full
 ui-battery-caution = Lead-acid only, never lithium. A plain charger does not stop by itself: stay with it. Wear eye protection. Ventilate: charging gives off hydrogen. Fuse at the battery. Follow the battery's datasheet.
 ui-dc-caution = Fit a bleeder and a fuse. Meter the capacitor before you touch it. Diodes get hot.
 ui-dc-too-much = The winding carries more than this design allows. Lower the current, or add a choke.
@@ -385,10 +359,6 @@ ui-inductor-fine = Under continuous load its hottest spot stays below { $limit }
 ui-inductor-doubtful = Under continuous load its hottest spot may pass { $limit }. Measure the temperature, and give it a fan.
 ui-inductor-hot = Under continuous load its hottest spot passes { $limit }. Give it a fan, pauses, or thicker wire on a larger core.
 ui-inductor-burns = Under this load it heats until it burns out. Ask for less, or use a larger core.
-ui-coil-temperature = Coil, mean temperature
-ui-coil-rise = Coil, temperature rise
-ui-coil-hottest = Hottest spot of the coil
-ui-core-temperature = Core, mean temperature
 ui-inductor-no-answer = This core gives no answer. Measure it first.
 ui-inductor-no-wire = No wire here carries { $a } at { $b }, not even { $c } in parallel. Ask for less current.
 ui-inductor-not-above-zero = Something that was asked of it, or measured on the core, is zero or less. Look through the numbers above.
@@ -397,13 +367,6 @@ ui-inductor-shim-wide = A spacer of { $a } mm in each leg is needed, and { $b } 
 ui-inductor-shim-thin = A gap of { $a } mm is needed, thinner than one sheet of { $b } mm. With one sheet the turns that fit give at most { $c }. Enter a thinner sheet, ask for less, or use a larger core.
 ui-inductor-arc = The arc takes { $a } of { $b } mains. A series ballast holds a steady current up to about { $c }. Use a lamp of less voltage, or a step-up transformer.
 ui-inductor-caution = A coil throws an arc and a high voltage when its current is cut. Tighten every joint. Switch the supply on its mains side. To change the gap, unplug, change the spacer, and measure again.
-ui-inductance = Inductance
-ui-coil-resistance = Resistance, warm
-ui-copper-loss = Heat in the winding
-ui-fringing = Fringing factor
-ui-shim = Spacer in each face
-ui-window-share = Of the window that the wire takes
-ui-crest = Highest current
 ui-plot-inductance = Inductance against current
 ui-axis-amperes-across = amperes
 ui-axis-millihenries = mH
@@ -415,15 +378,8 @@ ui-pair-primaries = Primaries
 ui-pair-windings = New windings
 ui-series = In series
 ui-parallel = In parallel
-ui-pair-current = Load current
-ui-pair-voltage = Voltage at the load
-ui-first-current = First new winding
-ui-second-current = Second new winding
-ui-circulating = Circulating current, no load
-ui-first-primary = On the first primary
-ui-second-primary = On the second primary
 ui-pair-test = Find the dots at a low isolated voltage, fused, before closing the last joint. The bench asks for the reading.
-ui-pair-fuse = Give each donor a fuse of its own.
+ui-pair-fuse = Give each core a fuse of its own.
 ui-pair-circulates = The windings' voltages differ: { $a } circulate without load. Use the same turns on equal cores, or join in series.
 ui-pair-uneven = They do not share evenly: one carries { $a } of the current.
 ui-pair-overfed = { $a } gets { $b } on a primary made for { $c }: it saturates. Join the primaries in parallel.
@@ -459,7 +415,7 @@ ui-photo-along-edges = Along two edges
 ui-photo-edge-point = { $mark }, point { $point } of edge { $edge }
 ui-photo-askew = { $dimension }: its two edges are { $degrees }° out of parallel, so the length depends on where it is measured. Mark it at more places, or fix the core before you wind it.
 ui-photo-angles = Is it square?
-ui-photo-angles-help = Two points along one edge, two along another: the angle between them tells whether limbs and yoke meet square. A core that is not square closes on a wedge of air, and idles on more current.
+ui-photo-angles-help = Two points along one edge, two along another: the angle between them tells whether limbs and yoke meet square. A core that is not square closes on a wedge of air, and draws more no-load current.
 ui-photo-angle-add = Mark an angle
 ui-photo-angle = Angle { $degrees }°
 ui-photo-angle-open = Angle: mark the object of known size first
@@ -520,17 +476,17 @@ ui-doubt-blurred = The photo is blurred: hold the camera still and let it focus.
 
 ## What can be taken back, and what is refused
 
-ui-undo-rename-donor = Rename the oven
-ui-undo-frequency = Change the frequency
-ui-undo-seen = Change what was seen
-ui-undo-kind = Change the kind of oven
-ui-undo-rust = Change the rust
-ui-undo-damage = Change the damage
-ui-undo-openable = Change whether it can be opened
-ui-undo-find = Add an oven
-ui-undo-remove-donor = Remove an oven
-ui-undo-teardown = Start the teardown again
-ui-undo-start-job = Start a job with this core
+undo-rename-donor = Rename the oven
+undo-frequency = Change the frequency
+undo-seen = Change what was seen
+undo-kind = Change the kind of oven
+undo-rust = Change the rust
+undo-damage = Change the damage
+undo-openable = Change whether it can be opened
+undo-find = Add an oven
+undo-remove-donor = Remove an oven
+undo-teardown = Start the teardown again
+undo-start-job = Start a job with this core
 ui-find-of = Oven, { $time }
 ui-price-refused = Give a price of 0 or more, in your own money.
 ui-not-measured = Not measured yet.
@@ -559,35 +515,11 @@ ui-band-least = { $low } or more
 
 ## Numbers of a donor: the field table's own words, for the screens
 
-field-donor-mains-volts =
-    .label = Mains voltage on the label
-    .hint = On the rating plate of the oven.
-field-donor-hertz =
-    .label = Mains frequency on the label
-    .hint = On the rating plate of the oven.
-field-donor-input-watts =
-    .label = Input power of the whole oven
-    .hint = On the rating plate of the oven.
-field-donor-microwave-watts =
-    .label = Input power for microwaves
-    .hint = The label gives it apart from the grill's.
-field-donor-output-watts =
-    .label = Cooking power on the label
-    .hint = On the rating plate of the oven.
-field-donor-mass-kg =
-    .label = Mass of the oven
-    .hint = On the label or the carton, or on a scale.
-field-donor-look-age-years =
-    .label = Age
-    .hint = On the rating plate, or a guess.
-field-donor-look-price =
-    .label = Price asked
-    .hint = In your own money; 0 where it is free.
 
 ## To and from other devices
 
-ui-undo-arrival = Import a file from another device
-ui-undo-settle = Choose between two values
+undo-arrival = Import a file from another device
+undo-settle = Choose between two values
 ui-find-job = Find a job
 ui-sync = Other devices
 ui-sync-open = To and from other devices
@@ -704,6 +636,8 @@ way-measure-core = Measure the core: tongue, stack and window.
 way-find-turns = Find the primary's turns with a test turn.
 way-change-target = No winding reaches the target. Change the target or the use.
 way-choose = Choose a winding.
+way-change-winding = This winding breaks a limit. Take another, or change the target.
+way-wind-with-reactor = Print the page, get or make the reactor, wind it, and begin the tests.
 way-wind = Print the page, wind it, and begin the tests.
 way-wind-choke = Print the page, wind the coil, and begin the tests.
 way-change-choke = This coil cannot be made. Change the use, its numbers or the core.
@@ -767,16 +701,22 @@ ui-test-turn-feed = Clip the isolated source to the primary only.
 ui-test-turn-read = Switch on. Read both voltages, the primary's and the test turn's.
 ui-test-turn-off = Switch off. Then take the leads off.
 ui-weld-begin = Weld the seam: begin with its gate
-ui-weld-caution = Helmet down before the arc. Stop if plating, paint or cleaner smokes.
-ui-weld-do = Clamp the core. Tack each end of the seam. Weld short beads, no deeper than the old ones. Let the core cool between beads.
+ui-weld-caution =
+    Helmet down before the arc.
+    Stop if plating, paint or cleaner smokes.
+ui-weld-do =
+    Clamp the core.
+    Tack each end of the seam.
+    Weld short beads, no deeper than the old ones.
+    Let the core cool between beads.
 ui-no-fuse = No fuse rating is calculated here. For a choke, fit the fuse of the supply that feeds it. For a winding, do not connect it to this outlet.
 
 ## A job that cannot be evaluated
 
 ui-trouble = "{ $job }" cannot be calculated
-ui-trouble-value = A value in the job does not work: { $what }.
+ui-trouble-value = A value in the job does not work. { $what }
 ui-trouble-fault = The values of the job lead to a fault in the program ({ $what }). All other jobs work.
-ui-trouble-unreadable = The stored job cannot be read: { $what }. All other jobs work.
+ui-trouble-unreadable = The stored job cannot be read. { $what } All other jobs work.
 ui-trouble-interrupted = The app stopped last time while it opened this job. All other jobs work.
 ui-trouble-save = Save as a job file
 ui-trouble-remove = Remove the job
@@ -793,7 +733,7 @@ ui-repaired-conditions = the winding and the conditions
 ui-repaired-spreads = the winding, the conditions and each ±
 ui-repaired-targets = the winding, the conditions, each ± and the targets
 ui-repaired-measures = all but the name and the note
-ui-undo-repair = Repair the job
+undo-repair = Repair the job
 
 ## Questions before something is done
 
@@ -818,8 +758,77 @@ ui-wire-length = Length
 ui-wire-range = 0 to 10000 m.
 ui-wire-put = Add the wire
 ui-ranked = Windings that fit
-ui-ranked-fewer = Show fewer
-ui-ranked-all = Show all { $count }
+ui-recommended = Recommended
+ui-why-own-best = Your own wire, and no wire from the shops gives more.
+ui-why-own-near = Your own wire: the strongest from the shops gives hardly more.
+ui-why-sold-strongest = The strongest part that this core gives with wire from a welding or electrical shop.
+ui-why-sold-easiest = This winding reaches the target, and is the easiest of what shops sell.
+ui-why-rest = No wire from the shops does it. This is the strongest of the rest.
+ui-group-own = From your shelf
+ui-group-common = From welding and electrical shops
+ui-group-rest = For those who have it
+ui-winding-facts = { $amps } A at { $volts } V; { $open } V open
+ui-winding-margin = { $margin } °C below the insulation's limit
+ui-winding-room = { $fill } % of the window filled, { $spare } mm to spare; { $mains } A from the mains
+ui-own-metres = { $metres } m of your wire
+ui-less-current = { $part } % less current
+ui-more-current = { $part } % more current
+ui-hotter = { $kelvins } °C closer to its limit
+ui-cooler = { $kelvins } °C farther from its limit
+ui-together = { $count } wound together
+ui-tight = hardly any room left
+ui-about-the-same = about the same as the recommended one
+ui-tried = { $tried } windings tried, { $within } within every limit
+ui-left-out = { $count }: { $limit }
+ui-nearest = No winding reaches this target. The nearest gives { $amps } A, { $part } % of it: { $winding }. Lower the current or the duty, or use two cores.
+ui-nearest-none = No winding reaches this target, not even for a part of the current. Change the target or the use.
+ui-target = Target
+ui-target-as-much = As much as this core gives
+ui-target-number = A current of your own
+ui-gives = The recommended winding gives { $amps } A.
+ui-gives-at-most = This core gives { $amps } A at most.
+ui-held-load = The load and the leads hold the current back.
+ui-held-window-fit = The window holds it back: nothing thicker fits.
+ui-held-branch-circuit = The outlet holds it back: its breaker or fuse opens.
+ui-held-primary-heat = The primary holds it back: it gets too hot.
+ui-held-winding-heat = The new winding holds it back: it gets too hot.
+ui-held-other = More is not possible: { $limit }.
+ui-raise-outlet = { $outlet } would give { $amps } A.
+ui-raise-fan = A small fan would give { $amps } A.
+ui-raise-duty = Half the time under load would give { $amps } A.
+ui-aluminium-too = Offer aluminium too
+ui-state-fits = It fits.
+ui-state-reactor = It fits with an extra part: a reactor of { $mh } mH for { $amps } A, in series with the winding.
+ui-state-breaks = Do not wind it: { $limit }.
+ui-turns = Turns
+ui-turns-of = { $turns ->
+    [one] 1 turn
+   *[other] { $turns } turns
+}
+ui-turn-less = One turn less
+ui-turn-more = One turn more
+ui-turns-sensible = { $least } to { $most } turns of this conductor keep every limit.
+ui-turns-only = { $turns ->
+    [one] Only 1 turn
+   *[other] Only { $turns } turns
+} of this conductor keep every limit.
+ui-turns-give = { $turns ->
+    [one] 1 turn gives { $amps } A.
+   *[other] { $turns } turns give { $amps } A.
+}
+ui-turns-break = { $turns ->
+    [one] 1 turn
+   *[other] { $turns } turns
+}: { $limit }.
+form-welding-cable = Welding cable goes round by hand, no tighter than its own diameter. Wind it on the insulated tongue. Crimp lugs on its own ends.
+form-stranded = Building wire of many strands goes round by hand. Its insulation withstands less heat than enamel. Crimp lugs on its own ends.
+form-solid = Solid building wire is stiff. Bend it no tighter than twice its diameter. Crimp lugs on its ends.
+form-enamelled = Pull enamelled wire tight, turn beside turn, with film between layers. Sleeve both ends. Scrape the enamel off before you crimp or solder.
+form-rectangular = Wind rectangular wire on its flat side. Bend it no tighter than twice its thickness. Sleeve the inner end where it crosses the layers.
+form-strip = Wrap strip in two half-lapped layers of tape before you wind it on its flat side. Drill and bolt its ends. Insulate the inner end where it crosses the turns.
+form-bar = Bend the bar to a U in a vice, wrap it, and bolt a bridge across its ends. One turn.
+form-foil = Lay film between all turns of foil, 5 mm wider on both sides. Solder or bolt a strip across each end as its lead-out, and sleeve it.
+form-many = More conductors lie together here than hands keep in order with ease. Bind them every 50 mm before you wind them.
 ui-page-none = There is nothing to print yet.
 ui-page-save = Save the page
 ui-page-bench = Page for the bench
@@ -847,6 +856,7 @@ ui-test-delete = Delete this test
 ui-test-record = Record this test
 ui-cannot-open = Curbcore cannot open your data
 ui-cannot-open-help = Nothing was changed. Fix the problem above, then start the app again.
+ui-unread = This cannot be read. { $why } Nothing was removed.
 ui-close = Close
 ui-parts-of-job = Parts of the job
 warning-beyond-touch = The open-circuit voltage is above 30 V r.m.s., the limit for dry skin. Cover every terminal. Pull the plug before you work on it.
@@ -866,15 +876,30 @@ warning-breaker-close = This outlet's breaker or fuse may open when the load com
 warning-needs-reactance = Alone, this winding delivers more current than you want. Add the series reactor shown, or leave the shunts in.
 warning-limb-assumed = Outer limb or yoke was not measured. Half the tongue is assumed.
 warning-idle-assumed = The no-load current was not measured. It is calculated from the flux density and typical steel.
-ui-undo-primary-metal = Change the primary's metal
-ui-undo-steel = Change the steel
-ui-undo-welder = Change who welds
-ui-undo-shunts = Keep or pull the shunts
-ui-undo-diodes = Change the diodes
-ui-undo-second-core = Change the second core
-ui-undo-confirm-plasma = Confirm the plasma warning
-ui-undo-place = Change the place
-ui-undo-windings = Change how the windings are joined
-ui-undo-insulation = Change the insulation
-ui-undo-confirm-battery = Confirm the kind of battery
-ui-undo-primaries = Change how the primaries are joined
+undo-primary-metal = Change the primary's metal
+undo-target = Change the target
+undo-aluminium = Change the metals offered
+undo-steel = Change the steel
+undo-welder = Change who welds
+undo-shunts = Keep or pull the shunts
+undo-diodes = Change the diodes
+undo-second-core = Change the second core
+undo-confirm-plasma = Confirm the plasma warning
+undo-place = Change the place
+undo-windings = Change how the windings are joined
+undo-insulation = Change the insulation
+undo-confirm-battery = Confirm the kind of battery
+undo-primaries = Change how the primaries are joined
+
+# The screens by name
+ui-screen-shelf = Shelf
+ui-screen-donor = Donor
+ui-screen-size-up = Size up
+ui-screen-teardown = Teardown
+ui-screen-measure = Measure
+ui-screen-rewind = Rewind
+ui-screen-bench = Bench
+ui-screen-page = Page
+ui-screen-compare = Compare
+ui-screen-words = Words
+ui-screen-sync = Other devices

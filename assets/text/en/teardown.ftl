@@ -4,7 +4,7 @@ step-prepare = Prepare
     .do =
         Clear a dry bench in good light.
         Lay out the tools below. Open nothing until all are there.
-        Check the discharge tool: resistor chain, insulated handle, tip, chassis clip, all whole.
+        Check the discharge tool: chain, handle, tip and clip are whole.
         Read the list of all steps once.
     .wrong = Starting without the discharge tool, and finding out with the cover off.
     .caution = Keep children and bystanders out. Your local rules on electrical work and waste come first.
@@ -38,7 +38,7 @@ step-capacitor-safe = Discharge the capacitor
         Join the two terminals with the clip lead. Leave it on.
     .wrong = The tool's clip has no contact. The wrong part is discharged. A blown in-line high-voltage fuse parts the capacitor from the transformer: that side reads nothing, the capacitor is charged. Charge creeps back by itself, out of the capacitor's film and oil, also where the bleeder is whole.
     .caution =
-        Treat it as charged until you have proved it. Measure at the capacitor itself.
+        Treat the capacitor as charged until you have proved the discharge. Measure at the capacitor itself.
         Do not touch a capacitor that bulges or leaks. Put the cover on, mark the oven, and take it whole to hazardous waste.
         Do not trust gloves against shock.
     .tool = The tool is a chain of resistors rated for high voltage in an insulated handle. It has two prongs, or a tip and a lead whose clip goes to the oven chassis; across the terminals the clip goes on one and the tip on the other. A screwdriver is no such tool.
@@ -53,7 +53,7 @@ step-disconnect = Take the wires off
     .caution = Stop if the clip lead is no longer on the capacitor. Hands out, discharge and prove again.
 step-unbolt = Take the transformer out
     .do =
-        Lay the oven on its back. Support it so that it can't tip.
+        Lay the oven on its back. Support it against tipping.
         Undo the transformer's bolts, usually four, all but one.
         Take the weight of the transformer. Undo the last bolt.
         Lift it out and weigh it.
@@ -64,31 +64,33 @@ step-unbolt = Take the transformer out
         Keep its magnets away from implants and cards.
 step-keep-parts = Keep what is useful
     .do =
-        Take the cord, if plug and sheath are whole: it feeds the rebuilt core.
-        Take the fan: it cools the new winding.
-        Take the door switches and the fuse holder: they switch and protect the primary.
-        Take the thermal cut-outs: they stop a winding that overheats. Note their temperature.
+        Take a cord with whole plug and sheath: for the mains.
+        Take the fan: for cooling the new winding.
+        Take door switches and fuse holder: for the primary's circuit.
+        Take the thermal cut-outs: for the new winding.
+        Note the temperature printed on each cut-out.
         Bag and label each part.
-    .wrong = A cord with a cracked sheath or a loose earth pin is kept; a cut-out is kept without its temperature.
+    .wrong = A cord with a cracked sheath or a loose ground (earth) pin is kept; a cut-out is kept without its temperature.
     .caution =
         Leave the clip lead on the capacitor, also when you take it out.
         Do not use its capacitor, diode or high-voltage fuse on mains.
 step-inspect = Inspect windings and shunts
     .do =
         Find the primary: thick wire, two tabs.
-        Find the old high-voltage winding: fine wire, one end usually tied to the core.
+        Find the old high-voltage winding: fine wire.
+        Find its end that is usually tied to the core.
         Find the filament winding: a few insulated turns.
         Find the shunts: blocks of steel between the windings.
         Record which winding is at the back, away from the seam.
         Cut a lead end and look: copper-clad aluminium is red only outside.
     .wrong = Aluminium under brown varnish passes for copper. The tabs are plated and tell nothing.
     .caution =
-        Do not apply any voltage to see whether it works. With its old high-voltage winding in place it gives about two thousand volts.
+        Do not apply any voltage to see whether the transformer works. With its old high-voltage winding in place it gives about two thousand volts.
         Do not touch grey or white insulation, woven or felted: it may be asbestos.
 step-choose-way = Choose how to open it
     .do =
-        Choose to saw, cut or grind the seam, and part E from I.
-        Or choose to keep the core whole and drive the old winding out.
+        Choose to open the seam: saw, cut or grind it.
+        Or keep the core whole and drive the old winding out.
         Choose what becomes of the shunts.
     .wrong = Cutting a seam that needed no cutting: for a few thick turns a whole core is often enough.
     .caution = Choose a way you have the tools and clothing for. A hand saw makes no sparks.
@@ -111,7 +113,7 @@ step-split = Open the seam
         If they will not part, warm the core first.
     .do-grind =
         Clamp the core with the seam up.
-        Grind the weld down until the joint shows: about 1.6 mm (1/16 in).
+        Grind until the joint shows: about 1.6 mm (1/16 in) down.
         Go deeper at the corners, where the weld is thicker.
         Turn the core and grind the other seam.
         Set a wooden drift on the I from inside a window.
@@ -138,8 +140,8 @@ step-warm = Warm the varnish
         Work on it while it is warm.
     .wrong = Too hot: enamel blisters and paper chars. Too short: the middle stays hard.
     .caution =
-        Never warm it by putting current or voltage on it.
-        Do not leave it. Lead the fumes outdoors.
+        Never warm the core by putting current or voltage on a winding.
+        Do not leave the warm core. Lead the fumes outdoors.
 step-remove = Take windings and shunts off
     .do-apart =
         Take the parts out in the order shown.
@@ -175,7 +177,7 @@ step-clean = Clean the core
         File along the laminations, never across.
         Brush the dust out and wipe it up wet.
     .wrong = Filing across the laminations smears them together; rust is left on the joint faces.
-    .caution = Wipe the dust up wet; do not blow. It is steel, varnish and glass.
+    .caution = Wipe the dust up wet; do not blow. The dust is steel, varnish and glass.
 step-measure = Measure
     .do =
         Measure tongue, stack and both windows with the calipers.
@@ -196,7 +198,7 @@ step-store = Put it away
         Put it low and dry.
     .wrong = Loose laminations, lost shunts, rust.
     .caution =
-        Store it low.
+        Store the core low.
         Take capacitor, diode and magnetron to electronic waste whole, by your local rules. Leave the clip lead on the capacitor.
 
 ## Tools

@@ -5,6 +5,7 @@ import { spawn } from "node:child_process";
 import { mkdtempSync, readlinkSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { after } from "node:test";
 import { setTimeout as pause } from "node:timers/promises";
 import { chromium } from "../../web/test/node_modules/playwright-core/index.mjs";
 import { SMALL, handOn } from "../../web/test/phone.js";
@@ -19,6 +20,12 @@ const SAVE = 2;
 const { APK, TEXTS, CLASSES, OFFERED } = process.env;
 /** Whether the page's program is in the package, or an empty one. */
 export const PROGRAM = process.env.PROGRAM !== "no";
+
+/** Ends what is still running, by app; empty unless a test failed halfway. */
+const running = new Set();
+after(async () => {
+    for (const end of running) await end();
+});
 
 /** A phone with nothing on it but this app. */
 export function newPhone() {
@@ -44,6 +51,7 @@ async function device(folder) {
         ask,
         words: async (path, body) => (await ask(path, body)).text(),
         end: () => new Promise((done) => {
+            if (java.exitCode !== null) done();
             java.on("exit", done);
             java.stdin.end();
         }),
@@ -53,8 +61,15 @@ async function device(folder) {
 /** Opens the app on a phone; gives the hand on it. `cacheDir` stays with the phone. */
 export async function open(phone) {
     const code = await device(phone.folder);
+    let context;
+    const close = async () => {
+        running.delete(close);
+        await context?.close().catch(() => {});
+        await code.end();
+    };
+    running.add(close);
     const profile = join(phone.folder, "web-view");
-    const context = await chromium.launchPersistentContext(profile, {
+    context = await chromium.launchPersistentContext(profile, {
         executablePath: process.env.CURBCORE_CHROMIUM ?? "/usr/bin/chromium",
         args: [
             "--headless=new", "--no-sandbox", "--disable-gpu", "--disable-background-networking", "--disable-component-update",
@@ -146,12 +161,8 @@ export async function open(phone) {
             // The browser that this walk started names its process in its folder.
             const started = Number(readlinkSync(join(profile, "SingletonLock")).split("-").at(-1));
             process.kill(started, "SIGKILL");
-            await context.close().catch(() => {});
-            await code.end();
+            await close();
         },
-        close: async () => {
-            await context.close();
-            await code.end();
-        },
+        close,
     };
 }

@@ -1,34 +1,36 @@
 //! Behind diodes: a battery from flat to full, a reservoir with its load, an arc with its choke.
 
-use super::{Number, Row, numbers, primary_resistance};
+use super::primary_resistance;
 use crate::app::basis::{Basis, Design};
 use crate::job::{self, JobFile};
 use crate::magnetics::numeric::bracket::Bracket;
 use crate::magnetics::rectifier::charger::{
-    ChargeAnswer, ChargeLimits, ChargePoint, ChargeWarning, Charger, LeadAcid, typical_efficiency,
+    ChargeLimits, ChargeNumber, ChargePoint, ChargeWarning, Charger, LeadAcid, typical_efficiency,
     typical_polarisation, typical_rest,
 };
-use crate::magnetics::rectifier::{Connection, DiodeLine, DirectLoad, Rectifier, RectifierAnswer, WavePoint};
-use crate::quantity::{Capacitance, Charge, Current, Inductance, Measured, Origin, Ratio, Resistance, Time, Voltage};
+use crate::magnetics::rectifier::{Connection, DiodeLine, DirectLoad, Rectifier, RectifierNumber, WavePoint};
+use crate::quantity::{
+    Capacitance, Charge, Current, Inductance, Measured, Number, Origin, Ratio, Resistance, Time, Voltage,
+};
 use crate::rewind::goal::Goal;
 
-const CHARGE_ROWS: &[Row] = &[
-    ("flat_current", "ui-flat-current", 1.0, "A"),
-    ("full_current", "ui-full-current", 1.0, "A"),
-    ("full_voltage", "ui-full-voltage", 1.0, "V"),
-    ("winding_current", "ui-charge-winding-current", 1.0, "A"),
-    ("duration", "ui-charge-duration", 3600.0, "h"),
+const CHARGE_ROWS: [ChargeNumber; 5] = [
+    ChargeNumber::FlatCurrent,
+    ChargeNumber::FullCurrent,
+    ChargeNumber::FullVoltage,
+    ChargeNumber::WindingCurrent,
+    ChargeNumber::Duration,
 ];
 
-const ROWS: &[Row] = &[
-    ("mean_voltage", "ui-mean-voltage", 1.0, "V"),
-    ("mean_current", "ui-mean-current", 1.0, "A"),
-    ("ripple", "ui-ripple", 1.0, "V"),
-    ("peak_current", "ui-diode-peak", 1.0, "A"),
-    ("diode_current", "ui-diode-current", 1.0, "A"),
-    ("reverse_voltage", "ui-reverse-voltage", 1.0, "V"),
-    ("diode_loss", "ui-diode-loss", 1.0, "W"),
-    ("winding_current", "ui-dc-winding-current", 1.0, "A"),
+const ROWS: [RectifierNumber; 8] = [
+    RectifierNumber::MeanVoltage,
+    RectifierNumber::MeanCurrent,
+    RectifierNumber::Ripple,
+    RectifierNumber::PeakCurrent,
+    RectifierNumber::DiodeCurrent,
+    RectifierNumber::ReverseVoltage,
+    RectifierNumber::DiodeLoss,
+    RectifierNumber::WindingCurrent,
 ];
 
 /// What flows behind the diodes.
@@ -200,6 +202,40 @@ fn battery(file: &JobFile, volts: Voltage, current: f64) -> LeadAcid {
     }
 }
 
+/// A battery half full as a load behind the diodes.
+fn half_full(battery: &LeadAcid, choke: Measured<Inductance>) -> DirectLoad {
+    let half = Ratio::from_si(0.5);
+    DirectLoad::BackVoltage {
+        emf: Measured::new(
+            battery.charging_emf(half),
+            battery.charging_emf_spread(half),
+            Origin::Computed,
+        ),
+        resistance: battery.resistance,
+        choke,
+    }
+}
+
+/// The reactor that the design in hand needs in series, as [`direct_current`] has it; zero for none, `None`
+/// without a design.
+#[must_use]
+pub fn reactor_needed(file: &JobFile, answer: &Basis) -> Option<Resistance> {
+    let (goal, design) = (answer.goal.as_ref()?, answer.design.as_ref()?);
+    let Goal::BatteryCharger { battery_volts, current } = *goal else {
+        return Some(design.estimate.series_reactance.value);
+    };
+    let choke = file
+        .conditions
+        .choke_mh
+        .map_or(Measured::exact(Inductance::ZERO, Origin::Chosen), |mh| {
+            mh.measured(Inductance::from_millihenries)
+        });
+    let load = half_full(&battery(file, battery_volts, current.si()), choke);
+    let none = Measured::exact(Resistance::ZERO, Origin::Computed);
+    let without = rectifier(file, answer, design, load, none);
+    Some(charger_reactor(&without, current).value)
+}
+
 /// Behind diodes; none for a use on alternating current with no rectifier chosen, or where the
 /// numbers give none.
 #[must_use]
@@ -216,12 +252,7 @@ pub fn direct_current(file: &JobFile, answer: &Basis) -> Option<DirectAnswer> {
     let (rectifier, charge) = match *goal {
         Goal::BatteryCharger { battery_volts, current } => {
             let battery = battery(file, battery_volts, current.si());
-            let emf = battery.charging_emf(Ratio::from_si(0.5));
-            let load = DirectLoad::BackVoltage {
-                emf: Measured::new(emf, battery.charging_emf_spread(Ratio::from_si(0.5)), Origin::Computed),
-                resistance: battery.resistance,
-                choke,
-            };
+            let load = half_full(&battery, choke);
             let none = Measured::exact(Resistance::ZERO, Origin::Computed);
             let without = rectifier(file, answer, design, load, none);
             let reactor = charger_reactor(&without, current);
@@ -295,7 +326,7 @@ pub fn direct_current(file: &JobFile, answer: &Basis) -> Option<DirectAnswer> {
     };
     let (estimate, propagated) = rectifier.steady_with_uncertainty().ok()?;
     Some(DirectAnswer {
-        numbers: numbers(RectifierAnswer::FIELDS, RectifierAnswer::UNITS, &propagated, ROWS),
+        numbers: ROWS.map(|number| number.of(&propagated)).to_vec(),
         wave: rectifier.waveform(121).ok()?,
         charge,
         too_much: estimate.winding_current.value > goal.current() * 1.1,
@@ -309,8 +340,9 @@ fn course(charger: &Charger) -> Option<ChargeCourse> {
     let spread = charger.charge_with_uncertainty(ChargeLimits::common_practice()).ok()?;
     Some(ChargeCourse {
         // A charge that never ends, or may not, has no duration; the warnings say so.
-        numbers: numbers(ChargeAnswer::FIELDS, ChargeAnswer::UNITS, &spread.answers, CHARGE_ROWS)
+        numbers: CHARGE_ROWS
             .into_iter()
+            .map(|number| number.of(&spread.answers))
             .filter(|number| number.si.0.is_finite() && number.si.1.is_finite())
             .collect(),
         points: spread.curve.points,
@@ -326,6 +358,26 @@ mod tests {
     use crate::app::start::{demo_job, goal_of};
     use crate::job::{Goal as Recorded, Reading, RectifierKind};
 
+    /// The state of a design names the reactor that the topic works with.
+    #[test]
+    fn state_and_topic_have_one_reactor() {
+        for as_much in [false, true] {
+            for word in ["battery_charger", "plasma_cutter"] {
+                let mut file = demo_job();
+                file.goal = goal_of(word);
+                let goal = file.goal;
+                file.conditions.want_as_much(&goal, as_much);
+                let answer = basis(&file).unwrap();
+                let topic = direct_current(&file, &answer).map(|found| found.reactor);
+                assert_eq!(reactor_needed(&file, &answer), topic, "{word} {as_much}");
+                assert!(
+                    topic.is_some() || !as_much,
+                    "{word}: there is always some current to be had"
+                );
+            }
+        }
+    }
+
     /// Behind a choke that keeps the current smooth, the mean voltage of a bridge is
     /// `0.9 V − 2 X I/π` less the drops, X all the reactance ahead of it; the legs overlap until
     /// `cos μ = 1 − 2 X I/(√2 V)`, the current then following `(√2 V/X)(1 − cos θ)` (Mohan,
@@ -338,6 +390,9 @@ mod tests {
         if let Recorded::StickWelder { arc_current_a, .. } = &mut file.goal {
             *arc_current_a = 30.0;
         }
+        // Cool enough for that arc.
+        file.conditions.insulation = Some(crate::job::InsulationClass::H);
+        file.conditions.fan_m_per_s = Some(Reading::new(3.0, 0.0, Origin::Chosen));
         file.conditions.rectifier = Some(RectifierKind::Bridge);
         file.conditions.choke_mh = Some(Reading::new(50.0, 0.0, Origin::Chosen));
         let answer = basis(&file).unwrap();
@@ -365,7 +420,12 @@ mod tests {
             expected += 0.5 * (next - expected);
         }
         let found = direct_current(&file, &answer).unwrap();
-        let got = found.numbers.iter().find(|n| n.name == "mean_current").unwrap().si;
+        let got = found
+            .numbers
+            .iter()
+            .find(|n| n.kind == RectifierNumber::MeanCurrent.kind())
+            .unwrap()
+            .si;
         assert!((got.0 / expected - 1.0).abs() < 0.03, "{got:?} A for {expected} A");
         assert!(got.1 > 0.0 && !found.too_much, "{got:?}");
         assert_eq!(found.reactor, estimate.series_reactance.value);
@@ -382,7 +442,12 @@ mod tests {
         let answer = basis(&file).unwrap();
         let design = answer.design.as_ref().unwrap();
         let found = direct_current(&file, &answer).unwrap();
-        let mean = found.numbers.iter().find(|n| n.name == "mean_current").unwrap().si;
+        let mean = found
+            .numbers
+            .iter()
+            .find(|n| n.kind == RectifierNumber::MeanCurrent.kind())
+            .unwrap()
+            .si;
         assert!((mean.0 / 20.0 - 1.0).abs() < 0.01, "{mean:?}");
         let none = Measured::exact(Resistance::ZERO, Origin::Computed);
         let battery = battery(&file, Voltage::from_si(12.0), 20.0);

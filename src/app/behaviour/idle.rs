@@ -1,28 +1,38 @@
-//! The idle current: how far into the knee the core is run, and what an idle test tells of it.
+//! The no-load current: how far into the knee the core is run, and what an idle test tells of it.
 
-use super::{Number, Row, found_by_test, numbers, single};
+use super::found_by_test;
 use crate::app::basis::Basis;
 use crate::app::idle_test::IdleTest;
 use crate::app::translate;
 use crate::job::JobFile;
 use crate::magnetics::core::steel::{Steel, SteelKind};
 use crate::magnetics::idle::fit::{Determined, IdleFitError};
-use crate::magnetics::idle::{Idle, IdleDraw, IdleDrawEstimate};
-use crate::quantity::{Current, FieldStrength, FluxDensity, Origin, Propagated, Ratio};
+use crate::magnetics::idle::{Idle, IdleDraw, IdleDrawEstimate, IdleDrawNumber};
+use crate::quantity::{Current, FieldStrength, FluxDensity, Length, Number, Origin, Propagated, Ratio, numbers};
 
-const ROWS: &[Row] = &[
-    ("current", "ui-idle-current", 1.0, "A"),
-    ("peak", "ui-idle-peak", 1.0, "A"),
-    ("power", "ui-idle-power", 1.0, "W"),
-    ("power_factor", "ui-power-factor", 1.0, ""),
-    ("peak_density", "ui-peak-density", 1.0, "T"),
-    ("core_loss", "ui-core-loss", 1.0, "W"),
+const ROWS: [IdleDrawNumber; 6] = [
+    IdleDrawNumber::Current,
+    IdleDrawNumber::Peak,
+    IdleDrawNumber::Power,
+    IdleDrawNumber::PowerFactor,
+    IdleDrawNumber::PeakDensity,
+    IdleDrawNumber::CoreLoss,
 ];
+
+numbers! {
+    /// What an idle test says of the core.
+    pub enum FitNumber {
+        /// Gap at each face.
+        FaceGap = face_gap: Length [MM, "behaves-fit-gap"],
+        /// Place of the steel between the best and the poorest.
+        SteelPosition = steel_position: Ratio [PLAIN, "behaves-fit-steel"],
+    }
+}
 
 /// A curve of magnetisation: field strength against flux density.
 pub type Magnetising = Vec<(FieldStrength, FluxDensity)>;
 
-/// What the idle current is, and why.
+/// What the no-load current is, and why.
 #[derive(Debug, Clone, PartialEq)]
 pub struct IdleAnswer {
     /// Its numbers.
@@ -48,7 +58,7 @@ pub struct FitAnswer {
     pub steel_determined: bool,
     /// Whether the model does not explain the readings (misfit above 2 standard uncertainties).
     pub misfit: bool,
-    /// Whether what it foretells is carried into the design: idle current, its heat and the numbers
+    /// Whether what it foretells is carried into the design: no-load current, its heat and the numbers
     /// here.
     pub carried: bool,
 }
@@ -74,7 +84,7 @@ pub(super) fn draw(file: &JobFile, answer: &Basis) -> Option<Propagated<{ IdleDr
     }
 }
 
-/// The idle current of a job's core; none where its numbers give none.
+/// The no-load current of a job's core; none where its numbers give none.
 #[must_use]
 pub fn idle(file: &JobFile, answer: &Basis) -> Option<IdleAnswer> {
     let test = answer.problem.idle_test.as_ref();
@@ -108,7 +118,7 @@ pub fn idle(file: &JobFile, answer: &Basis) -> Option<IdleAnswer> {
             .collect()
     };
     Some(IdleAnswer {
-        numbers: numbers(IdleDraw::FIELDS, IdleDraw::UNITS, &propagated, ROWS),
+        numbers: ROWS.map(|number| number.of(&propagated)).to_vec(),
         waveform: idle.waveform(),
         steel: [
             curve(centre),
@@ -128,8 +138,8 @@ fn told(test: &IdleTest) -> FitAnswer {
     FitAnswer {
         carried: test.carried().is_some(),
         numbers: vec![
-            single(("face_gap", "ui-fit-gap", 1e-3, "mm"), fit.face_gap),
-            single(("steel_position", "ui-fit-steel", 1.0, ""), fit.steel_position),
+            FitNumber::face_gap(fit.face_gap),
+            FitNumber::steel_position(fit.steel_position),
         ],
         gap_determined: fit.gap_determined == Determined::Yes,
         steel_determined: fit.steel_determined == Determined::Yes,
@@ -142,6 +152,7 @@ mod tests {
     use super::*;
     use crate::app::{basis, start};
     use crate::job::{IdleTest, Reading};
+    use crate::quantity::Input;
     use crate::quantity::Voltage;
 
     /// Rows that the model draws at these voltages for a gap of 0.1 mm, as a person enters them.
@@ -201,7 +212,7 @@ mod tests {
         let answer = basis::basis(&file).expect("the demo's wires exist");
         let current = idle(&file, &answer).expect("an answer").numbers.remove(0);
         assert_eq!(current.si.0, tested.value.si());
-        let named = ["mains voltage", "amperes of the second idle reading"];
+        let named = [Input::MainsVoltage, Input::AmperesOfTheSecondIdleReading];
         assert!(
             current.variance_shares.iter().any(|w| named.contains(&w.input)),
             "{:?}",

@@ -1,28 +1,37 @@
 //! The core as a choke or a ballast: turns, wire, gap.
 
 use super::heat::class_of;
-use super::{Number, Row, exact, numbers, single};
 use crate::app::basis::Basis;
 use crate::app::translate::{gaps, steel};
 use crate::job::{self, JobFile};
 use crate::magnetics::inductor::design::{Ballast, InductorError, InductorWish};
-use crate::magnetics::inductor::heat::{InductorHeat, InductorWarmth};
-use crate::magnetics::inductor::{Conductor, Inductor, InductorWork, Load};
+use crate::magnetics::inductor::heat::{InductorHeat, InductorWarmthNumber};
+use crate::magnetics::inductor::{Conductor, Inductor, InductorWorkNumber, Load};
 use crate::quantity::{
-    Current, Estimate, FluxDensity, Frequency, Inductance, Length, Mass, Measured, Origin, Ratio, Temperature, Turns,
-    Velocity, Voltage,
+    Current, Estimate, FluxDensity, Frequency, Inductance, Length, Mass, Measured, Number, Origin, Ratio, Temperature,
+    TemperatureRise, Turns, Velocity, Voltage, numbers,
 };
 use crate::wire::{self, Envelope, Family};
 
-const ROWS: &[Row] = &[
-    ("inductance", "ui-inductance", 1e-3, "mH"),
-    ("peak_density", "ui-peak-density", 1.0, "T"),
-    ("resistance", "ui-coil-resistance", 1e-3, "mΩ"),
-    ("copper_loss", "ui-copper-loss", 1.0, "W"),
-    ("core_loss", "ui-core-loss", 1.0, "W"),
-    ("fringing", "ui-fringing", 1.0, ""),
-    ("window_share", "ui-window-share", 0.01, "%"),
+const ROWS: [InductorWorkNumber; 7] = [
+    InductorWorkNumber::Inductance,
+    InductorWorkNumber::PeakDensity,
+    InductorWorkNumber::Resistance,
+    InductorWorkNumber::CopperLoss,
+    InductorWorkNumber::CoreLoss,
+    InductorWorkNumber::Fringing,
+    InductorWorkNumber::WindowShare,
 ];
+
+numbers! {
+    /// What is chosen for an inductor and not computed from its build.
+    pub enum CoilNumber {
+        /// Shim in each of the three faces.
+        Shim = shim: Length [MM, "behaves-shim"],
+        /// The load's highest current.
+        Crest = crest: Current [A, "behaves-crest"],
+    }
+}
 
 /// Highest flux density that a choke of unknown steel is made for. Common practice, no source.
 const LIMIT: FluxDensity = FluxDensity::from_si(1.2);
@@ -60,6 +69,8 @@ pub struct InductorAnswer {
     pub numbers: Vec<Number>,
     /// How warm it gets.
     pub warm: Warm,
+    /// How far the coil's mean temperature stands above the room; `None` where it burns out.
+    pub rise: Option<Estimate<TemperatureRise>>,
     /// What its hottest spot may reach.
     pub limit: Temperature,
     /// Inductance against the direct current (or the alternating current's crest).
@@ -124,17 +135,17 @@ impl CoilBuild {
     }
 }
 
-const WARM_ROWS: &[Row] = &[
-    ("coil", "ui-coil-temperature", 1.0, "°C"),
-    ("coil_rise", "ui-coil-rise", 1.0, "K"),
-    ("hottest", "ui-coil-hottest", 1.0, "°C"),
-    ("core", "ui-core-temperature", 1.0, "°C"),
+const WARM_ROWS: [InductorWarmthNumber; 4] = [
+    InductorWarmthNumber::Coil,
+    InductorWarmthNumber::CoilRise,
+    InductorWarmthNumber::Hottest,
+    InductorWarmthNumber::Core,
 ];
 
-/// How warm it gets at its load for ever.
+/// How warm it gets under continuous load.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Warm {
-    /// Below what its insulation bears, the range counted in.
+    /// Below the limit of its insulation, the range counted in.
     Fine,
     /// The high end of its range is above that.
     Doubtful,
@@ -149,7 +160,7 @@ pub enum Warm {
 pub enum Trouble {
     /// Core, window or gap do not allow it.
     Refused(InductorError),
-    /// No wire bears the current at [`DENSITY_A_PER_MM2`], not even [`MOST_PARALLEL`] together.
+    /// No wire carries the current at [`DENSITY_A_PER_MM2`], not even [`MOST_PARALLEL`] together.
     NoWire(Current),
     /// The gap would be thinner than one sheet of the paper, and with one sheet the turns do not
     /// fit. The gap wanted, the sheet, and the most inductance with one sheet.
@@ -182,7 +193,7 @@ impl Trouble {
 }
 
 /// The choke or ballast of a job; none for another use. The thinnest enamelled copper wire
-/// that bears the current is taken, and as few of it in parallel as will do.
+/// that carries the current is taken, and as few of it in parallel as will do.
 #[must_use]
 pub fn inductor(file: &JobFile, answer: &Basis) -> Option<Result<InductorAnswer, Trouble>> {
     let rebuild = &answer.problem.rebuild;
@@ -229,8 +240,8 @@ pub fn inductor(file: &JobFile, answer: &Basis) -> Option<Result<InductorAnswer,
     let mut trouble = None;
     for parallel in 1..=MOST_PARALLEL {
         let count = f64::from(parallel);
-        let bears = |c: &&&wire::Conductor| rms / (c.area * count).mm2() <= DENSITY_A_PER_MM2;
-        let Some(conductor) = wires.iter().find(bears) else {
+        let carries = |c: &&&wire::Conductor| rms / (c.area * count).mm2() <= DENSITY_A_PER_MM2;
+        let Some(conductor) = wires.iter().find(carries) else {
             continue;
         };
         let Envelope::Round { outer } = conductor.envelope else {
@@ -310,8 +321,16 @@ fn whole_sheets(designed: &Inductor, fit: f64, sheet: Length, nearest: bool) -> 
     Ok((with(turns), sheets as u32))
 }
 
+/// An inductor with its copper at its working temperature, and how warm it gets.
+struct Warmed {
+    built: Inductor,
+    numbers: Vec<Number>,
+    warm: Warm,
+    rise: Option<Estimate<TemperatureRise>>,
+}
+
 /// How warm it gets, and its copper at that temperature in place of the usual one.
-fn warmed(file: &JobFile, built: &Inductor) -> Option<(Inductor, Vec<Number>, Warm)> {
+fn warmed(file: &JobFile, built: &Inductor) -> Option<Warmed> {
     let (work, _) = built.work_with_uncertainty()?;
     let conditions = &file.conditions;
     let heat = InductorHeat::of(
@@ -324,7 +343,12 @@ fn warmed(file: &JobFile, built: &Inductor) -> Option<(Inductor, Vec<Number>, Wa
         conditions.fan_m_per_s.map(|fan| fan.measured(Velocity::from_si)),
     );
     let Some((warmth, spread)) = heat.warmth_with_uncertainty() else {
-        return Some((*built, Vec::new(), Warm::BurnsOut));
+        return Some(Warmed {
+            built: *built,
+            numbers: Vec::new(),
+            warm: Warm::BurnsOut,
+            rise: None,
+        });
     };
     let limit = class_of(conditions.insulation).limit();
     let warm = if warmth.hottest.value > limit {
@@ -338,8 +362,12 @@ fn warmed(file: &JobFile, built: &Inductor) -> Option<(Inductor, Vec<Number>, Wa
         temperature: Measured::new(warmth.coil.value, warmth.coil.plus_minus, Origin::Computed),
         ..*built
     };
-    let rows = numbers(InductorWarmth::FIELDS, InductorWarmth::UNITS, &spread, WARM_ROWS);
-    Some((built, rows, warm))
+    Some(Warmed {
+        built,
+        numbers: WARM_ROWS.map(|number| number.of(&spread)).to_vec(),
+        warm,
+        rise: Some(warmth.coil_rise),
+    })
 }
 
 fn told(
@@ -349,21 +377,22 @@ fn told(
     sheets: u32,
     (conductor, outer, parallel): (&wire::Conductor, Length, u32),
 ) -> Option<InductorAnswer> {
-    let (built, warm_rows, warm) = warmed(file, built)?;
+    let warmed = warmed(file, built)?;
+    let built = warmed.built;
     let (_, propagated) = built.work_with_uncertainty()?;
     let shim = built.gaps.shim.value;
     let turns = built.turns.value.si().round() as u32;
     let crest = built.load.crest();
     let curve = built.inductance_curve(crest * 2.0, 25);
-    let mut rows = numbers(InductorWork::FIELDS, InductorWork::UNITS, &propagated, ROWS);
+    let mut rows = ROWS.map(|number| number.of(&propagated)).to_vec();
     // What the faces leave open by themselves is open in the shim too: their doubt is the shim's.
     let shim = Estimate {
         value: shim,
         plus_minus: built.gaps.face.plus_minus,
     };
-    rows.insert(0, single(("shim", "ui-shim", 1e-3, "mm"), shim));
-    rows.extend(warm_rows);
-    rows.push(exact(("crest", "ui-crest", 1.0, "A"), crest));
+    rows.insert(0, CoilNumber::shim(shim));
+    rows.extend(warmed.numbers);
+    rows.push(CoilNumber::crest(Estimate::exact(crest)));
     Some(InductorAnswer {
         wire: answer.catalogue.label(conductor).to_owned(),
         parallel,
@@ -379,7 +408,8 @@ fn told(
             .map_or(Inductance::ZERO, |point| point.1),
         curve,
         numbers: rows,
-        warm,
+        warm: warmed.warm,
+        rise: warmed.rise,
         limit: class_of(file.conditions.insulation).limit(),
         crest,
     })
@@ -391,6 +421,7 @@ mod tests {
     use crate::app::basis::basis;
     use crate::app::start::{demo_job, goal_of};
     use crate::job::Goal;
+    use crate::quantity::NumberKind;
 
     fn found(goal: Goal) -> Result<InductorAnswer, Trouble> {
         let mut file = demo_job();
@@ -398,8 +429,8 @@ mod tests {
         inductor(&file, &basis(&file).unwrap()).unwrap()
     }
 
-    fn of(answer: &InductorAnswer, name: &str) -> (f64, f64) {
-        answer.numbers.iter().find(|n| n.name == name).unwrap().si
+    fn of(answer: &InductorAnswer, kind: NumberKind) -> (f64, f64) {
+        answer.numbers.iter().find(|n| n.kind == kind).unwrap().si
     }
 
     /// Ohm's and Joule's laws by hand: copper of 17.24 nΩ·m at 20 °C and 0.00393 per kelvin (IEC
@@ -407,10 +438,16 @@ mod tests {
     #[test]
     fn a_chokes_loss_is_that_of_its_warm_copper() {
         let choke = found(goal_of("choke")).unwrap();
-        let (resistance, loss) = (of(&choke, "resistance"), of(&choke, "copper_loss"));
+        let (resistance, loss) = (
+            of(&choke, InductorWorkNumber::Resistance.kind()),
+            of(&choke, InductorWorkNumber::CopperLoss.kind()),
+        );
         let square = 40.0 * 40.0 + 5.0 * 5.0 / 2.0;
         assert!((loss.0 / (square * resistance.0) - 1.0).abs() < 1e-9);
-        let (coil, rise) = (of(&choke, "coil"), of(&choke, "coil_rise"));
+        let (coil, rise) = (
+            of(&choke, InductorWarmthNumber::Coil.kind()),
+            of(&choke, InductorWarmthNumber::CoilRise.kind()),
+        );
         assert!((coil.0 - rise.0 - 25.0).abs() < 1e-9, "the room's 25 °C");
         assert!(rise.0 > 5.0 && rise.1 > 0.0, "{rise:?}");
         let cold = resistance.0 / (1.0 + 0.00393 * (coil.0 - 20.0));
@@ -440,10 +477,10 @@ mod tests {
             };
             assert!(choke.sheets >= 1);
             assert!((choke.shim.value.mm() - f64::from(choke.sheets) * sheet).abs() < 1e-9);
-            let got = of(&choke, "inductance").0;
+            let got = of(&choke, InductorWorkNumber::Inductance.kind()).0;
             let asked = millihenries * 1e-3;
             assert!(got >= asked * 0.999 && got < asked * 1.25, "{got} for {asked}");
-            assert!(of(&choke, "peak_density").0 <= LIMIT.si() * 1.001);
+            assert!(of(&choke, InductorWorkNumber::PeakDensity.kind()).0 <= LIMIT.si() * 1.001);
         }
     }
 

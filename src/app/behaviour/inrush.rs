@@ -1,27 +1,27 @@
 //! What flows when the switch closes at a bad instant, and which breaker holds it.
 
-use super::{Number, Row, found_by_test, numbers, primary_resistance};
+use super::{found_by_test, primary_resistance};
 use crate::app::basis::Basis;
 use crate::app::translate::transformer_goal;
 use crate::app::translate::{gaps, steel};
 use crate::job::{self, JobFile};
 use crate::magnetics::circuit::fuse::{Fuse, FuseDemand, fuse_for};
 use crate::magnetics::circuit::protection::{DeviceKind, Protection, Tripping};
-use crate::magnetics::idle::inrush::{FirstPeak, FirstPeakEstimate, Inrush, Switching};
+use crate::magnetics::idle::inrush::{FirstPeakEstimate, FirstPeakNumber, Inrush, Switching};
 use crate::quantity::{
-    Angle, Current, Length, Measured, Origin, Ratio, Resistance, Temperature, Time, UncertainInputs, first_order,
+    Angle, Current, Estimate, Input, Length, Measured, Number, Origin, Ratio, Resistance, Temperature, Time,
+    UncertainInputs, Visitor, first_order,
 };
 
-const ROWS: &[Row] = &[
-    ("peak", "ui-inrush-peak", 1.0, "A"),
-    ("density", "ui-inrush-density", 1.0, "T"),
-];
+const ROWS: [FirstPeakNumber; 2] = [FirstPeakNumber::Peak, FirstPeakNumber::Density];
 
 /// The first peak.
 #[derive(Debug, Clone, PartialEq)]
 pub struct InrushAnswer {
     /// Its numbers, at the worst instant.
     pub numbers: Vec<Number>,
+    /// The first peak at the worst instant.
+    pub peak: Estimate<Current>,
     /// First peak against the instant of closing, from the zero of the rising voltage on.
     pub by_angle: Vec<(Angle, Current)>,
     /// First peak against the resistance of the mains loop, at the worst instant.
@@ -55,12 +55,7 @@ pub fn mains_fuse(file: &JobFile, answer: &Basis) -> Option<Fuse> {
         );
     }
     let estimate = &answer.design.as_ref()?.estimate;
-    let first_peak = inrush(file, answer).and_then(|found| {
-        found
-            .numbers
-            .first()
-            .map(|peak| Current::from_si(peak.si.0 + peak.si.1))
-    });
+    let first_peak = inrush(file, answer).map(|found| found.peak.high());
     fuse_for(
         answer.problem.rebuild.mains.protection,
         &FuseDemand {
@@ -106,15 +101,15 @@ fn inrush_of(file: &JobFile, answer: &Basis) -> Inrush {
 struct Uncertain(Inrush);
 
 impl UncertainInputs for Uncertain {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         let inrush = &mut self.0;
-        inrush.core.stack.visit("stack", visitor);
-        inrush.core.stacking_factor.visit("stacking factor", visitor);
-        inrush.steel.field_factor.visit("steel magnetisation", visitor);
-        inrush.turns.visit("turns", visitor);
-        inrush.voltage.visit("mains voltage", visitor);
-        inrush.resistance.visit("loop resistance", visitor);
-        inrush.remanence.visit("remanence", visitor);
+        inrush.core.stack.visit(Input::Stack, visitor);
+        inrush.core.stacking_factor.visit(Input::StackingFactor, visitor);
+        inrush.steel.field_factor.visit(Input::SteelMagnetisation, visitor);
+        inrush.turns.visit(Input::Turns, visitor);
+        inrush.voltage.visit(Input::MainsVoltage, visitor);
+        inrush.resistance.visit(Input::LoopResistance, visitor);
+        inrush.remanence.visit(Input::Remanence, visitor);
     }
 }
 
@@ -156,7 +151,8 @@ pub fn inrush(file: &JobFile, answer: &Basis) -> Option<InrushAnswer> {
         .collect();
     let mains = answer.problem.rebuild.supply_resistance.value;
     Some(InrushAnswer {
-        numbers: numbers(FirstPeak::FIELDS, FirstPeak::UNITS, &propagated, ROWS),
+        numbers: ROWS.map(|number| number.of(&propagated)).to_vec(),
+        peak: estimate.peak,
         by_angle: (0..=12)
             .map(|k| Angle::from_degrees(15.0 * f64::from(k)))
             .filter_map(|angle| Some((angle, inrush.first_peak_on(&switching, angle)?.peak)))
@@ -198,7 +194,7 @@ mod tests {
         // The curve passes through the numbers at the job's own loop.
         let (mains, at) = found.by_mains[2];
         assert!((mains.si() - 0.5).abs() < 1e-12);
-        assert!((at.si() / found.numbers[0].si.0 - 1.0).abs() < 1e-9);
+        assert!((at / found.peak.value - 1.0).abs() < 1e-9);
     }
 
     /// What an idle test found of the core holds here too: readings of a core with wider gaps and
@@ -206,7 +202,7 @@ mod tests {
     #[test]
     fn an_idle_test_reaches_the_first_peak() {
         let mut file = demo_job();
-        let untested = found(None).numbers[0].si.0;
+        let untested = found(None).peak.value;
         let rebuild = basis(&file).unwrap().problem.rebuild;
         let mut idle = crate::app::translate::idle(&file, &rebuild.core, &rebuild.primary, &rebuild.mains);
         idle.gaps.face.value = Length::from_mm(0.1);
@@ -231,8 +227,8 @@ mod tests {
             (core.core.stack, core.steel, core.gaps)
         );
         assert!(core.gaps.face.value > crate::magnetics::core::gap::Gaps::REASSEMBLED.face.value);
-        let tested = inrush(&file, &answer).unwrap().numbers[0].si.0;
-        assert!((tested / untested - 1.0).abs() > 1e-3, "{tested} {untested}");
+        let tested = inrush(&file, &answer).unwrap().peak.value;
+        assert!((tested / untested - 1.0).abs() > 1e-3, "{tested:?} {untested:?}");
     }
 
     /// The fuse that gate and page name: of the outlet's own family, no larger than its circuit, no

@@ -1,22 +1,21 @@
 //! Two rebuilt donors together.
 
-use super::{Number, Row, numbers};
 use crate::app::basis::{Basis, Design};
 use crate::job::{JobFile, Joining};
 use crate::magnetics::pairs::checks::{Joint, PairCheck, joint};
-use crate::magnetics::pairs::{Donor, Joined, Pair, PairAnswer, PairLoad, Phasing};
-use crate::quantity::{Measured, Origin, Resistance, Turns, Voltage};
+use crate::magnetics::pairs::{Donor, Joined, Pair, PairLoad, PairNumber, Phasing};
+use crate::quantity::{Measured, Number, Origin, Resistance, Turns, Voltage};
 use crate::rewind::limits;
 
-const ROWS: &[Row] = &[
-    ("open_voltage", "ui-open-voltage", 1.0, "V"),
-    ("load_current", "ui-pair-current", 1.0, "A"),
-    ("load_voltage", "ui-pair-voltage", 1.0, "V"),
-    ("first_current", "ui-first-current", 1.0, "A"),
-    ("second_current", "ui-second-current", 1.0, "A"),
-    ("circulating", "ui-circulating", 1.0, "A"),
-    ("first_primary", "ui-first-primary", 1.0, "V"),
-    ("second_primary", "ui-second-primary", 1.0, "V"),
+const ROWS: [PairNumber; 8] = [
+    PairNumber::OpenVoltage,
+    PairNumber::LoadCurrent,
+    PairNumber::LoadVoltage,
+    PairNumber::FirstCurrent,
+    PairNumber::SecondCurrent,
+    PairNumber::Circulating,
+    PairNumber::FirstPrimary,
+    PairNumber::SecondPrimary,
 ];
 
 /// How the coils of a recorded pair are joined.
@@ -93,7 +92,7 @@ pub fn pair(first: &Basis, second: &Basis, primaries: Joined, windings: Joined) 
         .open_circuit_most
         .map_or(limits::TOUCH_DRY.volts, |limit| limit.volts);
     Some(PairingAnswer {
-        numbers: numbers(PairAnswer::FIELDS, PairAnswer::UNITS, &propagated, ROWS),
+        numbers: ROWS.map(|number| number.of(&propagated)).to_vec(),
         checks: pair.checks(
             load,
             [rated(first), rated(second)],
@@ -114,8 +113,8 @@ mod tests {
     use crate::job::{JobId, PairChoice};
     use crate::quantity::Quantity;
 
-    fn of(found: &PairingAnswer, name: &str) -> f64 {
-        found.numbers.iter().find(|n| n.name == name).unwrap().si.0
+    fn of(found: &PairingAnswer, which: PairNumber) -> f64 {
+        found.numbers.iter().find(|n| n.kind == which.kind()).unwrap().si.0
     }
 
     /// Kirchhoff's laws for two alike: in series the voltages add, side by side each carries half and
@@ -126,13 +125,13 @@ mod tests {
         let alone = one.design.as_ref().unwrap().estimate.open_circuit.value.si();
         let series = pair(&one, &one, Joined::Parallel, Joined::Series).unwrap();
         let beside = pair(&one, &one, Joined::Parallel, Joined::Parallel).unwrap();
-        assert!((of(&series, "open_voltage") / (2.0 * alone) - 1.0).abs() < 0.03);
-        assert!((of(&beside, "open_voltage") / alone - 1.0).abs() < 0.03);
-        let half = of(&beside, "load_current") / 2.0;
-        for donor in ["first_current", "second_current"] {
-            assert!((of(&beside, donor) / half - 1.0).abs() < 1e-6, "{donor}");
+        assert!((of(&series, PairNumber::OpenVoltage) / (2.0 * alone) - 1.0).abs() < 0.03);
+        assert!((of(&beside, PairNumber::OpenVoltage) / alone - 1.0).abs() < 0.03);
+        let half = of(&beside, PairNumber::LoadCurrent) / 2.0;
+        for donor in [PairNumber::FirstCurrent, PairNumber::SecondCurrent] {
+            assert!((of(&beside, donor) / half - 1.0).abs() < 1e-6, "{donor:?}");
         }
-        assert!(of(&beside, "circulating").abs() < 1e-9);
+        assert!(of(&beside, PairNumber::Circulating).abs() < 1e-9);
     }
 
     /// The choice goes through a job file and back, and is answered where the other job is at hand.
@@ -154,6 +153,6 @@ mod tests {
         let joined = joined.joined_with(|id| (id == other).then(demo_job));
         let found = joined.pair().unwrap();
         assert_eq!(found.windings.0, Joined::Series);
-        assert_eq!(found.numbers[0].si_unit, Voltage::UNIT);
+        assert_eq!(found.numbers[0].kind.ending, Voltage::FILE_ENDING);
     }
 }

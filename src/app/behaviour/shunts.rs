@@ -1,6 +1,6 @@
 //! Keep the shunts or pull them: the two output curves, and what they mean for the use.
 
-use super::{Number, OutputCurve, Row, coil, found_by_test, numbers, output_curve, primary_resistance};
+use super::{OutputCurve, coil, found_by_test, output_curve, primary_resistance};
 use crate::app::basis::{self, Basis, Design};
 use crate::app::start;
 use crate::app::translate::steel;
@@ -8,22 +8,22 @@ use crate::job::{Core, JobFile, Reading};
 use crate::magnetics::circuit::leakage::{Arrangement, CoilPair};
 use crate::magnetics::circuit::shunt_advice::{ShuntAdvice, Wanted, advise};
 use crate::magnetics::circuit::shunts::{SaturatingSteel, Shunts};
-use crate::magnetics::circuit::{ShellAnswer, ShellCircuit, ShellEstimate};
+use crate::magnetics::circuit::{ShellAnswer, ShellCircuit, ShellEstimate, ShellNumber};
 use crate::magnetics::winding::Placement;
 use crate::quantity::{
-    Current, Length, Measured, Origin, Propagated, Quantity, Ratio, Resistance, Turns, UncertainInputs, Voltage,
-    first_order,
+    Current, Input, Length, Measured, Number, Origin, Propagated, Ratio, Resistance, Turns, UncertainInputs, Visitor,
+    Voltage, first_order, numbers,
 };
 use crate::rewind::goal::Goal;
 
-const ROWS: &[Row] = &[
-    ("open_voltage", "ui-open-voltage", 1.0, "V"),
-    ("leakage_reactance", "ui-leakage-reactance", 1e-3, "mΩ"),
-    ("short_circuit", "ui-short-circuit", 1.0, "A"),
-    ("working_voltage", "ui-working-voltage", 1.0, "V"),
-    ("tongue_density", "ui-tongue-density", 1.0, "T"),
-    ("limb_density", "ui-limb-density", 1.0, "T"),
-    ("shunt_density", "ui-shunt-density", 1.0, "T"),
+const ROWS: [ShellNumber; 7] = [
+    ShellNumber::OpenVoltage,
+    ShellNumber::LeakageReactance,
+    ShellNumber::ShortCircuit,
+    ShellNumber::WorkingVoltage,
+    ShellNumber::TongueDensity,
+    ShellNumber::LimbDensity,
+    ShellNumber::ShuntDensity,
 ];
 
 /// Both ways.
@@ -49,19 +49,13 @@ pub struct ShuntAnswer {
     pub assumed: bool,
 }
 
-/// The figure that the advice turns on: its name, unit and row.
-const fn deciding_row(wanted: Wanted) -> (&'static [&'static str], &'static [&'static str], Row) {
-    match wanted {
-        Wanted::StiffVoltage => (
-            &["voltage_fall"],
-            &[Ratio::UNIT],
-            ("voltage_fall", "ui-shunt-fall", 0.01, "%"),
-        ),
-        Wanted::DroopingCurve => (
-            &["voltage_to_spare"],
-            &[Voltage::UNIT],
-            ("voltage_to_spare", "ui-shunt-spare", 1.0, "V"),
-        ),
+numbers! {
+    /// The figure that an advice on shunts turns on.
+    pub enum ShuntNumber {
+        /// Part of the open-circuit voltage that is lost at the working current.
+        VoltageFall = voltage_fall: Ratio [PERCENT, "behaves-shunt-fall"],
+        /// Volts above what the load needs at the working current.
+        VoltageToSpare = voltage_to_spare: Voltage [V, "behaves-shunt-spare"],
     }
 }
 
@@ -72,9 +66,8 @@ fn deciding(
     estimate: &ShellEstimate,
     wanted: Wanted,
     load: Voltage,
-) -> Option<(Number, bool)> {
-    let place = |name: &str| ShellAnswer::FIELDS.iter().position(|field| *field == name);
-    let (open, working) = (place("open_voltage")?, place("working_voltage")?);
+) -> (Number, bool) {
+    let (open, working) = (ShellNumber::OpenVoltage.index(), ShellNumber::WorkingVoltage.index());
     let moved = |share: [f64; ShellAnswer::COUNT]| {
         let by = |index: usize| Voltage::from_si(share[index]);
         wanted.figure(
@@ -94,15 +87,18 @@ fn deciding(
         .map(|(_, [move_by])| move_by * move_by)
         .sum::<f64>()
         .sqrt();
-    let (fields, units, row) = deciding_row(wanted);
+    let kind = match wanted {
+        Wanted::StiffVoltage => ShuntNumber::VoltageFall.kind(),
+        Wanted::DroopingCurve => ShuntNumber::VoltageToSpare.kind(),
+    };
     let propagated = Propagated {
         value: [best],
         sigma: [sigma],
         shares,
         inputs: answers.inputs.clone(),
     };
-    let number = numbers(fields, units, &propagated, &[row]).pop()?;
-    Some((number, (best - wanted.turns_at()).abs() < 2.0 * sigma))
+    let number = Number::propagated(kind, &propagated, 0);
+    (number, (best - wanted.turns_at()).abs() < 2.0 * sigma)
 }
 
 /// What the load of a use wants of the curve.
@@ -170,23 +166,23 @@ fn coils(answer: &Basis, design: &Design) -> CoilPair {
 struct Uncertain<'a>(ShellCircuit<'a>);
 
 impl UncertainInputs for Uncertain<'_> {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         let circuit = &mut self.0;
-        circuit.core.tongue.visit("tongue", visitor);
-        circuit.core.stack.visit("stack", visitor);
-        circuit.core.outer_limb.visit("outer limb", visitor);
-        circuit.core.yoke.visit("yoke", visitor);
-        circuit.core.stacking_factor.visit("stacking factor", visitor);
-        circuit.coils.gap.visit("gap between the coils", visitor);
-        circuit.coils.model.visit("leakage model", visitor);
+        circuit.core.tongue.visit(Input::Tongue, visitor);
+        circuit.core.stack.visit(Input::Stack, visitor);
+        circuit.core.outer_limb.visit(Input::OuterLimb, visitor);
+        circuit.core.yoke.visit(Input::Yoke, visitor);
+        circuit.core.stacking_factor.visit(Input::StackingFactor, visitor);
+        circuit.coils.gap.visit(Input::GapBetweenTheCoils, visitor);
+        circuit.coils.model.visit(Input::LeakageModel, visitor);
         if let Some(shunts) = &mut circuit.shunts {
-            shunts.thickness.visit("shunt thickness", visitor);
-            shunts.stack.visit("shunt stack", visitor);
-            shunts.air_gap.visit("shunt air gap", visitor);
+            shunts.thickness.visit(Input::ShuntThickness, visitor);
+            shunts.stack.visit(Input::ShuntStack, visitor);
+            shunts.air_gap.visit(Input::ShuntAirGap, visitor);
         }
-        circuit.primary_resistance.visit("primary resistance", visitor);
-        circuit.winding_resistance.visit("winding resistance", visitor);
-        circuit.supply.visit("supply", visitor);
+        circuit.primary_resistance.visit(Input::PrimaryResistance, visitor);
+        circuit.winding_resistance.visit(Input::WindingResistance, visitor);
+        circuit.supply.visit(Input::MainsVoltage, visitor);
     }
 }
 
@@ -253,12 +249,12 @@ pub fn shunts(file: &JobFile, answer: &Basis) -> Option<ShuntAnswer> {
             })?;
             Some((best, propagated))
         };
-        let told = |p: &Propagated<{ ShellAnswer::COUNT }>| numbers(ShellAnswer::FIELDS, ShellAnswer::UNITS, p, ROWS);
+        let told = |p: &Propagated<{ ShellAnswer::COUNT }>| ROWS.map(|number| number.of(p)).to_vec();
         let (with, with_spread) = propagate(&fitted)?;
         let (without, without_spread) = propagate(&plain)?;
         let (wanted, load) = (wanted(goal), demand.load.volts(working));
         let estimate = ShellEstimate::from_propagated(&with_spread);
-        let (deciding, unsure) = deciding(&with_spread, &estimate, wanted, load)?;
+        let (deciding, unsure) = deciding(&with_spread, &estimate, wanted, load);
         Some(ShuntAnswer {
             advice: advise(&with, &without, wanted, load),
             deciding,
@@ -336,7 +332,8 @@ mod tests {
     /// turn, and never where nothing is in doubt.
     #[test]
     fn an_advice_is_unsure_where_its_range_holds_both() {
-        let number = |numbers: &[Number], name: &str| numbers.iter().find(|n| n.name == name).unwrap().si;
+        let number =
+            |numbers: &[Number], which: ShellNumber| numbers.iter().find(|n| n.kind == which.kind()).unwrap().si;
         let mut seen = [false; 2];
         for word in ["plain_supply", "battery_charger", "arc_furnace"] {
             let mut file = start::demo_job();
@@ -346,8 +343,8 @@ mod tests {
                 let answer = basis::basis(&file).unwrap();
                 let Some(found) = shunts(&file, &answer) else { continue };
                 let (figure, half) = found.deciding.si;
-                let working = number(&found.with_numbers, "working_voltage").0;
-                let open = number(&found.with_numbers, "open_voltage").0;
+                let working = number(&found.with_numbers, ShellNumber::WorkingVoltage).0;
+                let open = number(&found.with_numbers, ShellNumber::OpenVoltage).0;
                 let demand = answer.goal.unwrap().requirements().demand;
                 let (by_hand, turn) = match wanted(&answer.goal.unwrap()) {
                     Wanted::StiffVoltage => (1.0 - working / open, 0.1),

@@ -151,6 +151,33 @@ mod tests {
         }
     }
 
+    /// What the part feeds decides which gates its load brings.
+    #[test]
+    fn each_use_is_tested_under_its_own_load() {
+        use crate::bench::Load;
+        let mut tested = Vec::new();
+        for (word, load) in [
+            ("spot_welder", Load::Plain),
+            ("stick_welder", Load::Electrode),
+            ("arc_furnace", Load::Furnace),
+            ("battery_charger", Load::Battery),
+            ("plain_supply", Load::Plain),
+        ] {
+            let mut file = demo_job();
+            file.goal = crate::app::start::goal_of(word);
+            file.choice = None;
+            let answer = basis(&file).unwrap();
+            // A use that no winding of this core reaches has nothing to test.
+            let Some(plan) = plan_of(&file, &answer) else { continue };
+            assert_eq!(plan.unwrap().load(), load, "{word}");
+            tested.push(word);
+        }
+        assert!(
+            tested.contains(&"stick_welder") && tested.contains(&"battery_charger"),
+            "{tested:?}"
+        );
+    }
+
     /// The leads are bolted together at that stage: nothing but winding and leads holds the current.
     #[test]
     fn a_spot_welders_short_circuit_is_the_dead_short() {
@@ -179,6 +206,26 @@ mod tests {
         assert!(of_25 < of_100 && of_25 < rated, "{of_25} {of_100} {rated}");
     }
 
+    /// Class F, 155 °C, in a room of 25 °C (IEC 60085; R2: makers' tables of insulation classes), less the
+    /// 15 K that IEC 60076-11 leaves at most to the hot spot (M): 115 K. A current is permitted by the
+    /// cautious end, by Joule's law: 10 A √(115 K / 60 K) = 13.84 A.
+    #[test]
+    fn a_measured_rise_permits_by_the_hottest_spots_high_end() {
+        let mut file = demo_job();
+        file.conditions.insulation = Some(crate::job::InsulationClass::F);
+        let run = crate::bench::WarmRun {
+            cold: Resistance::from_si(1.0),
+            cold_at: crate::quantity::Temperature::from_si(25.0),
+            hot: Resistance::from_si(1.0 + 60.0 / (234.5 + 25.0)),
+            air: crate::quantity::Temperature::from_si(25.0),
+            current: Current::from_si(10.0),
+            metal: Metal::Copper,
+        };
+        let (amps, rise) = permitted(&file, crate::bench::Reading::Warm(run)).unwrap();
+        assert!((rise.si() - 115.0).abs() < 1e-9, "{rise:?}");
+        assert!((amps.si() - 13.84).abs() < 0.01, "{amps:?}");
+    }
+
     /// Low, isolated tests come before the rated current, and the expected impedance is that of
     /// resistance and reactance at right angles (any textbook).
     #[test]
@@ -196,7 +243,7 @@ mod tests {
             let answer = basis(&file).unwrap();
             let plan = plan_of(&file, &answer).unwrap().unwrap();
             let at = |stage: Stage| plan.of_stage(stage).next().unwrap();
-            let stages: Vec<Stage> = Stage::ALL.iter().copied().filter(|s| s.applies(&plan)).collect();
+            let stages = crate::bench::Bench::start(plan.clone()).steps();
             assert_eq!(
                 stages,
                 [

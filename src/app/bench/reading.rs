@@ -5,6 +5,7 @@ use crate::app::basis::Basis;
 use crate::app::behaviour::heat::class_of;
 use crate::bench::{Amount, Prediction, Reading, Stage, WarmRun};
 use crate::job::JobFile;
+use crate::magnetics::heat::network::HOT_SPOT;
 use crate::quantity::{
     Current, Quantity, Ratio, Resistance, Temperature, TemperatureRise, Voltage, format_significant, parse_number,
 };
@@ -254,18 +255,15 @@ fn scaled(reading: Reading, factor: f64) -> Reading {
 }
 
 /// The current that a measured rise permits at the same duty cycle, and the rise that the
-/// winding's insulation allows: the class's temperature less the hot spot's allowance and the air
-/// of the room.
+/// winding's insulation allows: the class's temperature less the air of the room and the most that the
+/// hottest place may lie above the mean.
 #[must_use]
 pub fn permitted(file: &JobFile, reading: Reading) -> Option<(Current, TemperatureRise)> {
     let Reading::Warm(run) = reading else { return None };
-    let rise = class_of(file.conditions.insulation).limit().above(run.air) - HOT_SPOT;
+    let allowance = HOT_SPOT.value + HOT_SPOT.plus_minus;
+    let rise = class_of(file.conditions.insulation).limit().above(run.air) - allowance;
     Some((run.permitted_current(rise)?, rise))
 }
-
-/// How far the hottest place lies above the winding's mean: 10 K (IEC 60076-2 speaks of some 10 K;
-/// from memory).
-const HOT_SPOT: TemperatureRise = TemperatureRise::from_si(10.0);
 
 /// A number that may carry its unit; a bare one counts in `unit`. In the SI unit; "open" and
 /// "over" are infinite.

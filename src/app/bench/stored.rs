@@ -1,12 +1,12 @@
 //! Plans and runs as they are stored.
 
+use crate::app::guided::{Stored, StoredRun};
 use crate::app::workspace::{Workspace, WorkspaceError};
-use crate::bench;
-use crate::bench::{Amount, Bench, Event, Load, Plan, Prediction, Stage};
+use crate::bench::{Amount, Bench, Load, Plan, Prediction, Stage};
 use crate::job::JobId;
 use crate::quantity::{Current, Ratio, Resistance, Voltage};
-use crate::safety::Moment;
-use crate::store::BenchRun;
+use crate::store::{History, Store};
+use crate::words::Message;
 use serde_json::{Value, json};
 
 /// The plan as it is stored: the load's word, then the predictions in SI units, an open end as null.
@@ -26,8 +26,8 @@ pub fn plan_to_json(plan: &Plan) -> String {
 ///
 /// # Errors
 /// A sentence for the person where it cannot be read.
-pub fn plan_from_json(text: &str) -> Result<Plan, String> {
-    let damaged = || "The stored tests are damaged. Start them again.".to_owned();
+pub fn plan_from_json(text: &str) -> Result<Plan, Message> {
+    let damaged = || Message::new("refused-tests-damaged");
     let stored: Vec<Value> = serde_json::from_str(text).map_err(|_| damaged())?;
     let (load, rows) = stored.split_first().ok_or_else(damaged)?;
     let load = load.as_str().and_then(Load::from_word).ok_or_else(damaged)?;
@@ -69,18 +69,29 @@ pub struct Tests {
     pub outdated: bool,
 }
 
+impl Stored for Plan {
+    type Owner = JobId;
+
+    fn stored(store: &Store, job: JobId) -> Result<Option<StoredRun<Self>>, WorkspaceError> {
+        let Some(run) = store.bench_run(job)? else {
+            return Ok(None);
+        };
+        let plan = plan_from_json(&run.plan).map_err(WorkspaceError::History)?;
+        Ok(Some((History::Bench(run.id), plan, run.lines)))
+    }
+}
+
 impl Workspace {
     /// The newest tests of a job, if there are any; `planned` is what today's design predicts.
     ///
     /// # Errors
     /// [`WorkspaceError::History`] where the stored history cannot have happened.
     pub fn tests(&self, job: JobId, planned: Option<&Plan>) -> Result<Option<Tests>, WorkspaceError> {
-        let Some(run) = self.store.bench_run(job)? else {
-            return Ok(None);
-        };
-        let bench = lived_again(&run)?;
-        let outdated = planned.is_some_and(|planned| !same_winding(planned, bench.plan()));
-        Ok(Some(Tests { bench, outdated }))
+        let bench = self.run::<Plan>(job)?;
+        Ok(bench.map(|bench| Tests {
+            outdated: planned.is_some_and(|planned| !same_winding(planned, bench.plan())),
+            bench,
+        }))
     }
 
     /// Begins the tests of a job with what its design predicts. Earlier ones stay on the disk.
@@ -89,19 +100,6 @@ impl Workspace {
     /// What the disk says.
     pub fn begin_tests(&mut self, job: JobId, plan: &Plan) -> Result<(), WorkspaceError> {
         self.store.begin_bench_run(job, &plan_to_json(plan))?;
-        Ok(())
-    }
-
-    /// One thing that the person did in the tests: on the disk before it is shown as done.
-    ///
-    /// # Errors
-    /// [`WorkspaceError::Bench`] says what is missing; nothing is changed then.
-    pub fn test_event(&mut self, job: JobId, event: Event, now: Moment) -> Result<(), WorkspaceError> {
-        let none = || WorkspaceError::History("No tests have begun for this job.".to_owned());
-        let run = self.store.bench_run(job)?.ok_or_else(none)?;
-        let entry = bench::Entry { at: now, event };
-        bench::advance(&lived_again(&run)?, entry)?;
-        self.store.add_bench_line(run.id, &entry.to_line())?;
         Ok(())
     }
 }
@@ -114,12 +112,4 @@ fn same_winding(one: &Plan, other: &Plan) -> bool {
         rows.filter(|row| row.stage != Stage::LampIdle).collect()
     };
     one.load() == other.load() && but_the_lamp(one) == but_the_lamp(other)
-}
-
-/// Stored tests, by living through them again.
-fn lived_again(run: &BenchRun) -> Result<Bench, WorkspaceError> {
-    let plan = plan_from_json(&run.plan).map_err(WorkspaceError::History)?;
-    let entries: Result<Vec<_>, _> = run.lines.iter().map(|line| bench::Entry::from_line(line)).collect();
-    let entries = entries.map_err(|error| WorkspaceError::History(error.to_string()))?;
-    Bench::replay(plan, &entries).map_err(|error| WorkspaceError::History(error.to_string()))
 }

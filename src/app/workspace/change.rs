@@ -1,11 +1,12 @@
 //! Changes of a job, each saved as one step of undo.
 
-use super::entry::{Entry, find_field, put, read_entry};
+use super::entry::{Entry, find_field, read_entry};
 use super::{Workspace, WorkspaceError};
 use crate::app::start;
-use crate::job::{Choice, Conditions, Core, EarlierUse, Goal, Job, JobFile, JobId, ShelfCore};
+use crate::job::{Choice, Conditions, Core, EarlierUse, Goal, Job, JobFile, JobId, Places, ShelfCore};
 use crate::magnetics::circuit::mains::Outlet;
 use crate::quantity::LengthUnit;
+use crate::store::{Op, StoredJob};
 
 impl Workspace {
     /// Sets one number of a job from what was typed.
@@ -21,34 +22,29 @@ impl Workspace {
     /// # Errors
     /// As [`Workspace::set_number`].
     pub fn set_numbers(&mut self, id: JobId, entries: &[Entry], unit: LengthUnit) -> Result<(), WorkspaceError> {
-        let mut label = "values";
+        let goal = self.store.job(id)?.body.goal;
+        let Some(last) = entries.last() else { return Ok(()) };
+        let op = Op::Number(find_field(&goal, last.path)?);
         let mut values = Vec::new();
         for entry in entries {
-            let field = find_field(&self.store.job(id)?.body.goal, entry.path)?;
-            label = field.label;
+            let field = find_field(&goal, entry.path)?;
             values.push((entry.path, read_entry(field, entry, unit)?));
         }
-        self.change(id, &format!("Change {label}"), |file| {
-            let mut document = serde_json::to_value(&*file).map_err(|_| WorkspaceError::UnknownField(String::new()))?;
-            for (path, value) in values {
-                put(&mut document, path, value);
-            }
-            *file = JobFile::parse(&document.to_string())?;
-            Ok(())
+        self.change(id, op, |file| {
+            let unknown = |path: &str| WorkspaceError::UnknownField(path.to_owned());
+            let mut values = values.into_iter();
+            values.try_for_each(|(path, value)| file.put(path, value).then_some(()).ok_or_else(|| unknown(path)))
         })
     }
 
     /// Takes a group of readings away (a test turn, the old secondary).
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::UnknownField`] where nothing optional has this path; [`WorkspaceError::Store`].
     pub fn clear_group(&mut self, id: JobId, path: &str) -> Result<(), WorkspaceError> {
-        self.change(id, "Take a test away", |file| {
-            let mut document =
-                serde_json::to_value(&*file).map_err(|_| WorkspaceError::UnknownField(path.to_owned()))?;
-            put(&mut document, path, None);
-            *file = JobFile::parse(&document.to_string())?;
-            Ok(())
+        self.change(id, Op::DeleteTest, |file| {
+            let cleared = file.put(path, None).then_some(());
+            cleared.ok_or_else(|| WorkspaceError::UnknownField(path.to_owned()))
         })
     }
 
@@ -58,7 +54,7 @@ impl Workspace {
     /// # Errors
     /// [`WorkspaceError::Store`] where the job cannot be read or written.
     pub fn set_use(&mut self, id: JobId, word: &str) -> Result<(), WorkspaceError> {
-        self.change(id, "Change the use", |file| {
+        self.change(id, Op::Use, |file| {
             if file.goal.word() == word {
                 return Ok(());
             }
@@ -85,8 +81,8 @@ impl Workspace {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn set_goal(&mut self, id: JobId, what: &str, goal: Goal) -> Result<(), WorkspaceError> {
-        self.change(id, what, |file| {
+    pub fn set_goal(&mut self, id: JobId, op: Op, goal: Goal) -> Result<(), WorkspaceError> {
+        self.change(id, op, |file| {
             file.goal = goal;
             Ok(())
         })
@@ -96,8 +92,8 @@ impl Workspace {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn set_core(&mut self, id: JobId, what: &str, with: impl FnOnce(&mut Core)) -> Result<(), WorkspaceError> {
-        self.change(id, what, |file| {
+    pub fn set_core(&mut self, id: JobId, op: Op, with: impl FnOnce(&mut Core)) -> Result<(), WorkspaceError> {
+        self.change(id, op, |file| {
             with(&mut file.core);
             Ok(())
         })
@@ -110,10 +106,10 @@ impl Workspace {
     pub fn set_conditions(
         &mut self,
         id: JobId,
-        what: &str,
+        op: Op,
         with: impl FnOnce(&mut Conditions),
     ) -> Result<(), WorkspaceError> {
-        self.change(id, what, |file| {
+        self.change(id, op, |file| {
             with(&mut file.conditions);
             Ok(())
         })
@@ -124,7 +120,7 @@ impl Workspace {
     /// # Errors
     /// What the disk says.
     pub fn set_outlet(&mut self, id: JobId, outlet: &Outlet) -> Result<(), WorkspaceError> {
-        self.change(id, "Change the outlet", |file| {
+        self.change(id, Op::Outlet, |file| {
             file.mains = start::mains_of(outlet);
             Ok(())
         })
@@ -138,9 +134,9 @@ impl Workspace {
         self.change(
             id,
             if choice.is_some() {
-                "Choose a winding"
+                Op::ChooseWinding
             } else {
-                "Back to the best"
+                Op::BestWinding
             },
             |file| {
                 file.choice = choice;
@@ -154,7 +150,7 @@ impl Workspace {
     /// # Errors
     /// An overlong note.
     pub fn set_note(&mut self, id: JobId, note: &str) -> Result<(), WorkspaceError> {
-        self.change(id, "Change the note", |file| {
+        self.change(id, Op::Note, |file| {
             note.clone_into(&mut file.note);
             Ok(())
         })
@@ -165,7 +161,7 @@ impl Workspace {
     /// # Errors
     /// A blank or overlong name.
     pub fn rename(&mut self, id: JobId, name: &str) -> Result<(), WorkspaceError> {
-        self.change(id, "Rename the job", |file| {
+        self.change(id, Op::RenameJob, |file| {
             name.clone_into(&mut file.name);
             Ok(())
         })
@@ -176,33 +172,33 @@ impl Workspace {
     pub(in crate::app) fn change(
         &mut self,
         id: JobId,
-        what: &str,
+        op: Op,
         with: impl FnOnce(&mut JobFile) -> Result<(), WorkspaceError>,
     ) -> Result<(), WorkspaceError> {
-        let job = self.store.job(id)?;
-        let shelf = self.store.core(job.body.core)?;
-        let before = self.store.load_job_file(id)?;
-        let mut after = before.clone();
-        with(&mut after)?;
-        let new_job = Job {
-            name: after.name.clone(),
-            core: job.body.core,
-            mains: after.mains.clone(),
-            goal: after.goal,
-            conditions: after.conditions.clone(),
-            choice: after.choice.clone(),
-            note: after.note.clone(),
+        let StoredJob { meta, core, file } = self.store.load_job(id)?;
+        let of = |file: &JobFile| Job {
+            name: file.name.clone(),
+            core: core.meta.id,
+            mains: file.mains.clone(),
+            goal: file.goal,
+            conditions: file.conditions.clone(),
+            choice: file.choice.clone(),
+            note: file.note.clone(),
         };
-        self.store.edit(what, |edit| {
-            if after.core != before.core {
-                let core = ShelfCore {
-                    donor: shelf.body.donor,
+        let job = of(&file);
+        let mut after = file;
+        with(&mut after)?;
+        let new_job = of(&after);
+        self.store.edit(op, |edit| {
+            if after.core != core.body.core {
+                let shelf = ShelfCore {
+                    donor: core.body.donor,
                     core: after.core.clone(),
                 };
-                edit.update_core(shelf.meta.id, shelf.meta.revision, &core)?;
+                edit.update_core(core.meta.id, core.meta.revision, &shelf)?;
             }
-            if new_job != job.body {
-                edit.update_job(id, job.meta.revision, &new_job)?;
+            if new_job != job {
+                edit.update_job(id, meta.revision, &new_job)?;
             }
             Ok(())
         })?;

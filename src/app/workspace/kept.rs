@@ -1,8 +1,10 @@
 //! Wires at hand, and designs kept to compare.
 
 use super::{Workspace, WorkspaceError};
+use crate::job::fields;
 use crate::job::{Choice, Design, DesignId, JobId, Record, StockId, StockWire};
 use crate::quantity::parse_number;
+use crate::store::Op;
 use crate::wire::Catalogue;
 
 impl Workspace {
@@ -22,15 +24,16 @@ impl Workspace {
     pub fn add_stock(&mut self, conductor: &str, length: &str) -> Result<(), WorkspaceError> {
         let conductor = conductor.trim();
         Catalogue::standard().find_in_any_metal(conductor)?;
-        let label = "Length on the shelf";
-        let length_m = parse_number(length).map_err(|reason| WorkspaceError::Number { label, reason })?;
+        let field = fields::find("stock[].length_m");
+        let unknown = || WorkspaceError::UnknownField("stock[].length_m".to_owned());
+        let field = field.ok_or_else(unknown)?;
+        let length_m = parse_number(length).map_err(|reason| WorkspaceError::Number { field, reason })?;
         let wire = StockWire {
             conductor: conductor.to_owned(),
             length_m,
             price_per_m: None,
         };
-        self.store
-            .edit("Put a wire on the shelf", |edit| edit.insert_stock(&wire))?;
+        self.store.edit(Op::AddWire, |edit| edit.insert_stock(&wire))?;
         Ok(())
     }
 
@@ -39,9 +42,7 @@ impl Workspace {
     /// # Errors
     /// What the disk says.
     pub fn remove_stock(&mut self, id: StockId) -> Result<(), WorkspaceError> {
-        Ok(self
-            .store
-            .edit("Take a wire off the shelf", |edit| edit.delete_stock(id))?)
+        Ok(self.store.edit(Op::RemoveWire, |edit| edit.delete_stock(id))?)
     }
 
     /// Keeps the chosen winding beside the job, to compare it with others.
@@ -55,7 +56,7 @@ impl Workspace {
             choice: choice.clone(),
             note: String::new(),
         };
-        self.store.edit("Keep a winding", |edit| edit.insert_design(&design))?;
+        self.store.edit(Op::KeepWinding, |edit| edit.insert_design(&design))?;
         Ok(())
     }
 
@@ -72,6 +73,6 @@ impl Workspace {
     /// # Errors
     /// What the disk says.
     pub fn drop_design(&mut self, id: DesignId) -> Result<(), WorkspaceError> {
-        Ok(self.store.edit("Let go of a winding", |edit| edit.delete_design(id))?)
+        Ok(self.store.edit(Op::RemoveWinding, |edit| edit.delete_design(id))?)
     }
 }

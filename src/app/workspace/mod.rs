@@ -6,17 +6,20 @@ mod kept;
 
 use std::path::Path;
 
+pub(super) use entry::read_entry;
 pub use entry::{Entry, find_field, range_text, shown_number, unit_symbol};
-pub(super) use entry::{put, read_entry};
 
 use super::now::now;
 use super::start;
+use crate::job::fields::Field;
 use crate::job::{FieldError, JobFile, JobFileError, JobId};
 use crate::magnetics::circuit::mains::{OUTLETS, Outlet};
+use crate::procedure::{Entry as HistoryEntry, Event};
 use crate::quantity::NumberError;
-use crate::store::{Cursor, JobSummary, Setting, Store, StoreError};
+use crate::store::{Cursor, JobSummary, Op, Setting, Store, StoreError};
+use crate::teardown::TeardownProcedure;
 use crate::wire::UnknownConductor;
-use crate::{bench, teardown};
+use crate::words::{Explain, Message};
 
 /// Why something could not be done; the message is for the person at the bench.
 #[derive(Debug, thiserror::Error)]
@@ -37,28 +40,28 @@ pub enum WorkspaceError {
     #[error(transparent)]
     Wire(#[from] UnknownConductor),
     /// Text that is not a number.
-    #[error("{label}: {reason}")]
+    #[error("{}: {reason}", .field.label)]
     Number {
-        /// The field's label.
-        label: &'static str,
+        /// The field.
+        field: &'static Field,
         /// What is wrong.
         reason: NumberError,
     },
     /// A value outside its range, named by its label.
-    #[error("{label} {shown} is out of range: {range}")]
+    #[error("{} {shown} is out of range: {range}", .field.label)]
     Range {
-        /// The field's label.
-        label: &'static str,
+        /// The field.
+        field: &'static Field,
         /// What was entered.
         shown: String,
         /// The accepted range.
         range: String,
     },
     /// A ± that is negative or too wide.
-    #[error("± of {label} {shown} is out of range: 0 to {most}{}{unit}", if unit.is_empty() { "" } else { " " })]
+    #[error("± of {} {shown} is out of range: 0 to {most}{}{unit}", .field.label, if unit.is_empty() { "" } else { " " })]
     Spread {
-        /// The field's label.
-        label: &'static str,
+        /// The field.
+        field: &'static Field,
         /// What was entered.
         shown: String,
         /// The widest accepted.
@@ -67,20 +70,54 @@ pub enum WorkspaceError {
         unit: &'static str,
     },
     /// A stored history that cannot have happened.
-    #[error("{0}")]
-    History(String),
-    /// Something that the teardown does not allow now.
-    #[error(transparent)]
-    Teardown(#[from] crate::teardown::Refusal),
-    /// Something that the bench does not allow now.
-    #[error(transparent)]
-    Bench(#[from] crate::bench::Refusal),
+    #[error("the stored history is damaged or missing: {0}")]
+    History(Message),
     /// A number of a find that can't be right.
-    #[error("{0}")]
-    Sighting(String),
+    #[error(transparent)]
+    Sighting(#[from] crate::sizeup::SightingError),
     /// A field that is not in the table.
     #[error("there is no field \"{0}\"")]
     UnknownField(String),
+}
+
+impl Explain for WorkspaceError {
+    fn message(&self) -> Message {
+        let label = |field: &Field| Message::new(format!("{}.label", field.text()));
+        match self {
+            WorkspaceError::Store(error) => error.message(),
+            WorkspaceError::Field(error) => error.message(),
+            WorkspaceError::File(error) => error.message(),
+            WorkspaceError::Exchange(error) => error.message(),
+            WorkspaceError::Wire(error) => error.message(),
+            WorkspaceError::Number { field, reason } => Message::new("refused-entry")
+                .within("field", label(field))
+                .within("reason", reason.message()),
+            WorkspaceError::Range { field, shown, range } => Message::new("refused-entry-range")
+                .within("field", label(field))
+                .with("shown", shown)
+                .with("range", range),
+            WorkspaceError::Spread {
+                field,
+                shown,
+                most,
+                unit,
+            } => Message::new("refused-entry-spread")
+                .within("field", label(field))
+                .with("shown", shown)
+                .with("most", most)
+                .with(
+                    "unit",
+                    if unit.is_empty() {
+                        String::new()
+                    } else {
+                        format!(" {unit}")
+                    },
+                ),
+            WorkspaceError::History(message) => message.clone(),
+            WorkspaceError::Sighting(error) => error.message(),
+            WorkspaceError::UnknownField(path) => Message::new("refused-no-field").with("path", path),
+        }
+    }
 }
 
 /// The person's jobs on this device.
@@ -98,16 +135,12 @@ impl Workspace {
         let mut store = Store::open(folder)?;
         if !store.is_at_home()? {
             // A gate counts only where and when it was confirmed.
-            let at = now();
-            let teardown = teardown::Entry {
-                at,
-                event: teardown::Event::Brought,
+            let entry: HistoryEntry<TeardownProcedure> = HistoryEntry {
+                at: now(),
+                event: Event::Brought,
             };
-            let bench = bench::Entry {
-                at,
-                event: bench::Event::Brought,
-            };
-            store.adopt_copy(&teardown.to_line(), &bench.to_line())?;
+            // The line is the same for every procedure.
+            store.adopt_copy(&entry.to_line())?;
         }
         Ok(Self { store })
     }
@@ -161,7 +194,7 @@ impl Workspace {
     /// A blank or overlong name; what the disk says.
     pub fn start_job(&mut self, name: &str, outlet: &Outlet) -> Result<JobId, WorkspaceError> {
         let file = start::new_job(name, outlet);
-        let id = self.store.edit("Start a job", |edit| edit.insert_job_file(&file))?;
+        let id = self.store.edit(Op::StartJob, |edit| edit.insert_job_file(&file))?;
         self.store.set(Setting::MainsDefault, outlet.word)?;
         Ok(id)
     }
@@ -187,45 +220,51 @@ impl Workspace {
             .into_iter()
             .filter(|job| job.id != id)
             .any(|other| self.store.job(other.id).is_ok_and(|record| record.body.core == core));
-        self.store.edit("Remove a job", |edit| {
+        self.store.edit(Op::RemoveJob, |edit| {
             edit.delete_job(id)?;
             if shared { Ok(()) } else { edit.delete_core(core) }
         })?;
         Ok(())
     }
 
-    /// Takes the last change back; gives its name.
+    /// Takes the last operation back, and tells which it was.
     ///
     /// # Errors
     /// What the disk says.
-    pub fn undo(&mut self) -> Result<Option<String>, WorkspaceError> {
+    pub fn undo(&mut self) -> Result<Option<Op>, WorkspaceError> {
         Ok(self.store.undo()?)
     }
 
-    /// Does a change again that was taken back.
+    /// Does an operation again that was taken back, and tells which it was.
     ///
     /// # Errors
     /// What the disk says.
-    pub fn redo(&mut self) -> Result<Option<String>, WorkspaceError> {
+    pub fn redo(&mut self) -> Result<Option<Op>, WorkspaceError> {
         Ok(self.store.redo()?)
     }
 
-    /// The name of the change that undo would take back.
-    #[must_use]
-    pub fn undo_name(&self) -> Option<String> {
-        self.store.undo_name().ok().flatten()
+    /// The operation that undo would take back.
+    ///
+    /// # Errors
+    /// The data cannot be read.
+    pub fn undo_op(&self) -> Result<Option<Op>, WorkspaceError> {
+        Ok(self.store.undo_op()?)
     }
 
-    /// The name of the change that redo would do again.
-    #[must_use]
-    pub fn redo_name(&self) -> Option<String> {
-        self.store.redo_name().ok().flatten()
+    /// The operation that redo would do again.
+    ///
+    /// # Errors
+    /// The data cannot be read.
+    pub fn redo_op(&self) -> Result<Option<Op>, WorkspaceError> {
+        Ok(self.store.redo_op()?)
     }
 
     /// A setting's value.
-    #[must_use]
-    pub fn setting(&self, setting: Setting) -> Option<String> {
-        self.store.setting(setting).ok().flatten()
+    ///
+    /// # Errors
+    /// The data cannot be read.
+    pub fn setting(&self, setting: Setting) -> Result<Option<String>, WorkspaceError> {
+        Ok(self.store.setting(setting)?)
     }
 
     /// Sets a setting.

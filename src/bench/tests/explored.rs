@@ -1,20 +1,25 @@
-//! Every state there is, and forged histories.
-
-use std::collections::{HashSet, VecDeque};
+//! Every state there is, events at random, and forged histories.
 
 use proptest::prelude::*;
 
-use super::super::advance::step_on;
 use super::*;
+use crate::procedure::Situation;
+use crate::procedure::explore::{
+    explore, forgery, live_forged, live_random, moments, read_or_refused, refused_without, survives_being_stored,
+};
 
-/// Every state that any sequence of events can reach, on any days, with pauses, with one reading a
-/// stage. Another day, a pause of an hour and a doubt are tried as for the teardown; what outlives
-/// the day (the old winding is out, the core is together) is not compared with a date.
+/// Explores a plan whose last stage is `last`, with one reading a stage.
+fn explore_to(plan: &Plan, last: Stage) {
+    let seen = explore(plan, &Situation::start());
+    println!("{} states", seen.states);
+    assert!(seen.reached.contains(&last) && seen.phases.contains(&Phase::Ended(End::Commissioned)));
+}
+
 #[test]
 fn no_sequence_of_events_reaches_mains_without_gates_and_earlier_tests() {
     let mut predictions = full();
     predictions.retain(|p| p.of == 0 || p.stage == Stage::ShortCircuit);
-    explore(&Plan::new(predictions).unwrap(), Stage::ShortCircuit);
+    explore_to(&Plan::new(predictions).unwrap(), Stage::ShortCircuit);
 }
 
 /// The same for a core that feeds a battery: its own gate too.
@@ -23,7 +28,47 @@ fn no_sequence_of_events_charges_a_battery_without_its_gate() {
     let mut predictions = full();
     predictions.retain(|p| p.of == 0);
     predictions.push(prediction(Stage::Loaded, 1, 10.0, 12.0, 14.0));
-    explore(&Plan::new(predictions).unwrap().under(Load::Battery), Stage::Loaded);
+    explore_to(&Plan::new(predictions).unwrap().under(Load::Battery), Stage::Loaded);
+}
+
+/// The same for a plasma torch, whose voltage is there as soon as mains is.
+#[test]
+fn no_sequence_of_events_reaches_a_torchs_voltage_without_its_gate() {
+    let mut predictions = full();
+    predictions.retain(|p| p.of == 0);
+    explore_to(&Plan::new(predictions).unwrap().under(Load::Plasma), Stage::MainsIdle);
+}
+
+/// A furnace's gate stands where a battery's does, which is explored above.
+#[test]
+fn a_furnace_asks_where_a_battery_asks() {
+    for &stage in Stage::ALL {
+        let own = |load: Load, gate| stage.gates_under(load).iter().position(|&g| g == gate);
+        assert_eq!(
+            own(Load::Furnace, Gate::Furnace),
+            own(Load::Battery, Gate::Battery),
+            "{stage:?}"
+        );
+    }
+    assert!(Stage::Loaded.gates_under(Load::Furnace).contains(&Gate::Furnace));
+}
+
+/// Wherever a load burns an arc, helmet, skin, bystanders, fumes and what can burn are confirmed first.
+#[test]
+fn no_load_burns_an_arc_without_its_gate() {
+    for load in [Load::Electrode, Load::Furnace, Load::Plasma] {
+        for &stage in Stage::ALL.iter().filter(|&&stage| stage >= Stage::Loaded) {
+            let gates = stage.gates_under(load);
+            assert!(
+                gates.contains(&Gate::Arc) && gates.contains(&Gate::Sparks),
+                "{load:?} {stage:?}"
+            );
+        }
+        assert!(
+            !Stage::MainsIdle.gates_under(load).contains(&Gate::Arc),
+            "{load:?}: no load yet"
+        );
+    }
 }
 
 /// The same for a choke: no rated current before its resistance, insulation and impedance.
@@ -35,113 +80,46 @@ fn no_sequence_of_events_feeds_a_choke_without_gates_and_earlier_tests() {
         prediction(Stage::Impedance, 1, 0.3, 0.4, 0.5),
         prediction(Stage::RatedCurrent, 1, 0.1, 0.11, 0.13),
     ];
-    explore(&Plan::new(predictions).unwrap(), Stage::RatedCurrent);
-}
-
-fn explore(plan: &Plan, last: Stage) {
-    let mut events = events(plan);
-    // Items are confirmed below.
-    events.retain(|event| !matches!(event, Event::Confirm { .. }));
-    let tomorrow = Moment {
-        local_day: NOON.local_day + 1,
-        ..NOON
-    };
-    let (mut seen, mut reached) = (HashSet::new(), HashSet::new());
-    let mut queue = VecDeque::from([(Situation::start(), true)]);
-    let mut commissioned = false;
-    while let Some((situation, further)) = queue.pop_front() {
-        let mut overnight = situation.clone();
-        overnight.settle(plan, tomorrow);
-        let mut paused = situation.clone();
-        paused.passes.end_stretch();
-        // Half a gate opens nothing and is forgotten with the next gate: from every state each gate
-        // within reach is confirmed whole, and what lies between is checked and left.
-        let mut whole = Vec::new();
-        for &toward in Stage::ALL {
-            let (mut state, gate) = (situation.clone(), situation.missing(plan, toward, NOON));
-            let items = gate.map_or(&[][..], Gate::items);
-            for &item in items {
-                let event = Event::Confirm { toward, item };
-                let Ok(next) = step_on(&state, plan, Entry { at: NOON, event }) else {
-                    break;
-                };
-                assert!(is_allowed(&next, plan, next.position, NOON), "{next:?}");
-                if items.last() == Some(&item) {
-                    whole.push((next.clone(), false));
-                } else {
-                    for &stage in Stage::ALL {
-                        let shut = |s: &Situation| s.missing(plan, stage, NOON).is_some();
-                        assert!(!shut(&state) || shut(&next), "half a gate opens {stage:?}: {next:?}");
-                    }
-                }
-                state = next;
-            }
-        }
-        let entries = events.iter().map(|&event| Entry { at: NOON, event });
-        let after = entries.filter_map(|entry| {
-            let next = step_on(&situation, plan, entry).ok()?;
-            if let Event::Go(stage) = entry.event {
-                assert!(is_open(&situation, plan, stage, NOON), "{situation:?} to {stage:?}");
-            }
-            Some((next, matches!(entry.event, Event::Doubt { .. })))
-        });
-        for (next, doubted) in after.chain(whole).chain([(overnight, false), (paused, false)]) {
-            let results: Vec<_> = next
-                .outcomes
-                .iter()
-                .map(|(&of, outcome)| (of, outcome.status))
-                .collect();
-            if further && seen.insert((next.position, next.phase, results, next.passes.clone(), doubted)) {
-                queue.push_back((next.clone(), !doubted));
-            }
-            for now in [NOON, tomorrow] {
-                assert!(is_allowed(&next, plan, next.stage_at(plan, now), now), "{next:?}");
-            }
-            assert!(is_allowed(&next, plan, next.position, NOON), "{next:?}");
-            reached.insert(next.position);
-            commissioned |= next.phase == Phase::Commissioned;
-        }
-    }
-    assert!(reached.contains(&last) && commissioned);
-    println!("{} states", seen.len());
+    explore_to(&Plan::new(predictions).unwrap(), Stage::RatedCurrent);
 }
 
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(300))]
 
     #[test]
-    fn forged_histories_stand_nowhere_without_gates(
-        kind in 0usize..5, first in any::<prop::sample::Index>(), second in any::<prop::sample::Index>(), event in any::<prop::sample::Index>(),
-    ) {
-        let done = whole();
-        let plan = done.plan().clone();
-        let mut log = done.history().to_vec();
-        let (i, j) = (first.index(log.len()), second.index(log.len()));
-        match kind {
-            0 => drop(log.remove(i)),
-            1 => log.swap(i, j),
-            2 => log[i].at.local_day += 1,
-            3 => { let all = events(&plan); log[i].event = all[event.index(all.len())]; }
-            _ => drop(log.drain(i.min(j)..i.max(j))),
-        }
-        let mut situation = Situation::start();
-        for entry in &log {
-            match step_on(&situation, &plan, *entry) {
-                Ok(next) => situation = next,
-                Err(_) => break,
-            }
-            prop_assert!(is_allowed(&situation, &plan, situation.position, entry.at));
-        }
+    fn forged_histories_stand_nowhere_without_gates(forged in forgery()) {
+        live_forged(&whole(), forged)?;
     }
 
     #[test]
     fn a_history_without_one_confirmation_or_reading_is_refused(pick in any::<prop::sample::Index>()) {
-        let done = whole();
-        let mut log = done.history().to_vec();
-        let needed: Vec<usize> = (0..log.len())
-            .filter(|&i| matches!(log[i].event, Event::Confirm { .. } | Event::Read { .. }))
-            .collect();
-        log.remove(needed[pick.index(needed.len())]);
-        prop_assert!(Bench::replay(done.plan().clone(), &log).is_err());
+        refused_without(&whole(), pick, |event| {
+            matches!(event, Event::Confirm { .. } | Event::Act(Act::Read { .. }))
+        })?;
+    }
+
+    #[test]
+    fn random_events_at_random_moments(picks in moments()) {
+        live_random(&Plan::new(full()).unwrap(), picks)?;
+    }
+
+    #[test]
+    fn any_text_is_read_or_refused(line in ".{0,80}") {
+        read_or_refused::<Plan>(&line)?;
+    }
+}
+
+#[test]
+fn a_history_survives_being_stored() {
+    survives_being_stored(&whole());
+    for line in [
+        "",
+        "1 1 read",
+        "1 1 read 0 ratio",
+        "1 1 read 300 ratio 1",
+        "1 1 reopened",
+        "1 1 go roof",
+    ] {
+        assert!(Entry::from_line(line).is_err(), "{line}");
     }
 }

@@ -5,7 +5,7 @@ use super::*;
 #[test]
 fn a_good_core_is_commissioned() {
     let state = whole();
-    assert_eq!(state.phase(), Phase::Commissioned);
+    assert_eq!(state.phase(), Phase::Ended(End::Commissioned));
     assert!(
         state
             .record()
@@ -13,13 +13,13 @@ fn a_good_core_is_commissioned() {
             .all(|l| l.outcome.is_some_and(|o| o.status == Status::InBand))
     );
     assert_eq!(Bench::replay(state.plan().clone(), state.history()), Ok(state.clone()));
-    let reopened = Event::Reopened { mended: None };
+    let reopened = Event::Act(Act::Reopened { fixed: None });
     let at = Moment {
         unix_ms: NOON.unix_ms + 20_000_000,
         ..NOON
     };
     let again = advance(&state, Entry { at, event: reopened }).unwrap();
-    assert_eq!(again.stage(at), Stage::Reassembly);
+    assert_eq!(again.step(at), Stage::Reassembly);
     assert_eq!(
         again.gate_before(Stage::Reassembly, at),
         Some(Gate::Hands),
@@ -41,38 +41,38 @@ fn at_stage(stage: Stage) -> (Bench, Moment) {
 }
 
 #[test]
-fn a_reading_outside_its_band_blocks_until_explained_or_mended() {
+fn a_reading_outside_its_band_blocks_until_explained_or_fixed() {
     let (state, at) = at_stage(Stage::Continuity);
     let happen = |state: &Bench, event| advance(state, Entry { at, event });
     let state = happen(
         &state,
-        Event::Read {
+        Event::Act(Act::Read {
             of: 1,
             reading: cold(0.01),
-        },
+        }),
     )
     .unwrap();
     let state = happen(
         &state,
-        Event::Read {
+        Event::Act(Act::Read {
             of: 0,
             reading: cold(2.5),
-        },
+        }),
     )
     .unwrap();
-    let blocked = Err(Refusal::OutsideBand { of: 0 });
+    let blocked = Err(Refusal::Own(Reason::OutsideBand { of: 0 }));
     assert_eq!(happen(&state, Event::Go(Stage::Insulation)), blocked);
-    let no = Event::Explain {
+    let no = Event::Act(Act::Explain {
         of: 0,
         cause: Cause::ShortedTurn,
-    };
-    assert_eq!(happen(&state, no), Err(Refusal::NoExplanation));
+    });
+    assert_eq!(happen(&state, no), Err(Refusal::Own(Reason::NoExplanation)));
     let explained = happen(
         &state,
-        Event::Explain {
+        Event::Act(Act::Explain {
             of: 0,
             cause: Cause::MeterLeads,
-        },
+        }),
     )
     .unwrap();
     let next = happen(&explained, Event::Go(Stage::Insulation));
@@ -85,10 +85,10 @@ fn a_reading_outside_its_band_blocks_until_explained_or_mended() {
     ));
     let read_again = happen(
         &state,
-        Event::Read {
+        Event::Act(Act::Read {
             of: 0,
             reading: cold(2.1),
-        },
+        }),
     )
     .unwrap();
     assert!(matches!(
@@ -100,20 +100,20 @@ fn a_reading_outside_its_band_blocks_until_explained_or_mended() {
 #[test]
 fn a_bright_lamp_is_never_explained_away() {
     let (state, at) = at_stage(Stage::LampIdle);
-    let bright = Event::Read {
+    let bright = Event::Act(Act::Read {
         of: 0,
         reading: Reading::Current(Current::from_si(0.4)),
-    };
+    });
     let state = advance(&state, Entry { at, event: bright }).unwrap();
     assert_eq!(
         Stage::LampIdle.causes(Direction::TooHigh).first(),
         Some(&Cause::ShortedTurn)
     );
     for &cause in Cause::ALL {
-        let event = Event::Explain { of: 0, cause };
+        let event = Event::Act(Act::Explain { of: 0, cause });
         assert_eq!(
             advance(&state, Entry { at, event }),
-            Err(Refusal::NoExplanation),
+            Err(Refusal::Own(Reason::NoExplanation)),
             "{cause:?}"
         );
     }
@@ -174,16 +174,16 @@ fn unusable_readings_are_refused() {
         Reading::Current(Current::from_si(1.0)),
         Reading::Insulation(Resistance::from_si(2.0)),
     ] {
-        let event = Event::Read { of: 0, reading };
+        let event = Event::Act(Act::Read { of: 0, reading });
         assert!(
-            matches!(advance(&state, Entry { at, event }), Err(Refusal::Unusable { .. })),
+            matches!(advance(&state, Entry { at, event }), Err(Refusal::OutOfRange { .. })),
             "{reading:?}"
         );
     }
-    let open = Event::Read {
+    let open = Event::Act(Act::Read {
         of: 0,
         reading: cold(f64::INFINITY),
-    };
+    });
     let state = advance(&state, Entry { at, event: open }).unwrap();
     let status = state.record()[0].outcome.unwrap().status;
     assert_eq!(status, Status::Outside(Direction::TooHigh));

@@ -3,16 +3,12 @@
 mod explored;
 mod lived;
 
-use super::state::Situation;
 use super::*;
+use crate::procedure::advance;
+use crate::procedure::explore::{Explored, MORNING as NOON, walk};
 use crate::quantity::{Current, Ratio, Resistance, Temperature, TemperatureRise, Voltage};
-use crate::safety::{Gate, Item, Moment};
+use crate::safety::{Gate, Moment};
 use crate::wire::Metal;
-
-const NOON: Moment = Moment {
-    unix_ms: 5_000_000_000,
-    local_day: 20_100,
-};
 
 fn amount(stage: Stage, si: f64) -> Amount {
     match stage {
@@ -80,109 +76,69 @@ fn reading(of: &Prediction, factor: f64) -> Reading {
     }
 }
 
-pub(super) fn events(plan: &Plan) -> Vec<Event> {
-    let mut events = vec![
-        Event::Again,
-        Event::Brought,
-        Event::Finish,
-        Event::Reopened {
-            mended: Some(Cause::ShortedTurn),
-        },
-        Event::CouldNot { item: Item::SeamHeld },
-        Event::Explain {
-            of: 0,
-            cause: Cause::MeterLeads,
-        },
-        Event::Explain {
-            of: 0,
-            cause: Cause::ShortedTurn,
-        },
-        Event::Explain {
-            of: 1,
-            cause: Cause::ThinLeads,
-        },
-    ];
-    for prediction in plan.predictions() {
-        for factor in [1.0, 0.01] {
-            events.push(Event::Read {
+impl Explored for Plan {
+    /// Of each reading whether it lets the person go on.
+    type Key = Vec<((Stage, u8), bool)>;
+
+    fn key(outcomes: &Outcomes) -> Self::Key {
+        let fine = |outcome: &Outcome| !matches!(outcome.status, Status::Outside(_));
+        outcomes.iter().map(|(&of, outcome)| (of, fine(outcome))).collect()
+    }
+
+    /// The stage's gates, and every earlier reading inside its band or explained. From the first test on
+    /// also that the old winding is out and the core together, said apart.
+    fn guarded(&self, outcomes: &Outcomes, stage: Stage, held: &dyn Fn(Gate) -> bool) -> bool {
+        let gates = stage
+            .hazards_under(self.load())
+            .iter()
+            .all(|hazard| held(hazard.gate()));
+        let built = !stage.takes_readings() || (held(Gate::OldWindingOut) && held(Gate::Reassembly));
+        let tested = self.predictions().iter().filter(|p| p.stage < stage).all(|p| {
+            let status = outcomes.get(&(p.stage, p.of)).map(|outcome| outcome.status);
+            matches!(status, Some(Status::InBand | Status::Explained(..)))
+        });
+        gates && built && tested
+    }
+
+    fn acts(&self) -> Vec<Act> {
+        let mut acts = vec![
+            Act::Reopened {
+                fixed: Some(Cause::ShortedTurn),
+            },
+            Act::Explain {
+                of: 0,
+                cause: Cause::MeterLeads,
+            },
+            Act::Explain {
+                of: 0,
+                cause: Cause::ShortedTurn,
+            },
+            Act::Explain {
+                of: 1,
+                cause: Cause::ThinLeads,
+            },
+        ];
+        for prediction in self.predictions() {
+            acts.extend([1.0, 0.01].map(|factor| Act::Read {
                 of: prediction.of,
                 reading: reading(prediction, factor),
-            });
+            }));
         }
+        acts
     }
-    for &stage in Stage::ALL {
-        events.extend([
-            Event::Go(stage),
-            Event::Renew { toward: stage },
-            Event::Doubt { toward: stage },
-        ]);
-        for gate in stage.gates_under(plan.load()) {
-            events.extend(gate.items().iter().map(|&item| Event::Confirm { toward: stage, item }));
-        }
+
+    fn all_gates(&self, stage: Stage) -> Vec<Gate> {
+        stage.gates_under(self.load())
     }
-    events
-}
-
-/// What must hold wherever the person is: the stage's gates, and every earlier reading inside its
-/// band or explained. On mains also that the old winding is out, said apart.
-fn is_allowed(situation: &Situation, plan: &Plan, stage: Stage, now: Moment) -> bool {
-    guarded(situation, plan, stage, |gate| {
-        situation.passes.held(gate, stage.place(), now)
-    })
-}
-
-/// What must hold to begin a stage: the same, with each gate confirmed for this stretch of work.
-fn is_open(situation: &Situation, plan: &Plan, stage: Stage, now: Moment) -> bool {
-    guarded(situation, plan, stage, |gate| {
-        situation.passes.passed(gate, stage.place(), now).is_some()
-    })
-}
-
-fn guarded(situation: &Situation, plan: &Plan, stage: Stage, held: impl Fn(Gate) -> bool) -> bool {
-    let gates = stage
-        .hazards_under(plan.load())
-        .iter()
-        .all(|hazard| held(hazard.gate()));
-    let built = !stage.takes_readings() || (held(Gate::OldWindingOut) && held(Gate::Reassembly));
-    let tested = plan.predictions().iter().filter(|p| p.stage < stage).all(|p| {
-        let status = situation.outcomes.get(&(p.stage, p.of)).map(|outcome| outcome.status);
-        matches!(status, Some(Status::InBand | Status::Explained(..)))
-    });
-    gates && built && tested
 }
 
 /// A core tested from start to end in one day, every reading in its band.
-pub(super) fn whole() -> Bench {
-    let plan = Plan::new(full()).unwrap();
-    let mut state = Bench::start(plan.clone());
-    let mut at = NOON;
-    let happen = |state: &mut Bench, at: &mut Moment, event| {
-        at.unix_ms += 1000;
-        *state = advance(state, Entry { at: *at, event }).unwrap_or_else(|e| panic!("{event:?}: {e}"));
-    };
-    loop {
-        let here = state.stage(at);
-        for prediction in plan.of_stage(here) {
-            happen(
-                &mut state,
-                &mut at,
-                Event::Read {
-                    of: prediction.of,
-                    reading: reading(prediction, 1.0),
-                },
-            );
-        }
-        let Some(toward) = here.next(&plan) else { break };
-        if !state.repeated(toward, at).is_empty() {
-            happen(&mut state, &mut at, Event::Renew { toward });
-        }
-        while let Some(gate) = state.gate_before(toward, at) {
-            for &item in gate.items() {
-                happen(&mut state, &mut at, Event::Confirm { toward, item });
-            }
-        }
-        happen(&mut state, &mut at, Event::Go(toward));
-    }
-    happen(&mut state, &mut at, Event::Finish);
-    state
+fn whole() -> Bench {
+    walk(Plan::new(full()).unwrap(), |bench, stage| {
+        let read = |prediction: &Prediction| Act::Read {
+            of: prediction.of,
+            reading: reading(prediction, 1.0),
+        };
+        bench.plan().of_stage(stage).map(read).collect()
+    })
 }

@@ -21,8 +21,8 @@ use crate::magnetics::circuit::leakage::CoilPair;
 use crate::magnetics::circuit::shunts::Shunts;
 use crate::magnetics::core::EiCore;
 use crate::quantity::{
-    Current, FieldStrength, Flux, FluxDensity, Frequency, Measured, Propagated, Resistance, Turns, UncertainInputs,
-    Voltage, estimates, first_order,
+    Current, FieldStrength, Flux, FluxDensity, Frequency, Input, Measured, Propagated, Resistance, Turns,
+    UncertainInputs, Visitor, Voltage, estimates, first_order,
 };
 
 /// A transformer on a shell core, with or without shunts.
@@ -73,21 +73,21 @@ pub struct LoadPoint {
 
 estimates! {
     /// What the coils' leakage and the shunts do to the output.
-    pub struct ShellAnswer / ShellEstimate {
+    pub struct ShellAnswer / ShellEstimate / ShellNumber {
         /// Terminal voltage without load.
-        open_voltage: Voltage,
+        open_voltage: Voltage [OpenVoltage, V, "behaves-open-voltage"],
         /// Leakage reactance seen from the new winding, nothing saturated.
-        leakage_reactance: Resistance,
+        leakage_reactance: Resistance [LeakageReactance, MILLIOHM, "behaves-leakage-reactance"],
         /// Current into a short circuit at the terminals.
-        short_circuit: Current,
+        short_circuit: Current [ShortCircuit, A, "behaves-short-circuit"],
         /// Terminal voltage at the working current (zero if it is not reached).
-        working_voltage: Voltage,
+        working_voltage: Voltage [WorkingVoltage, V, "behaves-working-voltage"],
         /// Peak flux density in the tongue inside the primary, at the working current.
-        tongue_density: FluxDensity,
+        tongue_density: FluxDensity [TongueDensity, T, "behaves-tongue-density"],
         /// Peak flux density in the outer limbs beside the primary, at the working current.
-        limb_density: FluxDensity,
+        limb_density: FluxDensity [LimbDensity, T, "behaves-limb-density"],
         /// Peak flux density in the shunts at the working current; zero without any.
-        shunt_density: FluxDensity,
+        shunt_density: FluxDensity [ShuntDensity, T, "behaves-shunt-density"],
     }
 }
 
@@ -175,15 +175,15 @@ impl ShellCircuit<'_> {
 }
 
 impl UncertainInputs for ShellCircuit<'_> {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         self.core.visit(visitor);
         self.coils.visit(visitor);
         if let Some(shunts) = &mut self.shunts {
             shunts.visit(visitor);
         }
-        self.primary_resistance.visit("primary resistance", visitor);
-        self.winding_resistance.visit("winding resistance", visitor);
-        self.supply.visit("supply", visitor);
-        self.frequency.visit("frequency", visitor);
+        self.primary_resistance.visit(Input::PrimaryResistance, visitor);
+        self.winding_resistance.visit(Input::WindingResistance, visitor);
+        self.supply.visit(Input::MainsVoltage, visitor);
+        self.frequency.visit(Input::Frequency, visitor);
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::magnetics::core::EiCore;
 use crate::magnetics::core::steel::MU_0;
-use crate::quantity::{Area, Length, Measured, Origin, Ratio, Reluctance, UncertainInputs};
+use crate::quantity::{Area, Input, Length, Measured, Origin, Ratio, Reluctance, UncertainInputs, Visitor};
 
 /// The gaps of an E-I core, as thicknesses along the flux.
 ///
@@ -26,7 +26,7 @@ impl Gaps {
     pub const WELDED: Self = Self::of_face(0.02, 0.02);
 
     /// A core cut open along its seams, cleaned and clamped shut again: 0.06 ± 0.06 mm at each
-    /// face. Common practice, no source; measure the idle current to know better.
+    /// face. Common practice, no source; measure the no-load current to know better.
     pub const REASSEMBLED: Self = Self::of_face(0.06, 0.06);
 
     /// No gap at all.
@@ -91,10 +91,10 @@ impl Gaps {
 }
 
 impl UncertainInputs for Gaps {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
-        self.face.visit("gap at the faces", visitor);
-        self.shim.visit("shim", visitor);
-        self.ground_tongue.visit("gap ground in the tongue", visitor);
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
+        self.face.visit(Input::GapAtTheFaces, visitor);
+        self.shim.visit(Input::Shim, visitor);
+        self.ground_tongue.visit(Input::GapGroundInTheTongue, visitor);
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::magnetics::heat::RUNAWAY;
 use crate::magnetics::heat::cycle::PeriodicGuess;
-use crate::magnetics::heat::network::{Heating, Temperatures, ThermalInputs};
+use crate::magnetics::heat::network::{Heating, Network, Temperatures, ThermalInputs};
 use crate::magnetics::heat::step::Warming;
 use crate::magnetics::heat::thermal_class::ThermalClass;
 use crate::magnetics::numeric::bracket::Bracket;
@@ -43,7 +43,7 @@ pub struct DutyQuestion {
     pub on: Heating,
     /// In the pause.
     pub pause: Heating,
-    /// What the windings bear.
+    /// The thermal classes of the windings.
     pub insulation: Insulation,
     /// Temperature at which it counts as cool again.
     pub cool: Temperature,
@@ -51,19 +51,19 @@ pub struct DutyQuestion {
 
 estimates! {
     /// How hot, how long and how often.
-    pub struct DutyAnswer / DutyEstimate {
+    pub struct DutyAnswer / DutyEstimate / DutyNumber {
         /// Primary in steady state under constant load ([`RUNAWAY`] stands for anything above).
-        primary_steady: Temperature,
+        primary_steady: Temperature [PrimarySteady, CELSIUS, "behaves-primary-steady"],
         /// New winding in steady state under constant load.
-        winding_steady: Temperature,
+        winding_steady: Temperature [WindingSteady, CELSIUS, "behaves-winding-steady"],
         /// Core in steady state under constant load.
-        core_steady: Temperature,
+        core_steady: Temperature [CoreSteady, CELSIUS, "behaves-core-steady"],
         /// From cold until a hot spot reaches its limit ([`NEVER`] if it does not within a day).
-        time_to_limit: Time,
-        /// Share of a 10-minute cycle that the load may be on for ever.
-        permitted_duty: Ratio,
+        time_to_limit: Time [TimeToLimit, MIN, "behaves-time-to-limit"],
+        /// Share of a 10-minute cycle that the load may be on continuously.
+        permitted_duty: Ratio [PermittedDuty, PERCENT, "behaves-permitted-duty"],
         /// From the limit until everything is cool, switched off ([`NEVER`] if the air is warmer).
-        cooling_time: Time,
+        cooling_time: Time [CoolingTime, MIN, "behaves-cooling-time"],
     }
 }
 
@@ -79,11 +79,58 @@ pub struct DutyNear {
 }
 
 impl ThermalInputs {
-    /// How far the hottest spot stands above what its insulation bears, in kelvins.
+    /// How far the hottest spot is above the limit of its insulation, in kelvins.
     #[must_use]
     pub fn excess(&self, t: Temperatures, insulation: Insulation) -> TemperatureRise {
+        let [primary, winding] = self.excesses(t, insulation);
+        primary.max(winding)
+    }
+
+    /// The same for the primary and for the new winding.
+    #[must_use]
+    pub fn excesses(&self, t: Temperatures, insulation: Insulation) -> [TemperatureRise; 2] {
         let over = |mean: Temperature, class: ThermalClass| (mean + self.hot_spot.value).above(class.limit());
-        over(t.primary, insulation.primary).max(over(t.winding, insulation.winding))
+        [over(t.primary, insulation.primary), over(t.winding, insulation.winding)]
+    }
+
+    /// Mean temperatures at the end of a pulse of length `pulse` that repeats for a share `duty` of the
+    /// time for ever, searched from `near`; `None` where they run away. Within a pulse no heat is lost:
+    /// the new winding of conductor section `section` swings by [`adiabatic_temperature`], half of that
+    /// above the mean.
+    #[must_use]
+    pub fn pulsed(
+        &self,
+        question: &DutyQuestion,
+        (pulse, duty): (Time, f64),
+        section: Area,
+        near: Option<Temperatures>,
+    ) -> Option<Temperatures> {
+        self.pulsed_in(&self.network(), question, (pulse, duty), section, near)
+            .map(|(t, _)| t)
+    }
+
+    /// [`ThermalInputs::pulsed`] and the mean temperatures over pulse and pause.
+    fn pulsed_in(
+        &self,
+        network: &Network,
+        question: &DutyQuestion,
+        (pulse, duty): (Time, f64),
+        section: Area,
+        near: Option<Temperatures>,
+    ) -> Option<(Temperatures, Temperatures)> {
+        let mean = question.on.averaged(Ratio::from_si(duty), &question.pause);
+        let found = match near {
+            Some(near) => network.steady_near(&mean, near),
+            None => network.steady(&mean),
+        }?;
+        let density = question.on.winding / section;
+        let after = adiabatic_temperature(self.winding.metal, density, pulse, found.winding);
+        let swing = after.above(found.winding) * ((1.0 - duty) / 2.0);
+        let end = Temperatures {
+            winding: found.winding + swing,
+            ..found
+        };
+        Some((end, found))
     }
 
     /// How long, how often, how hot, at the best inputs.
@@ -181,8 +228,8 @@ impl ThermalInputs {
         largest_allowed(|duty| self.cycle_excess(warming, question, duty, period, guess), 1.0)
     }
 
-    /// How far the hottest spot stands above its limit at the end of a load, the cycle repeating
-    /// for ever, in kelvins; infinite where it runs away.
+    /// How far the hottest spot is above its limit at the end of a load, the cycle repeating
+    /// without end, in kelvins; infinite where it runs away.
     fn cycle_excess(
         &self,
         warming: &Warming,
@@ -215,30 +262,21 @@ impl ThermalInputs {
         (slope.is_finite() && slope > 0.0).then_some(slope)
     }
 
-    /// How many pulses of length `pulse` a minute the windings bear for ever. Within a pulse no
-    /// heat is lost: the new winding of conductor section `section` swings by
-    /// [`adiabatic_temperature`], half of that above the mean.
+    /// How many pulses of length `pulse` a minute the windings withstand continuously, by
+    /// [`ThermalInputs::pulsed`].
     #[must_use]
     pub fn pulses_a_minute(&self, question: &DutyQuestion, pulse: Time, section: Area) -> f64 {
         if pulse.si() <= 0.0 || section.si() <= 0.0 {
             return 0.0;
         }
         let network = self.network();
-        let density = question.on.winding / section;
         let mut near = None;
         let over = |duty: f64| -> f64 {
-            let mean = question.on.averaged(Ratio::from_si(duty), &question.pause);
-            let found = match near {
-                Some(near) => network.steady_near(&mean, near),
-                None => network.steady(&mean),
-            };
-            let Some(mut t) = found else {
+            let Some((end, mean)) = self.pulsed_in(&network, question, (pulse, duty), section, near) else {
                 return f64::INFINITY;
             };
-            near = found;
-            let after = adiabatic_temperature(self.winding.metal, density, pulse, t.winding);
-            t.winding = t.winding + after.above(t.winding) * ((1.0 - duty) / 2.0);
-            self.excess(t, question.insulation).si()
+            near = Some(mean);
+            self.excess(end, question.insulation).si()
         };
         largest_allowed(over, 1.0) * 60.0 / pulse.si()
     }

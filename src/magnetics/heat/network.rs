@@ -9,8 +9,8 @@
 use crate::magnetics::core::{EiCore, STEEL_SPECIFIC_HEAT};
 use crate::magnetics::heat::film::{Surroundings, film};
 use crate::quantity::{
-    Area, Current, FilmCoefficient, HeatCapacity, Length, Mass, Measured, Origin, Power, Ratio, Resistance,
-    Temperature, TemperatureRise, ThermalConductance, UncertainInputs, Velocity,
+    Area, Current, FilmCoefficient, HeatCapacity, Input, Length, Mass, Measured, Origin, Power, Ratio, Resistance,
+    Temperature, TemperatureRise, ThermalConductance, UncertainInputs, Velocity, Visitor,
 };
 use crate::wire::Metal;
 
@@ -74,12 +74,19 @@ pub struct Temperatures {
     pub core: Temperature,
 }
 
+/// How far the hottest place lies above a winding's mean: 10 ± 5 K (IEC 60076-11, dry-type
+/// transformers, leaves 5 to 15 K between its mean rises and its limits; M).
+pub const HOT_SPOT: Measured<TemperatureRise> = Measured {
+    value: TemperatureRise::from_si(10.0),
+    plus_minus: TemperatureRise::from_si(5.0),
+    origin: Origin::Typical,
+};
+
 impl ThermalInputs {
     /// Inputs with the usual values for what nobody measured: contact 60 ± 30 W/(m²·K) (a
     /// millimetre or two of paper and air, common practice, no source), correlations ± 25 %,
     /// emissivity 0.9 ± 0.05 (varnish; handbook tables, from memory), ambient 25 ± 5 °C, no fan,
-    /// hot spot 10 ± 5 K above the mean (IEC 60076-11, dry-type transformers, leaves 5 to 15 K between
-    /// its mean rises and its limits; from memory).
+    /// [`HOT_SPOT`] above the mean.
     #[must_use]
     pub fn typical(core: EiCore, primary: WindingHeat, winding: WindingHeat) -> Self {
         Self {
@@ -95,11 +102,7 @@ impl ThermalInputs {
             emissivity: Measured::new(Ratio::from_si(0.9), Ratio::from_si(0.05), Origin::Typical),
             ambient: Measured::new(Temperature::from_si(25.0), Temperature::from_si(5.0), Origin::Typical),
             air_speed: Measured::exact(Velocity::ZERO, Origin::Chosen),
-            hot_spot: Measured::new(
-                TemperatureRise::from_si(10.0),
-                TemperatureRise::from_si(5.0),
-                Origin::Typical,
-            ),
+            hot_spot: HOT_SPOT,
         }
     }
 
@@ -208,21 +211,21 @@ impl Network {
 }
 
 impl UncertainInputs for ThermalInputs {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         self.core.visit(visitor);
-        self.primary.mass.visit("primary mass", visitor);
-        self.primary.resistance_20.visit("primary resistance", visitor);
-        self.primary.length.visit("primary length", visitor);
-        self.primary.build.visit("primary build", visitor);
-        self.winding.mass.visit("winding mass", visitor);
-        self.winding.resistance_20.visit("winding resistance", visitor);
-        self.winding.length.visit("winding length", visitor);
-        self.winding.build.visit("winding build", visitor);
-        self.contact.visit("contact with the core", visitor);
-        self.film_scale.visit("surface coefficient", visitor);
-        self.emissivity.visit("emissivity", visitor);
-        self.ambient.visit("ambient", visitor);
-        self.air_speed.visit("air speed", visitor);
-        self.hot_spot.visit("hot spot", visitor);
+        self.primary.mass.visit(Input::PrimaryMass, visitor);
+        self.primary.resistance_20.visit(Input::PrimaryResistance, visitor);
+        self.primary.length.visit(Input::PrimaryLength, visitor);
+        self.primary.build.visit(Input::PrimaryBuild, visitor);
+        self.winding.mass.visit(Input::WindingMass, visitor);
+        self.winding.resistance_20.visit(Input::WindingResistance, visitor);
+        self.winding.length.visit(Input::WindingLength, visitor);
+        self.winding.build.visit(Input::WindingBuild, visitor);
+        self.contact.visit(Input::ContactWithTheCore, visitor);
+        self.film_scale.visit(Input::SurfaceCoefficient, visitor);
+        self.emissivity.visit(Input::Emissivity, visitor);
+        self.ambient.visit(Input::AirOfTheRoom, visitor);
+        self.air_speed.visit(Input::AirSpeed, visitor);
+        self.hot_spot.visit(Input::HotSpot, visitor);
     }
 }

@@ -7,14 +7,14 @@ use crate::magnetics::core::gap::{Gaps, window_leakage_permeance};
 use crate::magnetics::core::path::{CorePath, peak_flux};
 use crate::magnetics::core::steel::Steel;
 use crate::quantity::{
-    ApparentPower, Current, Flux, FluxDensity, Frequency, Measured, Origin, Power, Propagated, Ratio, Resistance,
-    Turns, UncertainInputs, Voltage, estimates, first_order,
+    ApparentPower, Current, Flux, FluxDensity, Frequency, Input, Measured, Origin, Power, Propagated, Ratio,
+    Resistance, Turns, UncertainInputs, Visitor, Voltage, estimates, first_order,
 };
 
 /// Samples in a quarter of the cycle; the r.m.s. is the same to 1e-4 with twice as many.
 const QUARTER: usize = 64;
 
-/// What the idle current follows from.
+/// What the no-load current follows from.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Idle {
     /// The core.
@@ -44,26 +44,26 @@ pub fn typical_window_leakage() -> Measured<Ratio> {
 }
 
 estimates! {
-    /// Idle current and power of a winding on a core.
-    pub struct IdleDraw / IdleDrawEstimate {
+    /// No-load current and power of a winding on a core.
+    pub struct IdleDraw / IdleDrawEstimate / IdleDrawNumber {
         /// Peak flux density in the tongue.
-        peak_density: FluxDensity,
+        peak_density: FluxDensity [PeakDensity, T, "behaves-peak-density"],
         /// Current, r.m.s.
-        current: Current,
+        current: Current [Current, A, "behaves-idle-current"],
         /// The magnetising part of it, r.m.s.
         magnetising: Current,
         /// The part that the core loss draws, in phase with the voltage, r.m.s.
         loss_current: Current,
         /// Peak of the current.
-        peak: Current,
+        peak: Current [Peak, A, "behaves-idle-peak"],
         /// Loss in the core.
-        core_loss: Power,
+        core_loss: Power [CoreLoss, W, "behaves-core-loss"],
         /// Loss in the winding, I²R.
         copper_loss: Power,
         /// What a wattmeter reads: both losses.
-        power: Power,
+        power: Power [Power, W, "behaves-idle-power"],
         /// Power over volt-amperes.
-        power_factor: Ratio,
+        power_factor: Ratio [PowerFactor, PLAIN, "behaves-power-factor"],
     }
 }
 
@@ -222,14 +222,14 @@ fn wave(quarter: &[f64], loss: Current) -> impl Iterator<Item = f64> {
 }
 
 impl UncertainInputs for Idle {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         self.core.visit(visitor);
         self.steel.visit(visitor);
         self.gaps.visit(visitor);
-        self.turns.visit("turns", visitor);
-        self.voltage.visit("voltage", visitor);
-        self.resistance.visit("winding resistance", visitor);
-        self.window_leakage.visit("window leakage", visitor);
+        self.turns.visit(Input::Turns, visitor);
+        self.voltage.visit(Input::MainsVoltage, visitor);
+        self.resistance.visit(Input::WindingResistance, visitor);
+        self.window_leakage.visit(Input::WindowLeakage, visitor);
     }
 }
 

@@ -5,8 +5,8 @@ use crate::magnetics::core::gap::{Gaps, fringing_factor, window_leakage_permeanc
 use crate::magnetics::core::path::CorePath;
 use crate::magnetics::core::steel::Steel;
 use crate::quantity::{
-    Area, Current, Flux, FluxDensity, Frequency, Inductance, Length, Measured, Power, Propagated, Ratio, Resistance,
-    Temperature, Turns, UncertainInputs, estimates, first_order,
+    Area, Current, Flux, FluxDensity, Frequency, Inductance, Input, Length, Measured, Power, Propagated, Ratio,
+    Resistance, Temperature, Turns, UncertainInputs, Visitor, estimates, first_order,
 };
 use crate::wire::Metal;
 
@@ -77,23 +77,23 @@ pub struct Inductor {
 
 estimates! {
     /// What an inductor does at its load.
-    pub struct InductorWork / InductorWorkEstimate {
+    pub struct InductorWork / InductorWorkEstimate / InductorWorkNumber {
         /// Inductance over the load's swing.
-        inductance: Inductance,
+        inductance: Inductance [Inductance, MH, "behaves-inductance"],
         /// Peak flux density in the tongue, at the current's crest.
-        peak_density: FluxDensity,
+        peak_density: FluxDensity [PeakDensity, T, "behaves-peak-density"],
         /// Fringing factor of the tongue's gap.
-        fringing: Ratio,
+        fringing: Ratio [Fringing, PLAIN, "behaves-fringing"],
         /// Resistance of the winding at its temperature.
-        resistance: Resistance,
+        resistance: Resistance [Resistance, MILLIOHM, "behaves-coil-resistance"],
         /// Loss in the winding, I²R.
-        copper_loss: Power,
+        copper_loss: Power [CopperLoss, W, "behaves-copper-loss"],
         /// Loss in the core from the swing.
-        core_loss: Power,
+        core_loss: Power [CoreLoss, W, "behaves-core-loss"],
         /// Metal in the windows over the windows' area.
         copper_fill: Ratio,
         /// Square cells of the insulated wire over the window's area.
-        window_share: Ratio,
+        window_share: Ratio [WindowShare, PERCENT, "behaves-window-share"],
     }
 }
 
@@ -216,12 +216,12 @@ impl Inductor {
 }
 
 impl UncertainInputs for Inductor {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         self.core.visit(visitor);
         self.steel.visit(visitor);
         self.gaps.visit(visitor);
-        self.turns.visit("turns", visitor);
-        self.temperature.visit("winding temperature", visitor);
+        self.turns.visit(Input::Turns, visitor);
+        self.temperature.visit(Input::WindingTemperature, visitor);
     }
 }
 

@@ -8,7 +8,7 @@
 
 use crate::magnetics::numeric::complex::{Complex, solve};
 use crate::quantity::{
-    Current, Measured, Propagated, Resistance, Turns, UncertainInputs, Voltage, estimates, first_order,
+    Current, Input, Measured, Propagated, Resistance, Turns, UncertainInputs, Visitor, Voltage, estimates, first_order,
 };
 
 /// How two coils are joined.
@@ -20,7 +20,7 @@ pub enum Joined {
     Parallel,
 }
 
-/// Whether the second donor's winding helps the first.
+/// Whether the second core's winding helps the first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Phasing {
     /// In series the voltages add; in parallel they stand against each other and nothing flows.
@@ -40,7 +40,7 @@ pub struct Donor {
     pub resistance: Measured<Resistance>,
     /// Leakage reactance, seen from the new winding.
     pub reactance: Measured<Resistance>,
-    /// Magnetising reactance, seen from the primary: idle voltage over idle current.
+    /// Magnetising reactance, seen from the primary: idle voltage over no-load current.
     pub magnetising: Measured<Resistance>,
 }
 
@@ -70,27 +70,27 @@ pub enum PairLoad {
 
 estimates! {
     /// How a pair behaves, open and under load.
-    pub struct PairAnswer / PairEstimate {
+    pub struct PairAnswer / PairEstimate / PairNumber {
         /// Voltage of the pair without load.
-        open_voltage: Voltage,
+        open_voltage: Voltage [OpenVoltage, V, "behaves-open-voltage"],
         /// Current that goes round between the donors without load.
-        circulating: Current,
+        circulating: Current [Circulating, A, "behaves-circulating"],
         /// Resistance of the pair, seen from the load.
         resistance: Resistance,
         /// Reactance of the pair, seen from the load.
         reactance: Resistance,
         /// Voltage on the first primary without load.
-        first_primary: Voltage,
+        first_primary: Voltage [FirstPrimary, V, "behaves-first-primary"],
         /// Voltage on the second primary without load.
-        second_primary: Voltage,
+        second_primary: Voltage [SecondPrimary, V, "behaves-second-primary"],
         /// Load current.
-        load_current: Current,
+        load_current: Current [LoadCurrent, A, "behaves-pair-current"],
         /// Voltage at the load.
-        load_voltage: Voltage,
+        load_voltage: Voltage [LoadVoltage, V, "behaves-pair-voltage"],
         /// Current in the first new winding under load.
-        first_current: Current,
+        first_current: Current [FirstCurrent, A, "behaves-first-current"],
         /// Current in the second new winding under load.
-        second_current: Current,
+        second_current: Current [SecondCurrent, A, "behaves-second-current"],
     }
 }
 
@@ -203,16 +203,16 @@ impl Pair {
 }
 
 impl UncertainInputs for Pair {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         let [first, second] = &mut self.donors;
-        first.resistance.visit("first donor's resistance", visitor);
-        first.reactance.visit("first donor's reactance", visitor);
-        first.magnetising.visit("first donor's magnetising reactance", visitor);
-        second.resistance.visit("second donor's resistance", visitor);
-        second.reactance.visit("second donor's reactance", visitor);
+        first.resistance.visit(Input::FirstDonorResistance, visitor);
+        first.reactance.visit(Input::FirstDonorReactance, visitor);
+        first.magnetising.visit(Input::FirstDonorMagnetisingReactance, visitor);
+        second.resistance.visit(Input::SecondDonorResistance, visitor);
+        second.reactance.visit(Input::SecondDonorReactance, visitor);
         second
             .magnetising
-            .visit("second donor's magnetising reactance", visitor);
-        self.supply.visit("supply", visitor);
+            .visit(Input::SecondDonorMagnetisingReactance, visitor);
+        self.supply.visit(Input::MainsVoltage, visitor);
     }
 }

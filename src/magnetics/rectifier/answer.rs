@@ -21,33 +21,33 @@ pub enum RectifierError {
 
 estimates! {
     /// What flows in a rectifier in the steady state.
-    pub struct RectifierAnswer / RectifierEstimate {
+    pub struct RectifierAnswer / RectifierEstimate / RectifierNumber {
         /// Mean voltage at the load.
-        mean_voltage: Voltage,
+        mean_voltage: Voltage [MeanVoltage, V, "behaves-mean-voltage"],
         /// Lowest voltage at the load.
         lowest_voltage: Voltage,
         /// Highest voltage at the load.
         highest_voltage: Voltage,
         /// Ripple, peak to peak.
-        ripple: Voltage,
+        ripple: Voltage [Ripple, V, "behaves-ripple"],
         /// Mean current out of the diodes.
-        mean_current: Current,
+        mean_current: Current [MeanCurrent, A, "behaves-mean-current"],
         /// R.m.s. current out of the diodes, which heats battery, arc and choke.
         direct_rms: Current,
         /// Highest current.
-        peak_current: Current,
+        peak_current: Current [PeakCurrent, A, "behaves-diode-peak"],
         /// R.m.s. current in the winding (in each half with a centre tap).
-        winding_current: Current,
+        winding_current: Current [WindingCurrent, A, "behaves-dc-winding-current"],
         /// R.m.s. current of one winding on the core that would load the primary alike.
         primary_side_current: Current,
         /// How long the diodes conduct in each half period, of 180°.
         conduction_angle: Angle,
         /// Highest reverse voltage on a diode (ringing not counted).
-        reverse_voltage: Voltage,
+        reverse_voltage: Voltage [ReverseVoltage, V, "behaves-reverse-voltage"],
         /// Mean current of each diode.
-        diode_current: Current,
+        diode_current: Current [DiodeCurrent, A, "behaves-diode-current"],
         /// Heat in all the diodes together.
-        diode_loss: Power,
+        diode_loss: Power [DiodeLoss, W, "behaves-diode-loss"],
         /// Heat in the source resistance.
         source_loss: Power,
         /// Power into the load: battery with its internal resistance, arc, or resistor.

@@ -2,7 +2,8 @@
 
 use crate::magnetics::rectifier::{DirectLoad, Rectifier, RectifierError};
 use crate::quantity::{
-    Charge, Current, Inductance, Measured, Origin, Ratio, Resistance, Time, UncertainInputs, Voltage, estimates,
+    Charge, Current, Inductance, Input, Measured, Origin, Ratio, Resistance, Time, UncertainInputs, Visitor, Voltage,
+    estimates,
 };
 
 /// Rested open-circuit voltage of a lead-acid cell against its state of charge, and its ±: state,
@@ -129,17 +130,17 @@ pub struct ChargingCurve {
 
 estimates! {
     /// A charge in five figures.
-    pub struct ChargeAnswer / ChargeEstimate {
+    pub struct ChargeAnswer / ChargeEstimate / ChargeNumber {
         /// Mean current into the flat battery.
-        flat_current: Current,
+        flat_current: Current [FlatCurrent, A, "behaves-flat-current"],
         /// Mean current into the full battery.
-        full_current: Current,
+        full_current: Current [FullCurrent, A, "behaves-full-current"],
         /// R.m.s. current in the winding with the battery flat: what heats the transformer most.
-        winding_current: Current,
+        winding_current: Current [WindingCurrent, A, "behaves-charge-winding-current"],
         /// Mean voltage at the terminals of the full battery.
-        full_voltage: Voltage,
+        full_voltage: Voltage [FullVoltage, V, "behaves-full-voltage"],
         /// From flat to full, or to nine tenths where the current stops before.
-        duration: Time,
+        duration: Time [Duration, H, "behaves-charge-duration"],
     }
 }
 
@@ -308,7 +309,7 @@ impl Charger {
 }
 
 impl UncertainInputs for Charger {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         // The rectifier's own load is not used, so it brings nothing.
         let mut rectifier = Rectifier {
             load: DirectLoad::BackVoltage {
@@ -326,10 +327,10 @@ impl UncertainInputs for Charger {
             load: self.rectifier.load,
             ..rectifier
         };
-        self.battery.capacity.visit("capacity", visitor);
-        self.battery.resistance.visit("battery resistance", visitor);
-        self.battery.polarisation.visit("polarisation", visitor);
-        self.battery.rest.visit("rest voltage", visitor);
-        self.battery.efficiency.visit("charge efficiency", visitor);
+        self.battery.capacity.visit(Input::Capacity, visitor);
+        self.battery.resistance.visit(Input::BatteryResistance, visitor);
+        self.battery.polarisation.visit(Input::Polarisation, visitor);
+        self.battery.rest.visit(Input::RestVoltage, visitor);
+        self.battery.efficiency.visit(Input::ChargeEfficiency, visitor);
     }
 }

@@ -224,7 +224,7 @@ impl<'a> Walker<'a> {
         sign && y >= 0.0 && ac.is_finite() && y.is_finite()
     }
 
-    /// The half period from the upward zero crossing of the source that repeats, mirrored, for ever:
+    /// The half period from the upward zero crossing of the source that repeats, mirrored, without end:
     /// its stretches, of up to so many steps of the grid.
     pub(super) fn periodic(&self, steps: usize, guess: State) -> Option<Vec<Stretch>> {
         let mut state = guess;

@@ -7,7 +7,7 @@ use crate::wire::Metal;
 pub const COPPER_MELTS: Temperature = Temperature::from_si(1084.62);
 
 /// Current that fuses a copper wire in free air in the long run: `80 d^1.5` A, d in mm
-/// (Preece, 1884; from memory). Not a rating.
+/// (Preece, 1884; R2: public tables of fusing currents). Not a rating.
 #[must_use]
 pub fn preece_fusing_current(diameter: Length) -> Current {
     Current::from_si(80.0 * diameter.mm().powf(1.5))
@@ -15,7 +15,7 @@ pub fn preece_fusing_current(diameter: Length) -> Current {
 
 /// Current that brings copper from `from` to `to` in `time`, no heat lost: Onderdonk's
 /// `I = A √(log₁₀((Tm − Ta)/(234 + Ta) + 1)/(33 t))`, A in circular mils (Stauffacher, 1928;
-/// from memory). With `to` = [`COPPER_MELTS`] it is the fusing current. Meant for times up to
+/// R2: public tables of fusing currents). With `to` = [`COPPER_MELTS`] it is the fusing current. Meant for times up to
 /// some 10 s. Zero where `to` is not above `from`.
 #[must_use]
 pub fn onderdonk_current(area: Area, time: Time, from: Temperature, to: Temperature) -> Current {

@@ -19,9 +19,9 @@ const fn coin(word: &'static str, mm: f64) -> Coin {
 impl Coin {
     /// All coins, by currency and then by value.
     ///
-    /// Diameters as the mints publish them, from memory. Only round ones: the 20 cent of the
-    /// euro is notched; the British 20p, 50p and £1, the Canadian dollar and the Australian 50
-    /// cent have corners.
+    /// Diameters as the mints publish them: those of US coins by R2 (public tables of coins), the
+    /// others from memory (M). Only round ones: the 20 cent of the euro is notched; the British 20p,
+    /// 50p and £1, the Canadian dollar and the Australian 50 cent have corners.
     pub const ALL: [Coin; 40] = [
         coin("eur-1c", 16.25),
         coin("eur-2c", 18.75),

@@ -36,7 +36,7 @@ fn standard_sizes() {
     assert!((a3.1.value.mm() / a3.0.value.mm() - std::f64::consts::SQRT_2).abs() < 0.005);
 }
 
-/// Mints' specifications, from memory.
+/// Mints' specifications: US coins by R2 (public tables of coins), the others from memory (M).
 #[test]
 fn coins() {
     for (word, mm) in [

@@ -1,11 +1,11 @@
-//! The idle current, told.
+//! The no-load current, told.
 
 use super::super::draw::Plot;
 use super::{TopicView, curve, plotted, three};
 use crate::app::behaviour::idle::{IdleAnswer, Magnetising};
 use crate::text::{Arg, Texts};
 
-/// The idle current.
+/// The no-load current.
 #[must_use]
 pub fn idle(answer: &IdleAnswer, texts: &Texts) -> TopicView {
     let mut view = TopicView::default();
@@ -53,7 +53,7 @@ pub fn idle(answer: &IdleAnswer, texts: &Texts) -> TopicView {
     ));
     match &answer.fit {
         None => view.say(texts, "ui-fit-none", &[]),
-        Some(Err(error)) => view.warn(texts, "ui-fit-failed", &[("why", Arg::Text(&error.to_string()))]),
+        Some(Err(error)) => view.warn(texts, "ui-fit-failed", &[("why", Arg::Text(&texts.explain(error)))]),
         Some(Ok(fit)) => {
             view.numbers(texts, &fit.numbers);
             if fit.misfit {

@@ -86,7 +86,6 @@ pub fn inrush(answer: &InrushAnswer, texts: &Texts) -> TopicView {
             ..Plot::default()
         },
     ));
-    let own = answer.numbers.first().map(|peak| (answer.mains.si(), peak.si.0));
     view.figures.push(plotted(
         texts,
         "ui-plot-inrush-mains",
@@ -98,7 +97,7 @@ pub fn inrush(answer: &InrushAnswer, texts: &Texts) -> TopicView {
                 String::new(),
                 answer.by_mains.iter().map(|(mains, peak)| (mains.si(), peak.si())),
             )],
-            point: own,
+            point: Some((answer.mains.si(), answer.peak.value.si())),
             ..Plot::default()
         },
     ));

@@ -1,14 +1,13 @@
 //! What a rebuilt core really does, as JSON.
 
-use serde_json::{Map, Value, json};
+use serde_json::{Value, json};
 
-use super::super::json::suffix;
+use super::super::numbers::json_of_numbers;
 use super::pairs::check_word;
 use super::shunts::advice_word;
-use crate::app::behaviour::{self, Number};
+use crate::app::behaviour;
 use crate::app::evaluation::Evaluation;
 use crate::magnetics::circuit::protection::DeviceKind;
-use crate::quantity::WIDEST;
 
 /// Everything a job's core does, as JSON: `{ "value", "plus_minus", "widened_by" }` under keys that
 /// end with their unit, in SI; null where there is no answer.
@@ -17,19 +16,19 @@ pub fn json_of(evaluation: &Evaluation) -> Value {
     let pair = evaluation.pair().zip(evaluation.file().conditions.pair);
     json!({
         "idle": evaluation.idle().map(|a| json!({
-            "results": rows(&a.numbers),
+            "results": json_of_numbers(&a.numbers),
             "field_strength_a_per_m": a.point.0.si(),
             "waveform_a": a.waveform.iter().map(|i| i.si()).collect::<Vec<_>>(),
             "test": a.fit.as_ref().map(|fit| match fit {
                 Ok(fit) => json!({
-                    "results": rows(&fit.numbers), "gap_determined": fit.gap_determined,
+                    "results": json_of_numbers(&fit.numbers), "gap_determined": fit.gap_determined,
                     "steel_determined": fit.steel_determined, "misfit": fit.misfit, "carried": fit.carried,
                 }),
                 Err(error) => json!({ "error": error.word() }),
             }),
         })),
         "inrush": evaluation.inrush().map(|a| json!({
-            "results": rows(&a.numbers),
+            "results": json_of_numbers(&a.numbers),
             "by_closing_angle": a.by_angle.iter().map(|(angle, peak)| json!({
                 "closing_angle_degrees": angle.degrees(), "first_peak_a": peak.si(),
             })).collect::<Vec<_>>(),
@@ -42,15 +41,15 @@ pub fn json_of(evaluation: &Evaluation) -> Value {
         "shunts": evaluation.shunts().map(|a| json!({
             "advice": advice_word(&a.advice),
             "advice_unsure": a.unsure,
-            "turns_on": rows(std::slice::from_ref(&a.deciding)),
+            "turns_on": json_of_numbers(std::slice::from_ref(&a.deciding)),
             "measured": !a.assumed,
             "working_current_a": a.working.si(),
-            "with": { "results": rows(&a.with_numbers), "curve": output(&a.with) },
-            "without": { "results": rows(&a.without_numbers), "curve": output(&a.without) },
+            "with": { "results": json_of_numbers(&a.with_numbers), "curve": output(&a.with) },
+            "without": { "results": json_of_numbers(&a.without_numbers), "curve": output(&a.without) },
         })),
         "heat": evaluation.heat().map(|a| json!({
-            "results": rows(&a.numbers),
-            "cycle": rows(&a.cycle),
+            "results": json_of_numbers(&a.numbers),
+            "cycle": json_of_numbers(&a.cycle),
             "limit_c": a.limit.si(),
             "duty_in_doubt": a.duty_in_doubt,
             "never_hot": a.never_hot,
@@ -66,11 +65,11 @@ pub fn json_of(evaluation: &Evaluation) -> Value {
             })).collect::<Vec<_>>(),
         })),
         "direct_current": evaluation.direct_current().map(|a| json!({
-            "results": rows(&a.numbers),
+            "results": json_of_numbers(&a.numbers),
             "too_much": a.too_much,
             "series_reactance_ohm": a.reactor.si(),
             "charge": a.charge.as_ref().map(|c| json!({
-                "results": rows(&c.numbers),
+                "results": json_of_numbers(&c.numbers),
                 "course": c.points.iter().map(|p| json!({
                     "state_of_charge": p.state.si(), "elapsed_s": p.elapsed.si(),
                     "current_a": p.current.si(), "terminal_v": p.terminal.si(),
@@ -82,7 +81,7 @@ pub fn json_of(evaluation: &Evaluation) -> Value {
         })),
         "inductor": evaluation.inductor().map(|a| match a {
             Ok(a) => json!({
-                "results": rows(&a.numbers),
+                "results": json_of_numbers(&a.numbers),
                 "turns": a.turns, "parallel": a.parallel, "wire": a.wire,
                 "shim_sheets": a.sheets, "sheet_m": a.sheet.si(),
                 "curve": a.curve.iter().map(|(i, l)| json!({
@@ -95,7 +94,7 @@ pub fn json_of(evaluation: &Evaluation) -> Value {
             "with": evaluation.beside.as_ref().map(|other| &other.0),
             "primaries": choice.primaries.word(),
             "windings": choice.windings.word(),
-            "results": rows(&a.numbers),
+            "results": json_of_numbers(&a.numbers),
             "checks": a.checks.iter().map(check_word).collect::<Vec<_>>(),
         })),
     })
@@ -106,23 +105,4 @@ fn output(curve: &behaviour::OutputCurve) -> Vec<Value> {
         .iter()
         .map(|(a, v)| json!({ "current_a": a.si(), "voltage_v": v.si() }))
         .collect()
-}
-
-fn rows(numbers: &[Number]) -> Value {
-    let rows: Map<String, Value> = numbers
-        .iter()
-        .map(|n| {
-            let widened: Vec<Value> = n
-                .variance_shares
-                .iter()
-                .take(WIDEST)
-                .map(|w| json!({ "input": w.input, "share_of_variance": w.share }))
-                .collect();
-            (
-                format!("{}{}", n.name, suffix(n.si_unit)),
-                json!({ "value": n.si.0, "plus_minus": n.si.1, "widened_by": widened }),
-            )
-        })
-        .collect();
-    Value::Object(rows)
 }

@@ -20,10 +20,9 @@ pub use pairs::pairs;
 pub use shunts::{shunt_sentence, shunts};
 
 use super::draw::{Curve, Plot, plot};
-use super::inputs::{inputs_of, widened_by};
-use super::numbers::Shown;
-use crate::app::behaviour::Number;
-use crate::quantity::{format_significant, format_with_spread};
+use super::inputs::widened_by;
+use super::numbers::{Shown, show};
+use crate::quantity::{Number, format_significant};
 use crate::text::{Arg, Texts};
 
 /// A sentence.
@@ -66,33 +65,9 @@ impl TopicView {
         self.numbers.extend(
             numbers
                 .iter()
-                .map(|number| (shown(texts, number), widened_by(&number.variance_shares))),
+                .map(|number| (show(texts, number), widened_by(texts, &number.variance_shares))),
         );
     }
-}
-
-/// A number as a person reads it.
-fn shown(texts: &Texts, number: &Number) -> Shown {
-    let (value, half) = (number.si.0 / number.shown_in, number.si.1 / number.shown_in);
-    let (value, plus_minus) = if half > 0.0 {
-        format_with_spread(value, half)
-    } else {
-        (format_significant(value, 3), String::new())
-    };
-    Shown {
-        label: texts.text(number.text).into(),
-        value,
-        plus_minus,
-        unit: number.unit,
-        about: about(number.text),
-        kept: about(number.text),
-        inputs: inputs_of(&number.variance_shares),
-    }
-}
-
-/// The id of what a number is, from that of its label.
-fn about(text: &str) -> String {
-    format!("behaves{}", text.strip_prefix("ui").unwrap_or(text))
 }
 
 /// A value with three digits and its unit, for a sentence.

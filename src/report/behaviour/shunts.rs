@@ -76,7 +76,7 @@ pub fn shunts(answer: &ShuntAnswer, texts: &Texts) -> TopicView {
         let which = texts.text(key);
         view.numbers
             .extend(part.numbers.into_iter().map(|(mut shown, widened)| {
-                shown.label = format!("{}: {}", which, shown.label).into();
+                shown.label = format!("{}: {}", which, shown.label);
                 shown.kept = format!("{}-{key}", shown.about);
                 (shown, widened)
             }));

@@ -2,10 +2,9 @@
 
 use std::fmt::Write;
 
-use super::{Page, make, more, prove};
+use super::{Page, material_table, more, prove};
 use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
 use crate::app::bench::Tests;
-use crate::app::coil_materials::coil_materials;
 use crate::quantity::{Length, format_significant};
 use crate::report::behaviour::{self as told};
 use crate::report::draw::{coil_section, escape};
@@ -45,7 +44,7 @@ pub(super) fn make(html: &mut String, page: &Page<'_>, found: &Result<InductorAn
     );
     let _ = write!(html, "<p>{layers} {wire}</p>");
     html.push_str("<div class=\"halves wide-left\"><div>");
-    make::material_table(html, page, &coil_materials(page.answer, found));
+    material_table(html, page);
     html.push_str("</div><div>");
     let _ = write!(html, "<h2>{}</h2><ol class=\"work\">", page.say("page-work"));
     for step in steps(page, found) {
@@ -64,7 +63,14 @@ pub(super) fn section(page: &Page<'_>, found: &InductorAnswer) -> String {
             crate::text::Arg::Text(&format!("{} mm", format_significant(found.shim.value.mm(), 3))),
         )],
     );
-    coil_section(&rebuild.core, rebuild.insulation.ground, &found.coil, &label, page.unit)
+    coil_section(
+        &rebuild.core,
+        rebuild.insulation.ground,
+        &found.coil,
+        &label,
+        page.unit,
+        &page.texts,
+    )
 }
 
 fn length(page: &Page<'_>, length: Length) -> String {

@@ -2,17 +2,17 @@
 
 use std::fmt::Write;
 
-use super::{Page, coil};
-use crate::app::basis::{Design, layer_schedule, placement_label};
+use super::{Page, coil, material_table};
+use crate::app::basis::{Design, layer_schedule, placement_key};
 use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
 use crate::app::evaluation::Evaluation;
 use crate::app::listing::winding_title;
-use crate::app::materials::{Amount, Material, is_strip};
-use crate::magnetics::circuit::performance::Prepared;
+use crate::app::materials::is_strip;
+use crate::magnetics::circuit::performance::{PerformanceNumber, Prepared};
 use crate::magnetics::winding::Placement;
 use crate::quantity::{Length, Measured, Temperature, format_significant, format_with_spread};
 use crate::report::draw::{core_isometric, core_section, escape};
-use crate::report::numbers::{index, show};
+use crate::report::numbers::show;
 use crate::wire::{Conductor, Metal};
 
 /// Most layers listed one by one; more are told as one row each for the first, the last and all.
@@ -40,7 +40,7 @@ pub(super) fn sheet(html: &mut String, page: &Page<'_>, inductor: Option<&Result
         Some(design) => {
             winding(html, page, design);
             html.push_str("<div class=\"halves wide-left\"><div>");
-            material_table(html, page, &design.materials);
+            material_table(html, page);
             html.push_str("</div><div>");
             work(html, page, design);
             html.push_str("</div></div>");
@@ -104,13 +104,13 @@ fn core(html: &mut String, page: &Page<'_>, inductor: Option<&Result<InductorAns
     };
     let _ = write!(html, "<h2>{}</h2><p>{lengths} {stays}</p>", page.say("page-core"));
     html.push_str("<div class=\"drawings\">");
-    html.push_str(&core_isometric(core, page.unit));
+    html.push_str(&core_isometric(core, page.unit, &page.texts));
     if let Some(Ok(found)) = inductor {
         html.push_str(&coil::section(page, found));
     } else {
         let wound = page.answer.design.as_ref();
         let wound = wound.map(|design| (&design.candidate.winding, &design.candidate.layers));
-        html.push_str(&core_section(rebuild, wound, page.unit));
+        html.push_str(&core_section(rebuild, wound, page.unit, &page.texts));
     }
     html.push_str("</div>");
 }
@@ -118,13 +118,20 @@ fn core(html: &mut String, page: &Page<'_>, inductor: Option<&Result<InductorAns
 fn winding(html: &mut String, page: &Page<'_>, design: &Design) {
     let rebuild = &page.answer.problem.rebuild;
     let winding = &design.candidate.winding;
+    let shown = |number: PerformanceNumber| show(&page.texts, &number.of(&design.propagated)).amount();
     let title = escape(&winding_title(&design.candidate, &page.answer.catalogue, false));
-    let lies = page.say_with("page-lies", &[("where", placement_label(rebuild.placement))]);
+    let lies = page.say_with("page-lies", &[("where", &page.say(placement_key(rebuild.placement)))]);
     let _ = write!(
         html,
         "<h2>{}</h2><p class=\"headline\">{title}</p><div class=\"halves\"><div><p>{lies} {}</p>",
         page.say("page-winding"),
-        written(page, design, "page-build", &[("build", "build"), ("spare", "spare")]),
+        page.say_with(
+            "page-build",
+            &[
+                ("build", &shown(PerformanceNumber::Build)),
+                ("spare", &shown(PerformanceNumber::Spare))
+            ]
+        ),
     );
     for limit in design.candidate.broken.iter() {
         let stop = page.say_with("page-stop", &[("limit", limit.label())]);
@@ -136,7 +143,7 @@ fn winding(html: &mut String, page: &Page<'_>, design: &Design) {
     }
     let each = page.unit.count(rebuild.leads.value / 2.0);
     let each = format!("{} {}", format_significant(each, 3), page.unit.symbol());
-    let one = shown(design, "wire_length");
+    let one = shown(PerformanceNumber::WireLength);
     let _ = write!(
         html,
         "<p>{}</p>",
@@ -190,57 +197,6 @@ fn schedule(html: &mut String, page: &Page<'_>, design: &Design) {
     html.push_str("</tbody></table>");
 }
 
-/// A number of a design with its ± and unit.
-fn shown(design: &Design, field: &str) -> String {
-    let values = design.estimate.to_si();
-    let found = index(field).and_then(|at| show(field, values[at]));
-    found.map_or_else(String::new, |shown| {
-        let half = if shown.plus_minus.is_empty() {
-            String::new()
-        } else {
-            format!(" ± {}", shown.plus_minus)
-        };
-        format!("{}{half} {}", shown.value, shown.unit)
-    })
-}
-
-/// A text with numbers of a design: the text's own names, and the fields.
-fn written(page: &Page<'_>, design: &Design, key: &str, fields: &[(&str, &str)]) -> String {
-    let values: Vec<(&str, String)> = fields
-        .iter()
-        .map(|(name, field)| (*name, shown(design, field)))
-        .collect();
-    let args: Vec<(&str, &str)> = values.iter().map(|(name, value)| (*name, value.as_str())).collect();
-    page.say_with(key, &args)
-}
-
-/// What to get.
-pub(super) fn material_table(html: &mut String, page: &Page<'_>, materials: &[Material]) {
-    let _ = write!(
-        html,
-        "<h2>{}</h2><table class=\"materials\"><tbody>",
-        page.say("page-materials")
-    );
-    for material in materials {
-        let amount = match material.amount {
-            Amount::Wire { length, mass } => format!("{:.2} m, {:.2} kg", length.si(), mass.si()),
-            Amount::Sheet { width, length } => format!("{:.0} × {:.0} mm", width.mm(), length.mm()),
-            Amount::Pieces(n) => n.to_string(),
-        };
-        let _ = write!(
-            html,
-            "<tr><td>{} <small>({})</small></td><td class=\"n\">{amount}</td></tr>",
-            escape(&material.what),
-            material.purpose
-        );
-    }
-    if let Some(fuse) = page.fuse() {
-        let what = page.say_with("page-fuse", &[("fuse", &fuse)]);
-        let _ = write!(html, "<tr><td>{what}</td><td class=\"n\">1</td></tr>");
-    }
-    html.push_str("</tbody></table>");
-}
-
 fn work(html: &mut String, page: &Page<'_>, design: &Design) {
     let _ = write!(html, "<h2>{}</h2><ol class=\"work\">", page.say("page-work"));
     for step in steps(page, page.answer, design) {
@@ -270,9 +226,14 @@ fn steps(page: &Page<'_>, answer: &Evaluation, design: &Design) -> Vec<String> {
         let count = layers.layers.to_string();
         page.say_with("page-work-wind", &[("turns", &turns), ("layers", &count)])
     };
-    vec![
-        page.say("page-work-old-winding"),
-        page.say("page-work-primary-back"),
+    let primary_back = match answer.primary_came_off() {
+        Some(true) => Some("page-work-primary-back"),
+        Some(false) => None,
+        None => Some("page-work-primary-back-if-off"),
+    };
+    let mut steps = vec![page.say("page-work-old-winding")];
+    steps.extend(primary_back.map(|key| page.say(key)));
+    steps.extend([
         page.say_with("page-work-ground", &[("ground", &ground)]),
         page.say_with(placed, &[("barrier", &barrier)]),
         wind,
@@ -280,7 +241,8 @@ fn steps(page: &Page<'_>, answer: &Evaluation, design: &Design) -> Vec<String> {
         page.say(close_step(page)),
         page.say("page-work-wire"),
         page.say("page-work-test"),
-    ]
+    ]);
+    steps
 }
 
 /// How the ends are joined: strip is drilled and bolted, wire gets lugs; aluminium needs joint
@@ -294,11 +256,53 @@ const fn lead_step(conductor: &Conductor) -> &'static str {
     }
 }
 
-/// The core is closed only where it was opened: a seam's gap was measured, or nothing says so.
+/// The core is closed only where it was opened.
 fn close_step(page: &Page<'_>) -> &'static str {
-    if page.file.core.seam_gap_mm.is_some() {
-        "page-work-close"
-    } else {
-        "page-work-close-if-opened"
+    match page.answer.core_opened() {
+        Some(true) => "page-work-close",
+        Some(false) => "page-work-close-whole",
+        None => "page-work-close-if-opened",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::evaluation::evaluate;
+    use crate::app::start::{demo_job, goal_of};
+    use crate::quantity::LengthUnit;
+    use crate::text::Texts;
+    use crate::wire::Catalogue;
+
+    /// Strip and foil are bolted and take no crimped lug; aluminium has joint compound at every joint.
+    #[test]
+    fn the_ends_are_joined_as_the_conductor_asks() {
+        let texts = Texts::english().unwrap();
+        let catalogue = Catalogue::standard();
+        let (mut flat, mut aluminium) = (0, 0);
+        for conductor in catalogue.conductors() {
+            let said = texts.text(lead_step(conductor));
+            let strip = is_strip(conductor);
+            assert_eq!(said.contains("Bolt"), strip, "{said}");
+            assert_eq!(said.contains("Crimp"), !strip, "{said}");
+            let light = conductor.metal == Metal::Aluminium;
+            assert_eq!(said.contains("joint compound"), light, "{said}");
+            flat += u32::from(strip);
+            aluminium += u32::from(light);
+        }
+        assert!(flat > 0 && aluminium > 0);
+    }
+
+    /// A choke's page speaks of no primary that stays, and of a gap that sheets make.
+    #[test]
+    fn a_chokes_page_speaks_of_the_coil_alone() {
+        let mut file = demo_job();
+        file.goal = goal_of("choke");
+        let answer = evaluate(&file).unwrap();
+        let page = super::super::page(&answer, None, LengthUnit::Millimetre).unwrap();
+        let texts = Texts::english().unwrap();
+        assert!(page.contains(&escape(&texts.text("page-coil-empty"))), "{page}");
+        assert!(!page.contains("which stays"), "{page}");
+        assert!(page.contains("sheet of ") || page.contains("sheets of "), "{page}");
     }
 }

@@ -7,33 +7,33 @@ use super::drawings::{voltage_drawing, wiring};
 use crate::app::basis::Design;
 use crate::app::bench::{PRIMARY, Tests, amount_like, band_text, plan_of};
 use crate::bench::{Line, Status};
+use crate::magnetics::circuit::performance::PerformanceNumber;
 use crate::quantity::format_significant;
 use crate::report::behaviour as told;
 use crate::report::draw::escape;
-use crate::report::numbers::{index, show};
-use crate::rewind::goal::Goal;
+use crate::report::numbers::show;
 
 /// Numbers on the sheet, in order.
-const NUMBERS: &[&str] = &[
-    "open_circuit",
-    "working_current",
-    "working_voltage",
-    "short_circuit",
-    "series_reactance",
-    "regulation",
-    "volts_per_turn",
-    "flux_density",
-    "cold_resistance",
-    "total_resistance",
-    "leakage_reactance",
-    "winding_loss",
-    "primary_loss",
-    "winding_steady_density",
-    "primary_steady_density",
-    "mains_current",
-    "mains_steady_current",
-    "wire_mass",
-    "fill_factor",
+const NUMBERS: &[PerformanceNumber] = &[
+    PerformanceNumber::OpenCircuit,
+    PerformanceNumber::WorkingCurrent,
+    PerformanceNumber::WorkingVoltage,
+    PerformanceNumber::ShortCircuit,
+    PerformanceNumber::SeriesReactance,
+    PerformanceNumber::Regulation,
+    PerformanceNumber::VoltsPerTurn,
+    PerformanceNumber::FluxDensity,
+    PerformanceNumber::ColdResistance,
+    PerformanceNumber::TotalResistance,
+    PerformanceNumber::LeakageReactance,
+    PerformanceNumber::WindingLoss,
+    PerformanceNumber::PrimaryLoss,
+    PerformanceNumber::WindingSteadyDensity,
+    PerformanceNumber::PrimarySteadyDensity,
+    PerformanceNumber::MainsCurrent,
+    PerformanceNumber::MainsSteadyCurrent,
+    PerformanceNumber::WireMass,
+    PerformanceNumber::FillFactor,
 ];
 
 pub(super) fn sheet(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
@@ -61,7 +61,7 @@ pub(super) fn sheet(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
     heat(html, page);
     // A pair has its own curve, and needs the room.
     if page.answer.beside.is_none() {
-        html.push_str(&voltage_drawing(design, page.answer));
+        html.push_str(&voltage_drawing(design, page.answer, &page.texts));
     }
     html.push_str("</div></div>");
     pair(html, page);
@@ -130,7 +130,11 @@ pub(super) fn bands(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
                 })
                 .collect(),
             Some(Err(trouble)) => {
-                let _ = write!(html, "<p class=\"danger\">{}</p>", escape(&trouble));
+                let _ = write!(
+                    html,
+                    "<p class=\"danger\">{}</p>",
+                    escape(&page.texts.message(&trouble))
+                );
                 return;
             }
         },
@@ -173,9 +177,9 @@ pub(super) fn bands(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
 /// How a reading compares with its band, as a file says it.
 pub(in crate::report) const fn status_word(status: Status) -> &'static str {
     match status {
-        Status::InBand => "in its band",
-        Status::Outside(_) => "outside its band",
-        Status::Explained(..) => "outside, explained",
+        Status::InBand => "in_band",
+        Status::Outside(_) => "outside",
+        Status::Explained(..) => "explained",
     }
 }
 
@@ -189,22 +193,10 @@ const fn status_key(status: Status) -> &'static str {
 
 /// The design's numbers, in two columns.
 fn numbers(html: &mut String, page: &Page<'_>, design: &Design) {
-    let values = design.estimate.to_si();
-    // A charger's reactor follows from its diodes' current: it stands below the circuit.
-    let charger = matches!(page.answer.goal, Some(Goal::BatteryCharger { .. }));
     let _ = write!(html, "<h2>{}</h2><div class=\"numbers\">", page.say("page-expect"));
-    let names = NUMBERS.iter().filter(|name| !(charger && **name == "series_reactance"));
-    for shown in names.filter_map(|name| show(name, values[index(name)?])) {
-        let half = if shown.plus_minus.is_empty() {
-            String::new()
-        } else {
-            format!(" ± {}", shown.plus_minus)
-        };
-        let _ = write!(
-            html,
-            "<p><span>{}</span><b>{}{half} {}</b></p>",
-            shown.label, shown.value, shown.unit
-        );
+    for number in design.numbers(NUMBERS) {
+        let shown = show(&page.texts, &number);
+        let _ = write!(html, "<p><span>{}</span><b>{}</b></p>", shown.label, shown.amount());
     }
     let _ = write!(html, "</div><p class=\"small\">{}</p>", page.say("page-plus-minus"));
 }

@@ -7,7 +7,7 @@ use rusqlite::Connection;
 
 use super::{file, fresh};
 use crate::store::folder::FILE;
-use crate::store::{Store, StoreError, backups, restore_backup, verify_and_back_up};
+use crate::store::{Op, Store, StoreError, backups, restore_backup, verify_and_back_up};
 
 const DAY: i64 = 86_400_000;
 
@@ -39,7 +39,7 @@ fn a_data_file_put_back_by_hand_is_found() {
     put_back(&old, folder.path());
     let mut store = Store::open(folder.path()).unwrap();
     assert!(!store.is_at_home().unwrap());
-    store.adopt_copy("brought", "brought").unwrap();
+    store.adopt_copy("brought").unwrap();
     assert!(store.is_at_home().unwrap());
     assert_ne!(store.own().unwrap().device, device);
     drop(store);
@@ -85,7 +85,7 @@ fn what_undo_brings_back_is_judged() {
     let mut changed = job.body.clone();
     changed.note = "changed".to_owned();
     store
-        .edit("Change", |edit| edit.update_job(id, job.meta.revision, &changed))
+        .edit(Op::Note, |edit| edit.update_job(id, job.meta.revision, &changed))
         .unwrap();
     let altered = store
         .connection

@@ -14,7 +14,7 @@ fn a_careful_person_gets_through() {
         assert_eq!(split, way != Way::DriveOut);
         assert!(state.findings().notes().contains(&Note::AluminiumPrimary));
         assert!(state.findings().notes().contains(&Note::PrimaryAtBack));
-        assert_eq!(Teardown::replay(state.history()), Ok(state));
+        assert_eq!(Teardown::replay(TeardownProcedure, state.history()), Ok(state));
     }
 }
 
@@ -26,7 +26,7 @@ fn a_gate_passed_for_one_day_and_one_plug() {
         .iter()
         .position(|e| e.event == Event::Go(Step::Disconnect))
         .unwrap();
-    let state = Teardown::replay(&done.history()[..=at_disconnect]).unwrap();
+    let state = Teardown::replay(TeardownProcedure, &done.history()[..=at_disconnect]).unwrap();
     let now = done.history()[at_disconnect].at;
     assert_eq!(state.step(now), Step::Disconnect);
     let tomorrow = Moment {
@@ -43,7 +43,7 @@ fn a_gate_passed_for_one_day_and_one_plug() {
         &state,
         Entry {
             at: now,
-            event: Event::PluggedIn,
+            event: Event::Act(Act::PluggedIn),
         },
     )
     .unwrap();
@@ -62,16 +62,16 @@ fn a_charged_capacitor_goes_back_to_discharging() {
     let proved = done
         .history()
         .iter()
-        .position(|e| matches!(e.event, Event::Prove(_)))
+        .position(|e| matches!(e.event, Event::Act(Act::Prove(_))))
         .unwrap();
-    let state = Teardown::replay(&done.history()[..proved]).unwrap();
+    let state = Teardown::replay(TeardownProcedure, &done.history()[..proved]).unwrap();
     let now = done.history()[proved].at;
     assert_eq!(state.confirmed(Step::Disconnect, Gate::Capacitor, now).len(), 4);
     let state = advance(
         &state,
         Entry {
             at: now,
-            event: Event::Prove(proof(-700.0)),
+            event: Event::Act(Act::Prove(proof(-700.0))),
         },
     )
     .unwrap();
@@ -83,7 +83,7 @@ fn a_charged_capacitor_goes_back_to_discharging() {
     };
     assert_eq!(
         advance(&state, Entry { at: now, event: press }),
-        Err(Refusal::NeedsReadings)
+        Err(Refusal::Own(Reason::NeedsReadings))
     );
     // Waiting changes nothing.
     let later = Moment {
@@ -101,7 +101,7 @@ fn could_not_stops_and_nothing_counts_after() {
         .iter()
         .position(|e| e.event == Event::Go(Step::Open))
         .unwrap();
-    let state = Teardown::replay(&done.history()[..=opened]).unwrap();
+    let state = Teardown::replay(TeardownProcedure, &done.history()[..=opened]).unwrap();
     let at = done.history()[opened].at;
     let event = Event::CouldNot {
         item: Item::ResistorTool,
@@ -137,13 +137,13 @@ fn an_inverter_ends_it() {
         .iter()
         .position(|e| e.event == Event::Go(Step::Open))
         .unwrap();
-    let state = Teardown::replay(&done.history()[..=opened]).unwrap();
+    let state = Teardown::replay(TeardownProcedure, &done.history()[..=opened]).unwrap();
     let at = done.history()[opened].at;
     let state = advance(
         &state,
         Entry {
             at,
-            event: Event::Found(Finding::Supply(Supply::Inverter)),
+            event: Event::Act(Act::Found(Finding::Supply(Supply::Inverter))),
         },
     )
     .unwrap();
@@ -208,7 +208,7 @@ fn what_is_renewed_is_what_was_confirmed() {
     {
         let times = done.history().iter().filter(|entry| match entry.event {
             Event::Confirm { item: held, .. } => held == item,
-            Event::Prove(_) => item == Item::ProvedByMeter,
+            Event::Act(Act::Prove(_)) => item == Item::ProvedByMeter,
             _ => false,
         });
         assert!(times.count() <= 1, "{item:?}");
@@ -225,7 +225,7 @@ fn a_pause_of_an_hour_asks_again() {
         .iter()
         .position(|e| e.event == Event::Go(Step::Split))
         .unwrap();
-    let state = Teardown::replay(&done.history()[..=at_split]).unwrap();
+    let state = Teardown::replay(TeardownProcedure, &done.history()[..=at_split]).unwrap();
     let start = done.history()[at_split].at;
     let at = |ms: i64| Moment {
         unix_ms: start.unix_ms + ms,
@@ -243,7 +243,7 @@ fn a_pause_of_an_hour_asks_again() {
         gates,
         [Gate::OldInsulation, Gate::Hands, Gate::HeavyPart, Gate::Cutting]
     );
-    let event = Event::Found(Finding::SeamThickness(Length::from_mm(2.0)));
+    let event = Event::Act(Act::Found(Finding::SeamThickness(Length::from_mm(2.0))));
     let noted = advance(&state, Entry { at: now, event }).unwrap();
     assert_eq!(noted.repeated(Step::Split, now).len(), 4, "an entry renews nothing");
     let toward = Step::Split;

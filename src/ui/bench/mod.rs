@@ -1,186 +1,89 @@
-//! Bench: the tests in stages, each against what the design predicts.
+//! Bench: what the stages show on the screen of guided work, each against what the design predicts.
 
 mod record;
 mod stage;
 
 use dioxus::prelude::*;
 
-use super::guided::{GateScreen, Progress, RenewFirst, RepeatedScreen, Stopped, to_top};
-use super::state::{AppState, Blocked, Screen};
-use super::words::{say, say_with};
+use super::guided::{Content, GuidedScreen, Labels};
+use super::state::{AppState, Screen};
+use super::words::{say, say_with, tell};
 use crate::app::behaviour::inrush::mains_fuse;
-use crate::app::bench::Tests;
-use crate::bench::{Event, Phase, Plan, Stage};
+use crate::bench::{Act, Bench, End, Event, Plan, Stage};
 use crate::report::behaviour::fuse_label;
-use crate::safety::Gate;
+use crate::safety::{Gate, Moment};
 use crate::text::Arg;
 
 /// The screen.
 #[component]
 pub fn BenchScreen() -> Element {
+    let app = use_context::<Signal<AppState>>();
+    let tests = app.read().tests(None);
+    match tests {
+        None => rsx! { Begin {} },
+        Some(Err(message)) => rsx! {
+            p { class: "danger", role: "alert", "{message}" }
+            Begin {}
+        },
+        Some(Ok(tests)) => rsx! { GuidedScreen { run: tests.bench } },
+    }
+}
+
+impl Content for Plan {
+    const LABELS: Labels = Labels {
+        place: "ui-stage-of",
+        all: "ui-all-stages",
+        finish: "ui-commission",
+    };
+
+    fn step(bench: &Bench, here: Stage, _: Moment, onact: EventHandler<Act>) -> Element {
+        rsx! { stage::StageView { bench: bench.clone(), here, onact } }
+    }
+
+    fn ended(bench: &Bench, _: End, onevent: EventHandler<Event>) -> Element {
+        rsx! {
+            Commissioned { onreopened: move |()| onevent.call(Event::Act(Act::Reopened { fixed: None })) }
+            record::Record { bench: bench.clone() }
+            Outdated {}
+        }
+    }
+
+    fn above() -> Element {
+        rsx! { Outdated {} }
+    }
+
+    fn below(bench: &Bench, onact: EventHandler<Act>) -> Element {
+        rsx! {
+            button { class: "quiet wide", onclick: move |_| onact.call(Act::Reopened { fixed: None }), {say("ui-reopened")} }
+            record::Record { bench: bench.clone() }
+        }
+    }
+
+    fn note(app: &AppState, gate: Gate) -> Option<String> {
+        (gate == Gate::Reassembly).then(|| fuse_to_fit(app))
+    }
+}
+
+/// Every stage passed.
+#[component]
+fn Commissioned(onreopened: EventHandler<()>) -> Element {
     let mut app = use_context::<Signal<AppState>>();
-    // The stage that the person is on the way to, while gates stand before it.
-    let mut toward = use_signal(|| None::<Stage>);
-    let mut told = use_signal(|| None::<String>);
-    // Put off: the gates of the stage where the person is are renewed later.
-    let mut put_off = use_signal(|| false);
-    let mut act = move |event: Event| {
-        let held = app.write().test_event(event);
-        told.set(None);
-        match held {
-            Ok(()) => {
-                if matches!(
-                    event,
-                    Event::Go(_) | Event::Finish | Event::Again | Event::CouldNot { .. } | Event::Reopened { .. }
-                ) {
-                    to_top();
-                }
-                true
-            }
-            Err(Blocked::Gate(stage, _)) => {
-                toward.set(Some(stage));
-                false
-            }
-            Err(Blocked::Text(key, range)) => {
-                told.set(Some(say_with(key, &[("range", Arg::Text(range))])));
-                false
-            }
-            Err(Blocked::Sentence(text)) => {
-                told.set(Some(text));
-                false
-            }
-        }
-    };
-    let (tests, planned) = {
-        let app = app.read();
-        let planned = app.planned();
-        (app.tests(planned.as_ref().and_then(|p| p.as_ref().ok())), planned)
-    };
-    let tests: Tests = match tests {
-        None => return rsx! { Begin { trouble: trouble(&app.read(), planned) } },
-        Some(Err(message)) => {
-            return rsx! {
-                p { class: "danger", role: "alert", "{message}" }
-                Begin { trouble: trouble(&app.read(), planned) }
-            };
-        }
-        Some(Ok(tests)) => tests,
-    };
-    let bench = tests.bench.clone();
-    let now = app.read().moment();
-    match bench.phase() {
-        Phase::Stopped { item } => {
-            return rsx! { Stopped { item, onagain: move |()| { act(Event::Again); } } };
-        }
-        Phase::Commissioned => {
-            return rsx! {
-                section { class: "ended",
-                    h2 { {say("ui-commissioned")} }
-                    p { {say("ui-commissioned-help")} }
-                    button { class: "main wide", onclick: move |_| app.write().go(Screen::Page), {say("ui-to-page")} }
-                    button { class: "quiet wide", onclick: move |_| { act(Event::Reopened { mended: None }); }, {say("ui-reopened")} }
-                }
-                record::Record { bench }
-                Outdated { outdated: tests.outdated }
-            };
-        }
-        Phase::Working => {}
-    }
-    let here = bench.stage(now);
-    // After a pause, what was confirmed for the stage where the person is has to be renewed.
-    let renewal = bench.gate_before(here, now).map(|gate| (here, gate));
-    let before = toward()
-        .and_then(|stage| Some((stage, bench.gate_before(stage, now)?)))
-        .or(renewal.filter(|_| !put_off()));
-    // With the last gate passed the stage opens by itself.
-    let mut opened = move |stage: Stage| {
-        let open = matches!(app.read().tests(None), Some(Ok(tests)) if tests.bench.gate_before(stage, app.read().moment()).is_none());
-        if open && (stage == here || act(Event::Go(stage))) {
-            toward.set(None);
-        }
-    };
-    let mut back = move || {
-        told.set(None);
-        put_off.set(toward().is_none());
-        toward.set(None);
-    };
-    if let Some((stage, gate)) = before
-        && let gates = bench.repeated(stage, now)
-        && gates.iter().any(|(repeated, _)| *repeated == gate)
-    {
-        return rsx! {
-            RepeatedScreen {
-                gates,
-                onrenew: move |()| if act(Event::Renew { toward: stage }) { opened(stage) },
-                ondoubt: move |()| { act(Event::Doubt { toward: stage }); },
-                onback: move |()| back(),
-            }
-        };
-    }
-    if let Some((stage, gate)) = before {
-        let confirmed = bench.confirmed(stage, gate, now).to_vec();
-        return rsx! {
-            GateScreen {
-                gate,
-                confirmed,
-                failed: told(),
-                told: (gate == Gate::Reassembly).then(|| fuse_to_fit(&app.read())),
-                onconfirm: move |item| if act(Event::Confirm { toward: stage, item }) { opened(stage) },
-                oncouldnot: move |item| {
-                    act(Event::CouldNot { item });
-                    toward.set(None);
-                },
-                onback: move |()| back(),
-            }
-        };
-    }
-    let next = here.next(bench.plan());
-    let stages: Vec<Stage> = Stage::ALL
-        .iter()
-        .copied()
-        .filter(|stage| stage.applies(bench.plan()))
-        .collect();
-    let at = stages.iter().position(|stage| *stage == here).unwrap_or(0);
     rsx! {
-        Outdated { outdated: tests.outdated }
-        Progress {
-            keys: stages.iter().map(|stage| stage.key()).collect::<Vec<_>>(),
-            at,
-            place: "ui-stage-of",
-            all: "ui-all-stages",
-            ongo: move |index: usize| {
-                if let Some(stage) = stages.get(index) { act(Event::Go(*stage)); }
-            },
+        section { class: "ended",
+            h2 { {say("ui-commissioned")} }
+            p { {say("ui-commissioned-help")} }
+            button { class: "main wide", onclick: move |_| app.write().go(Screen::Page), {say("ui-to-page")} }
+            button { class: "quiet wide", onclick: move |_| onreopened.call(()), {say("ui-reopened")} }
         }
-        if let Some(text) = told() { p { class: "refused", role: "alert", "{text}" } }
-        if renewal.is_some() { RenewFirst { onrenew: move |()| put_off.set(false) } }
-        stage::StageView { bench: bench.clone(), here, onevent: move |event| { act(event); } }
-        section { class: "row step-nav",
-            match next {
-                Some(next) => rsx! {
-                    button { class: "main", onclick: move |_| { if act(Event::Go(next)) { toward.set(None); } },
-                        {say_with("ui-next-step", &[("step", Arg::Text(&say(next.key())))])}
-                    }
-                },
-                None => rsx! {
-                    button { class: "main", onclick: move |_| { act(Event::Finish); }, {say("ui-commission")} }
-                },
-            }
-            if let Some(before) = here.previous(bench.plan()) {
-                button { class: "second", onclick: move |_| { act(Event::Go(before)); }, {say("ui-step-back")} }
-            }
-        }
-        button { class: "quiet wide", onclick: move |_| { act(Event::Reopened { mended: None }); }, {say("ui-reopened")} }
-        record::Record { bench }
     }
 }
 
 /// Why no test may begin: a use that is not confirmed, no design, or a design that cannot be planned.
-fn trouble(app: &AppState, planned: Option<Result<Plan, String>>) -> Option<String> {
-    match (app.unconfirmed(), planned) {
+fn trouble(app: &AppState) -> Option<String> {
+    match (app.unconfirmed(), app.planned()) {
         (Some(text), _) => Some(say(text)),
         (None, None) => Some(say("ui-no-design")),
-        (None, Some(planned)) => planned.err(),
+        (None, Some(planned)) => planned.err().map(|message| tell(&message)),
     }
 }
 
@@ -198,8 +101,9 @@ fn fuse_to_fit(app: &AppState) -> String {
 
 /// Before any test: what they are, and the way to begin.
 #[component]
-fn Begin(trouble: Option<String>) -> Element {
+fn Begin() -> Element {
     let mut app = use_context::<Signal<AppState>>();
+    let trouble = trouble(&app.read());
     rsx! {
         section { class: "welcome",
             h2 { {say("ui-tests-title")} }
@@ -221,8 +125,9 @@ fn Begin(trouble: Option<String>) -> Element {
 
 /// The design has changed since the tests began.
 #[component]
-fn Outdated(outdated: bool) -> Element {
+fn Outdated() -> Element {
     let mut app = use_context::<Signal<AppState>>();
+    let outdated = app.read().tests_outdated();
     rsx! {
         if outdated {
             section { class: "outdated",
@@ -230,5 +135,32 @@ fn Outdated(outdated: bool) -> Element {
                 button { class: "second wide", onclick: move |_| app.write().begin_tests(), {say("ui-begin-again")} }
             }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The gate that asks for a fuse of the design's rating says which, as the page and the materials do.
+    #[component]
+    fn Asked() -> Element {
+        use_context_provider(super::super::words::Words::english);
+        let folder = tempfile::tempdir().unwrap();
+        let mut app = AppState::open(folder.path());
+        app.open_demo();
+        let said = fuse_to_fit(&app);
+        app.set_use("choke");
+        let of_choke = fuse_to_fit(&app);
+        rsx! { p { "{said}" } p { "{of_choke}" } }
+    }
+
+    #[test]
+    fn the_gate_says_which_fuse() {
+        let mut dom = VirtualDom::new(Asked);
+        dom.rebuild_in_place();
+        let html = dioxus_ssr::render(&dom);
+        assert!(html.contains("Mains fuse: Time-delay fuse (UL 248), "), "{html}");
+        assert!(html.contains("fit the fuse of the supply that feeds it"), "{html}");
     }
 }

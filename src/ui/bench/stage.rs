@@ -3,19 +3,30 @@
 use dioxus::prelude::*;
 
 use super::super::controls::{Choices, NumberField, TermsIn};
-use super::super::guided::{BehindGates, Hazards};
+use super::super::guided::{Actions, BehindGates, Caution, Hazards};
 use super::super::words::{drawn, say, say_part, say_with, told};
 use crate::app::bench::{
     PRIMARY, amount_like, band_text, form_of, four_wire, permitted_text, reading_of, slip, wound_metal,
 };
-use crate::bench::{Bench, Event, Prediction, Reading, SEAM_WELDING, Stage, Status};
+use crate::bench::{Act, Bench, Prediction, Reading, SEAM_WELDING, Stage, Status};
 use crate::report::stage_drawing;
 use crate::text::Arg;
 
 /// The stage itself.
 #[component]
-pub fn StageView(bench: Bench, here: Stage, onevent: EventHandler<Event>) -> Element {
+pub fn StageView(bench: Bench, here: Stage, onact: EventHandler<Act>) -> Element {
     let guide = here.guide();
+    let app = use_context::<Signal<super::super::state::AppState>>();
+    let core_opened = app
+        .read()
+        .answer()
+        .and_then(Result::ok)
+        .and_then(|answer| answer.core_opened());
+    let (what, caution) = (say(&guide.do_key(core_opened)), say(&guide.caution_key()));
+    let load = bench.plan().load();
+    let of_load = load
+        .caution_at(here)
+        .map(|key| format!("{}:\n{}", say(load.key()), say(key)));
     let lamp = bench.plan().of_stage(Stage::LampIdle).next().is_some();
     let predictions: Vec<Prediction> = bench.plan().of_stage(here).copied().collect();
     rsx! {
@@ -26,20 +37,21 @@ pub fn StageView(bench: Bench, here: Stage, onevent: EventHandler<Event>) -> Ele
                     figure { dangerous_inner_html: drawn(|texts| stage_drawing(here, texts)) }
                 }
                 div { class: "form",
-                    p { class: "do", {say(&guide.do_key())} }
-                    p { class: "danger", {say(&guide.caution_key())} }
+                    Caution { text: caution.clone() }
+                    if let Some(text) = of_load { Caution { text } }
+                    Actions { text: what.clone() }
                     if matches!(here, Stage::Prepare | Stage::LampIdle) && lamp {
                         NumberField { path: "conditions.lamp_watts" }
                     }
-                    TermsIn { text: format!("{} {}", say(&guide.do_key()), say(&guide.caution_key())) }
+                    TermsIn { text: format!("{what} {caution}") }
                     if here == Stage::Reassembly {
                         BehindGates { gates: SEAM_WELDING, begin: "ui-weld-begin",
-                            p { class: "danger", {say("ui-weld-caution")} }
-                            p { {say("ui-weld-do")} }
+                            Caution { text: say("ui-weld-caution") }
+                            Actions { text: say("ui-weld-do") }
                         }
                     }
                     for prediction in predictions {
-                        ReadingView { key: "{prediction.of}", bench: bench.clone(), prediction, onevent }
+                        ReadingView { key: "{prediction.of}", bench: bench.clone(), prediction, onact }
                     }
                     details {
                         summary { {say("ui-wrong")} }
@@ -59,7 +71,7 @@ pub fn winding_name(of: u8) -> String {
 
 /// One reading: its band, what was read, and where it lies outside the causes.
 #[component]
-fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event>) -> Element {
+fn ReadingView(bench: Bench, prediction: Prediction, onact: EventHandler<Act>) -> Element {
     let app = use_context::<Signal<super::super::state::AppState>>();
     let (stage, of) = (prediction.stage, prediction.of);
     let form = form_of(&prediction);
@@ -96,7 +108,7 @@ fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event
     let mut take = move |reading: Reading| {
         refused.set(None);
         asked.set(None);
-        onevent.call(Event::Read { of, reading });
+        onact.call(Act::Read { of, reading });
     };
     rsx! {
         section { class: "reading {status}",
@@ -155,11 +167,11 @@ fn ReadingView(bench: Bench, prediction: Prediction, onevent: EventHandler<Event
                     for cause in stage.causes(direction).iter().copied() {
                         li { key: "{cause.word()}",
                             strong { {say(cause.key())} }
-                            p { {say_part(cause.key(), "mend")} }
+                            p { {say_part(cause.key(), "fix")} }
                             if cause.explains(stage, direction) {
-                                button { class: "quiet", onclick: move |_| onevent.call(Event::Explain { of, cause }), {say("ui-explains")} }
+                                button { class: "quiet", onclick: move |_| onact.call(Act::Explain { of, cause }), {say("ui-explains")} }
                             } else if !cause.of_the_measurement() {
-                                button { class: "quiet", onclick: move |_| onevent.call(Event::Reopened { mended: Some(cause) }), {say("ui-mended")} }
+                                button { class: "quiet", onclick: move |_| onact.call(Act::Reopened { fixed: Some(cause) }), {say("ui-fixed")} }
                             }
                         }
                     }
@@ -200,5 +212,58 @@ fn InStep(onturn: EventHandler<String>) -> Element {
                 onturn.call(word);
             },
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::bench::Amount;
+    use crate::quantity::Current;
+    use crate::ui::words::Words;
+
+    #[component]
+    fn Asked() -> Element {
+        use_context_provider(Words::english);
+        let amps = Current::from_si;
+        let prediction = Prediction {
+            stage: Stage::LampIdle,
+            of: PRIMARY,
+            value: Amount::Current(amps(0.36)),
+            low: Amount::Current(amps(0.3)),
+            high: Amount::Current(amps(0.42)),
+        };
+        rsx! {
+            DidYouMean {
+                prediction,
+                typed: Reading::Current(amps(360.0)),
+                meant: Reading::Current(amps(0.36)),
+                onanswer: |_| {},
+            }
+        }
+    }
+
+    /// What was typed and what was probably meant, each with its unit, each a button of its own.
+    #[test]
+    fn a_slip_is_asked_about_with_both_values() {
+        let mut dom = VirtualDom::new(Asked);
+        dom.rebuild_in_place();
+        let html = dioxus_ssr::render(&dom);
+        let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("artefacts/html");
+        if std::fs::create_dir_all(&folder).is_ok() {
+            let style = concat!(
+                include_str!("../../../assets/theme.css"),
+                include_str!("../../../assets/app.css")
+            );
+            let page = format!(
+                "<meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><style>{style}</style>\
+                 <div class=\"app\">{html}</div>"
+            );
+            let _ = std::fs::write(folder.join("did-you-mean.html"), page);
+        }
+        for part in ["Did you mean 360 mA?", "Yes, 360 mA", "No, 360 A as typed"] {
+            assert!(html.contains(part), "{part} is missing in {html}");
+        }
+        assert_eq!(html.matches("<button").count(), 2);
     }
 }

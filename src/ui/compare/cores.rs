@@ -3,6 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::background::run_in_background;
+use super::super::controls::{Unreadable, or_why};
 use super::super::state::{AppState, Screen};
 use super::super::words::{say, say_with};
 use super::{amps, because, drawn, verdict};
@@ -18,7 +19,10 @@ const LOOKED_AT: u32 = 200;
 pub(super) fn Cores(goal: Goal) -> Element {
     let app = use_context::<Signal<AppState>>();
     let mut done = use_signal(|| 0_usize);
-    let cores = use_hook(|| app.peek().cores_on_shelf(LOOKED_AT));
+    let (cores, unread) = use_hook(|| or_why(app.peek().query(|data| data.cores_on_shelf(LOOKED_AT))));
+    if unread.is_some() {
+        return rsx! { Unreadable { why: unread } };
+    }
     let count = cores.len();
     let worked_on = cores.clone();
     let found = use_resource(move || {

@@ -9,6 +9,7 @@ mod numbers;
 mod photo_field;
 mod terms;
 mod test_group;
+mod unreadable;
 
 pub use choices::{Choices, Switch};
 pub use file_pick::{FilePick, Picked};
@@ -18,3 +19,4 @@ pub use numbers::Numbers;
 pub use photo_field::{KeptPhotos, PhotoField};
 pub use terms::{Meaning, Terms, TermsIn};
 pub use test_group::TestGroup;
+pub use unreadable::{Unreadable, or_why, unread_text};

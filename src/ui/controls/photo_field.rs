@@ -7,7 +7,7 @@ use dioxus::prelude::*;
 use super::super::phone::PHOTOS;
 use super::super::state::AppState;
 use super::super::words::say;
-use super::{FilePick, Picked};
+use super::{FilePick, Picked, Unreadable, or_why};
 use crate::job::PhotoId;
 use crate::store::{MAX_PHOTO_BYTES, Photo};
 
@@ -17,10 +17,10 @@ pub fn PhotoField(what: String, label: String, onkept: EventHandler<PhotoId>) ->
     let mut app = use_context::<Signal<AppState>>();
     let mut shown = use_signal(|| false);
     let mut refused = use_signal(|| false);
-    let photos: Vec<Photo> = {
+    let (photos, unread): (Vec<Photo>, _) = {
         let app = app.read();
-        let all = app.photos();
-        all.into_iter().filter(|photo| photo.what == what).collect()
+        let of_what = |all: Vec<Photo>| all.into_iter().filter(|photo| photo.what == what).collect();
+        or_why(app.photos().map(of_what))
     };
     let id = format!("photo-{what}");
     let count = photos.len();
@@ -43,6 +43,7 @@ pub fn PhotoField(what: String, label: String, onkept: EventHandler<PhotoId>) ->
                 });
             },
         }
+        Unreadable { why: unread }
         if refused() || count > 0 {
             div { class: "field photo",
             if refused() {
@@ -65,8 +66,9 @@ pub fn PhotoField(what: String, label: String, onkept: EventHandler<PhotoId>) ->
 #[component]
 pub fn KeptPhotos(what: String) -> Element {
     let app = use_context::<Signal<AppState>>();
-    let photos = app.read().photos();
+    let (photos, unread) = or_why(app.read().photos());
     rsx! {
+        Unreadable { why: unread }
         for photo in photos.into_iter().filter(|photo| photo.what == what) {
             Picture { key: "{photo.id}", photo: photo.id, kind: photo.kind.clone() }
         }
@@ -78,8 +80,11 @@ pub fn KeptPhotos(what: String) -> Element {
 fn Picture(photo: PhotoId, kind: String) -> Element {
     let app = use_context::<Signal<AppState>>();
     let address = use_memo(move || {
-        let bytes = app.peek().photo_bytes(photo).unwrap_or_default();
-        format!("data:{kind};base64,{}", BASE64_STANDARD.encode(&bytes))
+        let bytes = app.peek().query(|data| data.photo_bytes(photo))?;
+        Ok(format!("data:{kind};base64,{}", BASE64_STANDARD.encode(&bytes)))
     });
-    rsx! { img { class: "kept-photo", src: "{address}", alt: "" } }
+    match address() {
+        Ok(address) => rsx! { img { class: "kept-photo", src: "{address}", alt: "" } },
+        Err(why) => rsx! { Unreadable { why: Some(why) } },
+    }
 }

@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::controls::KeptPhotos;
+use super::controls::{KeptPhotos, Unreadable, or_why};
 use super::state::{AppState, screen_of};
 use super::words::{say, say_with};
 use crate::app::next_step::{Next, Standing, Station};
@@ -13,9 +13,9 @@ use crate::text::Arg;
 #[component]
 pub fn DonorPage() -> Element {
     let mut app = use_context::<Signal<AppState>>();
-    let (way, jobs, here) = {
+    let (way, (jobs, unread), here) = {
         let app = app.read();
-        (app.way(), app.jobs_of_donor(), app.job_id())
+        (app.way(), or_why(app.jobs_of_donor()), app.job_id())
     };
     let others: Vec<(JobId, String)> = jobs.into_iter().filter(|(id, _)| Some(*id) != here).collect();
     rsx! {
@@ -34,6 +34,7 @@ pub fn DonorPage() -> Element {
             },
             None => rsx! { p { class: "danger", role: "alert", {say("ui-stands-damaged")} } },
         }
+        Unreadable { why: unread }
         if !others.is_empty() {
             section {
                 h2 { {say("way-other-jobs")} }
@@ -68,7 +69,7 @@ fn WayOf(stations: Vec<(Station, Standing)>) -> Element {
                             disabled: screen_of(station).of_job() && !has_job,
                             onclick: move |_| app.write().go(screen_of(station)),
                             span { class: "mark", aria_hidden: "true", {mark(standing)} }
-                            strong { "{screen_of(station).label()}" }
+                            strong { {say(screen_of(station).key())} }
                             span { {say(&format!("way-{}", word(standing)))} }
                         }
                     }

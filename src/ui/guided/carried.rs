@@ -2,6 +2,7 @@
 
 use dioxus::prelude::*;
 
+use super::super::controls::{Unreadable, or_why};
 use super::super::state::{AppState, Screen};
 use super::super::words::{say, say_with};
 use crate::app::sync::story;
@@ -11,15 +12,15 @@ use crate::text::Arg;
 #[component]
 pub fn FromElsewhere() -> Element {
     let app = use_context::<Signal<AppState>>();
-    let carried = {
+    let (carried, unread) = {
         let app = app.read();
-        match app.screen() {
+        or_why(match app.screen() {
             Screen::Teardown => app.remote_teardowns(),
             _ => app.remote_bench_runs(),
-        }
+        })
     };
     if carried.is_empty() {
-        return rsx! {};
+        return rsx! { Unreadable { why: unread } };
     }
     rsx! {
         section { class: "elsewhere",

@@ -1,13 +1,15 @@
-//! What teardown and bench have in common: the gate over the whole screen, the stop.
+//! What every guided procedure shows in the same way. Begin at `screen.rs`.
 
 mod carried;
 mod gate;
 mod progress;
+mod screen;
 mod task;
 
 pub use carried::FromElsewhere;
 pub use gate::{GateScreen, RenewFirst, RepeatedScreen, Stopped, passed_at};
 pub use progress::{Actions, Caution, Hazards, Progress};
+pub use screen::{Content, GuidedScreen, Labels};
 pub use task::BehindGates;
 
 /// Starts a new step at its top.

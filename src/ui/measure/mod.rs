@@ -9,9 +9,10 @@ use dioxus::prelude::*;
 
 use super::controls::{NumberField, Switch, Terms};
 use super::state::{AppState, Screen};
-use super::words::say;
+use super::words::{drawn, say};
 use crate::magnetics::circuit::mains::OUTLETS;
 use crate::report::draw::core_section;
+use crate::store::Op;
 use crate::text::Term;
 
 /// The screen.
@@ -21,7 +22,7 @@ pub fn Measure() -> Element {
     let drawing = {
         let app = app.read();
         match app.answer() {
-            Some(Ok(answer)) => core_section(&answer.problem.rebuild, None, app.unit()),
+            Some(Ok(answer)) => drawn(|texts| core_section(&answer.problem.rebuild, None, app.unit(), texts)),
             _ => String::new(),
         }
     };
@@ -64,7 +65,7 @@ fn Shunts() -> Element {
         Switch {
             label: say("ui-shunts-stay"),
             on: kept,
-            onswitch: move |on| app.write().set_core("ui-undo-shunts", |core| core.shunts_kept = on),
+            onswitch: move |on| app.write().set_core(Op::Shunts, |core| core.shunts_kept = on),
         }
         if kept {
             for path in ["core.shunt_thickness_mm", "core.shunt_width_mm", "core.shunt_gap_mm"] {

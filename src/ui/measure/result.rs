@@ -4,9 +4,10 @@ use dioxus::prelude::*;
 
 use super::super::controls::Numbers;
 use super::super::state::AppState;
+use super::super::words::{say, tell, told};
 use crate::app::guard::guarded;
 use crate::app::summary::Summary;
-use crate::report::{Shown, show_measure};
+use crate::report::{Shown, show};
 
 /// The result beside the form.
 #[component]
@@ -18,17 +19,17 @@ pub fn Result() -> Element {
     };
     let Some(summary) = summary else { return rsx! {} };
     // What widens a number is told where it stands open: the list stays calm.
-    let rows: Vec<(Shown, String)> = summary
-        .rows
-        .iter()
-        .map(|row| (show_measure(row), String::new()))
-        .collect();
+    let rows: Vec<(Shown, String)> = told(|texts| {
+        let rows = summary.rows.iter().map(|row| (show(texts, row), String::new()));
+        Some(rows.collect())
+    })
+    .unwrap_or_default();
     rsx! {
         section { class: "result",
             Numbers { rows }
-            p { class: if summary.flux_is_danger { "danger" } else { "hint" }, "{summary.flux}" }
-            for text in &summary.disagreements { p { class: "danger", "{text}" } }
-            for text in &summary.assumed { p { class: "hint", "{text}" } }
+            p { class: if summary.flux_is_danger { "danger" } else { "hint" }, {say(summary.flux)} }
+            for text in &summary.disagreements { p { class: "danger", {tell(text)} } }
+            for key in &summary.assumed { p { class: "hint", {say(key)} } }
         }
     }
 }

@@ -2,7 +2,8 @@
 
 use dioxus::prelude::*;
 
-use super::super::state::{AppState, Screen};
+use super::super::controls::{Unreadable, or_why};
+use super::super::state::{AppState, DonorRow, Screen};
 use super::super::words::{find_name, say, say_with};
 use crate::job::DonorId;
 use crate::teardown::{End, Phase, Step, Teardown};
@@ -12,21 +13,22 @@ use crate::text::Arg;
 #[component]
 pub fn Donors() -> Element {
     let mut app = use_context::<Signal<AppState>>();
-    let rows: Vec<(DonorId, String, String)> = {
+    let (rows, unread): (Vec<(DonorId, String, String)>, _) = {
         let app = app.read();
         let now = app.moment();
-        let row = |(id, name, state): (DonorId, String, Result<Teardown, String>)| {
+        let row = |(id, name, state): DonorRow| {
             let stands = match &state {
                 Ok(state) => stands(state, state.step(now)),
                 Err(_) => say("ui-stands-damaged"),
             };
             (id, name, stands)
         };
-        app.donors().into_iter().map(row).collect()
+        or_why(app.donors().map(|donors| donors.into_iter().map(row).collect()))
     };
     rsx! {
         section { class: "donors",
             h2 { {say("ui-donors")} }
+            Unreadable { why: unread }
             ul { class: "jobs",
                 for (id, name, stands) in rows {
                     li { key: "{id}",

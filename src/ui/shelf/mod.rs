@@ -5,34 +5,32 @@ mod wires;
 
 use dioxus::prelude::*;
 
-use super::controls::Choices;
+use super::controls::{Choices, Unreadable, or_why};
 use super::state::{AppState, Screen};
 use super::words::{say, say_with};
-use crate::app::workspace::outlet_of;
-use crate::job::JobId;
+use crate::app::workspace::{Workspace, outlet_of};
 use crate::magnetics::circuit::mains::OUTLETS;
-use crate::store::Setting;
+use crate::store::{JobSummary, Setting};
 use crate::text::Arg;
 
 /// The list of jobs.
 #[component]
 pub fn Shelf() -> Element {
     let mut app = use_context::<Signal<AppState>>();
-    let (rows, count): (Vec<(JobId, String, String)>, u32) = {
+    let (listed, unread) = {
         let app = app.read();
-        let (jobs, count) = app.jobs();
-        (
-            jobs.iter()
-                .map(|job| (job.id, job.name.clone(), use_label(&job.goal_use)))
-                .collect(),
-            count,
+        let row = |job: &JobSummary| (job.id, job.name.clone(), use_label(&job.goal_use));
+        or_why(
+            app.jobs()
+                .map(|(jobs, count)| (jobs.iter().map(row).collect::<Vec<_>>(), count)),
         )
     };
+    let (rows, count) = listed;
     let searching = !app.read().wanted().is_empty();
     let rows_empty = rows.is_empty();
     let more = !searching && (rows.len() as u32) < count;
     rsx! {
-        if rows.is_empty() && !searching {
+        if rows.is_empty() && !searching && unread.is_none() {
             section { class: "welcome",
                 h2 { {say("ui-welcome")} }
                 p { {say("ui-welcome-what")} }
@@ -42,9 +40,10 @@ pub fn Shelf() -> Element {
         Differ {}
         donors::Donors {}
         NewJob {}
-        if !rows.is_empty() || searching {
+        if !rows.is_empty() || searching || unread.is_some() {
             section {
                 h2 { {say("ui-jobs")} }
+                Unreadable { why: unread }
                 Search {}
                 ul { class: "jobs",
                     for (id, name, goal) in rows {
@@ -86,9 +85,9 @@ pub fn Shelf() -> Element {
 #[component]
 fn Differ() -> Element {
     let mut app = use_context::<Signal<AppState>>();
-    let count = app.read().conflict_count();
+    let (count, unread) = or_why(app.read().query(Workspace::conflict_count));
     if count == 0 {
-        return rsx! {};
+        return rsx! { Unreadable { why: unread } };
     }
     rsx! {
         button { class: "second wide differ", onclick: move |_| app.write().go(Screen::Sync),
@@ -102,7 +101,7 @@ fn Differ() -> Element {
 fn Search() -> Element {
     let mut app = use_context::<Signal<AppState>>();
     let wanted = app.read().wanted().to_owned();
-    let count = app.read().jobs().1;
+    let count = app.read().jobs().map_or(0, |(_, count)| count);
     if count < 6 && wanted.is_empty() {
         return rsx! {};
     }
@@ -122,6 +121,7 @@ fn NewJob() -> Element {
     let mut app = use_context::<Signal<AppState>>();
     let mut name = use_signal(String::new);
     let mut outlet = use_signal(|| app.peek().outlet().word.to_owned());
+    let (has_demo, unread) = or_why(app.read().has_demo());
     rsx! {
         section { class: "new-job",
             h2 { {say("ui-start")} }
@@ -154,12 +154,13 @@ fn NewJob() -> Element {
                     },
                     {say("ui-start-a-job")}
                 }
-                if app.read().has_demo() {
+                if has_demo {
                     button { class: "second", onclick: move |_| app.write().remove_demo(), {say("ui-remove-demo")} }
                 } else {
                     button { class: "second", onclick: move |_| app.write().open_demo(), {say("ui-open-demo")} }
                 }
             }
+            Unreadable { why: unread }
         }
     }
 }
@@ -172,6 +173,7 @@ fn Settings() -> Element {
             .map(|(word, label)| ((*word).to_owned(), say(label)))
             .collect::<Vec<_>>()
     };
+    let (_, unread) = or_why(app.read().query(|data| data.setting(Setting::LengthUnit)));
     let (length, wire, theme) = {
         let app = app.read();
         let length = if app.unit() == crate::quantity::LengthUnit::Inch {
@@ -188,6 +190,7 @@ fn Settings() -> Element {
     rsx! {
         section { class: "settings",
             h2 { {say("ui-settings")} }
+            Unreadable { why: unread }
             Choices {
                 label: say("ui-set-lengths"), options: pick(&[("mm", "ui-set-mm"), ("inch", "ui-set-inch")]), chosen: length,
                 onchoose: move |word: String| app.write().set(Setting::LengthUnit, &word),

@@ -2,6 +2,7 @@
 
 use dioxus::prelude::*;
 
+use super::super::controls::{Unreadable, or_why};
 use super::super::state::AppState;
 use super::super::words::{say, say_with};
 use crate::app::listing::wires_offered;
@@ -16,12 +17,13 @@ pub fn Wires() -> Element {
     let mut cable = use_signal(String::new);
     let mut length = use_signal(String::new);
     let mut refused = use_signal(|| None::<String>);
-    let stock = app.read().stock();
+    let (stock, unread) = or_why(app.read().stock());
     let offered = use_hook(wires_offered);
     rsx! {
         section {
             h2 { {say("ui-wire")} }
-            if stock.is_empty() {
+            Unreadable { why: unread.clone() }
+            if stock.is_empty() && unread.is_none() {
                 p { class: "hint", {say("ui-wire-help")} }
             }
             ul { class: "jobs",

@@ -6,11 +6,12 @@ mod wanted;
 
 use dioxus::prelude::*;
 
-use super::controls::{NumberField, PhotoField};
+use super::controls::{NumberField, PhotoField, Unreadable};
 use super::state::{AppState, Screen};
 use super::words::{find_name, say, say_part};
 use crate::app::verdict::Verdict;
 use crate::sizeup::VerdictWord;
+use crate::store::Op;
 
 /// The screen.
 #[component]
@@ -25,6 +26,9 @@ pub fn SizeUp() -> Element {
             }
         };
     };
+    if let Err(why) = app.read().donor() {
+        return rsx! { Unreadable { why: Some(why) } };
+    }
     let verdict = app.read().verdict();
     rsx! {
         match verdict {
@@ -95,7 +99,7 @@ fn Label() -> Element {
     let mut app = use_context::<Signal<AppState>>();
     let (name, hertz) = {
         let app = app.read();
-        let donor = app.donor().unwrap_or_default();
+        let donor = app.donor().ok().flatten().unwrap_or_default();
         (donor.name, donor.hertz)
     };
     rsx! {
@@ -107,7 +111,7 @@ fn Label() -> Element {
                     id: "donor-name", class: "value long", autocomplete: "off", value: "{name}",
                     onchange: move |event| {
                         let name = event.value().trim().to_owned();
-                        app.write().set_donor("ui-undo-rename-donor", |donor| donor.name = name);
+                        app.write().set_donor(Op::RenameDonor, |donor| donor.name = name);
                     },
                 }
             }
@@ -123,7 +127,7 @@ fn Label() -> Element {
                     ("unknown".to_owned(), say("ui-not-known")),
                 ],
                 chosen: hertz.map_or_else(|| "unknown".to_owned(), |hertz| hertz.to_string()),
-                onchoose: move |word: String| app.write().set_donor("ui-undo-frequency", |donor| donor.hertz = word.parse().ok()),
+                onchoose: move |word: String| app.write().set_donor(Op::Frequency, |donor| donor.hertz = word.parse().ok()),
             }
             PhotoField { what: "label", label: say("ui-label-photo"), onkept: move |_| {} }
         }

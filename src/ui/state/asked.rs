@@ -62,9 +62,7 @@ impl AppState {
 
     /// Whether the job has tests that prove its winding as it is now.
     fn tests_count(&self) -> bool {
-        let planned = self.planned().and_then(Result::ok);
-        let tests = self.tests(planned.as_ref()).and_then(Result::ok);
-        tests.is_some_and(|tests| !tests.outdated)
+        self.tests_against_design().is_some_and(|tests| !tests.outdated)
     }
 
     /// Asks for the outlet of a job with the core of the donor in hand.
@@ -75,12 +73,8 @@ impl AppState {
     /// The outlet that is offered first for a donor's core.
     #[must_use]
     pub fn outlet_of_donor(&self, donor: DonorId) -> &'static Outlet {
-        let known = self
-            .workspace
-            .as_ref()
-            .ok()
-            .and_then(|workspace| Some(workspace.outlet_for(&workspace.donor(donor).ok()?)));
-        known.unwrap_or_else(|| self.outlet())
+        let known = self.query(|data| data.outlet_for(&data.donor(donor)?));
+        known.unwrap_or_else(|_| self.outlet())
     }
 
     /// Starts a job with a donor's core for an outlet, and opens it at Measure, or

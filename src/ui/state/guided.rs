@@ -1,29 +1,52 @@
 //! The guided parts in hand: the donor in hand, its teardown, the job's tests.
 
-use super::{AppState, Screen};
+use super::super::words::explain;
+use super::{AppState, Screen, Unread};
 use crate::app::bench::{Tests, plan_of};
 use crate::app::guard::guarded;
+use crate::app::guided::{Blocked, Stored};
 use crate::app::now::now;
 use crate::app::verdict::Verdict;
-use crate::app::workspace::{Entry, WorkspaceError, find_field};
-use crate::bench::{self, Amount, Plan, Stage};
+use crate::app::workspace::{Entry, Workspace, WorkspaceError, find_field};
+use crate::bench::{Act, Amount, Plan, Stage};
 use crate::job::fields::{self, Field};
-use crate::job::{Donor, DonorId, Goal, JobId, PhotoId};
+use crate::job::{Donor, DonorId, Entered, Goal, Held, JobId, PhotoId, Places};
 use crate::magnetics::circuit::shunt_advice::ShuntAdvice;
-use crate::safety::{Gate, Moment};
-use crate::store::{Photo, Setting};
-use crate::teardown::{self, Step, Teardown};
+use crate::procedure::{Event, Run};
+use crate::safety::Moment;
+use crate::store::{Op, Photo, Setting};
+use crate::teardown::{self, Teardown, TeardownProcedure};
+use crate::words::Message;
 
-/// Why the person does not get on, as the screen shows it.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Blocked<P> {
-    /// A gate stands before this step or stage.
-    Gate(P, Gate),
-    /// The id of a text, and the range that goes into it.
-    Text(&'static str, &'static str),
-    /// A sentence.
-    Sentence(String),
+/// Whose run of a procedure is shown, among what is in hand.
+pub trait InHand: Stored {
+    /// The owner; none where nothing of that kind is in hand.
+    fn owner(app: &AppState) -> Option<Self::Owner>;
+
+    /// Lets what else is in hand follow an event that was just stored.
+    fn stored_event(_app: &mut AppState, _event: Event<Self>) {}
 }
+
+impl InHand for TeardownProcedure {
+    fn owner(app: &AppState) -> Option<DonorId> {
+        app.donor_id()
+    }
+
+    fn stored_event(app: &mut AppState, event: Event<Self>) {
+        if matches!(event, Event::Act(teardown::Act::Found(_))) {
+            app.note_findings();
+        }
+    }
+}
+
+impl InHand for Plan {
+    fn owner(app: &AppState) -> Option<JobId> {
+        app.job_id()
+    }
+}
+
+/// A donor on the shelf: id, name, and how far the teardown has come.
+pub type DonorRow = (DonorId, String, Result<Teardown, String>);
 
 /// The id of the text that says what must be confirmed before a use is tested.
 const fn unconfirmed(goal: &Goal) -> Option<&'static str> {
@@ -41,26 +64,27 @@ impl AppState {
         self.donor
     }
 
-    /// What is recorded of it.
-    #[must_use]
-    pub fn donor(&self) -> Option<Donor> {
-        self.workspace.as_ref().ok()?.donor(self.donor?).ok()
+    /// What is recorded of it; none where none is in hand.
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn donor(&self) -> Result<Option<Donor>, Unread> {
+        self.donor.map(|id| self.query(|data| data.donor(id))).transpose()
     }
 
     /// The donors on the shelf: id, name, and how far the teardown has come.
-    #[must_use]
-    pub fn donors(&self) -> Vec<(DonorId, String, Result<Teardown, String>)> {
-        let Ok(workspace) = &self.workspace else {
-            return Vec::new();
-        };
-        let donors = workspace.donors().unwrap_or_default();
-        donors
-            .into_iter()
-            .map(|d| {
-                let teardown = workspace.teardown(d.meta.id).map_err(|error| error.to_string());
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn donors(&self) -> Result<Vec<DonorRow>, Unread> {
+        self.query(|data| {
+            let donors = data.donors()?.into_iter();
+            let rows = donors.map(|d| {
+                let teardown = data.teardown(d.meta.id).map_err(|error| explain(&error));
                 (d.meta.id, d.body.name, teardown)
-            })
-            .collect()
+            });
+            Ok::<_, WorkspaceError>(rows.collect())
+        })
     }
 
     /// Puts a find on the shelf under a name and sizes it up.
@@ -84,14 +108,18 @@ impl AppState {
     }
 
     /// The jobs whose core came from the donor in hand, by name.
-    #[must_use]
-    pub fn jobs_of_donor(&self) -> Vec<(JobId, String)> {
-        let (Ok(workspace), Some(id)) = (&self.workspace, self.donor) else {
-            return Vec::new();
-        };
-        let jobs = workspace.jobs_from(id).unwrap_or_default();
-        let named = |id: JobId| Some((id, workspace.job(id).ok()?.name));
-        jobs.into_iter().filter_map(named).collect()
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn jobs_of_donor(&self) -> Result<Vec<(JobId, String)>, Unread> {
+        let Some(donor) = self.donor else { return Ok(Vec::new()) };
+        self.query(|data| {
+            let named = |id| Ok((id, data.job(id)?.name));
+            data.jobs_from(donor)?
+                .into_iter()
+                .map(named)
+                .collect::<Result<_, WorkspaceError>>()
+        })
     }
 
     /// Takes a donor off the shelf.
@@ -104,33 +132,36 @@ impl AppState {
     }
 
     /// Changes what is recorded of the donor in hand.
-    pub fn set_donor(&mut self, what: &str, with: impl FnOnce(&mut Donor)) {
+    pub fn set_donor(&mut self, op: Op, with: impl FnOnce(&mut Donor)) {
         let Some(id) = self.donor else { return };
-        self.with_workspace(|workspace| workspace.set_donor(id, what, with));
+        self.with_workspace(|workspace| workspace.set_donor(id, op, with));
     }
 
     /// Sets a number of the donor in hand; gives the message where it is refused.
     fn enter_donor(&mut self, entry: &Entry) -> Option<String> {
         let (unit, id) = (self.unit(), self.donor?);
-        let Ok(workspace) = &mut self.workspace else {
-            return None;
-        };
-        workspace
+        self.workspace
+            .open_mut()?
             .set_donor_number(id, entry, unit)
             .err()
-            .map(|error| error.to_string())
+            .map(|error| explain(&error))
     }
 
-    /// The document that a number's path belongs to, and the row of that path: the donor in
-    /// hand for `donor.`, else the job.
+    /// The number at a path, if there is one, and the row of that path: of the donor in hand for `donor.`, else
+    /// of the job.
     #[must_use]
-    pub fn numbers(&self, path: &str) -> Option<(serde_json::Value, &'static Field)> {
-        if path.starts_with("donor.") {
-            let document = serde_json::json!({ "donor": self.donor()? });
-            return Some((document, fields::find(path)?));
+    pub fn number(&self, path: &str) -> Option<(Option<Entered>, &'static Field)> {
+        let number = |held| match held {
+            Held::Reading(reading) => Some(Entered::Reading(reading)),
+            Held::Number(number) => Some(Entered::Number(number)),
+            Held::Text(_) => None,
+        };
+        if let Some(below) = path.strip_prefix("donor.") {
+            let donor = self.donor().ok()??;
+            return Some((donor.get(below).and_then(number), fields::find(path)?));
         }
         let file = self.file()?;
-        Some((serde_json::to_value(file).ok()?, find_field(&file.goal, path).ok()?))
+        Some((file.get(path).and_then(number), find_field(&file.goal, path).ok()?))
     }
 
     /// Sets one number of the donor in hand or of the job; gives the message where it is refused.
@@ -149,23 +180,18 @@ impl AppState {
     /// The verdict on the donor in hand.
     #[must_use]
     pub fn verdict(&self) -> Option<Result<Verdict, String>> {
-        let (workspace, id) = (self.workspace.as_ref().ok()?, self.donor?);
-        let donor = workspace.donor(id).ok()?;
-        Some(workspace.verdict(Some(id), &donor).map_err(|error| error.to_string()))
+        let (workspace, id) = (self.workspace.open()?, self.donor?);
+        let verdict = workspace
+            .donor(id)
+            .and_then(|donor| workspace.verdict(Some(id), &donor));
+        Some(verdict.map_err(|error| explain(&error)))
     }
 
-    /// The uses that the person wants a core for.
-    #[must_use]
-    pub fn wants(&self) -> Vec<&'static str> {
-        self.workspace
-            .as_ref()
-            .map(|workspace| workspace.wants())
-            .unwrap_or_default()
-    }
-
-    /// Wants a use, or does not.
+    /// Wants a use, or does not. Where the wants cannot be read, they stay as they are.
     pub fn set_want(&mut self, word: &str, on: bool) {
-        let mut wants: Vec<&str> = self.wants();
+        let Ok(mut wants) = self.query(Workspace::wants) else {
+            return;
+        };
         wants.retain(|w| *w != word);
         if on {
             wants.push(word);
@@ -193,63 +219,60 @@ impl AppState {
     /// Where the teardown of the donor in hand stands.
     #[must_use]
     pub fn teardown(&self) -> Option<Result<Teardown, String>> {
-        let (workspace, id) = (self.workspace.as_ref().ok()?, self.donor?);
-        Some(workspace.teardown(id).map_err(|error| error.to_string()))
+        self.run()
     }
 
-    /// One thing that the person did in the teardown.
+    /// One thing that the person did in guided work.
     ///
     /// # Errors
-    /// What holds the person back: a gate, or a sentence.
-    pub fn teardown_event(&mut self, event: teardown::Event) -> Result<(), Blocked<Step>> {
-        let Some(id) = self.donor else { return Ok(()) };
-        let Ok(workspace) = &mut self.workspace else {
-            return Ok(());
-        };
-        match workspace.teardown_event(id, event, now()) {
-            Ok(_) => Ok(()),
-            Err(WorkspaceError::Teardown(teardown::Refusal::GateNeeded { toward, gate })) => {
-                Err(Blocked::Gate(toward, gate))
-            }
-            Err(WorkspaceError::Teardown(refusal)) => {
-                let range = match refusal {
-                    teardown::Refusal::OutOfRange { range, .. } => range,
-                    _ => "",
-                };
-                Err(Blocked::Text(refusal.key(), range))
-            }
-            Err(error) => Err(Blocked::Sentence(error.to_string())),
+    /// [`Blocked`]: a gate, another reason not to go on, or a disk that fails.
+    pub fn event<P: InHand>(&mut self, event: Event<P>) -> Result<(), Blocked<P>> {
+        if let (Some(owner), Some(workspace)) = (P::owner(self), self.workspace.open_mut()) {
+            workspace.event(owner, event, now())?;
+            P::stored_event(self, event);
         }
+        Ok(())
+    }
+
+    /// The run of a procedure of what is in hand; none before it has begun.
+    #[must_use]
+    pub fn run<P: InHand>(&self) -> Option<Result<Run<P>, String>> {
+        let (workspace, owner) = (self.workspace.open()?, P::owner(self)?);
+        workspace.run(owner).map_err(|error| explain(&error)).transpose()
     }
 
     /// Begins the teardown at the first step again.
     pub fn restart_teardown(&mut self) {
         let Some(id) = self.donor else { return };
         self.with_workspace(|workspace| workspace.restart_teardown(id));
+        self.note_findings();
+    }
+
+    /// The job in hand follows what the teardown of its core finds.
+    fn note_findings(&mut self) {
+        let (Some(workspace), Some(open)) = (self.workspace.open(), &mut self.open) else {
+            return;
+        };
+        let findings = workspace.core_findings(open.id);
+        open.answer = open.answer.clone().map(|answer| answer.from_teardown(findings));
     }
 
     /// What becomes of the donor's shunts for each use wanted.
-    #[must_use]
-    pub fn shunt_advice(&self) -> Vec<(&'static str, ShuntAdvice)> {
-        let (Ok(workspace), Some(id)) = (&self.workspace, self.donor) else {
-            return Vec::new();
-        };
-        workspace.shunt_advice(id).unwrap_or_default()
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn shunt_advice(&self) -> Result<Vec<(&'static str, ShuntAdvice)>, Unread> {
+        let Some(id) = self.donor else { return Ok(Vec::new()) };
+        self.query(|data| data.shunt_advice(id))
     }
 
     /// The photos of the donor in hand.
-    #[must_use]
-    pub fn photos(&self) -> Vec<Photo> {
-        let (Ok(workspace), Some(id)) = (&self.workspace, self.donor) else {
-            return Vec::new();
-        };
-        workspace.photos(id).unwrap_or_default()
-    }
-
-    /// A photo's bytes.
-    #[must_use]
-    pub fn photo_bytes(&self, id: PhotoId) -> Option<Vec<u8>> {
-        self.workspace.as_ref().ok()?.photo_bytes(id).ok()
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn photos(&self) -> Result<Vec<Photo>, Unread> {
+        let Some(id) = self.donor else { return Ok(Vec::new()) };
+        self.query(|data| data.photos(id))
     }
 
     /// Keeps a photo with the donor in hand.
@@ -260,10 +283,11 @@ impl AppState {
 
     /// What the design of the job in hand predicts for the bench.
     #[must_use]
-    pub fn planned(&self) -> Option<Result<Plan, String>> {
+    pub fn planned(&self) -> Option<Result<Plan, Message>> {
         let answer = self.answer()?.ok()?;
         let file = self.file()?;
-        guarded(|| plan_of(file, answer)).unwrap_or_else(|fault| Some(Err(fault.to_string())))
+        guarded(|| plan_of(file, answer))
+            .unwrap_or_else(|fault| Some(Err(Message::new("plan-fault").with("what", fault))))
     }
 
     /// The id of the text that says what must be confirmed before the job's use is tested.
@@ -280,18 +304,30 @@ impl AppState {
         };
         if let (Amount::Current(value), Amount::Current(low), Amount::Current(high)) = (row.value, row.low, row.high) {
             // Refused where the lamp's stage lies behind, or no tests go on: nothing is to be renewed.
-            let _ = self.test_event(bench::Event::Lamp { value, low, high });
+            let _ = self.event::<Plan>(Event::Act(Act::Lamp { value, low, high }));
         }
     }
 
     /// The tests of the job in hand; `planned` is what today's design predicts.
     #[must_use]
     pub fn tests(&self, planned: Option<&Plan>) -> Option<Result<Tests, String>> {
-        let (workspace, job) = (self.workspace.as_ref().ok()?, self.job_id()?);
+        let (workspace, job) = (self.workspace.open()?, self.job_id()?);
         workspace
             .tests(job, planned)
-            .map_err(|error| error.to_string())
+            .map_err(|error| explain(&error))
             .transpose()
+    }
+
+    /// The tests of the job in hand, compared with what its design predicts today.
+    pub(super) fn tests_against_design(&self) -> Option<Tests> {
+        let planned = self.planned().and_then(Result::ok);
+        self.tests(planned.as_ref()).and_then(Result::ok)
+    }
+
+    /// Whether the design has changed since the tests began.
+    #[must_use]
+    pub fn tests_outdated(&self) -> bool {
+        self.tests_against_design().is_some_and(|tests| tests.outdated)
     }
 
     /// Begins the tests of the job in hand; not before its use is confirmed where that is asked for.
@@ -303,29 +339,6 @@ impl AppState {
             return;
         };
         self.with_workspace(|workspace| workspace.begin_tests(job, &plan));
-    }
-
-    /// One thing that the person did in the tests.
-    ///
-    /// # Errors
-    /// What holds the person back: a gate, or a sentence.
-    pub fn test_event(&mut self, event: bench::Event) -> Result<(), Blocked<Stage>> {
-        let Some(job) = self.job_id() else { return Ok(()) };
-        let Ok(workspace) = &mut self.workspace else {
-            return Ok(());
-        };
-        match workspace.test_event(job, event, now()) {
-            Ok(()) => Ok(()),
-            Err(WorkspaceError::Bench(bench::Refusal::GateNeeded { toward, gate })) => Err(Blocked::Gate(toward, gate)),
-            Err(WorkspaceError::Bench(refusal)) => {
-                let range = match refusal {
-                    bench::Refusal::Unusable { range } => range,
-                    _ => "",
-                };
-                Err(Blocked::Text(refusal.key(), range))
-            }
-            Err(error) => Err(Blocked::Sentence(error.to_string())),
-        }
     }
 
     /// The moment, for what expires.

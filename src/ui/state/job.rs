@@ -1,10 +1,11 @@
 //! The job in hand: opened, changed, removed.
 
-use super::{AppState, Open, Screen, Trouble};
-use crate::app::workspace::{Entry, Workspace};
+use super::super::words::explain;
+use super::{AppState, Open, Screen, Trouble, Unread};
+use crate::app::workspace::{Entry, Workspace, WorkspaceError};
 use crate::job::{Conditions, Core, Goal, JobId};
 use crate::magnetics::circuit::mains::Outlet;
-use crate::store::Setting;
+use crate::store::{Op, Setting};
 
 impl AppState {
     /// Starts a job and opens it at Measure.
@@ -15,11 +16,11 @@ impl AppState {
     }
 
     /// Whether the demo is on the shelf.
-    #[must_use]
-    pub fn has_demo(&self) -> bool {
-        self.workspace
-            .as_ref()
-            .is_ok_and(|workspace| workspace.demo().is_some())
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn has_demo(&self) -> Result<bool, Unread> {
+        self.query(|data| Ok::<_, WorkspaceError>(data.demo()?.is_some()))
     }
 
     /// Takes the demo off the shelf.
@@ -39,10 +40,10 @@ impl AppState {
 
     /// Opens a job. One that cannot be evaluated stays on the shelf, which says why.
     pub fn open_job(&mut self, id: JobId, at: Screen) {
-        let Ok(workspace) = &self.workspace else { return };
+        let Some(workspace) = self.workspace.open() else { return };
         let opened = match workspace.job(id) {
-            Ok(file) => self.evaluated(&file).map(|answer| (file, answer)),
-            Err(error) => Err(Trouble::Unreadable(error.to_string())),
+            Ok(file) => self.evaluated(id, &file).map(|answer| (file, answer)),
+            Err(error) => Err(Trouble::Unreadable(explain(&error))),
         };
         match opened {
             Ok((file, answer)) => {
@@ -72,13 +73,12 @@ impl AppState {
     /// Sets numbers from what was typed; gives the message where they are refused.
     pub fn enter(&mut self, entries: &[Entry]) -> Option<String> {
         let (unit, id) = (self.unit(), self.job_id()?);
-        let Ok(workspace) = &mut self.workspace else {
-            return None;
-        };
-        let refused = workspace
+        let refused = self
+            .workspace
+            .open_mut()?
             .set_numbers(id, entries, unit)
             .err()
-            .map(|error| error.to_string());
+            .map(|error| explain(&error));
         if refused.is_none() {
             self.reload();
         }
@@ -96,18 +96,18 @@ impl AppState {
     }
 
     /// Changes the goal.
-    pub fn set_goal(&mut self, what: &str, goal: Goal) {
-        self.change(|workspace, id| workspace.set_goal(id, what, goal));
+    pub fn set_goal(&mut self, op: Op, goal: Goal) {
+        self.change(|workspace, id| workspace.set_goal(id, op, goal));
     }
 
     /// Changes the core.
-    pub fn set_core(&mut self, what: &str, with: impl FnOnce(&mut Core)) {
-        self.change(|workspace, id| workspace.set_core(id, what, with));
+    pub fn set_core(&mut self, op: Op, with: impl FnOnce(&mut Core)) {
+        self.change(|workspace, id| workspace.set_core(id, op, with));
     }
 
     /// Changes how it is run.
-    pub fn set_conditions(&mut self, what: &str, with: impl FnOnce(&mut Conditions)) {
-        self.change(|workspace, id| workspace.set_conditions(id, what, with));
+    pub fn set_conditions(&mut self, op: Op, with: impl FnOnce(&mut Conditions)) {
+        self.change(|workspace, id| workspace.set_conditions(id, op, with));
     }
 
     /// Whether a panel stands open.

@@ -1,23 +1,35 @@
 //! The jobs listed, and what is looked for among them.
 
-use super::{AppState, PAGE_OF_JOBS};
-use crate::app::compare::OnShelf;
+use super::{AppState, PAGE_OF_JOBS, Unread};
+use crate::app::workspace::WorkspaceError;
 use crate::store::{Cursor, JobSummary};
+
+/// The jobs listed so far.
+#[derive(Debug, Default)]
+pub(super) struct JobList {
+    jobs: Vec<JobSummary>,
+    /// How many there are in all.
+    count: u32,
+}
 
 impl AppState {
     /// The jobs listed so far, and how many there are.
-    #[must_use]
-    pub fn jobs(&self) -> (&[JobSummary], u32) {
-        (&self.listed, self.count)
+    ///
+    /// # Errors
+    /// [`Unread`] where the list could not be read.
+    pub fn jobs(&self) -> Result<(&[JobSummary], u32), Unread> {
+        let list = self.listed.as_ref().map_err(Clone::clone)?;
+        Ok((&list.jobs, list.count))
     }
 
     /// Lists some more jobs.
     pub fn list_more(&mut self) {
-        let after: Option<Cursor> = self.listed.last().map(JobSummary::cursor);
-        let Ok(workspace) = &self.workspace else { return };
-        match workspace.jobs(PAGE_OF_JOBS, after) {
-            Ok(more) => self.listed.extend(more),
-            Err(error) => self.notice = Some(error.to_string()),
+        let Ok(list) = &self.listed else { return };
+        let after: Option<Cursor> = list.jobs.last().map(JobSummary::cursor);
+        match (self.query(|data| data.jobs(PAGE_OF_JOBS, after)), &mut self.listed) {
+            (Ok(more), Ok(list)) => list.jobs.extend(more),
+            (Err(why), listed) => *listed = Err(why),
+            (Ok(_), Err(_)) => {}
         }
     }
 
@@ -34,26 +46,13 @@ impl AppState {
     }
 
     pub(super) fn list_again(&mut self) {
-        self.listed.clear();
-        if !self.wanted.is_empty() {
-            if let Ok(workspace) = &self.workspace {
-                self.listed = workspace.search(&self.wanted, PAGE_OF_JOBS).unwrap_or_default();
-            }
-            return;
-        }
-        if let Ok(workspace) = &self.workspace {
-            self.count = workspace.job_count().unwrap_or(0);
-        }
-        self.list_more();
-    }
-
-    /// The cores on the shelf, by the newest `limit` jobs.
-    #[must_use]
-    pub fn cores_on_shelf(&self, limit: u32) -> Vec<OnShelf> {
-        self.workspace
-            .as_ref()
-            .ok()
-            .and_then(|workspace| workspace.cores_on_shelf(limit).ok())
-            .unwrap_or_default()
+        self.listed = self.query(|data| {
+            let count = data.job_count()?;
+            let jobs = match self.wanted.as_str() {
+                "" => data.jobs(PAGE_OF_JOBS, None)?,
+                words => data.search(words, PAGE_OF_JOBS)?,
+            };
+            Ok::<_, WorkspaceError>(JobList { jobs, count })
+        });
     }
 }

@@ -2,6 +2,7 @@
 //! method here, is saved at once, and is answered anew.
 
 mod asked;
+mod data;
 mod guided;
 mod job;
 mod list;
@@ -15,15 +16,19 @@ mod winding;
 
 use std::path::{Path, PathBuf};
 
+use super::words::explain;
 use crate::app::evaluation::{Evaluation, evaluate};
 use crate::app::guard::guarded;
 use crate::app::workspace::{Workspace, WorkspaceError};
 use crate::job::{DonorId, JobFile, JobId};
-use crate::store::{JobSummary, Setting};
+use crate::store::{Setting, StoreError};
 use crate::wire::UnknownConductor;
 
 pub use asked::Asked;
-pub use guided::Blocked;
+pub use data::Unread;
+use data::WorkspaceState;
+pub use guided::{DonorRow, InHand};
+use list::JobList;
 pub use next_step::screen_of;
 pub use screen::Screen;
 pub use trouble::{Trouble, Troubled};
@@ -49,15 +54,13 @@ pub const PAGE_OF_JOBS: u32 = 40;
 /// The app.
 #[derive(Debug)]
 pub struct AppState {
-    workspace: Result<Workspace, String>,
-    lent: bool,
+    workspace: WorkspaceState,
     folder: PathBuf,
     screen: Screen,
     open: Option<Open>,
     donor: Option<DonorId>,
     notice: Option<String>,
-    listed: Vec<JobSummary>,
-    count: u32,
+    listed: Result<JobList, Unread>,
     /// The words that the listed jobs are to have; empty for all jobs.
     wanted: String,
     evaluate: Evaluate,
@@ -78,20 +81,21 @@ impl AppState {
     /// [`AppState::open`] with another evaluation.
     #[must_use]
     pub fn open_with(folder: &Path, evaluate: Evaluate) -> Self {
-        let workspace = Workspace::open(folder).map_err(|error| error.to_string());
-        if let Err(error) = &workspace {
-            tracing::error!("cannot open the data: {error}");
-        }
+        let workspace = match Workspace::open(folder) {
+            Ok(workspace) => WorkspaceState::Open(Box::new(workspace)),
+            Err(error) => {
+                tracing::error!("cannot open the data: {error}");
+                WorkspaceState::Failed(explain(&error))
+            }
+        };
         let mut app = Self {
             workspace,
-            lent: false,
             folder: folder.to_owned(),
             screen: Screen::Shelf,
             open: None,
             donor: None,
             notice: None,
-            listed: Vec::new(),
-            count: 0,
+            listed: Ok(JobList::default()),
             wanted: String::new(),
             evaluate,
             asked: None,
@@ -171,17 +175,20 @@ impl AppState {
             id(self.donor.map(|id| id.to_string())),
         );
         let place = format!("{} {job} {donor}", self.screen.word());
-        if let Ok(workspace) = &mut self.workspace
+        if let Some(workspace) = self.workspace.open_mut()
             && let Err(error) = workspace.set_setting(Setting::Place, &place)
         {
             tracing::warn!("the place is not remembered: {error}");
         }
     }
 
-    /// Why the data could not be opened.
+    /// Why the data cannot be used.
     #[must_use]
     pub fn failure(&self) -> Option<String> {
-        self.workspace.as_ref().err().filter(|_| !self.lent).cloned()
+        match &self.workspace {
+            WorkspaceState::Failed(why) => Some(why.clone()),
+            WorkspaceState::Open(_) | WorkspaceState::Busy => None,
+        }
     }
 
     /// The screen shown.
@@ -198,7 +205,7 @@ impl AppState {
             self.list_again();
         }
         self.remember_place();
-        tracing::debug!("screen: {}", screen.label());
+        tracing::debug!("screen: {}", screen.word());
     }
 
     /// Shows a screen that the person was on before, if what it shows is still there.
@@ -216,9 +223,11 @@ impl AppState {
     pub fn title(&self) -> String {
         match (&self.open, self.screen) {
             (Some(open), screen) if screen.of_job() => open.file.name.clone(),
-            (_, Screen::Donor | Screen::SizeUp | Screen::Teardown) => {
-                self.donor().map_or_else(|| "Curbcore".to_owned(), |d| d.name)
-            }
+            (_, Screen::Donor | Screen::SizeUp | Screen::Teardown) => self
+                .donor()
+                .ok()
+                .flatten()
+                .map_or_else(|| "Curbcore".to_owned(), |d| d.name),
             _ => "Curbcore".to_owned(),
         }
     }
@@ -262,17 +271,6 @@ impl AppState {
     pub fn dismiss(&mut self) {
         self.notice = None;
     }
-    /// The change that undo would take back.
-    #[must_use]
-    pub fn undo_name(&self) -> Option<String> {
-        self.workspace.as_ref().ok().and_then(Workspace::undo_name)
-    }
-
-    /// The change that redo would do again.
-    #[must_use]
-    pub fn redo_name(&self) -> Option<String> {
-        self.workspace.as_ref().ok().and_then(Workspace::redo_name)
-    }
 
     /// Takes the last change back.
     pub fn undo(&mut self) {
@@ -293,9 +291,7 @@ impl AppState {
 
     /// Runs something on the workspace; a refusal becomes the message to the person.
     fn with_workspace<T>(&mut self, with: impl FnOnce(&mut Workspace) -> Result<T, WorkspaceError>) -> Option<T> {
-        let Ok(workspace) = &mut self.workspace else {
-            return None;
-        };
+        let workspace = self.workspace.open_mut()?;
         match with(workspace) {
             Ok(value) => {
                 self.notice = None;
@@ -303,16 +299,15 @@ impl AppState {
             }
             Err(error) => {
                 tracing::warn!("refused: {error}");
-                self.notice = Some(error.to_string());
+                self.notice = Some(explain(&error));
                 None
             }
         }
     }
 
     fn reload(&mut self) {
-        if let (Ok(workspace), Some(donor)) = (&self.workspace, self.donor)
-            && workspace.donor(donor).is_err()
-        {
+        let gone = |donor| matches!(self.workspace.open()?.donor(donor), Err(error) if is_gone(&error)).then_some(());
+        if self.donor.and_then(gone).is_some() {
             // Undo may have taken the find back.
             self.donor = None;
             if matches!(self.screen, Screen::SizeUp | Screen::Teardown) {
@@ -323,15 +318,19 @@ impl AppState {
             self.list_again();
             return;
         };
-        let Ok(workspace) = &self.workspace else { return };
+        let Some(workspace) = self.workspace.open() else { return };
         match workspace.job(id) {
             Ok(file) => {
-                let answer = self.evaluated(&file);
+                let answer = self.evaluated(id, &file);
                 self.open = Some(Open { id, file, answer });
             }
             // Undo may have taken the whole job back.
-            Err(_) => {
+            Err(error) if is_gone(&error) => {
                 self.open = None;
+                self.go(Screen::Shelf);
+            }
+            Err(error) => {
+                self.in_trouble(id, Trouble::Unreadable(explain(&error)));
                 self.go(Screen::Shelf);
             }
         }
@@ -348,16 +347,23 @@ impl Drop for AppState {
 }
 
 impl AppState {
-    /// Evaluates a job, joined with the other one of its pair.
-    fn evaluated(&self, file: &JobFile) -> Result<Evaluation, Trouble> {
+    /// Evaluates a job, joined with the other one of its pair and what the teardown of its core found.
+    fn evaluated(&self, job: JobId, file: &JobFile) -> Result<Evaluation, Trouble> {
         let evaluation = evaluated(self.evaluate, file)?;
-        let other = |id| self.workspace.as_ref().ok()?.job(id).ok();
-        guarded(|| evaluation.joined_with(other)).map_err(|fault| Trouble::Fault(fault.to_string()))
+        let other = |id| self.workspace.open()?.job(id).ok();
+        let findings = self.workspace.open().and_then(|workspace| workspace.core_findings(job));
+        guarded(|| evaluation.joined_with(other).from_teardown(findings))
+            .map_err(|fault| Trouble::Fault(fault.to_string()))
     }
+}
+
+/// Whether an error says that a record does not exist any more, and not that it cannot be read.
+fn is_gone(error: &WorkspaceError) -> bool {
+    matches!(error, WorkspaceError::Store(StoreError::NotFound { .. }))
 }
 
 fn evaluated(evaluate: Evaluate, file: &JobFile) -> Result<Evaluation, Trouble> {
     guarded(|| evaluate(file))
         .map_err(|fault| Trouble::Fault(fault.to_string()))?
-        .map_err(|error| Trouble::Value(error.to_string()))
+        .map_err(|error| Trouble::Value(explain(&error)))
 }

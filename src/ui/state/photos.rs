@@ -1,23 +1,17 @@
 //! The photos of the core in hand.
 
-use super::AppState;
+use super::{AppState, Unread};
 use crate::job::{PhotoId, PhotoMarks, Reading};
 use crate::store::CorePhoto;
 
 impl AppState {
     /// The photos of the job's core.
-    #[must_use]
-    pub fn core_photos(&self) -> Vec<CorePhoto> {
-        let (Ok(workspace), Some(id)) = (&self.workspace, self.job_id()) else {
-            return Vec::new();
-        };
-        workspace.core_photos(id).unwrap_or_default()
-    }
-
-    /// A photo's bytes.
-    #[must_use]
-    pub fn core_photo_bytes(&self, id: PhotoId) -> Option<Vec<u8>> {
-        self.workspace.as_ref().ok()?.core_photo_bytes(id).ok()
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn core_photos(&self) -> Result<Vec<CorePhoto>, Unread> {
+        let Some(id) = self.job_id() else { return Ok(Vec::new()) };
+        self.query(|data| data.core_photos(id))
     }
 
     /// Keeps a photo with the job's core.

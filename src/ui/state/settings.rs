@@ -34,11 +34,9 @@ impl AppState {
         outlet_of(self.setting(Setting::MainsDefault).as_deref().unwrap_or("na-15"))
     }
 
+    /// A setting's value; none also where it cannot be read, which the shelf's settings show.
     pub(super) fn setting(&self, setting: Setting) -> Option<String> {
-        self.workspace
-            .as_ref()
-            .ok()
-            .and_then(|workspace| workspace.setting(setting))
+        self.query(|data| data.setting(setting)).ok().flatten()
     }
 
     /// Sets a setting.

@@ -4,7 +4,9 @@ use std::path::{Path, PathBuf};
 
 use uuid::Uuid;
 
-use super::AppState;
+use super::super::words::{explain, tell};
+use super::data::WorkspaceState;
+use super::{AppState, Unread};
 use crate::app::guard::guarded;
 use crate::app::materials::materials_table;
 use crate::app::sync::{Sending, copies};
@@ -12,19 +14,15 @@ use crate::app::workspace::Workspace;
 use crate::exchange::table;
 use crate::job::JobId;
 use crate::merge::Kind;
-use crate::store::{Backup, Conflict, Peer, RemoteHistory, StoreError};
+use crate::store::{Backup, RemoteHistory, StoreError};
 
 impl AppState {
     /// Moves the workspace out for a longer piece of work; until it is restored, the UI is blocked.
     pub fn take_workspace(&mut self) -> Option<Workspace> {
-        let lent = std::mem::replace(&mut self.workspace, Err(String::new()));
-        match lent {
-            Ok(workspace) => {
-                self.lent = true;
-                Some(workspace)
-            }
-            Err(why) => {
-                self.workspace = Err(why);
+        match std::mem::replace(&mut self.workspace, WorkspaceState::Busy) {
+            WorkspaceState::Open(workspace) => Some(*workspace),
+            other => {
+                self.workspace = other;
                 None
             }
         }
@@ -32,42 +30,20 @@ impl AppState {
 
     /// Restores the workspace after a longer piece of work.
     pub fn restore_workspace(&mut self, workspace: Workspace) {
-        self.workspace = Ok(workspace);
-        self.lent = false;
+        self.workspace = WorkspaceState::Open(Box::new(workspace));
         self.reload();
         self.list_again();
     }
 
     /// Whether the workspace is out for a longer piece of work.
     #[must_use]
-    pub fn is_lent(&self) -> bool {
-        self.lent
-    }
-
-    /// What this device is called; empty where nobody named it.
-    #[must_use]
-    pub fn device_name(&self) -> String {
-        let own = self
-            .workspace
-            .as_ref()
-            .ok()
-            .and_then(|workspace| workspace.own_device().ok());
-        own.map(|own| own.name).unwrap_or_default()
+    pub fn is_busy(&self) -> bool {
+        matches!(self.workspace, WorkspaceState::Busy)
     }
 
     /// Names this device.
     pub fn name_device(&mut self, name: &str) {
         self.with_workspace(|workspace| workspace.name_device(name));
-    }
-
-    /// The devices that files came from.
-    #[must_use]
-    pub fn peers(&self) -> Vec<Peer> {
-        self.workspace
-            .as_ref()
-            .ok()
-            .and_then(|workspace| workspace.peers().ok())
-            .unwrap_or_default()
     }
 
     /// Everything, or the job in hand, or what is new for a device.
@@ -77,22 +53,6 @@ impl AppState {
             ("job", Some(id)) => Sending::Jobs(vec![id]),
             (number, _) => number.parse().map_or(Sending::All, Sending::NewFor),
         }
-    }
-
-    /// How many records have two values in a field.
-    #[must_use]
-    pub fn conflict_count(&self) -> u32 {
-        self.workspace.as_ref().map_or(0, Workspace::conflict_count)
-    }
-
-    /// The fields with two values.
-    #[must_use]
-    pub fn conflicts(&self) -> Vec<Conflict> {
-        self.workspace
-            .as_ref()
-            .ok()
-            .and_then(|workspace| workspace.conflicts(100).ok())
-            .unwrap_or_default()
     }
 
     /// Settles one.
@@ -107,12 +67,12 @@ impl AppState {
     pub fn checked(&mut self, found: &Result<bool, StoreError>) {
         match found {
             Ok(_) => {}
-            Err(StoreError::Damaged { .. }) => {
-                self.workspace = Err(found.as_ref().err().map(ToString::to_string).unwrap_or_default());
+            Err(error @ StoreError::Damaged { .. }) => {
+                self.workspace = WorkspaceState::Failed(explain(error));
             }
             Err(error) => {
                 tracing::warn!("no copy was made: {error}");
-                self.notice = Some(error.to_string());
+                self.notice = Some(explain(error));
             }
         }
     }
@@ -134,12 +94,12 @@ impl AppState {
         let id = self.job_id()?;
         let measured = self.with_workspace(|workspace| workspace.measurements_table(id))?;
         let mut files = vec![("measurements.csv".to_owned(), table(&measured))];
-        if let Some(design) = self
-            .answer()
-            .and_then(Result::ok)
-            .and_then(|answer| answer.design.as_ref())
-        {
-            files.push(("materials.csv".to_owned(), table(&materials_table(&design.materials))));
+        if let Some(Ok(answer)) = self.answer() {
+            let texts = crate::text::Texts::english().ok()?;
+            let materials = guarded(|| crate::report::materials(answer, &texts)).ok()?;
+            if !materials.is_empty() {
+                files.push(("materials.csv".to_owned(), table(&materials_table(&materials))));
+            }
         }
         self.save_files(self.job_id()?, &files)
     }
@@ -148,28 +108,30 @@ impl AppState {
         match crate::app::save_files(&self.folder, job, files) {
             Ok(place) => Some(place),
             Err(message) => {
-                self.notice = Some(message);
+                self.notice = Some(tell(&message));
                 None
             }
         }
     }
 
     /// What was done in the donor's teardown on other devices.
-    #[must_use]
-    pub fn remote_teardowns(&self) -> Vec<RemoteHistory> {
-        let (Ok(workspace), Some(donor)) = (&self.workspace, self.donor) else {
-            return Vec::new();
-        };
-        workspace.remote_teardowns(donor).unwrap_or_default()
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn remote_teardowns(&self) -> Result<Vec<RemoteHistory>, Unread> {
+        let Some(donor) = self.donor else { return Ok(Vec::new()) };
+        self.query(|data| data.remote_teardowns(donor))
     }
 
     /// What was done in the job's tests on other devices.
-    #[must_use]
-    pub fn remote_bench_runs(&self) -> Vec<RemoteHistory> {
-        let (Ok(workspace), Some(job)) = (&self.workspace, self.job_id()) else {
-            return Vec::new();
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn remote_bench_runs(&self) -> Result<Vec<RemoteHistory>, Unread> {
+        let Some(job) = self.job_id() else {
+            return Ok(Vec::new());
         };
-        workspace.remote_bench_runs(job).unwrap_or_default()
+        self.query(|data| data.remote_bench_runs(job))
     }
 
     /// The folder of the data.
@@ -186,12 +148,12 @@ impl AppState {
 
     /// Goes back to a copy, and opens it.
     pub fn restore_backup(&mut self, copy: &Backup) {
-        self.workspace = Err(String::new());
+        self.workspace = WorkspaceState::Busy;
         let gone_back = copies::go_back(&self.folder, copy);
         let folder: &Path = &self.folder.clone();
         *self = AppState::open(folder);
         if let Err(error) = gone_back {
-            self.notice = Some(error.to_string());
+            self.notice = Some(explain(&error));
         }
     }
 }

@@ -62,12 +62,12 @@ impl AppState {
     /// Leaves a job on the shelf, which says why; nothing to say of one that is gone.
     pub(super) fn in_trouble(&mut self, job: JobId, why: Trouble) {
         self.open = None;
-        let named = self
-            .workspace
-            .as_ref()
-            .ok()
-            .and_then(|workspace| workspace.job_name(job).ok().flatten());
-        let Some(name) = named else { return };
+        let name = match self.query(|data| data.job_name(job)) {
+            Ok(Some(name)) => name,
+            Ok(None) => return,
+            // The shelf says that its jobs cannot be read; the trouble stands without a name.
+            Err(_) => String::new(),
+        };
         tracing::warn!("job {job} stays on the shelf: {why:?}");
         self.troubled = Some(Troubled { job, name, why });
     }

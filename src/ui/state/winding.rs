@@ -2,25 +2,28 @@
 
 use std::path::PathBuf;
 
-use super::AppState;
+use super::super::words::{explain, tell};
+use super::{AppState, Unread};
 use crate::app::basis::{Design, as_choice, design};
 use crate::app::guard::guarded;
 use crate::app::listing::wire_label;
+use crate::app::workspace::Workspace;
 use crate::job::{Choice, DesignId, StockId};
 use crate::report;
 use crate::rewind::search::Candidate;
+use crate::words::Message;
 
 impl AppState {
     /// The windings kept beside the job: id, title, choice.
-    #[must_use]
-    pub fn kept(&self) -> Vec<(DesignId, String, Choice)> {
-        let (Ok(workspace), Some(id)) = (&self.workspace, self.job_id()) else {
-            return Vec::new();
-        };
-        let kept = workspace.designs(id).unwrap_or_default();
-        kept.into_iter()
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn kept(&self) -> Result<Vec<(DesignId, String, Choice)>, Unread> {
+        let Some(id) = self.job_id() else { return Ok(Vec::new()) };
+        let kept = self.query(|data| data.designs(id))?.into_iter();
+        Ok(kept
             .map(|design| (design.meta.id, design.body.name, design.body.choice))
-            .collect()
+            .collect())
     }
 
     /// Keeps the winding shown beside the job.
@@ -42,31 +45,27 @@ impl AppState {
         self.change(|workspace, _| workspace.drop_design(id));
     }
     /// The wires on the shelf: id, label, metres, whether the catalogue has them.
-    #[must_use]
-    pub fn stock(&self) -> Vec<(StockId, String, f64, bool)> {
-        let Ok(workspace) = &self.workspace else {
-            return Vec::new();
-        };
-        let wires = workspace.stock().unwrap_or_default();
-        wires
-            .into_iter()
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn stock(&self) -> Result<Vec<(StockId, String, f64, bool)>, Unread> {
+        let wires = self.query(Workspace::stock)?.into_iter();
+        Ok(wires
             .map(|w| {
                 let label = wire_label(&w.body.conductor);
                 let known = label.is_some();
                 (w.meta.id, label.unwrap_or(w.body.conductor), w.body.length_m, known)
             })
-            .collect()
+            .collect())
     }
 
     /// Puts a wire on the shelf; gives the message where it is refused.
     pub fn add_stock(&mut self, conductor: &str, length: &str) -> Option<String> {
-        let Ok(workspace) = &mut self.workspace else {
-            return None;
-        };
+        let workspace = self.workspace.open_mut()?;
         let refused = workspace
             .add_stock(conductor, length)
             .err()
-            .map(|error| error.to_string());
+            .map(|error| explain(&error));
         self.reload();
         refused
     }
@@ -92,8 +91,8 @@ impl AppState {
         let (page, id) = (self.page()?, self.job_id()?);
         let saved = crate::app::save_page(&self.folder, id, &page);
         self.notice = Some(match &saved {
-            Ok(path) => format!("Saved as {}. Open it in a browser to print it.", path.display()),
-            Err(error) => error.clone(),
+            Ok(path) => tell(&Message::new("page-saved-as").with("path", path.display())),
+            Err(error) => tell(error),
         });
         saved.ok()
     }

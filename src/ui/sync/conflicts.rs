@@ -2,6 +2,7 @@
 
 use dioxus::prelude::*;
 
+use super::super::controls::{Unreadable, or_why};
 use super::super::state::AppState;
 use super::super::words::{say, say_with};
 use crate::app::sync::{fork_label, side_text};
@@ -33,13 +34,16 @@ fn there(device: &str) -> String {
     }
 }
 
+/// Records whose conflicts are shown at a time.
+const SHOWN: u32 = 100;
+
 /// The list of conflicts.
 #[component]
 pub fn Conflicts() -> Element {
     let mut app = use_context::<Signal<AppState>>();
-    let conflicts = app.read().conflicts();
+    let (conflicts, unread) = or_why(app.read().query(|data| data.conflicts(SHOWN)));
     if conflicts.is_empty() {
-        return rsx! {};
+        return rsx! { Unreadable { why: unread } };
     }
     rsx! {
         section { class: "conflicts",

@@ -9,7 +9,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use dioxus::prelude::*;
 
 use super::background::run_in_background;
-use super::controls::{Choices, FilePick, Picked, Switch};
+use super::controls::{Choices, FilePick, Picked, Switch, Unreadable, or_why};
 use super::share;
 use super::state::{AppState, Screen};
 use super::words::{say, say_with};
@@ -65,8 +65,8 @@ impl Work {
         mut self,
         work: impl FnOnce(&mut Workspace, &mut dyn FnMut(&Progress)) -> Result<T, WorkspaceError> + Send + 'static,
     ) -> Option<T> {
-        let lent = self.app.write().take_workspace();
-        let mut workspace = lent?;
+        let taken = self.app.write().take_workspace();
+        let mut workspace = taken?;
         self.told.set(None);
         self.progress.set(Some(Progress::default()));
         let cancel = Arc::new(AtomicBool::new(false));
@@ -283,12 +283,15 @@ fn Out(onmake: EventHandler<Export>) -> Element {
     // The jobs that were ticked, for a file with some of them.
     let mut ticked = use_signal(Vec::<JobId>::new);
     let mut keep_position = use_signal(|| false);
-    let jobs: Vec<(JobId, String)> = {
+    let (jobs, unread): (Vec<(JobId, String)>, _) = {
         let app = app.read();
-        app.jobs().0.iter().map(|job| (job.id, job.name.clone())).collect()
+        let listed = app
+            .jobs()
+            .map(|(jobs, _)| jobs.iter().map(|job| (job.id, job.name.clone())).collect());
+        or_why(listed)
     };
     let some = chosen() == "some";
-    let (name, options) = {
+    let (name, options, unread) = {
         let app = app.read();
         let mut options = vec![("all".to_owned(), say("ui-sync-all"))];
         if let Some(file) = app.file() {
@@ -297,20 +300,23 @@ fn Out(onmake: EventHandler<Export>) -> Element {
                 say_with("ui-sync-job", &[("name", Arg::Text(&file.name))]),
             ));
         }
-        if app.jobs().1 > 1 {
+        if app.jobs().is_ok_and(|(_, count)| count > 1) {
             options.push(("some".to_owned(), say("ui-sync-some")));
         }
-        for peer in app.peers() {
+        let (peers, no_peers) = or_why(app.query(Workspace::peers));
+        for peer in peers {
             let number = peer.device.to_string();
             let called = if peer.name.is_empty() { &number } else { &peer.name };
             let text = say_with("ui-sync-new-for", &[("name", Arg::Text(called))]);
             options.push((number.clone(), text));
         }
-        (app.device_name(), options)
+        let (own, no_own) = or_why(app.query(|data| Ok::<_, WorkspaceError>(data.own_device()?.name)));
+        (own, options, unread.or(no_peers).or(no_own))
     };
     rsx! {
         section {
             h2 { {say("ui-sync-out")} }
+            Unreadable { why: unread }
             div { class: "field",
                 label { r#for: "device-name", {say("ui-sync-device")} }
                 input {

@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::controls::Switch;
-use super::super::words::{say, say_with};
+use super::super::words::{say, say_with, tell};
 use crate::app::teardown::{CapacitorSheet, capacitor_sheet};
 use crate::quantity::{Voltage, parse_number};
 use crate::safety::{Item, TouchLimit};
@@ -85,7 +85,7 @@ pub fn Proving(onprove: EventHandler<Proof>) -> Element {
     }
 }
 
-/// What the capacitor holds, how long its bleeder takes, what the tool has to bear. It informs;
+/// What the capacitor holds, how long its bleeder takes, what the tool has to withstand. It informs;
 /// it never passes a gate.
 #[component]
 pub fn Calculator() -> Element {
@@ -139,7 +139,7 @@ pub fn Calculator() -> Element {
                         }
                     }
                 },
-                Err(message) => rsx! { p { class: "refused", role: "alert", "{message}." } },
+                Err(message) => rsx! { p { class: "refused", role: "alert", {tell(&message)} } },
             }
             p { class: "danger", {say("ui-cap-never")} }
         }

@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::super::controls::{Choices, PhotoField};
+use super::super::controls::{Choices, PhotoField, Unreadable, or_why};
 use super::super::shelf::use_label;
 use super::super::state::AppState;
 use super::super::words::{say, say_with, told};
@@ -167,9 +167,9 @@ fn read(field: Field, text: &str, unit: LengthUnit) -> Option<Finding> {
 #[component]
 fn Advice() -> Element {
     let app = use_context::<Signal<AppState>>();
-    let rows = use_memo(move || {
-        let advice = app.read().shunt_advice();
-        told(|texts| {
+    let found = use_memo(move || {
+        let (advice, unread) = or_why(app.read().shunt_advice());
+        let rows = told(|texts| {
             Some(
                 advice
                     .iter()
@@ -177,12 +177,15 @@ fn Advice() -> Element {
                     .collect::<Vec<_>>(),
             )
         })
-        .unwrap_or_default()
+        .unwrap_or_default();
+        (rows, unread)
     });
+    let (rows, unread) = found();
     rsx! {
         p { class: "hint", {say("ui-shunt-advice")} }
-        dl { class: "numbers",
-            for (label, sentence) in rows() {
+        Unreadable { why: unread }
+        dl { class: "advice",
+            for (label, sentence) in rows {
                 div { key: "{label}", dt { "{label}" } dd { class: "words", "{sentence}" } }
             }
         }

@@ -3,7 +3,7 @@
 //!
 //! The circuit is the usual one seen from the new winding: an e.m.f. E behind a resistance R
 //! (new winding, primary and mains carried over by the square of the turns ratio) and a
-//! leakage reactance X. The idle current is added on the mains side.
+//! leakage reactance X. The no-load current is added on the mains side.
 
 mod equivalent;
 mod load;
@@ -20,8 +20,8 @@ use crate::magnetics::heat::duty::current_at_duty;
 use crate::magnetics::winding::primary::Primary;
 use crate::magnetics::winding::{Coil, Insulation, Layers, Placement, Space, Winding, ac_factor};
 use crate::quantity::{
-    ApparentPower, Current, CurrentDensity, FluxDensity, Length, Mass, Measured, Origin, Power, Propagated, Ratio,
-    Resistance, Temperature, Turns, UncertainInputs, Voltage, VoltsPerTurn, first_order,
+    ApparentPower, Current, CurrentDensity, FluxDensity, Input, Length, Mass, Measured, Origin, Power, Propagated,
+    Ratio, Resistance, Temperature, Turns, UncertainInputs, Visitor, Voltage, VoltsPerTurn, first_order,
 };
 
 /// A salvaged core with its primary, ready for a new winding.
@@ -35,7 +35,7 @@ pub struct Rebuild {
     pub mains: Mains,
     /// Resistance of the branch circuit.
     pub supply_resistance: Measured<Resistance>,
-    /// Idle current on these mains, measured or computed.
+    /// No-load current on these mains, measured or computed.
     pub idle_current: Measured<Current>,
     /// Height of window that shunts take where they stay.
     pub shunts_height: Length,
@@ -66,85 +66,85 @@ pub fn typical_wire_factor() -> Measured<Ratio> {
 }
 
 impl UncertainInputs for Rebuild {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         self.core.visit(visitor);
         self.primary.visit(visitor);
-        self.mains.voltage.visit("mains voltage", visitor);
-        self.supply_resistance.visit("supply resistance", visitor);
-        self.idle_current.visit("idle current", visitor);
-        self.temperature.visit("winding temperature", visitor);
-        self.leads.visit("lead length", visitor);
-        self.leakage_factor.visit("leakage formula", visitor);
-        self.wire_factor.visit("wire resistance", visitor);
+        self.mains.voltage.visit(Input::MainsVoltage, visitor);
+        self.supply_resistance.visit(Input::SupplyResistance, visitor);
+        self.idle_current.visit(Input::IdleCurrent, visitor);
+        self.temperature.visit(Input::WindingTemperature, visitor);
+        self.leads.visit(Input::LeadLength, visitor);
+        self.leakage_factor.visit(Input::LeakageFormula, visitor);
+        self.wire_factor.visit(Input::WireResistance, visitor);
     }
 }
 
 estimates! {
     /// Everything that a design answers.
-    pub struct Performance / PerformanceEstimate {
+    pub struct Performance / PerformanceEstimate / PerformanceNumber {
         /// Volts r.m.s. in each turn.
-        volts_per_turn: VoltsPerTurn,
+        volts_per_turn: VoltsPerTurn [VoltsPerTurn, V, "number-volts-per-turn"],
         /// Peak flux density in the tongue.
-        flux_density: FluxDensity,
+        flux_density: FluxDensity [FluxDensity, T, "number-flux-density"],
         /// Voltage of the new winding without load.
-        open_circuit: Voltage,
+        open_circuit: Voltage [OpenCircuit, V, "number-open-circuit"],
         /// Current at the working point.
-        working_current: Current,
+        working_current: Current [WorkingCurrent, A, "number-working-current"],
         /// Voltage at the working point.
-        working_voltage: Voltage,
+        working_voltage: Voltage [WorkingVoltage, V, "number-working-voltage"],
         /// Voltage lost from open circuit to the working point, as a part of the open-circuit
         /// voltage.
-        regulation: Ratio,
+        regulation: Ratio [Regulation, PERCENT, "number-regulation"],
         /// Current into a dead short.
-        short_circuit: Current,
+        short_circuit: Current [ShortCircuit, A, "number-short-circuit"],
         /// Resistance of the new winding to direct current, at 20 °C.
-        cold_resistance: Resistance,
+        cold_resistance: Resistance [ColdResistance, MILLIOHM, "number-cold-resistance"],
         /// Resistance of the new winding to alternating current, hot.
-        winding_resistance: Resistance,
+        winding_resistance: Resistance [WindingResistance, MILLIOHM, "number-winding-resistance"],
         /// Resistance seen from the new winding, primary and mains included, hot.
-        total_resistance: Resistance,
+        total_resistance: Resistance [TotalResistance, MILLIOHM, "number-total-resistance"],
         /// Leakage reactance seen from the new winding.
-        leakage_reactance: Resistance,
+        leakage_reactance: Resistance [LeakageReactance, MILLIOHM, "number-leakage-reactance"],
         /// Series reactance that holds the current to what is wanted.
-        series_reactance: Resistance,
+        series_reactance: Resistance [SeriesReactance, MILLIOHM, "number-series-reactance"],
         /// Alternating over direct-current resistance of the new winding.
-        ac_factor: Ratio,
+        ac_factor: Ratio [AcFactor, PLAIN, "number-ac-factor"],
         /// Heat in the new winding while the current flows.
-        winding_loss: Power,
+        winding_loss: Power [WindingLoss, W, "number-winding-loss"],
         /// Heat in the primary while the current flows.
-        primary_loss: Power,
+        primary_loss: Power [PrimaryLoss, W, "number-primary-loss"],
         /// Heat in both windings, averaged over the duty cycle.
-        mean_loss: Power,
+        mean_loss: Power [MeanLoss, W, "number-mean-loss"],
         /// Current density in the new winding while the current flows.
-        winding_density: CurrentDensity,
+        winding_density: CurrentDensity [WindingDensity, A_PER_MM2, "number-winding-density"],
         /// Current density in the primary while the current flows.
-        primary_density: CurrentDensity,
+        primary_density: CurrentDensity [PrimaryDensity, A_PER_MM2, "number-primary-density"],
         /// Equivalent steady current density in the new winding (I √D).
-        winding_steady_density: CurrentDensity,
+        winding_steady_density: CurrentDensity [WindingSteadyDensity, A_PER_MM2, "number-winding-steady-density"],
         /// Equivalent steady current density in the primary.
-        primary_steady_density: CurrentDensity,
+        primary_steady_density: CurrentDensity [PrimarySteadyDensity, A_PER_MM2, "number-primary-steady-density"],
         /// Primary current that the load adds.
-        primary_current: Current,
-        /// Current from the mains at the working point, idle current included.
-        mains_current: Current,
+        primary_current: Current [PrimaryCurrent, A, "number-primary-current"],
+        /// Current from the mains at the working point, no-load current included.
+        mains_current: Current [MainsCurrent, A, "number-mains-current"],
         /// Equivalent steady mains current.
-        mains_steady_current: Current,
+        mains_steady_current: Current [MainsSteadyCurrent, A, "number-mains-steady-current"],
         /// Apparent power from the mains at the working point.
-        mains_power: ApparentPower,
+        mains_power: ApparentPower [MainsPower, VA, "number-mains-power"],
         /// Power into the load.
-        load_power: Power,
+        load_power: Power [LoadPower, W, "number-load-power"],
         /// How far the winding reaches from its inside.
-        build: Length,
+        build: Length [Build, MM, "number-build"],
         /// Room left in the window above it; negative where it does not fit.
-        spare: Length,
+        spare: Length [Spare, MM, "number-spare"],
         /// Mean turn of the new winding.
-        mean_turn: Length,
+        mean_turn: Length [MeanTurn, MM, "number-mean-turn"],
         /// Length of one conductor, leads included.
-        wire_length: Length,
+        wire_length: Length [WireLength, M, "number-wire-length"],
         /// Metal in the new winding.
-        wire_mass: Mass,
+        wire_mass: Mass [WireMass, KG, "number-wire-mass"],
         /// Metal in the room that was left for the winding.
-        fill_factor: Ratio,
+        fill_factor: Ratio [FillFactor, PERCENT, "number-fill-factor"],
     }
 }
 

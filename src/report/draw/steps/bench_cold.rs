@@ -54,7 +54,7 @@ pub(super) fn reassembly(texts: &Texts) -> String {
     svg.trace("cord", &Trace::at((60.0, 160.0)).bend((44.0, 160.0), (44.0, 196.0)));
     svg.circle("body", 60.0, 160.0, 6.5);
     earth(&mut svg, (44.0, 198.0));
-    word(&mut svg, (66.0, 210.0), Start, "drawn-earth");
+    word(&mut svg, (66.0, 210.0), Start, "drawn-ground");
     for (label, y, to) in [
         ("drawn-gap", 34.0, (166.0, 67.7)),
         ("drawn-band", 58.0, (185.0, 86.0)),
@@ -167,7 +167,7 @@ pub(super) fn gapped_coil(svg: &mut Sheet<'_>, x: f64) {
     note(svg, (x + 48.0, 90.0), Start, "drawn-gap");
     wire(svg, &[(x + 26.0, bottom + 6.0), (x + 26.0, 190.0)]);
     earth(svg, (x + 26.0, 190.0));
-    note(svg, (x + 46.0, 203.0), Start, "drawn-earth");
+    note(svg, (x + 46.0, 203.0), Start, "drawn-ground");
 }
 
 pub(super) fn impedance(texts: &Texts) -> String {

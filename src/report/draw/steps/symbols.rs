@@ -116,5 +116,5 @@ pub(super) fn transformer(svg: &mut Sheet<'_>) {
     core(svg, (256.0, TOP - 6.0));
     wire(svg, &[(256.0, TOP + WINDING + 6.0), (256.0, 190.0)]);
     earth(svg, (256.0, 190.0));
-    note(svg, (276.0, 203.0), Anchor::Start, "drawn-earth");
+    note(svg, (276.0, 203.0), Anchor::Start, "drawn-ground");
 }

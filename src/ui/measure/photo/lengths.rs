@@ -4,11 +4,12 @@ use dioxus::prelude::*;
 
 use super::super::super::controls::Choices;
 use super::super::super::state::AppState;
-use super::super::super::words::{say, say_with};
+use super::super::super::words::{say, say_with, tell, told};
 use super::{Handle, PhotoEditor, Readings, RemoveButton, along_edges, new_mark, search_object};
 use crate::app::photo::{PhotoReadings, default_outline};
 use crate::job::Reading;
-use crate::quantity::format_with_spread;
+use crate::quantity::{VarianceShare, format_with_spread};
+use crate::report::widened_by;
 use crate::text::Arg;
 
 /// The dimensions with their texts.
@@ -146,7 +147,7 @@ pub fn Lengths() -> Element {
         }
         match answer {
             None => rsx! {},
-            Some(Err(message)) => rsx! { p { class: "danger", role: "alert", "{message}" } },
+            Some(Err(message)) => rsx! { p { class: "danger", role: "alert", {tell(&message)} } },
             Some(Ok(answer)) => rsx! { LengthList { answer } },
         }
         if !ready.is_empty() {
@@ -191,7 +192,7 @@ fn LengthList(answer: PhotoReadings) -> Element {
         if let Some(degrees) = answer.viewing_angle {
             p { class: "hint", {say_with("ui-photo-viewing-angle", &[("degrees", Arg::Text(&format!("{degrees:.0}")))])} }
         }
-        for warning in answer.warnings.iter() { p { key: "{warning}", class: "danger", "{warning}" } }
+        for warning in answer.warnings.iter() { p { key: "{warning.key}", class: "danger", {tell(warning)} } }
         for (index, askew) in answer.askew.iter().enumerate() {
             p { key: "askew-{index}", class: "danger",
                 {say_with("ui-photo-askew", &[
@@ -205,7 +206,7 @@ fn LengthList(answer: PhotoReadings) -> Element {
                 div { key: "{row.dimension}",
                     dt { {label(row.dimension)}
                         if !row.variance_shares.is_empty() {
-                            small { "± from: " {row.variance_shares.iter().map(|w| format!("{} {:.0}\u{a0}%", w.input, w.share * 100.0)).collect::<Vec<_>>().join(", ")} }
+                            small { {say_with("number-widened", &[("inputs", Arg::Text(&widened(&row.variance_shares)))])} }
                         }
                     }
                     match &row.reading {
@@ -213,10 +214,15 @@ fn LengthList(answer: PhotoReadings) -> Element {
                             let (value, half) = format_with_spread(reading.value, reading.plus_minus);
                             rsx! { dd { "{value} " span { class: "plus-minus", "± {half} " } "mm" } }
                         }
-                        Err(message) => rsx! { dd { class: "words", "{message}" } },
+                        Err(message) => rsx! { dd { class: "words", {tell(message)} } },
                     }
                 }
             }
         }
     }
+}
+
+/// What widens a length most, in one line.
+fn widened(variance_shares: &[VarianceShare]) -> String {
+    told(|texts| Some(widened_by(texts, variance_shares))).unwrap_or_default()
 }

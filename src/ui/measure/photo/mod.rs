@@ -8,6 +8,7 @@ mod reference;
 mod stage;
 mod straight;
 
+use crate::words::Message;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
@@ -16,10 +17,10 @@ use base64::prelude::BASE64_STANDARD;
 use dioxus::prelude::*;
 
 use super::super::background::run_in_background;
-use super::super::controls::{FilePick, Picked};
+use super::super::controls::{FilePick, Picked, Unreadable, or_why, unread_text};
 use super::super::phone::PHOTOS;
 use super::super::state::AppState;
-use super::super::words::{say, say_with};
+use super::super::words::{say, say_with, tell};
 use crate::app::photo::{
     FoundObject, OpenedPhoto, PhotoReadings, default_outline, read_marks, with_centre_moved, with_handle_moved,
 };
@@ -77,7 +78,7 @@ pub struct PhotoEditor {
 }
 
 /// The readings of the current marks, computed once for all parts of the screen.
-pub type Readings = Memo<Option<Result<PhotoReadings, String>>>;
+pub type Readings = Memo<Option<Result<PhotoReadings, Message>>>;
 
 impl PhotoEditor {
     /// The position of a handle.
@@ -174,7 +175,7 @@ impl PhotoEditor {
         }
     }
 
-    fn show_found(mut self, result: Result<FoundObject, String>) {
+    fn show_found(mut self, result: Result<FoundObject, Message>) {
         match result {
             Ok(object) => {
                 self.message.set(object.doubtful.then(|| say("ui-photo-doubtful")));
@@ -183,7 +184,7 @@ impl PhotoEditor {
                 self.handle.set(None);
             }
             Err(message) => {
-                self.message.set(Some(message));
+                self.message.set(Some(tell(&message)));
                 self.doubts.set(Vec::new());
                 self.change(|marks| marks.found = default_outline(marks));
                 self.handle.set(Some(Handle::Object(0)));
@@ -212,7 +213,7 @@ async fn open(mut editor: PhotoEditor, id: PhotoId, bytes: Vec<u8>, marks: Optio
         .await;
     let photo = match opened {
         Some(Ok(photo)) => Arc::new(photo),
-        Some(Err(message)) => return editor.message.set(Some(message)),
+        Some(Err(message)) => return editor.message.set(Some(tell(&message))),
         None => return,
     };
     let address = format!("data:image/png;base64,{}", BASE64_STANDARD.encode(&photo.png)).into();
@@ -264,7 +265,7 @@ pub fn FromPhoto() -> Element {
     let answer: Readings = use_memo(move || marks.read().as_ref().map(read_marks));
     use_context_provider(|| answer);
     let unfolded = app.read().panel_open("photo");
-    let kept = app.read().core_photos();
+    let (kept, unread) = or_why(app.read().core_photos());
     let shown = editor.open.read().as_ref().map(|open| open.id);
     rsx! {
         section { class: "from-photo panels",
@@ -300,6 +301,7 @@ pub fn FromPhoto() -> Element {
                             });
                         },
                     }
+                    Unreadable { why: unread }
                     for (number, photo) in kept.into_iter().enumerate() {
                         button {
                             key: "{photo.id}", class: "second wide", disabled: shown == Some(photo.id),
@@ -307,10 +309,12 @@ pub fn FromPhoto() -> Element {
                                 let photo = photo.clone();
                                 move |_| {
                                     let (id, marks) = (photo.id, photo.marks.clone());
-                                    let bytes = app.read().core_photo_bytes(id);
+                                    let bytes = app.read().query(|data| data.core_photo_bytes(id));
+                                    let mut editor = editor;
                                     async move {
-                                        if let Some(bytes) = bytes {
-                                            open(editor, id, bytes, marks).await;
+                                        match bytes {
+                                            Ok(bytes) => open(editor, id, bytes, marks).await,
+                                            Err(why) => editor.message.set(unread_text(&why)),
                                         }
                                     }
                                 }
@@ -488,7 +492,10 @@ mod tests {
             }
             std::thread::sleep(Duration::from_millis(5));
         }
-        assert_eq!(*outcome.lock().unwrap(), [None, Some(2)]);
+        // Which of the two is told first is the machine's choice.
+        let mut found = outcome.lock().unwrap().clone();
+        found.sort_unstable();
+        assert_eq!(found, [None, Some(2)]);
         assert_eq!(
             STOPPED.load(Ordering::Relaxed),
             1,

@@ -2,13 +2,14 @@
 
 use dioxus::prelude::*;
 
-use super::super::super::controls::Choices;
+use super::super::super::controls::{Choices, Unreadable, or_why};
 use super::super::super::state::AppState;
 use super::super::super::words::{say, told};
 use super::TopicPanel;
 use crate::app::guard::guarded;
 use crate::job::{JobId, Joining, PairChoice};
 use crate::report;
+use crate::store::Op;
 
 /// The pair with one of its choices changed; before the first, primaries side by side and windings
 /// end to end.
@@ -27,15 +28,13 @@ fn changed(pair: Option<PairChoice>, other: JobId, change: impl FnOnce(&mut Pair
 pub fn Pairs() -> Element {
     let mut app = use_context::<Signal<AppState>>();
     let chosen: Option<PairChoice> = app.read().file().and_then(|file| file.conditions.pair);
-    let jobs: Vec<(JobId, String)> = {
+    let (jobs, unread): (Vec<(JobId, String)>, _) = {
         let app = app.read();
         let here = app.job_id();
-        let listed = app.jobs().0;
-        listed
-            .iter()
-            .filter(|job| Some(job.id) != here)
-            .map(|job| (job.id, job.name.clone()))
-            .collect()
+        or_why(app.jobs().map(|(listed, _)| {
+            let others = listed.iter().filter(|job| Some(job.id) != here);
+            others.map(|job| (job.id, job.name.clone())).collect()
+        }))
     };
     let found = {
         let app = app.read();
@@ -56,6 +55,9 @@ pub fn Pairs() -> Element {
             ("parallel".to_owned(), say("ui-parallel")),
         ]
     };
+    if unread.is_some() {
+        return rsx! { Unreadable { why: unread } };
+    }
     if jobs.is_empty() {
         return rsx! { p { class: "hint", {say("ui-pair-needs")} } };
     }
@@ -68,7 +70,7 @@ pub fn Pairs() -> Element {
             onchoose: move |word: String| {
                 if let Some((id, _)) = jobs.iter().find(|(id, _)| id.to_string() == word) {
                     let id = *id;
-                    app.write().set_conditions("ui-undo-second-core", |c| {
+                    app.write().set_conditions(Op::SecondCore, |c| {
                         c.pair = Some(changed(c.pair, id, |pair| pair.other = id));
                     });
                 }
@@ -78,14 +80,14 @@ pub fn Pairs() -> Element {
             h4 { {say("ui-pair-primaries")} }
             Choices {
                 label: say("ui-pair-primaries"), options: ways(), chosen: pair.primaries.word(),
-                onchoose: move |word: String| app.write().set_conditions("ui-undo-primaries", |c| {
+                onchoose: move |word: String| app.write().set_conditions(Op::Primaries, |c| {
                     c.pair = Joining::from_word(&word).map(|way| changed(c.pair, pair.other, |pair| pair.primaries = way));
                 }),
             }
             h4 { {say("ui-pair-windings")} }
             Choices {
                 label: say("ui-pair-windings"), options: ways(), chosen: pair.windings.word(),
-                onchoose: move |word: String| app.write().set_conditions("ui-undo-windings", |c| {
+                onchoose: move |word: String| app.write().set_conditions(Op::Windings, |c| {
                     c.pair = Joining::from_word(&word).map(|way| changed(c.pair, pair.other, |pair| pair.windings = way));
                 }),
             }

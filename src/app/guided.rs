@@ -1,0 +1,70 @@
+//! Guided work as it is stored: one way for every procedure.
+
+use super::workspace::{Workspace, WorkspaceError};
+use crate::procedure::{Entry, Event, Procedure, Refusal, Run, advance};
+use crate::safety::Moment;
+use crate::store::{History, Store};
+use crate::words::Message;
+
+/// A run as it lies on the disk: where lines are added, its plan, and the lines so far.
+pub type StoredRun<P> = (History, P, Vec<String>);
+
+/// A procedure whose runs are stored.
+pub trait Stored: Procedure {
+    /// What a run belongs to: a donor or a job.
+    type Owner: Copy;
+
+    /// The newest run of an owner, if one has begun.
+    ///
+    /// # Errors
+    /// [`WorkspaceError::Store`] if the data file fails, [`WorkspaceError::History`] for a damaged plan.
+    fn stored(store: &Store, owner: Self::Owner) -> Result<Option<StoredRun<Self>>, WorkspaceError>;
+}
+
+/// Why the person does not get on.
+#[derive(Debug, thiserror::Error)]
+pub enum Blocked<P: Procedure> {
+    /// The procedure does not allow it now.
+    #[error("{0}")]
+    Refused(Refusal<P>),
+    /// It could not be read or written.
+    #[error(transparent)]
+    Failed(#[from] WorkspaceError),
+}
+
+impl Workspace {
+    /// The newest run of a procedure, by living through its history again; none before it has begun.
+    ///
+    /// # Errors
+    /// [`WorkspaceError::History`] where the stored history cannot have happened.
+    pub fn run<P: Stored>(&self, owner: P::Owner) -> Result<Option<Run<P>>, WorkspaceError> {
+        let stored = P::stored(&self.store, owner)?;
+        Ok(stored.map(replayed).transpose()?.map(|(_, run)| run))
+    }
+
+    /// One thing that the person did in guided work: on the disk before it is shown as done.
+    ///
+    /// # Errors
+    /// [`Blocked`] says what is missing; nothing is changed then.
+    pub fn event<P: Stored>(&mut self, owner: P::Owner, event: Event<P>, now: Moment) -> Result<Run<P>, Blocked<P>> {
+        let none = || WorkspaceError::History(Message::new("refused-nothing-begun"));
+        let (history, run) = replayed(P::stored(&self.store, owner)?.ok_or_else(none)?)?;
+        let entry = Entry { at: now, event };
+        let next = advance(&run, entry).map_err(Blocked::Refused)?;
+        self.store
+            .add_line(history, &entry.to_line())
+            .map_err(WorkspaceError::from)?;
+        Ok(next)
+    }
+}
+
+fn replayed<P: Procedure>((history, plan, lines): StoredRun<P>) -> Result<(History, Run<P>), WorkspaceError> {
+    let entries: Result<Vec<_>, _> = lines.iter().map(|line| Entry::from_line(line)).collect();
+    let entries = entries.map_err(|error| {
+        tracing::error!("a stored history: {error}");
+        WorkspaceError::History(Message::new("refused-history-line"))
+    })?;
+    let run = Run::replay(plan, &entries)
+        .map_err(|error| WorkspaceError::History(Message::new("refused-history").with("at", error.at)))?;
+    Ok((history, run))
+}
