@@ -1,9 +1,10 @@
 //! Where a donor and its job stand on the way from the curb to the proved part, and the one next
 //! thing to do.
 
-use super::basis::Basis;
 use super::behaviour::inductor::{Warm, inductor};
 use super::bench::Tests;
+use super::design_state::DesignState;
+use super::evaluation::Evaluation;
 use super::translate::Assumed;
 use crate::bench::{self, Stage};
 use crate::job::JobFile;
@@ -75,8 +76,12 @@ pub enum Next {
     ChangeTarget,
     /// Choose a winding.
     Choose,
+    /// The winding in hand breaks a limit: take another, or change the target.
+    ChangeWinding,
     /// Wind it, then begin the tests.
     Wind,
+    /// The same, and make or buy the reactor that it needs.
+    WindWithReactor,
     /// No choke or ballast of this kind can be made of the core.
     ChangeChoke,
     /// Wind the choke or ballast by its page, then begin the tests.
@@ -99,10 +104,14 @@ impl Next {
             Next::Look | Next::Leave | Next::Parts => Station::SizeUp,
             Next::TakeApart | Next::GoOn(_) | Next::Stopped => Station::Teardown,
             Next::StartJob | Next::MeasureCore | Next::FindTurns => Station::Measure,
-            Next::ChangeTarget | Next::Choose | Next::ChangeChoke => Station::Rewind,
-            Next::Wind | Next::WindChoke | Next::Test(_) | Next::TestsStopped | Next::TestAgain | Next::Proved => {
-                Station::Bench
-            }
+            Next::ChangeTarget | Next::Choose | Next::ChangeWinding | Next::ChangeChoke => Station::Rewind,
+            Next::Wind
+            | Next::WindWithReactor
+            | Next::WindChoke
+            | Next::Test(_)
+            | Next::TestsStopped
+            | Next::TestAgain
+            | Next::Proved => Station::Bench,
         }
     }
 
@@ -121,7 +130,9 @@ impl Next {
             Next::FindTurns => "way-find-turns",
             Next::ChangeTarget => "way-change-target",
             Next::Choose => "way-choose",
+            Next::ChangeWinding => "way-change-winding",
             Next::Wind => "way-wind",
+            Next::WindWithReactor => "way-wind-with-reactor",
             Next::ChangeChoke => "way-change-choke",
             Next::WindChoke => "way-wind-choke",
             Next::Test(_) => "way-test",
@@ -157,7 +168,7 @@ pub struct JobState<'a> {
     /// Its file.
     pub file: &'a JobFile,
     /// Its answer.
-    pub answer: &'a Basis,
+    pub answer: &'a Evaluation,
     /// Its tests, if they have begun.
     pub tests: Option<&'a Tests>,
 }
@@ -214,8 +225,12 @@ fn next_of_job(job: JobState<'_>, now: Moment) -> Next {
             _ => Next::ChangeChoke,
         },
         (Some(_), None) => Next::ChangeTarget,
-        (Some(_), Some(_)) if job.file.choice.is_none() => Next::Choose,
-        (Some(_), Some(_)) => Next::Wind,
+        (Some(_), Some(design)) => match job.answer.design_state() {
+            Some(DesignState::Breaks(_)) => Next::ChangeWinding,
+            _ if !design.chosen => Next::Choose,
+            Some(DesignState::NeedsReactor { .. }) => Next::WindWithReactor,
+            _ => Next::Wind,
+        },
     }
 }
 
@@ -247,6 +262,7 @@ pub fn stations(next: Next, donor: Option<DonorState<'_>>) -> [(Station, Standin
 mod tests {
     use super::*;
     use crate::app::basis::{as_choice, basis};
+    use crate::app::evaluation::evaluate;
     use crate::app::start::{demo_job, goal_of, new_job};
     use crate::magnetics::circuit::mains::OUTLETS;
     use crate::teardown::{Act, Entry, Event, TeardownProcedure};
@@ -257,7 +273,7 @@ mod tests {
     };
 
     fn of_job(file: &JobFile) -> Next {
-        let answer = basis(file).unwrap();
+        let answer = evaluate(file).unwrap();
         let job = JobState {
             file,
             answer: &answer,
@@ -283,6 +299,13 @@ mod tests {
         let best = answered.found.ranked[0];
         file.choice = Some(as_choice(&best, &answered.problem.rebuild, &answered.catalogue));
         assert_eq!(of_job(&file), Next::Wind);
+        // Printing waits where the winding in hand breaks a limit.
+        let whole = file.choice.clone();
+        if let Some(choice) = &mut file.choice {
+            choice.turns = 40;
+        }
+        assert_eq!(of_job(&file), Next::ChangeWinding);
+        file.choice = whole;
         file.goal = goal_of("choke");
         assert_eq!(of_job(&file), Next::WindChoke);
         // More turns are needed than fit: nothing is to be wound.

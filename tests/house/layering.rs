@@ -8,7 +8,7 @@ use std::path::{Path, PathBuf};
 /// Room, and the rooms that it may use besides itself.
 const ROOMS: &[(&str, &[&str])] = &[
     ("quantity", &["words"]),
-    ("wire", &["quantity"]),
+    ("wire", &["quantity", "words"]),
     ("magnetics", &["quantity", "wire"]),
     ("rewind", &["quantity", "wire", "magnetics"]),
     ("words", &[]),
@@ -23,12 +23,12 @@ const ROOMS: &[(&str, &[&str])] = &[
         "bench",
         &["quantity", "wire", "magnetics", "safety", "words", "procedure"],
     ),
-    ("text", &[]),
-    ("photo", &["quantity"]),
-    ("job", &["quantity"]),
-    ("merge", &["quantity", "job"]),
-    ("exchange", &["quantity", "job", "merge"]),
-    ("store", &["quantity", "photo", "job", "merge"]),
+    ("text", &["words"]),
+    ("photo", &["quantity", "words"]),
+    ("job", &["quantity", "words"]),
+    ("merge", &["quantity", "job", "words"]),
+    ("exchange", &["quantity", "job", "merge", "words"]),
+    ("store", &["quantity", "photo", "job", "merge", "words"]),
     (
         "app",
         &[
@@ -43,6 +43,7 @@ const ROOMS: &[(&str, &[&str])] = &[
             "procedure",
             "safety",
             "text",
+            "words",
             "job",
             "merge",
             "exchange",
@@ -63,6 +64,7 @@ const ROOMS: &[(&str, &[&str])] = &[
             "procedure",
             "safety",
             "text",
+            "words",
             "job",
             "merge",
             "exchange",

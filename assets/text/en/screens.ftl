@@ -515,30 +515,6 @@ ui-band-least = { $low } or more
 
 ## Numbers of a donor: the field table's own words, for the screens
 
-field-donor-mains-volts =
-    .label = Mains voltage on the label
-    .hint = On the rating plate of the oven.
-field-donor-hertz =
-    .label = Mains frequency on the label
-    .hint = On the rating plate of the oven.
-field-donor-input-watts =
-    .label = Input power of the whole oven
-    .hint = On the rating plate of the oven.
-field-donor-microwave-watts =
-    .label = Input power for microwaves
-    .hint = The label gives it apart from the grill's.
-field-donor-output-watts =
-    .label = Cooking power on the label
-    .hint = On the rating plate of the oven.
-field-donor-mass-kg =
-    .label = Mass of the oven
-    .hint = On the label or the carton, or on a scale.
-field-donor-look-age-years =
-    .label = Age
-    .hint = On the rating plate, or a guess.
-field-donor-look-price =
-    .label = Price asked
-    .hint = In your own money; 0 where it is free.
 
 ## To and from other devices
 
@@ -660,6 +636,8 @@ way-measure-core = Measure the core: tongue, stack and window.
 way-find-turns = Find the primary's turns with a test turn.
 way-change-target = No winding reaches the target. Change the target or the use.
 way-choose = Choose a winding.
+way-change-winding = This winding breaks a limit. Take another, or change the target.
+way-wind-with-reactor = Print the page, get or make the reactor, wind it, and begin the tests.
 way-wind = Print the page, wind it, and begin the tests.
 way-wind-choke = Print the page, wind the coil, and begin the tests.
 way-change-choke = This coil cannot be made. Change the use, its numbers or the core.
@@ -736,9 +714,9 @@ ui-no-fuse = No fuse rating is calculated here. For a choke, fit the fuse of the
 ## A job that cannot be evaluated
 
 ui-trouble = "{ $job }" cannot be calculated
-ui-trouble-value = A value in the job does not work: { $what }.
+ui-trouble-value = A value in the job does not work. { $what }
 ui-trouble-fault = The values of the job lead to a fault in the program ({ $what }). All other jobs work.
-ui-trouble-unreadable = The stored job cannot be read: { $what }. All other jobs work.
+ui-trouble-unreadable = The stored job cannot be read. { $what } All other jobs work.
 ui-trouble-interrupted = The app stopped last time while it opened this job. All other jobs work.
 ui-trouble-save = Save as a job file
 ui-trouble-remove = Remove the job
@@ -780,8 +758,77 @@ ui-wire-length = Length
 ui-wire-range = 0 to 10000 m.
 ui-wire-put = Add the wire
 ui-ranked = Windings that fit
-ui-ranked-fewer = Show fewer
-ui-ranked-all = Show all { $count }
+ui-recommended = Recommended
+ui-why-own-best = Your own wire, and no wire from the shops gives more.
+ui-why-own-near = Your own wire: the strongest from the shops gives hardly more.
+ui-why-sold-strongest = The strongest part that this core gives with wire from a welding or electrical shop.
+ui-why-sold-easiest = This winding reaches the target, and is the easiest of what shops sell.
+ui-why-rest = No wire from the shops does it. This is the strongest of the rest.
+ui-group-own = From your shelf
+ui-group-common = From welding and electrical shops
+ui-group-rest = For those who have it
+ui-winding-facts = { $amps } A at { $volts } V; { $open } V open
+ui-winding-margin = { $margin } °C below the insulation's limit
+ui-winding-room = { $fill } % of the window filled, { $spare } mm to spare; { $mains } A from the mains
+ui-own-metres = { $metres } m of your wire
+ui-less-current = { $part } % less current
+ui-more-current = { $part } % more current
+ui-hotter = { $kelvins } °C closer to its limit
+ui-cooler = { $kelvins } °C farther from its limit
+ui-together = { $count } wound together
+ui-tight = hardly any room left
+ui-about-the-same = about the same as the recommended one
+ui-tried = { $tried } windings tried, { $within } within every limit
+ui-left-out = { $count }: { $limit }
+ui-nearest = No winding reaches this target. The nearest gives { $amps } A, { $part } % of it: { $winding }. Lower the current or the duty, or use two cores.
+ui-nearest-none = No winding reaches this target, not even for a part of the current. Change the target or the use.
+ui-target = Target
+ui-target-as-much = As much as this core gives
+ui-target-number = A current of your own
+ui-gives = The recommended winding gives { $amps } A.
+ui-gives-at-most = This core gives { $amps } A at most.
+ui-held-load = The load and the leads hold the current back.
+ui-held-window-fit = The window holds it back: nothing thicker fits.
+ui-held-branch-circuit = The outlet holds it back: its breaker or fuse opens.
+ui-held-primary-heat = The primary holds it back: it gets too hot.
+ui-held-winding-heat = The new winding holds it back: it gets too hot.
+ui-held-other = More is not possible: { $limit }.
+ui-raise-outlet = { $outlet } would give { $amps } A.
+ui-raise-fan = A small fan would give { $amps } A.
+ui-raise-duty = Half the time under load would give { $amps } A.
+ui-aluminium-too = Offer aluminium too
+ui-state-fits = It fits.
+ui-state-reactor = It fits with an extra part: a reactor of { $mh } mH for { $amps } A, in series with the winding.
+ui-state-breaks = Do not wind it: { $limit }.
+ui-turns = Turns
+ui-turns-of = { $turns ->
+    [one] 1 turn
+   *[other] { $turns } turns
+}
+ui-turn-less = One turn less
+ui-turn-more = One turn more
+ui-turns-sensible = { $least } to { $most } turns of this conductor keep every limit.
+ui-turns-only = { $turns ->
+    [one] Only 1 turn
+   *[other] Only { $turns } turns
+} of this conductor keep every limit.
+ui-turns-give = { $turns ->
+    [one] 1 turn gives { $amps } A.
+   *[other] { $turns } turns give { $amps } A.
+}
+ui-turns-break = { $turns ->
+    [one] 1 turn
+   *[other] { $turns } turns
+}: { $limit }.
+form-welding-cable = Welding cable goes round by hand, no tighter than its own diameter. Wind it on the insulated tongue. Crimp lugs on its own ends.
+form-stranded = Building wire of many strands goes round by hand. Its insulation withstands less heat than enamel. Crimp lugs on its own ends.
+form-solid = Solid building wire is stiff. Bend it no tighter than twice its diameter. Crimp lugs on its ends.
+form-enamelled = Pull enamelled wire tight, turn beside turn, with film between layers. Sleeve both ends. Scrape the enamel off before you crimp or solder.
+form-rectangular = Wind rectangular wire on its flat side. Bend it no tighter than twice its thickness. Sleeve the inner end where it crosses the layers.
+form-strip = Wrap strip in two half-lapped layers of tape before you wind it on its flat side. Drill and bolt its ends. Insulate the inner end where it crosses the turns.
+form-bar = Bend the bar to a U in a vice, wrap it, and bolt a bridge across its ends. One turn.
+form-foil = Lay film between all turns of foil, 5 mm wider on both sides. Solder or bolt a strip across each end as its lead-out, and sleeve it.
+form-many = More conductors lie together here than hands keep in order with ease. Bind them every 50 mm before you wind them.
 ui-page-none = There is nothing to print yet.
 ui-page-save = Save the page
 ui-page-bench = Page for the bench
@@ -809,7 +856,7 @@ ui-test-delete = Delete this test
 ui-test-record = Record this test
 ui-cannot-open = Curbcore cannot open your data
 ui-cannot-open-help = Nothing was changed. Fix the problem above, then start the app again.
-ui-unread = This cannot be read: { $why }. Nothing was removed.
+ui-unread = This cannot be read. { $why } Nothing was removed.
 ui-close = Close
 ui-parts-of-job = Parts of the job
 warning-beyond-touch = The open-circuit voltage is above 30 V r.m.s., the limit for dry skin. Cover every terminal. Pull the plug before you work on it.
@@ -830,6 +877,8 @@ warning-needs-reactance = Alone, this winding delivers more current than you wan
 warning-limb-assumed = Outer limb or yoke was not measured. Half the tongue is assumed.
 warning-idle-assumed = The no-load current was not measured. It is calculated from the flux density and typical steel.
 undo-primary-metal = Change the primary's metal
+undo-target = Change the target
+undo-aluminium = Change the metals offered
 undo-steel = Change the steel
 undo-welder = Change who welds
 undo-shunts = Keep or pull the shunts
@@ -841,3 +890,16 @@ undo-windings = Change how the windings are joined
 undo-insulation = Change the insulation
 undo-confirm-battery = Confirm the kind of battery
 undo-primaries = Change how the primaries are joined
+
+# The screens by name
+ui-screen-shelf = Shelf
+ui-screen-donor = Donor
+ui-screen-size-up = Size up
+ui-screen-teardown = Teardown
+ui-screen-measure = Measure
+ui-screen-rewind = Rewind
+ui-screen-bench = Bench
+ui-screen-page = Page
+ui-screen-compare = Compare
+ui-screen-words = Words
+ui-screen-sync = Other devices

@@ -79,7 +79,7 @@ fn is_length(field: &fields::Field) -> bool {
 
 /// Reads what was typed for a field: `None` where it is to be taken away.
 pub(in crate::app) fn read_entry(
-    field: &fields::Field,
+    field: &'static fields::Field,
     entry: &Entry,
     unit: LengthUnit,
 ) -> Result<Option<Entered>, WorkspaceError> {
@@ -89,10 +89,7 @@ pub(in crate::app) fn read_entry(
         } else {
             parse_number(text)
         };
-        value.map_err(|reason| WorkspaceError::Number {
-            label: field.label,
-            reason,
-        })
+        value.map_err(|reason| WorkspaceError::Number { field, reason })
     };
     if entry.text.trim().is_empty() && !field.required {
         return Ok(None);
@@ -105,14 +102,14 @@ pub(in crate::app) fn read_entry(
     if let Err(error) = field.check(field.path, value, spread) {
         if matches!(error, fields::FieldError::BadSpread { .. }) {
             return Err(WorkspaceError::Spread {
-                label: field.label,
+                field,
                 shown: entry.plus_minus.trim().chars().take(40).collect(),
                 most: shown_number(field, field.widest(value), unit),
                 unit: unit_symbol(field, unit),
             });
         }
         return Err(WorkspaceError::Range {
-            label: field.label,
+            field,
             shown: entry.text.trim().chars().take(40).collect(),
             range: range_text(field, unit),
         });

@@ -6,6 +6,7 @@ use crate::magnetics::circuit::performance::{Prepared, Rebuild};
 use crate::magnetics::core::EiCore;
 use crate::magnetics::winding::{Coil, LAYER_BULGE, Layers, Placement, Winding};
 use crate::quantity::{Length, LengthUnit, format_significant};
+use crate::text::{Arg, Texts};
 use crate::wire::Envelope;
 
 /// Most conductors drawn one by one; beyond that the winding is one block.
@@ -14,7 +15,7 @@ const MOST_DRAWN: u32 = 800;
 /// The core from the front, cut through the windings: steel, primary, new winding with each
 /// conductor, insulation and what room is left; with dimensions.
 #[must_use]
-pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit: LengthUnit) -> String {
+pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit: LengthUnit, texts: &Texts) -> String {
     let core = &rebuild.core;
     let (t, ww, wh) = (
         core.tongue.value.mm(),
@@ -29,7 +30,7 @@ pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit:
     let side = text * 6.0;
     let mut svg = Svg::new(
         "section",
-        "Core in section with its windings, to scale",
+        &texts.text("drawn-section"),
         (-margin, -margin * 1.2, width + margin + side, height + margin * 3.2),
     );
     svg.letters(text);
@@ -96,7 +97,7 @@ pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit:
         "caption",
         (width / 2.0, height + margin * 1.75),
         Anchor::Middle,
-        &format!("stack {} into the page", label(core.stack.value)),
+        &texts.text_with("drawn-stack-deep", &[("length", Arg::Text(&label(core.stack.value)))]),
     );
     svg.finish()
 }
@@ -104,7 +105,14 @@ pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit:
 /// The core of a choke or a ballast from the front: its coil to scale, and the gap in its three
 /// faces, drawn wider than it is. `gap` is written beside it.
 #[must_use]
-pub fn coil_section(core: &EiCore, ground: Length, coil: &CoilBuild, gap: &str, unit: LengthUnit) -> String {
+pub fn coil_section(
+    core: &EiCore,
+    ground: Length,
+    coil: &CoilBuild,
+    gap: &str,
+    unit: LengthUnit,
+    texts: &Texts,
+) -> String {
     let (t, ww, wh) = (
         core.tongue.value.mm(),
         core.window_width.value.mm(),
@@ -117,7 +125,7 @@ pub fn coil_section(core: &EiCore, ground: Length, coil: &CoilBuild, gap: &str, 
     let side_room = text * 6.0;
     let mut svg = Svg::new(
         "section",
-        "Core in section with its coil to scale and its gap",
+        &texts.text("drawn-coil"),
         (
             -margin,
             -margin * 1.2,

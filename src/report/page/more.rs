@@ -128,7 +128,7 @@ fn assumed(html: &mut String, page: &Page<'_>) {
     }
     let _ = write!(html, "<h2>{}</h2><ul>", page.say("page-not-measured"));
     for assumed in assumed {
-        let _ = write!(html, "<li>{}</li>", assumed.text());
+        let _ = write!(html, "<li>{}</li>", page.say(assumed.key()));
     }
     html.push_str("</ul>");
 }

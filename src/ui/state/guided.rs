@@ -1,5 +1,6 @@
 //! The guided parts in hand: the donor in hand, its teardown, the job's tests.
 
+use super::super::words::explain;
 use super::{AppState, Screen, Unread};
 use crate::app::bench::{Tests, plan_of};
 use crate::app::guard::guarded;
@@ -15,6 +16,7 @@ use crate::procedure::{Event, Run};
 use crate::safety::Moment;
 use crate::store::{Op, Photo, Setting};
 use crate::teardown::{self, Teardown, TeardownProcedure};
+use crate::words::Message;
 
 /// Whose run of a procedure is shown, among what is in hand.
 pub trait InHand: Stored {
@@ -78,7 +80,7 @@ impl AppState {
         self.query(|data| {
             let donors = data.donors()?.into_iter();
             let rows = donors.map(|d| {
-                let teardown = data.teardown(d.meta.id).map_err(|error| error.to_string());
+                let teardown = data.teardown(d.meta.id).map_err(|error| explain(&error));
                 (d.meta.id, d.body.name, teardown)
             });
             Ok::<_, WorkspaceError>(rows.collect())
@@ -142,7 +144,7 @@ impl AppState {
             .open_mut()?
             .set_donor_number(id, entry, unit)
             .err()
-            .map(|error| error.to_string())
+            .map(|error| explain(&error))
     }
 
     /// The number at a path, if there is one, and the row of that path: of the donor in hand for `donor.`, else
@@ -182,7 +184,7 @@ impl AppState {
         let verdict = workspace
             .donor(id)
             .and_then(|donor| workspace.verdict(Some(id), &donor));
-        Some(verdict.map_err(|error| error.to_string()))
+        Some(verdict.map_err(|error| explain(&error)))
     }
 
     /// Wants a use, or does not. Where the wants cannot be read, they stay as they are.
@@ -236,7 +238,7 @@ impl AppState {
     #[must_use]
     pub fn run<P: InHand>(&self) -> Option<Result<Run<P>, String>> {
         let (workspace, owner) = (self.workspace.open()?, P::owner(self)?);
-        workspace.run(owner).map_err(|error| error.to_string()).transpose()
+        workspace.run(owner).map_err(|error| explain(&error)).transpose()
     }
 
     /// Begins the teardown at the first step again.
@@ -281,10 +283,11 @@ impl AppState {
 
     /// What the design of the job in hand predicts for the bench.
     #[must_use]
-    pub fn planned(&self) -> Option<Result<Plan, String>> {
+    pub fn planned(&self) -> Option<Result<Plan, Message>> {
         let answer = self.answer()?.ok()?;
         let file = self.file()?;
-        guarded(|| plan_of(file, answer)).unwrap_or_else(|fault| Some(Err(fault.to_string())))
+        guarded(|| plan_of(file, answer))
+            .unwrap_or_else(|fault| Some(Err(Message::new("plan-fault").with("what", fault))))
     }
 
     /// The id of the text that says what must be confirmed before the job's use is tested.
@@ -311,7 +314,7 @@ impl AppState {
         let (workspace, job) = (self.workspace.open()?, self.job_id()?);
         workspace
             .tests(job, planned)
-            .map_err(|error| error.to_string())
+            .map_err(|error| explain(&error))
             .transpose()
     }
 
