@@ -3,7 +3,7 @@
 
 use curbcore::job::{Circuit, Core, Goal, Job, Mains, Primary, PrimaryMetal, Reading, ShelfCore};
 use curbcore::quantity::Origin;
-use curbcore::store::{Store, StoreError};
+use curbcore::store::{Op, Store, StoreError};
 
 const JOBS: u32 = 10_000;
 
@@ -65,7 +65,7 @@ fn filled(folder: &std::path::Path) -> Result<(), StoreError> {
             old_secondary: None,
         },
     };
-    Store::open(folder)?.edit("Fill", |edit| {
+    Store::open(folder)?.edit(Op::StartJob, |edit| {
         let core = edit.insert_core(&ShelfCore { donor: None, core })?;
         (0..JOBS).try_for_each(|number| edit.insert_job(&job_number(number, core)).map(|_| ()))
     })

@@ -11,6 +11,7 @@ use curbcore::job::{DonorId, Sign};
 use curbcore::quantity::{Resistance, Temperature, Voltage};
 use curbcore::safety::{Gate, Item, Moment, TouchLimit};
 use curbcore::sizeup::VerdictWord;
+use curbcore::store::Op;
 use curbcore::teardown::{Act, Event, Finding, Phase, Proof, Refusal, ShuntFate, Step, Supply, Way, Winding};
 use curbcore::wire::Metal;
 
@@ -91,13 +92,13 @@ fn a_verdict_from_three_signs_and_it_is_kept() {
     };
     assert_eq!(word(&workspace), VerdictWord::LookCloser, "nothing is known yet");
     workspace
-        .set_donor(donor, "See the core", |d| {
+        .set_donor(donor, Op::Seen, |d| {
             d.look.signs.insert(Sign::CoreSeen, true);
         })
         .unwrap();
     assert_eq!(word(&workspace), VerdictWord::Take);
     workspace
-        .set_donor(donor, "See the word", |d| {
+        .set_donor(donor, Op::Seen, |d| {
             d.look.signs.clear();
             d.look.signs.insert(Sign::Word, true);
             d.look.signs.insert(Sign::BoardSeen, true);

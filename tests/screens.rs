@@ -9,6 +9,7 @@ use std::path::Path;
 
 use curbcore::app::workspace::Entry;
 use curbcore::magnetics::pairs::PairNumber;
+use curbcore::store::Op;
 use curbcore::ui::{App, AppState, DataFolder, Screen, Unread};
 use dioxus::prelude::VirtualDom;
 
@@ -276,7 +277,7 @@ fn a_find_is_sized_up_with_nothing_known() {
     );
     no_ids(&html);
     let html = with_find(Screen::SizeUp, |app| {
-        app.set_donor("Look", |donor| {
+        app.set_donor(Op::Seen, |donor| {
             donor.look.signs.insert(curbcore::job::Sign::CoreSeen, true);
         });
     });
@@ -625,7 +626,7 @@ fn panels_answer_with_ranges_and_plots() {
             origin: None,
         };
         assert_eq!(app.enter(&[entry]), None);
-        app.set_conditions("Diodes", |c| {
+        app.set_conditions(Op::Diodes, |c| {
             c.rectifier = Some(curbcore::job::RectifierKind::CentreTap);
         });
     });
@@ -660,7 +661,7 @@ fn an_idle_test_is_entered_and_told() {
             "Gap at each face, from the test",
             "The test tells the gap better",
             "carried into the design",
-            "idle reading",
+            "no-load reading",
         ],
     );
     assert!(!html.contains("No gap and no steel explain"), "a sound core");
@@ -705,7 +706,7 @@ fn two_jobs_are_joined() {
     let first = app.job_id().unwrap();
     app.open_demo();
     assert_eq!(app.answer().unwrap().unwrap().pair(), None);
-    app.set_conditions("Pair", |c| {
+    app.set_conditions(Op::SecondCore, |c| {
         c.pair = Some(curbcore::job::PairChoice {
             other: first,
             primaries: curbcore::job::Joining::Parallel,
@@ -982,7 +983,7 @@ fn every_number_of_every_use_is_opened() {
             };
             assert_eq!(app.enter(&[entry]), None);
         }
-        app.set_conditions("Pair", |c| {
+        app.set_conditions(Op::SecondCore, |c| {
             c.rectifier = (word == "stick_welder").then_some(curbcore::job::RectifierKind::CentreTap);
             c.pair = Some(curbcore::job::PairChoice {
                 other: first,

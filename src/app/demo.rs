@@ -3,7 +3,7 @@
 use super::start;
 use super::workspace::{Workspace, WorkspaceError};
 use crate::job::{DonorId, JobId};
-use crate::store::{Setting, StoreError};
+use crate::store::{Op, Setting, StoreError};
 
 /// The demo's job and donor; none for the one that was removed by hand.
 pub type DemoIds = (Option<JobId>, Option<DonorId>);
@@ -25,7 +25,7 @@ impl Workspace {
     pub fn open_demo(&mut self) -> Result<JobId, WorkspaceError> {
         let job = self
             .store
-            .edit("ui-undo-demo", |edit| edit.insert_job_file(&start::demo_job()))?;
+            .edit(Op::OpenDemo, |edit| edit.insert_job_file(&start::demo_job()))?;
         if let Some(donor) = self.store.donor_of(job)? {
             self.store.set(Setting::Demo, &format!("{job} {donor}"))?;
         }
@@ -60,7 +60,7 @@ impl Workspace {
             Some(job) => Some(self.store.job(job)?.body.core),
             None => None,
         };
-        self.store.edit("ui-undo-remove-demo", |edit| {
+        self.store.edit(Op::RemoveDemo, |edit| {
             if let Some(job) = job {
                 edit.delete_job(job)?;
             }

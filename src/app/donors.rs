@@ -10,7 +10,7 @@ use crate::job::{Donor, DonorId, Job, JobId, PhotoId, PrimaryMetal, Record, Shel
 use crate::magnetics::circuit::mains::{OUTLETS, Outlet};
 use crate::magnetics::circuit::shunt_advice::ShuntAdvice;
 use crate::quantity::LengthUnit;
-use crate::store::{History, Photo, Store};
+use crate::store::{History, Op, Photo, Store};
 use crate::teardown::{Findings, ShuntFate, Teardown, TeardownProcedure};
 use crate::wire::Metal;
 
@@ -66,18 +66,18 @@ impl Workspace {
             name: name.to_owned(),
             ..Donor::default()
         };
-        Ok(self.store.edit("ui-undo-find", |edit| edit.insert_donor(&donor))?)
+        Ok(self.store.edit(Op::AddDonor, |edit| edit.insert_donor(&donor))?)
     }
 
     /// Changes a donor, as one step of undo.
     ///
     /// # Errors
     /// A text or number that is not accepted; nothing is changed then.
-    pub fn set_donor(&mut self, id: DonorId, what: &str, with: impl FnOnce(&mut Donor)) -> Result<(), WorkspaceError> {
+    pub fn set_donor(&mut self, id: DonorId, op: Op, with: impl FnOnce(&mut Donor)) -> Result<(), WorkspaceError> {
         let Record { meta, mut body } = self.store.donor(id)?;
         with(&mut body);
         self.store
-            .edit(what, |edit| edit.update_donor(id, meta.revision, &body))?;
+            .edit(op, |edit| edit.update_donor(id, meta.revision, &body))?;
         Ok(())
     }
 
@@ -100,7 +100,7 @@ impl Workspace {
             .and_then(|donor| serde_json::from_value(donor).ok())
             .ok_or_else(unknown)?;
         self.store
-            .edit(field.label, |edit| edit.update_donor(id, meta.revision, &body))?;
+            .edit(Op::Number(field), |edit| edit.update_donor(id, meta.revision, &body))?;
         Ok(())
     }
 
@@ -110,7 +110,7 @@ impl Workspace {
     /// # Errors
     /// The donor is gone.
     pub fn remove_donor(&mut self, id: DonorId) -> Result<(), WorkspaceError> {
-        Ok(self.store.edit("ui-undo-remove-donor", |edit| edit.delete_donor(id))?)
+        Ok(self.store.edit(Op::RemoveDonor, |edit| edit.delete_donor(id))?)
     }
 
     /// Where a donor's teardown stands; at its first step before anything was done.
@@ -135,7 +135,7 @@ impl Workspace {
     /// # Errors
     /// What the disk says.
     pub fn restart_teardown(&mut self, id: DonorId) -> Result<(), WorkspaceError> {
-        Ok(self.store.edit("ui-undo-teardown", |edit| edit.forget_teardown(id))?)
+        Ok(self.store.edit(Op::RestartTeardown, |edit| edit.forget_teardown(id))?)
     }
 
     /// Keeps a photo with a donor.
@@ -215,7 +215,7 @@ impl Workspace {
             Some(Metal::Aluminium) => PrimaryMetal::Aluminium,
             None => PrimaryMetal::Unknown,
         };
-        let job = self.store.edit("ui-undo-start-job", |edit| {
+        let job = self.store.edit(Op::StartJobFromDonor, |edit| {
             let core = edit.insert_core(&ShelfCore {
                 donor: Some(id),
                 core: file.core.clone(),

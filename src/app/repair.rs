@@ -6,6 +6,7 @@ use super::start::{goal_of, new_job};
 use super::workspace::{Workspace, WorkspaceError};
 use crate::job::{Conditions, Core, JobFile, JobId, Reading, fields};
 use crate::magnetics::circuit::mains::OUTLETS;
+use crate::store::Op;
 
 /// The part of a job that was set back; those before it in this list were too.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -123,7 +124,7 @@ impl Workspace {
         let Some((file, part)) = repaired(&self.job(id)?, evaluates) else {
             return Ok(None);
         };
-        self.change(id, "ui-undo-repair", |stored| {
+        self.change(id, Op::Repair, |stored| {
             *stored = file;
             Ok(())
         })?;

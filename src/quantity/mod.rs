@@ -5,16 +5,18 @@
 //! `units.rs`; any other product of two quantities does not compile.
 
 mod estimates;
+mod input;
 mod number;
 mod text;
 mod uncertain;
 mod units;
 
 pub use estimates::estimates;
+pub use input::Input;
 pub use number::{DIGITS, Number, NumberKind, numbers};
 pub use text::{LengthUnit, NumberError, format_significant, format_with_spread, parse_length, parse_number};
 pub use uncertain::{
-    Estimate, Measured, Origin, Propagated, UncertainInputs, VarianceShare, WIDEST, first_order, widening_inputs,
-    widest_inputs,
+    Estimate, InputValue, Measured, Origin, Propagated, UncertainInputs, VarianceShare, Visited, Visitor, WIDEST,
+    first_order, widening_inputs, widest_inputs,
 };
 pub use units::*;

@@ -1,6 +1,7 @@
 //! Values with their uncertainty, and how it goes through a computation.
 
-use super::units::Quantity;
+use super::input::Input;
+use super::units::{Quantity, Unit};
 
 /// How a value was got.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -108,11 +109,17 @@ impl<Q: Quantity> Measured<Q> {
     }
 
     /// Shows this value to a visitor of [`UncertainInputs`]; an exact value is passed over.
-    pub fn visit(&mut self, name: &'static str, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    pub fn visit(&mut self, input: Input, visitor: &mut Visitor<'_>) {
         let sigma = self.sigma_si();
         if sigma > 0.0 {
             let mut si = self.value.si();
-            visitor(name, &mut si, sigma);
+            let unit = Q::read_in(si);
+            visitor(Visited {
+                input,
+                si: &mut si,
+                sigma,
+                unit,
+            });
             self.value = Q::from_si(si);
         }
     }
@@ -150,11 +157,37 @@ impl<Q: Quantity> Estimate<Q> {
 
 /// Something whose uncertain numbers can be walked, always in the same order.
 ///
-/// `visitor` gets the input's name, its value in its SI unit (which it may change) and its
-/// standard uncertainty. Exact inputs are passed over. Inputs are taken as independent.
+/// Exact inputs are passed over. Inputs are taken as independent.
 pub trait UncertainInputs: Clone {
     /// Walks every uncertain input.
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64));
+    fn visit(&mut self, visitor: &mut Visitor<'_>);
+}
+
+/// What walks the inputs of [`UncertainInputs`].
+pub type Visitor<'a> = dyn FnMut(Visited<'_>) + 'a;
+
+/// An uncertain input, as a visitor sees it.
+#[derive(Debug)]
+pub struct Visited<'a> {
+    /// Which input it is.
+    pub input: Input,
+    /// Its value in its SI unit; a visitor may change it.
+    pub si: &'a mut f64,
+    /// One standard uncertainty.
+    pub sigma: f64,
+    /// The unit that a person reads it in.
+    pub unit: Unit,
+}
+
+/// An uncertain input's value.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct InputValue {
+    /// Which input it is.
+    pub input: Input,
+    /// Value and half-width (k = 2) in the SI unit.
+    pub si: (f64, f64),
+    /// The unit that a person reads it in.
+    pub unit: Unit,
 }
 
 /// Answers with their standard uncertainties and what each input adds to them.
@@ -164,12 +197,11 @@ pub struct Propagated<const M: usize> {
     pub value: [f64; M],
     /// One standard uncertainty of each answer.
     pub sigma: [f64; M],
-    /// For each uncertain input: its name, and by how much each answer moves when the input
+    /// For each uncertain input: which it is, and by how much each answer moves when the input
     /// moves by one standard uncertainty.
-    pub shares: Vec<(&'static str, [f64; M])>,
-    /// The inputs themselves, where they are at hand: name, value and one standard uncertainty in the
-    /// SI unit.
-    pub inputs: Vec<(&'static str, f64, f64)>,
+    pub shares: Vec<(Input, [f64; M])>,
+    /// The inputs themselves, where they are at hand.
+    pub inputs: Vec<InputValue>,
 }
 
 /// First-order propagation of uncertainty.
@@ -186,12 +218,16 @@ pub fn first_order<I: UncertainInputs, const M: usize>(
 ) -> Option<Propagated<M>> {
     let value = answer(inputs)?;
     let mut walked = Vec::new();
-    inputs
-        .clone()
-        .visit(&mut |name, value, sigma| walked.push((name, *value, sigma)));
+    inputs.clone().visit(&mut |visited| {
+        walked.push(InputValue {
+            input: visited.input,
+            si: (*visited.si, 2.0 * visited.sigma),
+            unit: visited.unit,
+        });
+    });
     let mut variance = [0.0; M];
     let mut shares = Vec::with_capacity(walked.len());
-    for (index, name) in walked.iter().map(|input| input.0).enumerate() {
+    for (index, input) in walked.iter().map(|walked| walked.input).enumerate() {
         let up = answer(&moved(inputs, index, 1.0));
         let down = answer(&moved(inputs, index, -1.0));
         let mut share = [0.0; M];
@@ -204,7 +240,7 @@ pub fn first_order<I: UncertainInputs, const M: usize>(
             };
             variance[k] += *slot * *slot;
         }
-        shares.push((name, share));
+        shares.push((input, share));
     }
     Some(Propagated {
         value,
@@ -217,9 +253,9 @@ pub fn first_order<I: UncertainInputs, const M: usize>(
 fn moved<I: UncertainInputs>(inputs: &I, index: usize, sigmas: f64) -> I {
     let mut copy = inputs.clone();
     let mut at = 0;
-    copy.visit(&mut |_, value, sigma| {
+    copy.visit(&mut |visited| {
         if at == index {
-            *value += sigmas * sigma;
+            *visited.si += sigmas * visited.sigma;
         }
         at += 1;
     });
@@ -229,12 +265,12 @@ fn moved<I: UncertainInputs>(inputs: &I, index: usize, sigmas: f64) -> I {
 /// An input and the part of an answer's variance that it brings.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct VarianceShare {
-    /// The input's name.
-    pub input: &'static str,
+    /// Which input it is.
+    pub input: Input,
     /// Its share of the variance, 0 to 1.
     pub share: f64,
-    /// Its value and half-width (k = 2) in the SI unit, where they are at hand.
-    pub si: Option<(f64, f64)>,
+    /// Its value, where it is at hand.
+    pub value: Option<InputValue>,
 }
 
 /// How many inputs stand beside a number; every one that counts is told where it is opened.
@@ -259,13 +295,9 @@ pub fn widening_inputs<const M: usize>(answers: &Propagated<M>, index: usize) ->
         .shares
         .iter()
         .map(|(input, share)| VarianceShare {
-            input,
+            input: *input,
             share: share[index].powi(2) / total,
-            si: answers
-                .inputs
-                .iter()
-                .find(|(name, ..)| name == input)
-                .map(|(_, value, sigma)| (*value, 2.0 * sigma)),
+            value: answers.inputs.iter().find(|value| value.input == *input).copied(),
         })
         .filter(|share| share.share > 0.01)
         .collect();
@@ -285,10 +317,10 @@ mod tests {
         c: Measured<Length>,
     }
     impl UncertainInputs for Box3 {
-        fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
-            self.a.visit("a", visitor);
-            self.b.visit("b", visitor);
-            self.c.visit("c", visitor);
+        fn visit(&mut self, visitor: &mut Visitor<'_>) {
+            self.a.visit(Input::Tongue, visitor);
+            self.b.visit(Input::Stack, visitor);
+            self.c.visit(Input::Yoke, visitor);
         }
     }
 

@@ -21,6 +21,8 @@ pub struct Unit {
 pub trait Quantity: Copy + Debug + PartialEq + PartialOrd + Send + Sync + 'static {
     /// Ending of the name that a file gives to a value in the SI unit; empty for a plain ratio.
     const FILE_ENDING: &'static str;
+    /// The unit that a person reads a value of this size in.
+    fn read_in(si: f64) -> Unit;
     /// The value in its SI unit.
     fn si(self) -> f64;
     /// A quantity from a value in its SI unit.
@@ -28,18 +30,27 @@ pub trait Quantity: Copy + Debug + PartialEq + PartialOrd + Send + Sync + 'stati
 }
 
 macro_rules! quantities {
-    ($( $(#[$doc:meta])* $name:ident, $unit:literal, $ending:literal, { $( $from:ident / $to:ident = $factor:expr ),* $(,)? } )*) => { $(
+    ($( $(#[$doc:meta])* $name:ident, $unit:literal, $ending:literal, $([ $( $read:ident $symbol:literal $size:literal ),+ $(| small $small:ident)? ])? { $( $from:ident / $to:ident = $factor:expr ),* $(,)? } )*) => { $(
         $(#[$doc])*
         #[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
         pub struct $name(f64);
 
         impl Quantity for $name {
             const FILE_ENDING: &'static str = $ending;
+            #[allow(unused_variables)]
+            fn read_in(si: f64) -> Unit {
+                $( $( if si.abs() < 0.1 { return Self::$small; } )? )?
+                [ $( $( Self::$read, )+ )? Unit { symbol: $unit, si: 1.0 } ][0]
+            }
             fn si(self) -> f64 { self.0 }
             fn from_si(value: f64) -> Self { Self(value) }
         }
 
         impl $name {
+            $( $(
+                #[doc = concat!("Read in ", $symbol, " (1 of it = ", stringify!($size), " ", $unit, ").")]
+                pub const $read: Unit = Unit { symbol: $symbol, si: $size };
+            )+ )?
             /// Nothing of it.
             pub const ZERO: Self = Self(0.0);
             /// The value in its SI unit.
@@ -85,29 +96,29 @@ macro_rules! quantities {
 
 quantities! {
     /// A length, in metres.
-    Length, "m", "_m", { from_mm / mm = 1e-3, from_inches / inches = 0.0254 }
+    Length, "m", "_m", [ MM "mm" 1e-3, M "m" 1.0 ] { from_mm / mm = 1e-3, from_inches / inches = 0.0254 }
     /// An area, in square metres.
-    Area, "m²", "_m2", { from_mm2 / mm2 = 1e-6, from_cm2 / cm2 = 1e-4 }
+    Area, "m²", "_m2", [ CM2 "cm²" 1e-4 ] { from_mm2 / mm2 = 1e-6, from_cm2 / cm2 = 1e-4 }
     /// A volume, in cubic metres.
     Volume, "m³", "_m3", { from_cm3 / cm3 = 1e-6 }
     /// A mass, in kilograms.
-    Mass, "kg", "_kg", { from_grams / grams = 1e-3, from_pounds / pounds = 0.453_592_37 }
+    Mass, "kg", "_kg", [ KG "kg" 1.0 ] { from_grams / grams = 1e-3, from_pounds / pounds = 0.453_592_37 }
     /// Mass per volume, in kilograms per cubic metre.
     Density, "kg/m³", "_kg_per_m3", {}
     /// A time, in seconds.
-    Time, "s", "_s", { from_ms / ms = 1e-3, from_minutes / minutes = 60.0 }
+    Time, "s", "_s", [ MIN "min" 60.0, H "h" 3600.0 ] { from_ms / ms = 1e-3, from_minutes / minutes = 60.0 }
     /// A frequency, in hertz.
-    Frequency, "Hz", "_hz", {}
+    Frequency, "Hz", "_hz", [ HZ "Hz" 1.0 ] {}
     /// A speed of air, in metres per second.
-    Velocity, "m/s", "_m_per_s", {}
+    Velocity, "m/s", "_m_per_s", [ M_PER_S "m/s" 1.0 ] {}
     /// A voltage, in volts. Alternating voltages are r.m.s. unless the name says otherwise.
-    Voltage, "V", "_v", { from_mv / mv = 1e-3, from_kv / kv = 1e3 }
+    Voltage, "V", "_v", [ V "V" 1.0 ] { from_mv / mv = 1e-3, from_kv / kv = 1e3 }
     /// Volts induced in one turn, r.m.s.
-    VoltsPerTurn, "V/turn", "_v", {}
+    VoltsPerTurn, "V/turn", "_v", [ V "V" 1.0 ] {}
     /// A current, in amperes. Alternating currents are r.m.s. unless the name says otherwise.
-    Current, "A", "_a", { from_ma / ma = 1e-3 }
+    Current, "A", "_a", [ A "A" 1.0 ] { from_ma / ma = 1e-3 }
     /// Resistance, reactance or impedance, in ohms.
-    Resistance, "Ω", "_ohm", { from_milliohms / milliohms = 1e-3, from_megohms / megohms = 1e6 }
+    Resistance, "Ω", "_ohm", [ OHM "Ω" 1.0, MILLIOHM "mΩ" 1e-3 | small MILLIOHM ] { from_milliohms / milliohms = 1e-3, from_megohms / megohms = 1e6 }
     /// Resistance of a metre of conductor, in ohms per metre.
     ResistancePerLength, "Ω/m", "_ohm_per_m", { from_milliohms_per_m / milliohms_per_m = 1e-3 }
     /// Resistivity, in ohm metres.
@@ -115,35 +126,35 @@ quantities! {
     /// Relative change per kelvin.
     PerKelvin, "1/K", "_per_k", {}
     /// Active power, in watts.
-    Power, "W", "_w", {}
+    Power, "W", "_w", [ W "W" 1.0 ] {}
     /// Apparent power, in volt-amperes.
-    ApparentPower, "VA", "_va", {}
+    ApparentPower, "VA", "_va", [ VA "VA" 1.0 ] {}
     /// Energy, in joules.
     Energy, "J", "_j", {}
     /// Electric charge, in coulombs.
-    Charge, "C", "_coulomb", { from_microcoulombs / microcoulombs = 1e-6, from_amp_hours / amp_hours = 3600.0 }
+    Charge, "C", "_coulomb", [ AH "Ah" 3600.0 ] { from_microcoulombs / microcoulombs = 1e-6, from_amp_hours / amp_hours = 3600.0 }
     /// Capacitance, in farads.
-    Capacitance, "F", "_f", { from_microfarads / microfarads = 1e-6 }
+    Capacitance, "F", "_f", [ MICROFARAD "µF" 1e-6 ] { from_microfarads / microfarads = 1e-6 }
     /// Inductance, in henries.
-    Inductance, "H", "_h", { from_millihenries / millihenries = 1e-3, from_nanohenries / nanohenries = 1e-9 }
+    Inductance, "H", "_h", [ MH "mH" 1e-3 ] { from_millihenries / millihenries = 1e-3, from_nanohenries / nanohenries = 1e-9 }
     /// Magnetic flux, in webers, peak.
     Flux, "Wb", "_wb", { from_milliwebers / milliwebers = 1e-3 }
     /// Magnetic flux density, in teslas, peak.
-    FluxDensity, "T", "_t", {}
+    FluxDensity, "T", "_t", [ T "T" 1.0 ] {}
     /// Magnetic field strength, in amperes per metre.
-    FieldStrength, "A/m", "_a_per_m", {}
+    FieldStrength, "A/m", "_a_per_m", [ A_PER_M "A/m" 1.0 ] {}
     /// Reluctance of a magnetic path, in ampere-turns per weber.
     Reluctance, "A/Wb", "_a_per_wb", {}
     /// Current per conductor section, in amperes per square metre.
-    CurrentDensity, "A/m²", "_a_per_m2", { from_a_per_mm2 / a_per_mm2 = 1e6 }
+    CurrentDensity, "A/m²", "_a_per_m2", [ A_PER_MM2 "A/mm²" 1e6 ] { from_a_per_mm2 / a_per_mm2 = 1e6 }
     /// Loss per mass of steel, in watts per kilogram.
     SpecificLoss, "W/kg", "_w_per_kg", {}
     /// A number of turns; fractions occur in estimates.
-    Turns, "turns", "", {}
+    Turns, "turns", "", [ COUNT "" 1.0 ] {}
     /// A temperature on the Celsius scale.
-    Temperature, "°C", "_c", {}
+    Temperature, "°C", "_c", [ CELSIUS "°C" 1.0 ] {}
     /// A difference of temperatures, in kelvins.
-    TemperatureRise, "K", "_k", {}
+    TemperatureRise, "K", "_k", [ K "K" 1.0 ] {}
     /// Kelvins for each watt that flows.
     ThermalResistance, "K/W", "_k_per_w", {}
     /// Watts that flow for each kelvin.
@@ -153,42 +164,11 @@ quantities! {
     /// Heat that one kelvin takes, in joules per kelvin.
     HeatCapacity, "J/K", "_j_per_k", {}
     /// A plain ratio (stacking factor, fill factor, duty, efficiency).
-    Ratio, "1", "", { from_percent / percent = 0.01 }
+    Ratio, "1", "", [ PLAIN "" 1.0, PERCENT "%" 0.01 ] { from_percent / percent = 0.01 }
     /// An angle, in radians.
     Angle, "rad", "_rad", { from_degrees / degrees = std::f64::consts::PI / 180.0 }
     /// Money in the person's own currency.
     Money, "money", "", {}
-}
-
-macro_rules! read_in {
-    ($( $name:ident { $( $unit:ident = $symbol:literal, $si:expr );+ } )*) => { $(
-        impl $name {
-            $(
-                #[doc = concat!("Read in ", $symbol, " (1 of it = ", stringify!($si), " of the SI unit).")]
-                pub const $unit: Unit = Unit { symbol: $symbol, si: $si };
-            )+
-        }
-    )* };
-}
-
-read_in! {
-    Length { MM = "mm", 1e-3; M = "m", 1.0 }
-    Area { CM2 = "cm²", 1e-4 }
-    Mass { KG = "kg", 1.0 }
-    Time { MIN = "min", 60.0; H = "h", 3600.0 }
-    Voltage { V = "V", 1.0 }
-    VoltsPerTurn { V = "V", 1.0 }
-    Current { A = "A", 1.0 }
-    Resistance { MILLIOHM = "mΩ", 1e-3 }
-    Power { W = "W", 1.0 }
-    ApparentPower { VA = "VA", 1.0 }
-    Inductance { MH = "mH", 1e-3 }
-    FluxDensity { T = "T", 1.0 }
-    CurrentDensity { A_PER_MM2 = "A/mm²", 1e6 }
-    Turns { COUNT = "", 1.0 }
-    Temperature { CELSIUS = "°C", 1.0 }
-    TemperatureRise { K = "K", 1.0 }
-    Ratio { PLAIN = "", 1.0; PERCENT = "%", 0.01 }
 }
 
 macro_rules! products {
@@ -301,6 +281,21 @@ mod tests {
         assert!((area.cm2() - 15.0).abs() < 1e-12);
         assert!(((area / Length::from_mm(30.0)).mm() - 50.0).abs() < 1e-12);
         assert!(((Voltage::from_si(12.0) / Current::from_si(4.0)).si() - 3.0).abs() < 1e-12);
+    }
+
+    /// An input is read in the unit of the trade: resistance below a tenth of an ohm in milliohms, a plain
+    /// ratio without a symbol, what has no unit of its own in its SI unit.
+    #[test]
+    fn a_value_is_read_in_its_usual_unit() {
+        let symbols = [
+            Length::read_in(0.07).symbol,
+            Resistance::read_in(0.38).symbol,
+            Resistance::read_in(0.012).symbol,
+            Ratio::read_in(0.95).symbol,
+            FilmCoefficient::read_in(8.0).symbol,
+        ];
+        assert_eq!(symbols, ["mm", "Ω", "mΩ", "", "W/(m²·K)"]);
+        assert!((0.07 / Length::MM.si - 70.0).abs() < 1e-9);
     }
 
     /// 1 inch is 25.4 mm and 1 lb is 0.453 592 37 kg exactly (international yard and pound, 1959).

@@ -55,7 +55,7 @@ pub fn show(texts: &Texts, number: &Number) -> Shown {
         unit: kind.unit.symbol,
         about: kind.text,
         kept: kind.text.to_owned(),
-        inputs: inputs_of(&number.variance_shares),
+        inputs: inputs_of(texts, &number.variance_shares),
     }
 }
 
@@ -70,7 +70,7 @@ pub(super) fn json_of_numbers(numbers: &[Number]) -> Value {
                 .variance_shares
                 .iter()
                 .take(WIDEST)
-                .map(|share| json!({ "input": share.input, "share_of_variance": share.share }))
+                .map(|share| json!({ "input": share.input.word(), "share_of_variance": share.share }))
                 .collect();
             (
                 number.kind.file_key(),

@@ -7,6 +7,7 @@ use uuid::Uuid;
 
 use super::columns::{ExistingRow, RowValues};
 use super::error::StoreError;
+use super::op::Op;
 use super::open::Store;
 use super::undo::With;
 use super::validate::validate_record;
@@ -126,19 +127,12 @@ impl Store {
     /// [`StoreError::NotFound`] where it was settled meanwhile; [`StoreError::Unreadable`] where the
     /// value is not accepted, [`StoreError::OwnerGone`] where what it belongs to was removed;
     /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
-    pub fn resolve_conflict(
-        &mut self,
-        what: &str,
-        kind: Kind,
-        id: Uuid,
-        field: &str,
-        side: usize,
-    ) -> Result<(), StoreError> {
+    pub fn resolve_conflict(&mut self, kind: Kind, id: Uuid, field: &str, side: usize) -> Result<(), StoreError> {
         let with = With {
             ledger: true,
             arrival: None,
         };
-        self.edit_with(what, with, |edit| {
+        self.edit_with(Op::Settle, with, |edit| {
             let connection = edit.transaction;
             let gone = StoreError::NotFound { what: "choice" };
             let mut known = ledger::read(connection, kind, id)?.ok_or(gone)?;

@@ -2,6 +2,7 @@
 
 use super::edit::Edit;
 use super::error::StoreError;
+use super::op::Op;
 use super::open::Store;
 use crate::job::{Check, FORMAT_VERSION, Job, JobFile, JobId, ShelfCore};
 
@@ -44,7 +45,7 @@ impl Store {
     /// # Errors
     /// As [`Edit::insert_job_file`]; nothing is taken in then.
     pub fn import_job_file(&mut self, file: &JobFile) -> Result<JobId, StoreError> {
-        self.edit("Take in a job file", |edit| edit.insert_job_file(file))
+        self.edit(Op::ImportJobFile, |edit| edit.insert_job_file(file))
     }
 
     /// A job with its core, its donor and all wires on the shelf, as one document.

@@ -9,6 +9,7 @@ use super::disk::{self, Lock, Mark};
 use super::edit::Edit;
 use super::error::StoreError;
 use super::folder::{self, APPLICATION_ID, FILE, Look};
+use super::op::Op;
 use super::{ledger, migrations, undo, validate};
 
 /// Bytes of a new file's pages. The ledger's rows are some hundred bytes long: a page of SQLite's
@@ -116,28 +117,23 @@ impl Store {
         })
     }
 
-    /// Does one thing that the person asked for, all or nothing. `name` is what an undo button
-    /// shows, such as "Change tongue width".
+    /// Does one thing that the person asked for, all or nothing; `op` is what an undo button names.
     ///
     /// # Errors
     /// The error of `work`, or [`StoreError::Disk`] and the like if the data file fails; nothing is changed.
-    pub fn edit<T>(
-        &mut self,
-        name: &str,
-        work: impl FnOnce(&Edit<'_>) -> Result<T, StoreError>,
-    ) -> Result<T, StoreError> {
-        self.edit_with(name, undo::With::default(), work)
+    pub fn edit<T>(&mut self, op: Op, work: impl FnOnce(&Edit<'_>) -> Result<T, StoreError>) -> Result<T, StoreError> {
+        self.edit_with(op, undo::With::default(), work)
     }
 
     pub(super) fn edit_with<T>(
         &mut self,
-        name: &str,
+        op: Op,
         with: undo::With,
         work: impl FnOnce(&Edit<'_>) -> Result<T, StoreError>,
     ) -> Result<T, StoreError> {
         let now_ms = self.now_ms();
         self.write(|transaction| {
-            let operation = undo::begin(transaction, name, with)?;
+            let operation = undo::begin(transaction, op, with)?;
             let done = work(&Edit::new(transaction, now_ms))?;
             undo::end(transaction, operation)?;
             Ok(done)
@@ -185,22 +181,22 @@ impl Store {
         Ok(())
     }
 
-    /// Takes back the last operation, and tells its name; none if there is nothing to take back.
+    /// Takes back the last operation, and tells which it was; none if there is nothing to take back.
     /// Records get their former revision and times back too.
     ///
     /// # Errors
     /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails;
     /// nothing is changed then.
-    pub fn undo(&mut self) -> Result<Option<String>, StoreError> {
+    pub fn undo(&mut self) -> Result<Option<Op>, StoreError> {
         self.replay(undo::Direction::Undo)
     }
 
-    /// Does the last operation taken back again, and tells its name; none if there is none.
+    /// Does the last operation taken back again, and tells which it was; none if there is none.
     ///
     /// # Errors
     /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails;
     /// nothing is changed then.
-    pub fn redo(&mut self) -> Result<Option<String>, StoreError> {
+    pub fn redo(&mut self) -> Result<Option<Op>, StoreError> {
         self.replay(undo::Direction::Redo)
     }
 
@@ -220,28 +216,28 @@ impl Store {
         self.clock.now_ms()
     }
 
-    fn replay(&mut self, direction: undo::Direction) -> Result<Option<String>, StoreError> {
+    fn replay(&mut self, direction: undo::Direction) -> Result<Option<Op>, StoreError> {
         self.write(|transaction| {
-            let name = undo::replay(transaction, direction)?;
+            let op = undo::replay(transaction, direction)?;
             validate::validate_touched(transaction)?;
-            Ok(name)
+            Ok(op)
         })
     }
 
-    /// The name of the operation that [`Store::undo`] would take back.
+    /// The operation that [`Store::undo`] would take back.
     ///
     /// # Errors
     /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
-    pub fn undo_name(&self) -> Result<Option<String>, StoreError> {
-        Ok(undo::next(&self.connection, undo::Direction::Undo)?.map(|(_, name)| name))
+    pub fn undo_op(&self) -> Result<Option<Op>, StoreError> {
+        Ok(undo::next(&self.connection, undo::Direction::Undo)?.map(|(_, op)| op))
     }
 
-    /// The name of the operation that [`Store::redo`] would do again.
+    /// The operation that [`Store::redo`] would do again.
     ///
     /// # Errors
     /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
-    pub fn redo_name(&self) -> Result<Option<String>, StoreError> {
-        Ok(undo::next(&self.connection, undo::Direction::Redo)?.map(|(_, name)| name))
+    pub fn redo_op(&self) -> Result<Option<Op>, StoreError> {
+        Ok(undo::next(&self.connection, undo::Direction::Redo)?.map(|(_, op)| op))
     }
 
     /// Reads the whole file, its references and every value in it; slow for a large one.

@@ -5,6 +5,7 @@ use rusqlite::{Connection, OptionalExtension};
 
 use super::columns;
 use super::error::{StoreError, damaged};
+use super::op::Op;
 use crate::merge::Kind;
 
 /// How many operations can be taken back.
@@ -154,11 +155,11 @@ fn record(connection: &Connection, operation: i64, with: With) -> Result<(), Sto
 }
 
 /// Starts an operation; what had been undone can't be redone any more.
-pub(super) fn begin(connection: &Connection, name: &str, with: With) -> Result<i64, StoreError> {
+pub(super) fn begin(connection: &Connection, op: Op, with: With) -> Result<i64, StoreError> {
     connection.execute("DELETE FROM operation WHERE undone = 1", [])?;
     connection.execute(
         "INSERT INTO operation (name, undone, with_ledger, arrival) VALUES (?1, 0, ?2, ?3)",
-        (name, with.ledger, with.arrival),
+        (op.word(), with.ledger, with.arrival),
     )?;
     let operation = connection.last_insert_rowid();
     record(connection, operation, with)?;
@@ -180,20 +181,26 @@ pub(super) fn end(connection: &Connection, operation: i64) -> Result<(), StoreEr
     Ok(())
 }
 
-/// The operation that is next in a direction, with its name.
-pub(super) fn next(connection: &Connection, direction: Direction) -> Result<Option<(i64, String)>, StoreError> {
+/// The operation that is next in a direction, with its number.
+pub(super) fn next(connection: &Connection, direction: Direction) -> Result<Option<(i64, Op)>, StoreError> {
     let query = match direction {
         Direction::Undo => "SELECT id, name FROM operation WHERE undone = 0 ORDER BY id DESC LIMIT 1",
         Direction::Redo => "SELECT id, name FROM operation WHERE undone = 1 ORDER BY id LIMIT 1",
     };
-    Ok(connection
+    let found: Option<(i64, String)> = connection
         .query_row(query, [], |row| Ok((row.get(0)?, row.get(1)?)))
-        .optional()?)
+        .optional()?;
+    found
+        .map(|(operation, word)| {
+            let op = Op::from_word(&word).ok_or_else(|| damaged("undo", "an operation that is not known"))?;
+            Ok((operation, op))
+        })
+        .transpose()
 }
 
 /// Runs the next operation's statements backwards, and keeps what takes that back in turn.
-pub(super) fn replay(connection: &Connection, direction: Direction) -> Result<Option<String>, StoreError> {
-    let Some((operation, name)) = next(connection, direction)? else {
+pub(super) fn replay(connection: &Connection, direction: Direction) -> Result<Option<Op>, StoreError> {
+    let Some((operation, op)) = next(connection, direction)? else {
         return Ok(None);
     };
     let with = connection.query_row(
@@ -210,7 +217,7 @@ pub(super) fn replay(connection: &Connection, direction: Direction) -> Result<Op
     connection.execute_batch("PRAGMA defer_foreign_keys = ON")?;
     if let Some(arrival) = with.arrival {
         take_back(connection, operation, arrival)?;
-        return Ok(Some(name));
+        return Ok(Some(op));
     }
     let statements = steps(connection, operation)?;
     connection.execute("DELETE FROM operation_step WHERE operation_id = ?1", [operation])?;
@@ -221,7 +228,7 @@ pub(super) fn replay(connection: &Connection, direction: Direction) -> Result<Op
         "UPDATE operation SET undone = ?2 WHERE id = ?1",
         (operation, direction == Direction::Undo),
     )?;
-    Ok(Some(name))
+    Ok(Some(op))
 }
 
 fn steps(connection: &Connection, operation: i64) -> Result<Vec<String>, StoreError> {

@@ -29,6 +29,7 @@ use std::path::PathBuf;
 use dioxus::prelude::*;
 
 use crate::app::workspace::Workspace;
+use crate::store::Op;
 use controls::{Unreadable, or_why};
 
 #[cfg(all(feature = "web", target_family = "wasm"))]
@@ -191,25 +192,32 @@ fn Opened() -> Element {
 fn Header() -> Element {
     let mut app = use_context::<Signal<AppState>>();
     let title = app.read().title();
-    let (undo, unread) = or_why(app.read().query(Workspace::undo_name));
-    let (redo, _) = or_why(app.read().query(Workspace::redo_name));
+    let (undo, unread) = or_why(app.read().query(Workspace::undo_op));
+    let (redo, _) = or_why(app.read().query(Workspace::redo_op));
     rsx! {
         header { class: "head",
             h1 { "{title}" }
-            if let Some(name) = undo {
-                button { class: "quiet", aria_label: undo_text("ui-undo", &name), title: undo_text("ui-undo", &name), onclick: move |_| app.write().undo(), {words::say("ui-undo-short")} }
+            if let Some(op) = undo {
+                button { class: "quiet", aria_label: undo_text("ui-undo", op), title: undo_text("ui-undo", op), onclick: move |_| app.write().undo(), {words::say("ui-undo-short")} }
             }
-            if let Some(name) = redo {
-                button { class: "quiet", aria_label: undo_text("ui-redo", &name), title: undo_text("ui-redo", &name), onclick: move |_| app.write().redo(), {words::say("ui-redo-short")} }
+            if let Some(op) = redo {
+                button { class: "quiet", aria_label: undo_text("ui-redo", op), title: undo_text("ui-redo", op), onclick: move |_| app.write().redo(), {words::say("ui-redo-short")} }
             }
             Unreadable { why: unread }
         }
     }
 }
 
-/// "Undo: …" with the change's name: the id of a text where it is one, else the name itself.
-fn undo_text(key: &str, name: &str) -> String {
-    words::say_with(key, &[("what", crate::text::Arg::Text(&words::say(name)))])
+/// "Undo: …" with the operation's name.
+fn undo_text(key: &str, op: Op) -> String {
+    let name = match op {
+        Op::Number(field) => words::say_with(
+            op.key(),
+            &[("field", crate::text::Arg::Text(&words::field_text(field, "label")))],
+        ),
+        _ => words::say(op.key()),
+    };
+    words::say_with(key, &[("what", crate::text::Arg::Text(&name))])
 }
 
 #[component]

@@ -19,7 +19,7 @@ pub fn JobInTrouble() -> Element {
     let (troubled, undo, on_shelf) = {
         let app = app.read();
         {
-            let undo = app.query(Workspace::undo_name);
+            let undo = app.query(Workspace::undo_op);
             (app.troubled(), matches!(undo, Ok(Some(_))), !app.has_job())
         }
     };

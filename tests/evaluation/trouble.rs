@@ -7,7 +7,7 @@ use curbcore::app::repair::SetBack;
 use curbcore::app::workspace::Workspace;
 use curbcore::job::{Choice, JobFile, JobId, Pinned, Placement, WireMetal};
 use curbcore::magnetics::circuit::mains::OUTLETS;
-use curbcore::store::{Setting, Store};
+use curbcore::store::{Op, Setting, Store};
 use curbcore::ui::{App, AppState, DataFolder, EvaluateWith, Screen, Trouble};
 use curbcore::wire::UnknownConductor;
 use dioxus::prelude::VirtualDom;
@@ -37,7 +37,7 @@ fn with_fault() -> (tempfile::TempDir, JobId) {
     app.open_demo();
     app.start_job("Wide tongue", &OUTLETS[0]);
     let job = app.job_id().unwrap();
-    app.set_core("Tongue", |core| core.tongue_mm.value = 40.0);
+    app.set_core(Op::Lengths, |core| core.tongue_mm.value = 40.0);
     app.go(Screen::Rewind);
     (folder, job)
 }
@@ -105,7 +105,7 @@ fn a_change_that_leads_to_a_fault_can_be_undone() {
     let mut app = AppState::open_with(folder.path(), faulty);
     app.open_demo();
     app.go(Screen::Measure);
-    app.set_core("Tongue", |core| core.tongue_mm.value = 40.0);
+    app.set_core(Op::Lengths, |core| core.tongue_mm.value = 40.0);
     assert!(matches!(app.troubled().unwrap().why, Trouble::Fault(_)));
     assert_eq!(app.screen(), Screen::Measure);
     drop(app);

@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 
 /// Room, and the rooms that it may use besides itself.
 const ROOMS: &[(&str, &[&str])] = &[
-    ("quantity", &[]),
+    ("quantity", &["words"]),
     ("wire", &["quantity"]),
     ("magnetics", &["quantity", "wire"]),
     ("rewind", &["quantity", "wire", "magnetics"]),

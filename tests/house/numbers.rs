@@ -20,6 +20,7 @@ use curbcore::magnetics::inductor::heat::InductorWarmthNumber;
 use curbcore::magnetics::pairs::PairNumber;
 use curbcore::magnetics::rectifier::RectifierNumber;
 use curbcore::magnetics::rectifier::charger::ChargeNumber;
+use curbcore::quantity::Input;
 use curbcore::text::{ENGLISH, Texts};
 
 /// The ids of the texts of all numbers, from the enums that declare them.
@@ -67,6 +68,23 @@ fn every_number_says_what_it_is() {
             Some(("    .what", _)) => assert!(ids.contains(message), "{message} is the text of no number"),
             _ => {}
         }
+    }
+}
+
+/// Every input of a computation has its name in the text file, and no such name lies unused.
+#[test]
+fn every_input_has_its_name() {
+    let texts = Texts::english().unwrap();
+    for input in Input::ALL {
+        assert!(texts.find(input.key(), &[]).is_some(), "{}", input.key());
+    }
+    let (_, file) = ENGLISH.iter().find(|(name, _)| *name == "numbers.ftl").unwrap();
+    for word in file
+        .lines()
+        .filter_map(|line| line.strip_prefix("input-")?.split_once(" = "))
+        .map(|(word, _)| word)
+    {
+        assert!(Input::from_word(word).is_some(), "input-{word} is the name of no input");
     }
 }
 

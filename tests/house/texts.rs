@@ -7,6 +7,7 @@ use curbcore::safety::{Arises, Gate, Hazard, Item};
 use curbcore::sizeup::{
     Damage, FitHow, OvenKind, PartWorth, Pays, PullPart, Question, Reason, Rust, Sign, VerdictWord,
 };
+use curbcore::store::Op;
 use curbcore::teardown::{self, Air, End, Field, Findings, Note, Part, ShuntFate, Step, Supply, Tool, Way, Winding};
 use curbcore::text::{ENGLISH, Texts};
 
@@ -124,6 +125,19 @@ fn every_text_exists_and_none_is_unused() {
     let unused: Vec<_> = defined.difference(&asked).collect();
     assert!(missing.is_empty(), "missing: {missing:#?}");
     assert!(unused.is_empty(), "unused: {unused:#?}");
+}
+
+/// The undo button has a name for every operation, and no name lies unused.
+#[test]
+fn every_operation_has_its_name() {
+    let (_, screens) = ENGLISH.iter().find(|(file, _)| *file == "screens.ftl").unwrap();
+    let ids = screens
+        .lines()
+        .filter_map(|line| line.split_once(" =").map(|(id, _)| id));
+    let names: BTreeSet<&str> = ids.filter(|id| id.starts_with("undo-")).collect();
+    let number = Op::Number(&curbcore::job::fields::ALL[0]);
+    let asked: BTreeSet<&str> = Op::ALL.iter().chain([&number]).map(|op| op.key()).collect();
+    assert_eq!(names, asked);
 }
 
 #[test]

@@ -95,7 +95,7 @@ fn uncertainty_agrees_with_monte_carlo() {
     let mut squares = [0.0; Performance::COUNT];
     for _ in 0..draws {
         let mut moved = base;
-        moved.visit(&mut |_, value, sigma| *value += sigma * random.normal());
+        moved.visit(&mut |visited| *visited.si += visited.sigma * random.normal());
         let got = Prepared::new(&moved).perform(&wound, &layers, &demand).to_si();
         for k in 0..Performance::COUNT {
             let off = got[k] - first_order.value[k];

@@ -10,8 +10,8 @@ use curbcore::magnetics::winding::short_time::{
     COPPER_MELTS, adiabatic_temperature, adiabatic_time, circular_mils, onderdonk_current, preece_fusing_current,
 };
 use curbcore::quantity::{
-    Area, Current, CurrentDensity, HeatCapacity, Length, Mass, Measured, Origin, Power, Ratio, Resistance, Temperature,
-    ThermalConductance, Time, Velocity, widest_inputs,
+    Area, Current, CurrentDensity, HeatCapacity, Input, Length, Mass, Measured, Origin, Power, Ratio, Resistance,
+    Temperature, ThermalConductance, Time, Velocity, widest_inputs,
 };
 use curbcore::wire::Metal;
 use proptest::prelude::*;
@@ -250,7 +250,10 @@ fn duty_with_uncertainty() {
     let (estimate, answers) = inputs.duty_with_uncertainty(&load).unwrap();
     assert!(estimate.permitted_duty.plus_minus.si() > 0.0);
     let widest = widest_inputs(&answers, 4);
-    assert!(widest.iter().any(|w| w.input == "surface coefficient"), "{widest:?}");
+    assert!(
+        widest.iter().any(|w| w.input == Input::SurfaceCoefficient),
+        "{widest:?}"
+    );
     // A load that it withstands continuously.
     let light = question(heating(&[1.0, 10.0, 5.0]), Heating::NONE);
     let easy = inputs.duty(&light);

@@ -10,7 +10,7 @@ use curbcore::magnetics::core::steel_grades::SteelGrade;
 use curbcore::magnetics::idle::fit::{Determined, IdleFit, IdleFitError, IdleReading, fit_idle};
 use curbcore::magnetics::idle::{Idle, open_circuit_branch, typical_window_leakage};
 use curbcore::quantity::{
-    Area, Current, Frequency, Length, Measured, Origin, Power, Ratio, Resistance, Turns, Voltage, widest_inputs,
+    Area, Current, Frequency, Input, Length, Measured, Origin, Power, Ratio, Resistance, Turns, Voltage, widest_inputs,
 };
 
 fn exact_mm(mm: f64) -> Measured<Length> {
@@ -276,6 +276,6 @@ fn wideners_of_the_idle_current() {
         "{estimate:?}"
     );
     let widest = widest_inputs(&spread, 1);
-    let names: Vec<&str> = widest.iter().map(|share| share.input).collect();
-    assert!(names.contains(&"gap at the faces"), "{names:?}");
+    let names: Vec<Input> = widest.iter().map(|share| share.input).collect();
+    assert!(names.contains(&Input::GapAtTheFaces), "{names:?}");
 }

@@ -11,7 +11,7 @@ use curbcore::magnetics::core::steel_grades::SteelGrade;
 use curbcore::magnetics::inductor::design::{Ballast, InductorError, InductorWish};
 use curbcore::magnetics::inductor::{Conductor, Inductor, Load, sheets};
 use curbcore::quantity::{
-    Area, Current, FluxDensity, Frequency, Inductance, Length, Measured, Origin, Ratio, Resistance, Temperature,
+    Area, Current, FluxDensity, Frequency, Inductance, Input, Length, Measured, Origin, Ratio, Resistance, Temperature,
     Voltage, widest_inputs,
 };
 use curbcore::wire::Metal;
@@ -133,7 +133,7 @@ fn design_gives_what_was_asked() {
     );
     let (estimate, spread) = built.work_with_uncertainty().unwrap();
     assert!(estimate.inductance.plus_minus.millihenries() > 0.1, "{estimate:?}");
-    assert_eq!(widest_inputs(&spread, 0)[0].input, "gap at the faces");
+    assert_eq!(widest_inputs(&spread, 0)[0].input, Input::GapAtTheFaces);
 }
 
 /// What can't be had is refused with the nearest that can.

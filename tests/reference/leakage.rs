@@ -6,7 +6,7 @@ use curbcore::magnetics::circuit::shunt_advice::{KeepReason, PullReason, ShuntAd
 use curbcore::magnetics::circuit::shunts::{SaturatingSteel, Shunts};
 use curbcore::magnetics::core::EiCore;
 use curbcore::quantity::{
-    Current, FieldStrength, FluxDensity, Length, Measured, Origin, Quantity, Ratio, Resistance, Turns, Voltage,
+    Current, FieldStrength, FluxDensity, Input, Length, Measured, Origin, Quantity, Ratio, Resistance, Turns, Voltage,
     widest_inputs,
 };
 use proptest::prelude::*;
@@ -292,7 +292,7 @@ fn uncertainty_names_what_widens_it() {
     shell.shunts = Some(blocks);
     let (estimate, answers) = shell.answer_with_uncertainty(Current::from_si(20.0)).unwrap();
     assert!(estimate.leakage_reactance.plus_minus.si() > 0.0);
-    assert_eq!(widest_inputs(&answers, 1)[0].input, "shunt air gap");
+    assert_eq!(widest_inputs(&answers, 1)[0].input, Input::ShuntAirGap);
 }
 
 proptest! {

@@ -2,7 +2,7 @@
 
 use curbcore::magnetics::pairs::checks::{CoilEnd, PairCheck, PhasingReading, Which, joint, read_phasing};
 use curbcore::magnetics::pairs::{Donor, Joined, Pair, PairAnswer, PairLoad, Phasing};
-use curbcore::quantity::{Current, Measured, Origin, Quantity, Resistance, Turns, Voltage, widest_inputs};
+use curbcore::quantity::{Current, Input, Measured, Origin, Quantity, Resistance, Turns, Voltage, widest_inputs};
 
 fn exact<Q: Quantity>(si: f64) -> Measured<Q> {
     Measured::exact(Q::from_si(si), Origin::Meter)
@@ -221,7 +221,7 @@ fn uncertainty_names_what_widens_it() {
         0.05,
         0.05,
     );
-    assert_eq!(widest_inputs(&answers, 3)[0].input, "first donor's reactance");
+    assert_eq!(widest_inputs(&answers, 3)[0].input, Input::FirstDonorReactance);
     two.donors[0].primary_turns = Turns::ZERO;
     assert!(two.answer(PairLoad::Open).is_none());
 }

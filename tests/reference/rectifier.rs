@@ -7,7 +7,7 @@ use curbcore::magnetics::rectifier::charger::{
 use curbcore::magnetics::rectifier::diode::DiodeLaw;
 use curbcore::magnetics::rectifier::{Connection, DiodeLine, DirectLoad, Rectifier, RectifierAnswer, RectifierError};
 use curbcore::quantity::{
-    Charge, Current, Measured, Origin, Quantity, Ratio, Resistance, Temperature, Voltage, widest_inputs,
+    Charge, Current, Input, Measured, Origin, Quantity, Ratio, Resistance, Temperature, Voltage, widest_inputs,
 };
 
 fn exact<Q: Quantity>(si: f64) -> Measured<Q> {
@@ -251,9 +251,9 @@ fn uncertainty_names_what_widens_it() {
     assert!(estimate.flat_current.plus_minus.si() > 0.0);
     assert!(estimate.flat_current.low() < estimate.flat_current.value);
     let widest = widest_inputs(&answers, 0);
-    let names: Vec<&str> = widest.iter().map(|w| w.input).collect();
+    let names: Vec<Input> = widest.iter().map(|w| w.input).collect();
     assert!(
-        names.contains(&"polarisation") && names.contains(&"open-circuit voltage"),
+        names.contains(&Input::Polarisation) && names.contains(&Input::OpenCircuitVoltage),
         "{names:?}"
     );
     let mut rectifier = charger().rectifier;

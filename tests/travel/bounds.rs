@@ -444,7 +444,7 @@ fn long_work_can_be_cancelled_at_every_stage() {
             "{stage:?}"
         );
         assert_eq!(bench.workspace.job_count().unwrap(), 0);
-        assert_eq!(bench.workspace.undo_name().unwrap(), None);
+        assert_eq!(bench.workspace.undo_op().unwrap(), None);
     }
     bench.workspace.import_shelf(&out, phrase.as_ref(), |_| ()).unwrap();
     assert_eq!(bench.workspace.job_count().unwrap(), 1);

@@ -9,6 +9,7 @@ use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::merge::Kind;
 use curbcore::quantity::{LengthUnit, Origin};
 use curbcore::safety::{Gate, Moment};
+use curbcore::store::Op;
 use curbcore::teardown::{Event, Step};
 
 /// A device with its folder.
@@ -286,8 +287,14 @@ fn the_other_job_of_a_pair_travels_too() {
         }
     };
     // Each names the other: nothing goes round for ever.
-    phone.workspace.set_conditions(first, "Pair", beside(second)).unwrap();
-    phone.workspace.set_conditions(second, "Pair", beside(first)).unwrap();
+    phone
+        .workspace
+        .set_conditions(first, Op::SecondCore, beside(second))
+        .unwrap();
+    phone
+        .workspace
+        .set_conditions(second, Op::SecondCore, beside(first))
+        .unwrap();
     let path = phone.pack(&Sending::Jobs(vec![first]));
     let mut bench = TestDevice::new("bench");
     bench.workspace.import_shelf(&path, None, |_| ()).unwrap();
@@ -552,7 +559,7 @@ fn no_gate_is_passed_in_a_copy() {
     assert!(!passed(&cloned));
     assert_eq!(cloned.teardown(donor).unwrap().history().len(), lines + 1);
     assert_eq!(
-        cloned.undo_name().unwrap(),
+        cloned.undo_op().unwrap(),
         None,
         "an undo could bring a history back without its line"
     );

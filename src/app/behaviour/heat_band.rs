@@ -3,7 +3,7 @@
 use super::heat_run::{History, Run, cycle};
 use crate::magnetics::heat::network::Temperatures;
 use crate::magnetics::heat::{Cycle, Histories};
-use crate::quantity::{Temperature, Time, UncertainInputs, first_order};
+use crate::quantity::{Temperature, Time, UncertainInputs, Visitor, first_order};
 use crate::rewind::goal::Goal;
 
 /// Longest step of the history, and of those that only tell its ±.
@@ -36,7 +36,7 @@ pub(super) const BAND: usize = 61;
 struct Mean(Run);
 
 impl UncertainInputs for Mean {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         self.0.visit_mean(visitor);
     }
 }

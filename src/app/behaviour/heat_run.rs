@@ -9,8 +9,8 @@ use crate::magnetics::heat::network::{Heating, Temperatures, ThermalInputs, Wind
 use crate::magnetics::heat::thermal_class::ThermalClass;
 use crate::magnetics::idle::IdleDrawEstimate;
 use crate::quantity::{
-    Current, Estimate, Length, Mass, Measured, Origin, Quantity, Ratio, Temperature, TemperatureRise, Time,
-    UncertainInputs, Velocity,
+    Current, Estimate, Input, Length, Mass, Measured, Origin, Quantity, Ratio, Temperature, TemperatureRise, Time,
+    UncertainInputs, Velocity, Visitor,
 };
 use crate::rewind::goal::Goal;
 
@@ -63,23 +63,23 @@ impl Run {
 
 impl Run {
     /// Walks what moves the mean temperatures.
-    pub(super) fn visit_mean(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    pub(super) fn visit_mean(&mut self, visitor: &mut Visitor<'_>) {
         let inputs = &mut self.inputs;
-        inputs.primary.resistance_20.visit("primary resistance", visitor);
-        inputs.winding.resistance_20.visit("winding resistance", visitor);
-        inputs.contact.visit("contact of coil and core", visitor);
-        inputs.film_scale.visit("cooling by the air", visitor);
-        inputs.ambient.visit("air of the room", visitor);
-        inputs.air_speed.visit("fan", visitor);
-        self.current.visit("load current", visitor);
-        self.core_loss.visit("core loss", visitor);
+        inputs.primary.resistance_20.visit(Input::PrimaryResistance, visitor);
+        inputs.winding.resistance_20.visit(Input::WindingResistance, visitor);
+        inputs.contact.visit(Input::ContactWithTheCore, visitor);
+        inputs.film_scale.visit(Input::CoolingByTheAir, visitor);
+        inputs.ambient.visit(Input::AirOfTheRoom, visitor);
+        inputs.air_speed.visit(Input::AirSpeed, visitor);
+        self.current.visit(Input::LoadCurrent, visitor);
+        self.core_loss.visit(Input::CoreLoss, visitor);
     }
 }
 
 impl UncertainInputs for Run {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         self.visit_mean(visitor);
-        self.inputs.hot_spot.visit("hot spot", visitor);
+        self.inputs.hot_spot.visit(Input::HotSpot, visitor);
     }
 }
 

@@ -152,6 +152,7 @@ mod tests {
     use super::*;
     use crate::app::{basis, start};
     use crate::job::{IdleTest, Reading};
+    use crate::quantity::Input;
     use crate::quantity::Voltage;
 
     /// Rows that the model draws at these voltages for a gap of 0.1 mm, as a person enters them.
@@ -211,7 +212,7 @@ mod tests {
         let answer = basis::basis(&file).expect("the demo's wires exist");
         let current = idle(&file, &answer).expect("an answer").numbers.remove(0);
         assert_eq!(current.si.0, tested.value.si());
-        let named = ["mains voltage", "amperes of the second idle reading"];
+        let named = [Input::MainsVoltage, Input::AmperesOfTheSecondIdleReading];
         assert!(
             current.variance_shares.iter().any(|w| named.contains(&w.input)),
             "{:?}",

@@ -9,8 +9,8 @@ use crate::magnetics::circuit::fuse::{Fuse, FuseDemand, fuse_for};
 use crate::magnetics::circuit::protection::{DeviceKind, Protection, Tripping};
 use crate::magnetics::idle::inrush::{FirstPeakEstimate, FirstPeakNumber, Inrush, Switching};
 use crate::quantity::{
-    Angle, Current, Estimate, Length, Measured, Number, Origin, Ratio, Resistance, Temperature, Time, UncertainInputs,
-    first_order,
+    Angle, Current, Estimate, Input, Length, Measured, Number, Origin, Ratio, Resistance, Temperature, Time,
+    UncertainInputs, Visitor, first_order,
 };
 
 const ROWS: [FirstPeakNumber; 2] = [FirstPeakNumber::Peak, FirstPeakNumber::Density];
@@ -101,15 +101,15 @@ fn inrush_of(file: &JobFile, answer: &Basis) -> Inrush {
 struct Uncertain(Inrush);
 
 impl UncertainInputs for Uncertain {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         let inrush = &mut self.0;
-        inrush.core.stack.visit("stack", visitor);
-        inrush.core.stacking_factor.visit("stacking factor", visitor);
-        inrush.steel.field_factor.visit("steel magnetisation", visitor);
-        inrush.turns.visit("turns", visitor);
-        inrush.voltage.visit("mains voltage", visitor);
-        inrush.resistance.visit("loop resistance", visitor);
-        inrush.remanence.visit("remanence", visitor);
+        inrush.core.stack.visit(Input::Stack, visitor);
+        inrush.core.stacking_factor.visit(Input::StackingFactor, visitor);
+        inrush.steel.field_factor.visit(Input::SteelMagnetisation, visitor);
+        inrush.turns.visit(Input::Turns, visitor);
+        inrush.voltage.visit(Input::MainsVoltage, visitor);
+        inrush.resistance.visit(Input::LoopResistance, visitor);
+        inrush.remanence.visit(Input::Remanence, visitor);
     }
 }
 

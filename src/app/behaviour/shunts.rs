@@ -11,8 +11,8 @@ use crate::magnetics::circuit::shunts::{SaturatingSteel, Shunts};
 use crate::magnetics::circuit::{ShellAnswer, ShellCircuit, ShellEstimate, ShellNumber};
 use crate::magnetics::winding::Placement;
 use crate::quantity::{
-    Current, Length, Measured, Number, Origin, Propagated, Ratio, Resistance, Turns, UncertainInputs, Voltage,
-    first_order, numbers,
+    Current, Input, Length, Measured, Number, Origin, Propagated, Ratio, Resistance, Turns, UncertainInputs, Visitor,
+    Voltage, first_order, numbers,
 };
 use crate::rewind::goal::Goal;
 
@@ -166,23 +166,23 @@ fn coils(answer: &Basis, design: &Design) -> CoilPair {
 struct Uncertain<'a>(ShellCircuit<'a>);
 
 impl UncertainInputs for Uncertain<'_> {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         let circuit = &mut self.0;
-        circuit.core.tongue.visit("tongue", visitor);
-        circuit.core.stack.visit("stack", visitor);
-        circuit.core.outer_limb.visit("outer limb", visitor);
-        circuit.core.yoke.visit("yoke", visitor);
-        circuit.core.stacking_factor.visit("stacking factor", visitor);
-        circuit.coils.gap.visit("gap between the coils", visitor);
-        circuit.coils.model.visit("leakage model", visitor);
+        circuit.core.tongue.visit(Input::Tongue, visitor);
+        circuit.core.stack.visit(Input::Stack, visitor);
+        circuit.core.outer_limb.visit(Input::OuterLimb, visitor);
+        circuit.core.yoke.visit(Input::Yoke, visitor);
+        circuit.core.stacking_factor.visit(Input::StackingFactor, visitor);
+        circuit.coils.gap.visit(Input::GapBetweenTheCoils, visitor);
+        circuit.coils.model.visit(Input::LeakageModel, visitor);
         if let Some(shunts) = &mut circuit.shunts {
-            shunts.thickness.visit("shunt thickness", visitor);
-            shunts.stack.visit("shunt stack", visitor);
-            shunts.air_gap.visit("shunt air gap", visitor);
+            shunts.thickness.visit(Input::ShuntThickness, visitor);
+            shunts.stack.visit(Input::ShuntStack, visitor);
+            shunts.air_gap.visit(Input::ShuntAirGap, visitor);
         }
-        circuit.primary_resistance.visit("primary resistance", visitor);
-        circuit.winding_resistance.visit("winding resistance", visitor);
-        circuit.supply.visit("supply", visitor);
+        circuit.primary_resistance.visit(Input::PrimaryResistance, visitor);
+        circuit.winding_resistance.visit(Input::WindingResistance, visitor);
+        circuit.supply.visit(Input::MainsVoltage, visitor);
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::app::workspace::{Workspace, WorkspaceError};
 use crate::job::{JobFile, JobId, PhotoId, PhotoMarks, Reading, fields};
-use crate::store::CorePhoto;
+use crate::store::{CorePhoto, Op};
 
 impl Workspace {
     /// The photos of a job's core.
@@ -47,7 +47,7 @@ impl Workspace {
             let field = fields::find(path).ok_or_else(|| WorkspaceError::UnknownField((*path).to_owned()))?;
             field.check(field.label, reading.value, reading.plus_minus)?;
         }
-        self.change(job, "Take lengths from the photo", |file: &mut JobFile| {
+        self.change(job, Op::Lengths, |file: &mut JobFile| {
             for (path, reading) in rows {
                 let core = &mut file.core;
                 match *path {

@@ -282,25 +282,23 @@ impl Workspace {
         }
         let (unpacked, of, photos) = (reader.unpacked(), manifest.records, manifest.photos);
         Progress::report(&mut told, Stage::Records, 0, of)?;
-        let arrival = self
-            .store
-            .import("ui-undo-arrival", mode, |importer| -> Result<(), WorkspaceError> {
-                let mut done = 0;
-                reader.records(|line| -> Result<(), WorkspaceError> {
-                    importer.take(line)?;
-                    done += 1;
-                    if done % REPORT_EVERY == 0 {
-                        Progress::report(&mut told, Stage::Records, done, of)?;
-                    }
-                    Ok(())
-                })?;
-                let mut done = 0;
-                reader.photos(|kind, id, bytes| -> Result<(), WorkspaceError> {
-                    Progress::report(&mut told, Stage::Photos, done, photos)?;
-                    done += 1;
-                    Ok(importer.picture(kind, id, bytes)?)
-                })
+        let arrival = self.store.import(mode, |importer| -> Result<(), WorkspaceError> {
+            let mut done = 0;
+            reader.records(|line| -> Result<(), WorkspaceError> {
+                importer.take(line)?;
+                done += 1;
+                if done % REPORT_EVERY == 0 {
+                    Progress::report(&mut told, Stage::Records, done, of)?;
+                }
+                Ok(())
             })?;
+            let mut done = 0;
+            reader.photos(|kind, id, bytes| -> Result<(), WorkspaceError> {
+                Progress::report(&mut told, Stage::Photos, done, photos)?;
+                done += 1;
+                Ok(importer.picture(kind, id, bytes)?)
+            })
+        })?;
         Ok(ImportResult {
             manifest,
             unpacked,
@@ -353,7 +351,7 @@ impl Workspace {
     /// # Errors
     /// [`WorkspaceError::Store`].
     pub fn resolve_conflict(&mut self, kind: Kind, id: Uuid, field: &str, side: usize) -> Result<(), WorkspaceError> {
-        Ok(self.store.resolve_conflict("ui-undo-settle", kind, id, field, side)?)
+        Ok(self.store.resolve_conflict(kind, id, field, side)?)
     }
 
     /// What a job's core, mains and donor were measured as, then and now, as a table.

@@ -6,6 +6,7 @@ use crate::app::start;
 use crate::job::{Choice, Conditions, Core, EarlierUse, Goal, Job, JobFile, JobId, ShelfCore};
 use crate::magnetics::circuit::mains::Outlet;
 use crate::quantity::LengthUnit;
+use crate::store::Op;
 
 impl Workspace {
     /// Sets one number of a job from what was typed.
@@ -21,14 +22,15 @@ impl Workspace {
     /// # Errors
     /// As [`Workspace::set_number`].
     pub fn set_numbers(&mut self, id: JobId, entries: &[Entry], unit: LengthUnit) -> Result<(), WorkspaceError> {
-        let mut label = "values";
+        let goal = self.store.job(id)?.body.goal;
+        let Some(last) = entries.last() else { return Ok(()) };
+        let op = Op::Number(find_field(&goal, last.path)?);
         let mut values = Vec::new();
         for entry in entries {
-            let field = find_field(&self.store.job(id)?.body.goal, entry.path)?;
-            label = field.label;
+            let field = find_field(&goal, entry.path)?;
             values.push((entry.path, read_entry(field, entry, unit)?));
         }
-        self.change(id, &format!("Change {label}"), |file| {
+        self.change(id, op, |file| {
             let mut document = serde_json::to_value(&*file).map_err(|_| WorkspaceError::UnknownField(String::new()))?;
             for (path, value) in values {
                 put(&mut document, path, value);
@@ -43,7 +45,7 @@ impl Workspace {
     /// # Errors
     /// What the disk says.
     pub fn clear_group(&mut self, id: JobId, path: &str) -> Result<(), WorkspaceError> {
-        self.change(id, "Take a test away", |file| {
+        self.change(id, Op::DeleteTest, |file| {
             let mut document =
                 serde_json::to_value(&*file).map_err(|_| WorkspaceError::UnknownField(path.to_owned()))?;
             put(&mut document, path, None);
@@ -58,7 +60,7 @@ impl Workspace {
     /// # Errors
     /// [`WorkspaceError::Store`] where the job cannot be read or written.
     pub fn set_use(&mut self, id: JobId, word: &str) -> Result<(), WorkspaceError> {
-        self.change(id, "Change the use", |file| {
+        self.change(id, Op::Use, |file| {
             if file.goal.word() == word {
                 return Ok(());
             }
@@ -85,8 +87,8 @@ impl Workspace {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn set_goal(&mut self, id: JobId, what: &str, goal: Goal) -> Result<(), WorkspaceError> {
-        self.change(id, what, |file| {
+    pub fn set_goal(&mut self, id: JobId, op: Op, goal: Goal) -> Result<(), WorkspaceError> {
+        self.change(id, op, |file| {
             file.goal = goal;
             Ok(())
         })
@@ -96,8 +98,8 @@ impl Workspace {
     ///
     /// # Errors
     /// What the disk says.
-    pub fn set_core(&mut self, id: JobId, what: &str, with: impl FnOnce(&mut Core)) -> Result<(), WorkspaceError> {
-        self.change(id, what, |file| {
+    pub fn set_core(&mut self, id: JobId, op: Op, with: impl FnOnce(&mut Core)) -> Result<(), WorkspaceError> {
+        self.change(id, op, |file| {
             with(&mut file.core);
             Ok(())
         })
@@ -110,10 +112,10 @@ impl Workspace {
     pub fn set_conditions(
         &mut self,
         id: JobId,
-        what: &str,
+        op: Op,
         with: impl FnOnce(&mut Conditions),
     ) -> Result<(), WorkspaceError> {
-        self.change(id, what, |file| {
+        self.change(id, op, |file| {
             with(&mut file.conditions);
             Ok(())
         })
@@ -124,7 +126,7 @@ impl Workspace {
     /// # Errors
     /// What the disk says.
     pub fn set_outlet(&mut self, id: JobId, outlet: &Outlet) -> Result<(), WorkspaceError> {
-        self.change(id, "Change the outlet", |file| {
+        self.change(id, Op::Outlet, |file| {
             file.mains = start::mains_of(outlet);
             Ok(())
         })
@@ -138,9 +140,9 @@ impl Workspace {
         self.change(
             id,
             if choice.is_some() {
-                "Choose a winding"
+                Op::ChooseWinding
             } else {
-                "Back to the best"
+                Op::BestWinding
             },
             |file| {
                 file.choice = choice;
@@ -154,7 +156,7 @@ impl Workspace {
     /// # Errors
     /// An overlong note.
     pub fn set_note(&mut self, id: JobId, note: &str) -> Result<(), WorkspaceError> {
-        self.change(id, "Change the note", |file| {
+        self.change(id, Op::Note, |file| {
             note.clone_into(&mut file.note);
             Ok(())
         })
@@ -165,7 +167,7 @@ impl Workspace {
     /// # Errors
     /// A blank or overlong name.
     pub fn rename(&mut self, id: JobId, name: &str) -> Result<(), WorkspaceError> {
-        self.change(id, "Rename the job", |file| {
+        self.change(id, Op::RenameJob, |file| {
             name.clone_into(&mut file.name);
             Ok(())
         })
@@ -176,7 +178,7 @@ impl Workspace {
     pub(in crate::app) fn change(
         &mut self,
         id: JobId,
-        what: &str,
+        op: Op,
         with: impl FnOnce(&mut JobFile) -> Result<(), WorkspaceError>,
     ) -> Result<(), WorkspaceError> {
         let job = self.store.job(id)?;
@@ -193,7 +195,7 @@ impl Workspace {
             choice: after.choice.clone(),
             note: after.note.clone(),
         };
-        self.store.edit(what, |edit| {
+        self.store.edit(op, |edit| {
             if after.core != before.core {
                 let core = ShelfCore {
                     donor: shelf.body.donor,

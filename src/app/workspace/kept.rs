@@ -3,6 +3,7 @@
 use super::{Workspace, WorkspaceError};
 use crate::job::{Choice, Design, DesignId, JobId, Record, StockId, StockWire};
 use crate::quantity::parse_number;
+use crate::store::Op;
 use crate::wire::Catalogue;
 
 impl Workspace {
@@ -29,8 +30,7 @@ impl Workspace {
             length_m,
             price_per_m: None,
         };
-        self.store
-            .edit("Put a wire on the shelf", |edit| edit.insert_stock(&wire))?;
+        self.store.edit(Op::AddWire, |edit| edit.insert_stock(&wire))?;
         Ok(())
     }
 
@@ -39,9 +39,7 @@ impl Workspace {
     /// # Errors
     /// What the disk says.
     pub fn remove_stock(&mut self, id: StockId) -> Result<(), WorkspaceError> {
-        Ok(self
-            .store
-            .edit("Take a wire off the shelf", |edit| edit.delete_stock(id))?)
+        Ok(self.store.edit(Op::RemoveWire, |edit| edit.delete_stock(id))?)
     }
 
     /// Keeps the chosen winding beside the job, to compare it with others.
@@ -55,7 +53,7 @@ impl Workspace {
             choice: choice.clone(),
             note: String::new(),
         };
-        self.store.edit("Keep a winding", |edit| edit.insert_design(&design))?;
+        self.store.edit(Op::KeepWinding, |edit| edit.insert_design(&design))?;
         Ok(())
     }
 
@@ -72,6 +70,6 @@ impl Workspace {
     /// # Errors
     /// What the disk says.
     pub fn drop_design(&mut self, id: DesignId) -> Result<(), WorkspaceError> {
-        Ok(self.store.edit("Let go of a winding", |edit| edit.delete_design(id))?)
+        Ok(self.store.edit(Op::RemoveWinding, |edit| edit.delete_design(id))?)
     }
 }

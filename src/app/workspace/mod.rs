@@ -15,7 +15,7 @@ use crate::job::{FieldError, JobFile, JobFileError, JobId};
 use crate::magnetics::circuit::mains::{OUTLETS, Outlet};
 use crate::procedure::{Entry as HistoryEntry, Event};
 use crate::quantity::NumberError;
-use crate::store::{Cursor, JobSummary, Setting, Store, StoreError};
+use crate::store::{Cursor, JobSummary, Op, Setting, Store, StoreError};
 use crate::teardown::TeardownProcedure;
 use crate::wire::UnknownConductor;
 
@@ -152,7 +152,7 @@ impl Workspace {
     /// A blank or overlong name; what the disk says.
     pub fn start_job(&mut self, name: &str, outlet: &Outlet) -> Result<JobId, WorkspaceError> {
         let file = start::new_job(name, outlet);
-        let id = self.store.edit("Start a job", |edit| edit.insert_job_file(&file))?;
+        let id = self.store.edit(Op::StartJob, |edit| edit.insert_job_file(&file))?;
         self.store.set(Setting::MainsDefault, outlet.word)?;
         Ok(id)
     }
@@ -178,43 +178,43 @@ impl Workspace {
             .into_iter()
             .filter(|job| job.id != id)
             .any(|other| self.store.job(other.id).is_ok_and(|record| record.body.core == core));
-        self.store.edit("Remove a job", |edit| {
+        self.store.edit(Op::RemoveJob, |edit| {
             edit.delete_job(id)?;
             if shared { Ok(()) } else { edit.delete_core(core) }
         })?;
         Ok(())
     }
 
-    /// Takes the last change back; gives its name.
+    /// Takes the last operation back, and tells which it was.
     ///
     /// # Errors
     /// What the disk says.
-    pub fn undo(&mut self) -> Result<Option<String>, WorkspaceError> {
+    pub fn undo(&mut self) -> Result<Option<Op>, WorkspaceError> {
         Ok(self.store.undo()?)
     }
 
-    /// Does a change again that was taken back.
+    /// Does an operation again that was taken back, and tells which it was.
     ///
     /// # Errors
     /// What the disk says.
-    pub fn redo(&mut self) -> Result<Option<String>, WorkspaceError> {
+    pub fn redo(&mut self) -> Result<Option<Op>, WorkspaceError> {
         Ok(self.store.redo()?)
     }
 
-    /// The name of the change that undo would take back.
+    /// The operation that undo would take back.
     ///
     /// # Errors
     /// The data cannot be read.
-    pub fn undo_name(&self) -> Result<Option<String>, WorkspaceError> {
-        Ok(self.store.undo_name()?)
+    pub fn undo_op(&self) -> Result<Option<Op>, WorkspaceError> {
+        Ok(self.store.undo_op()?)
     }
 
-    /// The name of the change that redo would do again.
+    /// The operation that redo would do again.
     ///
     /// # Errors
     /// The data cannot be read.
-    pub fn redo_name(&self) -> Result<Option<String>, WorkspaceError> {
-        Ok(self.store.redo_name()?)
+    pub fn redo_op(&self) -> Result<Option<Op>, WorkspaceError> {
+        Ok(self.store.redo_op()?)
     }
 
     /// A setting's value.

@@ -13,7 +13,7 @@
 use std::f64::consts::PI;
 
 pub use crate::magnetics::core::steel::MU_0;
-use crate::quantity::{Inductance, Length, Measured, Ratio, Turns, UncertainInputs};
+use crate::quantity::{Inductance, Input, Length, Measured, Ratio, Turns, UncertainInputs, Visitor};
 
 /// How the coils lie to each other.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -197,15 +197,15 @@ impl Section {
 }
 
 impl UncertainInputs for CoilPair {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
-        self.first.visit("first coil's thickness", visitor);
-        self.gap.visit("gap between coils", visitor);
-        self.second.visit("second coil's thickness", visitor);
-        self.breadth.visit("coil breadth", visitor);
-        self.window.visit("window", visitor);
-        self.clearance.visit("clearance", visitor);
-        self.turn_inside.visit("turn inside", visitor);
-        self.turn_outside.visit("turn outside", visitor);
-        self.model.visit("leakage model", visitor);
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
+        self.first.visit(Input::FirstCoilThickness, visitor);
+        self.gap.visit(Input::GapBetweenTheCoils, visitor);
+        self.second.visit(Input::SecondCoilThickness, visitor);
+        self.breadth.visit(Input::CoilBreadth, visitor);
+        self.window.visit(Input::Window, visitor);
+        self.clearance.visit(Input::Clearance, visitor);
+        self.turn_inside.visit(Input::TurnInside, visitor);
+        self.turn_outside.visit(Input::TurnOutside, visitor);
+        self.model.visit(Input::LeakageModel, visitor);
     }
 }

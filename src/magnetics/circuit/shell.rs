@@ -21,8 +21,8 @@ use crate::magnetics::circuit::leakage::CoilPair;
 use crate::magnetics::circuit::shunts::Shunts;
 use crate::magnetics::core::EiCore;
 use crate::quantity::{
-    Current, FieldStrength, Flux, FluxDensity, Frequency, Measured, Propagated, Resistance, Turns, UncertainInputs,
-    Voltage, estimates, first_order,
+    Current, FieldStrength, Flux, FluxDensity, Frequency, Input, Measured, Propagated, Resistance, Turns,
+    UncertainInputs, Visitor, Voltage, estimates, first_order,
 };
 
 /// A transformer on a shell core, with or without shunts.
@@ -175,15 +175,15 @@ impl ShellCircuit<'_> {
 }
 
 impl UncertainInputs for ShellCircuit<'_> {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         self.core.visit(visitor);
         self.coils.visit(visitor);
         if let Some(shunts) = &mut self.shunts {
             shunts.visit(visitor);
         }
-        self.primary_resistance.visit("primary resistance", visitor);
-        self.winding_resistance.visit("winding resistance", visitor);
-        self.supply.visit("supply", visitor);
-        self.frequency.visit("frequency", visitor);
+        self.primary_resistance.visit(Input::PrimaryResistance, visitor);
+        self.winding_resistance.visit(Input::WindingResistance, visitor);
+        self.supply.visit(Input::MainsVoltage, visitor);
+        self.frequency.visit(Input::Frequency, visitor);
     }
 }

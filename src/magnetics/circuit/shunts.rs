@@ -3,7 +3,9 @@
 use std::f64::consts::PI;
 
 use crate::magnetics::circuit::leakage::MU_0;
-use crate::quantity::{Area, FieldStrength, Flux, FluxDensity, Length, Measured, Ratio, UncertainInputs};
+use crate::quantity::{
+    Area, FieldStrength, Flux, FluxDensity, Input, Length, Measured, Ratio, UncertainInputs, Visitor,
+};
 
 /// A saturating law of steel: `B = µ0 H + J H/(a + H)` (Fröhlich, 1881, with the air's share).
 ///
@@ -155,11 +157,11 @@ impl ShuntLaw {
 }
 
 impl UncertainInputs for Shunts {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
-        self.thickness.visit("shunt thickness", visitor);
-        self.stack.visit("shunt stack", visitor);
-        self.width.visit("shunt width", visitor);
-        self.air_gap.visit("shunt air gap", visitor);
-        self.stacking_factor.visit("shunt stacking factor", visitor);
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
+        self.thickness.visit(Input::ShuntThickness, visitor);
+        self.stack.visit(Input::ShuntStack, visitor);
+        self.width.visit(Input::ShuntWidth, visitor);
+        self.air_gap.visit(Input::ShuntAirGap, visitor);
+        self.stacking_factor.visit(Input::ShuntStackingFactor, visitor);
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::magnetics::core::EiCore;
 use crate::magnetics::core::steel::MU_0;
-use crate::quantity::{Area, Length, Measured, Origin, Ratio, Reluctance, UncertainInputs};
+use crate::quantity::{Area, Input, Length, Measured, Origin, Ratio, Reluctance, UncertainInputs, Visitor};
 
 /// The gaps of an E-I core, as thicknesses along the flux.
 ///
@@ -91,10 +91,10 @@ impl Gaps {
 }
 
 impl UncertainInputs for Gaps {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
-        self.face.visit("gap at the faces", visitor);
-        self.shim.visit("shim", visitor);
-        self.ground_tongue.visit("gap ground in the tongue", visitor);
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
+        self.face.visit(Input::GapAtTheFaces, visitor);
+        self.shim.visit(Input::Shim, visitor);
+        self.ground_tongue.visit(Input::GapGroundInTheTongue, visitor);
     }
 }
 

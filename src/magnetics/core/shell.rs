@@ -14,7 +14,7 @@
 //! ```
 
 use crate::quantity::{
-    Area, Density, Flux, FluxDensity, Length, Mass, Measured, Origin, Ratio, UncertainInputs, Volume,
+    Area, Density, Flux, FluxDensity, Input, Length, Mass, Measured, Origin, Ratio, UncertainInputs, Visitor, Volume,
 };
 
 /// Density of lamination steel with 2 to 3 % silicon, 7650 kg/m³: the middle of the 7600 to
@@ -167,17 +167,17 @@ impl EiCore {
 }
 
 impl UncertainInputs for EiCore {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
-        self.tongue.visit("tongue", visitor);
-        self.stack.visit("stack", visitor);
-        self.window_width.visit("window width", visitor);
-        self.window_height.visit("window height", visitor);
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
+        self.tongue.visit(Input::Tongue, visitor);
+        self.stack.visit(Input::Stack, visitor);
+        self.window_width.visit(Input::WindowWidth, visitor);
+        self.window_height.visit(Input::WindowHeight, visitor);
         // A limb taken as half the tongue moves by itself here; its share is small.
-        self.outer_limb.visit("outer limb", visitor);
-        self.yoke.visit("yoke", visitor);
-        self.stacking_factor.visit("stacking factor", visitor);
+        self.outer_limb.visit(Input::OuterLimb, visitor);
+        self.yoke.visit(Input::Yoke, visitor);
+        self.stacking_factor.visit(Input::StackingFactor, visitor);
         if let Some(mass) = &mut self.mass {
-            mass.visit("core mass", visitor);
+            mass.visit(Input::CoreMass, visitor);
         }
     }
 }

@@ -3,7 +3,9 @@
 use crate::magnetics::core::steel_grades::{Listed, SteelGrade};
 use crate::magnetics::numeric::log_curve::LogCurve;
 use crate::magnetics::numeric::tabulated::TabulatedCurve;
-use crate::quantity::{FieldStrength, FluxDensity, Frequency, Measured, Origin, Ratio, SpecificLoss, UncertainInputs};
+use crate::quantity::{
+    FieldStrength, FluxDensity, Frequency, Input, Measured, Origin, Ratio, SpecificLoss, UncertainInputs, Visitor,
+};
 
 /// Permeability of free space in H/m, 4π × 10⁻⁷ (SI before 2019; the measured value since then
 /// agrees to nine digits).
@@ -105,12 +107,12 @@ impl Steel {
 }
 
 impl UncertainInputs for Steel {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         if let SteelKind::Unknown(position) = &mut self.kind {
-            position.visit("steel grade", visitor);
+            position.visit(Input::SteelGrade, visitor);
         }
-        self.field_factor.visit("steel magnetisation", visitor);
-        self.loss_factor.visit("steel loss", visitor);
+        self.field_factor.visit(Input::SteelMagnetisation, visitor);
+        self.loss_factor.visit(Input::SteelLoss, visitor);
     }
 }
 

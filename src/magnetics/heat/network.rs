@@ -9,8 +9,8 @@
 use crate::magnetics::core::{EiCore, STEEL_SPECIFIC_HEAT};
 use crate::magnetics::heat::film::{Surroundings, film};
 use crate::quantity::{
-    Area, Current, FilmCoefficient, HeatCapacity, Length, Mass, Measured, Origin, Power, Ratio, Resistance,
-    Temperature, TemperatureRise, ThermalConductance, UncertainInputs, Velocity,
+    Area, Current, FilmCoefficient, HeatCapacity, Input, Length, Mass, Measured, Origin, Power, Ratio, Resistance,
+    Temperature, TemperatureRise, ThermalConductance, UncertainInputs, Velocity, Visitor,
 };
 use crate::wire::Metal;
 
@@ -211,21 +211,21 @@ impl Network {
 }
 
 impl UncertainInputs for ThermalInputs {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         self.core.visit(visitor);
-        self.primary.mass.visit("primary mass", visitor);
-        self.primary.resistance_20.visit("primary resistance", visitor);
-        self.primary.length.visit("primary length", visitor);
-        self.primary.build.visit("primary build", visitor);
-        self.winding.mass.visit("winding mass", visitor);
-        self.winding.resistance_20.visit("winding resistance", visitor);
-        self.winding.length.visit("winding length", visitor);
-        self.winding.build.visit("winding build", visitor);
-        self.contact.visit("contact with the core", visitor);
-        self.film_scale.visit("surface coefficient", visitor);
-        self.emissivity.visit("emissivity", visitor);
-        self.ambient.visit("ambient", visitor);
-        self.air_speed.visit("air speed", visitor);
-        self.hot_spot.visit("hot spot", visitor);
+        self.primary.mass.visit(Input::PrimaryMass, visitor);
+        self.primary.resistance_20.visit(Input::PrimaryResistance, visitor);
+        self.primary.length.visit(Input::PrimaryLength, visitor);
+        self.primary.build.visit(Input::PrimaryBuild, visitor);
+        self.winding.mass.visit(Input::WindingMass, visitor);
+        self.winding.resistance_20.visit(Input::WindingResistance, visitor);
+        self.winding.length.visit(Input::WindingLength, visitor);
+        self.winding.build.visit(Input::WindingBuild, visitor);
+        self.contact.visit(Input::ContactWithTheCore, visitor);
+        self.film_scale.visit(Input::SurfaceCoefficient, visitor);
+        self.emissivity.visit(Input::Emissivity, visitor);
+        self.ambient.visit(Input::AirOfTheRoom, visitor);
+        self.air_speed.visit(Input::AirSpeed, visitor);
+        self.hot_spot.visit(Input::HotSpot, visitor);
     }
 }

@@ -7,8 +7,8 @@ use crate::magnetics::core::gap::{Gaps, window_leakage_permeance};
 use crate::magnetics::core::path::{CorePath, peak_flux};
 use crate::magnetics::core::steel::Steel;
 use crate::quantity::{
-    ApparentPower, Current, Flux, FluxDensity, Frequency, Measured, Origin, Power, Propagated, Ratio, Resistance,
-    Turns, UncertainInputs, Voltage, estimates, first_order,
+    ApparentPower, Current, Flux, FluxDensity, Frequency, Input, Measured, Origin, Power, Propagated, Ratio,
+    Resistance, Turns, UncertainInputs, Visitor, Voltage, estimates, first_order,
 };
 
 /// Samples in a quarter of the cycle; the r.m.s. is the same to 1e-4 with twice as many.
@@ -222,14 +222,14 @@ fn wave(quarter: &[f64], loss: Current) -> impl Iterator<Item = f64> {
 }
 
 impl UncertainInputs for Idle {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         self.core.visit(visitor);
         self.steel.visit(visitor);
         self.gaps.visit(visitor);
-        self.turns.visit("turns", visitor);
-        self.voltage.visit("voltage", visitor);
-        self.resistance.visit("winding resistance", visitor);
-        self.window_leakage.visit("window leakage", visitor);
+        self.turns.visit(Input::Turns, visitor);
+        self.voltage.visit(Input::MainsVoltage, visitor);
+        self.resistance.visit(Input::WindingResistance, visitor);
+        self.window_leakage.visit(Input::WindowLeakage, visitor);
     }
 }
 

@@ -3,27 +3,27 @@
 use crate::magnetics::idle::fit::{IdleFit, IdleReading};
 use crate::magnetics::idle::rows::{Rows, UNKNOWNS, Vector, beside, normal, solve, with};
 use crate::magnetics::idle::{Idle, IdleDraw};
-use crate::quantity::Propagated;
+use crate::quantity::{Input, Propagated};
 
 /// What a row of the fit is called: the readings in their order, then what was held to a range.
-const AMPERES: [&str; 3] = [
-    "amperes of the first idle reading",
-    "amperes of the second idle reading",
-    "amperes of the third idle reading",
+const AMPERES: [Input; 3] = [
+    Input::AmperesOfTheFirstIdleReading,
+    Input::AmperesOfTheSecondIdleReading,
+    Input::AmperesOfTheThirdIdleReading,
 ];
-const WATTS: [&str; 3] = [
-    "watts of the first idle reading",
-    "watts of the second idle reading",
-    "watts of the third idle reading",
+const WATTS: [Input; 3] = [
+    Input::WattsOfTheFirstIdleReading,
+    Input::WattsOfTheSecondIdleReading,
+    Input::WattsOfTheThirdIdleReading,
 ];
-const HELD: [&str; UNKNOWNS] = [
-    "gap at the faces",
-    "steel grade",
-    "steel magnetisation",
-    "steel loss",
-    "turns",
-    "stack",
-    "voltmeter",
+const HELD: [Input; UNKNOWNS] = [
+    Input::GapAtTheFaces,
+    Input::SteelGrade,
+    Input::SteelMagnetisation,
+    Input::SteelLoss,
+    Input::Turns,
+    Input::Stack,
+    Input::Voltmeter,
 ];
 
 impl IdleFit {
@@ -59,7 +59,7 @@ impl IdleFit {
         for (weight, row) in weights.iter_mut().zip(gradient) {
             *weight = solve(&matrix, row)?;
         }
-        let mut shares: Vec<(&'static str, [f64; M])> = Vec::new();
+        let mut shares: Vec<(Input, [f64; M])> = Vec::new();
         for (row, name) in names(readings, &prior).into_iter().enumerate() {
             let share = weights.map(|weight| {
                 let terms = columns.iter().zip(weight);
@@ -75,7 +75,7 @@ impl IdleFit {
             with(&moved, &self.at).draw().map(|draw| draw.to_si())
         };
         let (up, down) = (at_voltage(1.0)?, at_voltage(-1.0)?);
-        shares.push(("mains voltage", std::array::from_fn(|m| (up[m] - down[m]) / 2.0)));
+        shares.push((Input::MainsVoltage, std::array::from_fn(|m| (up[m] - down[m]) / 2.0)));
         let sigma = std::array::from_fn(|m| shares.iter().map(|(_, share)| share[m] * share[m]).sum::<f64>().sqrt());
         // The rows of a fit are no inputs with a value of their own.
         let inputs = Vec::new();
@@ -89,12 +89,12 @@ impl IdleFit {
 }
 
 /// The rows of the fit by name.
-fn names(readings: &[IdleReading], prior: &Vector) -> Vec<&'static str> {
+fn names(readings: &[IdleReading], prior: &Vector) -> Vec<Input> {
     let mut names = Vec::new();
     for (index, reading) in readings.iter().enumerate() {
-        names.push(AMPERES.get(index).copied().unwrap_or("amperes of a later idle reading"));
+        names.push(AMPERES.get(index).copied().unwrap_or(Input::AmperesOfALaterIdleReading));
         if reading.power.is_some() {
-            names.push(WATTS.get(index).copied().unwrap_or("watts of a later idle reading"));
+            names.push(WATTS.get(index).copied().unwrap_or(Input::WattsOfALaterIdleReading));
         }
     }
     names.extend((1..UNKNOWNS).filter(|k| prior[*k] > 0.0).map(|k| HELD[k]));

@@ -8,8 +8,8 @@ use crate::magnetics::core::path::{CorePath, peak_flux};
 use crate::magnetics::core::steel::{MU_0, Steel};
 use crate::magnetics::numeric::tabulated::TabulatedCurve;
 use crate::quantity::{
-    Angle, Area, Current, FieldStrength, Flux, FluxDensity, Frequency, Measured, Origin, Propagated, Ratio, Resistance,
-    Turns, UncertainInputs, Voltage, estimates, first_order,
+    Angle, Area, Current, FieldStrength, Flux, FluxDensity, Frequency, Input, Measured, Origin, Propagated, Ratio,
+    Resistance, Turns, UncertainInputs, Visitor, Voltage, estimates, first_order,
 };
 
 /// Steps of the integration in one cycle.
@@ -79,10 +79,10 @@ impl Remaining {
 }
 
 impl UncertainInputs for Remaining {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         self.gaps.visit(visitor);
-        self.closed.visit("remanence", visitor);
-        self.coercivity.visit("coercivity", visitor);
+        self.closed.visit(Input::Remanence, visitor);
+        self.coercivity.visit(Input::Coercivity, visitor);
     }
 }
 
@@ -328,14 +328,14 @@ impl Switching {
 }
 
 impl UncertainInputs for Inrush {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         self.core.visit(visitor);
         self.steel.visit(visitor);
         self.gaps.visit(visitor);
-        self.turns.visit("turns", visitor);
-        self.voltage.visit("mains voltage", visitor);
-        self.resistance.visit("loop resistance", visitor);
-        self.remanence.visit("remanence", visitor);
+        self.turns.visit(Input::Turns, visitor);
+        self.voltage.visit(Input::MainsVoltage, visitor);
+        self.resistance.visit(Input::LoopResistance, visitor);
+        self.remanence.visit(Input::Remanence, visitor);
     }
 }
 

@@ -4,8 +4,8 @@ use crate::magnetics::core::EiCore;
 use crate::magnetics::heat::network::{Heating, Network, ThermalInputs, WindingHeat};
 use crate::magnetics::inductor::Inductor;
 use crate::quantity::{
-    Current, Length, Mass, Measured, Origin, Power, Propagated, Ratio, Resistance, Temperature, TemperatureRise,
-    UncertainInputs, Velocity, estimates, first_order,
+    Current, Input, Length, Mass, Measured, Origin, Power, Propagated, Ratio, Resistance, Temperature, TemperatureRise,
+    UncertainInputs, Velocity, Visitor, estimates, first_order,
 };
 
 /// What the heating of an inductor follows from.
@@ -116,17 +116,17 @@ impl InductorHeat {
 }
 
 impl UncertainInputs for InductorHeat {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         let inputs = &mut self.inputs;
-        inputs.primary.resistance_20.visit("coil resistance", visitor);
+        inputs.primary.resistance_20.visit(Input::CoilResistance, visitor);
         // One coil: its halves move together.
         inputs.winding.resistance_20 = inputs.primary.resistance_20;
-        inputs.contact.visit("contact of coil and core", visitor);
-        inputs.film_scale.visit("cooling by the air", visitor);
-        inputs.ambient.visit("air of the room", visitor);
-        inputs.air_speed.visit("fan", visitor);
-        inputs.hot_spot.visit("hot spot", visitor);
-        self.core_loss.visit("core loss", visitor);
+        inputs.contact.visit(Input::ContactWithTheCore, visitor);
+        inputs.film_scale.visit(Input::CoolingByTheAir, visitor);
+        inputs.ambient.visit(Input::AirOfTheRoom, visitor);
+        inputs.air_speed.visit(Input::AirSpeed, visitor);
+        inputs.hot_spot.visit(Input::HotSpot, visitor);
+        self.core_loss.visit(Input::CoreLoss, visitor);
     }
 }
 

@@ -5,8 +5,8 @@ use crate::magnetics::core::gap::{Gaps, fringing_factor, window_leakage_permeanc
 use crate::magnetics::core::path::CorePath;
 use crate::magnetics::core::steel::Steel;
 use crate::quantity::{
-    Area, Current, Flux, FluxDensity, Frequency, Inductance, Length, Measured, Power, Propagated, Ratio, Resistance,
-    Temperature, Turns, UncertainInputs, estimates, first_order,
+    Area, Current, Flux, FluxDensity, Frequency, Inductance, Input, Length, Measured, Power, Propagated, Ratio,
+    Resistance, Temperature, Turns, UncertainInputs, Visitor, estimates, first_order,
 };
 use crate::wire::Metal;
 
@@ -216,12 +216,12 @@ impl Inductor {
 }
 
 impl UncertainInputs for Inductor {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         self.core.visit(visitor);
         self.steel.visit(visitor);
         self.gaps.visit(visitor);
-        self.turns.visit("turns", visitor);
-        self.temperature.visit("winding temperature", visitor);
+        self.turns.visit(Input::Turns, visitor);
+        self.temperature.visit(Input::WindingTemperature, visitor);
     }
 }
 

@@ -8,7 +8,7 @@
 
 use crate::magnetics::numeric::complex::{Complex, solve};
 use crate::quantity::{
-    Current, Measured, Propagated, Resistance, Turns, UncertainInputs, Voltage, estimates, first_order,
+    Current, Input, Measured, Propagated, Resistance, Turns, UncertainInputs, Visitor, Voltage, estimates, first_order,
 };
 
 /// How two coils are joined.
@@ -203,16 +203,16 @@ impl Pair {
 }
 
 impl UncertainInputs for Pair {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         let [first, second] = &mut self.donors;
-        first.resistance.visit("first donor's resistance", visitor);
-        first.reactance.visit("first donor's reactance", visitor);
-        first.magnetising.visit("first donor's magnetising reactance", visitor);
-        second.resistance.visit("second donor's resistance", visitor);
-        second.reactance.visit("second donor's reactance", visitor);
+        first.resistance.visit(Input::FirstDonorResistance, visitor);
+        first.reactance.visit(Input::FirstDonorReactance, visitor);
+        first.magnetising.visit(Input::FirstDonorMagnetisingReactance, visitor);
+        second.resistance.visit(Input::SecondDonorResistance, visitor);
+        second.reactance.visit(Input::SecondDonorReactance, visitor);
         second
             .magnetising
-            .visit("second donor's magnetising reactance", visitor);
-        self.supply.visit("supply", visitor);
+            .visit(Input::SecondDonorMagnetisingReactance, visitor);
+        self.supply.visit(Input::MainsVoltage, visitor);
     }
 }

@@ -2,7 +2,8 @@
 
 use crate::magnetics::rectifier::{DirectLoad, Rectifier, RectifierError};
 use crate::quantity::{
-    Charge, Current, Inductance, Measured, Origin, Ratio, Resistance, Time, UncertainInputs, Voltage, estimates,
+    Charge, Current, Inductance, Input, Measured, Origin, Ratio, Resistance, Time, UncertainInputs, Visitor, Voltage,
+    estimates,
 };
 
 /// Rested open-circuit voltage of a lead-acid cell against its state of charge, and its ±: state,
@@ -308,7 +309,7 @@ impl Charger {
 }
 
 impl UncertainInputs for Charger {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         // The rectifier's own load is not used, so it brings nothing.
         let mut rectifier = Rectifier {
             load: DirectLoad::BackVoltage {
@@ -326,10 +327,10 @@ impl UncertainInputs for Charger {
             load: self.rectifier.load,
             ..rectifier
         };
-        self.battery.capacity.visit("capacity", visitor);
-        self.battery.resistance.visit("battery resistance", visitor);
-        self.battery.polarisation.visit("polarisation", visitor);
-        self.battery.rest.visit("rest voltage", visitor);
-        self.battery.efficiency.visit("charge efficiency", visitor);
+        self.battery.capacity.visit(Input::Capacity, visitor);
+        self.battery.resistance.visit(Input::BatteryResistance, visitor);
+        self.battery.polarisation.visit(Input::Polarisation, visitor);
+        self.battery.rest.visit(Input::RestVoltage, visitor);
+        self.battery.efficiency.visit(Input::ChargeEfficiency, visitor);
     }
 }

@@ -9,8 +9,8 @@ use crate::magnetics::rectifier::cycle::{Stretch, Walker};
 use crate::magnetics::rectifier::state::Circuit;
 use crate::magnetics::rectifier::sums::{Means, Sums};
 use crate::quantity::{
-    Angle, Capacitance, Current, Frequency, Inductance, Measured, Power, Propagated, Resistance, Time, UncertainInputs,
-    Voltage, first_order,
+    Angle, Capacitance, Current, Frequency, Inductance, Input, Measured, Power, Propagated, Resistance, Time,
+    UncertainInputs, Visitor, Voltage, first_order,
 };
 
 /// How the diodes are joined to the winding.
@@ -209,25 +209,25 @@ fn periodic(circuit: &Circuit, steps: usize) -> Result<Vec<Stretch>, RectifierEr
 }
 
 impl UncertainInputs for Rectifier {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
-        self.open_voltage.visit("open-circuit voltage", visitor);
-        self.frequency.visit("frequency", visitor);
-        self.source_resistance.visit("source resistance", visitor);
-        self.leakage.visit("leakage inductance", visitor);
-        self.diode.threshold.visit("diode threshold", visitor);
-        self.diode.slope.visit("diode slope", visitor);
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
+        self.open_voltage.visit(Input::OpenCircuitVoltage, visitor);
+        self.frequency.visit(Input::Frequency, visitor);
+        self.source_resistance.visit(Input::SourceResistance, visitor);
+        self.leakage.visit(Input::LeakageInductance, visitor);
+        self.diode.threshold.visit(Input::DiodeThreshold, visitor);
+        self.diode.slope.visit(Input::DiodeSlope, visitor);
         match &mut self.load {
             DirectLoad::BackVoltage { emf, resistance, choke } => {
-                emf.visit("back voltage", visitor);
-                resistance.visit("load resistance", visitor);
-                choke.visit("choke", visitor);
+                emf.visit(Input::BackVoltage, visitor);
+                resistance.visit(Input::LoadResistance, visitor);
+                choke.visit(Input::Choke, visitor);
             }
             DirectLoad::Reservoir {
                 capacitance,
                 resistance,
             } => {
-                capacitance.visit("capacitor", visitor);
-                resistance.visit("load resistance", visitor);
+                capacitance.visit(Input::Capacitor, visitor);
+                resistance.visit(Input::LoadResistance, visitor);
             }
         }
     }

@@ -3,7 +3,8 @@
 
 use crate::magnetics::circuit::mains::MainsRating;
 use crate::quantity::{
-    Area, Current, Frequency, Length, Mass, Measured, Origin, Resistance, Temperature, Turns, UncertainInputs, Voltage,
+    Area, Current, Frequency, Input, Length, Mass, Measured, Origin, Resistance, Temperature, Turns, UncertainInputs,
+    Visitor, Voltage,
 };
 use crate::wire::Metal;
 
@@ -251,16 +252,16 @@ impl Primary {
 }
 
 impl UncertainInputs for Primary {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
-        self.turns.visit("primary turns", visitor);
-        self.wire_diameter.visit("primary wire", visitor);
-        self.height.visit("primary height", visitor);
-        self.build.visit("primary build", visitor);
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
+        self.turns.visit(Input::PrimaryTurns, visitor);
+        self.wire_diameter.visit(Input::PrimaryWire, visitor);
+        self.height.visit(Input::PrimaryHeight, visitor);
+        self.build.visit(Input::PrimaryBuild, visitor);
         if let Some((resistance, _)) = &mut self.resistance {
-            resistance.visit("primary resistance", visitor);
+            resistance.visit(Input::PrimaryResistance, visitor);
         }
         if let Some(idle) = &mut self.idle_current {
-            idle.visit("idle current", visitor);
+            idle.visit(Input::IdleCurrent, visitor);
         }
     }
 }

@@ -4,7 +4,7 @@ use super::{MeasureError, PhotoLength, perpendicular, photo_length};
 use crate::photo::geometry::{Frame, Point};
 use crate::photo::reference::{Reference, ReferenceOutline};
 use crate::photo::scale::{Lens, LensError, Options, POINTS, Scale, ScaleError};
-use crate::quantity::Propagated;
+use crate::quantity::{Input, Propagated};
 
 /// A dimension of the core, named as in the drawing in `magnetics::core`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -99,7 +99,7 @@ pub struct DimensionReading {
 }
 
 /// The cause of the ± where places of one dimension differ.
-const PLACES_DIFFER: &str = "places differ";
+const PLACES_DIFFER: Input = Input::PlacesDiffer;
 
 impl Marks {
     /// The scale from the reference.
@@ -193,7 +193,7 @@ fn reading(scale: &Scale, dimension: Dimension, spans: &[&Span]) -> Result<Dimen
     })
 }
 
-fn share(answer: &Propagated<1>, cause: &str) -> f64 {
+fn share(answer: &Propagated<1>, cause: Input) -> f64 {
     answer
         .shares
         .iter()

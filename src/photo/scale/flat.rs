@@ -8,7 +8,7 @@ use super::maps::{Maps, Move, PlaneMap};
 use super::pose::{Camera, Focal, Weights, focal_length};
 use super::{CheckedOptions, ScaleError};
 use crate::photo::geometry::Point;
-use crate::quantity::Angle;
+use crate::quantity::{Angle, Input};
 
 /// The scale from a rectangle or a lattice.
 pub(crate) struct Flat {
@@ -144,7 +144,7 @@ impl ReferencePlane<'_> {
         let mut moves = Vec::new();
         for (up, down) in fit.moved(sigma) {
             moves.push(Move {
-                cause: "reference in the picture",
+                cause: Input::ReferenceInThePicture,
                 up: vec![self.map(&up, best)?],
                 down: vec![self.map(&down, best)?],
                 sigmas: 1.0,
@@ -170,23 +170,23 @@ impl ReferencePlane<'_> {
             Some(())
         };
         let half_height = self.known.height.plus_minus.mm() / 2.0;
-        push("reference size", 1.0, &|mut state, by| {
+        push(Input::ReferenceSize, 1.0, &|mut state, by| {
             state.stretch.0 += by * spread.0;
             state
         })?;
-        push("reference size", 1.0, &|mut state, by| {
+        push(Input::ReferenceSize, 1.0, &|mut state, by| {
             state.stretch.1 += by * spread.1;
             state
         })?;
-        push("height", 1.0, &|mut state, by| {
+        push(Input::HeightOfTheFace, 1.0, &|mut state, by| {
             state.height += by * half_height;
             state
         })?;
-        push("focal length", 2.0, &|mut state, by| {
+        push(Input::FocalLength, 2.0, &|mut state, by| {
             state.focal = state.focal.moved(by);
             state
         })?;
-        push("lens", 1.0, &|mut state, by| {
+        push(Input::Lens, 1.0, &|mut state, by| {
             state.lens = state.lens.moved(by);
             state
         })?;

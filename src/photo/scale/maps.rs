@@ -4,7 +4,7 @@
 use super::homography::Homography;
 use super::lens::Lens;
 use crate::photo::geometry::{Frame, Point};
-use crate::quantity::Propagated;
+use crate::quantity::{Input, Propagated};
 
 /// The map from a point in the picture to the measured face, in millimetres.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -27,7 +27,7 @@ pub(crate) type Candidates = Vec<PlaneMap>;
 /// The maps with one input moved up and down by `sigmas` standard uncertainties.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Move {
-    pub cause: &'static str,
+    pub cause: Input,
     pub up: Candidates,
     pub down: Candidates,
     pub sigmas: f64,
@@ -71,8 +71,8 @@ impl Maps {
         if self.best.is_empty() || value.iter().any(|number| !number.is_finite()) {
             return None;
         }
-        let mut shares: Vec<(&'static str, [f64; M])> = Vec::new();
-        let mut add = |cause: &'static str, change: [f64; M]| match shares.iter_mut().find(|share| share.0 == cause) {
+        let mut shares: Vec<(Input, [f64; M])> = Vec::new();
+        let mut add = |cause: Input, change: [f64; M]| match shares.iter_mut().find(|share| share.0 == cause) {
             Some(share) => share
                 .1
                 .iter_mut()
@@ -125,7 +125,7 @@ impl Maps {
 /// hide the edge in the same way along its length. Common practice, no source.
 pub(crate) const SHARED: f64 = 0.25;
 /// The cause under which marked points appear.
-pub(crate) const POINTS: &str = "marked points";
+pub(crate) const POINTS: Input = Input::MarkedPoints;
 
 /// The larger of the two changes, per standard uncertainty.
 fn larger<const M: usize>(value: &[f64; M], up: [f64; M], down: [f64; M], sigmas: f64) -> [f64; M] {

@@ -14,7 +14,7 @@ use super::lens::Lens;
 use super::maps::{Candidates, Maps, Move, PlaneMap};
 use super::pose::{Camera, Focal};
 use crate::photo::geometry::{Frame, Point};
-use crate::quantity::{Angle, Length, Measured};
+use crate::quantity::{Angle, Input, Length, Measured};
 
 /// Tilt each way of a photo meant to be taken from straight above, in degrees (half-width at about
 /// 95 %). Common practice, no source.
@@ -81,19 +81,19 @@ fn common_moves(
         })
     };
     Some(vec![
-        pair("reference size", 1.0, &|by| RoundInputs {
+        pair(Input::ReferenceSize, 1.0, &|by| RoundInputs {
             size: best.size + by * half_size,
             ..best
         })?,
-        pair("height", 1.0, &|by| RoundInputs {
+        pair(Input::HeightOfTheFace, 1.0, &|by| RoundInputs {
             height: best.height + by * half_height,
             ..best
         })?,
-        pair("focal length", 2.0, &|by| RoundInputs {
+        pair(Input::FocalLength, 2.0, &|by| RoundInputs {
             focal: known.focal.moved(2.0 * by),
             ..best
         })?,
-        pair("lens", 1.0, &|by| RoundInputs {
+        pair(Input::Lens, 1.0, &|by| RoundInputs {
             lens: known.lens.moved(by),
             ..best
         })?,
@@ -192,7 +192,7 @@ pub(crate) fn disc(
             )
         };
         moves.push(Move {
-            cause: "reference in the picture",
+            cause: Input::ReferenceInThePicture,
             up: shaped(1.0)?,
             down: shaped(-1.0)?,
             sigmas: 1.0,
@@ -211,7 +211,7 @@ pub(crate) fn disc(
     let rim = thickness * angle.sin() / 2.0 * pixels_per_mm;
     let rimmed = |by: f64| with(oval.grown(camera, (0.0, by * rim)), best);
     moves.push(Move {
-        cause: "rim of the disc",
+        cause: Input::RimOfTheDisc,
         up: rimmed(1.0)?,
         down: rimmed(-1.0)?,
         sigmas: 2.0,
@@ -232,7 +232,7 @@ pub(crate) fn disc(
                     with_face(oval, best, &moved)
                 };
                 moves.push(Move {
-                    cause: "corners of the face",
+                    cause: Input::CornersOfTheFace,
                     up: moved(away)?,
                     down: moved(away * -1.0)?,
                     sigmas: 1.0,
@@ -246,7 +246,7 @@ pub(crate) fn disc(
     let mut leans = with(oval.grown(camera, (sigma, -sigma)), best)?;
     let (away, towards) = (leans.pop()?, leans.pop()?);
     moves.push(Move {
-        cause: "which way the disc leans",
+        cause: Input::WhichWayTheDiscLeans,
         up: vec![towards],
         down: vec![away],
         sigmas: 2.0 / BEYOND_BOTH,
@@ -280,7 +280,7 @@ pub(crate) fn two_marks(known: &CheckedOptions, marks: [Point; 2], length: Measu
                 with(shifted, (0.0, 0.0), best)
             };
             moves.push(Move {
-                cause: "reference in the picture",
+                cause: Input::ReferenceInThePicture,
                 up: shifted(by)?,
                 down: shifted(by * -1.0)?,
                 sigmas: 1.0,
@@ -290,7 +290,7 @@ pub(crate) fn two_marks(known: &CheckedOptions, marks: [Point; 2], length: Measu
     let tilt = HELD_STRAIGHT_DEGREES.to_radians().tan();
     for lean in [(tilt, 0.0), (0.0, tilt)] {
         moves.push(Move {
-            cause: "viewing angle",
+            cause: Input::ViewingAngle,
             up: with(marks, lean, best)?,
             down: with(marks, (-lean.0, -lean.1), best)?,
             sigmas: 2.0,

@@ -11,6 +11,7 @@ use crate::photo::scale::lens::Lens;
 use crate::photo::scale::pose::{Camera, Focal};
 use crate::photo::scale::round::Oval;
 use crate::photo::scale::{Options, Scale};
+use crate::quantity::Input;
 
 fn options() -> Options {
     Options {
@@ -128,7 +129,7 @@ fn a_round_outline_still_may_lean() {
     assert!(
         got.variance_shares
             .iter()
-            .any(|share| share.input == "which way the disc leans"),
+            .any(|share| share.input == Input::WhichWayTheDiscLeans),
         "{got:?}"
     );
 }

@@ -12,7 +12,7 @@ use crate::photo::reference::ReferenceOutline;
 use crate::photo::scale::ScaleWarning;
 use crate::photo::scale::lens::Lens;
 use crate::photo::scale::{Options, Scale, ScaleError};
-use crate::quantity::Origin;
+use crate::quantity::{Input, Origin};
 
 fn truth(tilt: f64) -> Truth {
     Truth {
@@ -310,7 +310,7 @@ fn dimensions_of_a_core() {
     let got = uneven.readings(&scale)[2].1.clone().unwrap();
     assert!((got.length.length.value.mm() - 16.5).abs() < 1e-8);
     assert!((0.9..1.3).contains(&got.length.length.plus_minus.mm()), "{got:?}");
-    assert_eq!(got.length.variance_shares[0].input, "places differ");
+    assert_eq!(got.length.variance_shares[0].input, Input::PlacesDiffer);
 }
 
 #[test]

@@ -65,7 +65,7 @@ impl TopicView {
         self.numbers.extend(
             numbers
                 .iter()
-                .map(|number| (show(texts, number), widened_by(&number.variance_shares))),
+                .map(|number| (show(texts, number), widened_by(texts, &number.variance_shares))),
         );
     }
 }

@@ -13,6 +13,7 @@ use uuid::Uuid;
 
 use super::error::{StoreError, damaged};
 use super::ledger::{self, LedgerInserter, LocalDevice, PendingRecord};
+use super::op::Op;
 use super::open::{Store, mark};
 use super::undo::{self, With};
 use crate::merge::{Device, Kind, RecordHistory};
@@ -82,22 +83,21 @@ pub struct Importer<'t> {
 }
 
 impl Store {
-    /// Takes in records as `work` hands them over, in the order of their kinds: as one operation
-    /// called `name`, or, for [`ImportMode::Preview`], only to see what it would do.
+    /// Takes in records as `work` hands them over, in the order of their kinds: as one operation,
+    /// or, for [`ImportMode::Preview`], only to see what it would do.
     ///
     /// # Errors
     /// What `work` returns; [`StoreError::Refused`] or [`StoreError::Unreadable`] with the record
     /// and field; [`StoreError::Disk`] and the like if the data file fails. Nothing is taken in then.
     pub fn import<E: From<StoreError>>(
         &mut self,
-        name: &str,
         mode: ImportMode,
         work: impl FnOnce(&mut Importer<'_>) -> Result<(), E>,
     ) -> Result<ImportSummary, E> {
         self.writable()?;
         // A large arrival touches many pages again and again; they stay in memory meanwhile.
         self.cache(ARRIVING_CACHE)?;
-        let done = self.import_within(name, mode, work);
+        let done = self.import_within(mode, work);
         self.cache(USUAL_CACHE)?;
         done
     }
@@ -108,7 +108,6 @@ impl Store {
 
     fn import_within<E: From<StoreError>>(
         &mut self,
-        name: &str,
         mode: ImportMode,
         work: impl FnOnce(&mut Importer<'_>) -> Result<(), E>,
     ) -> Result<ImportSummary, E> {
@@ -116,7 +115,7 @@ impl Store {
             .connection
             .transaction_with_behavior(TransactionBehavior::Immediate)
             .map_err(StoreError::from)?;
-        let summary = run_import(&transaction, name, mode, work)?;
+        let summary = run_import(&transaction, mode, work)?;
         match mode {
             ImportMode::Commit => {
                 let mark = mark(&transaction)?;
@@ -131,7 +130,6 @@ impl Store {
 
 fn run_import<E: From<StoreError>>(
     transaction: &Transaction<'_>,
-    name: &str,
     mode: ImportMode,
     work: impl FnOnce(&mut Importer<'_>) -> Result<(), E>,
 ) -> Result<ImportSummary, E> {
@@ -142,7 +140,7 @@ fn run_import<E: From<StoreError>>(
         ledger: true,
         arrival: Some(arrival),
     };
-    let operation = undo::begin(transaction, name, with)?;
+    let operation = undo::begin(transaction, Op::Import, with)?;
     transaction
         .execute_batch("PRAGMA defer_foreign_keys = ON; DELETE FROM temp.touched; DELETE FROM temp.holding;")
         .map_err(StoreError::from)?;

@@ -11,7 +11,7 @@ use crate::job::{
 };
 use crate::merge::{Device, Kind, MAX_COUNT, MAX_FOLLOWED, RecordHistory, RecordLine, Stamp};
 use crate::quantity::Origin;
-use crate::store::{History, ImportMode, Store, StoreError};
+use crate::store::{History, ImportMode, Op, Store, StoreError};
 
 const OTHER: Device = Device(0xaa_0000_0001 << 24);
 
@@ -21,7 +21,7 @@ fn stamp(count: u64) -> Stamp {
 
 /// Takes records in as a file brings them.
 fn take(store: &mut Store, lines: &[RecordLine]) -> Result<(), StoreError> {
-    store.import("Import", ImportMode::Commit, |importer| {
+    store.import(ImportMode::Commit, |importer| {
         lines.iter().try_for_each(|line| importer.take(line.clone()))
     })?;
     Ok(())
@@ -179,14 +179,10 @@ fn a_value_that_is_chosen_is_judged() {
     let conflicting = one.merge(&two);
     crate::store::ledger::write(&store.connection, Kind::Job, job.0, &conflicting, 9, false).unwrap();
     assert_eq!(store.conflict_count().unwrap(), 1);
-    let refused = store
-        .resolve_conflict("Choose", Kind::Job, job.0, "breaker_a", 1)
-        .unwrap_err();
+    let refused = store.resolve_conflict(Kind::Job, job.0, "breaker_a", 1).unwrap_err();
     assert!(matches!(refused, StoreError::Unreadable { .. }), "{refused}");
     assert_eq!(store.load_job_file(job).unwrap(), before);
-    store
-        .resolve_conflict("Choose", Kind::Job, job.0, "breaker_a", 0)
-        .unwrap();
+    store.resolve_conflict(Kind::Job, job.0, "breaker_a", 0).unwrap();
     assert_eq!(store.conflict_count().unwrap(), 0);
     assert_eq!(store.load_job_file(job).unwrap().mains.circuit.breaker_a, 16.0);
 }
@@ -292,7 +288,7 @@ fn an_arrival_whose_photo_was_marked_since_is_not_taken_back() {
         });
         left.unwrap();
         bench
-            .import("Import", ImportMode::Commit, |importer| -> Result<(), StoreError> {
+            .import(ImportMode::Commit, |importer| -> Result<(), StoreError> {
                 for line in &lines {
                     importer.take(line.clone())?;
                 }
@@ -343,10 +339,10 @@ fn nothing_is_done_again_on_what_was_taken_back() {
         choice,
         note: String::new(),
     };
-    bench.edit("Keep", |edit| edit.insert_design(&design)).unwrap();
+    bench.edit(Op::Note, |edit| edit.insert_design(&design)).unwrap();
     bench.undo().unwrap();
     bench.undo().unwrap();
-    assert_eq!(bench.redo_name().unwrap(), None);
+    assert_eq!(bench.redo_op().unwrap(), None);
     assert_eq!(bench.redo().unwrap(), None);
     assert_eq!(bench.job_count().unwrap(), 0);
 }
@@ -427,44 +423,52 @@ fn changes(store: &mut Store) -> Vec<(&'static str, Result<(), StoreError>)> {
         ("import_job_file", store.import_job_file(&file(1)).map(|_| ())),
         (
             "insert_design",
-            store.edit("a", |e| e.insert_design(&design).map(|_| ())),
+            store.edit(Op::Note, |e| e.insert_design(&design).map(|_| ())),
         ),
-        ("insert_note", store.edit("a", |e| e.insert_note(&note).map(|_| ()))),
-        ("insert_stock", store.edit("a", |e| e.insert_stock(&less).map(|_| ()))),
+        (
+            "insert_note",
+            store.edit(Op::Note, |e| e.insert_note(&note).map(|_| ())),
+        ),
+        (
+            "insert_stock",
+            store.edit(Op::Note, |e| e.insert_stock(&less).map(|_| ())),
+        ),
         (
             "insert_core",
-            store.edit("a", |e| e.insert_core(&shelf_new).map(|_| ())),
+            store.edit(Op::Note, |e| e.insert_core(&shelf_new).map(|_| ())),
         ),
         (
             "add_measurement",
-            store.edit("a", |e| e.add_measurement(&measured).map(|_| ())),
+            store.edit(Op::Note, |e| e.add_measurement(&measured).map(|_| ())),
         ),
         (
             "update_core",
-            store.edit("a", |e| {
+            store.edit(Op::Note, |e| {
                 e.update_core(core, shelf.meta.revision, &shelf_new).map(|_| ())
             }),
         ),
         (
             "update_job",
-            store.edit("a", |e| e.update_job(job, record.meta.revision, &job_new).map(|_| ())),
+            store.edit(Op::Note, |e| {
+                e.update_job(job, record.meta.revision, &job_new).map(|_| ())
+            }),
         ),
         (
             "update_donor",
-            store.edit("a", |e| {
+            store.edit(Op::Note, |e| {
                 e.update_donor(donor_id, donor.meta.revision, &donor_new).map(|_| ())
             }),
         ),
         (
             "update_stock",
-            store.edit("a", |e| {
+            store.edit(Op::Note, |e| {
                 e.update_stock(stock.meta.id, stock.meta.revision, &less).map(|_| ())
             }),
         ),
-        ("delete_stock", store.edit("a", |e| e.delete_stock(stock.meta.id))),
-        ("delete_job", store.edit("a", |e| e.delete_job(job))),
-        ("delete_donor", store.edit("a", |e| e.delete_donor(donor_id))),
-        ("forget_teardown", store.edit("a", |e| e.forget_teardown(donor_id))),
+        ("delete_stock", store.edit(Op::Note, |e| e.delete_stock(stock.meta.id))),
+        ("delete_job", store.edit(Op::Note, |e| e.delete_job(job))),
+        ("delete_donor", store.edit(Op::Note, |e| e.delete_donor(donor_id))),
+        ("forget_teardown", store.edit(Op::Note, |e| e.forget_teardown(donor_id))),
         ("add_photo", store.add_photo(donor_id, "label", PICTURE).map(|_| ())),
         ("add_core_photo", store.add_core_photo(core, PICTURE).map(|_| ())),
         ("add_line", store.add_line(History::Teardown(donor_id), "line")),
@@ -476,10 +480,7 @@ fn changes(store: &mut Store) -> Vec<(&'static str, Result<(), StoreError>)> {
             store.record_received(OTHER, "phone", Some(Uuid::from_u128(1))),
         ),
         ("note_sent", store.note_sent(OTHER, 1, Uuid::from_u128(2))),
-        (
-            "resolve_conflict",
-            store.resolve_conflict("a", Kind::Job, job.0, "name", 0),
-        ),
+        ("resolve_conflict", store.resolve_conflict(Kind::Job, job.0, "name", 0)),
         ("arrive", take(store, &[wire])),
         ("set", store.set(crate::store::Setting::Theme, "dark")),
         ("undo", store.undo().map(|_| ())),

@@ -8,7 +8,7 @@ use rusqlite::Connection;
 use super::{file, fresh};
 use crate::store::folder::FILE;
 use crate::store::migrations::VERSION;
-use crate::store::{Store, StoreError};
+use crate::store::{Op, Store, StoreError};
 
 /// Opens, expects a refusal, and checks that no byte of the file has changed.
 fn refused(folder: &Path) -> StoreError {
@@ -74,7 +74,7 @@ fn one_writer() {
     ));
     let mut reader = Store::open_read_only(folder.path()).unwrap();
     assert_eq!(reader.job_count().unwrap(), 1);
-    assert!(matches!(reader.edit("No", |_| Ok(())), Err(StoreError::ReadOnly)));
+    assert!(matches!(reader.edit(Op::Note, |_| Ok(())), Err(StoreError::ReadOnly)));
     assert!(matches!(reader.undo(), Err(StoreError::ReadOnly)));
     drop(store);
     Store::open(folder.path()).unwrap();
@@ -206,11 +206,11 @@ fn full_in_the_middle() {
         .pragma_update(None, "max_page_count", pages + 2)
         .unwrap();
     let error = store
-        .edit("Many", |edit| {
+        .edit(Op::Note, |edit| {
             (1..200).try_for_each(|which| edit.insert_job_file(&file(which)).map(|_| ()))
         })
         .unwrap_err();
     assert!(matches!(error, StoreError::DiskFull), "{error}");
     assert_eq!(super::dump(&store.connection), before);
-    assert_eq!(store.undo_name().unwrap().as_deref(), Some("Take in a job file"));
+    assert_eq!(store.undo_op().unwrap(), Some(Op::ImportJobFile));
 }

@@ -7,7 +7,7 @@ use rusqlite::Connection;
 
 use super::{file, fresh};
 use crate::store::folder::FILE;
-use crate::store::{Store, StoreError, backups, restore_backup, verify_and_back_up};
+use crate::store::{Op, Store, StoreError, backups, restore_backup, verify_and_back_up};
 
 const DAY: i64 = 86_400_000;
 
@@ -85,7 +85,7 @@ fn what_undo_brings_back_is_judged() {
     let mut changed = job.body.clone();
     changed.note = "changed".to_owned();
     store
-        .edit("Change", |edit| edit.update_job(id, job.meta.revision, &changed))
+        .edit(Op::Note, |edit| edit.update_job(id, job.meta.revision, &changed))
         .unwrap();
     let altered = store
         .connection

@@ -3,7 +3,7 @@
 use super::{file, fresh};
 use crate::job::{Choice, CoreId, Design, Goal, Job, Measurement, Note, Owner, Reading, Record, ShelfCore, StockWire};
 use crate::quantity::Origin;
-use crate::store::{Setting, Store, StoreError};
+use crate::store::{Op, Setting, Store, StoreError};
 
 fn job_of(store: &Store) -> (CoreId, Record<crate::job::JobId, Job>) {
     let id = store.job_summaries(1, None).unwrap()[0].id;
@@ -56,7 +56,7 @@ fn changes_count_revisions() {
     changed.core.tongue_mm = Reading::new(31.25, 0.05, Origin::Photo);
     changed.core.yoke_mm = None;
     let next = store
-        .edit("Change", |edit| edit.update_core(core_id, 1, &changed))
+        .edit(Op::Note, |edit| edit.update_core(core_id, 1, &changed))
         .unwrap();
     let now = store.core(core_id).unwrap();
     assert_eq!((next, now.meta.revision), (2, 2));
@@ -64,7 +64,7 @@ fn changes_count_revisions() {
     assert_eq!(now.body, changed);
     // Made on the old revision: refused, nothing changed.
     let error = store
-        .edit("Late", |edit| edit.update_core(core_id, 1, &core.body))
+        .edit(Op::Note, |edit| edit.update_core(core_id, 1, &core.body))
         .unwrap_err();
     assert!(matches!(
         error,
@@ -83,7 +83,7 @@ fn changes_count_revisions() {
     other.choice = None;
     other.mains.volts = Reading::new(117.5, 1.0, Origin::Meter);
     store
-        .edit("Job", |edit| edit.update_job(job.meta.id, 1, &other))
+        .edit(Op::Note, |edit| edit.update_job(job.meta.id, 1, &other))
         .unwrap();
     assert_eq!(store.job(job.meta.id).unwrap().body, other);
     let donor_id = now.body.donor.unwrap();
@@ -91,7 +91,7 @@ fn changes_count_revisions() {
     donor.body.hertz = None;
     donor.body.mass_kg = None;
     store
-        .edit("Donor", |edit| edit.update_donor(donor_id, 1, &donor.body))
+        .edit(Op::Note, |edit| edit.update_donor(donor_id, 1, &donor.body))
         .unwrap();
     assert_eq!(store.donor(donor_id).unwrap().body, donor.body);
     assert_eq!(store.donors().unwrap().len() + store.cores().unwrap().len(), 2);
@@ -109,23 +109,23 @@ fn designs_notes_stock_settings() {
         choice,
         note: String::new(),
     };
-    let id = store.edit("Keep", |edit| edit.insert_design(&design)).unwrap();
+    let id = store.edit(Op::Note, |edit| edit.insert_design(&design)).unwrap();
     let mut more = design.clone();
     more.choice.turns += 1;
-    store.edit("More", |edit| edit.update_design(id, 1, &more)).unwrap();
+    store.edit(Op::Note, |edit| edit.update_design(id, 1, &more)).unwrap();
     assert_eq!(store.designs_of(job.meta.id).unwrap()[0].body, more);
     let owner = Owner::Design(id);
     let note = Note {
         owner,
         text: "hums".to_owned(),
     };
-    let note_id = store.edit("Note", |edit| edit.insert_note(&note)).unwrap();
+    let note_id = store.edit(Op::Note, |edit| edit.insert_note(&note)).unwrap();
     let louder = Note {
         text: "hums\nloudly".to_owned(),
         ..note
     };
     store
-        .edit("Note", |edit| edit.update_note(note_id, 1, &louder))
+        .edit(Op::Note, |edit| edit.update_note(note_id, 1, &louder))
         .unwrap();
     assert_eq!(store.notes_of(owner).unwrap()[0].body, louder);
     let wire = store.stock().unwrap()[0].clone();
@@ -135,7 +135,7 @@ fn designs_notes_stock_settings() {
         ..wire.body
     };
     store
-        .edit("Used", |edit| edit.update_stock(wire.meta.id, 1, &less))
+        .edit(Op::Note, |edit| edit.update_stock(wire.meta.id, 1, &less))
         .unwrap();
     assert_eq!(store.stock().unwrap()[0].body, less);
     assert_eq!(store.setting(Setting::Theme).unwrap(), None);
@@ -144,7 +144,7 @@ fn designs_notes_stock_settings() {
         assert_eq!(store.setting(Setting::Theme).unwrap().as_deref(), Some(value));
     }
     assert!(store.set(Setting::Theme, "a\0b").is_err());
-    store.edit("Delete", |edit| edit.delete_job(job.meta.id)).unwrap();
+    store.edit(Op::Note, |edit| edit.delete_job(job.meta.id)).unwrap();
     assert!(matches!(store.design(id), Err(StoreError::NotFound { what: "design" })));
     assert!(store.notes_of(owner).unwrap().is_empty());
 }
@@ -164,7 +164,7 @@ fn measurements_change_the_record() {
         reading,
     };
     store
-        .edit("Measure", |edit| {
+        .edit(Op::Note, |edit| {
             edit.add_measurement(&taken(owner, "tongue_mm", reading))
         })
         .unwrap();
@@ -177,12 +177,12 @@ fn measurements_change_the_record() {
         ("", 1.0),
     ] {
         let bad = taken(owner, field, Reading::new(value, 0.1, Origin::Rule));
-        let error = store.edit("Measure", |edit| edit.add_measurement(&bad)).unwrap_err();
+        let error = store.edit(Op::Note, |edit| edit.add_measurement(&bad)).unwrap_err();
         assert!(matches!(error, StoreError::Field(_)), "{field}: {error}");
     }
     // One number of three makes no test turn.
     let alone = taken(owner, "primary.test_turn.volts", Reading::new(0.9, 0.01, Origin::Meter));
-    let error = store.edit("Measure", |edit| edit.add_measurement(&alone)).unwrap_err();
+    let error = store.edit(Op::Note, |edit| edit.add_measurement(&alone)).unwrap_err();
     assert!(matches!(error, StoreError::Incomplete { .. }), "{error}");
     assert_eq!(store.core(core).unwrap(), now);
     // A bench value of a job has no row in the table and stays beside the record.
@@ -191,7 +191,7 @@ fn measurements_change_the_record() {
         "bench.open_volts",
         Reading::new(2.9, 0.02, Origin::Meter),
     );
-    store.edit("Bench", |edit| edit.add_measurement(&bench)).unwrap();
+    store.edit(Op::Note, |edit| edit.add_measurement(&bench)).unwrap();
     let found = store.measurements(bench.owner, Some("bench.open_volts")).unwrap();
     assert_eq!(found[0].body, bench);
     assert_eq!(store.job(job.meta.id).unwrap().body, job.body);
@@ -202,22 +202,22 @@ fn deleting_keeps_what_is_needed() {
     let (_folder, mut store) = fresh();
     store.import_job_file(&file(4)).unwrap();
     let (core, job) = job_of(&store);
-    let error = store.edit("Delete", |edit| edit.delete_core(core)).unwrap_err();
+    let error = store.edit(Op::Note, |edit| edit.delete_core(core)).unwrap_err();
     assert!(matches!(error, StoreError::CoreInUse { jobs: 1 }), "{error}");
     let donor = store.core(core).unwrap().body.donor.unwrap();
-    store.edit("Delete", |edit| edit.delete_donor(donor)).unwrap();
+    store.edit(Op::Note, |edit| edit.delete_donor(donor)).unwrap();
     assert_eq!(store.core(core).unwrap().body.donor, None);
-    store.edit("Delete", |edit| edit.delete_job(job.meta.id)).unwrap();
-    store.edit("Delete", |edit| edit.delete_core(core)).unwrap();
+    store.edit(Op::Note, |edit| edit.delete_job(job.meta.id)).unwrap();
+    store.edit(Op::Note, |edit| edit.delete_core(core)).unwrap();
     assert!(store.measurements(Owner::Core(core), None).unwrap().is_empty());
     for error in [
-        store.edit("Delete", |edit| edit.delete_core(core)).unwrap_err(),
-        store.edit("Delete", |edit| edit.delete_donor(donor)).unwrap_err(),
+        store.edit(Op::Note, |edit| edit.delete_core(core)).unwrap_err(),
+        store.edit(Op::Note, |edit| edit.delete_donor(donor)).unwrap_err(),
         store
-            .edit("Change", |edit| edit.update_job(job.meta.id, 1, &job.body).map(|_| ()))
+            .edit(Op::Note, |edit| edit.update_job(job.meta.id, 1, &job.body).map(|_| ()))
             .unwrap_err(),
         store
-            .edit("Add", |edit| edit.insert_job(&job.body).map(|_| ()))
+            .edit(Op::Note, |edit| edit.insert_job(&job.body).map(|_| ()))
             .unwrap_err(),
     ] {
         assert!(matches!(error, StoreError::NotFound { .. }), "{error}");
@@ -231,7 +231,7 @@ fn all_or_nothing() {
     let before = super::dump(&store.connection);
     let mut bad = file(5);
     bad.core.stack_mm.value = -1.0;
-    let error = store.edit("Both", |edit| {
+    let error = store.edit(Op::Note, |edit| {
         edit.insert_job_file(&file(0))?;
         edit.insert_job_file(&bad)
     });
@@ -240,9 +240,9 @@ fn all_or_nothing() {
         donor: None,
         core: bad.core,
     };
-    assert!(store.edit("Bad", |edit| edit.insert_core(&shelf)).is_err());
+    assert!(store.edit(Op::Note, |edit| edit.insert_core(&shelf)).is_err());
     assert_eq!(super::dump(&store.connection), before);
-    assert_eq!(store.undo_name().unwrap(), None);
+    assert_eq!(store.undo_op().unwrap(), None);
 }
 
 /// Pages join without a gap or a double, the last changed first, from the index alone.
@@ -253,11 +253,11 @@ fn pages() {
     let job = store.job(first).unwrap().body;
     // One operation has one time: the order is then by id.
     store
-        .edit("Many", |edit| {
+        .edit(Op::Note, |edit| {
             (0..56).try_for_each(|_| edit.insert_job(&job).map(|_| ()))
         })
         .unwrap();
-    store.edit("Touch", |edit| edit.update_job(first, 1, &job)).unwrap();
+    store.edit(Op::Note, |edit| edit.update_job(first, 1, &job)).unwrap();
     let (mut listed, mut after) = (Vec::new(), None);
     loop {
         let page = store.job_summaries(10, after).unwrap();

@@ -6,7 +6,7 @@ use super::{dump, file, fresh};
 use crate::job::{Design, Measurement, Note, Owner, Reading, StockWire};
 use crate::quantity::Origin;
 use crate::store::undo::KEPT;
-use crate::store::{Clock, Store};
+use crate::store::{Clock, Op, Store};
 
 /// One operation; `pick` chooses among the records there are. Some do nothing where there is none.
 fn operate(store: &mut Store, what: u8, pick: usize, value: f64) {
@@ -18,7 +18,7 @@ fn operate(store: &mut Store, what: u8, pick: usize, value: f64) {
     let wire = stock.get(pick % stock.len().max(1));
     let reading = Reading::new(20.0 + 10.0 * value, value, Origin::ALL[pick % 10]);
     let text = format!("it's {value} \"{pick}\"\n–");
-    let result = store.edit(&format!("Operation {what}"), |edit| {
+    let result = store.edit(Op::ALL[usize::from(what)], |edit| {
         match (what, job, core, donor, wire) {
             (0, ..) => edit.insert_job_file(&file(pick)).map(|_| ())?,
             (1, Some(job), ..) => {
@@ -96,17 +96,17 @@ proptest! {
         let (folder, mut store) = fresh();
         let mut states = vec![(dump(&store.connection), None)];
         operate(&mut store, 0, 0, 0.0);
-        states.push((dump(&store.connection), store.undo_name().unwrap()));
+        states.push((dump(&store.connection), store.undo_op().unwrap()));
         for (what, pick, value) in steps {
             operate(&mut store, what, pick, value);
             let state = dump(&store.connection);
             if state != states.last().unwrap().0 {
-                states.push((state, store.undo_name().unwrap()));
+                states.push((state, store.undo_op().unwrap()));
             }
         }
         for reopen in [false, true] {
             for pair in states.windows(2).rev() {
-                prop_assert_eq!(store.undo().unwrap(), pair[1].1.clone());
+                prop_assert_eq!(store.undo().unwrap(), pair[1].1);
                 prop_assert_eq!(&dump(&store.connection), &pair[0].0);
             }
             prop_assert_eq!(store.undo().unwrap(), None);
@@ -116,8 +116,8 @@ proptest! {
                 store.connection.pragma_update(None, "synchronous", "OFF").unwrap();
             }
             for pair in states.windows(2) {
-                prop_assert_eq!(store.redo_name().unwrap(), pair[1].1.clone());
-                prop_assert_eq!(store.redo().unwrap(), pair[1].1.clone());
+                prop_assert_eq!(store.redo_op().unwrap(), pair[1].1);
+                prop_assert_eq!(store.redo().unwrap(), pair[1].1);
                 prop_assert_eq!(&dump(&store.connection), &pair[1].0);
             }
             prop_assert_eq!(store.redo().unwrap(), None);
@@ -134,7 +134,7 @@ fn every_digit() {
         operate(&mut store, 10, 7, value);
         let id = store.stock().unwrap().last().unwrap().meta.id;
         let before = dump(&store.connection);
-        store.edit("Delete", |edit| edit.delete_stock(id)).unwrap();
+        store.edit(Op::Note, |edit| edit.delete_stock(id)).unwrap();
         store.undo().unwrap();
         assert_eq!(dump(&store.connection), before);
         assert_eq!(
@@ -150,11 +150,11 @@ fn new_operation_ends_redo() {
     let (_folder, mut store) = fresh();
     operate(&mut store, 10, 1, 1.0);
     operate(&mut store, 0, 1, 1.0);
-    assert_eq!(store.undo().unwrap().as_deref(), Some("Operation 0"));
-    assert_eq!(store.redo_name().unwrap().as_deref(), Some("Operation 0"));
+    assert_eq!(store.undo().unwrap(), Some(Op::ALL[0]));
+    assert_eq!(store.redo_op().unwrap(), Some(Op::ALL[0]));
     operate(&mut store, 10, 2, 1.0);
     assert_eq!(store.redo().unwrap(), None);
-    assert_eq!(store.undo().unwrap().as_deref(), Some("Operation 10"));
+    assert_eq!(store.undo().unwrap(), Some(Op::ALL[10]));
 }
 
 /// The last hundred are kept; one that changed nothing is not among them.
@@ -164,7 +164,7 @@ fn a_hundred_are_kept() {
     for which in 0..KEPT as usize + 5 {
         operate(&mut store, 10, which, 1.0);
     }
-    store.edit("Nothing", |_| Ok(())).unwrap();
+    store.edit(Op::Note, |_| Ok(())).unwrap();
     let mut undone = 0;
     while store.undo().unwrap().is_some() {
         undone += 1;

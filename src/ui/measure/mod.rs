@@ -12,6 +12,7 @@ use super::state::{AppState, Screen};
 use super::words::say;
 use crate::magnetics::circuit::mains::OUTLETS;
 use crate::report::draw::core_section;
+use crate::store::Op;
 use crate::text::Term;
 
 /// The screen.
@@ -64,7 +65,7 @@ fn Shunts() -> Element {
         Switch {
             label: say("ui-shunts-stay"),
             on: kept,
-            onswitch: move |on| app.write().set_core("ui-undo-shunts", |core| core.shunts_kept = on),
+            onswitch: move |on| app.write().set_core(Op::Shunts, |core| core.shunts_kept = on),
         }
         if kept {
             for path in ["core.shunt_thickness_mm", "core.shunt_width_mm", "core.shunt_gap_mm"] {

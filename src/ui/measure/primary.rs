@@ -7,6 +7,7 @@ use super::super::state::AppState;
 use super::super::words::say;
 use super::test_turn::TestTurnForm;
 use crate::job::PrimaryMetal;
+use crate::store::Op;
 
 /// The form.
 #[component]
@@ -43,7 +44,7 @@ pub fn PrimaryForm() -> Element {
                 label: say("ui-primary-metal"),
                 options,
                 chosen: chosen.to_owned(),
-                onchoose: move |word: String| app.write().set_core("ui-undo-primary-metal", |core| {
+                onchoose: move |word: String| app.write().set_core(Op::PrimaryMetal, |core| {
                     core.primary.metal = match word.as_str() {
                         "copper" => PrimaryMetal::Copper,
                         "aluminium" => PrimaryMetal::Aluminium,

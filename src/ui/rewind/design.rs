@@ -46,7 +46,9 @@ fn view(app: &AppState) -> Option<View> {
     let shown = |numbers: &[PerformanceNumber]| {
         told(|texts| {
             let numbers = design.numbers(numbers);
-            let shown = numbers.iter().map(|n| (show(texts, n), widened_by(&n.variance_shares)));
+            let shown = numbers
+                .iter()
+                .map(|n| (show(texts, n), widened_by(texts, &n.variance_shares)));
             Some(shown.collect())
         })
         .unwrap_or_default()

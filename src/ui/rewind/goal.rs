@@ -8,6 +8,7 @@ use super::super::state::AppState;
 use super::super::words::{say, say_part};
 use crate::job::{Goal, User, fields};
 use crate::safety::{Gate, Hazard, Item};
+use crate::store::Op;
 
 /// Uses offered.
 const USES: &[&str] = &[
@@ -81,13 +82,13 @@ fn Welder() -> Element {
             on: user == User::Trained,
             onswitch: move |on| {
                 let user = if on { User::Trained } else { User::Layman };
-                app.write().set_goal("ui-undo-welder", with(user, wet_or_cramped));
+                app.write().set_goal(Op::Welder, with(user, wet_or_cramped));
             },
         }
         Switch {
             label: say("ui-wet-or-cramped"),
             on: wet_or_cramped,
-            onswitch: move |on| app.write().set_goal("ui-undo-place", with(user, on)),
+            onswitch: move |on| app.write().set_goal(Op::Place, with(user, on)),
         }
         p { class: "hint", {say("ui-open-circuit-limits")} }
     }
@@ -106,14 +107,14 @@ fn MustConfirm() -> Element {
         Goal::PlasmaCutter { confirmed, .. } => (
             Hazard::PlasmaVoltage,
             Gate::PlasmaVoltage.items(),
-            "ui-undo-confirm-plasma",
+            Op::ConfirmPlasma,
             confirmed,
         ),
         // Air, fuse and goggles come with each charge: the bench asks for them.
         Goal::BatteryCharger { confirmed, .. } => (
             Hazard::WrongBattery,
             &[Item::LeadAcidOnly][..],
-            "ui-undo-confirm-battery",
+            Op::ConfirmBattery,
             confirmed,
         ),
         _ => return rsx! {},

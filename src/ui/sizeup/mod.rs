@@ -11,6 +11,7 @@ use super::state::{AppState, Screen};
 use super::words::{find_name, say, say_part};
 use crate::app::verdict::Verdict;
 use crate::sizeup::VerdictWord;
+use crate::store::Op;
 
 /// The screen.
 #[component]
@@ -110,7 +111,7 @@ fn Label() -> Element {
                     id: "donor-name", class: "value long", autocomplete: "off", value: "{name}",
                     onchange: move |event| {
                         let name = event.value().trim().to_owned();
-                        app.write().set_donor("ui-undo-rename-donor", |donor| donor.name = name);
+                        app.write().set_donor(Op::RenameDonor, |donor| donor.name = name);
                     },
                 }
             }
@@ -126,7 +127,7 @@ fn Label() -> Element {
                     ("unknown".to_owned(), say("ui-not-known")),
                 ],
                 chosen: hertz.map_or_else(|| "unknown".to_owned(), |hertz| hertz.to_string()),
-                onchoose: move |word: String| app.write().set_donor("ui-undo-frequency", |donor| donor.hertz = word.parse().ok()),
+                onchoose: move |word: String| app.write().set_donor(Op::Frequency, |donor| donor.hertz = word.parse().ok()),
             }
             PhotoField { what: "label", label: say("ui-label-photo"), onkept: move |_| {} }
         }

@@ -10,6 +10,7 @@ use super::super::words::say;
 use crate::app::verdict::{damage, oven_kind, rust, sign};
 use crate::job::{Damage, Look, OvenKind, Rust, Sign};
 use crate::sizeup::Question;
+use crate::store::Op;
 
 /// The questions. `ask` is the one whose answer would tell most.
 #[component]
@@ -47,7 +48,7 @@ pub fn Seen(ask: Option<Question>) -> Element {
                     label: say(text.key()),
                     options: answers(),
                     chosen: yes_no(look.signs.get(&seen).copied()).to_owned(),
-                    onchoose: move |word: String| app.write().set_donor("ui-undo-seen", |donor| answer(&mut donor.look.signs, seen, &word)),
+                    onchoose: move |word: String| app.write().set_donor(Op::Seen, |donor| answer(&mut donor.look.signs, seen, &word)),
                 }
             }
             h3 { {say("ui-kind")} }
@@ -55,7 +56,7 @@ pub fn Seen(ask: Option<Question>) -> Element {
                 label: say("ui-kind"),
                 options: OvenKind::ALL.iter().map(|kind| oven_kind(*kind)).map(|text| (text.word().to_owned(), say(text.key()))).collect::<Vec<_>>(),
                 chosen: look.kind.map_or("", |kind| oven_kind(kind).word()).to_owned(),
-                onchoose: move |word: String| app.write().set_donor("ui-undo-kind", |donor| {
+                onchoose: move |word: String| app.write().set_donor(Op::OvenKind, |donor| {
                     let chosen = OvenKind::ALL.iter().copied().find(|kind| oven_kind(*kind).word() == word);
                     donor.look.kind = if donor.look.kind == chosen { None } else { chosen };
                 }),
@@ -65,7 +66,7 @@ pub fn Seen(ask: Option<Question>) -> Element {
                 label: say("ui-rust"),
                 options: Rust::ALL.iter().map(|depth| rust(*depth)).map(|text| (text.word().to_owned(), say(text.key()))).collect::<Vec<_>>(),
                 chosen: look.rust.map_or("", |depth| rust(depth).word()).to_owned(),
-                onchoose: move |word: String| app.write().set_donor("ui-undo-rust", |donor| {
+                onchoose: move |word: String| app.write().set_donor(Op::Rust, |donor| {
                     let chosen = Rust::ALL.iter().copied().find(|depth| rust(*depth).word() == word);
                     donor.look.rust = if donor.look.rust == chosen { None } else { chosen };
                 }),
@@ -77,7 +78,7 @@ pub fn Seen(ask: Option<Question>) -> Element {
                         key: "{text.word()}",
                         label: say(text.key()),
                         on: look.damage.contains(&seen),
-                        onswitch: move |on| app.write().set_donor("ui-undo-damage", |donor| {
+                        onswitch: move |on| app.write().set_donor(Op::Damage, |donor| {
                             if on { donor.look.damage.insert(seen); } else { donor.look.damage.remove(&seen); }
                         }),
                     }
@@ -89,7 +90,7 @@ pub fn Seen(ask: Option<Question>) -> Element {
                 label: say("ui-openable"),
                 options: answers(),
                 chosen: yes_no(openable).to_owned(),
-                onchoose: move |word: String| app.write().set_donor("ui-undo-openable", |donor| donor.look.openable = read(&word)),
+                onchoose: move |word: String| app.write().set_donor(Op::Openable, |donor| donor.look.openable = read(&word)),
             }
         }
     }

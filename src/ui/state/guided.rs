@@ -13,7 +13,7 @@ use crate::job::{Donor, DonorId, Goal, JobId, PhotoId};
 use crate::magnetics::circuit::shunt_advice::ShuntAdvice;
 use crate::procedure::{Event, Run};
 use crate::safety::Moment;
-use crate::store::{Photo, Setting};
+use crate::store::{Op, Photo, Setting};
 use crate::teardown::{self, Teardown, TeardownProcedure};
 
 /// Whose run of a procedure is shown, among what is in hand.
@@ -130,9 +130,9 @@ impl AppState {
     }
 
     /// Changes what is recorded of the donor in hand.
-    pub fn set_donor(&mut self, what: &str, with: impl FnOnce(&mut Donor)) {
+    pub fn set_donor(&mut self, op: Op, with: impl FnOnce(&mut Donor)) {
         let Some(id) = self.donor else { return };
-        self.with_workspace(|workspace| workspace.set_donor(id, what, with));
+        self.with_workspace(|workspace| workspace.set_donor(id, op, with));
     }
 
     /// Sets a number of the donor in hand; gives the message where it is refused.

@@ -4,7 +4,7 @@ use super::{AppState, Open, Screen, Trouble, Unread};
 use crate::app::workspace::{Entry, Workspace, WorkspaceError};
 use crate::job::{Conditions, Core, Goal, JobId};
 use crate::magnetics::circuit::mains::Outlet;
-use crate::store::Setting;
+use crate::store::{Op, Setting};
 
 impl AppState {
     /// Starts a job and opens it at Measure.
@@ -95,18 +95,18 @@ impl AppState {
     }
 
     /// Changes the goal.
-    pub fn set_goal(&mut self, what: &str, goal: Goal) {
-        self.change(|workspace, id| workspace.set_goal(id, what, goal));
+    pub fn set_goal(&mut self, op: Op, goal: Goal) {
+        self.change(|workspace, id| workspace.set_goal(id, op, goal));
     }
 
     /// Changes the core.
-    pub fn set_core(&mut self, what: &str, with: impl FnOnce(&mut Core)) {
-        self.change(|workspace, id| workspace.set_core(id, what, with));
+    pub fn set_core(&mut self, op: Op, with: impl FnOnce(&mut Core)) {
+        self.change(|workspace, id| workspace.set_core(id, op, with));
     }
 
     /// Changes how it is run.
-    pub fn set_conditions(&mut self, what: &str, with: impl FnOnce(&mut Conditions)) {
-        self.change(|workspace, id| workspace.set_conditions(id, what, with));
+    pub fn set_conditions(&mut self, op: Op, with: impl FnOnce(&mut Conditions)) {
+        self.change(|workspace, id| workspace.set_conditions(id, op, with));
     }
 
     /// Whether a panel stands open.

@@ -20,8 +20,8 @@ use crate::magnetics::heat::duty::current_at_duty;
 use crate::magnetics::winding::primary::Primary;
 use crate::magnetics::winding::{Coil, Insulation, Layers, Placement, Space, Winding, ac_factor};
 use crate::quantity::{
-    ApparentPower, Current, CurrentDensity, FluxDensity, Length, Mass, Measured, Origin, Power, Propagated, Ratio,
-    Resistance, Temperature, Turns, UncertainInputs, Voltage, VoltsPerTurn, first_order,
+    ApparentPower, Current, CurrentDensity, FluxDensity, Input, Length, Mass, Measured, Origin, Power, Propagated,
+    Ratio, Resistance, Temperature, Turns, UncertainInputs, Visitor, Voltage, VoltsPerTurn, first_order,
 };
 
 /// A salvaged core with its primary, ready for a new winding.
@@ -66,16 +66,16 @@ pub fn typical_wire_factor() -> Measured<Ratio> {
 }
 
 impl UncertainInputs for Rebuild {
-    fn visit(&mut self, visitor: &mut dyn FnMut(&'static str, &mut f64, f64)) {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
         self.core.visit(visitor);
         self.primary.visit(visitor);
-        self.mains.voltage.visit("mains voltage", visitor);
-        self.supply_resistance.visit("supply resistance", visitor);
-        self.idle_current.visit("idle current", visitor);
-        self.temperature.visit("winding temperature", visitor);
-        self.leads.visit("lead length", visitor);
-        self.leakage_factor.visit("leakage formula", visitor);
-        self.wire_factor.visit("wire resistance", visitor);
+        self.mains.voltage.visit(Input::MainsVoltage, visitor);
+        self.supply_resistance.visit(Input::SupplyResistance, visitor);
+        self.idle_current.visit(Input::IdleCurrent, visitor);
+        self.temperature.visit(Input::WindingTemperature, visitor);
+        self.leads.visit(Input::LeadLength, visitor);
+        self.leakage_factor.visit(Input::LeakageFormula, visitor);
+        self.wire_factor.visit(Input::WireResistance, visitor);
     }
 }
 

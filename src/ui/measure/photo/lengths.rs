@@ -4,11 +4,12 @@ use dioxus::prelude::*;
 
 use super::super::super::controls::Choices;
 use super::super::super::state::AppState;
-use super::super::super::words::{say, say_with};
+use super::super::super::words::{say, say_with, told};
 use super::{Handle, PhotoEditor, Readings, RemoveButton, along_edges, new_mark, search_object};
 use crate::app::photo::{PhotoReadings, default_outline};
 use crate::job::Reading;
-use crate::quantity::format_with_spread;
+use crate::quantity::{VarianceShare, format_with_spread};
+use crate::report::widened_by;
 use crate::text::Arg;
 
 /// The dimensions with their texts.
@@ -205,7 +206,7 @@ fn LengthList(answer: PhotoReadings) -> Element {
                 div { key: "{row.dimension}",
                     dt { {label(row.dimension)}
                         if !row.variance_shares.is_empty() {
-                            small { "± from: " {row.variance_shares.iter().map(|w| format!("{} {:.0}\u{a0}%", w.input, w.share * 100.0)).collect::<Vec<_>>().join(", ")} }
+                            small { {say_with("number-widened", &[("inputs", Arg::Text(&widened(&row.variance_shares)))])} }
                         }
                     }
                     match &row.reading {
@@ -219,4 +220,9 @@ fn LengthList(answer: PhotoReadings) -> Element {
             }
         }
     }
+}
+
+/// What widens a length most, in one line.
+fn widened(variance_shares: &[VarianceShare]) -> String {
+    told(|texts| Some(widened_by(texts, variance_shares))).unwrap_or_default()
 }

@@ -7,6 +7,7 @@ use super::super::super::state::{AppState, Screen};
 use super::super::super::words::say;
 use super::Topic;
 use crate::job::{Conditions, Goal, InsulationClass, LaminationGrade, RectifierKind};
+use crate::store::Op;
 
 const IDLE_TESTS: [&str; 9] = [
     "conditions.idle_low.volts",
@@ -53,7 +54,7 @@ pub fn Inputs(topic: Topic) -> Element {
                 Switch {
                     label: say("ui-shunts-stay"),
                     on: kept,
-                    onswitch: move |on| app.write().set_core("ui-undo-shunts", |core| core.shunts_kept = on),
+                    onswitch: move |on| app.write().set_core(Op::Shunts, |core| core.shunts_kept = on),
                 }
                 for path in ["core.shunt_thickness_mm", "core.shunt_width_mm", "core.shunt_gap_mm"] {
                     NumberField { key: "{path}", path }
@@ -100,7 +101,7 @@ pub fn Grade() -> Element {
             label: say("ui-steel"),
             options,
             chosen,
-            onchoose: move |word: String| app.write().set_conditions("ui-undo-steel", |c| c.steel = LaminationGrade::from_word(&word)),
+            onchoose: move |word: String| app.write().set_conditions(Op::Steel, |c| c.steel = LaminationGrade::from_word(&word)),
         }
     }
 }
@@ -123,7 +124,7 @@ pub fn Insulation() -> Element {
             label: say("ui-insulation"),
             options,
             chosen,
-            onchoose: move |word: String| app.write().set_conditions("ui-undo-insulation", |c| c.insulation = InsulationClass::from_word(&word)),
+            onchoose: move |word: String| app.write().set_conditions(Op::Insulation, |c| c.insulation = InsulationClass::from_word(&word)),
         }
         p { class: "hint", {say("ui-insulation-help")} }
     }
@@ -148,7 +149,7 @@ fn Diodes(optional: bool) -> Element {
             label: say("ui-diodes"),
             options,
             chosen,
-            onchoose: move |word: String| app.write().set_conditions("ui-undo-diodes", |c| c.rectifier = RectifierKind::from_word(&word)),
+            onchoose: move |word: String| app.write().set_conditions(Op::Diodes, |c| c.rectifier = RectifierKind::from_word(&word)),
         }
     }
 }

@@ -9,6 +9,7 @@ use super::TopicPanel;
 use crate::app::guard::guarded;
 use crate::job::{JobId, Joining, PairChoice};
 use crate::report;
+use crate::store::Op;
 
 /// The pair with one of its choices changed; before the first, primaries side by side and windings
 /// end to end.
@@ -69,7 +70,7 @@ pub fn Pairs() -> Element {
             onchoose: move |word: String| {
                 if let Some((id, _)) = jobs.iter().find(|(id, _)| id.to_string() == word) {
                     let id = *id;
-                    app.write().set_conditions("ui-undo-second-core", |c| {
+                    app.write().set_conditions(Op::SecondCore, |c| {
                         c.pair = Some(changed(c.pair, id, |pair| pair.other = id));
                     });
                 }
@@ -79,14 +80,14 @@ pub fn Pairs() -> Element {
             h4 { {say("ui-pair-primaries")} }
             Choices {
                 label: say("ui-pair-primaries"), options: ways(), chosen: pair.primaries.word(),
-                onchoose: move |word: String| app.write().set_conditions("ui-undo-primaries", |c| {
+                onchoose: move |word: String| app.write().set_conditions(Op::Primaries, |c| {
                     c.pair = Joining::from_word(&word).map(|way| changed(c.pair, pair.other, |pair| pair.primaries = way));
                 }),
             }
             h4 { {say("ui-pair-windings")} }
             Choices {
                 label: say("ui-pair-windings"), options: ways(), chosen: pair.windings.word(),
-                onchoose: move |word: String| app.write().set_conditions("ui-undo-windings", |c| {
+                onchoose: move |word: String| app.write().set_conditions(Op::Windings, |c| {
                     c.pair = Joining::from_word(&word).map(|way| changed(c.pair, pair.other, |pair| pair.windings = way));
                 }),
             }
