@@ -25,6 +25,7 @@ pub mod sync;
 pub mod teardown;
 pub mod translate;
 pub mod verdict;
+pub mod wind;
 pub mod workspace;
 
 pub use page_file::{files_in, save_files, save_page};

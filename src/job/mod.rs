@@ -38,9 +38,7 @@ pub use file::{FORMAT_VERSION, JobFile, MAX_BYTES};
 pub use file_error::JobFileError;
 pub use goal::{Goal, Use, User};
 pub use look::{Damage, Look, OvenKind, Rust, Sign};
-pub use meta::{
-    BenchRunId, CoreId, DesignId, DonorId, JobId, MeasurementId, Meta, NoteId, Owner, PhotoId, Record, StockId,
-};
+pub use meta::{CoreId, DesignId, DonorId, JobId, MeasurementId, Meta, NoteId, Owner, PhotoId, Record, RunId, StockId};
 pub use photo_marks::{DimensionMark, PhotoFound, PhotoMarks, PhotoReference, Place};
 pub use reading::Reading;
 pub use records::{Circuit, Design, Job, Mains, Measurement, Note, ShelfCore, StockWire};

@@ -127,9 +127,7 @@ impl Hazard {
             Hazard::Mains => &[Arises::SizeUp, Arises::Teardown],
             Hazard::ChargedCapacitor => &[Arises::SizeUp, Arises::Teardown, Arises::Parts],
             Hazard::CapacitorOil => &[Arises::Teardown, Arises::Parts],
-            Hazard::SharpEdges | Hazard::HeavyPart => {
-                &[Arises::SizeUp, Arises::Teardown, Arises::Wind, Arises::Bench]
-            }
+            Hazard::SharpEdges | Hazard::HeavyPart => &[Arises::SizeUp, Arises::Teardown, Arises::Wind, Arises::Bench],
             Hazard::JammedDisc | Hazard::Noise => &[Arises::Teardown],
             Hazard::FlyingPieces | Hazard::Dust | Hazard::OldInsulation | Hazard::Fumes => {
                 &[Arises::Teardown, Arises::Wind]

@@ -66,12 +66,9 @@ impl Counter {
     /// Turns that go side by side: as measured on the first layer, else as the design has it.
     #[must_use]
     pub fn per_layer(&self, plan: &WindPlan) -> u32 {
-        match (self.first_width, self.layers.first()) {
-            (Some(width), Some(&turns)) => {
-                let turn = width / f64::from(turns);
-                ((plan.breadth / turn + 1e-9).floor() as u32).clamp(1, plan.turns)
-            }
-            _ => plan.turns_per_layer,
+        match self.first_width {
+            Some(_) => ((plan.breadth / self.turn_width(plan) + 1e-9).floor() as u32).clamp(1, plan.turns),
+            None => plan.turns_per_layer,
         }
     }
 
@@ -83,6 +80,28 @@ impl Counter {
             // The first layer's own turns do not change when it is measured.
             [turns] => self.ended || *turns >= plan.turns_per_layer,
             [.., turns] => self.ended || *turns >= self.per_layer(plan),
+        }
+    }
+
+    /// Turns until the layer's end, or until the last turn where that comes first.
+    #[must_use]
+    pub fn left_in_layer(&self, plan: &WindPlan) -> u32 {
+        let (layer, turns) = self.place(plan);
+        let most = if layer == 0 {
+            plan.turns_per_layer
+        } else {
+            self.per_layer(plan)
+        };
+        let left = plan.turns.saturating_sub(self.turns());
+        most.saturating_sub(turns).min(left)
+    }
+
+    /// Width of a turn along the limb: as measured on the first layer, else as the design has it.
+    #[must_use]
+    pub fn turn_width(&self, plan: &WindPlan) -> Length {
+        match (self.first_width, self.layers.first()) {
+            (Some(width), Some(&turns)) => width / f64::from(turns),
+            _ => plan.turn_width,
         }
     }
 

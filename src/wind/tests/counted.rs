@@ -32,11 +32,17 @@ fn turns_are_counted_by_layer_and_in_all() {
     let wind = at_the_turns(plan());
     let counter = |wind: &Wind| wind.facts().counter.clone();
     assert_eq!(counter(&wind).place(&plan()), (0, 0));
+    assert_eq!(counter(&wind).left_in_layer(&plan()), 3);
     let wind = press(&wind, 3);
     assert!(counter(&wind).is_full(&plan()), "three go in a layer");
-    assert_eq!(counter(&wind).place(&plan()), (1, 0), "the next one begins the second layer");
+    assert_eq!(
+        counter(&wind).place(&plan()),
+        (1, 0),
+        "the next one begins the second layer"
+    );
     let wind = press(&wind, 4);
     assert_eq!(counter(&wind).layers(), [3, 3, 1]);
+    assert_eq!(counter(&wind).left_in_layer(&plan()), 0, "none is left to wind");
     assert_eq!(counter(&wind).turns(), 7);
     assert_eq!(happen(&wind, Act::Turn), Err(Refusal::Own(Reason::AllWound)));
 }
@@ -81,7 +87,10 @@ fn wire_by_layers_is_turns_times_the_mean_turn() {
     let plan = WindPlan { turns: 9, ..plan() };
     let wind = press(&at_the_turns(plan), 9);
     let build = plan.build_of(3);
-    assert!((build.mm() - 15.2).abs() < 1e-9, "three layers of 5 mm, two films of 0.1 mm");
+    assert!(
+        (build.mm() - 15.2).abs() < 1e-9,
+        "three layers of 5 mm, two films of 0.1 mm"
+    );
     let mean_turn = 160.0 + std::f64::consts::TAU * (1.0 + 15.2 / 2.0);
     let wanted = 9.0 * mean_turn + 200.0;
     let used = wind.facts().counter.wire_used(&plan).mm();
@@ -104,13 +113,19 @@ fn the_measured_width_corrects_the_rest_and_warns() {
     let wide = happen(&wind, early).unwrap();
     let forecast = wide.facts().counter.forecast(&plan());
     assert_eq!((forecast.per_layer, forecast.layers), (2, 3));
-    assert!((forecast.build.mm() - 15.2).abs() < 1e-9 && forecast.fits(), "{forecast:?}");
+    assert!(
+        (forecast.build.mm() - 15.2).abs() < 1e-9 && forecast.fits(),
+        "{forecast:?}"
+    );
     let tight = WindPlan {
         build: Length::from_mm(15.0),
         ..plan()
     };
     let forecast = wide.facts().counter.forecast(&tight);
-    assert!(!forecast.fits() && (forecast.spare.mm() + 0.2).abs() < 1e-9, "{forecast:?}");
+    assert!(
+        !forecast.fits() && (forecast.spare.mm() + 0.2).abs() < 1e-9,
+        "{forecast:?}"
+    );
     let next = press(&wide, 3);
     assert_eq!(next.facts().counter.layers(), [3, 2, 1]);
     for width in [0.0, -3.0, f64::NAN, 700.0] {
@@ -123,7 +138,10 @@ fn the_measured_width_corrects_the_rest_and_warns() {
 fn plans_that_are_none_are_refused() {
     for wrong in [
         WindPlan { turns: 0, ..plan() },
-        WindPlan { turns: 1_000_000, ..plan() },
+        WindPlan {
+            turns: 1_000_000,
+            ..plan()
+        },
         WindPlan {
             turns_per_layer: 0,
             ..plan()

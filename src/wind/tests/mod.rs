@@ -97,7 +97,10 @@ fn every_hazard_has_a_gate_and_none_is_mains() {
                 let guide = step.guide(closing, fixing);
                 for hazard in guide.hazards {
                     assert!(guide.gates.contains(&hazard.gate()), "{step:?} {hazard:?}");
-                    assert!(hazard.arises().contains(&crate::safety::Arises::Wind), "{step:?} {hazard:?}");
+                    assert!(
+                        hazard.arises().contains(&crate::safety::Arises::Wind),
+                        "{step:?} {hazard:?}"
+                    );
                     assert!(!matches!(hazard, Hazard::Mains | Hazard::MainsOnBench), "{step:?}");
                 }
             }
