@@ -1,4 +1,4 @@
-//! Speed of the idle current, its uncertainty and the inrush.
+//! Speed of the no-load current, its uncertainty and the inrush.
 #![allow(clippy::unwrap_used)] // What fails here is to stop the test.
 
 use curbcore::magnetics::core::EiCore;

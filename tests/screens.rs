@@ -540,6 +540,163 @@ fn the_bench_shows_bands_and_causes() {
     no_ids(&html);
 }
 
+/// Every stage of the bench with its caution in sight, above what to do, and an action a line; what a load
+/// brings stands there too.
+#[test]
+fn every_stage_is_shown_with_its_caution() {
+    use curbcore::app::guided::Blocked;
+    use curbcore::bench::{Act, Event, Refusal, Stage};
+    let texts = curbcore::text::Texts::english().unwrap();
+    for word in ["spot_welder", "battery_charger", "choke"] {
+        let folder = tempfile::tempdir().unwrap();
+        let mut app = AppState::open(folder.path());
+        app.open_demo();
+        if word != "spot_welder" {
+            app.set_use(word);
+        }
+        if let Some(curbcore::job::Goal::BatteryCharger {
+            battery_volts,
+            charge_current_a,
+            ..
+        }) = app.file().map(|f| f.goal)
+        {
+            app.begin_tests();
+            assert!(app.tests(None).is_none(), "not before the kind of battery is confirmed");
+            app.set_goal(
+                curbcore::store::Op::ConfirmBattery,
+                curbcore::job::Goal::BatteryCharger {
+                    battery_volts,
+                    charge_current_a,
+                    confirmed: true,
+                },
+            );
+        }
+        app.go(Screen::Bench);
+        app.begin_tests();
+        let plan = app.planned().unwrap().unwrap();
+        let stages = app.tests(None).unwrap().unwrap().bench.steps();
+        for &stage in &stages {
+            loop {
+                match app.event(Event::Go(stage)) {
+                    Err(Blocked::Refused(Refusal::GateNeeded { toward, gate })) => {
+                        let tests = app.tests(None).unwrap().unwrap();
+                        let now = app.moment();
+                        let event = if tests.bench.repeated(toward, now).is_empty() {
+                            let item = gate.items()[tests.bench.confirmed(toward, gate, now).len()];
+                            Event::Confirm { toward, item }
+                        } else {
+                            Event::Renew { toward }
+                        };
+                        app.event(event).unwrap();
+                    }
+                    other => {
+                        assert!(stage == Stage::Prepare || other.is_ok(), "{word} {stage:?}: {other:?}");
+                        break;
+                    }
+                }
+            }
+            drop(app);
+            let html = render(folder.path());
+            no_ids(&html);
+            let guide = stage.guide();
+            let shown = |key: &str| texts.text(key).lines().map(str::to_owned).collect::<Vec<_>>();
+            let load = plan.load().caution_at(stage).map(shown).unwrap_or_default();
+            for line in shown(&guide.caution_key())
+                .into_iter()
+                .chain(load)
+                .chain(shown(&guide.do_key(None)))
+            {
+                let line = line.replace('&', "&#38;").replace('\'', "&#39;");
+                assert!(html.contains(&line), "{word} {stage:?}: {line} is missing in {html}");
+            }
+            assert!(
+                html.find("class=\"danger\"").unwrap() < html.find("class=\"do\"").unwrap(),
+                "{stage:?}"
+            );
+            app = AppState::open(folder.path());
+            for prediction in plan.of_stage(stage) {
+                app.event(Event::Act(Act::Read {
+                    of: prediction.of,
+                    reading: in_band(prediction),
+                }))
+                .unwrap();
+            }
+        }
+    }
+}
+
+/// A reading as predicted.
+fn in_band(of: &curbcore::bench::Prediction) -> curbcore::bench::Reading {
+    use curbcore::bench::{Amount, Reading, Stage, WarmRun};
+    use curbcore::quantity::{Current, Resistance, Temperature, Voltage};
+    let (metal, room) = (curbcore::wire::Metal::Copper, Temperature::from_si(20.0));
+    match (of.stage, of.value) {
+        (Stage::Continuity, Amount::Resistance(resistance)) => Reading::Winding {
+            resistance,
+            at: room,
+            metal,
+        },
+        (Stage::Insulation, Amount::Resistance(resistance)) => Reading::Insulation(resistance),
+        (_, Amount::Resistance(resistance)) => Reading::Impedance {
+            volts: Voltage::from_si(resistance.si()),
+            amps: Current::from_si(1.0),
+        },
+        (_, Amount::Ratio(ratio)) => Reading::Ratio(ratio),
+        (_, Amount::Current(current)) => Reading::Current(current),
+        (_, Amount::Voltage(voltage)) => Reading::Voltage(voltage),
+        (_, Amount::Rise(rise)) => Reading::Warm(WarmRun {
+            cold: Resistance::from_si(1.0),
+            cold_at: room,
+            hot: Resistance::from_si(1.0 + rise.si() / 254.5),
+            air: room,
+            current: Current::from_si(5.0),
+            metal,
+        }),
+    }
+}
+
+/// The test of the turns opens behind its gates alone, and a plasma cutter's voltage is confirmed item by
+/// item, each held: nothing of either is one tap.
+#[test]
+fn a_test_turn_and_a_plasma_cutter_ask_for_holds() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    app.clear_group("core.primary.test_turn");
+    app.go(Screen::Measure);
+    drop(app);
+    let html = render(folder.path());
+    has(&html, &["Test turn: begin with its gates", "No supply of any kind"]);
+    assert!(!html.contains("Voltage of the test turns"), "behind the gates");
+    let mut app = AppState::open(folder.path());
+    app.set_use("plasma_cutter");
+    app.go(Screen::Rewind);
+    app.begin_tests();
+    assert!(app.tests(None).is_none(), "no test before the items are held");
+    drop(app);
+    let html = render(folder.path());
+    has(
+        &html,
+        &[
+            "Plasma torch voltage",
+            "Someone licensed oversees this build",
+            "No test of this winding begins before every item is held.",
+        ],
+    );
+    let section = html.split("must-confirm").nth(1).unwrap();
+    let section = section.split("</section>").next().unwrap();
+    assert_eq!(
+        section.matches("<button").count(),
+        section.matches("class=\"hold").count() / 3,
+        "{section}"
+    );
+    assert!(
+        section.contains("class=\"hold") && !section.contains("checkbox"),
+        "{section}"
+    );
+    no_ids(&html);
+}
+
 /// A donor's page says where its job stands and the one next thing; the demo goes as it came.
 #[test]
 fn a_donors_page_says_what_comes_next() {

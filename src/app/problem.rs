@@ -77,7 +77,7 @@ pub fn problem(file: &JobFile) -> Problem {
     }
 }
 
-/// Idle current on the mains at hand: the reading, where it was taken on mains of the same volts
+/// No-load current on the mains at hand: the reading, where it was taken on mains of the same volts
 /// per hertz within 2 %; else what an idle test foretells,
 /// where the model explains it; else worked out from flux, steel and the seam's gap.
 fn idle_current(

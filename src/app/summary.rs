@@ -93,10 +93,10 @@ const fn flux_text(verdict: FluxVerdict) -> &'static str {
     match verdict {
         FluxVerdict::Fine => "The flux is what such cores are made for.",
         FluxVerdict::High => {
-            "These mains drive the core harder than its own did: it hums, runs hot and draws more idle current."
+            "These mains drive the core harder than its own did: it hums, runs hot and draws more no-load current."
         }
         FluxVerdict::Doubtful => {
-            "Such steel carries this flux only with a heavy idle current. Measure tongue and stack again, find the primary turns by a second way, and test behind a lamp first."
+            "Such steel carries this flux only with a heavy no-load current. Measure tongue and stack again, find the primary turns by a second way, and test behind a lamp first."
         }
         FluxVerdict::Saturates => {
             "Stop: on these mains the core saturates and the primary burns. Use mains with the volts per hertz that the donor was made for."

@@ -20,9 +20,9 @@ words! {
         PairPhasing = "pair-phasing",
         /// Impedance of a choke or ballast at a low isolated voltage.
         Impedance = "impedance",
-        /// Idle current through a series lamp.
+        /// No-load current through a series lamp.
         LampIdle = "lamp-idle",
-        /// Idle current at full mains.
+        /// No-load current at full mains.
         MainsIdle = "mains-idle",
         /// Voltage under load.
         Loaded = "loaded",

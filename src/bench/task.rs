@@ -88,4 +88,30 @@ mod tests {
         turn.stop();
         assert_eq!(turn.gate(NOON), Some(Gate::OldWindingOut));
     }
+
+    /// The seam is not welded before helmet, skin, bystanders, fumes, plating and cleaner are confirmed, nor
+    /// before nothing near can burn.
+    #[test]
+    fn no_arc_before_every_item() {
+        let items: Vec<Item> = SEAM_WELDING.iter().flat_map(|gate| gate.items()).copied().collect();
+        for needed in [
+            Item::HelmetOn,
+            Item::SkinCovered,
+            Item::BystandersScreened,
+            Item::WeldFumesDrawnOff,
+            Item::BareSteel,
+            Item::NoChlorinatedCleaner,
+            Item::NoImplantAtArc,
+            Item::NothingBurns,
+            Item::FireWatch,
+        ] {
+            assert!(items.contains(&needed), "{needed:?}");
+        }
+        let mut task = GatedTask::behind(SEAM_WELDING);
+        for &item in &items {
+            assert!(task.gate(NOON).is_some(), "open before {item:?}");
+            task.confirm(item, NOON).unwrap();
+        }
+        assert_eq!(task.gate(NOON), None);
+    }
 }

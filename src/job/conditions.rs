@@ -1,4 +1,4 @@
-//! How the rebuilt part is run: what its idle current, heat and direct current depend on besides
+//! How the rebuilt part is run: what its no-load current, heat and direct current depend on besides
 //! the core and the goal. What is left out is taken as usual, with a wide band.
 
 use schemars::JsonSchema;

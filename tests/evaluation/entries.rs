@@ -53,6 +53,24 @@ fn a_tool_sets_its_usual_spread() {
     assert_eq!(read.core.window_width_mm, Reading::new(18.0, 1.0, Origin::Rule));
 }
 
+/// The test turn is one of a low isolated source: mains at the primary is refused with the range.
+#[test]
+fn a_test_turn_takes_no_mains_voltage() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    let path = "core.primary.test_turn.primary_volts";
+    assert_eq!(app.enter_number(&entry(path, "23.8", "", None)), None);
+    for volts in ["118", "230"] {
+        let message = app.enter_number(&entry(path, volts, "", None)).expect("it is refused");
+        assert!(message.contains("0.5") && message.contains("30"), "{message}");
+    }
+    assert_eq!(
+        app.file().unwrap().core.primary.test_turn.unwrap().primary_volts.value,
+        23.8
+    );
+}
+
 #[test]
 fn a_spread_that_is_too_wide_names_the_field_and_its_range() {
     let folder = tempfile::tempdir().unwrap();

@@ -1,4 +1,4 @@
-//! Idle current against numpy (`tests/reference/idle/`) and a textbook's open-circuit test.
+//! No-load current against numpy (`tests/reference/idle/`) and a textbook's open-circuit test.
 
 #![allow(clippy::unwrap_used)]
 

@@ -1,4 +1,4 @@
-//! The idle current: how far into the knee the core is run, and what an idle test tells of it.
+//! The no-load current: how far into the knee the core is run, and what an idle test tells of it.
 
 use super::found_by_test;
 use crate::app::basis::Basis;
@@ -32,7 +32,7 @@ numbers! {
 /// A curve of magnetisation: field strength against flux density.
 pub type Magnetising = Vec<(FieldStrength, FluxDensity)>;
 
-/// What the idle current is, and why.
+/// What the no-load current is, and why.
 #[derive(Debug, Clone, PartialEq)]
 pub struct IdleAnswer {
     /// Its numbers.
@@ -58,7 +58,7 @@ pub struct FitAnswer {
     pub steel_determined: bool,
     /// Whether the model does not explain the readings (misfit above 2 standard uncertainties).
     pub misfit: bool,
-    /// Whether what it foretells is carried into the design: idle current, its heat and the numbers
+    /// Whether what it foretells is carried into the design: no-load current, its heat and the numbers
     /// here.
     pub carried: bool,
 }
@@ -84,7 +84,7 @@ pub(super) fn draw(file: &JobFile, answer: &Basis) -> Option<Propagated<{ IdleDr
     }
 }
 
-/// The idle current of a job's core; none where its numbers give none.
+/// The no-load current of a job's core; none where its numbers give none.
 #[must_use]
 pub fn idle(file: &JobFile, answer: &Basis) -> Option<IdleAnswer> {
     let test = answer.problem.idle_test.as_ref();

@@ -88,7 +88,7 @@ pub fn plan(file: &JobFile, answer: &Basis, design: &Design) -> Result<Plan, Str
             high: Amount::Resistance(Resistance::from_si(f64::INFINITY)),
         });
     }
-    let lamp = lamp_current(file, answer).ok_or("The idle current cannot be worked out; measure the core first.")?;
+    let lamp = lamp_current(file, answer).ok_or("The no-load current cannot be worked out; measure the core first.")?;
     predictions.push(band(Stage::LampIdle, PRIMARY, lamp, Amount::Current));
     predictions.push(match answer.goal {
         // The leads are bolted together: nothing but winding and leads holds the current.
@@ -300,7 +300,7 @@ fn ratio(answer: &Basis, design: &Design) -> Measured<Ratio> {
     )
 }
 
-/// Through the series lamp: the core's idle curve by the model, scaled to the idle current that
+/// Through the series lamp: the core's idle curve by the model, scaled to the no-load current that
 /// is measured or predicted at full mains.
 fn lamp_current(file: &JobFile, answer: &Basis) -> Option<Measured<Current>> {
     let rebuild = &answer.problem.rebuild;

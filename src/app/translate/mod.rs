@@ -33,7 +33,7 @@ pub enum Assumed {
     PrimaryBuild,
     /// Metal of the primary: aluminium, the worse of the two.
     PrimaryMetal,
-    /// Idle current: worked out from flux and steel.
+    /// No-load current: worked out from flux and steel.
     IdleCurrent,
     /// Some of the core's main measures are still typical values.
     CoreMeasures,
@@ -69,7 +69,9 @@ impl Assumed {
             Assumed::PrimaryMetal => {
                 "Primary metal: aluminium is assumed, the weaker one. Scratch a lead end: copper is red under the enamel."
             }
-            Assumed::IdleCurrent => "Idle current: worked out from flux and typical steel; the bench test measures it.",
+            Assumed::IdleCurrent => {
+                "No-load current: worked out from flux and typical steel; the bench test measures it."
+            }
             Assumed::CoreMeasures => {
                 "Some of the core's measures are typical values, not this core's. Measure before you cut any wire."
             }

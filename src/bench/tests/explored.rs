@@ -31,6 +31,28 @@ fn no_sequence_of_events_charges_a_battery_without_its_gate() {
     explore_to(&Plan::new(predictions).unwrap().under(Load::Battery), Stage::Loaded);
 }
 
+/// The same for a plasma torch, whose voltage is there as soon as mains is.
+#[test]
+fn no_sequence_of_events_reaches_a_torchs_voltage_without_its_gate() {
+    let mut predictions = full();
+    predictions.retain(|p| p.of == 0);
+    explore_to(&Plan::new(predictions).unwrap().under(Load::Plasma), Stage::MainsIdle);
+}
+
+/// A furnace's gate stands where a battery's does, which is explored above.
+#[test]
+fn a_furnace_asks_where_a_battery_asks() {
+    for &stage in Stage::ALL {
+        let own = |load: Load, gate| stage.gates_under(load).iter().position(|&g| g == gate);
+        assert_eq!(
+            own(Load::Furnace, Gate::Furnace),
+            own(Load::Battery, Gate::Battery),
+            "{stage:?}"
+        );
+    }
+    assert!(Stage::Loaded.gates_under(Load::Furnace).contains(&Gate::Furnace));
+}
+
 /// The same for a choke: no rated current before its resistance, insulation and impedance.
 #[test]
 fn no_sequence_of_events_feeds_a_choke_without_gates_and_earlier_tests() {

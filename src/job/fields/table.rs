@@ -159,7 +159,7 @@ pub const ALL: &[Field] = &[
     number("core.primary.test_turn.volts", "Voltage of the test turns", Voltage, (0.05, 100.0),
         "A.c. volts across the test turns, behind the gates of the test turn.")
         .reading(PercentOrAtLeast(1.0, 0.005), Origin::Meter),
-    number("core.primary.test_turn.primary_volts", "Primary voltage at that moment", Voltage, (0.5, 480.0),
+    number("core.primary.test_turn.primary_volts", "Primary voltage at that moment", Voltage, (0.5, 30.0),
         "Read at the same moment. 24 V at most.")
         .reading(Percent(1.0), Origin::Meter),
     number("core.primary.counted_turns", "Turns counted on the primary", Count, (20.0, 1000.0),
@@ -257,7 +257,7 @@ pub const ALL: &[Field] = &[
     number("conditions.idle_full.watts", "No-load power, full voltage", Power, (0.1, 3000.0),
         "Plug-in wattmeter; leave it out where there is none.")
         .reading(PercentOrAtLeast(5.0, 0.5), Origin::Meter).optional(),
-    number("conditions.ambient_c", "Room temperature", Temperature, (-20.0, 60.0), "Where the machine stands.")
+    number("conditions.ambient_c", "Room temperature", Temperature, (-20.0, 60.0), "Where the machine is used.")
         .reading(Absolute(3.0), Origin::Meter).optional(),
     number("conditions.fan_m_per_s", "Speed of the fan's air", Speed, (0.1, 20.0),
         "Over the windings; a small axial fan gives 2 to 4. Leave it out where there is no fan.")

@@ -26,7 +26,7 @@ impl Gaps {
     pub const WELDED: Self = Self::of_face(0.02, 0.02);
 
     /// A core cut open along its seams, cleaned and clamped shut again: 0.06 ± 0.06 mm at each
-    /// face. Common practice, no source; measure the idle current to know better.
+    /// face. Common practice, no source; measure the no-load current to know better.
     pub const REASSEMBLED: Self = Self::of_face(0.06, 0.06);
 
     /// No gap at all.

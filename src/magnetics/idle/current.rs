@@ -14,7 +14,7 @@ use crate::quantity::{
 /// Samples in a quarter of the cycle; the r.m.s. is the same to 1e-4 with twice as many.
 const QUARTER: usize = 64;
 
-/// What the idle current follows from.
+/// What the no-load current follows from.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Idle {
     /// The core.
@@ -44,7 +44,7 @@ pub fn typical_window_leakage() -> Measured<Ratio> {
 }
 
 estimates! {
-    /// Idle current and power of a winding on a core.
+    /// No-load current and power of a winding on a core.
     pub struct IdleDraw / IdleDrawEstimate / IdleDrawNumber {
         /// Peak flux density in the tongue.
         peak_density: FluxDensity [PeakDensity, T, "behaves-peak-density"],

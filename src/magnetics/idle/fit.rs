@@ -1,4 +1,4 @@
-//! What measured idle current and watts tell about a core: its gaps and its steel.
+//! What measured no-load current and watts tell about a core: its gaps and its steel.
 
 use crate::magnetics::core::steel::SteelKind;
 use crate::magnetics::idle::Idle;
@@ -51,14 +51,14 @@ pub struct IdleFit {
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 pub enum IdleFitError {
     /// One voltage can't tell gap from steel.
-    #[error("{0} reading(s) given; take the idle current at two or more voltages, some 20 % apart")]
+    #[error("{0} reading(s) given; take the no-load current at two or more voltages, some 20 % apart")]
     TooFewReadings(usize),
     /// A reading is zero, negative, not a number or has no uncertainty.
     #[error("reading {0} is not usable; voltage, current, watts and their ± must all be above zero")]
     UnusableReading(usize),
     /// The model has no answer for this core.
     #[error(
-        "the core's measures give no idle current; check that every length, the turns and the voltage are above zero"
+        "the core's measures give no no-load current; check that every length, the turns and the voltage are above zero"
     )]
     NoModel,
 }

@@ -1,4 +1,4 @@
-//! The core on its mains with nothing on the secondary: idle current, switching on, the first test.
+//! The core on its mains with nothing on the secondary: no-load current, switching on, the first test.
 //!
 //! Begin with [`Idle`] (`current.rs`): the current and power at a voltage. [`fit`] goes the other way,
 //! from measured amperes and watts to gaps and steel, by the least squares of `rows.rs`; `forecast.rs`

@@ -20,7 +20,7 @@ pub enum Joined {
     Parallel,
 }
 
-/// Whether the second donor's winding helps the first.
+/// Whether the second core's winding helps the first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Phasing {
     /// In series the voltages add; in parallel they stand against each other and nothing flows.
@@ -40,7 +40,7 @@ pub struct Donor {
     pub resistance: Measured<Resistance>,
     /// Leakage reactance, seen from the new winding.
     pub reactance: Measured<Resistance>,
-    /// Magnetising reactance, seen from the primary: idle voltage over idle current.
+    /// Magnetising reactance, seen from the primary: idle voltage over no-load current.
     pub magnetising: Measured<Resistance>,
 }
 

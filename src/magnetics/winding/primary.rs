@@ -212,7 +212,7 @@ pub struct Primary {
     pub build: Measured<Length>,
     /// Resistance where it was measured, with the temperature it had.
     pub resistance: Option<(Measured<Resistance>, Temperature)>,
-    /// Idle current at rated mains where it was measured.
+    /// No-load current at rated mains where it was measured.
     pub idle_current: Option<Measured<Current>>,
     /// What the donor was made for.
     pub rated: MainsRating,
@@ -273,7 +273,7 @@ pub enum FluxVerdict {
     Fine,
     /// Above [`FLUX_WARN`] and above the donor's own rating: hot and humming.
     High,
-    /// Above [`FLUX_REFUSE`] on the donor's own mains: possible, but its idle current would be heavy.
+    /// Above [`FLUX_REFUSE`] on the donor's own mains: possible, but its no-load current would be heavy.
     Doubtful,
     /// Above [`FLUX_REFUSE`] on mains that it was not made for: it saturates.
     Saturates,
@@ -300,7 +300,7 @@ impl FluxVerdict {
 /// SoftMagnetic.RawData).
 pub const FLUX_WARN: f64 = 1.65;
 /// Peak flux density above which other mains are refused, and the donor's own are doubted, 1.80 T: the
-/// same steel needs 7300 A/m there (pyleecan, Data/Material/M800-50A.json), which drives an idle current of
+/// same steel needs 7300 A/m there (pyleecan, Data/Material/M800-50A.json), which drives a no-load current of
 /// well over 10 A peak through a hundred turns on 0.2 m of steel.
 pub const FLUX_REFUSE: f64 = 1.80;
 /// Peak flux density above which measurements must be wrong, 2.05 T: saturation polarization of
@@ -337,7 +337,7 @@ mod tests {
     }
 
     /// A field of 7300 A/m at 1.8 T (pyleecan, M800-50A, the steel that saturates last of those listed) is no
-    /// ordinary idle current, on whatever mains: 0.2 m of it take 1460 ampere-turns.
+    /// ordinary no-load current, on whatever mains: 0.2 m of it take 1460 ampere-turns.
     #[test]
     fn deep_saturation_is_never_fine() {
         let own = MainsRating {

@@ -1,11 +1,11 @@
-//! The idle current, told.
+//! The no-load current, told.
 
 use super::super::draw::Plot;
 use super::{TopicView, curve, plotted, three};
 use crate::app::behaviour::idle::{IdleAnswer, Magnetising};
 use crate::text::{Arg, Texts};
 
-/// The idle current.
+/// The no-load current.
 #[must_use]
 pub fn idle(answer: &IdleAnswer, texts: &Texts) -> TopicView {
     let mut view = TopicView::default();

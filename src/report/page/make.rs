@@ -288,3 +288,45 @@ fn close_step(page: &Page<'_>) -> &'static str {
         None => "page-work-close-if-opened",
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::evaluation::evaluate;
+    use crate::app::start::{demo_job, goal_of};
+    use crate::quantity::LengthUnit;
+    use crate::text::Texts;
+    use crate::wire::Catalogue;
+
+    /// Strip and foil are bolted and take no crimped lug; aluminium has joint compound at every joint.
+    #[test]
+    fn the_ends_are_joined_as_the_conductor_asks() {
+        let texts = Texts::english().unwrap();
+        let catalogue = Catalogue::standard();
+        let (mut flat, mut aluminium) = (0, 0);
+        for conductor in catalogue.conductors() {
+            let said = texts.text(lead_step(conductor));
+            let strip = is_strip(conductor);
+            assert_eq!(said.contains("Bolt"), strip, "{said}");
+            assert_eq!(said.contains("Crimp"), !strip, "{said}");
+            let light = conductor.metal == Metal::Aluminium;
+            assert_eq!(said.contains("joint compound"), light, "{said}");
+            flat += u32::from(strip);
+            aluminium += u32::from(light);
+        }
+        assert!(flat > 0 && aluminium > 0);
+    }
+
+    /// A choke's page speaks of no primary that stays, and of a gap that sheets make.
+    #[test]
+    fn a_chokes_page_speaks_of_the_coil_alone() {
+        let mut file = demo_job();
+        file.goal = goal_of("choke");
+        let answer = evaluate(&file).unwrap();
+        let page = super::super::page(&answer, None, LengthUnit::Millimetre).unwrap();
+        let texts = Texts::english().unwrap();
+        assert!(page.contains(&escape(&texts.text("page-coil-empty"))), "{page}");
+        assert!(!page.contains("which stays"), "{page}");
+        assert!(page.contains("sheet of ") || page.contains("sheets of "), "{page}");
+    }
+}

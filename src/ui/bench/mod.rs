@@ -137,3 +137,30 @@ fn Outdated() -> Element {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The gate that asks for a fuse of the design's rating says which, as the page and the materials do.
+    #[component]
+    fn Asked() -> Element {
+        use_context_provider(super::super::words::Words::english);
+        let folder = tempfile::tempdir().unwrap();
+        let mut app = AppState::open(folder.path());
+        app.open_demo();
+        let said = fuse_to_fit(&app);
+        app.set_use("choke");
+        let of_choke = fuse_to_fit(&app);
+        rsx! { p { "{said}" } p { "{of_choke}" } }
+    }
+
+    #[test]
+    fn the_gate_says_which_fuse() {
+        let mut dom = VirtualDom::new(Asked);
+        dom.rebuild_in_place();
+        let html = dioxus_ssr::render(&dom);
+        assert!(html.contains("Mains fuse: Time-delay fuse (UL 248), "), "{html}");
+        assert!(html.contains("fit the fuse of the supply that feeds it"), "{html}");
+    }
+}

@@ -214,3 +214,53 @@ fn InStep(onturn: EventHandler<String>) -> Element {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::bench::Amount;
+    use crate::quantity::Current;
+    use crate::ui::words::Words;
+
+    #[component]
+    fn Asked() -> Element {
+        use_context_provider(Words::english);
+        let amps = Current::from_si;
+        let prediction = Prediction {
+            stage: Stage::LampIdle,
+            of: PRIMARY,
+            value: Amount::Current(amps(0.36)),
+            low: Amount::Current(amps(0.3)),
+            high: Amount::Current(amps(0.42)),
+        };
+        rsx! {
+            DidYouMean {
+                prediction,
+                typed: Reading::Current(amps(360.0)),
+                meant: Reading::Current(amps(0.36)),
+                onanswer: |_| {},
+            }
+        }
+    }
+
+    /// What was typed and what was probably meant, each with its unit, each a button of its own.
+    #[test]
+    fn a_slip_is_asked_about_with_both_values() {
+        let mut dom = VirtualDom::new(Asked);
+        dom.rebuild_in_place();
+        let html = dioxus_ssr::render(&dom);
+        let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("artefacts/html");
+        if std::fs::create_dir_all(&folder).is_ok() {
+            let style = concat!(
+                include_str!("../../../assets/theme.css"),
+                include_str!("../../../assets/app.css")
+            );
+            let page = format!("<meta charset=\"utf-8\"><style>{style}</style><div class=\"app\">{html}</div>");
+            let _ = std::fs::write(folder.join("did-you-mean.html"), page);
+        }
+        for part in ["Did you mean 360 mA?", "Yes, 360 mA", "No, 360 A as typed"] {
+            assert!(html.contains(part), "{part} is missing in {html}");
+        }
+        assert_eq!(html.matches("<button").count(), 2);
+    }
+}

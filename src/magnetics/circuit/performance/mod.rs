@@ -3,7 +3,7 @@
 //!
 //! The circuit is the usual one seen from the new winding: an e.m.f. E behind a resistance R
 //! (new winding, primary and mains carried over by the square of the turns ratio) and a
-//! leakage reactance X. The idle current is added on the mains side.
+//! leakage reactance X. The no-load current is added on the mains side.
 
 mod equivalent;
 mod load;
@@ -35,7 +35,7 @@ pub struct Rebuild {
     pub mains: Mains,
     /// Resistance of the branch circuit.
     pub supply_resistance: Measured<Resistance>,
-    /// Idle current on these mains, measured or computed.
+    /// No-load current on these mains, measured or computed.
     pub idle_current: Measured<Current>,
     /// Height of window that shunts take where they stay.
     pub shunts_height: Length,
@@ -125,7 +125,7 @@ estimates! {
         primary_steady_density: CurrentDensity [PrimarySteadyDensity, A_PER_MM2, "number-primary-steady-density"],
         /// Primary current that the load adds.
         primary_current: Current [PrimaryCurrent, A, "number-primary-current"],
-        /// Current from the mains at the working point, idle current included.
+        /// Current from the mains at the working point, no-load current included.
         mains_current: Current [MainsCurrent, A, "number-mains-current"],
         /// Equivalent steady mains current.
         mains_steady_current: Current [MainsSteadyCurrent, A, "number-mains-steady-current"],

@@ -20,7 +20,7 @@ use crate::text::Term;
 /// A panel.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Topic {
-    /// Idle current and working point.
+    /// No-load current and working point.
     Idle,
     /// Switching on.
     Inrush,
