@@ -1201,6 +1201,14 @@ fn a_winding_is_counted_turn_by_turn() {
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
     app.open_demo();
+    app.choose_use("battery_charger");
+    // Wire that goes in layers of several turns.
+    let choice = {
+        let answer = app.answer().unwrap().unwrap();
+        let layered = answer.found.ranked.iter().find(|found| found.layers.turns_per_layer > 3);
+        curbcore::app::basis::as_choice(layered.unwrap(), &answer.problem.rebuild, &answer.catalogue)
+    };
+    app.choose_winding(Some(choice));
     app.go(Screen::Wind);
     drop(app);
     has(&render(folder.path()), &["Wind it step by step", "Begin the winding"]);
@@ -1236,7 +1244,7 @@ fn a_winding_is_counted_turn_by_turn() {
                         &html,
                         &[
                             &format!("Turn {turn} of {}", plan.turns),
-                            "class=\"turn\"",
+                            "class=\"turn",
                             "Take one back",
                             "class=\"direction\"",
                             "Wire left to wind",

@@ -17,7 +17,7 @@ wind-clean-core = Clean the core, line the tongue
         Fold the sheet over both yokes. Tape it.
     .wrong = A burr cuts through the lining later. Varnish between the faces is a gap that nobody planned.
     .caution =
-        Stop where old insulation is grey or white felt: it may be asbestos.
+        Stop at grey or white felt or cloth: it may be asbestos.
         Wear glasses and a dust mask: scraped varnish and steel dust fly.
         Keep fingers off cut laminations: their edges are sharp.
         Clamp the core: it is heavy and can fall.
@@ -29,7 +29,7 @@ wind-primary-back = Put the primary back
         Push it home by hand. Never strike the wire.
     .wrong = It goes on the wrong way round, and its leads end on the wrong side. A forced primary loses its enamel.
     .caution =
-        Stop where old insulation is grey or white felt: it may be asbestos.
+        Stop at grey or white felt or cloth: it may be asbestos.
         Keep fingers off sharp edges of the core.
         Hold the core: it is heavy and can fall.
 wind-prove-primary = Prove the primary
@@ -42,7 +42,7 @@ wind-prove-primary = Prove the primary
     .wrong = A shorted turn hardly changes the resistance: the lamp test at the bench finds it. A damp primary fails the insulation test until it is dry.
     .caution =
         Stop if the old high-voltage winding is still on the core.
-        Hands off while the tester works: its test voltage stays on the winding.
+        Hands off while the tester works: its test voltage stays afterwards.
         Keep fingers off sharp edges.
 wind-shunts-back = Put the shunts back
     .do =
@@ -113,7 +113,7 @@ wind-close = Close the core
         Watch the place for one hour afterwards.
     .wrong = A gap that nobody planned takes magnetizing current. A bolt without sleeve is a shorted turn of the core. One long bead burns the winding beside it.
     .caution-strap =
-        Keep your face out of the strap's way: its sharp end springs back.
+        Keep your face away: the strap's sharp end springs back.
         Clamp the core: it is heavy and can fall.
     .caution-bolts =
         Keep fingers off sharp edges.
@@ -123,8 +123,10 @@ wind-close = Close the core
         Keep bystanders away and screened.
         Never weld zinc, cadmium, paint or chlorinated cleaner: the fumes are poisonous.
         Clear away everything that can catch fire. Keep watch for one hour.
-        Do not touch the seam: it stays hot for long. Never leave it alone while it is hot.
-        Keep fingers off sharp edges. Clamp the core: it is heavy and can fall.
+        Do not touch the seam: it stays hot for long.
+        Never leave it alone while it is hot.
+        Keep fingers off sharp edges.
+        Clamp the core: it is heavy and can fall.
 wind-ground = Join the ground
     .do =
         Scrape a spot of the core to bare metal.
@@ -133,7 +135,8 @@ wind-ground = Join the ground
     .wrong = A lug on varnish grounds nothing.
     .caution =
         Never go on without the ground: nothing else trips the fuse.
-        Keep fingers off sharp edges. Clamp the core: it is heavy and can fall.
+        Keep fingers off sharp edges.
+        Clamp the core: it is heavy and can fall.
 wind-fix = Fix the winding
     .do-tape =
         Tape the winding all round with tape of the design's class.
@@ -152,16 +155,20 @@ wind-fix = Fix the winding
         Let it cool with the door shut. Stay with it.
     .wrong = Varnish that is not dry inside keeps damp in. Turns that move wear their enamel off.
     .caution-tape =
-        Keep fingers off sharp edges. Clamp the core: it is heavy and can fall.
+        Keep fingers off sharp edges.
+        Clamp the core: it is heavy and can fall.
     .caution-varnish =
         Keep flames and sparks away: the vapour makes a fire.
         Never work in a closed room: the fumes harm you.
-        Keep fingers off sharp edges. Clamp the core: it is heavy and can fall.
+        Keep fingers off sharp edges.
+        Clamp the core: it is heavy and can fall.
     .caution-oven =
-        Let all solvent evaporate first: its vapour makes a fire in the oven.
+        Let all solvent evaporate first: its vapour catches fire in the oven.
         Never use this oven for food again. Keep its fumes outdoors.
-        Do not touch the part: it stays hot for long. Never leave it alone.
-        Keep fingers off sharp edges. Clamp the core: it is heavy and can fall.
+        Do not touch the part: it stays hot for long.
+        Never leave it alone.
+        Keep fingers off sharp edges.
+        Clamp the core: it is heavy and can fall.
 wind-enclose = Put it into its enclosure
     .do =
         Bolt the core into the enclosure.
@@ -173,8 +180,9 @@ wind-enclose = Put it into its enclosure
     .wrong = The cord's pull reaches a terminal. A switch in one wire leaves the other live.
     .caution =
         Leave the plug out: the bench gives mains, stage by stage.
-        Follow your local code, or let a licensed person do the mains side.
-        Keep fingers off sharp edges. Clamp the core: it is heavy and can fall.
+        Follow your local code. Let a licensed person do the mains side.
+        Keep fingers off sharp edges.
+        Clamp the core: it is heavy and can fall.
 
 closing-strap = Steel strap, pulled tight
 closing-bolts = Bolts or a frame

@@ -24,30 +24,26 @@ pub fn TurnCounter(wind: Wind, onact: EventHandler<Act>) -> Element {
     let begun = !counter.layers().is_empty();
     let first_done = counter.layers().len() > 1 || counter.is_full(&plan);
     let number = |count: usize| count as f64;
+    // Each turn of foil or strip as wide as the room is a layer of its own.
+    let one_a_layer = plan.turns_per_layer == 1;
+    let at_layer_end = begun && !done && counter.is_full(&plan);
+    let next = match (at_layer_end, one_a_layer) {
+        (true, true) => "ui-layer-end-strip",
+        (true, false) => "ui-layer-end",
+        (false, _) if SoFar::goes_down(layer) => "ui-layer-down",
+        (false, _) => "ui-layer-up",
+    };
     rsx! {
         section { class: "counter",
-            p { class: "count", role: "status",
-                strong { {say_with("ui-turn-count", &[("turns", Arg::Number(f64::from(turns))), ("all", Arg::Number(f64::from(plan.turns)))])} }
-                if !done {
-                    " "
-                    {say_with("ui-layer-count", &[
-                        ("layer", Arg::Number(number(layer + 1))), ("layers", Arg::Number(number(forecast.layers.max(layer + 1)))),
-                        ("turns", Arg::Number(f64::from(in_layer))), ("most", Arg::Number(f64::from(in_layer + left))),
-                    ])}
-                }
-            }
             if !forecast.fits() {
                 p { class: "danger", role: "alert", {say_with("ui-will-not-fit", &[("over", Arg::Text(&shown(forecast.spare.abs(), unit)))])} }
             }
-            if done {
-                p { class: "note", {say("ui-all-wound")} }
-            } else {
-                if begun && counter.is_full(&plan) { p { class: "note", role: "status", {say("ui-layer-end")} } }
-                p { class: "hint", {say(if SoFar::goes_down(layer) { "ui-layer-down" } else { "ui-layer-up" })} }
-            }
+            if done { p { class: "note", {say("ui-all-wound")} } }
             div { class: "row",
                 button { class: "second", onclick: move |_| onact.call(Act::TakeBack), {say("ui-take-back")} }
-                if !done { button { class: "quiet", onclick: move |_| onact.call(Act::EndLayer), {say("ui-end-layer")} } }
+                if !done && !one_a_layer {
+                    button { class: "quiet", onclick: move |_| onact.call(Act::EndLayer), {say("ui-end-layer")} }
+                }
             }
             Picture { wind: wind.clone() }
             dl { class: "numbers",
@@ -55,20 +51,27 @@ pub fn TurnCounter(wind: Wind, onact: EventHandler<Act>) -> Element {
                 div { dt { {say("ui-wire-left")} } dd { {metres(counter.wire_left(&plan))} } }
                 div { dt { {say("ui-room-left")} } dd { class: if forecast.fits() { "" } else { "danger-number" }, {shown(forecast.spare, unit)} } }
             }
-            if first_done { FirstLayer { measured: counter.first_width(), onact } }
+            if first_done && !one_a_layer { FirstLayer { measured: counter.first_width(), onact } }
             p { class: "hint", {say("ui-turn-help")} }
             if !done {
                 button {
-                    class: "turn",
+                    class: if at_layer_end { "turn layer-end" } else { "turn" },
                     onmounted: move |event| async move {
                         let _ = event.set_focus(true).await;
                     },
                     onclick: move |_| {
-                        phone::counted(left == 1);
+                        phone::counted(left == 1 && !one_a_layer);
                         onact.call(Act::Turn);
                     },
                     span { class: "turn-number", "{turns}" }
-                    span { {say("ui-turn")} }
+                    span { {say_with("ui-turn-count", &[("turns", Arg::Number(f64::from(turns))), ("all", Arg::Number(f64::from(plan.turns)))])} }
+                    span { class: "turn-layer",
+                        {say_with("ui-layer-count", &[
+                            ("layer", Arg::Number(number(layer + 1))), ("layers", Arg::Number(number(forecast.layers.max(layer + 1)))),
+                            ("turns", Arg::Number(f64::from(in_layer))), ("most", Arg::Number(f64::from(in_layer + left))),
+                        ])}
+                    }
+                    span { class: "turn-next", role: "status", {say(next)} }
                 }
             }
         }
