@@ -27,7 +27,17 @@ fn render(folder: &Path) -> String {
         .with_root_context(DataFolder(folder.to_owned()))
         .with_root_context(EvaluateWith(faulty));
     dom.rebuild_in_place();
-    dioxus_ssr::render(&dom)
+    let html = dioxus_ssr::render(&dom);
+    // For a person to look at (`platform/look.sh`).
+    let place = Path::new(env!("CARGO_MANIFEST_DIR")).join("artefacts/html");
+    let page = format!(
+        "<!doctype html><html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" \
+         content=\"width=device-width\"></head><body><div id=\"main\">{html}</div></body></html>"
+    );
+    if std::fs::create_dir_all(&place).is_ok() {
+        let _ = std::fs::write(place.join("job-in-trouble.html"), page);
+    }
+    html
 }
 
 /// A shelf with the demo and a job that `faulty` falls over, which was open last.

@@ -38,7 +38,7 @@ step-capacitor-safe = Discharge the capacitor
         Join the two terminals with the clip lead. Leave it on.
     .wrong = The tool's clip has no contact. The wrong part is discharged. A blown in-line high-voltage fuse parts the capacitor from the transformer: that side reads nothing, the capacitor is charged. Charge creeps back by itself, out of the capacitor's film and oil, also where the bleeder is whole.
     .caution =
-        Treat it as charged until you have proved it. Measure at the capacitor itself.
+        Treat the capacitor as charged until you have proved the discharge. Measure at the capacitor itself.
         Do not touch a capacitor that bulges or leaks. Put the cover on, mark the oven, and take it whole to hazardous waste.
         Do not trust gloves against shock.
     .tool = The tool is a chain of resistors rated for high voltage in an insulated handle. It has two prongs, or a tip and a lead whose clip goes to the oven chassis; across the terminals the clip goes on one and the tip on the other. A screwdriver is no such tool.
@@ -85,7 +85,7 @@ step-inspect = Inspect windings and shunts
         Cut a lead end and look: copper-clad aluminium is red only outside.
     .wrong = Aluminium under brown varnish passes for copper. The tabs are plated and tell nothing.
     .caution =
-        Do not apply any voltage to see whether it works. With its old high-voltage winding in place it gives about two thousand volts.
+        Do not apply any voltage to see whether the transformer works. With its old high-voltage winding in place it gives about two thousand volts.
         Do not touch grey or white insulation, woven or felted: it may be asbestos.
 step-choose-way = Choose how to open it
     .do =
@@ -140,8 +140,8 @@ step-warm = Warm the varnish
         Work on it while it is warm.
     .wrong = Too hot: enamel blisters and paper chars. Too short: the middle stays hard.
     .caution =
-        Never warm it by putting current or voltage on it.
-        Do not leave it. Lead the fumes outdoors.
+        Never warm the core by putting current or voltage on a winding.
+        Do not leave the warm core. Lead the fumes outdoors.
 step-remove = Take windings and shunts off
     .do-apart =
         Take the parts out in the order shown.
@@ -177,7 +177,7 @@ step-clean = Clean the core
         File along the laminations, never across.
         Brush the dust out and wipe it up wet.
     .wrong = Filing across the laminations smears them together; rust is left on the joint faces.
-    .caution = Wipe the dust up wet; do not blow. It is steel, varnish and glass.
+    .caution = Wipe the dust up wet; do not blow. The dust is steel, varnish and glass.
 step-measure = Measure
     .do =
         Measure tongue, stack and both windows with the calipers.
@@ -198,7 +198,7 @@ step-store = Put it away
         Put it low and dry.
     .wrong = Loose laminations, lost shunts, rust.
     .caution =
-        Store it low.
+        Store the core low.
         Take capacitor, diode and magnetron to electronic waste whole, by your local rules. Leave the clip lead on the capacitor.
 
 ## Tools

@@ -255,7 +255,10 @@ mod tests {
                 include_str!("../../../assets/theme.css"),
                 include_str!("../../../assets/app.css")
             );
-            let page = format!("<meta charset=\"utf-8\"><style>{style}</style><div class=\"app\">{html}</div>");
+            let page = format!(
+                "<meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><style>{style}</style>\
+                 <div class=\"app\">{html}</div>"
+            );
             let _ = std::fs::write(folder.join("did-you-mean.html"), page);
         }
         for part in ["Did you mean 360 mA?", "Yes, 360 mA", "No, 360 A as typed"] {

@@ -128,23 +128,16 @@ mod tests {
     use crate::ui::words::Words;
 
     #[component]
-    fn CapacitorGate() -> Element {
+    fn Asked(gate: Gate, confirmed: Vec<Item>) -> Element {
         use_context_provider(Words::english);
         rsx! {
-            GateScreen {
-                gate: Gate::Capacitor,
-                confirmed: vec![Item::ChassisClipOn],
-                onconfirm: |_| {},
-                oncouldnot: |_| {},
-                onback: |()| {},
-            }
+            GateScreen { gate, confirmed, onconfirm: |_| {}, oncouldnot: |_| {}, onback: |()| {} }
         }
     }
 
-    /// The capacitor's gate says how long the contact lasts, in sight, and asks for one item at a time.
-    #[test]
-    fn the_capacitors_gate_shows_its_contact_time() {
-        let mut dom = VirtualDom::new(CapacitorGate);
+    /// A gate as it is shown, left in `artefacts/html` to be looked at.
+    fn shown(gate: Gate, confirmed: Vec<Item>) -> String {
+        let mut dom = VirtualDom::new_with_props(Asked, AskedProps { gate, confirmed });
         dom.rebuild_in_place();
         let html = dioxus_ssr::render(&dom);
         let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("artefacts/html");
@@ -153,9 +146,38 @@ mod tests {
                 include_str!("../../../assets/theme.css"),
                 include_str!("../../../assets/app.css")
             );
-            let page = format!("<meta charset=\"utf-8\"><style>{style}</style><div class=\"app\">{html}</div>");
-            let _ = std::fs::write(folder.join("gate-capacitor.html"), page);
+            let page = format!(
+                "<meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><style>{style}</style>\
+                 <div class=\"app\">{html}</div>"
+            );
+            let _ = std::fs::write(folder.join(format!("gate-{}.html", gate.word())), page);
         }
+        html
+    }
+
+    /// Every gate says why, how many items it has, and asks for the first alone; the others are to be read.
+    #[test]
+    fn every_gate_asks_for_one_item_at_a_time() {
+        let texts = crate::text::Texts::english().unwrap();
+        let escaped = |text: &str| text.replace('&', "&#38;").replace('\'', "&#39;").replace('"', "&#34;");
+        for &gate in Gate::ALL {
+            let html = shown(gate, Vec::new());
+            let count = format!("0 of {}", gate.items().len());
+            assert!(html.contains(&count), "{gate:?}: {count} in {html}");
+            assert_eq!(html.matches("class=\"hold").count(), 1 + 2, "{gate:?}: {html}");
+            let keys = [gate.key().to_owned(), format!("{}.why", gate.key())];
+            let items = gate.items().iter().map(|item| item.key().to_owned());
+            for key in keys.into_iter().chain(items) {
+                let text = escaped(&texts.text(&key));
+                assert!(html.contains(&text), "{gate:?}: {text} in {html}");
+            }
+        }
+    }
+
+    /// The capacitor's gate says how long the contact lasts, in sight, and asks for one item at a time.
+    #[test]
+    fn the_capacitors_gate_shows_its_contact_time() {
+        let html = shown(Gate::Capacitor, vec![Item::ChassisClipOn]);
         assert!(
             html.contains("Contact: a slow count of ten at each point, each time."),
             "{html}"

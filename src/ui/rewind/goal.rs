@@ -154,7 +154,7 @@ fn MustConfirm() -> Element {
             p { class: "danger", strong { {say(caution.key())} } ". " {say_part(caution.key(), "arises")} " " {say_part(caution.key(), "harm")} }
             ol { class: "items",
                 for (at, item) in items.iter().copied().enumerate() {
-                    li { key: "{item.word()}",
+                    li { key: "{item.word()}", class: if at < next { "confirmed" } else if at == next { "next" } else { "later" },
                         if at < next {
                             p { span { class: "mark", aria_hidden: "true", "✓" } " " {say(item.key())} }
                         } else if at == next {

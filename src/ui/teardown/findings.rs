@@ -184,7 +184,7 @@ fn Advice() -> Element {
     rsx! {
         p { class: "hint", {say("ui-shunt-advice")} }
         Unreadable { why: unread }
-        dl { class: "numbers",
+        dl { class: "advice",
             for (label, sentence) in rows {
                 div { key: "{label}", dt { "{label}" } dd { class: "words", "{sentence}" } }
             }

@@ -60,7 +60,7 @@ pub(super) fn mains_idle(texts: &Texts) -> String {
     let mut svg = sheet(texts, "drawing-bench-mains-idle");
     feed(&mut svg);
     round(&mut svg, (178.0, TOP), "A");
-    word(&mut svg, (178.0, 46.0), Middle, "drawn-no-load");
+    word(&mut svg, (150.0, 46.0), Middle, "drawn-no-load");
     enclosed_open(&mut svg);
     danger(&mut svg, (26.0, 194.0), Danger::Flash, "drawn-mains-stand-clear");
     svg.finish()
