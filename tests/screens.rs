@@ -1205,7 +1205,11 @@ fn a_winding_is_counted_turn_by_turn() {
     // Wire that goes in layers of several turns.
     let choice = {
         let answer = app.answer().unwrap().unwrap();
-        let layered = answer.found.ranked.iter().find(|found| found.layers.turns_per_layer > 3);
+        let layered = answer
+            .found
+            .ranked
+            .iter()
+            .find(|found| found.layers.turns_per_layer > 3);
         curbcore::app::basis::as_choice(layered.unwrap(), &answer.problem.rebuild, &answer.catalogue)
     };
     app.choose_winding(Some(choice));

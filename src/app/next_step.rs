@@ -10,6 +10,7 @@ use crate::job::JobFile;
 use crate::safety::Moment;
 use crate::sizeup::VerdictWord;
 use crate::teardown::{End, Phase, Step, Teardown};
+use crate::wind::{self, Wind, WindStep};
 
 /// A part of the way.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -22,17 +23,20 @@ pub enum Station {
     Measure,
     /// What it becomes.
     Rewind,
+    /// The winding itself.
+    Wind,
     /// What it really does.
     Bench,
 }
 
 impl Station {
     /// All of them, in order.
-    pub const ALL: [Station; 5] = [
+    pub const ALL: [Station; 6] = [
         Station::SizeUp,
         Station::Teardown,
         Station::Measure,
         Station::Rewind,
+        Station::Wind,
         Station::Bench,
     ];
 }
@@ -75,8 +79,14 @@ pub enum Next {
     ChangeTarget,
     /// Choose a winding.
     Choose,
-    /// Wind it, then begin the tests.
+    /// Wind it.
     Wind,
+    /// Go on with the winding at this step.
+    WindOn(WindStep),
+    /// The winding was stopped; its screen says what to do.
+    WindingStopped,
+    /// It is wound: begin the tests.
+    BeginTests,
     /// No choke or ballast of this kind can be made of the core.
     ChangeChoke,
     /// Wind the choke or ballast by its page, then begin the tests.
@@ -100,9 +110,13 @@ impl Next {
             Next::TakeApart | Next::GoOn(_) | Next::Stopped => Station::Teardown,
             Next::StartJob | Next::MeasureCore | Next::FindTurns => Station::Measure,
             Next::ChangeTarget | Next::Choose | Next::ChangeChoke => Station::Rewind,
-            Next::Wind | Next::WindChoke | Next::Test(_) | Next::TestsStopped | Next::TestAgain | Next::Proved => {
-                Station::Bench
-            }
+            Next::Wind | Next::WindOn(_) | Next::WindingStopped => Station::Wind,
+            Next::BeginTests
+            | Next::WindChoke
+            | Next::Test(_)
+            | Next::TestsStopped
+            | Next::TestAgain
+            | Next::Proved => Station::Bench,
         }
     }
 
@@ -122,6 +136,9 @@ impl Next {
             Next::ChangeTarget => "way-change-target",
             Next::Choose => "way-choose",
             Next::Wind => "way-wind",
+            Next::WindOn(_) => "way-wind-on",
+            Next::WindingStopped => "way-winding-stopped",
+            Next::BeginTests => "way-begin-tests",
             Next::ChangeChoke => "way-change-choke",
             Next::WindChoke => "way-wind-choke",
             Next::Test(_) => "way-test",
@@ -136,6 +153,7 @@ impl Next {
     pub const fn place(self) -> Option<&'static str> {
         match self {
             Next::GoOn(step) => Some(step.key()),
+            Next::WindOn(step) => Some(step.key()),
             Next::Test(stage) => Some(stage.key()),
             _ => None,
         }
@@ -158,6 +176,8 @@ pub struct JobState<'a> {
     pub file: &'a JobFile,
     /// Its answer.
     pub answer: &'a Basis,
+    /// Its winding, if it has begun, of the design that it has now.
+    pub winding: Option<&'a Wind>,
     /// Its tests, if they have begun.
     pub tests: Option<&'a Tests>,
 }
@@ -215,13 +235,18 @@ fn next_of_job(job: JobState<'_>, now: Moment) -> Next {
         },
         (Some(_), None) => Next::ChangeTarget,
         (Some(_), Some(_)) if job.file.choice.is_none() => Next::Choose,
-        (Some(_), Some(_)) => Next::Wind,
+        (Some(_), Some(_)) => match job.winding.map(|winding| (winding.phase(), winding)) {
+            None => Next::Wind,
+            Some((wind::Phase::Working, winding)) => Next::WindOn(winding.step(now)),
+            Some((wind::Phase::Stopped { .. }, _)) => Next::WindingStopped,
+            Some((wind::Phase::Ended(wind::End::Wound), _)) => Next::BeginTests,
+        },
     }
 }
 
 /// How each station stands, when this is next.
 #[must_use]
-pub fn stations(next: Next, donor: Option<DonorState<'_>>) -> [(Station, Standing); 5] {
+pub fn stations(next: Next, donor: Option<DonorState<'_>>) -> [(Station, Standing); 6] {
     let here = next.station();
     let apart = donor.is_some_and(|donor| matches!(donor.teardown.phase(), Phase::Ended(_)));
     Station::ALL.map(|station| {
@@ -247,7 +272,9 @@ pub fn stations(next: Next, donor: Option<DonorState<'_>>) -> [(Station, Standin
 mod tests {
     use super::*;
     use crate::app::basis::{as_choice, basis};
+    use crate::app::evaluation::evaluate;
     use crate::app::start::{demo_job, goal_of, new_job};
+    use crate::app::wind::wind_plan_of;
     use crate::magnetics::circuit::mains::OUTLETS;
     use crate::teardown::{Act, Entry, Event, TeardownProcedure};
 
@@ -261,6 +288,7 @@ mod tests {
         let job = JobState {
             file,
             answer: &answer,
+            winding: None,
             tests: None,
         };
         next(None, Some(job), NOW)
@@ -283,6 +311,23 @@ mod tests {
         let best = answered.found.ranked[0];
         file.choice = Some(as_choice(&best, &answered.problem.rebuild, &answered.catalogue));
         assert_eq!(of_job(&file), Next::Wind);
+        let answered = evaluate(&file).unwrap();
+        let plan = wind_plan_of(&answered).unwrap().unwrap();
+        let winding = |events: &[wind::Event]| {
+            let entry = |&event| wind::Entry { at: NOW, event };
+            let entries: Vec<_> = events.iter().map(entry).collect();
+            let run = Wind::replay(plan, &entries).unwrap();
+            let job = JobState {
+                file: &file,
+                answer: &answered,
+                winding: Some(&run),
+                tests: None,
+            };
+            next(None, Some(job), NOW)
+        };
+        assert_eq!(winding(&[]), Next::WindOn(WindStep::Prepare));
+        let item = crate::safety::Item::GlovesOn;
+        assert_eq!(winding(&[wind::Event::CouldNot { item }]), Next::WindingStopped);
         file.goal = goal_of("choke");
         assert_eq!(of_job(&file), Next::WindChoke);
         // More turns are needed than fit: nothing is to be wound.
@@ -325,12 +370,15 @@ mod tests {
             teardown: &fresh,
         };
         let of = |next, donor| stations(next, donor).map(|(_, standing)| standing);
-        assert_eq!(of(Next::TakeApart, Some(donor)), [Done, Here, ToCome, ToCome, ToCome]);
+        assert_eq!(
+            of(Next::TakeApart, Some(donor)),
+            [Done, Here, ToCome, ToCome, ToCome, ToCome]
+        );
         // A teardown that nobody recorded is not called done.
-        let past = [Done, NotRecorded, Done, Here, ToCome];
+        let past = [Done, NotRecorded, Done, Here, ToCome, ToCome];
         assert_eq!(of(Next::Choose, Some(donor)), past);
-        let alone = [NotRecorded, NotRecorded, Done, Here, ToCome];
+        let alone = [NotRecorded, NotRecorded, Done, Here, ToCome, ToCome];
         assert_eq!(of(Next::Choose, None), alone);
-        assert_eq!(of(Next::Proved, None)[2..], [Done; 3]);
+        assert_eq!(of(Next::Proved, None)[2..], [Done; 4]);
     }
 }
