@@ -368,3 +368,50 @@ fn draw_so_far(
         svg.line("direction", (x + head.abs() * 0.6, to + head), (x, to));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::evaluation::evaluate;
+    use crate::app::start::{demo_job, goal_of};
+
+    /// The picture against the design: as many conductors on each side as turns are wound, and with all of
+    /// them what the finished section has; never one outside the room.
+    #[test]
+    fn the_section_so_far_has_the_turns_that_are_wound() {
+        let mut file = demo_job();
+        file.goal = goal_of("battery_charger");
+        let answer = evaluate(&file).unwrap();
+        let round = |found: &&crate::rewind::search::Candidate| {
+            found.layers.turns_per_layer > 3 && matches!(found.winding.conductor.envelope, Envelope::Round { .. })
+        };
+        let found = answer.found.ranked.iter().find(round).unwrap();
+        let (winding, layers) = (&found.winding, &found.layers);
+        let rebuild = &answer.problem.rebuild;
+        let space = Prepared::new(rebuild).space;
+        let turn_width = winding.conductor.width_on_limb(space.breadth) * f64::from(layers.abreast);
+        let skins = |svg: &str| svg.matches("class=\"conductor-skin\"").count();
+        let whole = skins(&core_section(rebuild, Some((winding, layers)), LengthUnit::Millimetre));
+        for wound in 0..=winding.turns {
+            let rows: Vec<u32> = (0..layers.layers)
+                .map(|layer| {
+                    wound
+                        .saturating_sub(layer * layers.turns_per_layer)
+                        .min(layers.turns_per_layer)
+                })
+                .filter(|&turns| turns > 0)
+                .collect();
+            let so_far = SoFar {
+                layers: &rows,
+                next: (wound < winding.turns).then_some(rows.len().saturating_sub(1)),
+                turn_width,
+            };
+            let svg = section_so_far(rebuild, (winding, layers), &so_far, LengthUnit::Millimetre);
+            assert_eq!(skins(&svg), 2 * (wound * winding.parallel) as usize, "{wound} turns");
+            assert_eq!(svg.contains("class=\"direction\""), wound < winding.turns);
+            if wound == winding.turns {
+                assert_eq!(skins(&svg), whole);
+            }
+        }
+    }
+}
