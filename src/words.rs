@@ -1,4 +1,7 @@
-//! Enums whose members have a word: for files, and to find their text.
+//! What leads to the text files: enums whose members have a word, and sentences as data.
+
+use std::borrow::Cow;
+use std::fmt;
 
 /// An enum that [`words!`](crate::words!) declared, for what is written once for several of them.
 pub trait Word: Copy + Ord + std::hash::Hash + std::fmt::Debug + 'static {
@@ -65,3 +68,77 @@ macro_rules! words {
 }
 
 pub use words;
+
+/// A sentence for a person, as data: the id of its text, and what goes into it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Message {
+    /// The id of its text.
+    pub key: Cow<'static, str>,
+    /// What goes into the text, by name.
+    pub arguments: Vec<(&'static str, Argument)>,
+}
+
+/// What goes into a [`Message`].
+#[derive(Debug, Clone, PartialEq)]
+pub enum Argument {
+    /// As it is: a name, or a number already written with its unit.
+    Text(String),
+    /// A number that the text chooses its plural by.
+    Number(f64),
+    /// A text of its own.
+    Message(Message),
+}
+
+impl Message {
+    /// The text with an id, without arguments.
+    #[must_use]
+    pub fn new(key: impl Into<Cow<'static, str>>) -> Self {
+        Self {
+            key: key.into(),
+            arguments: Vec::new(),
+        }
+    }
+
+    /// With a name or a written number put in.
+    #[must_use]
+    pub fn with(mut self, name: &'static str, text: impl fmt::Display) -> Self {
+        self.arguments.push((name, Argument::Text(text.to_string())));
+        self
+    }
+
+    /// With a number put in that the text chooses its plural by.
+    #[must_use]
+    pub fn number(mut self, name: &'static str, number: f64) -> Self {
+        self.arguments.push((name, Argument::Number(number)));
+        self
+    }
+
+    /// With another text put in.
+    #[must_use]
+    pub fn within(mut self, name: &'static str, message: Message) -> Self {
+        self.arguments.push((name, Argument::Message(message)));
+        self
+    }
+}
+
+/// For the log: the id, and what goes into the text.
+impl fmt::Display for Message {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}", self.key)?;
+        for (name, argument) in &self.arguments {
+            match argument {
+                Argument::Text(text) => write!(f, ", {name}: {text}")?,
+                Argument::Number(number) => write!(f, ", {name}: {number}")?,
+                Argument::Message(message) => write!(f, ", {name}: ({message})")?,
+            }
+        }
+        Ok(())
+    }
+}
+
+/// An error or a refusal whose sentence for a person is in the text files. Its `Display` is for the log and
+/// the command line.
+pub trait Explain {
+    /// The sentence.
+    fn message(&self) -> Message;
+}

@@ -13,6 +13,7 @@ use curbcore::safety::{Gate, Item, Moment, TouchLimit};
 use curbcore::sizeup::VerdictWord;
 use curbcore::store::Op;
 use curbcore::teardown::{Act, Event, Finding, Phase, Proof, Refusal, ShuntFate, Step, Supply, Way, Winding};
+use curbcore::text::Texts;
 use curbcore::wire::Metal;
 
 const NOON: Moment = Moment {
@@ -332,7 +333,9 @@ fn a_forged_history_is_refused() {
         .unwrap();
     forged.close().unwrap();
     let mut workspace = Workspace::open(folder.path()).unwrap();
-    let error = workspace.teardown(donor).unwrap_err().to_string();
+    let error = Texts::english()
+        .unwrap()
+        .explain(&workspace.teardown(donor).unwrap_err());
     assert!(error.contains("damaged at entry 1"), "{error}");
     assert!(workspace.event(donor, Event::Go(Step::Open), NOON).is_err());
     workspace.restart_teardown(donor).unwrap();

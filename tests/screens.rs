@@ -78,7 +78,7 @@ fn the_shelf_lists_jobs() {
 #[test]
 fn a_shelf_that_cannot_be_read_says_so() {
     let (folder, html) = with_demo(Screen::Shelf);
-    const UNREAD: &str = "This cannot be read: the data file is damaged";
+    const UNREAD: &str = "This cannot be read. The data file is damaged";
     assert!(!html.contains(UNREAD) && html.contains("Demo: tab welder"), "{html}");
     for (damage, hidden) in [
         ("UPDATE donor SET look = '[1]'", "Demo: oven"),

@@ -227,11 +227,11 @@ pub fn layer_schedule(winding: &Winding, layers: &Layers) -> Vec<u32> {
         .collect()
 }
 
-/// What a person reads of a placement.
+/// The id of the text of a placement, in a sentence.
 #[must_use]
-pub const fn placement_label(placement: Placement) -> &'static str {
+pub const fn placement_key(placement: Placement) -> &'static str {
     match placement {
-        Placement::BesidePrimary => "beside the primary",
-        Placement::OverPrimary => "over the primary",
+        Placement::BesidePrimary => "page-beside-primary",
+        Placement::OverPrimary => "page-over-primary",
     }
 }

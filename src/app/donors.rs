@@ -1,12 +1,10 @@
 //! The person's donors: what they are, what was seen of them, their teardown and photos.
 
-use serde_json::json;
-
 use super::behaviour::shunts::advice_for_use;
 use super::guided::{Stored, StoredRun};
 use super::start;
-use super::workspace::{Entry, Workspace, WorkspaceError, put, read_entry};
-use crate::job::{Donor, DonorId, Job, JobId, PhotoId, PrimaryMetal, Record, ShelfCore, fields};
+use super::workspace::{Entry, Workspace, WorkspaceError, read_entry};
+use crate::job::{Donor, DonorId, Job, JobId, PhotoId, Places, PrimaryMetal, Record, ShelfCore, fields};
 use crate::magnetics::circuit::mains::{OUTLETS, Outlet};
 use crate::magnetics::circuit::shunt_advice::ShuntAdvice;
 use crate::quantity::LengthUnit;
@@ -87,18 +85,11 @@ impl Workspace {
     /// Names the field and its range; nothing is changed then.
     pub fn set_donor_number(&mut self, id: DonorId, entry: &Entry, unit: LengthUnit) -> Result<(), WorkspaceError> {
         let unknown = || WorkspaceError::UnknownField(entry.path.to_owned());
-        let field = fields::find(entry.path)
-            .filter(|field| field.path.starts_with("donor."))
-            .ok_or_else(unknown)?;
+        let field = fields::find(entry.path).ok_or_else(unknown)?;
         let value = read_entry(field, entry, unit)?;
-        let Record { meta, body } = self.store.donor(id)?;
-        let mut document = json!({ "donor": body });
-        put(&mut document, entry.path, value);
-        let body: Donor = document
-            .get_mut("donor")
-            .map(serde_json::Value::take)
-            .and_then(|donor| serde_json::from_value(donor).ok())
-            .ok_or_else(unknown)?;
+        let path = entry.path.strip_prefix("donor.").ok_or_else(unknown)?;
+        let Record { meta, mut body } = self.store.donor(id)?;
+        body.put(path, value).then_some(()).ok_or_else(unknown)?;
         self.store
             .edit(Op::Number(field), |edit| edit.update_donor(id, meta.revision, &body))?;
         Ok(())

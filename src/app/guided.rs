@@ -4,6 +4,7 @@ use super::workspace::{Workspace, WorkspaceError};
 use crate::procedure::{Entry, Event, Procedure, Refusal, Run, advance};
 use crate::safety::Moment;
 use crate::store::{History, Store};
+use crate::words::Message;
 
 /// A run as it lies on the disk: where lines are added, its plan, and the lines so far.
 pub type StoredRun<P> = (History, P, Vec<String>);
@@ -46,7 +47,7 @@ impl Workspace {
     /// # Errors
     /// [`Blocked`] says what is missing; nothing is changed then.
     pub fn event<P: Stored>(&mut self, owner: P::Owner, event: Event<P>, now: Moment) -> Result<Run<P>, Blocked<P>> {
-        let none = || WorkspaceError::History("Nothing has begun here yet.".to_owned());
+        let none = || WorkspaceError::History(Message::new("refused-nothing-begun"));
         let (history, run) = replayed(P::stored(&self.store, owner)?.ok_or_else(none)?)?;
         let entry = Entry { at: now, event };
         let next = advance(&run, entry).map_err(Blocked::Refused)?;
@@ -59,7 +60,11 @@ impl Workspace {
 
 fn replayed<P: Procedure>((history, plan, lines): StoredRun<P>) -> Result<(History, Run<P>), WorkspaceError> {
     let entries: Result<Vec<_>, _> = lines.iter().map(|line| Entry::from_line(line)).collect();
-    let entries = entries.map_err(|error| WorkspaceError::History(error.to_string()))?;
-    let run = Run::replay(plan, &entries).map_err(|error| WorkspaceError::History(error.to_string()))?;
+    let entries = entries.map_err(|error| {
+        tracing::error!("a stored history: {error}");
+        WorkspaceError::History(Message::new("refused-history-line"))
+    })?;
+    let run = Run::replay(plan, &entries)
+        .map_err(|error| WorkspaceError::History(Message::new("refused-history").with("at", error.at)))?;
     Ok((history, run))
 }

@@ -3,17 +3,18 @@
 use std::path::{Path, PathBuf};
 
 use crate::job::JobId;
+use crate::words::Message;
 
 /// Writes a job's page into the folder `pages` of the data folder and gives its path.
 ///
 /// # Errors
 /// A sentence for the person, where the folder or the file cannot be written.
 #[cfg(not(target_family = "wasm"))]
-pub fn save_page(folder: &Path, job: JobId, page: &str) -> Result<PathBuf, String> {
+pub fn save_page(folder: &Path, job: JobId, page: &str) -> Result<PathBuf, Message> {
     let pages = folder.join("pages");
     let path = pages.join(format!("{job}.html"));
     let written = std::fs::create_dir_all(&pages).and_then(|()| write_private(&path, page));
-    written.map_err(|error| format!("The page cannot be written to {}: {error}.", path.display()))?;
+    written.map_err(|error| not_written(&path, &error))?;
     Ok(path)
 }
 
@@ -22,10 +23,9 @@ pub fn save_page(folder: &Path, job: JobId, page: &str) -> Result<PathBuf, Strin
 /// # Errors
 /// A sentence for the person, where the browser does not take it.
 #[cfg(target_family = "wasm")]
-pub fn save_page(_: &Path, job: JobId, page: &str) -> Result<PathBuf, String> {
+pub fn save_page(_: &Path, job: JobId, page: &str) -> Result<PathBuf, Message> {
     let name = format!("curbcore-{job}.html");
-    download(&name, "text/html", page.as_bytes())
-        .map_err(|error| format!("The browser does not save the page: {error:?}."))?;
+    download(&name, "text/html", page.as_bytes()).map_err(|error| not_downloaded(&name, &error))?;
     Ok(PathBuf::from(name))
 }
 
@@ -34,15 +34,28 @@ pub fn save_page(_: &Path, job: JobId, page: &str) -> Result<PathBuf, String> {
 /// # Errors
 /// A sentence that says what the disk says.
 #[cfg(not(target_family = "wasm"))]
-pub fn save_files(folder: &Path, job: JobId, files: &[(String, String)]) -> Result<PathBuf, String> {
+pub fn save_files(folder: &Path, job: JobId, files: &[(String, String)]) -> Result<PathBuf, Message> {
     let place = folder.join("pages").join(job.to_string());
     let written = std::fs::create_dir_all(&place).and_then(|()| {
         files
             .iter()
             .try_for_each(|(name, text)| write_private(&place.join(name), text))
     });
-    written.map_err(|error| format!("The files cannot be written to {}: {error}.", place.display()))?;
+    written.map_err(|error| not_written(&place, &error))?;
     Ok(place)
+}
+
+#[cfg(not(target_family = "wasm"))]
+fn not_written(path: &Path, error: &std::io::Error) -> Message {
+    Message::new("refused-file")
+        .with("path", path.display())
+        .with("system", error)
+}
+
+#[cfg(target_family = "wasm")]
+fn not_downloaded(name: &str, error: &wasm_bindgen::JsValue) -> Message {
+    tracing::error!("a download: {error:?}");
+    Message::new("refused-download").with("name", name)
 }
 
 /// Writes a file that its owner alone can read, in the place of an earlier one.
@@ -71,11 +84,11 @@ pub fn files_in(place: &Path) -> Vec<PathBuf> {
 /// # Errors
 /// A sentence for the person, where the browser does not take one.
 #[cfg(target_family = "wasm")]
-pub fn save_files(_: &Path, job: JobId, files: &[(String, String)]) -> Result<PathBuf, String> {
+pub fn save_files(_: &Path, job: JobId, files: &[(String, String)]) -> Result<PathBuf, Message> {
     let start = format!("curbcore-{job}");
     for (name, text) in files {
         download(&format!("{start}-{name}"), "text/plain", text.as_bytes())
-            .map_err(|error| format!("The browser does not save {name}: {error:?}."))?;
+            .map_err(|error| not_downloaded(name, &error))?;
     }
     Ok(PathBuf::from(start))
 }

@@ -5,6 +5,7 @@ use crate::magnetics::circuit::performance::Rebuild;
 use crate::magnetics::core::induction::{peak_flux_density, per_turn};
 use crate::magnetics::winding::primary::{FluxVerdict, LikelyCause, Test};
 use crate::quantity::{Area, FluxDensity, Length, Mass, Number, Turns, VoltsPerTurn, estimates, first_order};
+use crate::words::Message;
 
 estimates! {
     /// What the measures of a core and its primary come to.
@@ -33,13 +34,13 @@ estimates! {
 pub struct Summary {
     /// Numbers.
     pub rows: Vec<Number>,
-    /// What the flux means on these mains.
+    /// The id of what the flux means on these mains.
     pub flux: &'static str,
     /// True where the mains must not be put on.
     pub flux_is_danger: bool,
     /// Tests that disagree, with the likely cause.
-    pub disagreements: Vec<String>,
-    /// What is assumed.
+    pub disagreements: Vec<Message>,
+    /// The ids of what is assumed.
     pub assumed: Vec<&'static str>,
 }
 
@@ -75,57 +76,41 @@ pub fn summary(answer: &Basis) -> Summary {
             .iter()
             .flat_map(|turns| &turns.disagreements)
             .map(|d| {
-                format!(
-                    "{} gives {:.0} primary turns, {} gives {:.0}. Likely: {}",
-                    test_label(d.first.0),
-                    d.first.1.si(),
-                    test_label(d.second.0),
-                    d.second.1.si(),
-                    cause_text(d.cause)
-                )
+                Message::new("summary-disagreement")
+                    .within("first", Message::new(test_text(d.first.0)))
+                    .with("first-turns", format!("{:.0}", d.first.1.si()))
+                    .within("second", Message::new(test_text(d.second.0)))
+                    .with("second-turns", format!("{:.0}", d.second.1.si()))
+                    .within("cause", Message::new(cause_text(d.cause)))
             })
             .collect(),
-        assumed: answer.problem.assumed.iter().map(|assumed| assumed.text()).collect(),
+        assumed: answer.problem.assumed.iter().map(|assumed| assumed.key()).collect(),
     }
 }
 
 const fn flux_text(verdict: FluxVerdict) -> &'static str {
     match verdict {
-        FluxVerdict::Fine => "The flux is what such cores are made for.",
-        FluxVerdict::High => {
-            "These mains drive the core harder than its own did: it hums, runs hot and draws more no-load current."
-        }
-        FluxVerdict::Doubtful => {
-            "Such steel carries this flux only with a heavy no-load current. Measure tongue and stack again, find the primary turns by a second way, and test behind a lamp first."
-        }
-        FluxVerdict::Saturates => {
-            "Stop: on these mains the core saturates and the primary burns. Use mains with the volts per hertz that the donor was made for."
-        }
-        FluxVerdict::Impossible => {
-            "No steel carries this flux. Measure tongue and stack again, and find the primary turns by a second way."
-        }
+        FluxVerdict::Fine => "summary-flux-fine",
+        FluxVerdict::High => "summary-flux-high",
+        FluxVerdict::Doubtful => "summary-flux-doubtful",
+        FluxVerdict::Saturates => "summary-flux-saturates",
+        FluxVerdict::Impossible => "summary-flux-impossible",
     }
 }
 
-const fn test_label(test: Test) -> &'static str {
+const fn test_text(test: Test) -> &'static str {
     match test {
-        Test::TestTurn => "The test turn",
-        Test::Counted => "Counting",
-        Test::OldSecondary => "The old secondary",
+        Test::TestTurn => "summary-turns-by-test-turn",
+        Test::Counted => "summary-turns-by-counted",
+        Test::OldSecondary => "summary-turns-by-old-secondary",
     }
 }
 
 const fn cause_text(cause: LikelyCause) -> &'static str {
     match cause {
-        LikelyCause::TestTurnMissesFlux => {
-            "the test turn went round an outer limb, which carries half the flux, or through one window only."
-        }
-        LikelyCause::TestTurnMiscounted => {
-            "the test turns are one more or less than was thought: each pass through the window is a turn."
-        }
-        LikelyCause::CountOff => "a layer, or some turns, were missed in counting.",
-        LikelyCause::MeterOrMains => {
-            "a meter out of its range, or a voltage that was assumed and not measured at the same moment."
-        }
+        LikelyCause::TestTurnMissesFlux => "summary-turns-cause-test-turn-misses-flux",
+        LikelyCause::TestTurnMiscounted => "summary-turns-cause-test-turn-miscounted",
+        LikelyCause::CountOff => "summary-turns-cause-count-off",
+        LikelyCause::MeterOrMains => "summary-turns-cause-meter-or-mains",
     }
 }

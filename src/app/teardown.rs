@@ -4,6 +4,7 @@ use crate::quantity::{Capacitance, Mass, Resistance, Temperature, Time, Voltage,
 use crate::safety::TouchLimit;
 use crate::teardown::{Air, Bleeder, Findings, HvCapacitor, ResistorTool, Warming};
 use crate::wire::Metal;
+use crate::words::{Explain, Message};
 
 /// What was typed about the capacitor and the resistor tool.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -52,24 +53,33 @@ pub struct SheetRow {
 ///
 /// # Errors
 /// A sentence that names what was typed wrong and its range.
-pub fn capacitor_sheet(sheet: &CapacitorSheet) -> Result<Vec<SheetRow>, String> {
-    let number = |name: &str, text: &str| parse_number(text).map_err(|error| format!("{name}: {error}"));
+pub fn capacitor_sheet(sheet: &CapacitorSheet) -> Result<Vec<SheetRow>, Message> {
+    let number = |field: &'static str, text: &str| {
+        parse_number(text).map_err(|reason| {
+            Message::new("refused-entry")
+                .within("field", Message::new(field))
+                .within("reason", reason.message())
+        })
+    };
     let capacitor = HvCapacitor {
-        capacitance: Capacitance::from_microfarads(number("Capacitance", &sheet.microfarads)?),
+        capacitance: Capacitance::from_microfarads(number("ui-cap-value", &sheet.microfarads)?),
         bleeder: if sheet.bleeder_failed {
             Bleeder::Failed
         } else {
-            Bleeder::Present(Resistance::from_megohms(number("Bleeder", &sheet.bleeder_megohms)?))
+            Bleeder::Present(Resistance::from_megohms(number(
+                "ui-cap-bleeder",
+                &sheet.bleeder_megohms,
+            )?))
         },
-        start: Voltage::from_si(number("Voltage", &sheet.volts)?),
+        start: Voltage::from_si(number("ui-cap-volts", &sheet.volts)?),
     };
     let tool = ResistorTool {
-        resistance: Resistance::from_si(1e3 * number("Tool", &sheet.tool_kilohms)?),
-        rated: Voltage::from_si(number("Tool's rated voltage", &sheet.tool_rated_volts)?),
+        resistance: Resistance::from_si(1e3 * number("ui-cap-tool", &sheet.tool_kilohms)?),
+        rated: Voltage::from_si(number("ui-cap-rated", &sheet.tool_rated_volts)?),
     };
     let limit = TouchLimit::default();
-    let held = capacitor.discharge(limit).map_err(|error| error.to_string())?;
-    let duty = capacitor.through(tool, limit).map_err(|error| error.to_string())?;
+    let held = capacitor.discharge(limit).map_err(|error| error.message())?;
+    let duty = capacitor.through(tool, limit).map_err(|error| error.message())?;
     let row = |key, value: String, danger| SheetRow { key, value, danger };
     Ok(vec![
         row("ui-cap-energy", format!("{:.1} J", held.energy.si()), true),
@@ -121,7 +131,7 @@ pub fn warming_minutes(
     air: Air,
     setting: Temperature,
     target: Temperature,
-) -> Result<(String, String, String), String> {
+) -> Result<(String, String, String), Message> {
     let mass = found.transformer_mass.unwrap_or(Mass::from_si(USUAL_MASS));
     let time = Warming {
         steel: mass * 0.8,
@@ -133,7 +143,7 @@ pub fn warming_minutes(
         target,
     }
     .time()
-    .map_err(|error| error.to_string())?;
+    .map_err(|error| error.message())?;
     let minutes = |t: Time| format!("{:.0}", (t.minutes() / 5.0).ceil() * 5.0);
     Ok((minutes(time.shortest), minutes(time.likely), minutes(time.longest)))
 }
@@ -155,12 +165,12 @@ mod tests {
             microfarads: "50".to_owned(),
             ..CapacitorSheet::default()
         };
-        assert!(capacitor_sheet(&bad).unwrap_err().contains("0.01 to 10 µF"));
+        assert_eq!(capacitor_sheet(&bad).unwrap_err().key, "refused-capacitance");
         let word = CapacitorSheet {
             volts: "much".to_owned(),
             ..CapacitorSheet::default()
         };
-        assert!(capacitor_sheet(&word).unwrap_err().starts_with("Voltage"));
+        assert!(capacitor_sheet(&word).unwrap_err().to_string().contains("ui-cap-volts"));
     }
 
     #[test]
@@ -174,7 +184,7 @@ mod tests {
             )
         };
         assert!(at(120.0, 90.0).is_ok());
-        assert!(at(200.0, 90.0).unwrap_err().contains("60 to 150"));
+        assert_eq!(at(200.0, 90.0).unwrap_err().key, "refused-warm-setting");
         assert!(at(100.0, 110.0).is_err());
         assert!(at(f64::NAN, 90.0).is_err());
     }

@@ -203,8 +203,7 @@ impl Workspace {
                 continuous: experience.guess(&sighting(&other.body)).continuous.likely,
             })
             .collect();
-        let answer = size_up(&sighting(donor), &experience, self.prices()?.as_ref(), &asked, &shelf)
-            .map_err(|error| WorkspaceError::Sighting(error.to_string()))?;
+        let answer = size_up(&sighting(donor), &experience, self.prices()?.as_ref(), &asked, &shelf)?;
         Ok(Verdict {
             answer,
             wants,

@@ -11,6 +11,7 @@ use crate::magnetics::winding::LAYER_BULGE;
 use crate::quantity::Length;
 use crate::store::{History, JobProcedure, Store};
 use crate::wind::WindPlan;
+use crate::words::Message;
 
 /// What the chosen winding of a transformer asks for; `None` where a job has none. What the teardown did
 /// not record is taken as it costs a step more: the core was opened.
@@ -18,7 +19,7 @@ use crate::wind::WindPlan;
 /// # Errors
 /// A sentence for the person where the design is none that hands can wind.
 #[must_use]
-pub fn wind_plan_of(answer: &Evaluation) -> Option<Result<WindPlan, String>> {
+pub fn wind_plan_of(answer: &Evaluation) -> Option<Result<WindPlan, Message>> {
     let design = answer.design.as_ref()?;
     let (winding, layers) = (&design.candidate.winding, &design.candidate.layers);
     let rebuild = &answer.problem.rebuild;
@@ -38,7 +39,10 @@ pub fn wind_plan_of(answer: &Evaluation) -> Option<Result<WindPlan, String>> {
         perimeter: rebuild.core.turn_length(Length::ZERO),
         leads: rebuild.leads.value,
     };
-    Some(plan.checked().map_err(|fault| fault.to_string()))
+    Some(plan.checked().map_err(|fault| {
+        tracing::error!("no winding: {fault}");
+        Message::new("refused-wind-plan")
+    }))
 }
 
 /// The plan as it is stored, lengths in metres.
@@ -58,8 +62,8 @@ pub fn wind_plan_to_json(plan: &WindPlan) -> String {
 ///
 /// # Errors
 /// A sentence for the person where it cannot be read.
-pub fn wind_plan_from_json(text: &str) -> Result<WindPlan, String> {
-    let damaged = || "The stored winding is damaged. Begin it again.".to_owned();
+pub fn wind_plan_from_json(text: &str) -> Result<WindPlan, Message> {
+    let damaged = || Message::new("refused-winding-damaged");
     let stored: Value = serde_json::from_str(text).map_err(|_| damaged())?;
     let read = || {
         let yes = |key: &str| stored.get(key)?.as_bool();

@@ -1,6 +1,7 @@
 //! What can be wrong with a shelf file.
 
 use crate::merge::{LineError, Refused};
+use crate::words::{Explain, Message};
 
 /// Why a shelf file cannot be read or written.
 #[derive(Debug, thiserror::Error)]
@@ -141,6 +142,39 @@ impl From<std::io::Error> for ExchangeError {
             UnexpectedEof => ExchangeError::NotWhole("its end is missing".to_owned()),
             InvalidData | InvalidInput | Other => ExchangeError::NotWhole("a part of it was changed".to_owned()),
             _ => ExchangeError::Stopped(error),
+        }
+    }
+}
+
+impl Explain for ExchangeError {
+    fn message(&self) -> Message {
+        match self {
+            ExchangeError::Disk { path, source } => {
+                Message::new("refused-file").with("path", path).with("system", source)
+            }
+            ExchangeError::Stopped(source) => Message::new("refused-disk-stopped").with("system", source),
+            ExchangeError::Exists { path } => Message::new("refused-exists").with("path", path),
+            ExchangeError::NotAFile { path, .. } => Message::new("refused-not-a-file").with("path", path),
+            ExchangeError::Cancelled => Message::new("refused-cancelled"),
+            ExchangeError::NotAShelf { .. } => Message::new("refused-no-shelf"),
+            ExchangeError::NotWhole(_) => Message::new("refused-not-whole"),
+            ExchangeError::TooMuchWork { found, most } => Message::new("refused-too-much-work")
+                .with("found", found)
+                .with("most", most),
+            ExchangeError::UnknownDevice { device } => Message::new("refused-unknown-device").with("device", device),
+            ExchangeError::Newer { found, known } => Message::new("refused-shelf-newer")
+                .with("found", found)
+                .with("known", known),
+            ExchangeError::TooLarge { most, .. } => Message::new("refused-shelf-large").with("most", most),
+            ExchangeError::Stranger(part) => Message::new("refused-stranger").with("part", part),
+            ExchangeError::Twice => Message::new("refused-shelf-twice"),
+            ExchangeError::Manifest(_) => Message::new("refused-manifest"),
+            ExchangeError::Altered(_) => Message::new("refused-altered"),
+            ExchangeError::Line { line, .. } => Message::new("refused-line").with("line", line),
+            ExchangeError::Refused(error) => error.message(),
+            ExchangeError::Sealed { tried: false } => Message::new("refused-sealed"),
+            ExchangeError::Sealed { tried: true } => Message::new("refused-passphrase"),
+            ExchangeError::Gap { name } => Message::new("refused-gap").with("name", name),
         }
     }
 }

@@ -1,48 +1,12 @@
-//! One walk over a document with the field table: fills in what was left out, and checks.
+//! The field table put to use: fills in what a document leaves out, and checks records.
 
-use std::borrow::Cow;
-
-use serde::Serialize;
 use serde_json::{Value, json};
 
 use super::fields::{self, Field, FieldError, Shape};
+use super::place::{Held, Places};
 use super::reading::Reading;
 use super::{Choice, Conditions, Core, Design, Donor, Goal, Job, JobFile, Mains, Note, ShelfCore, StockWire};
 use crate::quantity::Origin;
-
-/// Where a pattern such as `stock[].length_m` leads to a value: which member of each list.
-struct Found<'p> {
-    pattern: &'p str,
-    members: Vec<usize>,
-}
-
-impl Found<'_> {
-    /// The path as a person reads it: `stock[2].length_m`.
-    fn path(&self) -> Cow<'_, str> {
-        if self.members.is_empty() {
-            return Cow::Borrowed(self.pattern);
-        }
-        Cow::Owned(self.with_members(self.pattern, |member| format!("[{member}]")))
-    }
-
-    /// The JSON pointer: `/stock/2/length_m`.
-    fn pointer(&self) -> String {
-        let slashed = format!("/{}", self.pattern.replace('.', "/"));
-        self.with_members(&slashed, |member| format!("/{member}"))
-    }
-
-    fn with_members(&self, pattern: &str, written: impl Fn(usize) -> String) -> String {
-        let mut members = self.members.iter();
-        let mut path = String::new();
-        for (at, piece) in pattern.split("[]").enumerate() {
-            if at > 0 {
-                path.push_str(&members.next().map_or_else(String::new, |member| written(*member)));
-            }
-            path.push_str(piece);
-        }
-        path
-    }
-}
 
 /// Whether `root` has anything where a pattern such as `stock[].length_m` begins.
 fn begins_in(root: &Value, pattern: &str) -> bool {
@@ -50,29 +14,25 @@ fn begins_in(root: &Value, pattern: &str) -> bool {
     root.get(first).is_some()
 }
 
-/// Every value in `root` that a pattern names, and where it is.
-fn find_all<'v, 'p>(root: &'v Value, pattern: &'p str) -> Vec<(&'v Value, Found<'p>)> {
-    let mut places = vec![(root, Vec::new())];
+/// The JSON pointer of every value in `root` that a pattern names.
+fn pointers(root: &Value, pattern: &str) -> Vec<String> {
+    let mut found = vec![(root, String::new())];
     for part in pattern.split('.') {
         let (key, every) = part.strip_suffix("[]").map_or((part, false), |key| (key, true));
-        if !every {
-            places.retain_mut(|(value, _)| value.get(key).map(|inner| *value = inner).is_some());
-            continue;
-        }
-        places = places
+        found = found
             .into_iter()
-            .flat_map(|(value, members)| {
-                let list = value.get(key).and_then(Value::as_array);
-                list.into_iter().flatten().enumerate().map(move |(at, member)| {
-                    let mut members = members.clone();
-                    members.push(at);
-                    (member, members)
-                })
+            .filter_map(|(value, pointer)| Some((value.get(key)?, format!("{pointer}/{key}"))))
+            .flat_map(|(value, pointer)| match value.as_array().filter(|_| every) {
+                Some(list) => {
+                    let member = |(at, member)| (member, format!("{pointer}/{at}"));
+                    list.iter().enumerate().map(member).collect()
+                }
+                None if every => Vec::new(),
+                None => vec![(value, pointer)],
             })
             .collect();
     }
-    let found = |(value, members)| (value, Found { pattern, members });
-    places.into_iter().map(found).collect()
+    found.into_iter().map(|(_, pointer)| pointer).collect()
 }
 
 /// Whether a row applies to this document: where it has that part, except for a key of another use.
@@ -90,11 +50,7 @@ pub(super) fn fill_in(root: &mut Value) {
         if !applies(field, root) {
             continue;
         }
-        let pointers: Vec<String> = find_all(root, field.path)
-            .iter()
-            .map(|(_, found)| found.pointer())
-            .collect();
-        for pointer in pointers {
+        for pointer in pointers(root, field.path) {
             let Some(place) = root.pointer_mut(&pointer) else {
                 continue;
             };
@@ -131,28 +87,37 @@ fn complete(field: &Field, place: &mut Value) {
     }
 }
 
-/// Checks every number and text of a document. `root` is a job file, or a part of one under
-/// its key (`{"core": …}`).
-pub(super) fn check_document(root: &Value) -> Result<(), FieldError> {
-    for field in fields::ALL.iter().filter(|field| applies(field, root)) {
-        for (place, found) in find_all(root, field.path) {
-            // A number that JSON cannot hold has become null: the check refuses it as NaN.
-            let number = |value: Option<&Value>| value.and_then(Value::as_f64).unwrap_or(f64::NAN);
-            let (value, plus_minus) = match field.shape {
-                Shape::Reading => (number(place.get("value")), number(place.get("plus_minus"))),
-                _ => (number(Some(place)), 0.0),
-            };
-            field.check(&found.path(), value, plus_minus)?;
-        }
+/// Checks every number and text of a record by the rows of the field table below `root`, such as `core`.
+/// `shown` is the root as a message names it; of a goal, `goal_use` is the use.
+pub(super) fn check_places(
+    root: &str,
+    shown: &str,
+    goal_use: Option<&str>,
+    record: &impl Places,
+) -> Result<(), FieldError> {
+    let below = |path: &'static str| path.strip_prefix(root)?.strip_prefix('.');
+    for field in fields::ALL.iter().filter(|field| field.only_for == goal_use) {
+        let Some(path) = below(field.path) else { continue };
+        let (value, plus_minus) = match record.get(path) {
+            Some(Held::Reading(reading)) => (reading.value, reading.plus_minus),
+            Some(Held::Number(number)) => (number, 0.0),
+            Some(Held::Text(_)) | None => continue,
+        };
+        field.check(&format!("{shown}.{path}"), value, plus_minus)?;
     }
-    for (pattern, most, one_line) in fields::TEXTS.iter().filter(|(pattern, ..)| begins_in(root, pattern)) {
-        for (place, found) in find_all(root, pattern) {
-            if let Some(text) = place.as_str() {
-                check_text(&found.path(), text, *most, *one_line)?;
-            }
+    for (path, most, one_line) in fields::TEXTS {
+        let Some(below) = below(path) else { continue };
+        if let Some(Held::Text(text)) = record.get(below) {
+            check_text(&format!("{shown}.{below}"), text, *most, *one_line)?;
         }
     }
     Ok(())
+}
+
+/// Checks a text at the top of a job file: its name or note.
+fn check_top(path: &str, text: &str) -> Result<(), FieldError> {
+    let row = fields::TEXTS.iter().find(|(row, ..)| *row == path);
+    row.map_or(Ok(()), |(_, most, one_line)| check_text(path, text, *most, *one_line))
 }
 
 /// Checks one text. `path` is where it stands, for the message.
@@ -178,11 +143,6 @@ pub fn check_text(path: &str, text: &str, most: usize, one_line: bool) -> Result
     Ok(())
 }
 
-fn check_part(root: &impl Serialize) -> Result<(), FieldError> {
-    // The types of this room serialise to plain JSON, which cannot fail.
-    check_document(&serde_json::to_value(root).unwrap_or(Value::Null))
-}
-
 /// Something that the field table can check.
 pub trait Check {
     /// Checks every number and text in it.
@@ -193,9 +153,9 @@ pub trait Check {
 }
 
 macro_rules! check_under {
-    ($( $kind:ty => $key:literal ),* $(,)?) => { $(
+    ($( $kind:ty => $root:literal ),* $(,)?) => { $(
         impl Check for $kind {
-            fn check(&self) -> Result<(), FieldError> { check_part(&json!({ $key: self })) }
+            fn check(&self) -> Result<(), FieldError> { check_places($root, $root, None, self) }
         }
     )* };
 }
@@ -204,21 +164,17 @@ check_under! { Donor => "donor", Core => "core", Mains => "mains", Choice => "ch
 
 impl Check for Conditions {
     fn check(&self) -> Result<(), FieldError> {
-        check_part(&json!({ "conditions": self }))?;
-        check_earlier(self)
+        check_places("conditions", "conditions", None, self)?;
+        self.earlier_uses.iter().try_for_each(|earlier| {
+            earlier.goal.check()?;
+            earlier.choice.as_ref().map_or(Ok(()), Check::check)
+        })
     }
-}
-
-fn check_earlier(conditions: &Conditions) -> Result<(), FieldError> {
-    conditions.earlier_uses.iter().try_for_each(|earlier| {
-        earlier.goal.check()?;
-        earlier.choice.as_ref().map_or(Ok(()), Check::check)
-    })
 }
 
 impl Check for Goal {
     fn check(&self) -> Result<(), FieldError> {
-        check_part(&json!({ "goal": self }))?;
+        check_places("goal", "goal", Some(self.word()), self)?;
         match *self {
             Goal::SpotWelder {
                 pulse_s,
@@ -235,15 +191,23 @@ impl Check for Goal {
 
 impl Check for JobFile {
     fn check(&self) -> Result<(), FieldError> {
-        check_document(&serde_json::to_value(self).unwrap_or(Value::Null))?;
-        check_earlier(&self.conditions)?;
-        self.goal.check()
+        self.donor.as_ref().map_or(Ok(()), Check::check)?;
+        self.core.check()?;
+        self.mains.check()?;
+        self.goal.check()?;
+        self.conditions.check()?;
+        self.choice.as_ref().map_or(Ok(()), Check::check)?;
+        for (at, wire) in self.stock.iter().enumerate() {
+            check_places("stock[]", &format!("stock[{at}]"), None, wire)?;
+        }
+        check_top("name", &self.name)?;
+        check_top("note", &self.note)
     }
 }
 
 impl Check for StockWire {
     fn check(&self) -> Result<(), FieldError> {
-        check_part(&json!({ "stock": [self] }))
+        check_places("stock[]", "stock[0]", None, self)
     }
 }
 
@@ -255,7 +219,8 @@ impl Check for ShelfCore {
 
 impl Check for Job {
     fn check(&self) -> Result<(), FieldError> {
-        check_part(&json!({ "name": self.name, "note": self.note }))?;
+        check_top("name", &self.name)?;
+        check_top("note", &self.note)?;
         self.mains.check()?;
         self.goal.check()?;
         self.conditions.check()?;
@@ -265,7 +230,8 @@ impl Check for Job {
 
 impl Check for Design {
     fn check(&self) -> Result<(), FieldError> {
-        check_part(&json!({ "name": self.name, "note": self.note }))?;
+        check_top("name", &self.name)?;
+        check_top("note", &self.note)?;
         self.choice.check()
     }
 }
@@ -285,24 +251,22 @@ pub struct LeafReading {
     pub reading: Reading,
 }
 
-/// All readings in a record's JSON, by the field table. `root` is the record's key in a job
-/// file: `donor`, `core` or `mains`.
+/// All readings in a record, by the field table. `root` is the record's key in a job file: `donor`, `core` or
+/// `mains`.
 #[must_use]
-pub fn leaf_readings(root: &str, record: &Value) -> Vec<LeafReading> {
+pub fn leaf_readings(root: &str, record: &impl Places) -> Vec<LeafReading> {
     fields::ALL
         .iter()
         .filter(|field| field.shape == Shape::Reading)
         .filter_map(|field| {
             let below = field.path.strip_prefix(root)?.strip_prefix('.')?;
-            let place = record.pointer(&format!("/{}", below.replace('.', "/")))?;
-            Some(LeafReading {
-                field: below.to_owned(),
-                reading: Reading {
-                    value: place.get("value")?.as_f64()?,
-                    plus_minus: place.get("plus_minus")?.as_f64()?,
-                    origin: Origin::from_word(place.get("origin")?.as_str()?)?,
-                },
-            })
+            match record.get(below)? {
+                Held::Reading(reading) => Some(LeafReading {
+                    field: below.to_owned(),
+                    reading,
+                }),
+                Held::Number(_) | Held::Text(_) => None,
+            }
         })
         .collect()
 }

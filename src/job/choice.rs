@@ -3,27 +3,31 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-/// A winding that the person chose, or holds fast while the rest is searched.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct Choice {
-    /// Turns.
-    pub turns: u32,
-    /// Id of the conductor in the wire tables, such as `awg-6` or `iec-16-stranded`.
-    pub conductor: String,
-    /// Conductors side by side in each turn.
-    pub parallel: u32,
-    /// Metal of the conductor.
-    pub metal: WireMetal,
-    /// Where it goes.
-    pub placement: Placement,
-    /// Insulation between the winding and the core, in millimetres.
-    pub ground_mm: f64,
-    /// Insulation between two layers, in millimetres.
-    pub interlayer_mm: f64,
-    /// What a new search must not change.
-    #[serde(default)]
-    pub pinned: Pinned,
+use super::place::{no_places, records};
+
+records! {
+    /// A winding that the person chose, or holds fast while the rest is searched.
+    #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+    #[serde(deny_unknown_fields)]
+    pub struct Choice {
+        /// Turns.
+        pub turns: u32,
+        /// Id of the conductor in the wire tables, such as `awg-6` or `iec-16-stranded`.
+        pub conductor: String,
+        /// Conductors side by side in each turn.
+        pub parallel: u32,
+        /// Metal of the conductor.
+        pub metal: WireMetal,
+        /// Where it goes.
+        pub placement: Placement,
+        /// Insulation between the winding and the core, in millimetres.
+        pub ground_mm: f64,
+        /// Insulation between two layers, in millimetres.
+        pub interlayer_mm: f64,
+        /// What a new search must not change.
+        #[serde(default)]
+        pub pinned: Pinned,
+    }
 }
 
 /// Metal of a new winding.
@@ -60,3 +64,5 @@ pub struct Pinned {
     #[serde(default)]
     pub parallel: bool,
 }
+
+no_places! { WireMetal, Placement, Pinned }

@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 use super::choice::Choice;
 use super::goal::{Goal, Use};
 use super::meta::JobId;
+use super::place::{no_places, records};
 use super::reading::Reading;
 
 macro_rules! words {
@@ -14,6 +15,8 @@ macro_rules! words {
         $(#[$meta])*
         #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
         pub enum $name { $( $(#[$doc])* #[serde(rename = $word)] $member, )* }
+
+        no_places! { $name }
 
         impl $name {
             /// Every one, in the order that a person is offered them.
@@ -86,19 +89,21 @@ pub struct PairChoice {
     pub windings: Joining,
 }
 
-/// One row of an idle test: nothing on the new winding.
-#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct IdleTest {
-    /// Voltage at the primary, in volts r.m.s.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub volts: Option<Reading>,
-    /// Current, in amperes r.m.s.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub amps: Option<Reading>,
-    /// Power, in watts, where a wattmeter was at hand.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub watts: Option<Reading>,
+records! {
+    /// One row of an idle test: nothing on the new winding.
+    #[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+    #[serde(deny_unknown_fields)]
+    pub struct IdleTest {
+        /// Voltage at the primary, in volts r.m.s.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub volts: Option<Reading>,
+        /// Current, in amperes r.m.s.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub amps: Option<Reading>,
+        /// Power, in watts, where a wattmeter was at hand.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub watts: Option<Reading>,
+    }
 }
 
 impl IdleTest {
@@ -118,69 +123,73 @@ pub struct EarlierUse {
     pub choice: Option<Choice>,
 }
 
-/// How it is run.
-#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct Conditions {
-    /// Grade of the laminations.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub steel: Option<LaminationGrade>,
-    /// Resistance of the mains loop up to the outlet, in ohms.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub mains_loop_ohm: Option<Reading>,
-    /// An idle test at a low voltage.
-    #[serde(default, skip_serializing_if = "IdleTest::is_empty")]
-    pub idle_low: IdleTest,
-    /// An idle test at a middle voltage.
-    #[serde(default, skip_serializing_if = "IdleTest::is_empty")]
-    pub idle_middle: IdleTest,
-    /// An idle test at full voltage.
-    #[serde(default, skip_serializing_if = "IdleTest::is_empty")]
-    pub idle_full: IdleTest,
-    /// Air of the room, in °C.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub ambient_c: Option<Reading>,
-    /// Speed of a fan's air over the windings, in metres per second.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub fan_m_per_s: Option<Reading>,
-    /// Thermal class of the insulation.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub insulation: Option<InsulationClass>,
-    /// How the diodes are joined.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub rectifier: Option<RectifierKind>,
-    /// Capacity of the battery, in ampere-hours.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub battery_ah: Option<Reading>,
-    /// Internal resistance of the battery with leads and clamps, in milliohms.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub battery_milliohm: Option<Reading>,
-    /// Reservoir capacitor behind the diodes, in microfarads.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub capacitor_uf: Option<Reading>,
-    /// Choke behind the diodes, in millihenries.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub choke_mh: Option<Reading>,
-    /// Power of the filament lamp of the first mains test, in watts.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub lamp_watts: Option<Reading>,
-    /// Thickness of the paper that a shim is made of, in millimetres.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub sheet_mm: Option<Reading>,
-    /// Whether aluminium conductors are offered beside copper ones.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    pub aluminium: bool,
-    /// Uses whose target is as much as the core gives, whatever current their goal names.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub as_much: Vec<Use>,
-    /// A second donor, and how the two are joined.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub pair: Option<PairChoice>,
-    /// Uses that the job had before, each once: going back to one brings its targets and its winding
-    /// back.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub earlier_uses: Vec<EarlierUse>,
+records! {
+    /// How it is run.
+    #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+    #[serde(deny_unknown_fields)]
+    pub struct Conditions {
+        /// Grade of the laminations.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub steel: Option<LaminationGrade>,
+        /// Resistance of the mains loop up to the outlet, in ohms.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub mains_loop_ohm: Option<Reading>,
+        /// An idle test at a low voltage.
+        #[serde(default, skip_serializing_if = "IdleTest::is_empty")]
+        pub idle_low: IdleTest,
+        /// An idle test at a middle voltage.
+        #[serde(default, skip_serializing_if = "IdleTest::is_empty")]
+        pub idle_middle: IdleTest,
+        /// An idle test at full voltage.
+        #[serde(default, skip_serializing_if = "IdleTest::is_empty")]
+        pub idle_full: IdleTest,
+        /// Air of the room, in °C.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub ambient_c: Option<Reading>,
+        /// Speed of a fan's air over the windings, in metres per second.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub fan_m_per_s: Option<Reading>,
+        /// Thermal class of the insulation.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub insulation: Option<InsulationClass>,
+        /// How the diodes are joined.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub rectifier: Option<RectifierKind>,
+        /// Capacity of the battery, in ampere-hours.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub battery_ah: Option<Reading>,
+        /// Internal resistance of the battery with leads and clamps, in milliohms.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub battery_milliohm: Option<Reading>,
+        /// Reservoir capacitor behind the diodes, in microfarads.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub capacitor_uf: Option<Reading>,
+        /// Choke behind the diodes, in millihenries.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub choke_mh: Option<Reading>,
+        /// Power of the filament lamp of the first mains test, in watts.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub lamp_watts: Option<Reading>,
+        /// Thickness of the paper that a shim is made of, in millimetres.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub sheet_mm: Option<Reading>,
+        /// Whether aluminium conductors are offered beside copper ones.
+        #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+        pub aluminium: bool,
+        /// Uses whose target is as much as the core gives, whatever current their goal names.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        pub as_much: Vec<Use>,
+        /// A second donor, and how the two are joined.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub pair: Option<PairChoice>,
+        /// Uses that the job had before, each once: going back to one brings its targets and its winding
+        /// back.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        pub earlier_uses: Vec<EarlierUse>,
+    }
 }
+
+no_places! { PairChoice }
 
 impl Conditions {
     /// Whether the target of a goal's use is as much as the core gives.

@@ -11,6 +11,7 @@ use super::core::Core;
 use super::donor::Donor;
 use super::file_error::JobFileError;
 use super::goal::Goal;
+use super::place::records;
 use super::records::{Mains, StockWire};
 use super::strict::Strict;
 
@@ -20,35 +21,37 @@ pub const FORMAT_VERSION: u32 = 1;
 /// The largest job file read, in bytes: 1 MiB.
 pub const MAX_BYTES: usize = 1 << 20;
 
-/// A whole job in one document: the core, the outlet, the goal, and what is on the shelf.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct JobFile {
-    /// Format version.
-    pub curbcore_job: u32,
-    /// What the person calls the job.
-    pub name: String,
-    /// Anything else.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub note: String,
-    /// Where the core came from.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub donor: Option<Donor>,
-    /// The core as measured.
-    pub core: Core,
-    /// The outlet.
-    pub mains: Mains,
-    /// What the core shall become.
-    pub goal: Goal,
-    /// How it is run.
-    #[serde(default, skip_serializing_if = "Conditions::is_usual")]
-    pub conditions: Conditions,
-    /// The winding chosen, once there is one.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub choice: Option<Choice>,
-    /// Wires that the person has.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub stock: Vec<StockWire>,
+records! {
+    /// A whole job in one document: the core, the outlet, the goal, and what is on the shelf.
+    #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+    #[serde(deny_unknown_fields)]
+    pub struct JobFile {
+        /// Format version.
+        pub curbcore_job: u32,
+        /// What the person calls the job.
+        pub name: String,
+        /// Anything else.
+        #[serde(default, skip_serializing_if = "String::is_empty")]
+        pub note: String,
+        /// Where the core came from.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub donor: Option<Donor>,
+        /// The core as measured.
+        pub core: Core,
+        /// The outlet.
+        pub mains: Mains,
+        /// What the core shall become.
+        pub goal: Goal,
+        /// How it is run.
+        #[serde(default, skip_serializing_if = "Conditions::is_usual")]
+        pub conditions: Conditions,
+        /// The winding chosen, once there is one.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub choice: Option<Choice>,
+        /// Wires that the person has.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        pub stock: Vec<StockWire>,
+    }
 }
 
 /// Only the version, whatever else there is.

@@ -2,6 +2,7 @@
 
 use super::fields::{self, FieldError};
 use super::strict;
+use crate::words::{Explain, Message};
 
 /// Why a job file was not read. Nothing of it has been taken over.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -248,5 +249,39 @@ fn at(path: &str) -> String {
         String::new()
     } else {
         format!(", at {path}")
+    }
+}
+
+impl Explain for JobFileError {
+    fn message(&self) -> Message {
+        match self {
+            JobFileError::TooLarge { bytes, most } => Message::new("refused-job-large")
+                .with("bytes", bytes)
+                .with("most", most),
+            JobFileError::Syntax { line, column, .. } => Message::new("refused-job-syntax")
+                .with("line", line)
+                .with("column", column),
+            JobFileError::NotAJobFile => Message::new("refused-job-other"),
+            JobFileError::Newer { found, known } => Message::new("refused-job-newer")
+                .with("found", found)
+                .with("known", known),
+            JobFileError::Missing { path } => Message::new("refused-job-missing").with("path", path),
+            JobFileError::UnknownKey { path, nearest: None } => Message::new("refused-job-key").with("path", path),
+            JobFileError::UnknownKey {
+                path,
+                nearest: Some(nearest),
+            } => Message::new("refused-job-key-like")
+                .with("path", path)
+                .with("nearest", nearest),
+            JobFileError::GivenTwice { path } => Message::new("refused-job-twice").with("path", path),
+            JobFileError::Null { path } => Message::new("refused-job-null").with("path", path),
+            JobFileError::UnknownWord { path, found, accepted } => Message::new("refused-job-word")
+                .with("path", path)
+                .with("found", found)
+                .with("accepted", accepted.join(", ")),
+            JobFileError::WrongType { path, .. } => Message::new("refused-job-type").with("path", path),
+            JobFileError::Other { path, .. } => Message::new("refused-job-value").with("path", path),
+            JobFileError::Field(error) => error.message(),
+        }
     }
 }

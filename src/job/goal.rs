@@ -4,6 +4,8 @@ use schemars::JsonSchema;
 use serde::de::Error;
 use serde::{Deserialize, Deserializer, Serialize};
 
+use super::place::{Entered, Held, Places, no_places, step};
+
 /// Who will use the machine.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
@@ -44,6 +46,24 @@ macro_rules! goals {
                         $( $field: keys.$field.ok_or_else(|| missing(stringify!($field)))? ),*
                     }), )*
                 }
+            }
+        }
+
+        impl Places for Goal {
+            fn get(&self, path: &str) -> Option<Held<'_>> {
+                let (key, below) = step(path);
+                match self { $( Goal::$variant { $( $field ),* } => match key {
+                    $( stringify!($field) => $field.get(below), )*
+                    _ => None,
+                } ),* }
+            }
+
+            fn put(&mut self, path: &str, value: Option<Entered>) -> bool {
+                let (key, below) = step(path);
+                match self { $( Goal::$variant { $( $field ),* } => match key {
+                    $( stringify!($field) => $field.put(below, value), )*
+                    _ => false,
+                } ),* }
             }
         }
 
@@ -151,6 +171,8 @@ goals! {
         current_a: f64,
     }
 }
+
+no_places! { User }
 
 /// Every key of every use. Read in one go so that an error inside keeps its path, which a
 /// derived reader of a tagged enum would lose.

@@ -5,12 +5,16 @@ use std::collections::{BTreeMap, BTreeSet};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
+use super::place::{no_places, records};
+
 macro_rules! seen {
     ($( $(#[$meta:meta])* $name:ident { $( $(#[$doc:meta])* $member:ident, )* } )*) => { $(
         $(#[$meta])*
         #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize, JsonSchema)]
         #[serde(rename_all = "snake_case")]
         pub enum $name { $( $(#[$doc])* $member, )* }
+
+        no_places! { $name }
 
         impl $name {
             /// Every answer, in the order that a person is offered them.
@@ -66,32 +70,36 @@ seen! {
     }
 }
 
-/// What was seen from the outside; what was not looked at is left out.
-#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct Look {
-    /// Kind of oven.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub kind: Option<OvenKind>,
-    /// Signs looked for: true where there.
-    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
-    pub signs: BTreeMap<Sign, bool>,
-    /// Rust.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub rust: Option<Rust>,
-    /// Damage.
-    #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
-    pub damage: BTreeSet<Damage>,
-    /// Age in years.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub age_years: Option<u32>,
-    /// Price asked, in the person's own money.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub price: Option<f64>,
-    /// Whether it can be opened where it stands.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub openable: Option<bool>,
+records! {
+    /// What was seen from the outside; what was not looked at is left out.
+    #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+    #[serde(deny_unknown_fields)]
+    pub struct Look {
+        /// Kind of oven.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub kind: Option<OvenKind>,
+        /// Signs looked for: true where there.
+        #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+        pub signs: BTreeMap<Sign, bool>,
+        /// Rust.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub rust: Option<Rust>,
+        /// Damage.
+        #[serde(default, skip_serializing_if = "BTreeSet::is_empty")]
+        pub damage: BTreeSet<Damage>,
+        /// Age in years.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub age_years: Option<u32>,
+        /// Price asked, in the person's own money.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub price: Option<f64>,
+        /// Whether it can be opened where it stands.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub openable: Option<bool>,
+    }
 }
+
+no_places! { BTreeMap<Sign, bool>, BTreeSet<Damage> }
 
 impl Look {
     /// True where nothing was looked at.

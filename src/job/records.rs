@@ -8,6 +8,7 @@ use super::conditions::Conditions;
 use super::core::Core;
 use super::goal::Goal;
 use super::meta::{CoreId, DonorId, JobId, Owner};
+use super::place::records;
 use super::reading::Reading;
 
 /// A core with the donor it came from.
@@ -19,27 +20,29 @@ pub struct ShelfCore {
     pub core: Core,
 }
 
-/// The outlet that the finished machine is plugged into.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct Mains {
-    /// Voltage, in volts r.m.s.
-    pub volts: Reading,
-    /// Frequency: 50 or 60 Hz.
-    pub hertz: u32,
-    /// What protects it.
-    pub circuit: Circuit,
-}
+records! {
+    /// The outlet that the finished machine is plugged into.
+    #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+    #[serde(deny_unknown_fields)]
+    pub struct Mains {
+        /// Voltage, in volts r.m.s.
+        pub volts: Reading,
+        /// Frequency: 50 or 60 Hz.
+        pub hertz: u32,
+        /// What protects it.
+        pub circuit: Circuit,
+    }
 
-/// Breaker and plug.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct Circuit {
-    /// Rating of the breaker, in amperes.
-    pub breaker_a: f64,
-    /// The plug's name where the person lives.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub plug: String,
+    /// Breaker and plug.
+    #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+    #[serde(deny_unknown_fields)]
+    pub struct Circuit {
+        /// Rating of the breaker, in amperes.
+        pub breaker_a: f64,
+        /// The plug's name where the person lives.
+        #[serde(default, skip_serializing_if = "String::is_empty")]
+        pub plug: String,
+    }
 }
 
 /// A core to be wound for a use.
@@ -94,15 +97,17 @@ pub struct Measurement {
     pub reading: Reading,
 }
 
-/// A wire that the person has.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct StockWire {
-    /// Id of the conductor in the wire tables.
-    pub conductor: String,
-    /// How much of it, in metres.
-    pub length_m: f64,
-    /// What a metre cost, in the person's own money.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub price_per_m: Option<f64>,
+records! {
+    /// A wire that the person has.
+    #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+    #[serde(deny_unknown_fields)]
+    pub struct StockWire {
+        /// Id of the conductor in the wire tables.
+        pub conductor: String,
+        /// How much of it, in metres.
+        pub length_m: f64,
+        /// What a metre cost, in the person's own money.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub price_per_m: Option<f64>,
+    }
 }

@@ -11,6 +11,7 @@ use super::stamp::MAX_COUNT;
 use super::validate::validate_value;
 use crate::job::fields::{self, Shape as Row};
 use crate::quantity::Origin;
+use crate::words::{Explain, Message};
 
 /// Why a record was refused: the record, the field, the reason.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -24,6 +25,15 @@ pub struct Refused {
     pub field: String,
     /// What is wrong, and what is accepted.
     pub reason: String,
+}
+
+impl Explain for Refused {
+    fn message(&self) -> Message {
+        Message::new("refused-record")
+            .with("kind", self.kind)
+            .with("field", &self.field)
+            .with("reason", &self.reason)
+    }
 }
 
 /// The largest whole number accepted: JSON readers are exact up to here.

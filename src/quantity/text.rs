@@ -1,6 +1,7 @@
 //! Numbers as people write and read them.
 
 use super::units::Length;
+use crate::words::{Explain, Message};
 
 /// What is wrong with a number that was typed.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -175,6 +176,16 @@ pub fn format_with_spread(value: f64, plus_minus: f64) -> (String, String) {
     let magnitude = plus_minus.abs().log10().floor() as i32;
     let decimals = (1 - magnitude).clamp(0, 9) as usize;
     (format!("{value:.decimals$}"), format!("{plus_minus:.decimals$}"))
+}
+
+impl Explain for NumberError {
+    fn message(&self) -> Message {
+        match self {
+            NumberError::Empty => Message::new("refused-number-empty"),
+            NumberError::NotANumber(text) => Message::new("refused-number").with("text", text),
+            NumberError::UnknownUnit(text) => Message::new("refused-unit").with("text", text),
+        }
+    }
 }
 
 #[cfg(test)]

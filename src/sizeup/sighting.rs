@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::quantity::{Frequency, Mass, Money, Power, Voltage};
 use crate::words::words;
+use crate::words::{Explain, Message};
 
 words! {
     /// What kind of oven it is.
@@ -103,6 +104,18 @@ pub struct SightingError {
     pub value: f64,
     /// The accepted range.
     pub range: &'static str,
+}
+
+impl Explain for SightingError {
+    fn message(&self) -> Message {
+        Message::new("refused-sighting")
+            .within(
+                "what",
+                Message::new(format!("refused-what-{}", self.what.replace(' ', "-"))),
+            )
+            .with("value", self.value)
+            .with("range", self.range)
+    }
 }
 
 impl Sighting {

@@ -1,7 +1,7 @@
 //! Cores.
 
 use rusqlite::{Connection, OptionalExtension};
-use serde_json::{Value, json};
+use serde_json::json;
 
 use super::edit::Edit;
 use super::error::{StoreError, damaged};
@@ -66,7 +66,7 @@ impl Edit<'_> {
                 self.now_ms,
             ),
         )?;
-        self.save_readings(Owner::Core(id), &json(shelf)?)?;
+        self.save_readings(Owner::Core(id), &shelf.core)?;
         Ok(id)
     }
 
@@ -94,7 +94,7 @@ impl Edit<'_> {
                 next,
             ),
         )?;
-        self.save_readings(Owner::Core(id), &json(shelf)?)?;
+        self.save_readings(Owner::Core(id), &shelf.core)?;
         Ok(next)
     }
 
@@ -119,10 +119,6 @@ impl Edit<'_> {
             .donor
             .map_or(Ok(()), |donor| rows::exists(self.transaction, "donor", donor.0))
     }
-}
-
-fn json(shelf: &ShelfCore) -> Result<Value, StoreError> {
-    serde_json::to_value(&shelf.core).map_err(|e| damaged("core", e))
 }
 
 impl Store {

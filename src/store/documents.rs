@@ -4,7 +4,18 @@ use super::edit::Edit;
 use super::error::StoreError;
 use super::op::Op;
 use super::open::Store;
-use crate::job::{Check, FORMAT_VERSION, Job, JobFile, JobId, ShelfCore};
+use crate::job::{Check, CoreId, FORMAT_VERSION, Job, JobFile, JobId, Meta, Record, ShelfCore};
+
+/// A job as a document, with the records that it was read from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StoredJob {
+    /// The job's id and revision.
+    pub meta: Meta<JobId>,
+    /// Its core.
+    pub core: Record<CoreId, ShelfCore>,
+    /// The document.
+    pub file: JobFile,
+}
 
 impl Edit<'_> {
     /// Adds a job file's donor, core and job as new records. Of its wires, those whose conductor
@@ -53,10 +64,19 @@ impl Store {
     /// # Errors
     /// [`StoreError::NotFound`].
     pub fn load_job_file(&self, id: JobId) -> Result<JobFile, StoreError> {
+        Ok(self.load_job(id)?.file)
+    }
+
+    /// As [`Store::load_job_file`], with the records to change.
+    ///
+    /// # Errors
+    /// [`StoreError::NotFound`].
+    pub fn load_job(&self, id: JobId) -> Result<StoredJob, StoreError> {
         // One moment for all the reading, whatever a writer does meanwhile.
         let moment = self.connection.unchecked_transaction()?;
-        let job = self.job(id)?.body;
-        let shelf = self.core(job.core)?.body;
+        let Record { meta, body: job } = self.job(id)?;
+        let core = self.core(job.core)?;
+        let shelf = core.body.clone();
         let file = JobFile {
             curbcore_job: FORMAT_VERSION,
             name: job.name,
@@ -74,6 +94,6 @@ impl Store {
             stock: self.stock()?.into_iter().map(|wire| wire.body).collect(),
         };
         moment.commit()?;
-        Ok(file)
+        Ok(StoredJob { meta, core, file })
     }
 }

@@ -56,7 +56,7 @@ impl Edit<'_> {
                 self.now_ms,
             ),
         )?;
-        self.save_donor_readings(id, donor)?;
+        self.save_readings(Owner::Donor(id), donor)?;
         Ok(id)
     }
 
@@ -79,7 +79,7 @@ impl Edit<'_> {
                 next,
             ),
         )?;
-        self.save_donor_readings(id, donor)?;
+        self.save_readings(Owner::Donor(id), donor)?;
         Ok(next)
     }
 
@@ -89,11 +89,6 @@ impl Edit<'_> {
     /// [`StoreError::NotFound`].
     pub fn delete_donor(&self, id: DonorId) -> Result<(), StoreError> {
         rows::delete(self.transaction, "donor", id.0)
-    }
-
-    fn save_donor_readings(&self, id: DonorId, donor: &Donor) -> Result<(), StoreError> {
-        let record = serde_json::to_value(donor).map_err(|e| damaged("donor", e))?;
-        self.save_readings(Owner::Donor(id), &record)
     }
 }
 

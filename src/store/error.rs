@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use rusqlite::ErrorCode;
 
 use crate::job::FieldError;
+use crate::words::{Explain, Message};
 
 /// Why the store could not do it. A write that fails has changed nothing.
 #[derive(Debug, thiserror::Error)]
@@ -200,5 +201,50 @@ impl From<rusqlite::Error> for StoreError {
 pub(super) fn damaged(what: &str, error: impl std::fmt::Display) -> StoreError {
     StoreError::Damaged {
         detail: format!("{what}: {error}"),
+    }
+}
+
+impl Explain for StoreError {
+    fn message(&self) -> Message {
+        let at = |key: &'static str, path: &std::path::Path| Message::new(key).with("path", path.display());
+        let about = |key: &'static str, what: &str| {
+            Message::new(key).within("what", Message::new(format!("refused-what-{what}")))
+        };
+        match self {
+            StoreError::NoFolder => Message::new("refused-no-folder"),
+            StoreError::Folder { path, source } => at("refused-folder", path).with("system", source),
+            StoreError::InUseElsewhere { path } => at("refused-in-use", path),
+            StoreError::Browser { detail } => Message::new("refused-browser").with("detail", detail),
+            StoreError::Nothing { path } => at("refused-nothing", path),
+            StoreError::Newer { found, known } => Message::new("refused-data-newer")
+                .with("found", found)
+                .with("known", known),
+            StoreError::Older { found, known } => Message::new("refused-data-older")
+                .with("found", found)
+                .with("known", known),
+            StoreError::NotOurs { path } => at("refused-not-ours", path),
+            StoreError::Damaged { .. } => Message::new("refused-data-damaged"),
+            StoreError::PutBack { what, reason } => Message::new("refused-put-back")
+                .with("what", what)
+                .with("reason", reason),
+            StoreError::DiskFull => Message::new("refused-disk-full"),
+            StoreError::ReadOnly => Message::new("refused-read-only"),
+            StoreError::Disk => Message::new("refused-disk"),
+            StoreError::Busy => Message::new("refused-data-busy"),
+            StoreError::NotFound { what } => about("refused-gone", what),
+            StoreError::StaleRevision { what, .. } => about("refused-stale", what),
+            StoreError::CoreInUse { jobs } => Message::new("refused-core-in-use").number("jobs", f64::from(*jobs)),
+            StoreError::Field(error) => error.message(),
+            StoreError::Photo { most_mib } => Message::new("refused-photo").with("most", most_mib),
+            StoreError::Incomplete { field } => Message::new("refused-incomplete").with("field", field),
+            StoreError::Refused(error) => error.message(),
+            StoreError::Unreadable { what, reason } => Message::new("refused-unreadable")
+                .with("what", what)
+                .with("reason", reason),
+            StoreError::WouldLose => Message::new("refused-would-lose"),
+            StoreError::OwnerGone { what } => about("refused-owner-gone", what),
+            StoreError::DoesNotFit => Message::new("refused-does-not-fit"),
+            StoreError::Database => Message::new("refused-database"),
+        }
     }
 }

@@ -1,14 +1,14 @@
 //! Jobs, and the list of them.
 
 use rusqlite::{Connection, OptionalExtension, Row};
-use serde_json::{Value, json};
+use serde_json::json;
 
 use super::edit::Edit;
 use super::error::{StoreError, damaged};
 use super::measurements;
 use super::open::Store;
 use super::rows::{self, blob};
-use crate::job::{Check, CoreId, DonorId, Job, JobId, Mains, Owner, Record};
+use crate::job::{Check, CoreId, DonorId, Job, JobId, Owner, Record};
 
 /// What a list of jobs shows of each.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -120,7 +120,7 @@ impl Edit<'_> {
                 self.now_ms,
             ),
         )?;
-        self.save_readings(Owner::Job(id), &json_of(&job.mains)?)?;
+        self.save_readings(Owner::Job(id), &job.mains)?;
         Ok(id)
     }
 
@@ -152,7 +152,7 @@ impl Edit<'_> {
                 next,
             ),
         )?;
-        self.save_readings(Owner::Job(id), &json_of(&job.mains)?)?;
+        self.save_readings(Owner::Job(id), &job.mains)?;
         Ok(next)
     }
 
@@ -163,10 +163,6 @@ impl Edit<'_> {
     pub fn delete_job(&self, id: JobId) -> Result<(), StoreError> {
         rows::delete(self.transaction, "job", id.0)
     }
-}
-
-fn json_of(mains: &Mains) -> Result<Value, StoreError> {
-    serde_json::to_value(mains).map_err(|e| damaged("mains", e))
 }
 
 impl Store {

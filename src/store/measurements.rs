@@ -11,7 +11,8 @@ use super::open::Store;
 use super::rows::{self, blob};
 use crate::job::fields::{self, Field, FieldError, Shape};
 use crate::job::{
-    LeafReading, Measurement, MeasurementId, Meta, Owner, Reading, Record, check_text, leaf_readings, put_reading,
+    LeafReading, Measurement, MeasurementId, Meta, Owner, Places, Reading, Record, check_text, leaf_readings,
+    put_reading,
 };
 
 /// Value, ± and the origin's word, as the row has them.
@@ -72,9 +73,9 @@ pub(super) fn fill(connection: &Connection, owner: Owner, record: &mut Value) ->
 }
 
 impl Edit<'_> {
-    /// Writes the readings in a record's JSON: those that changed become current, those that
+    /// Writes the readings of a record: those that changed become current, those that
     /// are gone stay in the history only.
-    pub(super) fn save_readings(&self, owner: Owner, record: &Value) -> Result<(), StoreError> {
+    pub(super) fn save_readings(&self, owner: Owner, record: &impl Places) -> Result<(), StoreError> {
         let (_, _, root) = owner_column(owner);
         let (old, new) = (current(self.transaction, owner)?, leaf_readings(root, record));
         for leaf in old.iter().filter(|leaf| !new.contains(leaf)) {

@@ -48,6 +48,7 @@ pub use backup::{Backup, backups, restore_backup, verify_and_back_up};
 pub use clock::Clock;
 pub use conflicts::{Conflict, Side};
 pub use core_photos::CorePhoto;
+pub use documents::StoredJob;
 pub use edit::Edit;
 pub use error::StoreError;
 pub use export::{ExportScope, Peer};

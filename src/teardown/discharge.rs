@@ -2,6 +2,7 @@
 
 use crate::quantity::{Capacitance, Charge, Current, Energy, Power, Quantity, Resistance, Time, Voltage};
 use crate::safety::{CHARGE_LIMIT, TouchLimit};
+use crate::words::{Explain, Message};
 
 /// The resistor inside or across the capacitor that lets its charge go.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -82,6 +83,18 @@ pub enum DischargeError {
         /// What was given.
         ohms: f64,
     },
+}
+
+impl Explain for DischargeError {
+    fn message(&self) -> Message {
+        match self {
+            DischargeError::Capacitance { microfarads } => {
+                Message::new("refused-capacitance").with("microfarads", microfarads)
+            }
+            DischargeError::Voltage { volts } => Message::new("refused-capacitor-volts").with("volts", volts),
+            DischargeError::Resistance { ohms } => Message::new("refused-discharge-ohms").with("ohms", ohms),
+        }
+    }
 }
 
 /// Time for a capacitor to fall from one voltage to another through a resistance,

@@ -4,6 +4,7 @@ use crate::magnetics::core::{EiCore, STEEL_SPECIFIC_HEAT};
 use crate::quantity::{Area, HeatCapacity, Length, Mass, Measured, Origin, Temperature, Time};
 use crate::wire::Metal;
 use crate::words::words;
+use crate::words::{Explain, Message};
 
 words! {
     /// What warms the core.
@@ -82,6 +83,16 @@ pub enum WarmingError {
     /// Start or target can't be.
     #[error("the core must start at −20 to 60 °C and end above that, at least 5 K below the air")]
     Target,
+}
+
+impl Explain for WarmingError {
+    fn message(&self) -> Message {
+        match self {
+            WarmingError::Mass { kilograms } => Message::new("refused-warm-mass").with("kilograms", kilograms),
+            WarmingError::Setting { celsius } => Message::new("refused-warm-setting").with("celsius", celsius),
+            WarmingError::Target => Message::new("refused-warm-target"),
+        }
+    }
 }
 
 /// Outer surface of a bare core of wasteless laminations whose stack is 1.6 times its tongue,

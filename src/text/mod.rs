@@ -11,6 +11,8 @@ use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
 use unic_langid::LanguageIdentifier;
 
+use crate::words::{Argument, Explain, Message};
+
 /// The English files: name and content.
 pub const ENGLISH: &[(&str, &str)] = &[
     ("safety.ftl", include_str!("../../assets/text/en/safety.ftl")),
@@ -22,6 +24,8 @@ pub const ENGLISH: &[(&str, &str)] = &[
     ("drawings.ftl", include_str!("../../assets/text/en/drawings.ftl")),
     ("page.ftl", include_str!("../../assets/text/en/page.ftl")),
     ("glossary.ftl", include_str!("../../assets/text/en/glossary.ftl")),
+    ("refusals.ftl", include_str!("../../assets/text/en/refusals.ftl")),
+    ("fields.ftl", include_str!("../../assets/text/en/fields.ftl")),
     ("numbers.ftl", include_str!("../../assets/text/en/numbers.ftl")),
 ];
 
@@ -104,6 +108,31 @@ impl Texts {
     #[must_use]
     pub fn text_with(&self, key: &str, args: &[(&str, Arg<'_>)]) -> String {
         self.find(key, args).unwrap_or_else(|| key.to_owned())
+    }
+
+    /// A sentence that comes as data.
+    #[must_use]
+    pub fn message(&self, message: &Message) -> String {
+        let written: Vec<(&str, Option<f64>, String)> = message
+            .arguments
+            .iter()
+            .map(|(name, argument)| match argument {
+                Argument::Text(text) => (*name, None, text.clone()),
+                Argument::Number(number) => (*name, Some(*number), String::new()),
+                Argument::Message(message) => (*name, None, self.message(message)),
+            })
+            .collect();
+        let arguments: Vec<(&str, Arg<'_>)> = written
+            .iter()
+            .map(|(name, number, text)| (*name, number.map_or(Arg::Text(text), Arg::Number)))
+            .collect();
+        self.text_with(&message.key, &arguments)
+    }
+
+    /// What an error says to a person.
+    #[must_use]
+    pub fn explain(&self, error: &impl Explain) -> String {
+        self.message(&error.message())
     }
 
     /// The text with an id, or `None` if no language has it.

@@ -150,7 +150,7 @@ fn Opened() -> Element {
     use_effect(move || {
         let shown = screen();
         document::eval("window.scrollTo(0, 0)");
-        tracing::debug!("shown: {}", shown.label());
+        tracing::debug!("shown: {}", shown.word());
     });
     // The start has got over the job that it opened.
     use_effect(move || {
@@ -260,12 +260,12 @@ fn Rail() -> Element {
         nav { class: "{crowded}", aria_label: words::say("ui-parts-of-job"),
             for screen in shown {
                 button {
-                    key: "{screen.label()}",
+                    key: "{screen.word()}",
                     class: if screen == here { "here" } else { "" },
                     aria_current: if screen == here { "page" } else { "false" },
                     onclick: move |_| app.write().go(screen),
                     if let Some(drawn) = screen.icon() { span { class: "icon-of", dangerous_inner_html: crate::report::draw::icon(drawn) } }
-                    span { "{screen.label()}" }
+                    span { {words::say(screen.key())} }
                 }
             }
         }

@@ -1,25 +1,29 @@
 //! What the screens of the guided parts say: texts by their id, out of `assets/text`.
 
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 use dioxus::prelude::*;
 
 use crate::app::now::{clock_time, now};
 use crate::job::fields::Field;
 use crate::text::{Arg, Texts};
+use crate::words::{Explain, Message};
 
 /// The texts of the person's language; a root context of the app.
 #[derive(Clone)]
 pub struct Words(Arc<Option<Texts>>);
 
 impl Words {
-    /// The English texts.
+    /// The English texts, read once.
     pub fn english() -> Self {
-        let texts = Texts::english();
-        if let Err(error) = &texts {
-            tracing::error!("no texts: {error}");
-        }
-        Self(Arc::new(texts.ok()))
+        static ENGLISH: LazyLock<Words> = LazyLock::new(|| {
+            let texts = Texts::english();
+            if let Err(error) = &texts {
+                tracing::error!("no texts: {error}");
+            }
+            Words(Arc::new(texts.ok()))
+        });
+        ENGLISH.clone()
     }
 
     fn find(&self, key: &str, args: &[(&str, Arg<'_>)]) -> String {
@@ -27,6 +31,19 @@ impl Words {
             Some(texts) => texts.text_with(key, args),
             None => key.to_owned(),
         }
+    }
+}
+
+/// What an error says to a person.
+pub fn explain(error: &impl Explain) -> String {
+    tell(&error.message())
+}
+
+/// A sentence that comes as data. Not only while a component renders: the state shows messages too.
+pub fn tell(message: &Message) -> String {
+    match Words::english().0.as_ref() {
+        Some(texts) => texts.message(message),
+        None => message.to_string(),
     }
 }
 
@@ -60,12 +77,9 @@ pub fn told<T>(tell: impl FnOnce(&Texts) -> Option<T>) -> Option<T> {
     consume_context::<Words>().0.as_ref().as_ref().and_then(tell)
 }
 
-/// A field's `label` or `hint`: as the person's language has it under `field-` and the field's
-/// path (points and low lines as hyphens), else the field table's own English.
+/// A field's `label` or `hint`.
 pub fn field_text(field: &Field, part: &str) -> String {
-    let id = format!("field-{}.{part}", field.path.replace(['.', '_'], "-").replace("[]", ""));
-    let own = if part == "hint" { field.hint } else { field.label };
-    told(|texts| texts.find(&id, &[])).unwrap_or_else(|| own.to_owned())
+    say(&format!("{}.{part}", field.text()))
 }
 
 /// What a new find is called: by the time of day.

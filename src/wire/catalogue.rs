@@ -4,6 +4,7 @@ use super::conductor::{Conductor, Envelope, Family};
 use super::gauge::{AwgSize, round_area};
 use super::{Metal, tables};
 use crate::quantity::{Area, Length, ResistancePerLength, parse_number};
+use crate::words::{Explain, Message};
 
 /// No conductor has this name.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -15,6 +16,12 @@ pub struct UnknownConductor {
     pub name: String,
     /// The nearest name there is.
     pub hint: String,
+}
+
+impl Explain for UnknownConductor {
+    fn message(&self) -> Message {
+        Message::new("refused-conductor").with("name", &self.name)
+    }
 }
 
 /// The conductors offered: those of the standards, and the person's own.

@@ -7,5 +7,6 @@ mod cautions;
 mod layering;
 mod look;
 mod numbers;
+mod refusals;
 mod texts;
 mod words;

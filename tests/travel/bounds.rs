@@ -32,7 +32,7 @@ fn child() {
                 let _ = opened.find(&PhotoReference::Card);
                 format!("opened {} x {}", opened.frame()[0], opened.frame()[1])
             }
-            Err(message) => message,
+            Err(message) => message.to_string(),
         },
         work => {
             let data = file.with_extension("data");

@@ -145,3 +145,17 @@ drawn-wiring-fuse = Fuse
 drawn-wiring-new = new
 drawn-wiring-primary = primary
 drawn-wiring-switch = Switch
+
+# The drawings of a job: what each shows, for who cannot see it, and the words in it
+drawn-voltage = Terminal voltage against load current
+drawn-volts = volts
+drawn-load-current = load current, amperes
+drawn-load-line = load
+drawn-limit = open-circuit limit
+drawn-isometric = The core in isometric view, to scale, with its dimensions and the two seams to cut
+drawn-section = Core in section with its windings, to scale
+drawn-coil = Core in section with its coil, to scale, and its gap
+drawn-size-tongue = tongue { $length }
+drawn-size-stack = stack { $length }
+drawn-size-window = window { $length }
+drawn-stack-deep = stack { $length } into the page

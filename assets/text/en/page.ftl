@@ -96,3 +96,5 @@ page-tried = { $count } windings tried.
 page-measured = Measured
 page-breaker = Breaker { $amps } A (accepted: { $range }).
 page-not-measured = Not measured
+page-beside-primary = beside the primary
+page-over-primary = over the primary

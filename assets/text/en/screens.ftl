@@ -515,30 +515,6 @@ ui-band-least = { $low } or more
 
 ## Numbers of a donor: the field table's own words, for the screens
 
-field-donor-mains-volts =
-    .label = Mains voltage on the label
-    .hint = On the rating plate of the oven.
-field-donor-hertz =
-    .label = Mains frequency on the label
-    .hint = On the rating plate of the oven.
-field-donor-input-watts =
-    .label = Input power of the whole oven
-    .hint = On the rating plate of the oven.
-field-donor-microwave-watts =
-    .label = Input power for microwaves
-    .hint = The label gives it apart from the grill's.
-field-donor-output-watts =
-    .label = Cooking power on the label
-    .hint = On the rating plate of the oven.
-field-donor-mass-kg =
-    .label = Mass of the oven
-    .hint = On the label or the carton, or on a scale.
-field-donor-look-age-years =
-    .label = Age
-    .hint = On the rating plate, or a guess.
-field-donor-look-price =
-    .label = Price asked
-    .hint = In your own money; 0 where it is free.
 
 ## To and from other devices
 
@@ -739,9 +715,9 @@ ui-no-fuse = No fuse rating is calculated here. For a choke, fit the fuse of the
 ## A job that cannot be evaluated
 
 ui-trouble = "{ $job }" cannot be calculated
-ui-trouble-value = A value in the job does not work: { $what }.
+ui-trouble-value = A value in the job does not work. { $what }
 ui-trouble-fault = The values of the job lead to a fault in the program ({ $what }). All other jobs work.
-ui-trouble-unreadable = The stored job cannot be read: { $what }. All other jobs work.
+ui-trouble-unreadable = The stored job cannot be read. { $what } All other jobs work.
 ui-trouble-interrupted = The app stopped last time while it opened this job. All other jobs work.
 ui-trouble-save = Save as a job file
 ui-trouble-remove = Remove the job
@@ -812,7 +788,7 @@ ui-test-delete = Delete this test
 ui-test-record = Record this test
 ui-cannot-open = Curbcore cannot open your data
 ui-cannot-open-help = Nothing was changed. Fix the problem above, then start the app again.
-ui-unread = This cannot be read: { $why }. Nothing was removed.
+ui-unread = This cannot be read. { $why } Nothing was removed.
 ui-close = Close
 ui-parts-of-job = Parts of the job
 warning-beyond-touch = The open-circuit voltage is above 30 V r.m.s., the limit for dry skin. Cover every terminal. Pull the plug before you work on it.
@@ -879,3 +855,17 @@ ui-fixing = How the winding is fixed
 ui-primary-measured = What you measured
 ui-primary-expected = Expected resistance: { $band }
 ui-primary-insulation = Insulation to the core: { $band }
+
+# The screens by name
+ui-screen-shelf = Shelf
+ui-screen-donor = Donor
+ui-screen-size-up = Size up
+ui-screen-teardown = Teardown
+ui-screen-measure = Measure
+ui-screen-rewind = Rewind
+ui-screen-wind = Wind
+ui-screen-bench = Bench
+ui-screen-page = Page
+ui-screen-compare = Compare
+ui-screen-words = Words
+ui-screen-sync = Other devices

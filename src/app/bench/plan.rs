@@ -11,6 +11,7 @@ use crate::magnetics::idle::series_lamp::SeriesLamp;
 use crate::magnetics::inductor::{Inductor, Load};
 use crate::quantity::{Current, Measured, Origin, Power, Quantity, Ratio, Resistance, Temperature, Voltage};
 use crate::rewind::goal::Goal;
+use crate::words::Message;
 
 /// Winding 0 of a plan.
 pub const PRIMARY: u8 = 0;
@@ -40,7 +41,7 @@ const LAMP: f64 = 0.10;
 /// What the tests of a job should find: of its winding, or of its choke or ballast. `None` where it
 /// has neither.
 #[must_use]
-pub fn plan_of(file: &JobFile, answer: &Basis) -> Option<Result<Plan, String>> {
+pub fn plan_of(file: &JobFile, answer: &Basis) -> Option<Result<Plan, Message>> {
     match (&answer.goal, &answer.design) {
         (Some(_), Some(design)) => Some(plan(file, answer, design)),
         (Some(_), None) => None,
@@ -55,7 +56,7 @@ pub fn plan_of(file: &JobFile, answer: &Basis) -> Option<Result<Plan, String>> {
 ///
 /// # Errors
 /// A sentence for the person where a number is missing.
-pub fn plan(file: &JobFile, answer: &Basis, design: &Design) -> Result<Plan, String> {
+pub fn plan(file: &JobFile, answer: &Basis, design: &Design) -> Result<Plan, Message> {
     let estimate = &design.estimate;
     let mut predictions = vec![
         band(
@@ -88,7 +89,7 @@ pub fn plan(file: &JobFile, answer: &Basis, design: &Design) -> Result<Plan, Str
             high: Amount::Resistance(Resistance::from_si(f64::INFINITY)),
         });
     }
-    let lamp = lamp_current(file, answer).ok_or("The no-load current cannot be worked out; measure the core first.")?;
+    let lamp = lamp_current(file, answer).ok_or_else(|| Message::new("plan-no-idle-current"))?;
     predictions.push(band(Stage::LampIdle, PRIMARY, lamp, Amount::Current));
     predictions.push(match answer.goal {
         // The leads are bolted together: nothing but winding and leads holds the current.
@@ -124,7 +125,10 @@ pub fn plan(file: &JobFile, answer: &Basis, design: &Design) -> Result<Plan, Str
         Some(Goal::PlasmaCutter { .. }) => bench::Load::Plasma,
         _ => bench::Load::Plain,
     };
-    let plan = Plan::new(predictions).map_err(|error| format!("No tests can be planned: {error}."))?;
+    let plan = Plan::new(predictions).map_err(|error| {
+        tracing::error!("no plan: {error}");
+        Message::new("plan-none")
+    })?;
     Ok(plan.under(load))
 }
 
@@ -159,10 +163,10 @@ fn pair_phasing(file: &JobFile, answer: &Basis) -> Option<Prediction> {
 
 /// What the tests of a choke or a ballast should find: its resistance and impedance before any
 /// mains, then volts over amperes at its rated current, then its rise.
-fn coil_plan(file: &JobFile, answer: &Basis, found: &InductorAnswer) -> Result<Plan, String> {
-    let unknown = || "The coil cannot be worked out; measure the core first.".to_owned();
+fn coil_plan(file: &JobFile, answer: &Basis, found: &InductorAnswer) -> Result<Plan, Message> {
+    let unknown = || Message::new("plan-no-coil");
     if matches!(found.warm, Warm::TooHot | Warm::BurnsOut) {
-        return Err("This coil runs too hot for its insulation: change it before you wind and test it.".to_owned());
+        return Err(Message::new("plan-too-hot"));
     }
     let frequency = answer.problem.rebuild.mains.frequency;
     let cold = Inductor {
@@ -222,7 +226,10 @@ fn coil_plan(file: &JobFile, answer: &Basis, found: &InductorAnswer) -> Result<P
             Amount::Rise,
         ));
     }
-    Plan::new(predictions).map_err(|error| format!("No tests can be planned: {error}."))
+    Plan::new(predictions).map_err(|error| {
+        tracing::error!("no plan: {error}");
+        Message::new("plan-none")
+    })
 }
 
 /// `√(R² + X²)` with its half-width, the two taken as independent.

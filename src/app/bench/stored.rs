@@ -6,6 +6,7 @@ use crate::bench::{Amount, Bench, Load, Plan, Prediction, Stage};
 use crate::job::JobId;
 use crate::quantity::{Current, Ratio, Resistance, Voltage};
 use crate::store::{History, JobProcedure, Store};
+use crate::words::Message;
 use serde_json::{Value, json};
 
 /// The plan as it is stored: the load's word, then the predictions in SI units, an open end as null.
@@ -25,8 +26,8 @@ pub fn plan_to_json(plan: &Plan) -> String {
 ///
 /// # Errors
 /// A sentence for the person where it cannot be read.
-pub fn plan_from_json(text: &str) -> Result<Plan, String> {
-    let damaged = || "The stored tests are damaged. Start them again.".to_owned();
+pub fn plan_from_json(text: &str) -> Result<Plan, Message> {
+    let damaged = || Message::new("refused-tests-damaged");
     let stored: Vec<Value> = serde_json::from_str(text).map_err(|_| damaged())?;
     let (load, rows) = stored.split_first().ok_or_else(damaged)?;
     let load = load.as_str().and_then(Load::from_word).ok_or_else(damaged)?;

@@ -6,6 +6,7 @@ use crate::photo::{
     Sheet, Span, rectangle_by_hand,
 };
 use crate::quantity::{Length, Origin};
+use crate::words::{Explain, Message};
 
 /// ± of a corner set by hand, in pixels (half-width at about 95 %). Common practice, no source.
 const HAND_NOISE: f64 = 3.0;
@@ -21,15 +22,6 @@ pub fn height_on_face(reference: &PhotoReference) -> Reading {
     })
 }
 
-/// A message as a sentence: a capital letter first, a full stop at the end.
-pub(super) fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
-    let rest = letters.as_str();
-    let end = if rest.ends_with('.') { "" } else { "." };
-    format!("{first}{rest}{end}")
-}
-
 pub(super) fn point(place: Place) -> Point {
     Point::new(place[0], place[1])
 }
@@ -38,14 +30,12 @@ fn mm(reading: &Reading) -> crate::quantity::Measured<Length> {
     reading.measured(Length::from_mm)
 }
 
-pub(super) fn reference_from_stored(reference: &PhotoReference) -> Result<Reference, String> {
-    let unknown = |what: &str, word: &str| format!("There is no {what} \"{word}\". Choose one of the list.");
+pub(super) fn reference_from_stored(reference: &PhotoReference) -> Result<Reference, Message> {
+    let unknown = |word: &str| Message::new("refused-no-reference").with("word", word);
     let made = match reference {
         PhotoReference::Card => Reference::Card,
-        PhotoReference::Paper { size } => {
-            Reference::Paper(Paper::from_word(size).ok_or_else(|| unknown("paper", size))?)
-        }
-        PhotoReference::Coin { coin } => Reference::Coin(Coin::from_word(coin).ok_or_else(|| unknown("coin", coin))?),
+        PhotoReference::Paper { size } => Reference::Paper(Paper::from_word(size).ok_or_else(|| unknown(size))?),
+        PhotoReference::Coin { coin } => Reference::Coin(Coin::from_word(coin).ok_or_else(|| unknown(coin))?),
         PhotoReference::Rectangle { width_mm, height_mm } => Reference::Rectangle {
             width: mm(width_mm),
             height: mm(height_mm),
@@ -55,11 +45,11 @@ pub(super) fn reference_from_stored(reference: &PhotoReference) -> Result<Refere
         },
         PhotoReference::Rule { length_mm } => Reference::Rule { length: mm(length_mm) },
         PhotoReference::Target { sheet, check_mm } => Reference::Target {
-            sheet: Sheet::from_word(sheet).ok_or_else(|| unknown("sheet", sheet))?,
+            sheet: Sheet::from_word(sheet).ok_or_else(|| unknown(sheet))?,
             check_line: mm(check_mm),
         },
     };
-    made.check().map_err(|error| sentence(&error.to_string()))?;
+    made.check().map_err(|error| error.message())?;
     Ok(made)
 }
 
@@ -111,16 +101,19 @@ fn lens_of(frame: Frame, edges: &[Vec<Place>]) -> Result<Lens, LensError> {
 /// # Errors
 /// A message for the person: no outline yet, an unknown object or dimension, a size out of range, a
 /// mark without enough points.
-pub(super) fn marks_from_stored(marks: &PhotoMarks) -> Result<(Marks, Option<LensError>), String> {
+pub(super) fn marks_from_stored(marks: &PhotoMarks) -> Result<(Marks, Option<LensError>), Message> {
     let frame = Frame::new(marks.frame[0], marks.frame[1]);
     let reference = reference_from_stored(&marks.reference)?;
     let focal = marks.focal_35mm.map(|mm| Focal::from_35mm(frame, mm));
-    let stored = marks.found.as_ref().ok_or("Mark the object of known size first.")?;
+    let stored = marks
+        .found
+        .as_ref()
+        .ok_or_else(|| Message::new("refused-mark-object"))?;
     let found = match stored {
         // A person may set corners in any order.
         PhotoFound::Rectangle { corners } => {
             rectangle_by_hand(frame, &reference, corners.map(point), HAND_NOISE, focal)
-                .map_err(|error| sentence(&error.to_string()))?
+                .map_err(|error| error.message())?
         }
         PhotoFound::Ellipse {
             centre,
@@ -154,8 +147,8 @@ pub(super) fn marks_from_stored(marks: &PhotoMarks) -> Result<(Marks, Option<Len
         face: marks.face.map(|corners| corners.map(point)),
         ..Options::default()
     };
-    let unknown = |word: &str| format!("There is no dimension \"{word}\".");
-    let spans: Result<Vec<Mark>, String> = marks
+    let unknown = |word: &str| Message::new("refused-no-dimension").with("word", word);
+    let spans: Result<Vec<Mark>, Message> = marks
         .marks
         .iter()
         .map(|mark| {
@@ -164,7 +157,9 @@ pub(super) fn marks_from_stored(marks: &PhotoMarks) -> Result<(Marks, Option<Len
             let span = match [at(0), at(1), at(2), at(3)] {
                 [Some(a), Some(b), None, None] => Span::Points([a, b]),
                 [Some(a), Some(b), Some(c), Some(d)] => Span::Edges([vec![a, b], vec![c, d]]),
-                _ => return Err(format!("The {} needs two points, or two on each edge.", mark.dimension)),
+                _ => {
+                    return Err(Message::new("refused-mark-points").with("dimension", mark.dimension.replace('_', " ")));
+                }
             };
             Ok(Mark { dimension, span })
         })

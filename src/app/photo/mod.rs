@@ -18,6 +18,7 @@ use crate::photo::find::core_parts::suggest_face;
 use crate::photo::find::{Trust, find_reference};
 use crate::photo::measure::snap::snap;
 use crate::photo::{Dimension, Gray, Photo, Point};
+use crate::words::{Explain, Message};
 
 /// A photo that is open on the screen.
 #[derive(Debug)]
@@ -32,8 +33,8 @@ impl OpenedPhoto {
     ///
     /// # Errors
     /// A sentence for the person: neither JPEG nor PNG, too large, too small, cut short, damaged.
-    pub fn new(bytes: &[u8]) -> Result<Self, String> {
-        let photo = Photo::decode(bytes).map_err(|error| error.to_string())?;
+    pub fn new(bytes: &[u8]) -> Result<Self, Message> {
+        let photo = Photo::decode(bytes).map_err(|error| error.message())?;
         let png = gray_png(
             photo.working(),
             (0, 0),
@@ -70,9 +71,9 @@ impl OpenedPhoto {
     ///
     /// # Errors
     /// A sentence for the person: not found, to be marked by hand, or a size out of range.
-    pub fn find(&self, reference: &PhotoReference) -> Result<FoundObject, String> {
+    pub fn find(&self, reference: &PhotoReference) -> Result<FoundObject, Message> {
         let reference = reference_from_stored(reference)?;
-        let object = find_reference(&self.photo, &reference).map_err(|error| error.to_string())?;
+        let object = find_reference(&self.photo, &reference).map_err(|error| error.message())?;
         Ok(FoundObject {
             found: stored_outline(&object.outline),
             doubts: object.warnings.iter().map(|warning| warning.word()).collect(),
@@ -119,7 +120,7 @@ impl OpenedPhoto {
     ///
     /// # Errors
     /// A sentence where the PNG cannot be encoded.
-    pub fn closeup(&self, place: Place, side: usize) -> Result<(Vec<u8>, Place), String> {
+    pub fn closeup(&self, place: Place, side: usize) -> Result<(Vec<u8>, Place), Message> {
         let full = self.photo.full();
         let start = |at: f64, most: usize| {
             let first = (at - side as f64 / 2.0).round().max(0.0) as usize;
@@ -133,8 +134,11 @@ impl OpenedPhoto {
 }
 
 /// Encodes a part of a grey picture as PNG.
-fn gray_png(gray: &Gray, from: (usize, usize), size: (usize, usize)) -> Result<Vec<u8>, String> {
-    let failed = |error: png::EncodingError| format!("The picture cannot be shown: {error}.");
+fn gray_png(gray: &Gray, from: (usize, usize), size: (usize, usize)) -> Result<Vec<u8>, Message> {
+    let failed = |error: png::EncodingError| {
+        tracing::error!("a picture: {error}");
+        Message::new("refused-picture-shown")
+    };
     let mut bytes = Vec::new();
     let side = |pixels: usize| u32::try_from(pixels).unwrap_or(u32::MAX);
     let mut encoder = png::Encoder::new(&mut bytes, side(size.0), side(size.1));
@@ -212,23 +216,19 @@ mod tests {
     }
 
     #[test]
-    fn errors_are_sentences() {
-        for (bytes, part) in [
-            (&b"GIF89a"[..], "neither a JPEG nor a PNG"),
-            (&RENDERED[..2000], "cut short"),
+    fn errors_have_their_texts() {
+        for (bytes, key) in [
+            (&b"GIF89a"[..], "refused-picture"),
+            (&RENDERED[..2000], "refused-picture-cut"),
         ] {
-            let message = OpenedPhoto::new(bytes).unwrap_err();
-            assert!(message.contains(part), "{message}");
+            assert_eq!(OpenedPhoto::new(bytes).unwrap_err().key, key);
         }
         let opened = OpenedPhoto::new(RENDERED).unwrap();
         let coin = PhotoReference::Coin {
             coin: "shell-1".to_owned(),
         };
-        assert!(opened.find(&coin).unwrap_err().contains("no coin"));
-        assert!(
-            read_marks(&opened.empty_marks(PhotoReference::Card))
-                .unwrap_err()
-                .contains("Mark the object")
-        );
+        assert_eq!(opened.find(&coin).unwrap_err().key, "refused-no-reference");
+        let unmarked = read_marks(&opened.empty_marks(PhotoReference::Card)).unwrap_err();
+        assert_eq!(unmarked.key, "refused-mark-object");
     }
 }

@@ -1,11 +1,12 @@
 //! Dimensions, angles and warnings computed from the marks on a photo.
 
-use super::marks::{marks_from_stored, point, sentence};
+use super::marks::{marks_from_stored, point};
 use crate::job::{PhotoMarks, Reading};
 use crate::photo::measure::{angle, gap};
 use crate::photo::scale::Scale;
 use crate::photo::{Dimension, Lens, Marks, Span};
 use crate::quantity::{Angle, Measured, Origin, VarianceShare};
+use crate::words::{Explain, Message};
 
 /// A dimension of the core from a photo.
 #[derive(Debug, Clone, PartialEq)]
@@ -15,7 +16,7 @@ pub struct PhotoRow {
     /// The path of the job's number that it fills.
     pub path: &'static str,
     /// Millimetres, ± and origin; or the reason why there is none.
-    pub reading: Result<Reading, String>,
+    pub reading: Result<Reading, Message>,
     /// The largest contributors to the ±.
     pub variance_shares: Vec<VarianceShare>,
 }
@@ -26,7 +27,7 @@ pub struct PhotoReadings {
     /// The core's dimensions.
     pub rows: Vec<PhotoRow>,
     /// Warnings, as sentences.
-    pub warnings: Vec<String>,
+    pub warnings: Vec<Message>,
     /// Angle between the line of sight and the face's normal, in degrees, where determined.
     pub viewing_angle: Option<f64>,
     /// The lens's distortion at the picture's corner and its ±, in per cent, where straight edges or
@@ -35,7 +36,7 @@ pub struct PhotoReadings {
     /// Edges marked as parallel that deviate by more than their ±.
     pub askew: Vec<Askew>,
     /// The marked angles in degrees with their ±, 0 to 90; or the reason why there is none.
-    pub angles: Vec<Result<[f64; 2], String>>,
+    pub angles: Vec<Result<[f64; 2], Message>>,
 }
 
 /// Two edges that are not parallel: their distance depends on where it is taken.
@@ -71,9 +72,9 @@ fn degrees(angle: Measured<Angle>) -> [f64; 2] {
 /// # Errors
 /// A sentence for the person where the marks give no scale: no outline, an unknown object, corners
 /// that make no quadrilateral, a height or size out of range.
-pub fn read_marks(stored: &PhotoMarks) -> Result<PhotoReadings, String> {
+pub fn read_marks(stored: &PhotoMarks) -> Result<PhotoReadings, Message> {
     let (marks, bent) = marks_from_stored(stored)?;
-    let scale = marks.scale().map_err(|error| sentence(&error.to_string()))?;
+    let scale = marks.scale().map_err(|error| error.message())?;
     let rows = marks
         .readings(&scale)
         .into_iter()
@@ -84,7 +85,7 @@ pub fn read_marks(stored: &PhotoMarks) -> Result<PhotoReadings, String> {
                     let reading = Reading::new(length.value.mm(), length.plus_minus.mm(), Origin::Photo);
                     (Ok(reading), found.length.variance_shares)
                 }
-                Err(error) => (Err(sentence(&error.to_string())), Vec::new()),
+                Err(error) => (Err(error.message()), Vec::new()),
             };
             PhotoRow {
                 dimension: dimension.word(),
@@ -99,9 +100,8 @@ pub fn read_marks(stored: &PhotoMarks) -> Result<PhotoReadings, String> {
         warnings: scale
             .warnings
             .iter()
-            .map(|warning| warning.to_string())
-            .chain(bent.map(|error| error.to_string()))
-            .map(|text| sentence(&text))
+            .map(Explain::message)
+            .chain(bent.map(|error| error.message()))
             .collect(),
         lens: (scale.lens != Lens::default()).then_some([100.0 * scale.lens.k, 100.0 * scale.lens.plus_minus]),
         askew: askew(&marks, &scale),
@@ -111,7 +111,7 @@ pub fn read_marks(stored: &PhotoMarks) -> Result<PhotoReadings, String> {
             .map(|points| {
                 let [a, b, c, d] = points.map(point);
                 let found = angle(&scale, &[a, b], &[c, d]);
-                found.map(degrees).map_err(|error| sentence(&error.to_string()))
+                found.map(degrees).map_err(|error| error.message())
             })
             .collect(),
         viewing_angle: scale.viewing_angle.map(|angle| angle.degrees()),
@@ -206,7 +206,7 @@ mod tests {
             );
         }
         let trouble = angles[2].as_ref().unwrap_err();
-        assert!(trouble.contains("two or more different points"), "{trouble}");
+        assert_eq!(trouble.key, "refused-mark-few");
     }
 
     #[test]
@@ -217,6 +217,7 @@ mod tests {
             points: vec![at(1.0, 1.0), at(2.0, 2.0), at(3.0, 3.0)],
         });
         let trouble = read_marks(&marks).unwrap_err();
-        assert!(trouble.contains("yoke") && trouble.contains("two points"), "{trouble}");
+        assert_eq!(trouble.key, "refused-mark-points");
+        assert!(trouble.to_string().ends_with("yoke"), "{trouble}");
     }
 }

@@ -54,27 +54,17 @@ impl Assumed {
         }
     }
 
-    /// What a person reads: what is assumed, and what to do.
+    /// The id of its text: what is assumed, and what to do.
     #[must_use]
-    pub const fn text(self) -> &'static str {
+    pub const fn key(self) -> &'static str {
         match self {
-            Assumed::Limbs => "Outer limb and yoke: half the tongue is assumed. Calipers settle it.",
-            Assumed::PrimaryTurns => {
-                "Primary turns: assumed from a usual flux density. Make a test turn before you cut any wire."
-            }
-            Assumed::PrimaryWire => {
-                "Primary wire: assumed from its share of the window. A micrometer on a lead end settles it."
-            }
-            Assumed::PrimaryBuild => "Primary build: assumed to fill the window's width.",
-            Assumed::PrimaryMetal => {
-                "Primary metal: aluminium is assumed, the weaker one. Scratch a lead end: copper is red under the enamel."
-            }
-            Assumed::IdleCurrent => {
-                "No-load current: worked out from flux and typical steel; the bench test measures it."
-            }
-            Assumed::CoreMeasures => {
-                "Some of the core's measures are typical values, not this core's. Measure before you cut any wire."
-            }
+            Assumed::Limbs => "assumed-limbs",
+            Assumed::PrimaryTurns => "assumed-primary-turns",
+            Assumed::PrimaryWire => "assumed-primary-wire",
+            Assumed::PrimaryBuild => "assumed-primary-build",
+            Assumed::PrimaryMetal => "assumed-primary-metal",
+            Assumed::IdleCurrent => "assumed-idle-current",
+            Assumed::CoreMeasures => "assumed-core-measures",
         }
     }
 }

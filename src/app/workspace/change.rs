@@ -1,12 +1,12 @@
 //! Changes of a job, each saved as one step of undo.
 
-use super::entry::{Entry, find_field, put, read_entry};
+use super::entry::{Entry, find_field, read_entry};
 use super::{Workspace, WorkspaceError};
 use crate::app::start;
-use crate::job::{Choice, Conditions, Core, EarlierUse, Goal, Job, JobFile, JobId, ShelfCore};
+use crate::job::{Choice, Conditions, Core, EarlierUse, Goal, Job, JobFile, JobId, Places, ShelfCore};
 use crate::magnetics::circuit::mains::Outlet;
 use crate::quantity::LengthUnit;
-use crate::store::Op;
+use crate::store::{Op, StoredJob};
 
 impl Workspace {
     /// Sets one number of a job from what was typed.
@@ -31,26 +31,20 @@ impl Workspace {
             values.push((entry.path, read_entry(field, entry, unit)?));
         }
         self.change(id, op, |file| {
-            let mut document = serde_json::to_value(&*file).map_err(|_| WorkspaceError::UnknownField(String::new()))?;
-            for (path, value) in values {
-                put(&mut document, path, value);
-            }
-            *file = JobFile::parse(&document.to_string())?;
-            Ok(())
+            let unknown = |path: &str| WorkspaceError::UnknownField(path.to_owned());
+            let mut values = values.into_iter();
+            values.try_for_each(|(path, value)| file.put(path, value).then_some(()).ok_or_else(|| unknown(path)))
         })
     }
 
     /// Takes a group of readings away (a test turn, the old secondary).
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::UnknownField`] where nothing optional has this path; [`WorkspaceError::Store`].
     pub fn clear_group(&mut self, id: JobId, path: &str) -> Result<(), WorkspaceError> {
         self.change(id, Op::DeleteTest, |file| {
-            let mut document =
-                serde_json::to_value(&*file).map_err(|_| WorkspaceError::UnknownField(path.to_owned()))?;
-            put(&mut document, path, None);
-            *file = JobFile::parse(&document.to_string())?;
-            Ok(())
+            let cleared = file.put(path, None).then_some(());
+            cleared.ok_or_else(|| WorkspaceError::UnknownField(path.to_owned()))
         })
     }
 
@@ -181,30 +175,30 @@ impl Workspace {
         op: Op,
         with: impl FnOnce(&mut JobFile) -> Result<(), WorkspaceError>,
     ) -> Result<(), WorkspaceError> {
-        let job = self.store.job(id)?;
-        let shelf = self.store.core(job.body.core)?;
-        let before = self.store.load_job_file(id)?;
-        let mut after = before.clone();
-        with(&mut after)?;
-        let new_job = Job {
-            name: after.name.clone(),
-            core: job.body.core,
-            mains: after.mains.clone(),
-            goal: after.goal,
-            conditions: after.conditions.clone(),
-            choice: after.choice.clone(),
-            note: after.note.clone(),
+        let StoredJob { meta, core, file } = self.store.load_job(id)?;
+        let of = |file: &JobFile| Job {
+            name: file.name.clone(),
+            core: core.meta.id,
+            mains: file.mains.clone(),
+            goal: file.goal,
+            conditions: file.conditions.clone(),
+            choice: file.choice.clone(),
+            note: file.note.clone(),
         };
+        let job = of(&file);
+        let mut after = file;
+        with(&mut after)?;
+        let new_job = of(&after);
         self.store.edit(op, |edit| {
-            if after.core != before.core {
-                let core = ShelfCore {
-                    donor: shelf.body.donor,
+            if after.core != core.body.core {
+                let shelf = ShelfCore {
+                    donor: core.body.donor,
                     core: after.core.clone(),
                 };
-                edit.update_core(shelf.meta.id, shelf.meta.revision, &core)?;
+                edit.update_core(core.meta.id, core.meta.revision, &shelf)?;
             }
-            if new_job != job.body {
-                edit.update_job(id, job.meta.revision, &new_job)?;
+            if new_job != job {
+                edit.update_job(id, meta.revision, &new_job)?;
             }
             Ok(())
         })?;

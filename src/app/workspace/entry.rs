@@ -1,9 +1,7 @@
 //! A number as a person types and reads it: its field, its range, its unit.
 
-use serde_json::Value;
-
 use super::WorkspaceError;
-use crate::job::{Goal, Reading, fields};
+use crate::job::{Entered, Goal, Reading, fields};
 use crate::quantity::{LengthUnit, Origin, parse_length, parse_number};
 
 /// A number as it was typed, for one field of a job.
@@ -81,20 +79,17 @@ fn is_length(field: &fields::Field) -> bool {
 
 /// Reads what was typed for a field: `None` where it is to be taken away.
 pub(in crate::app) fn read_entry(
-    field: &fields::Field,
+    field: &'static fields::Field,
     entry: &Entry,
     unit: LengthUnit,
-) -> Result<Option<Value>, WorkspaceError> {
+) -> Result<Option<Entered>, WorkspaceError> {
     let number = |text: &str| -> Result<f64, WorkspaceError> {
         let value = if is_length(field) {
             parse_length(text, unit).map(|l| l.mm())
         } else {
             parse_number(text)
         };
-        value.map_err(|reason| WorkspaceError::Number {
-            label: field.label,
-            reason,
-        })
+        value.map_err(|reason| WorkspaceError::Number { field, reason })
     };
     if entry.text.trim().is_empty() && !field.required {
         return Ok(None);
@@ -107,42 +102,20 @@ pub(in crate::app) fn read_entry(
     if let Err(error) = field.check(field.path, value, spread) {
         if matches!(error, fields::FieldError::BadSpread { .. }) {
             return Err(WorkspaceError::Spread {
-                label: field.label,
+                field,
                 shown: entry.plus_minus.trim().chars().take(40).collect(),
                 most: shown_number(field, field.widest(value), unit),
                 unit: unit_symbol(field, unit),
             });
         }
         return Err(WorkspaceError::Range {
-            label: field.label,
+            field,
             shown: entry.text.trim().chars().take(40).collect(),
             range: range_text(field, unit),
         });
     }
     Ok(Some(match field.shape {
-        fields::Shape::Reading => {
-            let reading = Reading::new(value, spread, entry.origin.unwrap_or(field.origin));
-            serde_json::to_value(reading).unwrap_or(Value::Null)
-        }
-        _ => Value::from(value),
+        fields::Shape::Reading => Entered::Reading(Reading::new(value, spread, entry.origin.unwrap_or(field.origin))),
+        _ => Entered::Number(value),
     }))
-}
-
-/// Puts a value at a dotted path, making the objects on the way; takes it away for `None`.
-pub(in crate::app) fn put(document: &mut Value, path: &str, value: Option<Value>) {
-    let mut place = document;
-    let mut keys = path.split('.').peekable();
-    while let Some(key) = keys.next() {
-        let Value::Object(object) = place else { return };
-        if keys.peek().is_none() {
-            match value {
-                Some(value) => object.insert(key.to_owned(), value),
-                None => object.remove(key),
-            };
-            return;
-        }
-        place = object
-            .entry(key)
-            .or_insert_with(|| Value::Object(serde_json::Map::new()));
-    }
 }

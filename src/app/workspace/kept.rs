@@ -1,6 +1,7 @@
 //! Wires at hand, and designs kept to compare.
 
 use super::{Workspace, WorkspaceError};
+use crate::job::fields;
 use crate::job::{Choice, Design, DesignId, JobId, Record, StockId, StockWire};
 use crate::quantity::parse_number;
 use crate::store::Op;
@@ -23,8 +24,10 @@ impl Workspace {
     pub fn add_stock(&mut self, conductor: &str, length: &str) -> Result<(), WorkspaceError> {
         let conductor = conductor.trim();
         Catalogue::standard().find_in_any_metal(conductor)?;
-        let label = "Length on the shelf";
-        let length_m = parse_number(length).map_err(|reason| WorkspaceError::Number { label, reason })?;
+        let field = fields::find("stock[].length_m");
+        let unknown = || WorkspaceError::UnknownField("stock[].length_m".to_owned());
+        let field = field.ok_or_else(unknown)?;
+        let length_m = parse_number(length).map_err(|reason| WorkspaceError::Number { field, reason })?;
         let wire = StockWire {
             conductor: conductor.to_owned(),
             length_m,

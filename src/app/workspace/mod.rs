@@ -6,11 +6,12 @@ mod kept;
 
 use std::path::Path;
 
+pub(super) use entry::read_entry;
 pub use entry::{Entry, find_field, range_text, shown_number, unit_symbol};
-pub(super) use entry::{put, read_entry};
 
 use super::now::now;
 use super::start;
+use crate::job::fields::Field;
 use crate::job::{FieldError, JobFile, JobFileError, JobId};
 use crate::magnetics::circuit::mains::{OUTLETS, Outlet};
 use crate::procedure::{Entry as HistoryEntry, Event};
@@ -18,6 +19,7 @@ use crate::quantity::NumberError;
 use crate::store::{Cursor, JobSummary, Op, Setting, Store, StoreError};
 use crate::teardown::TeardownProcedure;
 use crate::wire::UnknownConductor;
+use crate::words::{Explain, Message};
 
 /// Why something could not be done; the message is for the person at the bench.
 #[derive(Debug, thiserror::Error)]
@@ -38,28 +40,28 @@ pub enum WorkspaceError {
     #[error(transparent)]
     Wire(#[from] UnknownConductor),
     /// Text that is not a number.
-    #[error("{label}: {reason}")]
+    #[error("{}: {reason}", .field.label)]
     Number {
-        /// The field's label.
-        label: &'static str,
+        /// The field.
+        field: &'static Field,
         /// What is wrong.
         reason: NumberError,
     },
     /// A value outside its range, named by its label.
-    #[error("{label} {shown} is out of range: {range}")]
+    #[error("{} {shown} is out of range: {range}", .field.label)]
     Range {
-        /// The field's label.
-        label: &'static str,
+        /// The field.
+        field: &'static Field,
         /// What was entered.
         shown: String,
         /// The accepted range.
         range: String,
     },
     /// A ± that is negative or too wide.
-    #[error("± of {label} {shown} is out of range: 0 to {most}{}{unit}", if unit.is_empty() { "" } else { " " })]
+    #[error("± of {} {shown} is out of range: 0 to {most}{}{unit}", .field.label, if unit.is_empty() { "" } else { " " })]
     Spread {
-        /// The field's label.
-        label: &'static str,
+        /// The field.
+        field: &'static Field,
         /// What was entered.
         shown: String,
         /// The widest accepted.
@@ -68,14 +70,54 @@ pub enum WorkspaceError {
         unit: &'static str,
     },
     /// A stored history that cannot have happened.
-    #[error("{0}")]
-    History(String),
+    #[error("the stored history is damaged or missing: {0}")]
+    History(Message),
     /// A number of a find that can't be right.
-    #[error("{0}")]
-    Sighting(String),
+    #[error(transparent)]
+    Sighting(#[from] crate::sizeup::SightingError),
     /// A field that is not in the table.
     #[error("there is no field \"{0}\"")]
     UnknownField(String),
+}
+
+impl Explain for WorkspaceError {
+    fn message(&self) -> Message {
+        let label = |field: &Field| Message::new(format!("{}.label", field.text()));
+        match self {
+            WorkspaceError::Store(error) => error.message(),
+            WorkspaceError::Field(error) => error.message(),
+            WorkspaceError::File(error) => error.message(),
+            WorkspaceError::Exchange(error) => error.message(),
+            WorkspaceError::Wire(error) => error.message(),
+            WorkspaceError::Number { field, reason } => Message::new("refused-entry")
+                .within("field", label(field))
+                .within("reason", reason.message()),
+            WorkspaceError::Range { field, shown, range } => Message::new("refused-entry-range")
+                .within("field", label(field))
+                .with("shown", shown)
+                .with("range", range),
+            WorkspaceError::Spread {
+                field,
+                shown,
+                most,
+                unit,
+            } => Message::new("refused-entry-spread")
+                .within("field", label(field))
+                .with("shown", shown)
+                .with("most", most)
+                .with(
+                    "unit",
+                    if unit.is_empty() {
+                        String::new()
+                    } else {
+                        format!(" {unit}")
+                    },
+                ),
+            WorkspaceError::History(message) => message.clone(),
+            WorkspaceError::Sighting(error) => error.message(),
+            WorkspaceError::UnknownField(path) => Message::new("refused-no-field").with("path", path),
+        }
+    }
 }
 
 /// The person's jobs on this device.

@@ -1,5 +1,8 @@
 //! What is wrong with one field.
 
+use super::ALL;
+use crate::words::{Explain, Message};
+
 /// A field that cannot be accepted, with its path, what was given and what would be accepted.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum FieldError {
@@ -134,4 +137,65 @@ fn spaced(unit: &str) -> String {
 
 fn listed(values: &[f64]) -> String {
     values.iter().map(f64::to_string).collect::<Vec<_>>().join(", ")
+}
+
+/// The label of the field at a path; the path itself where the table has no such field.
+fn label(path: &str) -> Message {
+    // A member of a list stands in the table as `stock[]`.
+    let (start, rest) = path.split_once('[').unwrap_or((path, ""));
+    let end = rest.split_once(']').map_or("", |(_, end)| end);
+    let row = ALL
+        .iter()
+        .find(|field| field.path == path || (!rest.is_empty() && field.path.split_once("[]") == Some((start, end))));
+    match row {
+        Some(field) => Message::new(format!("{}.label", field.text())),
+        None => Message::new("refused-at").with("path", path),
+    }
+}
+
+impl Explain for FieldError {
+    fn message(&self) -> Message {
+        let refused = |key: &'static str| Message::new(key).within("field", label(self.path()));
+        match self {
+            FieldError::OutOfRange {
+                value, min, max, unit, ..
+            } => refused("refused-range")
+                .with("value", plain(value))
+                .with("least", plain(min))
+                .with("most", plain(max))
+                .with("unit", spaced(unit)),
+            FieldError::NotFinite { min, max, unit, .. } => refused("refused-not-finite")
+                .with("least", plain(min))
+                .with("most", plain(max))
+                .with("unit", spaced(unit)),
+            FieldError::NotOneOf {
+                value, accepted, unit, ..
+            } => refused("refused-one-of")
+                .with("value", plain(value))
+                .with("accepted", listed(accepted))
+                .with("unit", spaced(unit)),
+            FieldError::NotWhole { value, .. } => refused("refused-whole").with("value", plain(value)),
+            FieldError::BadSpread {
+                plus_minus,
+                widest,
+                unit,
+                ..
+            } => refused("refused-spread")
+                .with("value", plain(plus_minus))
+                .with("most", plain(widest))
+                .with("unit", spaced(unit)),
+            FieldError::Blank { .. } => refused("refused-blank"),
+            FieldError::TooLong { characters, most, .. } => refused("refused-long")
+                .with("characters", characters)
+                .with("most", most),
+            FieldError::ControlCharacter { .. } => refused("refused-control"),
+            FieldError::PulsesOverlap {
+                pulses_per_minute,
+                pulse_s,
+            } => Message::new("refused-pulses")
+                .with("pulses", plain(pulses_per_minute))
+                .with("seconds", plain(pulse_s))
+                .with("most", plain(&(60.0 / pulse_s))),
+        }
+    }
 }

@@ -118,7 +118,8 @@ pub struct Field {
     pub path: &'static str,
     /// For a key of `goal`: the use that it belongs to.
     pub only_for: Option<&'static str>,
-    /// What a person calls it.
+    /// Its name in English, for the schema, the command line and the log; what a screen shows is under
+    /// [`Field::text`].
     pub label: &'static str,
     /// What it counts.
     pub kind: UnitKind,
@@ -134,8 +135,6 @@ pub struct Field {
     pub origin: Origin,
     /// Whether its parent cannot do without it.
     pub required: bool,
-    /// How to get it, in a line.
-    pub hint: &'static str,
 }
 
 impl Field {
@@ -172,6 +171,17 @@ impl Field {
     pub fn widest(&self, value: f64) -> f64 {
         let width = self.max - self.min;
         if self.min > 0.0 { width.min(value.abs()) } else { width }
+    }
+
+    /// The id of its texts: `.label` and `.hint`, how to measure it.
+    #[must_use]
+    pub fn text(&self) -> String {
+        let path = self.path.replace("[]", "");
+        let path = match (self.only_for, path.strip_prefix("goal.")) {
+            (Some(goal_use), Some(key)) => format!("goal-{goal_use}-{key}"),
+            _ => path,
+        };
+        format!("field-{}", path.replace(['.', '_'], "-"))
     }
 
     /// The last part of the path: the key itself.

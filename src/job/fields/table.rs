@@ -15,13 +15,7 @@ const FIFTY_SIXTY: &[f64] = &[50.0, 60.0];
 const BATTERIES: &[f64] = &[6.0, 12.0, 24.0, 36.0, 48.0];
 
 /// A field that the person chooses: exact, required.
-const fn number(
-    path: &'static str,
-    label: &'static str,
-    kind: UnitKind,
-    range: (f64, f64),
-    hint: &'static str,
-) -> Field {
+const fn number(path: &'static str, label: &'static str, kind: UnitKind, range: (f64, f64)) -> Field {
     Field {
         path,
         only_for: None,
@@ -33,7 +27,6 @@ const fn number(
         spread: Absolute(0.0),
         origin: Origin::Chosen,
         required: true,
-        hint,
     }
 }
 
@@ -69,221 +62,167 @@ impl Field {
 
 /// A duty cycle of a use.
 const fn duty(goal_use: &'static str) -> Field {
-    number(
-        "goal.duty",
-        "Duty cycle",
-        Ratio,
-        (0.01, 1.0),
-        "Minutes under load in ten minutes, divided by ten.",
-    )
-    .used_by(goal_use)
+    number("goal.duty", "Duty cycle", Ratio, (0.01, 1.0)).used_by(goal_use)
 }
 
 /// Every numeric field of a job file, in the order of the file.
 #[rustfmt::skip]
 pub const ALL: &[Field] = &[
-    number("donor.mains_volts", "Mains voltage on the label", Voltage, (90.0, 480.0),
-        "On the rating plate of the oven.")
+    number("donor.mains_volts", "Mains voltage on the label", Voltage, (90.0, 480.0))
         .reading(Percent(5.0), Origin::Label).optional(),
-    number("donor.hertz", "Mains frequency on the label", Frequency, (50.0, 60.0),
-        "On the rating plate of the oven.")
+    number("donor.hertz", "Mains frequency on the label", Frequency, (50.0, 60.0))
         .one_of(FIFTY_SIXTY).optional(),
-    number("donor.input_watts", "Input power of the whole oven", Power, (100.0, 8000.0),
-        "On the rating plate of the oven.")
+    number("donor.input_watts", "Input power of the whole oven", Power, (100.0, 8000.0))
         .reading(Percent(10.0), Origin::Label).optional(),
-    number("donor.microwave_watts", "Input power for microwaves", Power, (300.0, 4000.0),
-        "The label gives it apart from the grill's.")
+    number("donor.microwave_watts", "Input power for microwaves", Power, (300.0, 4000.0))
         .reading(Percent(10.0), Origin::Label).optional(),
-    number("donor.output_watts", "Cooking power on the label", Power, (100.0, 3000.0),
-        "On the rating plate of the oven.")
+    number("donor.output_watts", "Cooking power on the label", Power, (100.0, 3000.0))
         .reading(Percent(10.0), Origin::Label).optional(),
-    number("donor.mass_kg", "Mass of the oven", Mass, (3.0, 100.0), "On the label or the carton, or on a scale.")
+    number("donor.mass_kg", "Mass of the oven", Mass, (3.0, 100.0))
         .reading(Percent(5.0), Origin::Label).optional(),
-    number("donor.look.age_years", "Age", Years, (0.0, 80.0), "On the rating plate, or a guess.").whole().optional(),
-    number("donor.look.price", "Price asked", Money, (0.0, 1e6), "In your own money; 0 where it is free.").optional(),
-    number("core.tongue_mm", "Tongue width", Length, (5.0, 200.0), "Calipers across the centre limb, three places.")
+    number("donor.look.age_years", "Age", Years, (0.0, 80.0)).whole().optional(),
+    number("donor.look.price", "Price asked", Money, (0.0, 1e6)).optional(),
+    number("core.tongue_mm", "Tongue width", Length, (5.0, 200.0))
         .calipers(0.1),
-    number("core.stack_mm", "Stack", Length, (5.0, 300.0),
-        "Calipers across the pile of laminations, clear of the weld.")
+    number("core.stack_mm", "Stack", Length, (5.0, 300.0))
         .calipers(0.5),
-    number("core.window_width_mm", "Window width", Length, (2.0, 150.0), "Inside jaws from tongue to outer limb.")
+    number("core.window_width_mm", "Window width", Length, (2.0, 150.0))
         .calipers(0.2),
-    number("core.window_height_mm", "Window height", Length, (5.0, 300.0),
-        "Inside jaws from yoke to yoke, along the limb.")
+    number("core.window_height_mm", "Window height", Length, (5.0, 300.0))
         .calipers(0.2),
-    number("core.outer_limb_mm", "Outer limb width", Length, (2.0, 150.0), "Calipers across one outer limb.")
+    number("core.outer_limb_mm", "Outer limb width", Length, (2.0, 150.0))
         .calipers(0.1).optional(),
-    number("core.yoke_mm", "Yoke width", Length, (2.0, 150.0), "Calipers across the back of the E.")
+    number("core.yoke_mm", "Yoke width", Length, (2.0, 150.0))
         .calipers(0.1).optional(),
-    number("core.stacking_factor", "Stacking factor", Ratio, (0.7, 1.0), "Leave it unless the bare core was weighed.")
+    number("core.stacking_factor", "Stacking factor", Ratio, (0.7, 1.0))
         .reading(Absolute(0.03), Origin::Typical).optional(),
-    number("core.mass_kg", "Mass of the bare core", Mass, (0.1, 60.0), "On a scale, with no winding on it.")
+    number("core.mass_kg", "Mass of the bare core", Mass, (0.1, 60.0))
         .reading(PercentOrAtLeast(0.5, 0.01), Origin::Scale).optional(),
-    number("core.shunt_thickness_mm", "Shunt thickness", Length, (0.5, 50.0),
-        "Calipers on one shunt, along the limb.")
+    number("core.shunt_thickness_mm", "Shunt thickness", Length, (0.5, 50.0))
         .calipers(0.1).optional(),
-    number("core.shunt_width_mm", "Shunt length along the stack", Length, (1.0, 300.0),
-        "Calipers on one shunt, along the stack.")
+    number("core.shunt_width_mm", "Shunt length along the stack", Length, (1.0, 300.0))
         .calipers(0.2).optional(),
-    number("core.shunt_gap_mm", "Shunt gap", Length, (0.01, 10.0), "Feeler gauge; both sides of the shunt together.")
+    number("core.shunt_gap_mm", "Shunt gap", Length, (0.01, 10.0))
         .reading(PercentOrAtLeast(20.0, 0.05), Origin::Calipers).optional(),
-    number("core.seam_gap_mm", "Seam gap", Length, (0.0, 3.0),
-        "Feeler gauge or paper at the seam, once closed again.")
+    number("core.seam_gap_mm", "Seam gap", Length, (0.0, 3.0))
         .reading(PercentOrAtLeast(50.0, 0.05), Origin::Calipers).optional(),
-    number("core.primary.wire_diameter_mm", "Primary wire diameter", Length, (0.1, 6.0),
-        "Micrometer over the enamel of a lead end.")
+    number("core.primary.wire_diameter_mm", "Primary wire diameter", Length, (0.1, 6.0))
         .calipers(0.03).optional(),
-    number("core.primary.height_mm", "Primary height", Length, (1.0, 300.0),
-        "How far the primary reaches along the limb.")
+    number("core.primary.height_mm", "Primary height", Length, (1.0, 300.0))
         .calipers(0.5),
-    number("core.primary.build_mm", "Primary build", Length, (0.5, 150.0),
-        "From the tongue to the outside of the primary.")
+    number("core.primary.build_mm", "Primary build", Length, (0.5, 150.0))
         .calipers(0.5).optional(),
-    number("core.primary.resistance_ohm", "Primary resistance", Resistance, (0.01, 200.0),
-        "Unplugged and discharged: ohm-meter on the leads, less what the probes show when touched together.")
+    number("core.primary.resistance_ohm", "Primary resistance", Resistance, (0.01, 200.0))
         .reading(PercentOrAtLeast(2.0, 0.1), Origin::Meter).optional(),
-    number("core.primary.resistance_at_c", "Temperature at that reading", Temperature, (-20.0, 150.0),
-        "Room temperature, after hours of rest.")
+    number("core.primary.resistance_at_c", "Temperature at that reading", Temperature, (-20.0, 150.0))
         .reading(Absolute(5.0), Origin::Meter).optional(),
-    number("core.primary.rated_volts", "Rated voltage of the primary", Voltage, (90.0, 480.0),
-        "The mains that the oven was sold for."),
-    number("core.primary.rated_hertz", "Rated frequency of the primary", Frequency, (50.0, 60.0),
-        "The mains that the oven was sold for.")
+    number("core.primary.rated_volts", "Rated voltage of the primary", Voltage, (90.0, 480.0)),
+    number("core.primary.rated_hertz", "Rated frequency of the primary", Frequency, (50.0, 60.0))
         .one_of(FIFTY_SIXTY),
-    number("core.primary.idle_current_a", "No-load current", Current, (0.05, 30.0),
-        "Clamp meter on one mains lead, at the bench stage No-load at full mains.")
+    number("core.primary.idle_current_a", "No-load current", Current, (0.05, 30.0))
         .reading(Percent(3.0), Origin::Meter).optional(),
-    number("core.primary.test_turn.turns", "Test turns", Count, (1.0, 100.0),
-        "Turns of insulated wire through both windows.")
+    number("core.primary.test_turn.turns", "Test turns", Count, (1.0, 100.0))
         .reading(Absolute(0.0), Origin::Counted),
-    number("core.primary.test_turn.volts", "Voltage of the test turns", Voltage, (0.05, 100.0),
-        "A.c. volts across the test turns, behind the gates of the test turn.")
+    number("core.primary.test_turn.volts", "Voltage of the test turns", Voltage, (0.05, 100.0))
         .reading(PercentOrAtLeast(1.0, 0.005), Origin::Meter),
-    number("core.primary.test_turn.primary_volts", "Primary voltage at that moment", Voltage, (0.5, 30.0),
-        "Read at the same moment. 24 V at most.")
+    number("core.primary.test_turn.primary_volts", "Primary voltage at that moment", Voltage, (0.5, 30.0))
         .reading(Percent(1.0), Origin::Meter),
-    number("core.primary.counted_turns", "Turns counted on the primary", Count, (20.0, 1000.0),
-        "Layers times turns in a layer.")
+    number("core.primary.counted_turns", "Turns counted on the primary", Count, (20.0, 1000.0))
         .reading(Percent(2.0), Origin::Counted).optional(),
-    number("core.primary.old_secondary.turns", "Turns of the old secondary", Count, (1.0, 10_000.0),
-        "Count its turns as it comes off.")
+    number("core.primary.old_secondary.turns", "Turns of the old secondary", Count, (1.0, 10_000.0))
         .reading(Percent(1.0), Origin::Counted),
-    number("core.primary.old_secondary.volts", "Voltage of the old secondary", Voltage, (0.1, 3000.0),
-        "From the label only. Never probe it.")
+    number("core.primary.old_secondary.volts", "Voltage of the old secondary", Voltage, (0.1, 3000.0))
         .reading(Percent(5.0), Origin::Label),
-    number("core.primary.old_secondary.primary_volts", "Primary voltage for it", Voltage, (0.1, 480.0),
-        "The primary voltage on the same label.")
+    number("core.primary.old_secondary.primary_volts", "Primary voltage for it", Voltage, (0.1, 480.0))
         .reading(Percent(1.0), Origin::Label),
-    number("mains.volts", "Mains voltage", Voltage, (90.0, 264.0), "The nominal voltage, or what a plug-in meter shows.")
+    number("mains.volts", "Mains voltage", Voltage, (90.0, 264.0))
         .reading(Percent(5.0), Origin::Meter),
-    number("mains.hertz", "Mains frequency", Frequency, (50.0, 60.0), "50 or 60 Hz, by country.").one_of(FIFTY_SIXTY),
-    number("mains.circuit.breaker_a", "Breaker", Current, (1.0, 125.0),
-        "The number on the breaker or fuse of that outlet."),
-    number("goal.weld_current_a", "Weld current", Current, (50.0, 10_000.0),
-        "Thicker sheets need more. Start low and try on scrap.")
+    number("mains.hertz", "Mains frequency", Frequency, (50.0, 60.0)).one_of(FIFTY_SIXTY),
+    number("mains.circuit.breaker_a", "Breaker", Current, (1.0, 125.0)),
+    number("goal.weld_current_a", "Weld current", Current, (50.0, 10_000.0))
         .used_by("spot_welder"),
-    number("goal.load_milliohm", "Resistance of the work", SmallResistance, (0.05, 50.0),
-        "Electrodes, contacts and sheets together.")
+    number("goal.load_milliohm", "Resistance of the work", SmallResistance, (0.05, 50.0))
         .used_by("spot_welder"),
-    number("goal.pulse_s", "Pulse", Time, (0.005, 10.0), "How long the current flows for one spot.")
+    number("goal.pulse_s", "Pulse", Time, (0.005, 10.0))
         .used_by("spot_welder"),
-    number("goal.pulses_per_minute", "Pulses in a minute", PerMinute, (0.01, 120.0),
-        "At your fastest pace.")
+    number("goal.pulses_per_minute", "Pulses in a minute", PerMinute, (0.01, 120.0))
         .used_by("spot_welder"),
-    number("goal.arc_current_a", "Arc current", Current, (15.0, 300.0),
-        "By the electrode's diameter; see its packet.")
+    number("goal.arc_current_a", "Arc current", Current, (15.0, 300.0))
         .used_by("stick_welder"),
     duty("stick_welder"),
-    number("goal.current_a", "Arc current", Current, (10.0, 400.0), "What the electrodes and the charge need.")
+    number("goal.current_a", "Arc current", Current, (10.0, 400.0))
         .used_by("arc_furnace"),
-    number("goal.arc_volts", "Arc voltage", Voltage, (10.0, 80.0), "Across the arc while it burns.")
+    number("goal.arc_volts", "Arc voltage", Voltage, (10.0, 80.0))
         .used_by("arc_furnace"),
-    number("goal.minutes_on", "Longest melt", Minutes, (0.1, 240.0), "Longest time under load without a pause.")
+    number("goal.minutes_on", "Longest melt", Minutes, (0.1, 240.0))
         .used_by("arc_furnace"),
     duty("arc_furnace"),
-    number("goal.cut_current_a", "Cutting current", Current, (10.0, 100.0), "By the torch and the sheet.")
+    number("goal.cut_current_a", "Cutting current", Current, (10.0, 100.0))
         .used_by("plasma_cutter"),
-    number("goal.arc_volts", "Arc voltage", Voltage, (60.0, 200.0), "Across the arc while it cuts.")
+    number("goal.arc_volts", "Arc voltage", Voltage, (60.0, 200.0))
         .used_by("plasma_cutter"),
-    number("goal.open_circuit_volts", "Open-circuit voltage", Voltage, (80.0, 400.0),
-        "What the torch needs to strike.")
+    number("goal.open_circuit_volts", "Open-circuit voltage", Voltage, (80.0, 400.0))
         .used_by("plasma_cutter"),
     duty("plasma_cutter"),
-    number("goal.battery_volts", "Battery", Voltage, (6.0, 48.0), "Nominal voltage on its label. Lead-acid only, never lithium.")
+    number("goal.battery_volts", "Battery", Voltage, (6.0, 48.0))
         .one_of(BATTERIES).used_by("battery_charger"),
-    number("goal.charge_current_a", "Charging current", Current, (0.5, 200.0),
-        "No more than the battery's datasheet allows.")
+    number("goal.charge_current_a", "Charging current", Current, (0.5, 200.0))
         .used_by("battery_charger"),
-    number("goal.volts", "Voltage", Voltage, (1.0, 480.0), "Under load, r.m.s.").used_by("plain_supply"),
-    number("goal.amps", "Current", Current, (0.1, 2000.0), "R.m.s.").used_by("plain_supply"),
+    number("goal.volts", "Voltage", Voltage, (1.0, 480.0)).used_by("plain_supply"),
+    number("goal.amps", "Current", Current, (0.1, 2000.0)).used_by("plain_supply"),
     duty("plain_supply"),
-    number("goal.inductance_mh", "Inductance", Inductance, (0.001, 10_000.0), "At the direct current given.")
+    number("goal.inductance_mh", "Inductance", Inductance, (0.001, 10_000.0))
         .used_by("choke"),
-    number("goal.dc_current_a", "Direct current", Current, (0.0, 1000.0), "Through the choke, on average.")
+    number("goal.dc_current_a", "Direct current", Current, (0.0, 1000.0))
         .used_by("choke"),
-    number("goal.ripple_a", "Ripple", Current, (0.0, 1000.0), "Peak to peak.").used_by("choke"),
-    number("goal.frequency_hz", "Ripple frequency", Frequency, (10.0, 20_000.0), "Twice the mains behind a bridge.")
+    number("goal.ripple_a", "Ripple", Current, (0.0, 1000.0)).used_by("choke"),
+    number("goal.frequency_hz", "Ripple frequency", Frequency, (10.0, 20_000.0))
         .used_by("choke"),
-    number("goal.arc_volts", "Voltage of the lamp or arc", Voltage, (5.0, 400.0), "R.m.s., while it burns at the current given.")
+    number("goal.arc_volts", "Voltage of the lamp or arc", Voltage, (5.0, 400.0))
         .used_by("ballast"),
-    number("goal.current_a", "Current", Current, (0.1, 200.0), "R.m.s.").used_by("ballast"),
-    number("conditions.mains_loop_ohm", "Resistance of the mains loop", Resistance, (0.01, 5.0),
-        "Both wires up to the outlet; an electrician's loop tester shows it.")
+    number("goal.current_a", "Current", Current, (0.1, 200.0)).used_by("ballast"),
+    number("conditions.mains_loop_ohm", "Resistance of the mains loop", Resistance, (0.01, 5.0))
         .reading(Percent(20.0), Origin::Meter).optional(),
-    number("conditions.idle_low.volts", "No-load test, low voltage", Voltage, (5.0, 480.0),
-        "At the bench only, behind its gates: at the primary, nothing on the new winding.")
+    number("conditions.idle_low.volts", "No-load test, low voltage", Voltage, (5.0, 480.0))
         .reading(Percent(1.5), Origin::Meter).optional(),
-    number("conditions.idle_low.amps", "No-load current, low voltage", Current, (0.005, 60.0),
-        "True r.m.s. meter, once the reading is steady.")
+    number("conditions.idle_low.amps", "No-load current, low voltage", Current, (0.005, 60.0))
         .reading(PercentOrAtLeast(3.0, 0.005), Origin::Meter).optional(),
-    number("conditions.idle_low.watts", "No-load power, low voltage", Power, (0.1, 3000.0),
-        "Plug-in wattmeter; leave it out where there is none.")
+    number("conditions.idle_low.watts", "No-load power, low voltage", Power, (0.1, 3000.0))
         .reading(PercentOrAtLeast(5.0, 0.5), Origin::Meter).optional(),
-    number("conditions.idle_middle.volts", "No-load test, middle voltage", Voltage, (5.0, 480.0),
-        "At the bench only, behind its gates: at the primary, nothing on the new winding.")
+    number("conditions.idle_middle.volts", "No-load test, middle voltage", Voltage, (5.0, 480.0))
         .reading(Percent(1.5), Origin::Meter).optional(),
-    number("conditions.idle_middle.amps", "No-load current, middle voltage", Current, (0.005, 60.0),
-        "True r.m.s. meter, once the reading is steady.")
+    number("conditions.idle_middle.amps", "No-load current, middle voltage", Current, (0.005, 60.0))
         .reading(PercentOrAtLeast(3.0, 0.005), Origin::Meter).optional(),
-    number("conditions.idle_middle.watts", "No-load power, middle voltage", Power, (0.1, 3000.0),
-        "Plug-in wattmeter; leave it out where there is none.")
+    number("conditions.idle_middle.watts", "No-load power, middle voltage", Power, (0.1, 3000.0))
         .reading(PercentOrAtLeast(5.0, 0.5), Origin::Meter).optional(),
-    number("conditions.idle_full.volts", "No-load test, full voltage", Voltage, (5.0, 480.0),
-        "At the bench only, behind its gates: at the primary, nothing on the new winding.")
+    number("conditions.idle_full.volts", "No-load test, full voltage", Voltage, (5.0, 480.0))
         .reading(Percent(1.5), Origin::Meter).optional(),
-    number("conditions.idle_full.amps", "No-load current, full voltage", Current, (0.005, 60.0),
-        "True r.m.s. meter, once the reading is steady.")
+    number("conditions.idle_full.amps", "No-load current, full voltage", Current, (0.005, 60.0))
         .reading(PercentOrAtLeast(3.0, 0.005), Origin::Meter).optional(),
-    number("conditions.idle_full.watts", "No-load power, full voltage", Power, (0.1, 3000.0),
-        "Plug-in wattmeter; leave it out where there is none.")
+    number("conditions.idle_full.watts", "No-load power, full voltage", Power, (0.1, 3000.0))
         .reading(PercentOrAtLeast(5.0, 0.5), Origin::Meter).optional(),
-    number("conditions.ambient_c", "Room temperature", Temperature, (-20.0, 60.0), "Where the machine is used.")
+    number("conditions.ambient_c", "Room temperature", Temperature, (-20.0, 60.0))
         .reading(Absolute(3.0), Origin::Meter).optional(),
-    number("conditions.fan_m_per_s", "Speed of the fan's air", Speed, (0.1, 20.0),
-        "Over the windings; a small axial fan gives 2 to 4. Leave it out where there is no fan.")
+    number("conditions.fan_m_per_s", "Speed of the fan's air", Speed, (0.1, 20.0))
         .reading(Percent(30.0), Origin::Typical).optional(),
-    number("conditions.battery_ah", "Battery capacity", AmpereHours, (1.0, 1000.0), "On its label.")
+    number("conditions.battery_ah", "Battery capacity", AmpereHours, (1.0, 1000.0))
         .reading(Percent(10.0), Origin::Label).optional(),
-    number("conditions.battery_milliohm", "Battery and leads", SmallResistance, (0.5, 500.0),
-        "Volts lost divided by amperes drawn, from a load test, clamps and leads included.")
+    number("conditions.battery_milliohm", "Battery and leads", SmallResistance, (0.5, 500.0))
         .reading(Percent(30.0), Origin::Meter).optional(),
-    number("conditions.capacitor_uf", "Reservoir capacitor", MicroFarads, (10.0, 1e6), "On its label.")
+    number("conditions.capacitor_uf", "Reservoir capacitor", MicroFarads, (10.0, 1e6))
         .reading(Percent(20.0), Origin::Label).optional(),
-    number("conditions.choke_mh", "Choke behind the diodes", Inductance, (0.01, 1000.0),
-        "At the direct current that flows.")
+    number("conditions.choke_mh", "Choke behind the diodes", Inductance, (0.01, 1000.0))
         .reading(Percent(20.0), Origin::Computed).optional(),
-    number("conditions.lamp_watts", "Series lamp", Power, (15.0, 1000.0),
-        "On its glass or cap. A filament or halogen lamp, never an LED. 100 W is assumed.")
+    number("conditions.lamp_watts", "Series lamp", Power, (15.0, 1000.0))
         .reading(Percent(5.0), Origin::Label).optional(),
-    number("conditions.sheet_mm", "Paper for the shim", Length, (0.02, 2.0),
-        "Measure ten sheets together and divide by ten.")
+    number("conditions.sheet_mm", "Paper for the shim", Length, (0.02, 2.0))
         .reading(PercentOrAtLeast(5.0, 0.005), Origin::Calipers).optional(),
-    number("choice.turns", "Turns", Count, (1.0, 5000.0), "Turns of the new winding.").whole(),
-    number("choice.parallel", "Conductors side by side", Count, (1.0, 50.0), "Wires in parallel in each turn.")
+    number("choice.turns", "Turns", Count, (1.0, 5000.0)).whole(),
+    number("choice.parallel", "Conductors side by side", Count, (1.0, 50.0))
         .whole(),
-    number("choice.ground_mm", "Insulation to the core", Length, (0.0, 10.0), "Thickness of all its sheets together."),
-    number("choice.interlayer_mm", "Insulation between layers", Length, (0.0, 5.0), "Thickness of one wrap."),
-    number("stock[].length_m", "Length on the shelf", WireLength, (0.0, 10_000.0), "Metres of it."),
-    number("stock[].price_per_m", "Price of a metre", MoneyPerMetre, (0.0, 100_000.0), "In your own money.")
+    number("choice.ground_mm", "Insulation to the core", Length, (0.0, 10.0)),
+    number("choice.interlayer_mm", "Insulation between layers", Length, (0.0, 5.0)),
+    number("stock[].length_m", "Length on the shelf", WireLength, (0.0, 10_000.0)),
+    number("stock[].price_per_m", "Price of a metre", MoneyPerMetre, (0.0, 100_000.0))
         .optional(),
 ];

@@ -4,7 +4,8 @@ use proptest::prelude::*;
 use serde_json::{Value, json};
 
 use crate::job::fields::{self, Field, Shape};
-use crate::job::{Check, Choice, Goal, JobFile, leaf_readings, put_reading};
+use crate::job::{Check, Choice, Entered, Goal, Held, JobFile, Places, Reading, leaf_readings, put_reading};
+use crate::quantity::Origin;
 
 /// A value that a row accepts, not the same for all rows.
 fn accepted(field: &Field) -> f64 {
@@ -128,7 +129,7 @@ fn left_out_is_filled_in() {
 fn readings_come_apart_and_together() {
     let file = JobFile::parse(&full("ballast").to_string()).unwrap();
     let whole = serde_json::to_value(&file.core).unwrap();
-    let leaves = leaf_readings("core", &whole);
+    let leaves = leaf_readings("core", &file.core);
     let in_table = fields::ALL
         .iter()
         .filter(|f| f.path.starts_with("core.") && f.shape == Shape::Reading);
@@ -142,6 +143,70 @@ fn readings_come_apart_and_together() {
         put_reading(&mut built, leaf);
     }
     assert_eq!(built, whole);
+}
+
+/// Every row of the table has its place in the typed record: what a document holds there is what stands
+/// there, a number of its shape can be put, and what is optional can be taken away.
+#[test]
+fn every_row_has_its_place() {
+    let mut seen = 0;
+    for goal_use in Goal::USES {
+        let file = JobFile::parse(&full(goal_use).to_string()).unwrap();
+        let document = serde_json::to_value(&file).unwrap();
+        let rows = fields::ALL
+            .iter()
+            .filter(|field| field.only_for.is_none_or(|word| word == *goal_use));
+        for field in rows {
+            let (mut wire, mut whole) = (file.stock[0].clone(), file.clone());
+            let (record, path): (&mut dyn Places, &str) = match field.path.strip_prefix("stock[].") {
+                Some(below) => (&mut wire, below),
+                None => (&mut whole, field.path),
+            };
+            let there = document.pointer(&pointer(field.path)).unwrap();
+            let (held, other) = match field.shape {
+                Shape::Reading => {
+                    let reading = serde_json::from_value(there.clone()).unwrap();
+                    let other = Reading::new(field.min, 0.0, field.origin);
+                    (Held::Reading(reading), Entered::Reading(other))
+                }
+                _ => (Held::Number(there.as_f64().unwrap()), Entered::Number(field.min)),
+            };
+            assert_eq!(record.get(path), Some(held), "{}", field.path);
+            assert!(record.put(path, Some(other)), "{}", field.path);
+            assert_ne!(record.get(path), Some(held), "{}", field.path);
+            assert_eq!(record.put(path, None), !field.required, "{}", field.path);
+            match record.get(path) {
+                None => assert!(!field.required, "{}", field.path),
+                Some(usual) if path == "core.primary.resistance_at_c" => {
+                    assert_eq!(usual, Held::Reading(Reading::new(20.0, 5.0, Origin::Typical)));
+                }
+                Some(_) => assert!(field.required, "{}", field.path),
+            }
+            seen += 1;
+        }
+    }
+    assert!(seen > 500, "{seen}");
+}
+
+/// A group of readings that are only there together: one alone makes a record that no check accepts.
+#[test]
+fn a_group_begins_with_its_first_number() {
+    let mut file = JobFile::parse(&full("ballast").to_string()).unwrap();
+    let path = |key: &str| format!("core.primary.test_turn.{key}");
+    assert!(file.put("core.primary.test_turn", None));
+    assert_eq!(file.core.primary.test_turn, None);
+    let reading = Entered::Reading(Reading::new(5.0, 0.0, Origin::Counted));
+    assert!(file.put(&path("turns"), Some(reading)));
+    let refused = file.check().unwrap_err().to_string();
+    assert!(refused.contains(&path("volts")), "{refused}");
+    assert!(file.put(&path("volts"), Some(reading)) && file.put(&path("primary_volts"), Some(reading)));
+    file.check().unwrap();
+    file.choice = None;
+    assert!(
+        !file.put("choice.turns", Some(Entered::Number(3.0))),
+        "a winding is more than numbers"
+    );
+    assert!(!file.put("core.tongue_mm", None) && !file.put("core.tong", Some(reading)) && !file.put("", None));
 }
 
 /// Every number in a full document has a row in the table, so none goes unchecked.

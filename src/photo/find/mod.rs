@@ -28,6 +28,7 @@ use self::rectangle::{SoughtRectangle, UNDER_A_CORE, find_rectangle};
 use super::geometry::Point;
 use super::image::{Flaw, Photo, Quality};
 use super::reference::{Reference, ReferenceOutline, ReferenceShape};
+use crate::words::{Explain, Message};
 
 /// Smallest reference without a flag: its longer side over the picture's long side.
 const SMALL: f64 = 0.1;
@@ -116,6 +117,15 @@ pub enum FindError {
     /// The marks of a rule are set by hand.
     #[error("Two marks of a steel rule are not looked for: set them by hand, as far apart as the photo shows.")]
     ByHand,
+}
+
+impl Explain for FindError {
+    fn message(&self) -> Message {
+        match self {
+            FindError::Nothing => Message::new("refused-find"),
+            FindError::ByHand => Message::new("refused-find-rule"),
+        }
+    }
 }
 
 /// Searches a photo for a reference: a rectangle by its four straight sides, a disc by its outline,

@@ -1,5 +1,6 @@
 //! Decoding of a photo's file: JPEG or PNG, turned upright, in grey, at two sizes.
 
+use crate::words::{Explain, Message};
 use std::io::Cursor;
 
 use zune_jpeg::JpegDecoder;
@@ -83,6 +84,29 @@ pub enum PictureError {
         /// The decoder's message.
         what: String,
     },
+}
+
+impl Explain for PictureError {
+    fn message(&self) -> Message {
+        match self {
+            PictureError::Unknown => Message::new("refused-picture"),
+            PictureError::Heif => Message::new("refused-picture-heif"),
+            PictureError::TooManyBytes { megabytes, most } => Message::new("refused-picture-bytes")
+                .with("megabytes", megabytes)
+                .with("most", most),
+            PictureError::TooLarge { width, height } => Message::new("refused-picture-large")
+                .with("width", width)
+                .with("height", height),
+            PictureError::TooMuchMemory { megabytes, most } => Message::new("refused-picture-memory")
+                .with("megabytes", megabytes)
+                .with("most", most),
+            PictureError::TooSmall { width, height } => Message::new("refused-picture-small")
+                .with("width", width)
+                .with("height", height),
+            PictureError::CutShort => Message::new("refused-picture-cut"),
+            PictureError::Damaged { .. } => Message::new("refused-picture-damaged"),
+        }
+    }
 }
 
 /// A photo, upright and grey: at full size for exact positions, and reduced for searching.

@@ -12,6 +12,7 @@ pub use marks::{Dimension, DimensionReading, Mark, Marks, Span};
 use super::geometry::{Point, StraightLine};
 use super::scale::Scale;
 use crate::quantity::{Angle, Length, Measured, Origin, Propagated, VarianceShare, widest_inputs};
+use crate::words::{Explain, Message};
 
 /// Why marks give no length or angle.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
@@ -22,6 +23,15 @@ pub enum MeasureError {
     /// An edge needs two points.
     #[error("mark two or more different points along each edge")]
     TooFew,
+}
+
+impl Explain for MeasureError {
+    fn message(&self) -> Message {
+        match self {
+            MeasureError::NotOnFace => Message::new("refused-mark-off-face"),
+            MeasureError::TooFew => Message::new("refused-mark-few"),
+        }
+    }
 }
 
 /// A length from a photo.

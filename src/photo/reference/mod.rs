@@ -12,6 +12,7 @@ pub use outline::ReferenceOutline;
 pub use target::{Captions, Sheet, target_svg};
 
 use crate::quantity::{Length, Measured, Origin};
+use crate::words::{Explain, Message};
 
 /// An object of known size that lies in the picture.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -170,6 +171,22 @@ pub enum ReferenceError {
         /// The given half-width, in millimetres.
         mm: f64,
     },
+}
+
+impl Explain for ReferenceError {
+    fn message(&self) -> Message {
+        let of = |field: &str| Message::new(format!("refused-what-{}", field.replace('_', "-")));
+        match self {
+            ReferenceError::Size { field, mm, least, most } => Message::new("refused-reference-size")
+                .within("field", of(field))
+                .with("mm", mm)
+                .with("least", least)
+                .with("most", most),
+            ReferenceError::Spread { field, mm } => Message::new("refused-reference-spread")
+                .within("field", of(field))
+                .with("mm", mm),
+        }
+    }
 }
 
 impl Reference {

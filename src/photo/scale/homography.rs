@@ -1,5 +1,6 @@
 //! The projective map between a plane and its picture: eight parameters from four or more points.
 
+use crate::words::{Explain, Message};
 use nalgebra::{Matrix3, SMatrix, SVector, Vector3};
 
 use crate::photo::geometry::Point;
@@ -28,6 +29,17 @@ pub enum HomographyError {
     /// A coordinate is not finite.
     #[error("a point has no place in the picture; mark it again")]
     NotFinite,
+}
+
+impl Explain for HomographyError {
+    fn message(&self) -> Message {
+        match self {
+            HomographyError::TooFew(_) => Message::new("refused-points-few"),
+            HomographyError::Degenerate => Message::new("refused-points-line"),
+            HomographyError::Folded => Message::new("refused-points-folded"),
+            HomographyError::NotFinite => Message::new("refused-points-nowhere"),
+        }
+    }
 }
 
 /// A projective map from one plane to another: a 3 × 3 matrix, defined up to scale, with the sign

@@ -2,6 +2,7 @@
 
 use super::homography::Homography;
 use crate::photo::geometry::{Frame, Point, StraightLine};
+use crate::words::{Explain, Message};
 
 /// Radial distortion by the division model: a point at `d` from the picture's centre is undistorted
 /// at `d / (1 + k ρ²)`, ρ being its distance as a fraction of half the diagonal. `k` is negative for
@@ -33,6 +34,15 @@ pub enum LensError {
         "no lens explains edges as bent as these; mark edges that are straight, and take a photo without a wide-angle lens"
     )]
     NoAnswer,
+}
+
+impl Explain for LensError {
+    fn message(&self) -> Message {
+        match self {
+            LensError::TooFew => Message::new("refused-lens-few"),
+            LensError::NoAnswer => Message::new("refused-lens"),
+        }
+    }
 }
 
 impl Default for Lens {

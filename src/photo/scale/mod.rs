@@ -26,6 +26,7 @@ use self::round::{Oval, disc, two_marks};
 use super::geometry::{Frame, Point};
 use super::reference::{Reference, ReferenceError, ReferenceOutline, ReferenceShape};
 use crate::quantity::{Angle, Length, Measured, Origin, Propagated};
+use crate::words::{Explain, Message};
 
 /// Assumptions about the photo besides the reference.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -87,6 +88,19 @@ pub enum ScaleError {
     /// The face would lie above the camera.
     #[error("the face cannot lie that much nearer to the camera than the reference; check the height")]
     AboveCamera,
+}
+
+impl Explain for ScaleError {
+    fn message(&self) -> Message {
+        match self {
+            ScaleError::Reference(error) => error.message(),
+            ScaleError::WrongKind => Message::new("refused-scale-kind"),
+            ScaleError::Points(error) => error.message(),
+            ScaleError::NoExtent(least) => Message::new("refused-scale-extent").with("least", least),
+            ScaleError::Option(_) => Message::new("refused-scale-option"),
+            ScaleError::AboveCamera => Message::new("refused-scale-above"),
+        }
+    }
 }
 
 /// The options after validation, with defaults filled in.
@@ -354,6 +368,23 @@ pub enum ScaleWarning {
         "two marks do not show how the camera is held: the ± allows for 15° each way; use a card or a sheet for better figures"
     )]
     TiltUnknown,
+}
+
+impl Explain for ScaleWarning {
+    fn message(&self) -> Message {
+        match self {
+            ScaleWarning::TooFlat { degrees } => Message::new("photo-too-flat")
+                .with("degrees", format!("{degrees:.0}"))
+                .with("most", TOO_FLAT_DEGREES),
+            ScaleWarning::SmallReference { pixels } => {
+                Message::new("photo-small-reference").with("pixels", format!("{pixels:.0}"))
+            }
+            ScaleWarning::DoesNotFit { .. } => Message::new("photo-does-not-fit"),
+            ScaleWarning::Uneven { pixels } => Message::new("photo-uneven").with("pixels", format!("{pixels:.1}")),
+            ScaleWarning::LeanUnknown => Message::new("photo-lean-unknown"),
+            ScaleWarning::TiltUnknown => Message::new("photo-tilt-unknown"),
+        }
+    }
 }
 
 /// A rectangle from four corners set by hand in any order: clockwise as seen, the first side being

@@ -3,6 +3,7 @@
 use super::svg::{Anchor, Svg};
 use crate::magnetics::circuit::performance::LoadLine;
 use crate::quantity::{Current, Voltage};
+use crate::text::Texts;
 
 /// What a voltage plot shows.
 #[derive(Debug, Clone, Copy)]
@@ -26,7 +27,7 @@ const BOTTOM: f64 = 38.0;
 
 /// Draws it.
 #[must_use]
-pub fn voltage_plot(plot: &CurvePlot) -> String {
+pub fn voltage_plot(plot: &CurvePlot, texts: &Texts) -> String {
     let most_amps = plot.points.last().map_or(1.0, |p| p.0.si()).max(1e-6);
     let most_volts = plot
         .points
@@ -41,11 +42,7 @@ pub fn voltage_plot(plot: &CurvePlot) -> String {
         * 1.08;
     let x = |amps: f64| LEFT + (WIDTH - LEFT - RIGHT) * amps / most_amps;
     let y = |volts: f64| HEIGHT - BOTTOM - (HEIGHT - TOP - BOTTOM) * volts / most_volts;
-    let mut svg = Svg::new(
-        "plot",
-        "Terminal voltage against load current",
-        (0.0, 0.0, WIDTH, HEIGHT),
-    );
+    let mut svg = Svg::new("plot", &texts.text("drawn-voltage"), (0.0, 0.0, WIDTH, HEIGHT));
     for volts in ticks(most_volts, 5) {
         svg.line("grid", (LEFT, y(volts)), (WIDTH - RIGHT, y(volts)));
         svg.text("tick", (LEFT - 4.0, y(volts) + 4.0), Anchor::End, &tick_text(volts));
@@ -59,12 +56,12 @@ pub fn voltage_plot(plot: &CurvePlot) -> String {
             &tick_text(amps),
         );
     }
-    svg.text("axis", (LEFT, TOP - 3.0), Anchor::Start, "volts");
+    svg.text("axis", (LEFT, TOP - 3.0), Anchor::Start, &texts.text("drawn-volts"));
     svg.text(
         "axis",
         (WIDTH - RIGHT, HEIGHT - 6.0),
         Anchor::End,
-        "load current, amperes",
+        &texts.text("drawn-load-current"),
     );
     let upper = plot.points.iter().map(|(a, v, pm)| (x(a.si()), y(v.si() + pm.si())));
     let lower = plot
@@ -81,7 +78,7 @@ pub fn voltage_plot(plot: &CurvePlot) -> String {
             "limit-text",
             (WIDTH - RIGHT - 2.0, y(limit.si()) - 3.0),
             Anchor::End,
-            "open-circuit limit",
+            &texts.text("drawn-limit"),
         );
     }
     let end = [
@@ -97,7 +94,12 @@ pub fn voltage_plot(plot: &CurvePlot) -> String {
     if end > 0.0 {
         let at = |amps: f64| (x(amps), y(plot.load.volts(Current::from_si(amps)).si()));
         svg.line("load", at(0.0), at(end));
-        svg.text("load-text", (at(end).0 - 8.0, at(end).1 + 14.0), Anchor::End, "load");
+        svg.text(
+            "load-text",
+            (at(end).0 - 8.0, at(end).1 + 14.0),
+            Anchor::End,
+            &texts.text("drawn-load-line"),
+        );
     }
     svg.circle("working", x(plot.working.0.si()), y(plot.working.1.si()), 4.5);
     svg.finish()

@@ -4,6 +4,7 @@ use super::svg::{Anchor, Svg};
 use super::trace::{Point, Trace};
 use crate::magnetics::core::EiCore;
 use crate::quantity::{Length, LengthUnit, format_significant};
+use crate::text::{Arg, Texts};
 
 const WIDTH: f64 = 360.0;
 const LEFT: f64 = 96.0;
@@ -80,7 +81,7 @@ impl View {
 /// The core with its I on top: tongue, stack and window with their dimensions in the person's
 /// unit, and the two seams, one on each side, marked where to cut.
 #[must_use]
-pub fn core_isometric(core: &EiCore, unit: LengthUnit) -> String {
+pub fn core_isometric(core: &EiCore, unit: LengthUnit, texts: &Texts) -> String {
     let shape = Shape::of(core);
     let (sin, cos) = 30f64.to_radians().sin_cos();
     let across = (shape.wide() + shape.stack) * cos;
@@ -94,20 +95,16 @@ pub fn core_isometric(core: &EiCore, unit: LengthUnit) -> String {
         foot: TOP + scale * (shape.tall() + sin * shape.stack),
     };
     let height = view.foot + scale * sin * shape.wide() + BOTTOM;
-    let mut svg = Svg::new(
-        "isometric",
-        "The core in isometric view, to scale, with its dimensions and the two seams to cut",
-        (0.0, 0.0, WIDTH, height),
-    );
+    let mut svg = Svg::new("isometric", &texts.text("drawn-isometric"), (0.0, 0.0, WIDTH, height));
     solid(&mut svg, &view, &shape);
     seams(&mut svg, &view, &shape);
-    let label =
-        |name: &str, length: Length| format!("{name} {} {}", format_significant(unit.count(length), 3), unit.symbol());
+    let plain = |length: Length| format!("{} {}", format_significant(unit.count(length), 3), unit.symbol());
+    let label = |key: &str, length: Length| texts.text_with(key, &[("length", Arg::Text(&plain(length)))]);
     dimensions(&mut svg, &view, &shape, |which| match which {
-        Dimension::Tongue => label("tongue", core.tongue.value),
-        Dimension::Stack => label("stack", core.stack.value),
-        Dimension::Window => label("window", core.window_width.value),
-        Dimension::High => label("", core.window_height.value).trim_start().to_owned(),
+        Dimension::Tongue => label("drawn-size-tongue", core.tongue.value),
+        Dimension::Stack => label("drawn-size-stack", core.stack.value),
+        Dimension::Window => label("drawn-size-window", core.window_width.value),
+        Dimension::High => plain(core.window_height.value),
     });
     svg.finish()
 }
@@ -289,7 +286,11 @@ mod tests {
     /// drawn window height, tongue and stack stand to each other as the measures do.
     #[test]
     fn lengths_keep_their_proportions() {
-        let svg = core_isometric(&core(40.0, 60.0, 20.0, 50.0), LengthUnit::Millimetre);
+        let svg = core_isometric(
+            &core(40.0, 60.0, 20.0, 50.0),
+            LengthUnit::Millimetre,
+            &Texts::english().unwrap(),
+        );
         let lengths: Vec<f64> = svg
             .split('<')
             .filter(|e| e.starts_with("line class=\"edge\""))
@@ -307,12 +308,12 @@ mod tests {
     #[test]
     fn it_speaks_the_unit_asked_for() {
         let core = core(38.1, 63.5, 19.05, 57.15);
-        let inches = core_isometric(&core, LengthUnit::Inch);
+        let inches = core_isometric(&core, LengthUnit::Inch, &Texts::english().unwrap());
         assert!(
             inches.contains("tongue 1.50 in") && inches.contains("stack 2.50 in"),
             "{inches}"
         );
-        assert!(core_isometric(&core, LengthUnit::Millimetre).contains("tongue 38.1 mm"));
+        assert!(core_isometric(&core, LengthUnit::Millimetre, &Texts::english().unwrap()).contains("tongue 38.1 mm"));
     }
 
     /// Flat, long, narrow, empty, not a number: the words stay on the sheet.
@@ -326,7 +327,7 @@ mod tests {
             core(0.0, 0.0, 0.0, 0.0),
             core(f64::NAN, 50.0, f64::INFINITY, -4.0),
         ] {
-            let svg = core_isometric(&core, LengthUnit::Millimetre);
+            let svg = core_isometric(&core, LengthUnit::Millimetre, &Texts::english().unwrap());
             let height: f64 = svg
                 .split("viewBox=\"0.00 0.00 360.00 ")
                 .nth(1)

@@ -6,6 +6,7 @@ use crate::magnetics::circuit::performance::{Prepared, Rebuild};
 use crate::magnetics::core::EiCore;
 use crate::magnetics::winding::{Coil, LAYER_BULGE, Layers, Placement, Winding};
 use crate::quantity::{Length, LengthUnit, format_significant};
+use crate::text::{Arg, Texts};
 use crate::wire::{Conductor, Envelope};
 
 /// Most conductors drawn one by one; beyond that the winding is one block.
@@ -14,15 +15,21 @@ const MOST_DRAWN: u32 = 800;
 /// The core from the front, cut through the windings: steel, primary, new winding with each
 /// conductor, insulation and what room is left; with dimensions.
 #[must_use]
-pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit: LengthUnit) -> String {
-    section(rebuild, wound, None, unit)
+pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit: LengthUnit, texts: &Texts) -> String {
+    section(rebuild, wound, None, unit, texts)
 }
 
 /// The same while it is wound: the conductors that lie there so far, by layer, and the direction of the
 /// layer that the next turn lies in. Layers go to and fro along the limb, as hands wind them.
 #[must_use]
-pub fn section_so_far(rebuild: &Rebuild, wound: (&Winding, &Layers), so_far: &SoFar<'_>, unit: LengthUnit) -> String {
-    section(rebuild, Some(wound), Some(so_far), unit)
+pub fn section_so_far(
+    rebuild: &Rebuild,
+    wound: (&Winding, &Layers),
+    so_far: &SoFar<'_>,
+    unit: LengthUnit,
+    texts: &Texts,
+) -> String {
+    section(rebuild, Some(wound), Some(so_far), unit, texts)
 }
 
 /// What is wound.
@@ -49,6 +56,7 @@ fn section(
     wound: Option<(&Winding, &Layers)>,
     so_far: Option<&SoFar<'_>>,
     unit: LengthUnit,
+    texts: &Texts,
 ) -> String {
     let core = &rebuild.core;
     let (t, ww, wh) = (
@@ -64,7 +72,7 @@ fn section(
     let side = text * 6.0;
     let mut svg = Svg::new(
         "section",
-        "Core in section with its windings, to scale",
+        &texts.text("drawn-section"),
         (-margin, -margin * 1.2, width + margin + side, height + margin * 3.2),
     );
     svg.letters(text);
@@ -134,7 +142,7 @@ fn section(
         "caption",
         (width / 2.0, height + margin * 1.75),
         Anchor::Middle,
-        &format!("stack {} into the page", label(core.stack.value)),
+        &texts.text_with("drawn-stack-deep", &[("length", Arg::Text(&label(core.stack.value)))]),
     );
     svg.finish()
 }
@@ -142,7 +150,14 @@ fn section(
 /// The core of a choke or a ballast from the front: its coil to scale, and the gap in its three
 /// faces, drawn wider than it is. `gap` is written beside it.
 #[must_use]
-pub fn coil_section(core: &EiCore, ground: Length, coil: &CoilBuild, gap: &str, unit: LengthUnit) -> String {
+pub fn coil_section(
+    core: &EiCore,
+    ground: Length,
+    coil: &CoilBuild,
+    gap: &str,
+    unit: LengthUnit,
+    texts: &Texts,
+) -> String {
     let (t, ww, wh) = (
         core.tongue.value.mm(),
         core.window_width.value.mm(),
@@ -155,7 +170,7 @@ pub fn coil_section(core: &EiCore, ground: Length, coil: &CoilBuild, gap: &str, 
     let side_room = text * 6.0;
     let mut svg = Svg::new(
         "section",
-        "Core in section with its coil to scale and its gap",
+        &texts.text("drawn-coil"),
         (
             -margin,
             -margin * 1.2,
@@ -379,6 +394,7 @@ mod tests {
     /// them what the finished section has; never one outside the room.
     #[test]
     fn the_section_so_far_has_the_turns_that_are_wound() {
+        let texts = Texts::english().unwrap();
         let mut file = demo_job();
         file.goal = goal_of("battery_charger");
         let answer = evaluate(&file).unwrap();
@@ -391,7 +407,12 @@ mod tests {
         let space = Prepared::new(rebuild).space;
         let turn_width = winding.conductor.width_on_limb(space.breadth) * f64::from(layers.abreast);
         let skins = |svg: &str| svg.matches("class=\"conductor-skin\"").count();
-        let whole = skins(&core_section(rebuild, Some((winding, layers)), LengthUnit::Millimetre));
+        let whole = skins(&core_section(
+            rebuild,
+            Some((winding, layers)),
+            LengthUnit::Millimetre,
+            &texts,
+        ));
         for wound in 0..=winding.turns {
             let rows: Vec<u32> = (0..layers.layers)
                 .map(|layer| {
@@ -406,7 +427,7 @@ mod tests {
                 next: (wound < winding.turns).then_some(rows.len().saturating_sub(1)),
                 turn_width,
             };
-            let svg = section_so_far(rebuild, (winding, layers), &so_far, LengthUnit::Millimetre);
+            let svg = section_so_far(rebuild, (winding, layers), &so_far, LengthUnit::Millimetre, &texts);
             assert_eq!(skins(&svg), 2 * (wound * winding.parallel) as usize, "{wound} turns");
             assert_eq!(svg.contains("class=\"direction\""), wound < winding.turns);
             if wound == winding.turns {

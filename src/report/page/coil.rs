@@ -63,7 +63,14 @@ pub(super) fn section(page: &Page<'_>, found: &InductorAnswer) -> String {
             crate::text::Arg::Text(&format!("{} mm", format_significant(found.shim.value.mm(), 3))),
         )],
     );
-    coil_section(&rebuild.core, rebuild.insulation.ground, &found.coil, &label, page.unit)
+    coil_section(
+        &rebuild.core,
+        rebuild.insulation.ground,
+        &found.coil,
+        &label,
+        page.unit,
+        &page.texts,
+    )
 }
 
 fn length(page: &Page<'_>, length: Length) -> String {

@@ -15,19 +15,18 @@ use crate::text::{Arg, Texts};
 /// A job's drawings, each complete in itself: a name and the SVG with its styles.
 #[must_use]
 pub fn drawings(answer: &Evaluation, unit: LengthUnit) -> Vec<(&'static str, String)> {
+    let Ok(texts) = Texts::english() else { return Vec::new() };
     let rebuild = &answer.problem.rebuild;
-    let mut drawn = vec![("core", core_isometric(&rebuild.core, unit))];
+    let mut drawn = vec![("core", core_isometric(&rebuild.core, unit, &texts))];
     match &answer.design {
         Some(design) => {
             let wound = (&design.candidate.winding, &design.candidate.layers);
-            drawn.push(("section", core_section(rebuild, Some(wound), unit)));
-            drawn.push(("voltage", voltage_drawing(design, answer)));
+            drawn.push(("section", core_section(rebuild, Some(wound), unit, &texts)));
+            drawn.push(("voltage", voltage_drawing(design, answer, &texts)));
         }
-        None => drawn.push(("section", core_section(rebuild, None, unit))),
+        None => drawn.push(("section", core_section(rebuild, None, unit, &texts))),
     }
-    if let Ok(texts) = Texts::english() {
-        drawn.extend(wiring(answer, &texts).map(|svg| ("wiring", svg)));
-    }
+    drawn.extend(wiring(answer, &texts).map(|svg| ("wiring", svg)));
     let styles = include_str!("../../../assets/drawing.css");
     drawn
         .into_iter()
@@ -40,10 +39,10 @@ pub fn drawings(answer: &Evaluation, unit: LengthUnit) -> Vec<(&'static str, Str
 
 /// The voltage plot of a design.
 #[must_use]
-pub fn voltage_drawing(design: &Design, answer: &Evaluation) -> String {
+pub fn voltage_drawing(design: &Design, answer: &Evaluation, texts: &Texts) -> String {
     let required = answer.goal.map(|goal| goal.requirements());
     let Some(required) = required else { return String::new() };
-    voltage_plot(&CurvePlot {
+    let plot = CurvePlot {
         points: &design.curve,
         load: required.demand.load,
         working: (
@@ -51,7 +50,8 @@ pub fn voltage_drawing(design: &Design, answer: &Evaluation) -> String {
             design.estimate.working_voltage.value,
         ),
         limit: required.open_circuit_most.map(|limit| limit.volts),
-    })
+    };
+    voltage_plot(&plot, texts)
 }
 
 /// The circuit of the finished supply; none without a design.

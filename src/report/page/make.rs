@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use super::{Page, coil};
-use crate::app::basis::{Design, layer_schedule, placement_label};
+use crate::app::basis::{Design, layer_schedule, placement_key};
 use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
 use crate::app::evaluation::Evaluation;
 use crate::app::listing::winding_title;
@@ -105,13 +105,13 @@ fn core(html: &mut String, page: &Page<'_>, inductor: Option<&Result<InductorAns
     };
     let _ = write!(html, "<h2>{}</h2><p>{lengths} {stays}</p>", page.say("page-core"));
     html.push_str("<div class=\"drawings\">");
-    html.push_str(&core_isometric(core, page.unit));
+    html.push_str(&core_isometric(core, page.unit, &page.texts));
     if let Some(Ok(found)) = inductor {
         html.push_str(&coil::section(page, found));
     } else {
         let wound = page.answer.design.as_ref();
         let wound = wound.map(|design| (&design.candidate.winding, &design.candidate.layers));
-        html.push_str(&core_section(rebuild, wound, page.unit));
+        html.push_str(&core_section(rebuild, wound, page.unit, &page.texts));
     }
     html.push_str("</div>");
 }
@@ -121,7 +121,7 @@ fn winding(html: &mut String, page: &Page<'_>, design: &Design) {
     let winding = &design.candidate.winding;
     let shown = |number: PerformanceNumber| show(&page.texts, &number.of(&design.propagated)).amount();
     let title = escape(&winding_title(&design.candidate, &page.answer.catalogue, false));
-    let lies = page.say_with("page-lies", &[("where", placement_label(rebuild.placement))]);
+    let lies = page.say_with("page-lies", &[("where", &page.say(placement_key(rebuild.placement)))]);
     let _ = write!(
         html,
         "<h2>{}</h2><p class=\"headline\">{title}</p><div class=\"halves\"><div><p>{lies} {}</p>",

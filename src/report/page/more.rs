@@ -92,25 +92,22 @@ fn left_out(html: &mut String, page: &Page<'_>) {
 fn measured(html: &mut String, page: &Page<'_>) {
     let (file, unit) = (page.file, page.unit);
     let _ = write!(html, "<h2>{}</h2><table><tbody>", page.say("page-measured"));
-    for root in ["core", "mains"] {
-        let record = match root {
-            "core" => serde_json::to_value(&file.core),
-            _ => serde_json::to_value(&file.mains),
-        };
-        let Ok(record) = record else { continue };
-        for leaf in leaf_readings(root, &record) {
-            let path = format!("{root}.{}", leaf.field);
-            let Some(field) = fields::find(&path) else { continue };
-            let _ = write!(
-                html,
-                "<tr><td>{}</td><td class=\"n\">{}</td><td class=\"n\">± {}</td><td>{}</td><td>{}</td></tr>",
-                field.label,
-                shown_number(field, leaf.reading.value, unit),
-                shown_number(field, leaf.reading.plus_minus, unit),
-                unit_symbol(field, unit),
-                leaf.reading.origin.word(),
-            );
-        }
+    let of_core = leaf_readings("core", &file.core).into_iter().map(|leaf| ("core", leaf));
+    let of_mains = leaf_readings("mains", &file.mains)
+        .into_iter()
+        .map(|leaf| ("mains", leaf));
+    for (root, leaf) in of_core.chain(of_mains) {
+        let path = format!("{root}.{}", leaf.field);
+        let Some(field) = fields::find(&path) else { continue };
+        let _ = write!(
+            html,
+            "<tr><td>{}</td><td class=\"n\">{}</td><td class=\"n\">± {}</td><td>{}</td><td>{}</td></tr>",
+            field.label,
+            shown_number(field, leaf.reading.value, unit),
+            shown_number(field, leaf.reading.plus_minus, unit),
+            unit_symbol(field, unit),
+            leaf.reading.origin.word(),
+        );
     }
     html.push_str("</tbody></table>");
     if let Some(field) = fields::find("mains.circuit.breaker_a") {
@@ -131,7 +128,7 @@ fn assumed(html: &mut String, page: &Page<'_>) {
     }
     let _ = write!(html, "<h2>{}</h2><ul>", page.say("page-not-measured"));
     for assumed in assumed {
-        let _ = write!(html, "<li>{}</li>", assumed.text());
+        let _ = write!(html, "<li>{}</li>", page.say(assumed.key()));
     }
     html.push_str("</ul>");
 }

@@ -61,7 +61,7 @@ pub(super) fn sheet(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
     heat(html, page);
     // A pair has its own curve, and needs the room.
     if page.answer.beside.is_none() {
-        html.push_str(&voltage_drawing(design, page.answer));
+        html.push_str(&voltage_drawing(design, page.answer, &page.texts));
     }
     html.push_str("</div></div>");
     pair(html, page);
@@ -130,7 +130,11 @@ pub(super) fn bands(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
                 })
                 .collect(),
             Some(Err(trouble)) => {
-                let _ = write!(html, "<p class=\"danger\">{}</p>", escape(&trouble));
+                let _ = write!(
+                    html,
+                    "<p class=\"danger\">{}</p>",
+                    escape(&page.texts.message(&trouble))
+                );
                 return;
             }
         },

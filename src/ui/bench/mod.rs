@@ -7,7 +7,7 @@ use dioxus::prelude::*;
 
 use super::guided::{Content, GuidedScreen, Labels};
 use super::state::{AppState, Screen};
-use super::words::{say, say_with};
+use super::words::{say, say_with, tell};
 use crate::app::behaviour::inrush::mains_fuse;
 use crate::bench::{Act, Bench, End, Event, Plan, Stage};
 use crate::report::behaviour::fuse_label;
@@ -83,7 +83,7 @@ fn trouble(app: &AppState) -> Option<String> {
     match (app.unconfirmed(), app.planned()) {
         (Some(text), _) => Some(say(text)),
         (None, None) => Some(say("ui-no-design")),
-        (None, Some(planned)) => planned.err(),
+        (None, Some(planned)) => planned.err().map(|message| tell(&message)),
     }
 }
 

@@ -6,6 +6,7 @@ use super::super::state::AppState;
 use super::super::words::{field_text, say, say_with};
 use super::draft::Draft;
 use crate::app::workspace::{Entry, range_text, shown_number, unit_symbol};
+use crate::job::Entered;
 use crate::job::fields::Field;
 use crate::job::fields::Shape;
 use crate::quantity::{LengthUnit, Origin};
@@ -38,10 +39,10 @@ pub fn NumberField(path: String) -> Element {
     let _ = entries();
     let (field, held, unit) = {
         let app = app.read();
-        let Some((document, field)) = app.numbers(&path) else {
+        let Some((number, field)) = app.number(&path) else {
             return rsx! {};
         };
-        (field, held(&document, field, app.unit()), app.unit())
+        (field, held(number, field, app.unit()), app.unit())
     };
     let reading = field.shape == Shape::Reading;
     let label = field_text(field, "label");
@@ -160,24 +161,18 @@ pub fn NumberField(path: String) -> Element {
     }
 }
 
-fn held(document: &serde_json::Value, field: &Field, unit: LengthUnit) -> Held {
-    let Some(place) = document.pointer(&format!("/{}", field.path.replace('.', "/"))) else {
-        return Held::default();
-    };
-    let shown = |value: Option<f64>| value.map_or_else(String::new, |v| shown_number(field, v, unit));
-    let part = |key: &str| place.get(key).and_then(serde_json::Value::as_f64);
-    match place.as_f64() {
-        Some(value) => Held {
-            value: shown(Some(value)),
+fn held(number: Option<Entered>, field: &Field, unit: LengthUnit) -> Held {
+    let shown = |value| shown_number(field, value, unit);
+    match number {
+        Some(Entered::Number(number)) => Held {
+            value: shown(number),
             ..Held::default()
         },
-        None => Held {
-            value: shown(part("value")),
-            plus_minus: shown(part("plus_minus")),
-            origin: place
-                .get("origin")
-                .and_then(serde_json::Value::as_str)
-                .and_then(Origin::from_word),
+        Some(Entered::Reading(reading)) => Held {
+            value: shown(reading.value),
+            plus_minus: shown(reading.plus_minus),
+            origin: Some(reading.origin),
         },
+        None => Held::default(),
     }
 }

@@ -69,7 +69,7 @@ fn WayOf(stations: Vec<(Station, Standing)>) -> Element {
                             disabled: screen_of(station).of_job() && !has_job,
                             onclick: move |_| app.write().go(screen_of(station)),
                             span { class: "mark", aria_hidden: "true", {mark(standing)} }
-                            strong { "{screen_of(station).label()}" }
+                            strong { {say(screen_of(station).key())} }
                             span { {say(&format!("way-{}", word(standing)))} }
                         }
                     }

@@ -9,7 +9,7 @@ use dioxus::prelude::*;
 
 use super::controls::{NumberField, Switch, Terms};
 use super::state::{AppState, Screen};
-use super::words::say;
+use super::words::{drawn, say};
 use crate::magnetics::circuit::mains::OUTLETS;
 use crate::report::draw::core_section;
 use crate::store::Op;
@@ -22,7 +22,7 @@ pub fn Measure() -> Element {
     let drawing = {
         let app = app.read();
         match app.answer() {
-            Some(Ok(answer)) => core_section(&answer.problem.rebuild, None, app.unit()),
+            Some(Ok(answer)) => drawn(|texts| core_section(&answer.problem.rebuild, None, app.unit(), texts)),
             _ => String::new(),
         }
     };

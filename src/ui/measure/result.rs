@@ -4,7 +4,7 @@ use dioxus::prelude::*;
 
 use super::super::controls::Numbers;
 use super::super::state::AppState;
-use super::super::words::told;
+use super::super::words::{say, tell, told};
 use crate::app::guard::guarded;
 use crate::app::summary::Summary;
 use crate::report::{Shown, show};
@@ -27,9 +27,9 @@ pub fn Result() -> Element {
     rsx! {
         section { class: "result",
             Numbers { rows }
-            p { class: if summary.flux_is_danger { "danger" } else { "hint" }, "{summary.flux}" }
-            for text in &summary.disagreements { p { class: "danger", "{text}" } }
-            for text in &summary.assumed { p { class: "hint", "{text}" } }
+            p { class: if summary.flux_is_danger { "danger" } else { "hint" }, {say(summary.flux)} }
+            for text in &summary.disagreements { p { class: "danger", {tell(text)} } }
+            for key in &summary.assumed { p { class: "hint", {say(key)} } }
         }
     }
 }

@@ -4,7 +4,7 @@ use dioxus::prelude::*;
 
 use super::super::controls::{Choices, NumberField, Numbers, Switch, Unreadable, or_why};
 use super::super::state::{AppState, Screen};
-use super::super::words::{say, say_with, told};
+use super::super::words::{drawn, say, say_with, told};
 use crate::app::listing::winding_title;
 use crate::job::{Pinned, Placement};
 use crate::magnetics::circuit::performance::PerformanceNumber;
@@ -63,12 +63,11 @@ fn view(app: &AppState) -> Option<View> {
     Some(View {
         title: winding_title(&design.candidate, &answer.catalogue, app.awg()),
         chosen: design.chosen,
-        section: core_section(
-            &answer.problem.rebuild,
-            Some((&design.candidate.winding, &design.candidate.layers)),
-            app.unit(),
-        ),
-        curve: voltage_drawing(design, answer),
+        section: drawn(|texts| {
+            let wound = (&design.candidate.winding, &design.candidate.layers);
+            core_section(&answer.problem.rebuild, Some(wound), app.unit(), texts)
+        }),
+        curve: drawn(|texts| voltage_drawing(design, answer, texts)),
         broken: design
             .candidate
             .broken

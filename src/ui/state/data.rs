@@ -2,8 +2,10 @@
 
 use std::fmt::Display;
 
+use super::super::words::explain;
 use super::AppState;
 use crate::app::workspace::Workspace;
+use crate::words::Explain;
 
 /// The person's data, as the screens have it.
 #[derive(Debug)]
@@ -49,11 +51,11 @@ impl AppState {
     ///
     /// # Errors
     /// [`Unread`] where the data are not at hand, or `with` fails.
-    pub fn query<T, E: Display>(&self, with: impl FnOnce(&Workspace) -> Result<T, E>) -> Result<T, Unread> {
+    pub fn query<T, E: Display + Explain>(&self, with: impl FnOnce(&Workspace) -> Result<T, E>) -> Result<T, Unread> {
         match &self.workspace {
             WorkspaceState::Open(workspace) => with(workspace).map_err(|error| {
                 tracing::error!("cannot be read: {error}");
-                Unread::Failed(error.to_string())
+                Unread::Failed(explain(&error))
             }),
             WorkspaceState::Busy => Err(Unread::Busy),
             WorkspaceState::Failed(why) => Err(Unread::Failed(why.clone())),

@@ -1,5 +1,6 @@
 //! The guided parts in hand: the donor in hand, its teardown, the job's tests.
 
+use super::super::words::explain;
 use super::{AppState, Screen, Unread};
 use crate::app::bench::{Tests, plan_of};
 use crate::app::guard::guarded;
@@ -10,13 +11,14 @@ use crate::app::wind::wind_plan_of;
 use crate::app::workspace::{Entry, Workspace, WorkspaceError, find_field};
 use crate::bench::{Act, Amount, Plan, Stage};
 use crate::job::fields::{self, Field};
-use crate::job::{Donor, DonorId, Goal, JobId, PhotoId};
+use crate::job::{Donor, DonorId, Entered, Goal, Held, JobId, PhotoId, Places};
 use crate::magnetics::circuit::shunt_advice::ShuntAdvice;
 use crate::procedure::{Event, Run};
 use crate::safety::Moment;
 use crate::store::{Op, Photo, Setting};
 use crate::teardown::{self, Teardown, TeardownProcedure};
 use crate::wind::WindPlan;
+use crate::words::Message;
 
 /// Whose run of a procedure is shown, among what is in hand.
 pub trait InHand: Stored {
@@ -86,7 +88,7 @@ impl AppState {
         self.query(|data| {
             let donors = data.donors()?.into_iter();
             let rows = donors.map(|d| {
-                let teardown = data.teardown(d.meta.id).map_err(|error| error.to_string());
+                let teardown = data.teardown(d.meta.id).map_err(|error| explain(&error));
                 (d.meta.id, d.body.name, teardown)
             });
             Ok::<_, WorkspaceError>(rows.collect())
@@ -150,19 +152,24 @@ impl AppState {
             .open_mut()?
             .set_donor_number(id, entry, unit)
             .err()
-            .map(|error| error.to_string())
+            .map(|error| explain(&error))
     }
 
-    /// The document that a number's path belongs to, and the row of that path: the donor in
-    /// hand for `donor.`, else the job.
+    /// The number at a path, if there is one, and the row of that path: of the donor in hand for `donor.`, else
+    /// of the job.
     #[must_use]
-    pub fn numbers(&self, path: &str) -> Option<(serde_json::Value, &'static Field)> {
-        if path.starts_with("donor.") {
-            let document = serde_json::json!({ "donor": self.donor().ok()?? });
-            return Some((document, fields::find(path)?));
+    pub fn number(&self, path: &str) -> Option<(Option<Entered>, &'static Field)> {
+        let number = |held| match held {
+            Held::Reading(reading) => Some(Entered::Reading(reading)),
+            Held::Number(number) => Some(Entered::Number(number)),
+            Held::Text(_) => None,
+        };
+        if let Some(below) = path.strip_prefix("donor.") {
+            let donor = self.donor().ok()??;
+            return Some((donor.get(below).and_then(number), fields::find(path)?));
         }
         let file = self.file()?;
-        Some((serde_json::to_value(file).ok()?, find_field(&file.goal, path).ok()?))
+        Some((file.get(path).and_then(number), find_field(&file.goal, path).ok()?))
     }
 
     /// Sets one number of the donor in hand or of the job; gives the message where it is refused.
@@ -185,7 +192,7 @@ impl AppState {
         let verdict = workspace
             .donor(id)
             .and_then(|donor| workspace.verdict(Some(id), &donor));
-        Some(verdict.map_err(|error| error.to_string()))
+        Some(verdict.map_err(|error| explain(&error)))
     }
 
     /// Wants a use, or does not. Where the wants cannot be read, they stay as they are.
@@ -239,7 +246,7 @@ impl AppState {
     #[must_use]
     pub fn run<P: InHand>(&self) -> Option<Result<Run<P>, String>> {
         let (workspace, owner) = (self.workspace.open()?, P::owner(self)?);
-        workspace.run(owner).map_err(|error| error.to_string()).transpose()
+        workspace.run(owner).map_err(|error| explain(&error)).transpose()
     }
 
     /// Begins the teardown at the first step again.
@@ -284,10 +291,11 @@ impl AppState {
 
     /// What the design of the job in hand predicts for the bench.
     #[must_use]
-    pub fn planned(&self) -> Option<Result<Plan, String>> {
+    pub fn planned(&self) -> Option<Result<Plan, Message>> {
         let answer = self.answer()?.ok()?;
         let file = self.file()?;
-        guarded(|| plan_of(file, answer)).unwrap_or_else(|fault| Some(Err(fault.to_string())))
+        guarded(|| plan_of(file, answer))
+            .unwrap_or_else(|fault| Some(Err(Message::new("plan-fault").with("what", fault))))
     }
 
     /// The id of the text that says what must be confirmed before the job's use is tested.
@@ -314,7 +322,7 @@ impl AppState {
         let (workspace, job) = (self.workspace.open()?, self.job_id()?);
         workspace
             .tests(job, planned)
-            .map_err(|error| error.to_string())
+            .map_err(|error| explain(&error))
             .transpose()
     }
 
@@ -343,7 +351,7 @@ impl AppState {
 
     /// What the winding of the job in hand asks for today.
     #[must_use]
-    pub fn planned_winding(&self) -> Option<Result<WindPlan, String>> {
+    pub fn planned_winding(&self) -> Option<Result<WindPlan, Message>> {
         wind_plan_of(self.answer()?.ok()?)
     }
 

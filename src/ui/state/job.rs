@@ -1,5 +1,6 @@
 //! The job in hand: opened, changed, removed.
 
+use super::super::words::explain;
 use super::{AppState, Open, Screen, Trouble, Unread};
 use crate::app::workspace::{Entry, Workspace, WorkspaceError};
 use crate::job::{Conditions, Core, Goal, JobId};
@@ -42,7 +43,7 @@ impl AppState {
         let Some(workspace) = self.workspace.open() else { return };
         let opened = match workspace.job(id) {
             Ok(file) => self.evaluated(id, &file).map(|answer| (file, answer)),
-            Err(error) => Err(Trouble::Unreadable(error.to_string())),
+            Err(error) => Err(Trouble::Unreadable(explain(&error))),
         };
         match opened {
             Ok((file, answer)) => {
@@ -77,7 +78,7 @@ impl AppState {
             .open_mut()?
             .set_numbers(id, entries, unit)
             .err()
-            .map(|error| error.to_string());
+            .map(|error| explain(&error));
         if refused.is_none() {
             self.reload();
         }

@@ -16,6 +16,7 @@ mod winding;
 
 use std::path::{Path, PathBuf};
 
+use super::words::explain;
 use crate::app::evaluation::{Evaluation, evaluate};
 use crate::app::guard::guarded;
 use crate::app::workspace::{Workspace, WorkspaceError};
@@ -84,7 +85,7 @@ impl AppState {
             Ok(workspace) => WorkspaceState::Open(Box::new(workspace)),
             Err(error) => {
                 tracing::error!("cannot open the data: {error}");
-                WorkspaceState::Failed(error.to_string())
+                WorkspaceState::Failed(explain(&error))
             }
         };
         let mut app = Self {
@@ -204,7 +205,7 @@ impl AppState {
             self.list_again();
         }
         self.remember_place();
-        tracing::debug!("screen: {}", screen.label());
+        tracing::debug!("screen: {}", screen.word());
     }
 
     /// Shows a screen that the person was on before, if what it shows is still there.
@@ -298,7 +299,7 @@ impl AppState {
             }
             Err(error) => {
                 tracing::warn!("refused: {error}");
-                self.notice = Some(error.to_string());
+                self.notice = Some(explain(&error));
                 None
             }
         }
@@ -329,7 +330,7 @@ impl AppState {
                 self.go(Screen::Shelf);
             }
             Err(error) => {
-                self.in_trouble(id, Trouble::Unreadable(error.to_string()));
+                self.in_trouble(id, Trouble::Unreadable(explain(&error)));
                 self.go(Screen::Shelf);
             }
         }
@@ -364,5 +365,5 @@ fn is_gone(error: &WorkspaceError) -> bool {
 fn evaluated(evaluate: Evaluate, file: &JobFile) -> Result<Evaluation, Trouble> {
     guarded(|| evaluate(file))
         .map_err(|fault| Trouble::Fault(fault.to_string()))?
-        .map_err(|error| Trouble::Value(error.to_string()))
+        .map_err(|error| Trouble::Value(explain(&error)))
 }

@@ -48,22 +48,22 @@ impl Screen {
         Screen::Sync,
     ];
 
-    /// What a person reads.
+    /// The id of its name.
     #[must_use]
-    pub const fn label(self) -> &'static str {
+    pub const fn key(self) -> &'static str {
         match self {
-            Screen::Shelf => "Shelf",
-            Screen::Donor => "Donor",
-            Screen::SizeUp => "Size up",
-            Screen::Teardown => "Teardown",
-            Screen::Measure => "Measure",
-            Screen::Rewind => "Rewind",
-            Screen::Wind => "Wind",
-            Screen::Bench => "Bench",
-            Screen::Page => "Page",
-            Screen::Compare => "Compare",
-            Screen::Glossary => "Words",
-            Screen::Sync => "Other devices",
+            Screen::Shelf => "ui-screen-shelf",
+            Screen::Donor => "ui-screen-donor",
+            Screen::SizeUp => "ui-screen-size-up",
+            Screen::Teardown => "ui-screen-teardown",
+            Screen::Measure => "ui-screen-measure",
+            Screen::Rewind => "ui-screen-rewind",
+            Screen::Wind => "ui-screen-wind",
+            Screen::Bench => "ui-screen-bench",
+            Screen::Page => "ui-screen-page",
+            Screen::Compare => "ui-screen-compare",
+            Screen::Glossary => "ui-screen-words",
+            Screen::Sync => "ui-screen-sync",
         }
     }
 

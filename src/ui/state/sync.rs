@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use uuid::Uuid;
 
+use super::super::words::{explain, tell};
 use super::data::WorkspaceState;
 use super::{AppState, Unread};
 use crate::app::guard::guarded;
@@ -67,11 +68,11 @@ impl AppState {
         match found {
             Ok(_) => {}
             Err(error @ StoreError::Damaged { .. }) => {
-                self.workspace = WorkspaceState::Failed(error.to_string());
+                self.workspace = WorkspaceState::Failed(explain(error));
             }
             Err(error) => {
                 tracing::warn!("no copy was made: {error}");
-                self.notice = Some(error.to_string());
+                self.notice = Some(explain(error));
             }
         }
     }
@@ -107,7 +108,7 @@ impl AppState {
         match crate::app::save_files(&self.folder, job, files) {
             Ok(place) => Some(place),
             Err(message) => {
-                self.notice = Some(message);
+                self.notice = Some(tell(&message));
                 None
             }
         }
@@ -152,7 +153,7 @@ impl AppState {
         let folder: &Path = &self.folder.clone();
         *self = AppState::open(folder);
         if let Err(error) = gone_back {
-            self.notice = Some(error.to_string());
+            self.notice = Some(explain(&error));
         }
     }
 }

@@ -2,6 +2,7 @@
 
 use std::path::PathBuf;
 
+use super::super::words::{explain, tell};
 use super::{AppState, Unread};
 use crate::app::basis::{Design, as_choice, design};
 use crate::app::guard::guarded;
@@ -10,6 +11,7 @@ use crate::app::workspace::Workspace;
 use crate::job::{Choice, DesignId, StockId};
 use crate::report;
 use crate::rewind::search::Candidate;
+use crate::words::Message;
 
 impl AppState {
     /// The windings kept beside the job: id, title, choice.
@@ -63,7 +65,7 @@ impl AppState {
         let refused = workspace
             .add_stock(conductor, length)
             .err()
-            .map(|error| error.to_string());
+            .map(|error| explain(&error));
         self.reload();
         refused
     }
@@ -89,8 +91,8 @@ impl AppState {
         let (page, id) = (self.page()?, self.job_id()?);
         let saved = crate::app::save_page(&self.folder, id, &page);
         self.notice = Some(match &saved {
-            Ok(path) => format!("Saved as {}. Open it in a browser to print it.", path.display()),
-            Err(error) => error.clone(),
+            Ok(path) => tell(&Message::new("page-saved-as").with("path", path.display())),
+            Err(error) => tell(error),
         });
         saved.ok()
     }

@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::controls::Switch;
-use super::super::words::{say, say_with};
+use super::super::words::{say, say_with, tell};
 use crate::app::teardown::{CapacitorSheet, capacitor_sheet};
 use crate::quantity::{Voltage, parse_number};
 use crate::safety::{Item, TouchLimit};
@@ -139,7 +139,7 @@ pub fn Calculator() -> Element {
                         }
                     }
                 },
-                Err(message) => rsx! { p { class: "refused", role: "alert", "{message}." } },
+                Err(message) => rsx! { p { class: "refused", role: "alert", {tell(&message)} } },
             }
             p { class: "danger", {say("ui-cap-never")} }
         }

@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::controls::Choices;
-use super::super::words::{say, say_with};
+use super::super::words::{say, say_with, tell};
 use crate::app::teardown::warming_minutes;
 use crate::quantity::{Temperature, parse_number};
 use crate::teardown::{Air, Findings};
@@ -50,7 +50,7 @@ pub fn Warming(found: Findings) -> Element {
                         ])}
                     }
                 },
-                Err(message) => rsx! { p { class: "refused", role: "alert", "{message}." } },
+                Err(message) => rsx! { p { class: "refused", role: "alert", {tell(&message)} } },
             }
         }
     }

@@ -4,7 +4,7 @@ use dioxus::prelude::*;
 
 use super::super::phone;
 use super::super::state::AppState;
-use super::super::words::{say, say_with};
+use super::super::words::{drawn, explain, say, say_with};
 use crate::quantity::{Length, LengthUnit, format_significant, parse_length};
 use crate::report::draw::{SoFar, section_so_far};
 use crate::text::Arg;
@@ -95,12 +95,8 @@ fn Picture(wind: Wind) -> Element {
         next: (counter.turns() < plan.turns).then(|| counter.place(plan).0),
         turn_width: counter.turn_width(plan),
     };
-    let drawing = section_so_far(
-        &answer.problem.rebuild,
-        (&design.candidate.winding, &design.candidate.layers),
-        &so_far,
-        app.unit(),
-    );
+    let wound = (&design.candidate.winding, &design.candidate.layers);
+    let drawing = drawn(|texts| section_so_far(&answer.problem.rebuild, wound, &so_far, app.unit(), texts));
     rsx! { figure { dangerous_inner_html: drawing } }
 }
 
@@ -122,7 +118,7 @@ fn FirstLayer(measured: Option<Length>, onact: EventHandler<Act>) -> Element {
                             refused.set(None);
                             onact.call(Act::FirstLayer(width));
                         }
-                        Err(error) => refused.set(Some(error.to_string())),
+                        Err(error) => refused.set(Some(explain(&error))),
                     },
                 }
                 span { class: "unit", {unit.symbol()} }

@@ -7,7 +7,7 @@ use dioxus::prelude::*;
 
 use super::guided::{Content, GuidedScreen, Labels};
 use super::state::{AppState, Screen};
-use super::words::say;
+use super::words::{say, tell};
 use crate::safety::Moment;
 use crate::wind::{Act, End, Event, Wind, WindPlan, WindStep};
 
@@ -56,7 +56,7 @@ fn Begin() -> Element {
     let mut app = use_context::<Signal<AppState>>();
     let trouble = match app.read().planned_winding() {
         None => Some(say("ui-wind-none")),
-        Some(planned) => planned.err(),
+        Some(planned) => planned.err().map(|message| tell(&message)),
     };
     rsx! {
         section { class: "welcome",

@@ -165,7 +165,7 @@ pub fn outcome(seed: u64, number: u64, long: Option<usize>) -> Outcome {
             marks.found = Some(seen.found);
         }
         Err(message) => {
-            outcome.refused = Some(message);
+            outcome.refused = Some(message.to_string());
             return outcome;
         }
     }
@@ -229,7 +229,7 @@ fn marked(
 
 /// The lengths that marks give, and what is said against them.
 fn lengths(plan: &Plan, marks: &PhotoMarks) -> Result<(Vec<Length>, Vec<String>), String> {
-    let answer = read_marks(marks)?;
+    let answer = read_marks(marks).map_err(|message| message.to_string())?;
     let mut lengths = Vec::new();
     for ((what, _, truth), row) in plan.spans.iter().zip(sorted(plan, answer.rows)) {
         if let Ok(reading) = row.reading {
@@ -241,13 +241,14 @@ fn lengths(plan: &Plan, marks: &PhotoMarks) -> Result<(Vec<Length>, Vec<String>)
             });
         }
     }
-    let warnings = answer.warnings.into_iter().filter(|warning| is_alarm(warning));
+    let warnings = answer.warnings.iter().map(ToString::to_string);
+    let warnings = warnings.filter(|warning| is_alarm(warning));
     Ok((lengths, warnings.collect()))
 }
 
 /// The hint given for every disc is no flag.
 fn is_alarm(warning: &str) -> bool {
-    !warning.starts_with("A disc does not show")
+    warning != "photo-lean-unknown"
 }
 
 fn sorted(plan: &Plan, rows: Vec<curbcore::app::photo::PhotoRow>) -> Vec<curbcore::app::photo::PhotoRow> {

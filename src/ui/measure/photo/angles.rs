@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::super::super::words::{say, say_with};
+use super::super::super::words::{say, say_with, tell};
 use super::lengths::{EdgePoints, spread};
 use super::{Handle, PhotoEditor, Readings, RemoveButton};
 use crate::job::{PhotoMarks, Place};
@@ -43,7 +43,7 @@ pub fn Angles() -> Element {
                     span {
                         match found.get(index) {
                             Some(Ok(degrees)) => say_with("ui-photo-angle", &[("degrees", Arg::Text(&spread(*degrees)))]),
-                            Some(Err(message)) => message.clone(),
+                            Some(Err(message)) => tell(message),
                             None => say("ui-photo-angle-open"),
                         }
                     }

@@ -4,7 +4,7 @@ use dioxus::prelude::*;
 
 use super::super::super::controls::Choices;
 use super::super::super::state::AppState;
-use super::super::super::words::{say, say_with, told};
+use super::super::super::words::{say, say_with, tell, told};
 use super::{Handle, PhotoEditor, Readings, RemoveButton, along_edges, new_mark, search_object};
 use crate::app::photo::{PhotoReadings, default_outline};
 use crate::job::Reading;
@@ -147,7 +147,7 @@ pub fn Lengths() -> Element {
         }
         match answer {
             None => rsx! {},
-            Some(Err(message)) => rsx! { p { class: "danger", role: "alert", "{message}" } },
+            Some(Err(message)) => rsx! { p { class: "danger", role: "alert", {tell(&message)} } },
             Some(Ok(answer)) => rsx! { LengthList { answer } },
         }
         if !ready.is_empty() {
@@ -192,7 +192,7 @@ fn LengthList(answer: PhotoReadings) -> Element {
         if let Some(degrees) = answer.viewing_angle {
             p { class: "hint", {say_with("ui-photo-viewing-angle", &[("degrees", Arg::Text(&format!("{degrees:.0}")))])} }
         }
-        for warning in answer.warnings.iter() { p { key: "{warning}", class: "danger", "{warning}" } }
+        for warning in answer.warnings.iter() { p { key: "{warning.key}", class: "danger", {tell(warning)} } }
         for (index, askew) in answer.askew.iter().enumerate() {
             p { key: "askew-{index}", class: "danger",
                 {say_with("ui-photo-askew", &[
@@ -214,7 +214,7 @@ fn LengthList(answer: PhotoReadings) -> Element {
                             let (value, half) = format_with_spread(reading.value, reading.plus_minus);
                             rsx! { dd { "{value} " span { class: "plus-minus", "± {half} " } "mm" } }
                         }
-                        Err(message) => rsx! { dd { class: "words", "{message}" } },
+                        Err(message) => rsx! { dd { class: "words", {tell(message)} } },
                     }
                 }
             }

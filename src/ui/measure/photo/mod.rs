@@ -8,6 +8,7 @@ mod reference;
 mod stage;
 mod straight;
 
+use crate::words::Message;
 use std::sync::Arc;
 
 use base64::Engine;
@@ -18,7 +19,7 @@ use super::super::background::run_in_background;
 use super::super::controls::{FilePick, Picked, Unreadable, or_why, unread_text};
 use super::super::phone::PHOTOS;
 use super::super::state::AppState;
-use super::super::words::{say, say_with};
+use super::super::words::{say, say_with, tell};
 use crate::app::photo::{
     FoundObject, OpenedPhoto, PhotoReadings, default_outline, read_marks, with_centre_moved, with_handle_moved,
 };
@@ -73,7 +74,7 @@ pub struct PhotoEditor {
 }
 
 /// The readings of the current marks, computed once for all parts of the screen.
-pub type Readings = Memo<Option<Result<PhotoReadings, String>>>;
+pub type Readings = Memo<Option<Result<PhotoReadings, Message>>>;
 
 impl PhotoEditor {
     /// The position of a handle.
@@ -167,7 +168,7 @@ impl PhotoEditor {
         }
     }
 
-    fn show_found(mut self, result: Result<FoundObject, String>) {
+    fn show_found(mut self, result: Result<FoundObject, Message>) {
         match result {
             Ok(object) => {
                 self.message.set(object.doubtful.then(|| say("ui-photo-doubtful")));
@@ -176,7 +177,7 @@ impl PhotoEditor {
                 self.handle.set(None);
             }
             Err(message) => {
-                self.message.set(Some(message));
+                self.message.set(Some(tell(&message)));
                 self.doubts.set(Vec::new());
                 self.change(|marks| marks.found = default_outline(marks));
                 self.handle.set(Some(Handle::Object(0)));
@@ -203,7 +204,7 @@ async fn open(mut editor: PhotoEditor, id: PhotoId, bytes: Vec<u8>, marks: Optio
         .await;
     let photo = match opened {
         Some(Ok(photo)) => Arc::new(photo),
-        Some(Err(message)) => return editor.message.set(Some(message)),
+        Some(Err(message)) => return editor.message.set(Some(tell(&message))),
         None => return,
     };
     let address = format!("data:image/png;base64,{}", BASE64_STANDARD.encode(&photo.png)).into();
