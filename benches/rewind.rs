@@ -3,7 +3,7 @@
 
 use curbcore::app::evaluation::evaluate;
 use curbcore::app::problem::problem;
-use curbcore::app::start::demo_job;
+use curbcore::app::start::{demo_job, goal_of};
 use curbcore::app::translate::transformer_goal;
 use curbcore::magnetics::circuit::performance::answer as answer_design;
 use curbcore::magnetics::winding::Winding;
@@ -59,7 +59,8 @@ fn search_of_a_hundred_thousand(bencher: Bencher) {
     let catalogue = Catalogue::standard();
     // More strands in hand than the screens offer, to have that many.
     let space = SearchSpace {
-        most_parallel: 24,
+        most_parallel: Some(24),
+        aluminium: true,
         ..SearchSpace::all(catalogue.conductors())
     };
     let tried = search(&rebuild, &goal, &space).tried;
@@ -76,5 +77,25 @@ fn whole_job_and_page(bencher: Bencher) {
     bencher.bench(|| {
         let answer = evaluate(&file).expect("the demo's wires exist");
         report::page(&answer, None, curbcore::quantity::LengthUnit::Millimetre).map(|page| page.len())
+    });
+}
+
+/// What the Rewind screen asks for after a number was changed: to stay within a frame of 60 Hz.
+#[divan::bench(args = ["spot_welder", "stick_welder", "arc_furnace", "plasma_cutter", "battery_charger", "plain_supply"])]
+fn a_changed_number_on_the_screen(bencher: Bencher, word: &str) {
+    let mut file = demo_job();
+    if file.goal.word() != word {
+        file.goal = goal_of(word);
+    }
+    bencher.bench(|| {
+        let answer = evaluate(&file).expect("the demo's wires exist");
+        let state = answer.design_state();
+        let list = curbcore::app::listing::listing(&answer, false);
+        (
+            answer.strongest().is_some(),
+            answer.turns_around().is_some(),
+            state,
+            list,
+        )
     });
 }

@@ -10,12 +10,11 @@ use crate::magnetics::circuit::performance::{
 };
 use crate::magnetics::winding::primary::{FluxVerdict, judge_flux};
 use crate::magnetics::winding::{Layers, Placement, Winding};
-use crate::quantity::{Current, Number, Propagated, Voltage};
-use crate::rewind::goal::{Goal, Requirements};
-use crate::rewind::limits::Cooling;
-use crate::rewind::search::{Candidate, Found, SearchSpace, judge, search};
+use crate::quantity::{Current, Length, Number, Propagated, Voltage};
+use crate::rewind::goal::{Goal, Requirements, Target};
+use crate::rewind::search::{Candidate, Found, OwnWire, SearchSpace, judge_in, search};
 use crate::rewind::warnings::{Warning, warnings};
-use crate::wire::{Catalogue, UnknownConductor};
+use crate::wire::{Catalogue, Metal, UnknownConductor};
 
 /// Points of a voltage curve.
 pub const CURVE_POINTS: usize = 33;
@@ -26,8 +25,11 @@ pub const CURVE_POINTS: usize = 33;
 pub struct Basis {
     /// Core, primary and mains as the physics took them, and what was assumed.
     pub problem: Problem,
-    /// The use; `None` for the reuse as a choke or a ballast.
+    /// The use, with the current that the winding in hand delivers where all there is is wanted; `None`
+    /// for the reuse as a choke or a ballast.
     pub goal: Option<Goal>,
+    /// Whether the goal's current is what the person wants, or all that the core gives.
+    pub target: Target,
     /// How the flux stands on these mains.
     pub flux: FluxVerdict,
     /// What the search found.
@@ -88,12 +90,11 @@ impl Design {
 /// of the shelf that is not in it, such as one from a newer version, is left out of the search.
 pub fn basis(file: &JobFile) -> Result<Basis, UnknownConductor> {
     let mut catalogue = Catalogue::standard();
-    let mut on_shelf = Vec::new();
     for wire in &file.stock {
-        if let Ok(found) = catalogue.find_in_any_metal(&wire.conductor) {
-            on_shelf.push(found.index);
-        }
+        // A wire of one's own is added to the catalogue by its name.
+        let _ = catalogue.find_in_any_metal(&wire.conductor);
     }
+    let own = own_wires(file, &catalogue);
     let choice = match &file.choice {
         Some(choice) => Some((choice, catalogue.find(&choice.conductor, wire_metal(choice.metal))?)),
         None => None,
@@ -108,57 +109,105 @@ pub fn basis(file: &JobFile) -> Result<Basis, UnknownConductor> {
     );
     let goal = transformer_goal(&file.goal);
     let Some(use_goal) = goal else {
-        let found = Found {
-            ranked: Vec::new(),
-            tried: 0,
-            dropped: Vec::new(),
-            nearest: None,
-        };
         return Ok(Basis {
             problem,
             goal,
+            target: Target::Number,
             flux,
-            found,
+            found: Found::nothing(),
             design: None,
             catalogue,
             beside: None,
         });
     };
-    let found = {
-        let held = |on: bool, value: u32| on.then_some(value);
-        let mut space = SearchSpace::all(catalogue.conductors());
-        space.on_shelf = &on_shelf;
-        if let Some((choice, conductor)) = &choice {
-            space.turns = held(choice.pinned.turns, choice.turns);
-            space.parallel = held(choice.pinned.parallel, choice.parallel);
-            space.conductor = choice.pinned.conductor.then_some(conductor.index);
-        }
-        search(&rebuild, &use_goal, &space)
-    };
-    let design = match &choice {
+    let held = |on: bool, value: u32| on.then_some(value);
+    let mut space = space(&problem, file, &catalogue, &own);
+    if let Some((choice, conductor)) = &choice {
+        space.turns = held(choice.pinned.turns, choice.turns);
+        space.parallel = held(choice.pinned.parallel, choice.parallel);
+        space.conductor = choice.pinned.conductor.then_some(conductor.index);
+    }
+    let found = search(&rebuild, &use_goal, &space);
+    let in_hand = match &choice {
         Some((choice, conductor)) => {
             let winding = Winding {
                 conductor: *conductor,
                 turns: choice.turns,
                 parallel: choice.parallel,
             };
-            judge(&rebuild, &use_goal, Cooling::StillAir, winding)
-                .and_then(|c| design(&rebuild, &use_goal, c, true, &catalogue))
+            judge_in(&found, &rebuild, &use_goal, &space, winding)
         }
-        None => found
-            .ranked
-            .first()
-            .and_then(|best| design(&rebuild, &use_goal, *best, false, &catalogue)),
+        None => found.ranked.first().copied(),
     };
+    let target = space.target;
+    // Where all there is is wanted, the goal's current is what the winding in hand gives.
+    let goal = match (target, &in_hand) {
+        (Target::AsMuch, Some(candidate)) => delivered(&use_goal, candidate),
+        _ => use_goal,
+    };
+    let design = in_hand.and_then(|c| design(&rebuild, &goal, c, choice.is_some(), &catalogue));
+    let goal = Some(goal);
     Ok(Basis {
         problem,
         goal,
+        target,
         flux,
         found,
         design,
         catalogue,
         beside: None,
     })
+}
+
+/// The wires on the shelf that a catalogue has.
+#[must_use]
+pub fn own_wires(file: &JobFile, catalogue: &Catalogue) -> Vec<OwnWire> {
+    let of = |wire: &crate::job::StockWire| {
+        let named = |metal: Metal| {
+            let mut conductors = catalogue.conductors().iter();
+            conductors.find(|c| c.metal == metal && catalogue.name(c) == wire.conductor)
+        };
+        let conductor = named(Metal::Copper).or_else(|| named(Metal::Aluminium))?;
+        Some(OwnWire {
+            index: conductor.index,
+            length: Length::from_si(wire.length_m),
+        })
+    };
+    file.stock.iter().filter_map(of).collect()
+}
+
+/// What a job's search may try: its catalogue, the person's own wires, what its heat depends on.
+#[must_use]
+pub fn space<'a>(problem: &Problem, file: &JobFile, catalogue: &'a Catalogue, own: &'a [OwnWire]) -> SearchSpace<'a> {
+    SearchSpace {
+        own,
+        aluminium: file.conditions.aluminium,
+        target: if file.conditions.wants_as_much(&file.goal) {
+            Target::AsMuch
+        } else {
+            Target::Number
+        },
+        heat: problem.heat,
+        ..SearchSpace::all(catalogue.conductors())
+    }
+}
+
+/// The goal with the current that a winding delivers.
+#[must_use]
+pub fn delivered(goal: &Goal, candidate: &Candidate) -> Goal {
+    let p = &candidate.performance;
+    let current = match *goal {
+        // The load that was put on it takes this at its own voltage.
+        Goal::PlainSupply { volts, .. } if p.working_voltage.si() > 0.0 => {
+            p.working_current * (volts / p.working_voltage)
+        }
+        _ => p.working_current,
+    };
+    if current.si() > 0.0 {
+        goal.scaled(current / goal.current())
+    } else {
+        *goal
+    }
 }
 
 /// One winding in full; `None` where it cannot be layered.

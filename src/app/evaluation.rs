@@ -4,15 +4,19 @@ use std::ops::Deref;
 use std::sync::OnceLock;
 
 use super::basis::{Basis, basis};
-use super::behaviour::direct_current::{DirectAnswer, direct_current};
+use super::behaviour::direct_current::{DirectAnswer, direct_current, reactor_needed};
 use super::behaviour::heat::{HeatAnswer, heat};
 use super::behaviour::idle::{IdleAnswer, idle};
 use super::behaviour::inductor::{InductorAnswer, Trouble, inductor};
 use super::behaviour::inrush::{InrushAnswer, inrush};
 use super::behaviour::pairs::{PairingAnswer, chosen};
 use super::behaviour::shunts::{ShuntAnswer, shunts};
+use super::design_state::{DesignState, design_state};
+use super::strongest::{Strongest, strongest};
 use super::summary::{Summary, summary};
+use super::turns::{TurnsAround, turns_around};
 use crate::job::{JobFile, JobId};
+use crate::quantity::Resistance;
 use crate::teardown::{Findings, Part, Way};
 use crate::wire::UnknownConductor;
 
@@ -41,6 +45,9 @@ struct Topics {
     direct: OnceLock<Option<DirectAnswer>>,
     inductor: OnceLock<Option<Result<InductorAnswer, Trouble>>>,
     pair: OnceLock<Option<PairingAnswer>>,
+    strongest: OnceLock<Option<Strongest>>,
+    turns: OnceLock<Option<TurnsAround>>,
+    reactor: OnceLock<Option<Resistance>>,
 }
 
 /// Evaluates a job.
@@ -114,7 +121,8 @@ impl Evaluation {
     #[must_use]
     pub fn primary_came_off(&self) -> Option<bool> {
         let findings = self.findings.as_ref()?;
-        (findings.way?, findings.at_back?);
+        findings.way?;
+        findings.at_back?;
         Some(findings.pull_order().contains(&Part::Primary))
     }
 
@@ -167,6 +175,32 @@ impl Evaluation {
     pub fn inductor(&self) -> Option<&Result<InductorAnswer, Trouble>> {
         let topic = &self.topics.inductor;
         topic.get_or_init(|| inductor(&self.file, &self.basis)).as_ref()
+    }
+
+    /// The most that the core gives where that is the target, or the nearest to a target beyond it; what
+    /// holds it back, and what would give more.
+    #[must_use]
+    pub fn strongest(&self) -> Option<&Strongest> {
+        let topic = &self.topics.strongest;
+        topic.get_or_init(|| strongest(&self.file, &self.basis)).as_ref()
+    }
+
+    /// The winding in hand with one turn more or less.
+    #[must_use]
+    pub fn turns_around(&self) -> Option<&TurnsAround> {
+        let topic = &self.topics.turns;
+        topic.get_or_init(|| turns_around(&self.file, &self.basis)).as_ref()
+    }
+
+    /// The state of the design; `None` without one.
+    #[must_use]
+    pub fn design_state(&self) -> Option<DesignState> {
+        let design = self.design.as_ref()?;
+        let reactor = *self
+            .topics
+            .reactor
+            .get_or_init(|| reactor_needed(&self.file, &self.basis));
+        Some(design_state(design, reactor?, self.problem.rebuild.mains.frequency))
     }
 
     /// The job and the other one of its pair together.

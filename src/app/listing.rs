@@ -2,32 +2,114 @@
 
 use super::basis::Basis;
 use crate::quantity::{format_significant, format_with_spread};
+use crate::rewind::goal::Target;
+use crate::rewind::handwork::Group;
+use crate::rewind::limits::Limit;
 use crate::rewind::search::Candidate;
 use crate::wire::{AwgSize, Catalogue, Metal};
 
 /// A winding of the list.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Row {
     /// Its place in the search's ranking.
     pub index: usize,
     /// True for the one shown in full.
     pub chosen: bool,
+    /// Where its conductor comes from.
+    pub group: Group,
     /// Turns and conductor.
     pub title: String,
-    /// Volts and amperes.
-    pub facts: String,
-    /// Room, heat and mains.
-    pub fit: String,
+    /// Amperes at the load.
+    pub amps: String,
+    /// Volts there.
+    pub volts: String,
+    /// Volts without load.
+    pub open_circuit: String,
+    /// Amperes from the mains.
+    pub mains: String,
+    /// How far its hotter winding stays below its limit, in kelvins; none where it was not judged.
+    pub margin: Option<String>,
+    /// Metal in the room left, in per cent.
+    pub fill: String,
+    /// Room left, in millimetres.
+    pub spare: String,
+    /// Of own wire: the metres that it takes.
+    pub own_metres: Option<String>,
+    /// What it loses or gains against the recommended winding; none for that one itself.
+    pub against: Option<Vec<Against>>,
 }
 
-/// The list and its headline.
+/// How a winding differs from the recommended one.
 #[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Against {
+    /// Less current, by so many per cent.
+    LessCurrent(String),
+    /// More current, by so many per cent.
+    MoreCurrent(String),
+    /// Hotter against its limit, by so many kelvins.
+    Hotter(String),
+    /// Cooler against its limit, by so many kelvins.
+    Cooler(String),
+    /// So many conductors together, where the recommended one has fewer.
+    Together(u32),
+    /// Hardly any room left.
+    Tight,
+}
+
+/// Why the recommended winding is the recommended one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Why {
+    /// Own wire, and as strong as any.
+    OwnBest,
+    /// Own wire, within what own wire may lack.
+    OwnNear,
+    /// The strongest of what is commonly sold.
+    SoldStrongest,
+    /// It keeps the target and is the easiest.
+    SoldEasiest,
+    /// Nothing that is commonly sold does it.
+    Rest,
+}
+
+impl Why {
+    /// The id of its text.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Why::OwnBest => "ui-why-own-best",
+            Why::OwnNear => "ui-why-own-near",
+            Why::SoldStrongest => "ui-why-sold-strongest",
+            Why::SoldEasiest => "ui-why-sold-easiest",
+            Why::Rest => "ui-why-rest",
+        }
+    }
+}
+
+/// Where no winding keeps the target: what is nearest.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Nearest {
+    /// Its part of the wanted current, in per cent.
+    pub part: String,
+    /// Its amperes.
+    pub amps: String,
+    /// Its turns and conductor.
+    pub title: String,
+}
+
+/// The list, why it begins as it does, and what was left out of it.
+#[derive(Debug, Clone, PartialEq)]
 pub struct Listing {
-    /// How many were tried and what dropped most.
-    pub headline: String,
+    /// How many windings were tried.
+    pub tried: u64,
+    /// How many of them keep every limit.
+    pub within: u64,
+    /// How many were left out for which limit; with those within they add up to those tried.
+    pub left_out: Vec<(Limit, u64)>,
     /// Where there is none: the nearest that can be had.
-    pub nearest: Option<String>,
-    /// The windings.
+    pub nearest: Option<Nearest>,
+    /// Why the first row is recommended; none where there is no row.
+    pub why: Option<Why>,
+    /// The windings: the recommended one, then group by group.
     pub rows: Vec<Row>,
 }
 
@@ -35,40 +117,84 @@ pub struct Listing {
 #[must_use]
 pub fn listing(answer: &Basis, awg: bool) -> Listing {
     let found = &answer.found;
-    // Where nothing is left, one limit alone seldom tells why.
-    let told = if found.ranked.is_empty() { 3 } else { 1 };
-    let reasons: Vec<String> = found
-        .dropped
-        .iter()
-        .take(told)
-        .map(|(limit, count)| format!("{} ({count})", limit.label()))
-        .collect();
-    let dropped = match reasons.as_slice() {
-        [] => String::new(),
-        [one] => format!(" Most were left out because {one}."),
-        more => format!(" They were left out because {}.", more.join("; because ")),
-    };
     let shown = answer.design.as_ref().map(|design| design.candidate.winding);
-    let nearest = found.nearest.as_ref().map(|(part, candidate)| {
-        format!(
-            "No winding meets this target. The nearest that can be had is {:.0} % of the current, {} A: {}. Lower the current or the duty, take a larger outlet, or use two cores.",
-            part * 100.0,
-            format_significant(candidate.performance.working_current.si(), 3),
-            winding_title(candidate, &answer.catalogue, awg),
-        )
+    let nearest = found.nearest.as_ref().map(|(part, candidate)| Nearest {
+        part: format_significant(part * 100.0, 2),
+        amps: format_significant(candidate.performance.working_current.si(), 3),
+        title: winding_title(candidate, &answer.catalogue, awg),
     });
-    let none = (found.ranked.is_empty() && found.nearest.is_none())
-        .then(|| "No winding meets this target, not even for a fraction of the current.".to_owned());
+    let first = found.ranked.first();
     Listing {
-        headline: format!("{} windings tried.{dropped}", found.tried),
-        nearest: nearest.or(none),
+        tried: found.tried,
+        within: found.within_limits(),
+        left_out: found.dropped.clone(),
+        nearest,
+        why: first.map(|first| why(first, answer)),
         rows: found
             .ranked
             .iter()
             .enumerate()
-            .map(|(index, candidate)| row(index, candidate, answer, awg, shown == Some(candidate.winding)))
+            .map(|(index, candidate)| Row {
+                against: first.filter(|_| index > 0).map(|first| against(candidate, first)),
+                ..row(index, candidate, answer, awg, shown == Some(candidate.winding))
+            })
             .collect(),
     }
+}
+
+/// Why the first of the list is the first.
+fn why(first: &Candidate, answer: &Basis) -> Why {
+    let current = first.performance.working_current;
+    let stronger = answer
+        .found
+        .ranked
+        .iter()
+        .any(|other| other.group != Group::Rest && other.performance.working_current > current * 1.005);
+    match (first.group, answer.target) {
+        (Group::Own, Target::AsMuch) if stronger => Why::OwnNear,
+        (Group::Own, _) => Why::OwnBest,
+        (Group::Common, Target::AsMuch) => Why::SoldStrongest,
+        (Group::Common, Target::Number) => Why::SoldEasiest,
+        (Group::Rest, _) => Why::Rest,
+    }
+}
+
+/// Differences in current below this part are not told.
+const SAME_CURRENT: f64 = 0.015;
+/// Differences in heat below this many kelvins are not told.
+const SAME_HEAT: f64 = 5.0;
+/// Room below which a winding is told to be tight, in millimetres. Common practice, no source.
+const TIGHT_MM: f64 = 0.5;
+
+fn against(candidate: &Candidate, recommended: &Candidate) -> Vec<Against> {
+    let mut list = Vec::new();
+    let ratio = candidate.performance.working_current / recommended.performance.working_current;
+    if ratio.is_finite() && (ratio - 1.0).abs() > SAME_CURRENT {
+        let percent = format_significant((ratio - 1.0).abs() * 100.0, 2);
+        list.push(if ratio < 1.0 {
+            Against::LessCurrent(percent)
+        } else {
+            Against::MoreCurrent(percent)
+        });
+    }
+    if let (Some(own), Some(other)) = (candidate.heat_margin, recommended.heat_margin) {
+        let hotter = (other - own).si();
+        if hotter.abs() > SAME_HEAT {
+            let kelvins = format!("{:.0}", hotter.abs());
+            list.push(if hotter > 0.0 {
+                Against::Hotter(kelvins)
+            } else {
+                Against::Cooler(kelvins)
+            });
+        }
+    }
+    if candidate.winding.parallel > recommended.winding.parallel {
+        list.push(Against::Together(candidate.winding.parallel));
+    }
+    if candidate.performance.spare.mm() < TIGHT_MM && recommended.performance.spare.mm() >= TIGHT_MM {
+        list.push(Against::Tight);
+    }
+    list
 }
 
 /// "3 turns of 16 mm² flexible × 2", with AWG beside mm² where the person thinks so.
@@ -98,22 +224,25 @@ pub fn winding_title(candidate: &Candidate, catalogue: &Catalogue, awg: bool) ->
 fn row(index: usize, candidate: &Candidate, answer: &Basis, awg: bool, chosen: bool) -> Row {
     let p = &candidate.performance;
     let text = |value: f64| format_significant(value, 3);
+    let margin = candidate
+        .heat_margin
+        .map(|margin| margin.si())
+        .filter(|si| si.is_finite());
+    let metres = (p.wire_length * f64::from(candidate.winding.parallel)).si();
     Row {
         index,
         chosen,
+        group: candidate.group,
         title: winding_title(candidate, &answer.catalogue, awg),
-        facts: format!(
-            "{} V open, {} A at {} V",
-            text(p.open_circuit.si()),
-            text(p.working_current.si()),
-            text(p.working_voltage.si())
-        ),
-        fit: format!(
-            "{:.1} mm to spare, {} A from the mains, {} kg of wire",
-            p.spare.mm(),
-            text(p.mains_current.si()),
-            text(p.wire_mass.si())
-        ),
+        amps: text(p.working_current.si()),
+        volts: text(p.working_voltage.si()),
+        open_circuit: text(p.open_circuit.si()),
+        mains: text(p.mains_current.si()),
+        margin: margin.map(|kelvins| format!("{kelvins:.0}")),
+        fill: format!("{:.0}", p.fill_factor.si() * 100.0),
+        spare: format!("{:.1}", p.spare.mm()),
+        own_metres: (candidate.group == Group::Own).then(|| text(metres)),
+        against: None,
     }
 }
 

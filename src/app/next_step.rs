@@ -1,9 +1,10 @@
 //! Where a donor and its job stand on the way from the curb to the proved part, and the one next
 //! thing to do.
 
-use super::basis::Basis;
 use super::behaviour::inductor::{Warm, inductor};
 use super::bench::Tests;
+use super::design_state::DesignState;
+use super::evaluation::Evaluation;
 use super::translate::Assumed;
 use crate::bench::{self, Stage};
 use crate::job::JobFile;
@@ -79,8 +80,12 @@ pub enum Next {
     ChangeTarget,
     /// Choose a winding.
     Choose,
+    /// The winding in hand breaks a limit: take another, or change the target.
+    ChangeWinding,
     /// Wind it.
     Wind,
+    /// The same, and make or buy the reactor that it needs.
+    WindWithReactor,
     /// Go on with the winding at this step.
     WindOn(WindStep),
     /// The winding was stopped; its screen says what to do.
@@ -109,8 +114,8 @@ impl Next {
             Next::Look | Next::Leave | Next::Parts => Station::SizeUp,
             Next::TakeApart | Next::GoOn(_) | Next::Stopped => Station::Teardown,
             Next::StartJob | Next::MeasureCore | Next::FindTurns => Station::Measure,
-            Next::ChangeTarget | Next::Choose | Next::ChangeChoke => Station::Rewind,
-            Next::Wind | Next::WindOn(_) | Next::WindingStopped => Station::Wind,
+            Next::ChangeTarget | Next::Choose | Next::ChangeWinding | Next::ChangeChoke => Station::Rewind,
+            Next::Wind | Next::WindWithReactor | Next::WindOn(_) | Next::WindingStopped => Station::Wind,
             Next::BeginTests
             | Next::WindChoke
             | Next::Test(_)
@@ -135,10 +140,12 @@ impl Next {
             Next::FindTurns => "way-find-turns",
             Next::ChangeTarget => "way-change-target",
             Next::Choose => "way-choose",
+            Next::ChangeWinding => "way-change-winding",
             Next::Wind => "way-wind",
             Next::WindOn(_) => "way-wind-on",
             Next::WindingStopped => "way-winding-stopped",
             Next::BeginTests => "way-begin-tests",
+            Next::WindWithReactor => "way-wind-with-reactor",
             Next::ChangeChoke => "way-change-choke",
             Next::WindChoke => "way-wind-choke",
             Next::Test(_) => "way-test",
@@ -175,7 +182,7 @@ pub struct JobState<'a> {
     /// Its file.
     pub file: &'a JobFile,
     /// Its answer.
-    pub answer: &'a Basis,
+    pub answer: &'a Evaluation,
     /// Its winding, if it has begun, of the design that it has now.
     pub winding: Option<&'a Wind>,
     /// Its tests, if they have begun.
@@ -234,12 +241,16 @@ fn next_of_job(job: JobState<'_>, now: Moment) -> Next {
             _ => Next::ChangeChoke,
         },
         (Some(_), None) => Next::ChangeTarget,
-        (Some(_), Some(_)) if job.file.choice.is_none() => Next::Choose,
-        (Some(_), Some(_)) => match job.winding.map(|winding| (winding.phase(), winding)) {
-            None => Next::Wind,
-            Some((wind::Phase::Working, winding)) => Next::WindOn(winding.step(now)),
-            Some((wind::Phase::Stopped { .. }, _)) => Next::WindingStopped,
-            Some((wind::Phase::Ended(wind::End::Wound), _)) => Next::BeginTests,
+        (Some(_), Some(design)) => match (job.answer.design_state(), job.winding) {
+            (Some(DesignState::Breaks(_)), _) => Next::ChangeWinding,
+            _ if !design.chosen => Next::Choose,
+            (_, Some(winding)) => match winding.phase() {
+                wind::Phase::Working => Next::WindOn(winding.step(now)),
+                wind::Phase::Stopped { .. } => Next::WindingStopped,
+                wind::Phase::Ended(wind::End::Wound) => Next::BeginTests,
+            },
+            (Some(DesignState::NeedsReactor { .. }), None) => Next::WindWithReactor,
+            (_, None) => Next::Wind,
         },
     }
 }
@@ -284,7 +295,7 @@ mod tests {
     };
 
     fn of_job(file: &JobFile) -> Next {
-        let answer = basis(file).unwrap();
+        let answer = evaluate(file).unwrap();
         let job = JobState {
             file,
             answer: &answer,
@@ -328,6 +339,13 @@ mod tests {
         assert_eq!(winding(&[]), Next::WindOn(WindStep::Prepare));
         let item = crate::safety::Item::GlovesOn;
         assert_eq!(winding(&[wind::Event::CouldNot { item }]), Next::WindingStopped);
+        // Printing waits where the winding in hand breaks a limit.
+        let whole = file.choice.clone();
+        if let Some(choice) = &mut file.choice {
+            choice.turns = 40;
+        }
+        assert_eq!(of_job(&file), Next::ChangeWinding);
+        file.choice = whole;
         file.goal = goal_of("choke");
         assert_eq!(of_job(&file), Next::WindChoke);
         // More turns are needed than fit: nothing is to be wound.

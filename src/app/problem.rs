@@ -1,7 +1,7 @@
 //! A job as the physics takes it, with its idle test read.
 
 use super::idle_test::{IdleTest, idle_test};
-use super::translate::{Assumed, ei_core, idle, placement, primary};
+use super::translate::{Assumed, ei_core, heat_conditions, idle, placement, primary};
 use crate::job::JobFile;
 use crate::magnetics::circuit::mains::{Mains, Outlet, typical_supply_resistance};
 use crate::magnetics::circuit::performance::{Rebuild, typical_leakage_factor, typical_wire_factor};
@@ -11,7 +11,8 @@ use crate::magnetics::idle::IdleDrawEstimate;
 use crate::magnetics::idle::fit::IdleFitError;
 use crate::magnetics::winding::primary::{Primary, TurnsEstimate};
 use crate::magnetics::winding::{Insulation, Placement};
-use crate::quantity::{Current, Frequency, Length, Measured, Origin, Resistance, Temperature, Voltage};
+use crate::quantity::{Current, Frequency, Length, Measured, Origin, Power, Resistance, Temperature, Voltage};
+use crate::rewind::heat::HeatConditions;
 
 /// A job, ready for the physics.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,6 +23,8 @@ pub struct Problem {
     pub turns: Option<TurnsEstimate>,
     /// What the person's idle test says; `None` without two readings.
     pub idle_test: Option<Result<IdleTest, IdleFitError>>,
+    /// What its heat depends on besides core and windings.
+    pub heat: HeatConditions,
     /// What had to be assumed.
     pub assumed: Vec<Assumed>,
 }
@@ -41,7 +44,13 @@ pub fn problem(file: &JobFile) -> Problem {
             rating: Current::from_si(file.mains.circuit.breaker_a),
         },
     };
-    let idle_test = idle_test(file, &idle(file, &core, &primary, &mains));
+    let unloaded = idle(file, &core, &primary, &mains);
+    let idle_test = idle_test(file, &unloaded);
+    let foretold = idle_test.as_ref().and_then(|test| test.as_ref().ok()?.carried());
+    let core_loss = foretold.map_or_else(
+        || unloaded.draw().map_or(Power::ZERO, |draw| draw.core_loss),
+        |foretold| IdleDrawEstimate::from_propagated(foretold).core_loss.value,
+    );
     let idle_current = idle_current(file, idle_test.as_ref(), (&core, &primary, &mains), &mut assumed);
     let shunts = file.core.shunt_thickness_mm.filter(|_| file.core.shunts_kept);
     let choice = file.choice.as_ref();
@@ -73,6 +82,7 @@ pub fn problem(file: &JobFile) -> Problem {
         rebuild,
         turns,
         idle_test,
+        heat: heat_conditions(&file.conditions, core_loss),
         assumed,
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::job::{
     Circuit, Conditions, Core, Donor, FORMAT_VERSION, Goal, JobFile, Look, Mains, OvenKind, Primary, PrimaryMetal,
-    Reading, Rust, Sign, StockWire, TurnsTest, User,
+    Reading, Rust, Sign, StockWire, TurnsTest, Use, User,
 };
 use crate::magnetics::circuit::mains::Outlet;
 use crate::quantity::Origin;
@@ -48,7 +48,7 @@ pub fn new_job(name: &str, outlet: &Outlet) -> JobFile {
         },
         mains: mains_of(outlet),
         goal: goal_of("spot_welder"),
-        conditions: Conditions::default(),
+        conditions: as_much_where_more_is_better(),
         choice: None,
         stock: Vec::new(),
     }
@@ -64,6 +64,15 @@ pub fn mains_of(outlet: &Outlet) -> Mains {
             breaker_a: outlet.amps,
             plug: outlet.word.to_owned(),
         },
+    }
+}
+
+/// Conditions as usual, with all that the core gives as the target of welders, furnace and cutter: nobody
+/// wants less of them, and the usual currents are beyond many a core.
+fn as_much_where_more_is_better() -> Conditions {
+    Conditions {
+        as_much: vec![Use::SpotWelder, Use::StickWelder, Use::ArcFurnace, Use::PlasmaCutter],
+        ..Conditions::default()
     }
 }
 
@@ -188,17 +197,17 @@ pub fn demo_job() -> JobFile {
                 plug: "na-15".to_owned(),
             },
         },
-        conditions: Conditions::default(),
+        conditions: as_much_where_more_is_better(),
         goal: Goal::SpotWelder {
             weld_current_a: 450.0,
-            load_milliohm: 1.4,
-            pulse_s: 0.4,
-            pulses_per_minute: 6.0,
+            load_milliohm: 1.0,
+            pulse_s: 0.3,
+            pulses_per_minute: 4.0,
         },
         choice: None,
         stock: vec![StockWire {
-            conductor: "awg-2-stranded".to_owned(),
-            length_m: 3.0,
+            conductor: "awg-1-0-welding".to_owned(),
+            length_m: 2.0,
             price_per_m: None,
         }],
     }

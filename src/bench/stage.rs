@@ -38,8 +38,10 @@ words! {
 words! {
     /// What a rebuilt core feeds when it is tested under load: some loads bring hazards of their own.
     pub enum Load, "load" {
-        /// A resistor, the weld tips, an electrode or a lamp.
+        /// A resistor, the weld tips or a lamp.
         Plain = "plain",
+        /// A welding electrode and its arc.
+        Electrode = "electrode",
         /// A lead-acid battery.
         Battery = "battery",
         /// A crucible between electrodes.
@@ -55,6 +57,7 @@ impl Load {
     pub const fn caution_key(self) -> Option<&'static str> {
         match self {
             Load::Plain => None,
+            Load::Electrode => Some("load-electrode.caution"),
             Load::Battery => Some("load-battery.caution"),
             Load::Furnace => Some("load-furnace.caution"),
             Load::Plasma => Some("load-plasma.caution"),
@@ -68,12 +71,25 @@ impl Load {
     }
 
     /// What can hurt at a stage because of this load. A torch's voltage is there as soon as mains
-    /// is; a battery and a melt come with the load.
+    /// is; a battery, a melt and an arc come with the load.
     #[must_use]
     pub fn hazards(self, stage: Stage) -> &'static [Hazard] {
         match self {
             Load::Battery if stage >= Stage::Loaded => &[Hazard::Hydrogen, Hazard::WrongBattery],
-            Load::Furnace if stage >= Stage::Loaded => &[Hazard::MoltenMetal, Hazard::CarbonMonoxide],
+            Load::Electrode if stage >= Stage::Loaded => &[Hazard::ArcLight, Hazard::WeldingFumes, Hazard::Fire],
+            Load::Furnace if stage >= Stage::Loaded => &[
+                Hazard::MoltenMetal,
+                Hazard::CarbonMonoxide,
+                Hazard::ArcLight,
+                Hazard::WeldingFumes,
+                Hazard::Fire,
+            ],
+            Load::Plasma if stage >= Stage::Loaded => &[
+                Hazard::PlasmaVoltage,
+                Hazard::ArcLight,
+                Hazard::WeldingFumes,
+                Hazard::Fire,
+            ],
             Load::Plasma if stage.on_mains() => &[Hazard::PlasmaVoltage],
             _ => &[],
         }
@@ -204,7 +220,11 @@ impl Stage {
     #[must_use]
     pub fn hazards_under(self, load: Load) -> Vec<Hazard> {
         let mut hazards = self.hazards().to_vec();
-        hazards.extend(load.hazards(self));
+        hazards.extend(
+            load.hazards(self)
+                .iter()
+                .filter(|hazard| !self.hazards().contains(hazard)),
+        );
         hazards
     }
 

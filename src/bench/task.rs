@@ -16,7 +16,7 @@ pub struct GatedTask {
 pub const TEST_TURN: &[Gate] = &[Gate::OldWindingOut, Gate::LowVoltage];
 
 /// The gates before the seam is welded.
-pub const SEAM_WELDING: &[Gate] = &[Gate::SeamWelding, Gate::Sparks];
+pub const SEAM_WELDING: &[Gate] = &[Gate::Arc, Gate::Sparks];
 
 /// A task is one place, with no other beside it.
 const PLACE: Place = Place { number: 0, setup: 0 };

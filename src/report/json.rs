@@ -53,6 +53,8 @@ pub fn json(answer: &Evaluation, tests: Option<&Tests>) -> Value {
         "assumed": answer.problem.assumed.iter().map(|a| a.word()).collect::<Vec<_>>(),
         "search": {
             "tried": answer.found.tried,
+            "within_limits": answer.found.within_limits(),
+            "held_by": answer.found.held_by.map(|limit| limit.word()),
             "dropped": answer.found.dropped.iter().map(|(limit, n)| (limit.word().to_owned(), Value::from(*n)))
                 .collect::<Map<_, _>>(),
             "ranked": answer.found.ranked.iter().map(|c| candidate(c, &answer.catalogue)).collect::<Vec<_>>(),
@@ -127,9 +129,11 @@ fn candidate(c: &Candidate, catalogue: &Catalogue) -> Value {
         "working_current_a": c.performance.working_current.si(),
         "spare_m": c.performance.spare.si(),
         "score": {
-            "total": c.score.total(), "closeness": c.score.closeness, "fit": c.score.fit,
-            "heat": c.score.heat, "wire": c.score.wire,
+            "total": c.score.total(), "current": c.score.current, "voltage": c.score.voltage,
+            "heat": c.score.heat, "fill": c.score.fill, "ease": c.score.ease,
         },
+        "group": c.group.word(),
+        "heat_margin_k": c.heat_margin.map(|margin| margin.si()).filter(|margin| margin.is_finite()),
     })
 }
 

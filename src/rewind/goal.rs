@@ -15,6 +15,16 @@ pub enum User {
     Trained,
 }
 
+/// How much current a search is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Target {
+    /// The current that the goal names, or more where more is no fault.
+    #[default]
+    Number,
+    /// As much as the core gives, whatever current the goal names.
+    AsMuch,
+}
+
 /// A use and its targets.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Goal {

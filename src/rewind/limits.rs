@@ -28,11 +28,15 @@ pub enum Limit {
     BranchCircuit,
     /// The core saturates on these mains.
     Saturation,
+    /// The turn is tighter than the conductor is bent.
+    BendTooTight,
+    /// More or thicker conductors together than hands wind.
+    TooMuchForHands,
 }
 
 impl Limit {
     /// All limits.
-    pub const ALL: [Limit; 9] = [
+    pub const ALL: [Limit; 11] = [
         Limit::ConductorTooWide,
         Limit::WindowFit,
         Limit::OpenCircuitTooHigh,
@@ -42,6 +46,24 @@ impl Limit {
         Limit::PrimaryHeat,
         Limit::BranchCircuit,
         Limit::Saturation,
+        Limit::BendTooTight,
+        Limit::TooMuchForHands,
+    ];
+
+    /// The order in which a winding that breaks several limits is told to break one: what the core and
+    /// the turns decide, then what the room does, then the target and the heat.
+    const TOLD_FIRST: [Limit; 11] = [
+        Limit::Saturation,
+        Limit::OpenCircuitTooHigh,
+        Limit::OpenCircuitTooLow,
+        Limit::ConductorTooWide,
+        Limit::WindowFit,
+        Limit::BendTooTight,
+        Limit::TooMuchForHands,
+        Limit::OffTarget,
+        Limit::BranchCircuit,
+        Limit::PrimaryHeat,
+        Limit::WindingHeat,
     ];
 
     /// The word that reports use.
@@ -57,6 +79,8 @@ impl Limit {
             Limit::PrimaryHeat => "primary_heat",
             Limit::BranchCircuit => "branch_circuit",
             Limit::Saturation => "saturation",
+            Limit::BendTooTight => "bend_too_tight",
+            Limit::TooMuchForHands => "too_much_for_hands",
         }
     }
 
@@ -68,11 +92,13 @@ impl Limit {
             Limit::WindowFit => "the winding does not fit the window",
             Limit::OpenCircuitTooHigh => "the open-circuit voltage is above its limit",
             Limit::OpenCircuitTooLow => "the open-circuit voltage is too low",
-            Limit::OffTarget => "the target is missed by more than a quarter",
+            Limit::OffTarget => "the target is missed",
             Limit::WindingHeat => "the new winding runs too hot",
             Limit::PrimaryHeat => "the primary runs too hot",
             Limit::BranchCircuit => "the branch circuit cannot feed it",
             Limit::Saturation => "the core saturates on these mains",
+            Limit::BendTooTight => "the conductor cannot be bent round the tongue",
+            Limit::TooMuchForHands => "hands cannot wind so many or so stiff conductors together",
         }
     }
 }
@@ -116,31 +142,30 @@ impl From<Limit> for LimitSet {
     }
 }
 
-/// How many windings broke which limits, counted by whole sets: a search counts a hundred thousand.
-#[derive(Debug, Clone)]
-pub(super) struct Tally([u64; 1 << Limit::ALL.len()]);
-
-impl Default for Tally {
-    fn default() -> Self {
-        Self([0; 1 << Limit::ALL.len()])
+impl LimitSet {
+    /// The one that a person is told of, where it holds several.
+    #[must_use]
+    pub fn first(self) -> Option<Limit> {
+        Limit::TOLD_FIRST.into_iter().find(|limit| self.has(*limit))
     }
 }
+
+/// How many windings were left out for which limit: each counts once, for the first that it breaks in
+/// `Limit::TOLD_FIRST`, so that the counts add up to what was left out.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Tally([u64; Limit::ALL.len()]);
 
 impl Tally {
     /// Counts one winding.
     pub(super) fn count(&mut self, broken: LimitSet) {
-        if let Some(count) = self.0.get_mut(usize::from(broken.0)) {
+        if let Some(count) = broken.first().and_then(|limit| self.0.get_mut(limit as usize)) {
             *count += 1;
         }
     }
 
-    /// How many broke each limit, most first.
+    /// How many were left out for each limit, most first.
     pub(super) fn by_limit(&self) -> Vec<(Limit, u64)> {
-        let broke = |limit: Limit| {
-            let sets = (0..).zip(&self.0).filter(|(set, _)| LimitSet(*set).has(limit));
-            sets.map(|(_, count)| count).sum()
-        };
-        let mut counts: Vec<(Limit, u64)> = Limit::ALL.into_iter().map(|limit| (limit, broke(limit))).collect();
+        let mut counts: Vec<(Limit, u64)> = Limit::ALL.into_iter().zip(self.0).collect();
         counts.retain(|(_, count)| *count > 0);
         counts.sort_by_key(|(limit, count)| (std::cmp::Reverse(*count), *limit));
         counts
@@ -237,17 +262,22 @@ pub fn steady_density_limit(metal: Metal, cooling: Cooling) -> CurrentDensity {
 /// Common practice, no source.
 pub const RISE_IN_ONE_PULL: TemperatureRise = TemperatureRise::from_si(60.0);
 
-/// How far from its target a winding may be and still be offered: a quarter.
-pub const OFF_TARGET: Ratio = Ratio::from_si(0.25);
+/// How far below its wanted current a winding may be and still be offered: a twentieth, within what the
+/// load and the mains are known to. Common practice, no source.
+pub const SHORT_OF_TARGET: Ratio = Ratio::from_si(0.05);
+
+/// How far off its wanted voltage a supply's winding may be at the wanted load and still be offered: a
+/// tenth. Common practice, no source.
+pub const OFF_VOLTAGE: Ratio = Ratio::from_si(0.1);
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    /// A winding that breaks two limits counts for both; the most broken come first, ties in the
-    /// table's order.
+    /// A winding that breaks two limits counts once, for the one that is told first; the most broken
+    /// come first, ties in the table's order.
     #[test]
-    fn a_tally_counts_by_limit() {
+    fn a_tally_counts_each_winding_once() {
         let mut tally = Tally::default();
         let mut both = LimitSet::from(Limit::WindowFit);
         both.add(Limit::Saturation);
@@ -260,12 +290,10 @@ mod tests {
         ] {
             tally.count(broken);
         }
-        let expected = [
-            (Limit::Saturation, 3),
-            (Limit::WindowFit, 2),
-            (Limit::OffTarget, 1),
-            (Limit::BranchCircuit, 1),
-        ];
+        let expected = [(Limit::Saturation, 3), (Limit::OffTarget, 1), (Limit::BranchCircuit, 1)];
         assert_eq!(tally.by_limit(), expected);
+        let mut told = Limit::TOLD_FIRST.to_vec();
+        told.sort_unstable();
+        assert_eq!(told, Limit::ALL);
     }
 }

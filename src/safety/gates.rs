@@ -42,8 +42,8 @@ words! {
         MainsOnBench = "mains-on-bench",
         /// Ready for heavy current.
         HeavyCurrent = "heavy-current",
-        /// Ready to weld the seam.
-        SeamWelding = "seam-welding",
+        /// Ready for an arc: a weld of the seam, or a load that burns one.
+        Arc = "arc",
         /// Ready to charge a battery.
         Battery = "battery",
         /// Ready to melt metal.
@@ -124,7 +124,7 @@ impl Gate {
                 Item::LeadsClamped,
                 Item::CoveredFromDrops,
             ],
-            Gate::SeamWelding => &[
+            Gate::Arc => &[
                 Item::NoImplantAtArc,
                 Item::BareSteel,
                 Item::NoChlorinatedCleaner,
@@ -168,7 +168,7 @@ impl Gate {
             | Gate::LowVoltage
             | Gate::MainsOnBench
             | Gate::HeavyCurrent
-            | Gate::SeamWelding
+            | Gate::Arc
             | Gate::Battery
             | Gate::Furnace
             | Gate::PlasmaVoltage => Lasts::Step,

@@ -102,7 +102,7 @@ impl Hazard {
             Hazard::SteppedUp => Gate::LowVoltage,
             Hazard::MainsOnBench => Gate::MainsOnBench,
             Hazard::HeavyCurrent => Gate::HeavyCurrent,
-            Hazard::ArcLight | Hazard::WeldingFumes => Gate::SeamWelding,
+            Hazard::ArcLight | Hazard::WeldingFumes => Gate::Arc,
             Hazard::Hydrogen | Hazard::WrongBattery => Gate::Battery,
             Hazard::MoltenMetal | Hazard::CarbonMonoxide => Gate::Furnace,
             Hazard::PlasmaVoltage => Gate::PlasmaVoltage,

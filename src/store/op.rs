@@ -92,6 +92,10 @@ operations! {
     Lengths = "lengths",
     /// Deleted the readings of a test.
     DeleteTest = "delete-test",
+    /// Changed whether a number is wanted or all that the core gives.
+    Target = "target",
+    /// Changed whether aluminium is offered.
+    Aluminium = "aluminium",
     /// Changed the grade of the laminations.
     Steel = "steel",
     /// Changed the class of the insulation.

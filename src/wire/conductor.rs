@@ -14,8 +14,12 @@ pub enum Family {
     Stranded,
     /// Finely stranded welding cable with a rubber sheath.
     WeldingCable,
+    /// Enamelled rectangular winding wire.
+    Rectangular,
     /// Flat strip, wrapped by the person.
     Strip,
+    /// Bar of 4 mm and more, bent in a vice and wrapped by the person.
+    Busbar,
     /// Foil or sheet as wide as the winding, one turn a layer.
     Foil,
     /// The person's own wire, by its measured diameters.
@@ -31,7 +35,9 @@ impl Family {
             Family::Solid => "solid insulated wire",
             Family::Stranded => "stranded insulated wire",
             Family::WeldingCable => "welding cable",
+            Family::Rectangular => "rectangular enamelled wire",
             Family::Strip => "flat strip",
+            Family::Busbar => "bar",
             Family::Foil => "foil",
             Family::Own => "own wire",
         }
@@ -80,7 +86,23 @@ pub struct Conductor {
     pub stated_resistance_20: Option<ResistancePerLength>,
 }
 
+/// Room that the lead-out of a foil's inner end takes: a copper strip of 2 mm, soldered or bolted across
+/// the foil and led out between the turns. Common practice, no source.
+pub const FOIL_LEAD_OUT: Length = Length::from_si(2e-3);
+
 impl Conductor {
+    /// Room that the inner end takes where it comes out under further layers: a round conductor leaves
+    /// at the coil's end face, a flat one crosses the layers above it, and foil takes a strip soldered
+    /// across it ([`FOIL_LEAD_OUT`]).
+    #[must_use]
+    pub const fn lead_out(&self) -> Length {
+        match self.envelope {
+            Envelope::Round { .. } => Length::ZERO,
+            Envelope::Flat { thickness, .. } => thickness,
+            Envelope::FullWidth { .. } => FOIL_LEAD_OUT,
+        }
+    }
+
     /// Metal section when wound `breadth` wide (only foil depends on it).
     #[must_use]
     pub fn section(&self, breadth: Length) -> Area {

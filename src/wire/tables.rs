@@ -76,6 +76,41 @@ pub const WELDING_CABLE: &[(f64, f64, f64)] = &[
     (95.0, 0.206, 19.3),
 ];
 
+/// Welding cable by AWG number: strands of AWG 30 and outer diameter in inches. R2: a maker's sheet of
+/// welding cable to ASTM B172 and ICEA S-75-381. Other makers differ by 3 %.
+pub const WELDING_CABLE_AWG: &[(i8, u32, f64)] = &[
+    (6, 273, 0.320),
+    (4, 427, 0.375),
+    (2, 651, 0.440),
+    (1, 840, 0.505),
+    (0, 1044, 0.570),
+    (-1, 1308, 0.605),
+    (-2, 1653, 0.670),
+    (-3, 2071, 0.720),
+];
+
+/// Extra length of a strand in a rope-laid cable: ASTM B172 allows some 5 % more resistance for the lay
+/// (M).
+pub const ROPE_LAY: f64 = 1.05;
+
+/// Enamelled rectangular wire: width and thickness in mm (preferred sizes of IEC 60317-0-2, M), and the
+/// radius of its corners there (M).
+pub const RECTANGULAR_MM: &[(f64, f64, f64)] = &[
+    (4.0, 2.0, 0.65),
+    (5.0, 2.0, 0.65),
+    (6.3, 2.0, 0.65),
+    (8.0, 2.0, 0.65),
+    (6.3, 2.5, 0.80),
+    (8.0, 2.5, 0.80),
+    (10.0, 2.5, 0.80),
+    (8.0, 3.15, 0.80),
+    (10.0, 3.15, 0.80),
+    (12.5, 3.15, 0.80),
+];
+
+/// Increase over bare of rectangular wire by grade 2 enamel, in mm, both ways: IEC 60317-0-2 (M).
+pub const RECTANGULAR_ENAMEL_MM: f64 = 0.17;
+
 /// Stranded building wire by AWG number (0 and below: 1/0 and up) and its outer diameter in
 /// inches over thermoplastic and nylon (NFPA 70, chapter 9, table 5; R2, every row agrees with
 /// pages that reprint the table). Resistance
@@ -93,6 +128,7 @@ pub const STRANDED_AWG: &[(i8, f64)] = &[
     (0, 0.486),
     (-1, 0.532),
     (-2, 0.584),
+    (-3, 0.642),
 ];
 
 /// Extra length of a strand over the conductor's axis. Common practice, no source.
@@ -109,10 +145,21 @@ pub const STRIPS_MM: &[(f64, f64)] = &[
     (15.0, 3.0),
     (20.0, 2.0),
     (20.0, 3.0),
-    (20.0, 5.0),
     (25.0, 3.0),
+];
+
+/// Bar: width and thickness in mm of what metal dealers and switchgear shops sell. Common practice, no
+/// source.
+pub const BARS_MM: &[(f64, f64)] = &[
+    (15.0, 5.0),
+    (20.0, 5.0),
     (25.0, 5.0),
     (30.0, 5.0),
+    (40.0, 5.0),
+    (50.0, 5.0),
+    (20.0, 10.0),
+    (25.0, 10.0),
+    (30.0, 10.0),
 ];
 
 /// Wrap round a strip, on each side, in mm: two half-lapped layers of 0.09 mm polyester or

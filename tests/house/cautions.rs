@@ -65,6 +65,8 @@ const fn named_by(hazard: Hazard) -> &'static [&'static str] {
         Hazard::MoltenMetal => &["molten metal"],
         Hazard::CarbonMonoxide => &["carbon monoxide"],
         Hazard::PlasmaVoltage => &["torch"],
+        Hazard::ArcLight => &["arc's light"],
+        Hazard::WeldingFumes => &["fumes"],
         _ => &[],
     }
 }

@@ -34,7 +34,7 @@ fn no_text_holds_a_retired_term() {
             let text = match line.split_once(" =") {
                 // What words are found by is no running text.
                 Some((left, text)) => {
-                    running = !left.ends_with(".found");
+                    running = left.trim() != ".found";
                     text
                 }
                 None => line,

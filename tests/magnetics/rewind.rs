@@ -4,13 +4,16 @@ use curbcore::magnetics::circuit::mains::{Mains, MainsRating, typical_supply_res
 use curbcore::magnetics::circuit::performance::*;
 use curbcore::magnetics::circuit::protection::{DeviceKind, Protection};
 use curbcore::magnetics::core::EiCore;
+use curbcore::magnetics::heat::thermal_class::ThermalClass;
 use curbcore::magnetics::winding::primary::Primary;
 use curbcore::magnetics::winding::{Insulation, Layers, Placement, Winding};
 use curbcore::quantity::*;
-use curbcore::rewind::goal::{Goal, User};
-use curbcore::rewind::limits::{Cooling, Limit};
-use curbcore::rewind::search::{SearchSpace, judge, search};
-use curbcore::wire::{Catalogue, Metal};
+use curbcore::rewind::goal::{Goal, Target, User};
+use curbcore::rewind::handwork::Group;
+use curbcore::rewind::heat::HeatConditions;
+use curbcore::rewind::limits::Limit;
+use curbcore::rewind::search::{OwnWire, SearchSpace, judge, search};
+use curbcore::wire::{Catalogue, Family, Metal};
 use proptest::prelude::*;
 
 fn mm(v: f64, pm: f64) -> Measured<Length> {
@@ -70,6 +73,95 @@ fn spot(amps: f64) -> Goal {
         pulse: Time::from_si(0.5),
         per_minute: 6.0,
     }
+}
+
+/// Everything in copper, cooled by a fan and insulated for 180 °C.
+fn cooled(catalogue: &Catalogue) -> SearchSpace<'_> {
+    SearchSpace {
+        heat: HeatConditions {
+            air_speed: Some(Measured::new(
+                Velocity::from_si(3.0),
+                Velocity::from_si(1.0),
+                Origin::Typical,
+            )),
+            class: ThermalClass::H,
+            ..HeatConditions::default()
+        },
+        ..SearchSpace::all(catalogue.conductors())
+    }
+}
+
+fn as_much(catalogue: &Catalogue) -> SearchSpace<'_> {
+    SearchSpace {
+        target: Target::AsMuch,
+        ..SearchSpace::all(catalogue.conductors())
+    }
+}
+
+/// A spot welder of one core of a 1 kW oven, as builders make it (common practice, no source): one to
+/// three turns of 35 mm² cable or more, 600 to 1500 A or hardly more. Into less than half a milliohm one
+/// turn gives more.
+#[test]
+fn a_spot_welder_is_a_few_turns_of_thick_cable() {
+    let catalogue = Catalogue::standard();
+    for milliohms in [0.5, 0.65, 0.8] {
+        let goal = Goal::SpotWelder {
+            current: Current::from_si(400.0),
+            load: Resistance::from_milliohms(milliohms),
+            pulse: Time::from_si(0.3),
+            per_minute: 4.0,
+        };
+        let found = search(&rebuild(), &goal, &as_much(&catalogue));
+        let best = found.ranked.first().expect("a winding fits");
+        let label = catalogue.label(&best.winding.conductor);
+        let amps = best.performance.working_current.si();
+        println!(
+            "{milliohms} mΩ: {} x {label} x {}, {amps:.0} A",
+            best.winding.turns, best.winding.parallel
+        );
+        assert!((1..=3).contains(&best.winding.turns), "{milliohms}: {label}");
+        let cable = matches!(best.winding.conductor.family, Family::WeldingCable | Family::Stranded);
+        let section = best.winding.section(Length::ZERO);
+        assert!(cable && section >= Area::from_mm2(35.0), "{milliohms}: {label}");
+        assert!((600.0..=1600.0).contains(&amps), "{milliohms}: {amps} A");
+        assert!(best.broken.is_empty() && best.heat_margin >= Some(TemperatureRise::ZERO));
+    }
+}
+
+/// Own wire within 5 % of the best is recommended, and named as such; a coil too short of it is not.
+#[test]
+fn own_wire_is_taken_where_it_is_nearly_as_good() {
+    let catalogue = Catalogue::standard();
+    let goal = Goal::SpotWelder {
+        current: Current::from_si(400.0),
+        load: Resistance::from_milliohms(1.4),
+        pulse: Time::from_si(0.3),
+        per_minute: 4.0,
+    };
+    let bought = search(&rebuild(), &goal, &as_much(&catalogue));
+    let strongest = bought.ranked[0].performance.working_current;
+    let mut near = 0;
+    for candidate in bought.ranked.iter().filter(|c| c.group == Group::Common) {
+        let needed = candidate.performance.wire_length * f64::from(candidate.winding.parallel);
+        let with = |length: Length| {
+            let own = [OwnWire {
+                index: candidate.winding.conductor.index,
+                length,
+            }];
+            let space = SearchSpace {
+                own: &own,
+                ..as_much(&catalogue)
+            };
+            let found = search(&rebuild(), &goal, &space);
+            found.ranked[0]
+        };
+        let label = catalogue.label(&candidate.winding.conductor);
+        let within = candidate.performance.working_current >= strongest * 0.95;
+        near += u32::from(within);
+        assert_eq!(with(needed * 3.0).group == Group::Own, within, "{label}");
+        assert_ne!(with(needed * 0.2).group, Group::Own, "{label}: too short");
+    }
+    assert!(near > 1, "a test of more than the best one");
 }
 
 fn winding(name: &str, turns: u32, parallel: u32) -> Winding {
@@ -157,7 +249,9 @@ fn a_spot_welder_is_found() {
         );
     }
     assert!(best.broken.is_empty());
-    assert!((best.performance.working_current.si() / 400.0 - 1.0).abs() < 0.25);
+    // More than asked is no fault, less is.
+    assert!(best.performance.working_current.si() > 0.95 * 400.0);
+    assert_eq!(best.group, Group::Common);
     assert!(best.performance.spare.si() >= 0.0);
     println!("tried {}, dropped {:?}", found.tried, found.dropped);
 }
@@ -197,17 +291,13 @@ fn other_mains_that_saturate_are_refused() {
 fn the_stricter_open_circuit_limit_holds_for_laymen() {
     let catalogue = Catalogue::standard();
     let goal = |user, hazard| Goal::StickWelder {
-        current: Current::from_si(40.0),
-        duty: Ratio::from_percent(20.0),
+        current: Current::from_si(30.0),
+        duty: Ratio::from_percent(10.0),
         user,
         hazard,
     };
     let highest = |user, hazard| {
-        let found = search(
-            &rebuild(),
-            &goal(user, hazard),
-            &SearchSpace::all(catalogue.conductors()),
-        );
+        let found = search(&rebuild(), &goal(user, hazard), &cooled(&catalogue));
         assert!(!found.ranked.is_empty(), "{user:?} {hazard}: {:?}", found.dropped);
         found
             .ranked
@@ -225,7 +315,7 @@ fn a_pinned_winding_is_judged_even_where_it_breaks_limits() {
     let judged = judge(
         &rebuild(),
         &spot(400.0),
-        Cooling::StillAir,
+        &SearchSpace::all(&[]),
         winding("mm2-16-flexible", 40, 1),
     )
     .unwrap();
@@ -253,6 +343,67 @@ proptest! {
         prop_assert!(loss(&longer) > loss(&base));
     }
 
+    /// A stronger core never recommends less: with a thicker primary, a wider window or a larger breaker
+    /// all there is only grows, within the 5 % that the easier winding may cost. At a pace
+    /// at which heat decides nothing: a load that nothing holds down draws, and heats, more on such a core.
+    #[test]
+    fn a_stronger_core_never_recommends_less(
+        thicker in 1.0f64..1.3, wider in 1.0f64..1.3, breaker in 1.0f64..2.0, milliohms in 0.3f64..2.0,
+    ) {
+        let catalogue = Catalogue::standard();
+        let goal = Goal::SpotWelder {
+            current: Current::from_si(400.0),
+            load: Resistance::from_milliohms(milliohms),
+            pulse: Time::from_si(0.3),
+            per_minute: 0.2,
+        };
+        let weak = rebuild();
+        let mut strong = weak;
+        strong.primary.wire_diameter.value = weak.primary.wire_diameter.value * thicker;
+        strong.core.window_width.value = weak.core.window_width.value * wider;
+        strong.mains.protection.rating = weak.mains.protection.rating * breaker;
+        let amps = |core: &Rebuild| search(core, &goal, &as_much(&catalogue)).ranked[0].performance.working_current;
+        prop_assert!(amps(&strong) >= amps(&weak) * 0.95);
+    }
+
+    /// A longer duty never takes a thinner conductor.
+    #[test]
+    fn a_longer_duty_never_takes_a_thinner_conductor(duty in 0.05f64..0.5, longer in 1.2f64..2.0, amps in 8.0f64..20.0) {
+        let catalogue = Catalogue::standard();
+        let section = |duty: f64| {
+            let goal = Goal::PlainSupply {
+                volts: Voltage::from_si(24.0),
+                current: Current::from_si(amps),
+                duty: Ratio::from_si(duty),
+            };
+            let found = search(&rebuild(), &goal, &cooled(&catalogue));
+            found.ranked.first().map(|best| best.winding.section(Length::ZERO))
+        };
+        if let (Some(short), Some(long)) = (section(duty), section((duty * longer).min(1.0))) {
+            prop_assert!(long >= short * 0.999, "{short:?} {long:?}");
+        }
+    }
+
+    /// What is offered passes the full heat model, and the counts add up.
+    #[test]
+    fn what_is_offered_was_judged(amps in 20.0f64..900.0, milliohms in 0.3f64..3.0, per_minute in 1.0f64..30.0) {
+        let catalogue = Catalogue::standard();
+        let goal = Goal::SpotWelder {
+            current: Current::from_si(amps),
+            load: Resistance::from_milliohms(milliohms),
+            pulse: Time::from_si(0.3),
+            per_minute,
+        };
+        let found = search(&rebuild(), &goal, &SearchSpace::all(catalogue.conductors()));
+        for c in &found.ranked {
+            prop_assert!(c.heat_margin >= Some(TemperatureRise::ZERO) && c.broken.is_empty());
+            prop_assert!(c.performance.working_current.si() >= 0.95 * amps);
+        }
+        let dropped: u64 = found.dropped.iter().map(|(_, count)| count).sum();
+        prop_assert_eq!(found.within_limits() + dropped, found.tried);
+        prop_assert!(found.within_limits() >= found.ranked.len() as u64);
+    }
+
     /// The order in which conductors are offered does not change the ranking.
     #[test]
     fn ranking_is_stable_under_reordering(seed in any::<u64>()) {
@@ -264,7 +415,7 @@ proptest! {
         }
         let order = |conductors: &[curbcore::wire::Conductor]| {
             let mut space = SearchSpace::all(conductors);
-            space.most_parallel = 4;
+            space.aluminium = true;
             search(&rebuild(), &spot(400.0), &space).ranked.iter().map(|c| c.winding.conductor.index).collect::<Vec<_>>()
         };
         prop_assert_eq!(order(catalogue.conductors()), order(&shuffled));

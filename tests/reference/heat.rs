@@ -100,9 +100,9 @@ fn adiabatic_heating() {
 
 #[test]
 fn thermal_classes() {
-    // IEC 60085.
+    // PVC wire and rubber cable of EN 50525 (M), then IEC 60085.
     let limits = ThermalClass::ALL.map(|class| class.limit().si());
-    assert_eq!(limits, [105.0, 120.0, 130.0, 155.0, 180.0]);
+    assert_eq!(limits, [70.0, 85.0, 90.0, 105.0, 120.0, 130.0, 155.0, 180.0]);
 }
 
 /// The network of tests/reference/heat/network.py.

@@ -164,13 +164,22 @@ load-battery = A battery on charge
         Charge lead-acid only, never lithium: lithium burns.
         Air the place and keep sparks away: charging gives off hydrogen, which explodes.
         Keep goggles on: acid sprays.
+load-electrode = A welding arc
+    .caution =
+        Helmet down before the arc: the arc's light burns eyes and skin, also of those nearby.
+        Lead the fumes away. Never weld on zinc, cadmium, paint or chlorinated cleaner.
+        Clear away everything that burns: sparks start a fire.
 load-furnace = A melt in the furnace
     .caution =
         Keep charge and tools dry: a drop of water bursts the molten metal.
         Stay outdoors: carbon monoxide kills without a smell.
+        Wear a welding helmet and cover your skin: the arc's light burns both.
+        Lead the fumes away, and clear away everything that burns: splashes start a fire.
 load-plasma = A plasma torch
     .caution =
         Never touch torch and work at once: hundreds of volts at the torch kill.
+        Wear a welding helmet and cover your skin: the arc's light burns both.
+        Lead the fumes away, and clear away everything that burns: sparks start a fire.
         Where the law asks for a licensed person, call one.
 
 direction-too-low = below its band

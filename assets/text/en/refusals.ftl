@@ -138,6 +138,7 @@ assumed-core-measures = Some of the core’s measures are typical values, not th
 # Why no tests can be planned
 plan-no-idle-current = The no-load current cannot be calculated. Measure the core first.
 plan-no-coil = The coil cannot be calculated. Measure the core first.
+plan-winding-too-hot = This winding runs too hot for its insulation. Change it before you wind and test it.
 plan-too-hot = This coil runs too hot for its insulation. Change it before you wind and test it.
 plan-none = No tests can be planned. Complete the design, then look again.
 plan-fault = The plan of the tests cannot be calculated ({ $what }).

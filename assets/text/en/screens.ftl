@@ -640,6 +640,8 @@ way-wind = Print the page and wind it, one step at a time.
 way-wind-on = Go on winding: { $place }.
 way-winding-stopped = The winding was stopped. Its screen says what to do.
 way-begin-tests = It is wound: begin the tests.
+way-change-winding = This winding breaks a limit. Take another, or change the target.
+way-wind-with-reactor = Print the page, get or make the reactor, wind it, and begin the tests.
 way-wind-choke = Print the page, wind the coil, and begin the tests.
 way-change-choke = This coil cannot be made. Change the use, its numbers or the core.
 way-test = Go on with the tests: { $place }.
@@ -759,8 +761,77 @@ ui-wire-length = Length
 ui-wire-range = 0 to 10000 m.
 ui-wire-put = Add the wire
 ui-ranked = Windings that fit
-ui-ranked-fewer = Show fewer
-ui-ranked-all = Show all { $count }
+ui-recommended = Recommended
+ui-why-own-best = Your own wire, and no wire from the shops gives more.
+ui-why-own-near = Your own wire: the strongest from the shops gives hardly more.
+ui-why-sold-strongest = The strongest part that this core gives with wire from a welding or electrical shop.
+ui-why-sold-easiest = This winding reaches the target, and is the easiest of what shops sell.
+ui-why-rest = No wire from the shops does it. This is the strongest of the rest.
+ui-group-own = From your shelf
+ui-group-common = From welding and electrical shops
+ui-group-rest = For those who have it
+ui-winding-facts = { $amps } A at { $volts } V; { $open } V open
+ui-winding-margin = { $margin } °C below the insulation's limit
+ui-winding-room = { $fill } % of the window filled, { $spare } mm to spare; { $mains } A from the mains
+ui-own-metres = { $metres } m of your wire
+ui-less-current = { $part } % less current
+ui-more-current = { $part } % more current
+ui-hotter = { $kelvins } °C closer to its limit
+ui-cooler = { $kelvins } °C farther from its limit
+ui-together = { $count } wound together
+ui-tight = hardly any room left
+ui-about-the-same = about the same as the recommended one
+ui-tried = { $tried } windings tried, { $within } within every limit
+ui-left-out = { $count }: { $limit }
+ui-nearest = No winding reaches this target. The nearest gives { $amps } A, { $part } % of it: { $winding }. Lower the current or the duty, or use two cores.
+ui-nearest-none = No winding reaches this target, not even for a part of the current. Change the target or the use.
+ui-target = Target
+ui-target-as-much = As much as this core gives
+ui-target-number = A current of your own
+ui-gives = The recommended winding gives { $amps } A.
+ui-gives-at-most = This core gives { $amps } A at most.
+ui-held-load = The load and the leads hold the current back.
+ui-held-window-fit = The window holds it back: nothing thicker fits.
+ui-held-branch-circuit = The outlet holds it back: its breaker or fuse opens.
+ui-held-primary-heat = The primary holds it back: it gets too hot.
+ui-held-winding-heat = The new winding holds it back: it gets too hot.
+ui-held-other = More is not possible: { $limit }.
+ui-raise-outlet = { $outlet } would give { $amps } A.
+ui-raise-fan = A small fan would give { $amps } A.
+ui-raise-duty = Half the time under load would give { $amps } A.
+ui-aluminium-too = Offer aluminium too
+ui-state-fits = It fits.
+ui-state-reactor = It fits with an extra part: a reactor of { $mh } mH for { $amps } A, in series with the winding.
+ui-state-breaks = Do not wind it: { $limit }.
+ui-turns = Turns
+ui-turns-of = { $turns ->
+    [one] 1 turn
+   *[other] { $turns } turns
+}
+ui-turn-less = One turn less
+ui-turn-more = One turn more
+ui-turns-sensible = { $least } to { $most } turns of this conductor keep every limit.
+ui-turns-only = { $turns ->
+    [one] Only 1 turn
+   *[other] Only { $turns } turns
+} of this conductor keep every limit.
+ui-turns-give = { $turns ->
+    [one] 1 turn gives { $amps } A.
+   *[other] { $turns } turns give { $amps } A.
+}
+ui-turns-break = { $turns ->
+    [one] 1 turn
+   *[other] { $turns } turns
+}: { $limit }.
+form-welding-cable = Welding cable goes round by hand, no tighter than its own diameter. Wind it on the insulated tongue. Crimp lugs on its own ends.
+form-stranded = Building wire of many strands goes round by hand. Its insulation withstands less heat than enamel. Crimp lugs on its own ends.
+form-solid = Solid building wire is stiff. Bend it no tighter than twice its diameter. Crimp lugs on its ends.
+form-enamelled = Pull enamelled wire tight, turn beside turn, with film between layers. Sleeve both ends. Scrape the enamel off before you crimp or solder.
+form-rectangular = Wind rectangular wire on its flat side. Bend it no tighter than twice its thickness. Sleeve the inner end where it crosses the layers.
+form-strip = Wrap strip in two half-lapped layers of tape before you wind it on its flat side. Drill and bolt its ends. Insulate the inner end where it crosses the turns.
+form-bar = Bend the bar to a U in a vice, wrap it, and bolt a bridge across its ends. One turn.
+form-foil = Lay film between all turns of foil, 5 mm wider on both sides. Solder or bolt a strip across each end as its lead-out, and sleeve it.
+form-many = More conductors lie together here than hands keep in order with ease. Bind them every 50 mm before you wind them.
 ui-page-none = There is nothing to print yet.
 ui-page-save = Save the page
 ui-page-bench = Page for the bench
@@ -809,6 +880,8 @@ warning-needs-reactance = Alone, this winding delivers more current than you wan
 warning-limb-assumed = Outer limb or yoke was not measured. Half the tongue is assumed.
 warning-idle-assumed = The no-load current was not measured. It is calculated from the flux density and typical steel.
 undo-primary-metal = Change the primary's metal
+undo-target = Change the target
+undo-aluminium = Change the metals offered
 undo-steel = Change the steel
 undo-welder = Change who welds
 undo-shunts = Keep or pull the shunts

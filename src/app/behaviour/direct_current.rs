@@ -202,6 +202,40 @@ fn battery(file: &JobFile, volts: Voltage, current: f64) -> LeadAcid {
     }
 }
 
+/// A battery half full as a load behind the diodes.
+fn half_full(battery: &LeadAcid, choke: Measured<Inductance>) -> DirectLoad {
+    let half = Ratio::from_si(0.5);
+    DirectLoad::BackVoltage {
+        emf: Measured::new(
+            battery.charging_emf(half),
+            battery.charging_emf_spread(half),
+            Origin::Computed,
+        ),
+        resistance: battery.resistance,
+        choke,
+    }
+}
+
+/// The reactor that the design in hand needs in series, as [`direct_current`] has it; zero for none, `None`
+/// without a design.
+#[must_use]
+pub fn reactor_needed(file: &JobFile, answer: &Basis) -> Option<Resistance> {
+    let (goal, design) = (answer.goal.as_ref()?, answer.design.as_ref()?);
+    let Goal::BatteryCharger { battery_volts, current } = *goal else {
+        return Some(design.estimate.series_reactance.value);
+    };
+    let choke = file
+        .conditions
+        .choke_mh
+        .map_or(Measured::exact(Inductance::ZERO, Origin::Chosen), |mh| {
+            mh.measured(Inductance::from_millihenries)
+        });
+    let load = half_full(&battery(file, battery_volts, current.si()), choke);
+    let none = Measured::exact(Resistance::ZERO, Origin::Computed);
+    let without = rectifier(file, answer, design, load, none);
+    Some(charger_reactor(&without, current).value)
+}
+
 /// Behind diodes; none for a use on alternating current with no rectifier chosen, or where the
 /// numbers give none.
 #[must_use]
@@ -218,12 +252,7 @@ pub fn direct_current(file: &JobFile, answer: &Basis) -> Option<DirectAnswer> {
     let (rectifier, charge) = match *goal {
         Goal::BatteryCharger { battery_volts, current } => {
             let battery = battery(file, battery_volts, current.si());
-            let emf = battery.charging_emf(Ratio::from_si(0.5));
-            let load = DirectLoad::BackVoltage {
-                emf: Measured::new(emf, battery.charging_emf_spread(Ratio::from_si(0.5)), Origin::Computed),
-                resistance: battery.resistance,
-                choke,
-            };
+            let load = half_full(&battery, choke);
             let none = Measured::exact(Resistance::ZERO, Origin::Computed);
             let without = rectifier(file, answer, design, load, none);
             let reactor = charger_reactor(&without, current);
@@ -329,6 +358,26 @@ mod tests {
     use crate::app::start::{demo_job, goal_of};
     use crate::job::{Goal as Recorded, Reading, RectifierKind};
 
+    /// The state of a design names the reactor that the topic works with.
+    #[test]
+    fn state_and_topic_have_one_reactor() {
+        for as_much in [false, true] {
+            for word in ["battery_charger", "plasma_cutter"] {
+                let mut file = demo_job();
+                file.goal = goal_of(word);
+                let goal = file.goal;
+                file.conditions.want_as_much(&goal, as_much);
+                let answer = basis(&file).unwrap();
+                let topic = direct_current(&file, &answer).map(|found| found.reactor);
+                assert_eq!(reactor_needed(&file, &answer), topic, "{word} {as_much}");
+                assert!(
+                    topic.is_some() || !as_much,
+                    "{word}: there is always some current to be had"
+                );
+            }
+        }
+    }
+
     /// Behind a choke that keeps the current smooth, the mean voltage of a bridge is
     /// `0.9 V − 2 X I/π` less the drops, X all the reactance ahead of it; the legs overlap until
     /// `cos μ = 1 − 2 X I/(√2 V)`, the current then following `(√2 V/X)(1 − cos θ)` (Mohan,
@@ -341,6 +390,9 @@ mod tests {
         if let Recorded::StickWelder { arc_current_a, .. } = &mut file.goal {
             *arc_current_a = 30.0;
         }
+        // Cool enough for that arc.
+        file.conditions.insulation = Some(crate::job::InsulationClass::H);
+        file.conditions.fan_m_per_s = Some(Reading::new(3.0, 0.0, Origin::Chosen));
         file.conditions.rectifier = Some(RectifierKind::Bridge);
         file.conditions.choke_mh = Some(Reading::new(50.0, 0.0, Origin::Chosen));
         let answer = basis(&file).unwrap();

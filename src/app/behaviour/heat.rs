@@ -239,6 +239,33 @@ mod tests {
         assert!(after.1 > 0.0 && of(&found.cycle, PulseNumber::WeldsAMinute).si.1 > 0.0);
     }
 
+    /// What the search lets pass, the topic of heat lets pass: a spot welder's recommended winding bears
+    /// the pace that was asked, and every other use's its duty.
+    #[test]
+    fn search_and_topic_judge_alike() {
+        for word in ["spot_welder", "stick_welder", "arc_furnace", "plain_supply"] {
+            let (mut file, _) = job(word);
+            let goal = file.goal;
+            file.conditions.want_as_much(&goal, true);
+            let answer = basis(&file).unwrap();
+            let found = heat(&file, &answer).unwrap();
+            let margin = answer.found.ranked[0].heat_margin.unwrap();
+            assert!(margin.si() >= 0.0, "{word}: {margin:?}");
+            match file.goal {
+                Recorded::SpotWelder { pulses_per_minute, .. } => {
+                    assert!(of(&found.cycle, PulseNumber::WeldsAMinute).si.0 >= pulses_per_minute * 0.999);
+                }
+                Recorded::ArcFurnace { .. } => {}
+                _ => {
+                    let run = run(&file, &answer, answer.design.as_ref().unwrap()).unwrap();
+                    let permitted = run.inputs.permitted_duty(&run.question(), Time::from_minutes(10.0));
+                    let wanted = answer.goal.unwrap().requirements().demand.duty;
+                    assert!(permitted >= wanted * 0.999, "{word}: {permitted:?} of {wanted:?}");
+                }
+            }
+        }
+    }
+
     /// Copper loss goes as the square of the current (Joule): a current that is known no better
     /// than the mains and the load let it be widens what follows from it.
     #[test]

@@ -1,34 +1,18 @@
 //! The load on a job's machine, as its heating takes it.
 
-use super::{coil, primary_resistance};
+use super::coil;
 use crate::app::basis::{Basis, Design};
-use crate::job::{InsulationClass, JobFile};
-use crate::magnetics::heat::Cycle;
-use crate::magnetics::heat::duty::{DutyQuestion, Insulation, WELDING_CYCLE};
-use crate::magnetics::heat::network::{Heating, Temperatures, ThermalInputs, WindingHeat};
-use crate::magnetics::heat::thermal_class::ThermalClass;
+pub use crate::app::translate::class_of;
+use crate::job::JobFile;
+use crate::magnetics::heat::duty::DutyQuestion;
+use crate::magnetics::heat::network::{Heating, Temperatures, ThermalInputs};
 use crate::magnetics::idle::IdleDrawEstimate;
-use crate::quantity::{
-    Current, Estimate, Input, Length, Mass, Measured, Origin, Quantity, Ratio, Temperature, TemperatureRise, Time,
-    UncertainInputs, Velocity, Visitor,
-};
-use crate::rewind::goal::Goal;
+use crate::quantity::{Estimate, Input, Measured, Origin, Quantity, Ratio, Time, UncertainInputs, Visitor};
+pub(super) use crate::rewind::heat::cycle;
+use crate::rewind::heat::{question, thermal_inputs};
 
 /// Temperatures against time.
 pub type History = Vec<(Time, Temperatures)>;
-
-/// The class that the person named, else A, 105 °C: what paper and most unknown donors withstand.
-/// Common practice, no source.
-#[must_use]
-pub fn class_of(class: Option<InsulationClass>) -> ThermalClass {
-    match class.unwrap_or(InsulationClass::A) {
-        InsulationClass::A => ThermalClass::A,
-        InsulationClass::E => ThermalClass::E,
-        InsulationClass::B => ThermalClass::B,
-        InsulationClass::F => ThermalClass::F,
-        InsulationClass::H => ThermalClass::H,
-    }
-}
 
 /// A load on a job's machine, with what of it is uncertain enough to matter: surfaces, contacts,
 /// room, hot spot, the windings' resistances, the load's current and the loss in the core. The
@@ -90,100 +74,36 @@ fn as_factor<Q: Quantity>(estimate: Estimate<Q>) -> Measured<Ratio> {
     Measured::new(Ratio::from_si(1.0), Ratio::from_si(relative), Origin::Computed)
 }
 
-fn inputs(file: &JobFile, answer: &Basis, design: &Design) -> ThermalInputs {
-    let rebuild = &answer.problem.rebuild;
-    let core = rebuild.core;
-    let cold = Temperature::from_si(20.0);
-    let primary_turn = core.turn_length(rebuild.primary.build.value / 2.0);
-    let wound = coil(answer, design);
-    let computed = |value: Length| Measured::exact(value, Origin::Computed);
-    let winding = design.estimate.cold_resistance;
-    let mut inputs = ThermalInputs::typical(
-        core,
-        WindingHeat {
-            metal: rebuild.primary.metal,
-            mass: Measured::exact(rebuild.primary.mass(primary_turn), Origin::Computed),
-            resistance_20: primary_resistance(answer, cold),
-            length: rebuild.primary.height,
-            build: rebuild.primary.build,
-        },
-        WindingHeat {
-            metal: design.candidate.winding.conductor.metal,
-            mass: Measured::exact(wound.mass.max(Mass::from_si(1e-3)), Origin::Computed),
-            resistance_20: Measured::new(winding.value, winding.plus_minus, Origin::Computed),
-            length: computed(wound.breadth),
-            build: computed(wound.build),
-        },
-    );
-    let conditions = &file.conditions;
-    if let Some(ambient) = conditions.ambient_c {
-        inputs.ambient = ambient.measured(Temperature::from_si);
-    }
-    if let Some(fan) = conditions.fan_m_per_s {
-        inputs.air_speed = fan.measured(Velocity::from_si);
-    }
-    inputs
-}
-
-/// What heats it at the goal's current, and in the pause: a spot welder is switched on its mains
-/// side for each pulse and has none; the others idle on the mains.
+/// What heats it at the goal's current, and in the pause, as the search judged it.
 pub(super) fn run(file: &JobFile, answer: &Basis, design: &Design) -> Option<Run> {
     let rebuild = &answer.problem.rebuild;
     let estimate = &design.estimate;
-    let inputs = inputs(file, answer, design);
+    let conditions = &answer.problem.heat;
+    let conductor = &design.candidate.winding.conductor;
+    let winding = estimate.cold_resistance;
+    let resistance = Measured::new(winding.value, winding.plus_minus, Origin::Computed);
+    let inputs = thermal_inputs(
+        rebuild,
+        (&coil(answer, design), conductor.metal, resistance),
+        conditions,
+    );
     let draw = IdleDrawEstimate::from_propagated(&super::idle::draw(file, answer)?);
-    let loss = draw.core_loss.value;
-    let class = class_of(file.conditions.insulation);
-    let skin = estimate.ac_factor.value.si().max(1.0).sqrt();
-    let at_best = DutyQuestion {
-        on: Heating {
-            primary: estimate.mains_current.value,
-            // Skin effect heats like a larger current.
-            winding: estimate.working_current.value * skin,
-            core: loss,
-        },
-        pause: match answer.goal {
-            Some(Goal::SpotWelder { .. }) => Heating::NONE,
-            _ => Heating {
-                primary: rebuild.idle_current.value,
-                winding: Current::ZERO,
-                core: loss,
-            },
-        },
-        insulation: Insulation {
-            primary: class,
-            winding: class,
-        },
-        cool: inputs.ambient.value + TemperatureRise::from_si(10.0),
-    };
+    let currents = (
+        estimate.mains_current.value,
+        estimate.working_current.value,
+        estimate.ac_factor.value,
+    );
+    let at_best = question(
+        answer.goal.as_ref()?,
+        currents,
+        rebuild.idle_current.value,
+        (conditions, conductor),
+        inputs.ambient.value,
+    );
     Some(Run {
         inputs,
         at_best,
         current: as_factor(estimate.working_current),
         core_loss: as_factor(draw.core_loss),
     })
-}
-
-/// Load, then pause, as the goal has them; a spot welder's pulses are averaged over a minute.
-pub(super) fn cycle(goal: &Goal, question: &DutyQuestion) -> (Ratio, Cycle) {
-    let requirements = goal.requirements();
-    let duty = requirements.demand.duty;
-    let (on, on_time, period) = match goal {
-        Goal::SpotWelder { .. } => (
-            question.on.averaged(duty, &question.pause),
-            Time::from_minutes(10.0),
-            Time::from_minutes(10.0),
-        ),
-        Goal::ArcFurnace { stretch, .. } => (question.on, *stretch, *stretch / duty.si().max(0.01)),
-        _ => (question.on, WELDING_CYCLE * duty.si(), WELDING_CYCLE),
-    };
-    (
-        duty,
-        Cycle {
-            on,
-            pause: question.pause,
-            on_time,
-            period,
-        },
-    )
 }

@@ -16,7 +16,7 @@ use crate::magnetics::circuit::ShellCircuit;
 use crate::magnetics::circuit::performance::Prepared;
 use crate::magnetics::idle::Idle;
 use crate::magnetics::winding::Coil;
-use crate::quantity::{Measured, Origin, Resistance, Temperature};
+use crate::quantity::{Measured, Resistance, Temperature};
 
 /// The core as the person's idle test found it, where the model explains that test.
 pub(super) fn found_by_test(answer: &Basis) -> Option<&Idle> {
@@ -40,19 +40,7 @@ pub(super) fn coil(answer: &Basis, design: &Design) -> Coil {
 
 /// The primary's resistance with its half-width, at a temperature.
 pub(super) fn primary_resistance(answer: &Basis, at: Temperature) -> Measured<Resistance> {
-    let rebuild = &answer.problem.rebuild;
-    let primary = &rebuild.primary;
-    let mean_turn = rebuild.core.turn_length(primary.build.value / 2.0);
-    let value = primary.resistance_at(mean_turn, at);
-    let relative = match &primary.resistance {
-        Some((measured, _)) => measured.plus_minus.si() / measured.value.si(),
-        None => {
-            let turns = primary.turns.plus_minus.si() / primary.turns.value.si();
-            // The section goes as the square of the diameter.
-            turns.hypot(2.0 * primary.wire_diameter.plus_minus.si() / primary.wire_diameter.value.si())
-        }
-    };
-    Measured::new(value, value * relative, Origin::Computed)
+    crate::rewind::heat::primary_resistance(&answer.problem.rebuild, at)
 }
 
 /// A curve of the output: amperes and volts from no load to the short circuit.

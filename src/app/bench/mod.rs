@@ -151,6 +151,33 @@ mod tests {
         }
     }
 
+    /// What the part feeds decides which gates its load brings.
+    #[test]
+    fn each_use_is_tested_under_its_own_load() {
+        use crate::bench::Load;
+        let mut tested = Vec::new();
+        for (word, load) in [
+            ("spot_welder", Load::Plain),
+            ("stick_welder", Load::Electrode),
+            ("arc_furnace", Load::Furnace),
+            ("battery_charger", Load::Battery),
+            ("plain_supply", Load::Plain),
+        ] {
+            let mut file = demo_job();
+            file.goal = crate::app::start::goal_of(word);
+            file.choice = None;
+            let answer = basis(&file).unwrap();
+            // A use that no winding of this core reaches has nothing to test.
+            let Some(plan) = plan_of(&file, &answer) else { continue };
+            assert_eq!(plan.unwrap().load(), load, "{word}");
+            tested.push(word);
+        }
+        assert!(
+            tested.contains(&"stick_welder") && tested.contains(&"battery_charger"),
+            "{tested:?}"
+        );
+    }
+
     /// The leads are bolted together at that stage: nothing but winding and leads holds the current.
     #[test]
     fn a_spot_welders_short_circuit_is_the_dead_short() {

@@ -11,6 +11,7 @@ use crate::magnetics::idle::series_lamp::SeriesLamp;
 use crate::magnetics::inductor::{Inductor, Load};
 use crate::quantity::{Current, Measured, Origin, Power, Quantity, Ratio, Resistance, Temperature, Voltage};
 use crate::rewind::goal::Goal;
+use crate::rewind::limits::Limit;
 use crate::words::Message;
 
 /// Winding 0 of a plan.
@@ -57,6 +58,10 @@ pub fn plan_of(file: &JobFile, answer: &Basis) -> Option<Result<Plan, Message>> 
 /// # Errors
 /// A sentence for the person where a number is missing.
 pub fn plan(file: &JobFile, answer: &Basis, design: &Design) -> Result<Plan, Message> {
+    let broken = design.candidate.broken;
+    if broken.has(Limit::WindingHeat) || broken.has(Limit::PrimaryHeat) {
+        return Err(Message::new("plan-winding-too-hot"));
+    }
     let estimate = &design.estimate;
     let mut predictions = vec![
         band(
@@ -120,6 +125,7 @@ pub fn plan(file: &JobFile, answer: &Basis, design: &Design) -> Result<Plan, Mes
         }
     }
     let load = match answer.goal {
+        Some(Goal::StickWelder { .. }) => bench::Load::Electrode,
         Some(Goal::BatteryCharger { .. }) => bench::Load::Battery,
         Some(Goal::ArcFurnace { .. }) => bench::Load::Furnace,
         Some(Goal::PlasmaCutter { .. }) => bench::Load::Plasma,

@@ -5,19 +5,21 @@ mod words;
 
 pub use words::{metal_word, placement, placement_word, transformer_goal, wire_metal};
 
-use crate::job::{self, Conditions, JobFile, PrimaryMetal, Reading};
+use crate::job::{self, Conditions, InsulationClass, JobFile, PrimaryMetal, Reading};
 use crate::magnetics::circuit::mains::{Mains, MainsRating};
 use crate::magnetics::core::gap::Gaps;
 use crate::magnetics::core::induction::volts_per_turn;
 use crate::magnetics::core::steel::Steel;
 use crate::magnetics::core::steel_grades::SteelGrade;
 use crate::magnetics::core::{EiCore, half_tongue, typical_stacking_factor};
+use crate::magnetics::heat::thermal_class::ThermalClass;
 use crate::magnetics::idle::{Idle, typical_window_leakage};
 use crate::magnetics::winding::primary::{OldSecondary, Primary, TestTurn, TurnsEstimate, TurnsEvidence};
 use crate::quantity::{
-    Current, FluxDensity, Frequency, Length, Mass, Measured, Origin, Quantity, Ratio, Resistance, Temperature, Turns,
-    Voltage,
+    Current, FluxDensity, Frequency, Length, Mass, Measured, Origin, Power, Quantity, Ratio, Resistance, Temperature,
+    Turns, Velocity, Voltage,
 };
+use crate::rewind::heat::HeatConditions;
 use crate::wire::{Metal, bare_diameter};
 
 /// Something that nobody measured and that was assumed instead.
@@ -66,6 +68,30 @@ impl Assumed {
             Assumed::IdleCurrent => "assumed-idle-current",
             Assumed::CoreMeasures => "assumed-core-measures",
         }
+    }
+}
+
+/// The class that the person named, else A, 105 °C: what paper and most unknown donors withstand.
+/// Common practice, no source.
+#[must_use]
+pub fn class_of(class: Option<InsulationClass>) -> ThermalClass {
+    match class.unwrap_or(InsulationClass::A) {
+        InsulationClass::A => ThermalClass::A,
+        InsulationClass::E => ThermalClass::E,
+        InsulationClass::B => ThermalClass::B,
+        InsulationClass::F => ThermalClass::F,
+        InsulationClass::H => ThermalClass::H,
+    }
+}
+
+/// What a job's heat depends on besides its core and its windings.
+#[must_use]
+pub fn heat_conditions(conditions: &Conditions, core_loss: Power) -> HeatConditions {
+    HeatConditions {
+        ambient: conditions.ambient_c.map(|r| r.measured(Temperature::from_si)),
+        air_speed: conditions.fan_m_per_s.map(|r| r.measured(Velocity::from_si)),
+        class: class_of(conditions.insulation),
+        core_loss,
     }
 }
 

@@ -53,6 +53,24 @@ fn a_furnace_asks_where_a_battery_asks() {
     assert!(Stage::Loaded.gates_under(Load::Furnace).contains(&Gate::Furnace));
 }
 
+/// Wherever a load burns an arc, helmet, skin, bystanders, fumes and what can burn are confirmed first.
+#[test]
+fn no_load_burns_an_arc_without_its_gate() {
+    for load in [Load::Electrode, Load::Furnace, Load::Plasma] {
+        for &stage in Stage::ALL.iter().filter(|&&stage| stage >= Stage::Loaded) {
+            let gates = stage.gates_under(load);
+            assert!(
+                gates.contains(&Gate::Arc) && gates.contains(&Gate::Sparks),
+                "{load:?} {stage:?}"
+            );
+        }
+        assert!(
+            !Stage::MainsIdle.gates_under(load).contains(&Gate::Arc),
+            "{load:?}: no load yet"
+        );
+    }
+}
+
 /// The same for a choke: no rated current before its resistance, insulation and impedance.
 #[test]
 fn no_sequence_of_events_feeds_a_choke_without_gates_and_earlier_tests() {

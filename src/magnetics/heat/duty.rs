@@ -2,7 +2,7 @@
 
 use crate::magnetics::heat::RUNAWAY;
 use crate::magnetics::heat::cycle::PeriodicGuess;
-use crate::magnetics::heat::network::{Heating, Temperatures, ThermalInputs};
+use crate::magnetics::heat::network::{Heating, Network, Temperatures, ThermalInputs};
 use crate::magnetics::heat::step::Warming;
 use crate::magnetics::heat::thermal_class::ThermalClass;
 use crate::magnetics::numeric::bracket::Bracket;
@@ -82,8 +82,55 @@ impl ThermalInputs {
     /// How far the hottest spot is above the limit of its insulation, in kelvins.
     #[must_use]
     pub fn excess(&self, t: Temperatures, insulation: Insulation) -> TemperatureRise {
+        let [primary, winding] = self.excesses(t, insulation);
+        primary.max(winding)
+    }
+
+    /// The same for the primary and for the new winding.
+    #[must_use]
+    pub fn excesses(&self, t: Temperatures, insulation: Insulation) -> [TemperatureRise; 2] {
         let over = |mean: Temperature, class: ThermalClass| (mean + self.hot_spot.value).above(class.limit());
-        over(t.primary, insulation.primary).max(over(t.winding, insulation.winding))
+        [over(t.primary, insulation.primary), over(t.winding, insulation.winding)]
+    }
+
+    /// Mean temperatures at the end of a pulse of length `pulse` that repeats for a share `duty` of the
+    /// time for ever, searched from `near`; `None` where they run away. Within a pulse no heat is lost:
+    /// the new winding of conductor section `section` swings by [`adiabatic_temperature`], half of that
+    /// above the mean.
+    #[must_use]
+    pub fn pulsed(
+        &self,
+        question: &DutyQuestion,
+        (pulse, duty): (Time, f64),
+        section: Area,
+        near: Option<Temperatures>,
+    ) -> Option<Temperatures> {
+        self.pulsed_in(&self.network(), question, (pulse, duty), section, near)
+            .map(|(t, _)| t)
+    }
+
+    /// [`ThermalInputs::pulsed`] and the mean temperatures over pulse and pause.
+    fn pulsed_in(
+        &self,
+        network: &Network,
+        question: &DutyQuestion,
+        (pulse, duty): (Time, f64),
+        section: Area,
+        near: Option<Temperatures>,
+    ) -> Option<(Temperatures, Temperatures)> {
+        let mean = question.on.averaged(Ratio::from_si(duty), &question.pause);
+        let found = match near {
+            Some(near) => network.steady_near(&mean, near),
+            None => network.steady(&mean),
+        }?;
+        let density = question.on.winding / section;
+        let after = adiabatic_temperature(self.winding.metal, density, pulse, found.winding);
+        let swing = after.above(found.winding) * ((1.0 - duty) / 2.0);
+        let end = Temperatures {
+            winding: found.winding + swing,
+            ..found
+        };
+        Some((end, found))
     }
 
     /// How long, how often, how hot, at the best inputs.
@@ -215,30 +262,21 @@ impl ThermalInputs {
         (slope.is_finite() && slope > 0.0).then_some(slope)
     }
 
-    /// How many pulses of length `pulse` a minute the windings withstand continuously. Within a pulse no
-    /// heat is lost: the new winding of conductor section `section` swings by
-    /// [`adiabatic_temperature`], half of that above the mean.
+    /// How many pulses of length `pulse` a minute the windings withstand continuously, by
+    /// [`ThermalInputs::pulsed`].
     #[must_use]
     pub fn pulses_a_minute(&self, question: &DutyQuestion, pulse: Time, section: Area) -> f64 {
         if pulse.si() <= 0.0 || section.si() <= 0.0 {
             return 0.0;
         }
         let network = self.network();
-        let density = question.on.winding / section;
         let mut near = None;
         let over = |duty: f64| -> f64 {
-            let mean = question.on.averaged(Ratio::from_si(duty), &question.pause);
-            let found = match near {
-                Some(near) => network.steady_near(&mean, near),
-                None => network.steady(&mean),
-            };
-            let Some(mut t) = found else {
+            let Some((end, mean)) = self.pulsed_in(&network, question, (pulse, duty), section, near) else {
                 return f64::INFINITY;
             };
-            near = found;
-            let after = adiabatic_temperature(self.winding.metal, density, pulse, t.winding);
-            t.winding = t.winding + after.above(t.winding) * ((1.0 - duty) / 2.0);
-            self.excess(t, question.insulation).si()
+            near = Some(mean);
+            self.excess(end, question.insulation).si()
         };
         largest_allowed(over, 1.0) * 60.0 / pulse.si()
     }

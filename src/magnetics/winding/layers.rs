@@ -165,11 +165,17 @@ impl Layers {
 
 impl Layers {
     /// How far the layers reach from their inside: every row [`LAYER_BULGE`] thicker than its
-    /// conductor, with `interlayer` between two layers.
+    /// conductor, with `interlayer` between two layers, and the lead-out of a flat conductor's inner
+    /// end where layers lie over it.
     #[must_use]
     pub fn build(&self, conductor: &Conductor, interlayer: Length) -> Length {
         let rows = f64::from(self.layers * self.stacked);
-        conductor.layer_height() * rows * LAYER_BULGE + interlayer * f64::from(self.layers.max(1) - 1)
+        let lead_out = if self.layers > 1 {
+            conductor.lead_out()
+        } else {
+            Length::ZERO
+        };
+        conductor.layer_height() * rows * LAYER_BULGE + interlayer * f64::from(self.layers.max(1) - 1) + lead_out
     }
 
     /// Length of a turn in each layer, the innermost first: at the middle of the layer. In full
@@ -249,7 +255,9 @@ pub fn ac_factor(winding: &Winding, layers: &Layers, frequency: Frequency, at: T
     let depth = skin_depth(conductor.metal.resistivity(at), frequency);
     let (thickness, rows) = match conductor.family {
         Family::Stranded | Family::WeldingCable => (conductor.solid_thickness, 1),
-        Family::Strip | Family::Foil => (conductor.solid_thickness, layers.layers * layers.stacked),
+        Family::Rectangular | Family::Strip | Family::Busbar | Family::Foil => {
+            (conductor.solid_thickness, layers.layers * layers.stacked)
+        }
         Family::Enamelled | Family::Solid | Family::Own => (
             conductor.solid_thickness * std::f64::consts::FRAC_PI_4.sqrt(),
             layers.layers * layers.stacked,

@@ -5,11 +5,17 @@ use dioxus::prelude::*;
 use super::super::controls::{Choices, NumberField, Numbers, Switch, Unreadable, or_why};
 use super::super::state::{AppState, Screen};
 use super::super::words::{drawn, say, say_with, told};
+use crate::app::basis::as_choice;
+use crate::app::design_state::DesignState;
+use crate::app::guard::guarded;
 use crate::app::listing::winding_title;
+use crate::app::turns::Neighbour;
 use crate::job::{Pinned, Placement};
 use crate::magnetics::circuit::performance::PerformanceNumber;
+use crate::quantity::format_significant;
 use crate::report::draw::core_section;
 use crate::report::{Shown, show, voltage_drawing, widened_by};
+use crate::rewind::handwork;
 use crate::rewind::warnings::Warning;
 use crate::text::Arg;
 
@@ -37,6 +43,10 @@ struct View {
     first: Vec<(Shown, String)>,
     rest: Vec<(Shown, String)>,
     outlet: Option<&'static str>,
+    /// The id of how the conductor is wound, insulated and led out.
+    form: &'static str,
+    /// Whether more lies together than hands wind with ease.
+    many: bool,
     pinned: Pinned,
 }
 
@@ -79,6 +89,8 @@ fn view(app: &AppState) -> Option<View> {
         first: shown(FIRST),
         rest: shown(&rest),
         outlet: design.outlet.map(|outlet| outlet.label),
+        form: handwork::text_key(&design.candidate.winding.conductor),
+        many: design.candidate.winding.parallel > handwork::most_parallel(&design.candidate.winding.conductor),
         pinned: app
             .file()?
             .choice
@@ -97,10 +109,14 @@ pub fn DesignView() -> Element {
     rsx! {
         section { class: "design",
             h2 { "{view.title}" }
+            StateLine {}
             p { class: "hint", if view.chosen { {say("ui-design-chosen")} } else { {say("ui-design-best")} } }
             for text in &view.broken { p { class: "danger", role: "alert", {say_with("page-stop", &[("limit", Arg::Text(text))])} } }
             for key in &view.dangers { p { class: "danger", {say(key)} } }
+            TurnsStepper {}
             figure { dangerous_inner_html: "{view.section}" }
+            p { class: "hint", {say(view.form)} }
+            if view.many { p { class: "hint", {say("form-many")} } }
             Numbers { rows: view.first.clone() }
             figure { dangerous_inner_html: "{view.curve}" }
             p { class: "hint", {say("ui-design-curve")} }
@@ -121,6 +137,97 @@ pub fn DesignView() -> Element {
                 }
                 button { class: "main", onclick: move |_| app.write().go(Screen::Page), {say("ui-page-bench")} }
             }
+        }
+    }
+}
+
+/// The one state of the design: it fits, fits with an extra part, or breaks a limit.
+#[component]
+fn StateLine() -> Element {
+    let app = use_context::<Signal<AppState>>();
+    let state = match app.read().answer() {
+        Some(Ok(answer)) => guarded(|| answer.design_state()).ok().flatten(),
+        _ => None,
+    };
+    match state {
+        None => rsx! {},
+        Some(DesignState::Fits) => rsx! { p { class: "state", {say("ui-state-fits")} } },
+        Some(DesignState::NeedsReactor { inductance, current }) => {
+            let millihenries = format_significant(inductance.millihenries(), 2);
+            let amps = format_significant(current.si(), 2);
+            let args = [("mh", Arg::Text(&millihenries)), ("amps", Arg::Text(&amps))];
+            rsx! { p { class: "state", {say_with("ui-state-reactor", &args)} } }
+        }
+        Some(DesignState::Breaks(limits)) => {
+            let limit = limits.first().map_or("", |limit| limit.label());
+            rsx! { p { class: "state danger", role: "alert", {say_with("ui-state-breaks", &[("limit", Arg::Text(limit))])} } }
+        }
+    }
+}
+
+/// One turn more or less: the answer, the drawing and the curve follow.
+#[component]
+fn TurnsStepper() -> Element {
+    let mut app = use_context::<Signal<AppState>>();
+    let around = match app.read().answer() {
+        Some(Ok(answer)) => guarded(|| answer.turns_around().copied()).ok().flatten(),
+        _ => None,
+    };
+    let Some(around) = around else { return rsx! {} };
+    let mut step = move |turns: u32| {
+        let choice = match app.read().answer() {
+            Some(Ok(answer)) => answer.design.as_ref().map(|design| {
+                let pinned = answer
+                    .file()
+                    .choice
+                    .as_ref()
+                    .map_or_else(Pinned::default, |choice| choice.pinned);
+                crate::job::Choice {
+                    turns,
+                    pinned,
+                    ..as_choice(&design.candidate, &answer.problem.rebuild, &answer.catalogue)
+                }
+            }),
+            _ => None,
+        };
+        if choice.is_some() {
+            app.write().choose_winding(choice);
+        }
+    };
+    let told = |neighbour: &Neighbour| {
+        let turns = ("turns", Arg::Number(f64::from(neighbour.turns)));
+        match neighbour.gives {
+            Ok(current) => {
+                let amps = format_significant(current.si(), 3);
+                say_with("ui-turns-give", &[turns, ("amps", Arg::Text(&amps))])
+            }
+            Err(limit) => say_with("ui-turns-break", &[turns, ("limit", Arg::Text(limit.label()))]),
+        }
+    };
+    let (turns, fewer, more) = (around.turns, around.fewer, around.more);
+    rsx! {
+        div { class: "stepper", role: "group", aria_label: say("ui-turns"),
+            button {
+                class: "second", disabled: fewer.is_none(), aria_label: say("ui-turn-less"),
+                onclick: move |_| if fewer.is_some() { step(turns - 1) },
+                "−"
+            }
+            strong { {say_with("ui-turns-of", &[("turns", Arg::Number(f64::from(turns)))])} }
+            button {
+                class: "second", disabled: more.is_none(), aria_label: say("ui-turn-more"),
+                onclick: move |_| if more.is_some() { step(turns + 1) },
+                "+"
+            }
+        }
+        ul { class: "plain hint",
+            match around.sensible {
+                Some((least, most)) if least < most => rsx! {
+                    li { {say_with("ui-turns-sensible", &[("least", Arg::Number(f64::from(least))), ("most", Arg::Number(f64::from(most)))])} }
+                },
+                Some((only, _)) => rsx! { li { {say_with("ui-turns-only", &[("turns", Arg::Number(f64::from(only)))])} } },
+                None => rsx! {},
+            }
+            for neighbour in [fewer, more].into_iter().flatten() { li { {told(&neighbour)} } }
         }
     }
 }

@@ -5,10 +5,15 @@ use dioxus::prelude::*;
 use super::super::controls::{Choices, HoldButton, NumberField, Switch};
 use super::super::shelf::use_label;
 use super::super::state::AppState;
-use super::super::words::{say, say_part};
+use super::super::words::{say, say_part, say_with};
+use crate::app::guard::guarded;
+use crate::app::strongest::Raise;
 use crate::job::{Goal, User, fields};
+use crate::quantity::{Current, format_significant};
+use crate::rewind::limits::Limit;
 use crate::safety::{Gate, Hazard, Item};
 use crate::store::Op;
+use crate::text::Arg;
 
 /// Uses offered.
 const USES: &[&str] = &[
@@ -34,10 +39,15 @@ pub fn GoalForm() -> Element {
         .map(|word| ((*word).to_owned(), use_label(word)))
         .collect::<Vec<_>>();
     let word = goal.word();
+    let as_much = app
+        .read()
+        .file()
+        .is_some_and(|file| file.conditions.wants_as_much(&goal));
     let paths: Vec<&'static str> = fields::ALL
         .iter()
         .filter(|f| f.only_for == Some(word))
         .map(|f| f.path)
+        .filter(|path| !as_much || current_path(word) != Some(path))
         .collect();
     rsx! {
         section {
@@ -48,12 +58,105 @@ pub fn GoalForm() -> Element {
                 chosen: word.to_owned(),
                 onchoose: move |word: String| app.write().choose_use(&word),
             }
+            if current_path(word).is_some() { TargetChoice {} }
             for path in paths { NumberField { key: "{word}-{path}", path } }
             match goal {
                 Goal::StickWelder { .. } => rsx! { Welder {} },
                 Goal::PlasmaCutter { .. } | Goal::BatteryCharger { .. } => rsx! { MustConfirm {} },
                 _ => rsx! {},
             }
+        }
+    }
+}
+
+/// The field of a use's wanted current; none where nothing but a number can be wanted.
+fn current_path(word: &str) -> Option<&'static str> {
+    match word {
+        "spot_welder" => Some("goal.weld_current_a"),
+        "stick_welder" => Some("goal.arc_current_a"),
+        "arc_furnace" => Some("goal.current_a"),
+        "plasma_cutter" => Some("goal.cut_current_a"),
+        "battery_charger" => Some("goal.charge_current_a"),
+        "plain_supply" => Some("goal.amps"),
+        _ => None,
+    }
+}
+
+/// Whether a number is wanted or all that the core gives, and what the core gives.
+#[component]
+fn TargetChoice() -> Element {
+    let mut app = use_context::<Signal<AppState>>();
+    let Some((goal, as_much, aluminium)) = app.read().file().map(|file| {
+        let as_much = file.conditions.wants_as_much(&file.goal);
+        (file.goal, as_much, file.conditions.aluminium)
+    }) else {
+        return rsx! {};
+    };
+    let options = vec![
+        ("as-much".to_owned(), say("ui-target-as-much")),
+        ("number".to_owned(), say("ui-target-number")),
+    ];
+    rsx! {
+        Choices {
+            label: say("ui-target"),
+            options,
+            chosen: if as_much { "as-much" } else { "number" },
+            onchoose: move |word: String| {
+                let on = word == "as-much";
+                app.write().set_conditions(Op::Target, |conditions| conditions.want_as_much(&goal, on));
+            },
+        }
+        StrongestView {}
+        Switch {
+            label: say("ui-aluminium-too"),
+            on: aluminium,
+            onswitch: move |on| app.write().set_conditions(Op::Aluminium, |conditions| conditions.aluminium = on),
+        }
+    }
+}
+
+/// The most that the core gives, what holds it back, and what would give more.
+#[component]
+fn StrongestView() -> Element {
+    let app = use_context::<Signal<AppState>>();
+    let found = match app.read().answer() {
+        Some(Ok(answer)) => guarded(|| answer.strongest().cloned()).ok().flatten(),
+        _ => None,
+    };
+    let Some(found) = found else { return rsx! {} };
+    let amps = |current: Current| format_significant(current.si(), 3);
+    let gives = amps(found.current);
+    let gives = [("amps", Arg::Text(&gives))];
+    // Where a number is the target, this stands there because it is out of reach.
+    let as_much = app
+        .read()
+        .file()
+        .is_some_and(|file| file.conditions.wants_as_much(&file.goal));
+    let gives_key = if as_much { "ui-gives" } else { "ui-gives-at-most" };
+    let held = match found.held_by {
+        None => say("ui-held-load"),
+        Some(Limit::WindowFit) => say("ui-held-window-fit"),
+        Some(Limit::BranchCircuit) => say("ui-held-branch-circuit"),
+        Some(Limit::PrimaryHeat) => say("ui-held-primary-heat"),
+        Some(Limit::WindingHeat) => say("ui-held-winding-heat"),
+        Some(limit) => say_with("ui-held-other", &[("limit", Arg::Text(limit.label()))]),
+    };
+    let raise = found.raise.map(|(raise, more)| {
+        let more = amps(more);
+        match raise {
+            Raise::Outlet(outlet) => {
+                let args = [("outlet", Arg::Text(outlet.label)), ("amps", Arg::Text(&more))];
+                say_with("ui-raise-outlet", &args)
+            }
+            Raise::Fan => say_with("ui-raise-fan", &[("amps", Arg::Text(&more))]),
+            Raise::HalfTheDuty => say_with("ui-raise-duty", &[("amps", Arg::Text(&more))]),
+        }
+    });
+    rsx! {
+        p { class: "strongest",
+            strong { {say_with(gives_key, &gives)} }
+            " {held}"
+            if let Some(raise) = raise { " {raise}" }
         }
     }
 }

@@ -1,20 +1,44 @@
-//! The windings found, best first; or why there is none and what is nearest.
+//! The windings found: the recommended one and why, then own wire, what shops sell, and the rest; or why
+//! there is none and what is nearest.
 
 use dioxus::prelude::*;
 
 use super::super::state::AppState;
 use super::super::words::{say, say_with};
-use crate::app::listing::{Listing, listing};
+use crate::app::listing::{Against, Listing, Row, listing};
+use crate::rewind::handwork::Group;
 use crate::text::Arg;
 
-/// How many windings are shown at first.
-const FIRST: usize = 8;
+/// The id of a group's heading.
+const fn heading(group: Group) -> &'static str {
+    match group {
+        Group::Own => "ui-group-own",
+        Group::Common => "ui-group-common",
+        Group::Rest => "ui-group-rest",
+    }
+}
+
+/// What a winding loses or gains, in a few words.
+fn against_text(against: &[Against]) -> String {
+    let text = |one: &Against| match one {
+        Against::LessCurrent(part) => say_with("ui-less-current", &[("part", Arg::Text(part))]),
+        Against::MoreCurrent(part) => say_with("ui-more-current", &[("part", Arg::Text(part))]),
+        Against::Hotter(kelvins) => say_with("ui-hotter", &[("kelvins", Arg::Text(kelvins))]),
+        Against::Cooler(kelvins) => say_with("ui-cooler", &[("kelvins", Arg::Text(kelvins))]),
+        Against::Together(count) => say_with("ui-together", &[("count", Arg::Number(f64::from(*count)))]),
+        Against::Tight => say("ui-tight"),
+    };
+    if against.is_empty() {
+        say("ui-about-the-same")
+    } else {
+        against.iter().map(text).collect::<Vec<_>>().join("; ")
+    }
+}
 
 /// The list.
 #[component]
 pub fn Ranked() -> Element {
-    let mut app = use_context::<Signal<AppState>>();
-    let mut all = use_signal(|| false);
+    let app = use_context::<Signal<AppState>>();
     let found: Option<Listing> = {
         let app = app.read();
         match app.answer() {
@@ -23,8 +47,63 @@ pub fn Ranked() -> Element {
         }
     };
     let Some(found) = found else { return rsx! {} };
-    let count = if all() { found.rows.len() } else { FIRST };
-    let choose = move |index: usize| {
+    let first = found.rows.first().cloned();
+    let groups: Vec<(Group, Vec<Row>)> = Group::ALL
+        .into_iter()
+        .map(|group| {
+            let rows = found.rows.iter().skip(1).filter(|row| row.group == group);
+            (group, rows.cloned().collect::<Vec<_>>())
+        })
+        .filter(|(_, rows)| !rows.is_empty())
+        .collect();
+    let counts = say_with(
+        "ui-tried",
+        &[
+            ("tried", Arg::Number(found.tried as f64)),
+            ("within", Arg::Number(found.within as f64)),
+        ],
+    );
+    rsx! {
+        section {
+            h2 { {say("ui-ranked")} }
+            if let Some(nearest) = &found.nearest {
+                p { class: "danger",
+                    {say_with("ui-nearest", &[
+                        ("part", Arg::Text(&nearest.part)), ("amps", Arg::Text(&nearest.amps)), ("winding", Arg::Text(&nearest.title)),
+                    ])}
+                }
+            } else if first.is_none() {
+                p { class: "danger", {say("ui-nearest-none")} }
+            }
+            if let Some(row) = first {
+                h3 { {say("ui-recommended")} }
+                if let Some(why) = found.why { p { class: "hint", {say(why.key())} } }
+                div { class: "ranked", Card { row } }
+            }
+            for (group, rows) in groups {
+                h3 { {say(heading(group))} }
+                ul { class: "ranked",
+                    for row in rows { li { key: "{row.index}", Card { row } } }
+                }
+            }
+            details {
+                summary { "{counts}" }
+                ul { class: "plain",
+                    for (limit, count) in &found.left_out {
+                        li { {say_with("ui-left-out", &[("count", Arg::Number(*count as f64)), ("limit", Arg::Text(limit.label()))])} }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// One winding of the list: a tap chooses it.
+#[component]
+fn Card(row: Row) -> Element {
+    let mut app = use_context::<Signal<AppState>>();
+    let index = row.index;
+    let choose = move |_| {
         let candidate = match app.read().answer() {
             Some(Ok(answer)) => answer.found.ranked.get(index).copied(),
             _ => None,
@@ -33,36 +112,37 @@ pub fn Ranked() -> Element {
             app.write().choose_candidate(&candidate);
         }
     };
+    let facts = say_with(
+        "ui-winding-facts",
+        &[
+            ("amps", Arg::Text(&row.amps)),
+            ("volts", Arg::Text(&row.volts)),
+            ("open", Arg::Text(&row.open_circuit)),
+        ],
+    );
+    let room = say_with(
+        "ui-winding-room",
+        &[
+            ("fill", Arg::Text(&row.fill)),
+            ("spare", Arg::Text(&row.spare)),
+            ("mains", Arg::Text(&row.mains)),
+        ],
+    );
     rsx! {
-        section {
-            h2 { {say("ui-ranked")} }
-            p { class: "hint", "{found.headline}" }
-            if let Some(nearest) = &found.nearest {
-                p { class: "danger", "{nearest}" }
+        button {
+            class: if row.chosen { "winding-card chosen" } else { "winding-card" },
+            aria_pressed: if row.chosen { "true" } else { "false" },
+            onclick: choose,
+            strong { "{row.title}" }
+            span { class: "facts", "{facts}" }
+            if let Some(margin) = &row.margin {
+                span { class: "facts", {say_with("ui-winding-margin", &[("margin", Arg::Text(margin))])} }
             }
-            ol { class: "ranked",
-                for row in found.rows.iter().take(count) {
-                    li { key: "{row.index}",
-                        button {
-                            class: if row.chosen { "winding-card chosen" } else { "winding-card" },
-                            aria_pressed: if row.chosen { "true" } else { "false" },
-                            onclick: {
-                                let index = row.index;
-                                let mut choose = choose;
-                                move |_| choose(index)
-                            },
-                            strong { "{row.title}" }
-                            span { class: "facts", "{row.facts}" }
-                            span { class: "facts", "{row.fit}" }
-                        }
-                    }
-                }
+            span { class: "facts", "{room}" }
+            if let Some(metres) = &row.own_metres {
+                span { class: "facts", {say_with("ui-own-metres", &[("metres", Arg::Text(metres))])} }
             }
-            if found.rows.len() > FIRST {
-                button { class: "quiet wide", onclick: move |_| all.toggle(),
-                    if all() { {say("ui-ranked-fewer")} } else { {say_with("ui-ranked-all", &[("count", Arg::Number(found.rows.len() as f64))])} }
-                }
-            }
+            if let Some(against) = &row.against { span { class: "facts", "{against_text(against)}" } }
         }
     }
 }

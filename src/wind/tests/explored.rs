@@ -23,7 +23,7 @@ fn no_sequence_of_events_reaches_a_hazard_without_its_gates() {
         Gate::OldInsulation,
         Gate::OldWindingOut,
         Gate::InsulationTester,
-        Gate::SeamWelding,
+        Gate::Arc,
         Gate::Sparks,
         Gate::Fumes,
         Gate::HotPart,

@@ -45,7 +45,7 @@ impl Explored for WindPlan {
         let gates = hazards.iter().all(|hazard| held(hazard.gate()));
         let arc = step != WindStep::Close
             || matches!(facts.closing, Some(Closing::Strap | Closing::Bolts))
-            || (held(Gate::SeamWelding) && held(Gate::Sparks) && held(Gate::HotPart));
+            || (held(Gate::Arc) && held(Gate::Sparks) && held(Gate::HotPart));
         let primary = step <= WindStep::ProvePrimary || facts.primary == Some(PrimaryState::Whole);
         let wound = step <= WindStep::WindTurns || facts.counter.turns() == self.turns;
         gates && arc && primary && wound
