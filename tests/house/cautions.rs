@@ -58,15 +58,13 @@ const fn named_by(hazard: Hazard) -> &'static [&'static str] {
         Hazard::FlyingPieces => &["fly"],
         Hazard::Dust => &["dust"],
         Hazard::Fumes | Hazard::WeldingFumes => &["fumes"],
-        Hazard::ArcLight => &["arc burns"],
+        Hazard::ArcLight => &["arc burns", "arc's light"],
         Hazard::HeatLeftAlone => &["leave it alone"],
         Hazard::Hydrogen => &["hydrogen"],
         Hazard::WrongBattery => &["lithium"],
         Hazard::MoltenMetal => &["molten metal"],
         Hazard::CarbonMonoxide => &["carbon monoxide"],
         Hazard::PlasmaVoltage => &["torch"],
-        Hazard::ArcLight => &["arc's light"],
-        Hazard::WeldingFumes => &["fumes"],
         _ => &[],
     }
 }
