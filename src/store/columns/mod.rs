@@ -73,7 +73,7 @@ const OWNERS: [(&str, &str); 4] = [
 /// A kind's table has its word for a name.
 fn columns(kind: Kind) -> Option<(&'static str, &'static [Column])> {
     static MADE: OnceLock<Vec<Vec<Column>>> = OnceLock::new();
-    if matches!(kind, Kind::Teardown | Kind::BenchRun) {
+    if matches!(kind, Kind::Teardown | Kind::JobRun) {
         return None;
     }
     let of = |kind: Kind| kind.fields().iter().filter_map(Column::of).collect();
@@ -118,7 +118,7 @@ pub(super) fn needs(kind: Kind, values: &RowValues<'_>) -> Option<(Kind, Uuid)> 
     };
     match kind {
         Kind::Job | Kind::CorePhoto => Some((Kind::Core, id("core")?)),
-        Kind::Design | Kind::BenchRun => Some((Kind::Job, id("job")?)),
+        Kind::Design | Kind::JobRun => Some((Kind::Job, id("job")?)),
         Kind::Photo | Kind::Teardown => Some((Kind::Donor, id("donor")?)),
         Kind::Measurement | Kind::Note => owner_of(values.get("owner")?),
         Kind::Donor | Kind::Core | Kind::Stock => None,
