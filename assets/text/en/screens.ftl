@@ -942,3 +942,9 @@ ui-screen-page = Page
 ui-screen-compare = Compare
 ui-screen-words = Words
 ui-screen-sync = Other devices
+
+# The winding shown in full, in one line
+ui-headline-chosen = Your choice: { $title }. { $volts } V open, { $amps } A at work.
+ui-headline-chosen-breaks = Your choice: { $title }. { $volts } V open, { $amps } A at work. It breaks a limit: see below.
+ui-headline-best = Best found: { $title }. { $volts } V open, { $amps } A at work.
+ui-headline-best-breaks = Best found: { $title }. { $volts } V open, { $amps } A at work. It breaks a limit: see below.
