@@ -46,8 +46,10 @@ pub enum Rule {
     Choice,
     /// What was marked on a photo.
     Marks,
-    /// What a run of bench tests should find.
+    /// What a winding comes to, or what a run of bench tests should find.
     Plan,
+    /// The word of a procedure that belongs to a job.
+    JobProcedure,
     /// Words without control characters but line ends and tabs, or a list of such.
     Words,
     /// Words in one line.
@@ -119,8 +121,8 @@ pub enum Kind {
     /// What happened in a donor's teardown on one device. A record only: no gate is passed by it
     /// on another.
     Teardown,
-    /// What happened in one run of bench tests. A record only, as with the teardown.
-    BenchRun,
+    /// What happened in one winding or one run of bench tests. A record only, as with the teardown.
+    JobRun,
 }
 
 /// The longest text of a field, in characters.
@@ -213,10 +215,11 @@ const TEARDOWN: &[FieldSpec] = &[
     must("device_name", FieldShape::Text(60)).by(Rule::Words),
     must("lines", FieldShape::Lines(LONGEST_LINE)).by(Rule::Words),
 ];
-const BENCH_RUN: &[FieldSpec] = &[
+const JOB_RUN: &[FieldSpec] = &[
     must("job", FieldShape::Id(Kind::Job)),
     must("device", FieldShape::Text(16)).by(Rule::Device),
     must("device_name", FieldShape::Text(60)).by(Rule::Words),
+    must("procedure", FieldShape::Text(20)).by(Rule::JobProcedure),
     must("plan", FieldShape::Part).by(Rule::Plan),
     must("lines", FieldShape::Lines(LONGEST_LINE)).by(Rule::Words),
     must("created_ms", FieldShape::Whole),
@@ -235,7 +238,7 @@ impl Kind {
         Kind::Photo,
         Kind::CorePhoto,
         Kind::Teardown,
-        Kind::BenchRun,
+        Kind::JobRun,
     ];
 
     /// Its word in the file.
@@ -252,7 +255,7 @@ impl Kind {
             Kind::Photo => "photo",
             Kind::CorePhoto => "core_photo",
             Kind::Teardown => "teardown",
-            Kind::BenchRun => "bench_run",
+            Kind::JobRun => "job_run",
         }
     }
 
@@ -276,7 +279,7 @@ impl Kind {
             Kind::Photo => PHOTO,
             Kind::CorePhoto => CORE_PHOTO,
             Kind::Teardown => TEARDOWN,
-            Kind::BenchRun => BENCH_RUN,
+            Kind::JobRun => JOB_RUN,
         }
     }
 

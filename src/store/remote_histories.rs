@@ -9,6 +9,7 @@ use uuid::Uuid;
 
 use super::columns::RowValues;
 use super::error::StoreError;
+use super::guided::JobProcedure;
 use super::open::Store;
 use super::rows::{blob, from_json};
 use crate::job::{DonorId, JobId};
@@ -19,7 +20,7 @@ use crate::merge::{Device, Kind};
 pub struct RemoteHistory {
     /// What that device is called.
     pub device_name: String,
-    /// What was predicted, for a run of bench tests, as JSON.
+    /// The plan of a winding or of bench tests, as JSON.
     pub plan: Option<String>,
     /// What happened, oldest first.
     pub lines: Vec<String>,
@@ -45,10 +46,10 @@ pub(super) fn write(
     let json = |key: &str| values.get(key).map(ToString::to_string);
     connection
         .prepare_cached(
-            "INSERT INTO remote_history (id, donor_id, job_id, device, device_name, plan, lines)
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)
+            "INSERT INTO remote_history (id, donor_id, job_id, device, device_name, procedure, plan, lines)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)
              ON CONFLICT (id) DO UPDATE SET donor_id = excluded.donor_id, job_id = excluded.job_id,
-                 device_name = excluded.device_name, plan = excluded.plan, lines = excluded.lines",
+                 device_name = excluded.device_name, procedure = excluded.procedure, plan = excluded.plan, lines = excluded.lines",
         )?
         .execute((
             blob(id),
@@ -56,6 +57,7 @@ pub(super) fn write(
             job,
             text("device"),
             text("device_name"),
+            values.get("procedure").and_then(|v| v.as_str()),
             json("plan"),
             json("lines").unwrap_or_else(|| "[]".to_owned()),
         ))?;
@@ -70,10 +72,13 @@ pub(super) fn values(connection: &Connection, id: Uuid) -> Result<Option<(Kind, 
         String,
         String,
         Option<String>,
+        Option<String>,
         String,
     );
     let found: Option<Row> = connection
-        .prepare_cached("SELECT donor_id, job_id, device, device_name, plan, lines FROM remote_history WHERE id = ?1")?
+        .prepare_cached(
+            "SELECT donor_id, job_id, device, device_name, procedure, plan, lines FROM remote_history WHERE id = ?1",
+        )?
         .query_row([blob(id)], |row| {
             Ok((
                 row.get(0)?,
@@ -82,10 +87,11 @@ pub(super) fn values(connection: &Connection, id: Uuid) -> Result<Option<(Kind, 
                 row.get(3)?,
                 row.get(4)?,
                 row.get(5)?,
+                row.get(6)?,
             ))
         })
         .optional()?;
-    let Some((donor, job, device, device_name, plan, lines)) = found else {
+    let Some((donor, job, device, device_name, procedure, plan, lines)) = found else {
         return Ok(None);
     };
     let mut values = BTreeMap::from([
@@ -99,10 +105,11 @@ pub(super) fn values(connection: &Connection, id: Uuid) -> Result<Option<(Kind, 
     }
     let job = Uuid::from_bytes(job.unwrap_or_default()).to_string();
     values.insert("job".to_owned(), json!(job));
+    values.insert("procedure".to_owned(), json!(procedure));
     values.insert("created_ms".to_owned(), json!(0));
     let plan: Value = plan.map_or(Ok(Value::Null), |plan| from_json("plan", &plan))?;
     values.insert("plan".to_owned(), plan);
-    Ok(Some((Kind::BenchRun, values)))
+    Ok(Some((Kind::JobRun, values)))
 }
 
 impl Store {
@@ -111,24 +118,29 @@ impl Store {
     /// # Errors
     /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn remote_teardowns(&self, donor: DonorId) -> Result<Vec<RemoteHistory>, StoreError> {
-        self.remote_histories("donor_id", donor.0)
+        self.remote_histories("donor_id", donor.0, None)
     }
 
-    /// What happened in a job's bench tests on other devices.
+    /// What happened in one of a job's procedures on other devices.
     ///
     /// # Errors
     /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
-    pub fn remote_bench_runs(&self, job: JobId) -> Result<Vec<RemoteHistory>, StoreError> {
-        self.remote_histories("job_id", job.0)
+    pub fn remote_job_runs(&self, job: JobId, procedure: JobProcedure) -> Result<Vec<RemoteHistory>, StoreError> {
+        self.remote_histories("job_id", job.0, Some(procedure))
     }
 
-    fn remote_histories(&self, column: &str, owner: Uuid) -> Result<Vec<RemoteHistory>, StoreError> {
+    fn remote_histories(
+        &self,
+        column: &str,
+        owner: Uuid,
+        procedure: Option<JobProcedure>,
+    ) -> Result<Vec<RemoteHistory>, StoreError> {
         let rows: Vec<(String, Option<String>, String)> = self
             .connection
             .prepare_cached(&format!(
-                "SELECT device_name, plan, lines FROM remote_history WHERE {column} = ?1 ORDER BY id"
+                "SELECT device_name, plan, lines FROM remote_history WHERE {column} = ?1 AND procedure IS ?2 ORDER BY id"
             ))?
-            .query_map([blob(owner)], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))?
+            .query_map((blob(owner), procedure.map(JobProcedure::word)), |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))?
             .collect::<Result<_, _>>()?;
         rows.into_iter()
             .map(|(device_name, plan, lines)| {

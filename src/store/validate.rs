@@ -104,8 +104,8 @@ fn stock(connection: &Connection, id: Uuid) -> Result<StockWire, StoreError> {
 /// [`StoreError::PutBack`] with the first record that is not accepted, [`StoreError::Damaged`] where
 /// the ledger cannot be read.
 pub(super) fn validate_all(connection: &Connection) -> Result<(), StoreError> {
-    for run in rows::ids(connection, "SELECT id FROM bench_run", [])? {
-        validate_row(connection, Kind::BenchRun, run)?;
+    for run in rows::ids(connection, "SELECT id FROM job_run", [])? {
+        validate_row(connection, Kind::JobRun, run)?;
     }
     for donor in rows::ids(connection, "SELECT DISTINCT donor_id FROM teardown_entry", [])? {
         validate_row(connection, Kind::Teardown, donor)?;
@@ -182,7 +182,7 @@ fn validate_row(connection: &Connection, kind: Kind, id: Uuid) -> Result<(), Sto
     let found = match kind {
         // Of this device; the donor's id stands for its teardown.
         Kind::Teardown => histories::teardown(connection, &ledger::own(connection)?, id)?,
-        Kind::BenchRun => histories::bench_run(connection, &ledger::own(connection)?, id)?,
+        Kind::JobRun => histories::job_run(connection, &ledger::own(connection)?, id)?,
         _ => columns::read(connection, kind, id)?,
     };
     let Some(mut values) = found else { return Ok(()) };

@@ -165,7 +165,7 @@ impl Importer<'_> {
         }
         columns::leave_out_gone(self.connection, kind, &mut values)?;
         match kind {
-            Kind::Teardown | Kind::BenchRun => {
+            Kind::Teardown | Kind::JobRun => {
                 let lines = histories::lines_known(known);
                 values.but("lines", Some(&lines));
                 remote_histories::write(self.connection, self.own.device, kind, id, &values)?;
