@@ -9,8 +9,8 @@ use std::path::{Path, PathBuf};
 const ROOMS: &[(&str, &[&str])] = &[
     ("quantity", &["words"]),
     ("wire", &["quantity", "words"]),
-    ("magnetics", &["quantity", "wire"]),
-    ("rewind", &["quantity", "wire", "magnetics"]),
+    ("magnetics", &["quantity", "wire", "words"]),
+    ("rewind", &["quantity", "wire", "magnetics", "words"]),
     ("words", &[]),
     ("safety", &["quantity", "words"]),
     ("procedure", &["quantity", "safety", "words"]),
@@ -259,93 +259,123 @@ fn the_scan_sees_an_arrow() {
     assert_eq!(arrows("use crate::store::Store; let x = mycrate::no;"), ["store"]);
 }
 
-/// No file of `app` imports another in a circle: what one computes can be read from the top down.
-#[test]
-fn no_file_of_app_imports_another_in_a_circle() {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src/app");
-    let mut sources: BTreeMap<String, String> = BTreeMap::new();
-    let mut folders = vec![root.clone()];
-    while let Some(folder) = folders.pop() {
-        for entry in fs::read_dir(&folder).unwrap() {
-            let path = entry.unwrap().path();
-            if path.is_dir() {
-                folders.push(path);
-                continue;
-            }
+/// The files of a room as modules, without what the tests in a file use.
+fn modules(room: &str) -> BTreeMap<String, String> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src").join(room);
+    let mut files = Vec::new();
+    sources(&root, &mut files);
+    files
+        .iter()
+        .map(|path| {
             let name = path.strip_prefix(&root).unwrap().with_extension("");
             let name = name.to_str().unwrap().replace('/', "::");
-            let source = fs::read_to_string(&path).unwrap();
-            // What the tests in a file use does not count.
-            let code = source.split("#[cfg(test)]").next().unwrap_or_default().to_owned();
-            sources.insert(name.trim_end_matches("::mod").to_owned(), code);
+            let name = name.trim_end_matches("::mod").to_owned();
+            let text = code(path);
+            (name, text.split("#[cfg(test)]").next().unwrap_or_default().to_owned())
+        })
+        .filter(|(name, _)| name != "mod")
+        .collect()
+}
+
+/// The modules of a room that a piece of code names, by `crate::room::`, `super::` and the names in the list behind
+/// either.
+fn named<'a>(modules: &'a BTreeMap<String, String>, room: &str, file: &str, code: &str) -> Vec<&'a str> {
+    // `super` of a file, and of a folder's `mod.rs`, is what both are in.
+    let mut folder: Vec<&str> = file.split("::").collect();
+    folder.pop();
+    let mut found = Vec::new();
+    let start = format!("crate::{room}::");
+    let starts = code.match_indices(&start).map(|(at, _)| (at + start.len(), None));
+    let supers = code
+        .match_indices("super::")
+        .filter(|(at, _)| !code[..*at].ends_with("super::"));
+    for (at, base) in starts.chain(supers.map(|(at, _)| (at, Some(())))) {
+        let mut rest = &code[at..];
+        let mut base = base.map_or(Vec::new(), |()| {
+            let mut place = folder.clone();
+            place.push("self");
+            place
+        });
+        while let Some(after) = rest.strip_prefix("super::") {
+            base.pop();
+            rest = after;
+        }
+        let names: Vec<&str> = match rest.strip_prefix('{') {
+            Some(list) => list.split(['}', ';']).next().unwrap_or_default().split(',').collect(),
+            None => vec![rest],
+        };
+        for name in names {
+            let word: String = name
+                .trim()
+                .chars()
+                .take_while(|c| c.is_alphanumeric() || matches!(c, '_' | ':'))
+                .collect();
+            let mut path = base.iter().map(|part| (*part).to_owned()).collect::<Vec<_>>();
+            path.extend(word.split("::").map(str::to_owned));
+            while !path.is_empty() {
+                let joined = path.join("::");
+                if let Some((known, _)) = modules.get_key_value(&joined) {
+                    // A folder's own `mod.rs` may name its files, and they what is in it.
+                    let within = |one: &str, other: &str| one == other || one.starts_with(&format!("{other}::"));
+                    if !within(known, file) && !within(file, known) {
+                        found.push(known.as_str());
+                    }
+                    break;
+                }
+                path.pop();
+            }
         }
     }
-    sources.remove("mod");
-    let uses: BTreeMap<&str, Vec<&str>> = sources
-        .iter()
-        .map(|(file, code)| {
-            let is_folder = sources.keys().any(|other| other.starts_with(&format!("{file}::")));
-            let folder = if is_folder {
-                file.as_str()
-            } else {
-                file.rsplit_once("::").map_or("", |(folder, _)| folder)
-            };
-            let above = folder.rsplit_once("::").map_or("", |(above, _)| above);
-            let mut found: Vec<&str> = Vec::new();
-            for line in code.lines().filter(|line| !line.trim_start().starts_with("//")) {
-                for (start, base) in [("crate::app::", ""), ("super::super::", above), ("super::", folder)] {
-                    let Some(rest) = line.split_once(start).map(|(_, rest)| rest) else {
-                        continue;
-                    };
-                    // A line that names two levels up names no sibling.
-                    if start == "super::" && line.contains("super::super::") {
-                        continue;
-                    }
-                    let word: String = rest
-                        .chars()
-                        .take_while(|c| c.is_alphanumeric() || matches!(c, '_' | ':'))
-                        .collect();
-                    let path = if base.is_empty() {
-                        word
-                    } else {
-                        format!("{base}::{word}")
-                    };
-                    let file_of = |path: &str| sources.keys().map(String::as_str).find(|known| *known == path);
-                    let mut path = path.trim_end_matches(':');
-                    let named = loop {
-                        if let Some(known) = file_of(path) {
-                            break Some(known);
-                        }
-                        match path.rsplit_once("::") {
-                            Some((shorter, _)) => path = shorter,
-                            None => break None,
-                        }
-                    };
-                    // A room's own `mod.rs` may name its files, and they what stands in it.
-                    found.extend(named.filter(|named| {
-                        *named != file.as_str()
-                            && !file.starts_with(&format!("{named}::"))
-                            && !named.starts_with(&format!("{file}::"))
-                    }));
-                }
+    found
+}
+
+fn reaches<'a>(uses: &BTreeMap<&'a str, Vec<&'a str>>, from: &str, to: &str, seen: &mut BTreeSet<&'a str>) -> bool {
+    uses.get(from).is_some_and(|next| {
+        next.iter()
+            .any(|file| *file == to || seen.insert(*file) && reaches(uses, file, to, seen))
+    })
+}
+
+/// No file of these rooms imports another in a circle: what one does can be read from the top down.
+#[test]
+fn no_file_of_a_room_imports_another_in_a_circle() {
+    let mut circles = Vec::new();
+    for room in ["app", "report", "ui"] {
+        let modules = modules(room);
+        let uses: BTreeMap<&str, Vec<&str>> = modules
+            .iter()
+            .map(|(file, code)| (file.as_str(), named(&modules, room, file, code)))
+            .collect();
+        let seen = |file: &str, other: &str| assert!(uses[file].contains(&other), "{file}: {:?}", uses[file]);
+        match room {
+            "app" => {
+                seen("evaluation", "basis");
+                seen("basis", "problem");
             }
-            (file.as_str(), found)
-        })
-        .collect();
-    assert!(
-        uses["evaluation"].contains(&"basis") && uses["basis"].contains(&"problem"),
-        "{uses:?}"
-    );
-    fn reaches<'a>(uses: &BTreeMap<&'a str, Vec<&'a str>>, from: &str, to: &str, seen: &mut BTreeSet<&'a str>) -> bool {
-        uses.get(from).is_some_and(|next| {
-            next.iter()
-                .any(|file| *file == to || seen.insert(*file) && reaches(uses, file, to, seen))
-        })
+            "report" => {
+                seen("page::prove", "numbers");
+                seen("behaviour::heat", "draw");
+            }
+            _ => seen("rewind::design", "controls"),
+        }
+        let in_circle = |file: &&&str| reaches(&uses, file, file, &mut BTreeSet::new());
+        circles.extend(
+            uses.keys()
+                .filter(in_circle)
+                .map(|file| format!("{room}::{file} uses {:?}", uses[file])),
+        );
     }
-    let circles: Vec<&str> = uses
-        .keys()
-        .copied()
-        .filter(|file| reaches(&uses, file, file, &mut BTreeSet::new()))
-        .collect();
-    assert!(circles.is_empty(), "in a circle: {circles:?}");
+    assert!(circles.is_empty(), "in a circle: {circles:#?}");
+}
+
+/// Every room has its row in the guide's table.
+#[test]
+fn every_room_is_in_the_guide() {
+    let guide = include_str!("../../DEVELOPERS.md");
+    for (room, _) in ROOMS {
+        assert!(
+            guide.contains(&format!("\n| `{room}` |")),
+            "{room} is not in DEVELOPERS.md"
+        );
+    }
 }

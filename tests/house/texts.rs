@@ -346,7 +346,18 @@ fn the_refusals_exist_and_are_used() {
     exist_and_are_used(
         &["refusals.ftl"],
         &[
-            "quantity", "wire", "photo", "job", "merge", "exchange", "store", "sizeup", "teardown", "app", "ui",
+            "quantity",
+            "wire",
+            "photo",
+            "job",
+            "merge",
+            "exchange",
+            "store",
+            "sizeup",
+            "teardown",
+            "magnetics",
+            "app",
+            "ui",
         ],
         &[
             "refused-",

@@ -192,3 +192,8 @@ photo-does-not-fit = The outline does not look like the object named. Check whic
 photo-uneven = The printed squares are off by { $pixels } pixels. Lay the sheet flat, and check that every corner was counted right.
 photo-lean-unknown = A disc does not show which way the face leans: the ± grows with the distance from it. Lay the disc close to what is measured, or use a card.
 photo-tilt-unknown = Two marks do not show how the camera is held: the ± allows for 15° each way. Use a card or a sheet for better figures.
+
+# A no-load test
+refused-fit-few = Take the no-load current at two or more voltages, some 20 % apart.
+refused-fit-reading = Reading { $at } cannot be used. Voltage, current, watts and their ± must all be above zero.
+refused-fit-none = The core’s measures give no no-load current. Check that every length, the turns and the voltage are above zero.

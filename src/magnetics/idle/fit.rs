@@ -4,6 +4,7 @@ use crate::magnetics::core::steel::SteelKind;
 use crate::magnetics::idle::Idle;
 use crate::magnetics::idle::rows::{Columns, Rows, UNKNOWNS, Vector, clamped, dot, follow, gradient, normal, solve};
 use crate::quantity::{Current, Estimate, Length, Measured, Origin, Power, Ratio, Voltage};
+use crate::words::{Explain, Message};
 
 /// One row of an idle test.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -61,6 +62,16 @@ pub enum IdleFitError {
         "the core's measures give no no-load current; check that every length, the turns and the voltage are above zero"
     )]
     NoModel,
+}
+
+impl Explain for IdleFitError {
+    fn message(&self) -> Message {
+        match self {
+            IdleFitError::TooFewReadings(_) => Message::new("refused-fit-few"),
+            IdleFitError::UnusableReading(at) => Message::new("refused-fit-reading").with("at", at),
+            IdleFitError::NoModel => Message::new("refused-fit-none"),
+        }
+    }
 }
 
 impl IdleFitError {

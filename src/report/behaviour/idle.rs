@@ -53,7 +53,7 @@ pub fn idle(answer: &IdleAnswer, texts: &Texts) -> TopicView {
     ));
     match &answer.fit {
         None => view.say(texts, "ui-fit-none", &[]),
-        Some(Err(error)) => view.warn(texts, "ui-fit-failed", &[("why", Arg::Text(&error.to_string()))]),
+        Some(Err(error)) => view.warn(texts, "ui-fit-failed", &[("why", Arg::Text(&texts.explain(error)))]),
         Some(Ok(fit)) => {
             view.numbers(texts, &fit.numbers);
             if fit.misfit {

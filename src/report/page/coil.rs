@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::{Page, make, more, prove};
+use super::{Page, material_table, more, prove};
 use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
 use crate::app::bench::Tests;
 use crate::quantity::{Length, format_significant};
@@ -44,7 +44,7 @@ pub(super) fn make(html: &mut String, page: &Page<'_>, found: &Result<InductorAn
     );
     let _ = write!(html, "<p>{layers} {wire}</p>");
     html.push_str("<div class=\"halves wide-left\"><div>");
-    make::material_table(html, page);
+    material_table(html, page);
     html.push_str("</div><div>");
     let _ = write!(html, "<h2>{}</h2><ol class=\"work\">", page.say("page-work"));
     for step in steps(page, found) {

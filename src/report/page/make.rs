@@ -2,17 +2,16 @@
 
 use std::fmt::Write;
 
-use super::{Page, coil};
+use super::{Page, coil, material_table};
 use crate::app::basis::{Design, layer_schedule, placement_key};
 use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
 use crate::app::evaluation::Evaluation;
 use crate::app::listing::winding_title;
-use crate::app::materials::{Amount, is_strip};
+use crate::app::materials::is_strip;
 use crate::magnetics::circuit::performance::{PerformanceNumber, Prepared};
 use crate::magnetics::winding::Placement;
 use crate::quantity::{Length, Measured, Temperature, format_significant, format_with_spread};
 use crate::report::draw::{core_isometric, core_section, escape};
-use crate::report::materials;
 use crate::report::numbers::show;
 use crate::wire::{Conductor, Metal};
 
@@ -194,29 +193,6 @@ fn schedule(html: &mut String, page: &Page<'_>, design: &Design) {
             .fold(Length::ZERO, |sum, (_, turns, one)| sum + *one * f64::from(*turns));
         let mean = all / f64::from(winding.turns);
         row(html, &page.say("page-all-layers"), winding.turns, mean, all);
-    }
-    html.push_str("</tbody></table>");
-}
-
-/// What to get.
-pub(super) fn material_table(html: &mut String, page: &Page<'_>) {
-    let _ = write!(
-        html,
-        "<h2>{}</h2><table class=\"materials\"><tbody>",
-        page.say("page-materials")
-    );
-    for material in materials(page.answer, &page.texts) {
-        let amount = match material.amount {
-            Amount::Wire { length, mass } => format!("{:.2} m, {:.2} kg", length.si(), mass.si()),
-            Amount::Sheet { width, length } => format!("{:.0} × {:.0} mm", width.mm(), length.mm()),
-            Amount::Pieces(n) => n.to_string(),
-        };
-        let _ = write!(
-            html,
-            "<tr><td>{} <small>({})</small></td><td class=\"n\">{amount}</td></tr>",
-            escape(&material.what),
-            material.purpose
-        );
     }
     html.push_str("</tbody></table>");
 }

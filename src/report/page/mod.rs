@@ -14,9 +14,11 @@ pub(super) use prove::status_word;
 
 use super::behaviour::fuse_label;
 use super::draw::escape;
+use super::materials;
 use crate::app::behaviour::inrush::mains_fuse;
 use crate::app::bench::Tests;
 use crate::app::evaluation::Evaluation;
+use crate::app::materials::Amount;
 use crate::job::JobFile;
 use crate::quantity::LengthUnit;
 use crate::text::{Arg, TextError, Texts};
@@ -91,4 +93,27 @@ impl Page<'_> {
             self.say(sheet)
         );
     }
+}
+
+/// What to get.
+fn material_table(html: &mut String, page: &Page<'_>) {
+    let _ = write!(
+        html,
+        "<h2>{}</h2><table class=\"materials\"><tbody>",
+        page.say("page-materials")
+    );
+    for material in materials(page.answer, &page.texts) {
+        let amount = match material.amount {
+            Amount::Wire { length, mass } => format!("{:.2} m, {:.2} kg", length.si(), mass.si()),
+            Amount::Sheet { width, length } => format!("{:.0} × {:.0} mm", width.mm(), length.mm()),
+            Amount::Pieces(n) => n.to_string(),
+        };
+        let _ = write!(
+            html,
+            "<tr><td>{} <small>({})</small></td><td class=\"n\">{amount}</td></tr>",
+            escape(&material.what),
+            material.purpose
+        );
+    }
+    html.push_str("</tbody></table>");
 }

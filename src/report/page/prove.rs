@@ -177,9 +177,9 @@ pub(super) fn bands(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
 /// How a reading compares with its band, as a file says it.
 pub(in crate::report) const fn status_word(status: Status) -> &'static str {
     match status {
-        Status::InBand => "in its band",
-        Status::Outside(_) => "outside its band",
-        Status::Explained(..) => "outside, explained",
+        Status::InBand => "in_band",
+        Status::Outside(_) => "outside",
+        Status::Explained(..) => "explained",
     }
 }
 
