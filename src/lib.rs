@@ -93,5 +93,6 @@ pub mod teardown;
 pub mod text;
 #[cfg(feature = "ui")]
 pub mod ui;
+pub mod wind;
 pub mod wire;
 pub mod words;

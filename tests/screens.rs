@@ -1179,3 +1179,108 @@ fn every_number_of_every_use_is_opened() {
         no_ids(&html);
     }
 }
+
+/// Goes through the winding's gates with what the screen offers, then to a step.
+fn wind_to(app: &mut AppState, step: curbcore::wind::WindStep) {
+    use curbcore::app::guided::Blocked;
+    use curbcore::wind::{Event, Refusal, WindPlan};
+    loop {
+        match app.event(Event::Go(step)) {
+            Err(Blocked::Refused(Refusal::GateNeeded { toward, gate })) => {
+                let run = app.run::<WindPlan>().unwrap().unwrap();
+                let item = gate.items()[run.confirmed(toward, gate, app.moment()).len()];
+                let repeated = run.repeated(toward, app.moment());
+                let event = if repeated.is_empty() {
+                    Event::Confirm { toward, item }
+                } else {
+                    Event::Renew { toward }
+                };
+                app.event::<WindPlan>(event).unwrap();
+            }
+            other => return other.unwrap(),
+        }
+    }
+}
+
+/// From a bare core to the bench: each step through its gates, every turn pressed, the program started
+/// anew in the middle of a layer, the section with what is wound.
+#[test]
+fn a_winding_is_counted_turn_by_turn() {
+    use curbcore::wind::{Act, Closing, Event, Fixing, Phase, PrimaryState, WindPlan, WindStep};
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    app.choose_use("battery_charger");
+    // Wire that goes in layers of several turns.
+    let choice = {
+        let answer = app.answer().unwrap().unwrap();
+        let layered = answer
+            .found
+            .ranked
+            .iter()
+            .find(|found| found.layers.turns_per_layer > 3);
+        curbcore::app::basis::as_choice(layered.unwrap(), &answer.problem.rebuild, &answer.catalogue)
+    };
+    app.choose_winding(Some(choice));
+    app.go(Screen::Wind);
+    drop(app);
+    has(&render(folder.path()), &["Wind it step by step", "Begin the winding"]);
+    let mut app = AppState::open(folder.path());
+    app.begin_winding();
+    let steps = app.run::<WindPlan>().unwrap().unwrap().steps();
+    let refused = app.event::<WindPlan>(Event::Go(WindStep::WindTurns));
+    assert!(refused.is_err(), "no turn before what comes first");
+    let mut turns = 0;
+    for &step in &steps[1..] {
+        wind_to(&mut app, step);
+        let acts = match step {
+            WindStep::ProvePrimary => vec![Act::Primary(PrimaryState::Whole)],
+            WindStep::Choose => vec![Act::Closing(Closing::Weld), Act::Fixing(Fixing::Tape)],
+            _ => vec![],
+        };
+        for act in acts {
+            app.event::<WindPlan>(Event::Act(act)).unwrap();
+        }
+        if step == WindStep::WindTurns {
+            let plan = *app.run::<WindPlan>().unwrap().unwrap().plan();
+            turns = plan.turns;
+            for turn in 0..plan.turns {
+                // Stopped and started again at any press: the count goes on.
+                if turn % 7 == 3 {
+                    drop(app);
+                    app = AppState::open(folder.path());
+                }
+                if turn == plan.turns / 2 {
+                    drop(app);
+                    let html = render(folder.path());
+                    has(
+                        &html,
+                        &[
+                            &format!("Turn {turn} of {}", plan.turns),
+                            "class=\"turn",
+                            "Take one back",
+                            "class=\"direction\"",
+                            "Wire left to wind",
+                        ],
+                    );
+                    no_ids(&html);
+                    app = AppState::open(folder.path());
+                }
+                app.event::<WindPlan>(Event::Act(Act::Turn)).unwrap();
+            }
+            let run = app.run::<WindPlan>().unwrap().unwrap();
+            assert_eq!(run.facts().counter.turns(), plan.turns);
+        }
+        drop(app);
+        let html = render(folder.path());
+        has(&html, &["All steps of the winding"]);
+        no_ids(&html);
+        app = AppState::open(folder.path());
+    }
+    assert!(turns > 1);
+    app.event::<WindPlan>(Event::Finish).unwrap();
+    let run = app.run::<WindPlan>().unwrap().unwrap();
+    assert!(matches!(run.phase(), Phase::Ended(_)));
+    drop(app);
+    has(&render(folder.path()), &["Wound", "To the bench"]);
+}

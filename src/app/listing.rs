@@ -7,6 +7,7 @@ use crate::rewind::handwork::Group;
 use crate::rewind::limits::Limit;
 use crate::rewind::search::Candidate;
 use crate::wire::{AwgSize, Catalogue, Metal};
+use crate::words::Message;
 
 /// A winding of the list.
 #[derive(Debug, Clone, PartialEq)]
@@ -248,7 +249,7 @@ fn row(index: usize, candidate: &Candidate, answer: &Basis, awg: bool, chosen: b
 
 /// The winding shown in full, in one line: what a person sees first.
 #[must_use]
-pub fn headline(answer: &Basis, awg: bool) -> Option<String> {
+pub fn headline(answer: &Basis, awg: bool) -> Option<Message> {
     let design = answer.design.as_ref()?;
     let title = winding_title(&design.candidate, &answer.catalogue, awg);
     // A current that the load sets has no ± of its own.
@@ -259,13 +260,14 @@ pub fn headline(answer: &Basis, awg: bool) -> Option<String> {
     let (volts, amps) = (design.estimate.open_circuit, design.estimate.working_current);
     let volts = told(volts.value.si(), volts.plus_minus.si());
     let amps = told(amps.value.si(), amps.plus_minus.si());
-    let whose = if design.chosen { "Your choice" } else { "Best found" };
-    let stop = if design.candidate.broken.is_empty() {
-        ""
-    } else {
-        " It breaks a limit: see below."
+    let key = match (design.chosen, design.candidate.broken.is_empty()) {
+        (true, true) => "ui-headline-chosen",
+        (true, false) => "ui-headline-chosen-breaks",
+        (false, true) => "ui-headline-best",
+        (false, false) => "ui-headline-best-breaks",
     };
-    Some(format!("{whose}: {title}. {volts} V open, {amps} A at work.{stop}"))
+    let headline = Message::new(key).with("title", title);
+    Some(headline.with("volts", volts).with("amps", amps))
 }
 
 /// The label of a wire; `None` where the catalogue lacks it. A wire that came from another version may

@@ -28,6 +28,7 @@ pub mod teardown;
 pub mod translate;
 pub mod turns;
 pub mod verdict;
+pub mod wind;
 pub mod workspace;
 
 pub use page_file::{files_in, save_files, save_page};

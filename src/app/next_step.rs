@@ -11,6 +11,7 @@ use crate::job::JobFile;
 use crate::safety::Moment;
 use crate::sizeup::VerdictWord;
 use crate::teardown::{End, Phase, Step, Teardown};
+use crate::wind::{self, Wind, WindStep};
 
 /// A part of the way.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -23,17 +24,20 @@ pub enum Station {
     Measure,
     /// What it becomes.
     Rewind,
+    /// The winding itself.
+    Wind,
     /// What it really does.
     Bench,
 }
 
 impl Station {
     /// All of them, in order.
-    pub const ALL: [Station; 5] = [
+    pub const ALL: [Station; 6] = [
         Station::SizeUp,
         Station::Teardown,
         Station::Measure,
         Station::Rewind,
+        Station::Wind,
         Station::Bench,
     ];
 }
@@ -78,10 +82,16 @@ pub enum Next {
     Choose,
     /// The winding in hand breaks a limit: take another, or change the target.
     ChangeWinding,
-    /// Wind it, then begin the tests.
+    /// Wind it.
     Wind,
     /// The same, and make or buy the reactor that it needs.
     WindWithReactor,
+    /// Go on with the winding at this step.
+    WindOn(WindStep),
+    /// The winding was stopped; its screen says what to do.
+    WindingStopped,
+    /// It is wound: begin the tests.
+    BeginTests,
     /// No choke or ballast of this kind can be made of the core.
     ChangeChoke,
     /// Wind the choke or ballast by its page, then begin the tests.
@@ -105,8 +115,8 @@ impl Next {
             Next::TakeApart | Next::GoOn(_) | Next::Stopped => Station::Teardown,
             Next::StartJob | Next::MeasureCore | Next::FindTurns => Station::Measure,
             Next::ChangeTarget | Next::Choose | Next::ChangeWinding | Next::ChangeChoke => Station::Rewind,
-            Next::Wind
-            | Next::WindWithReactor
+            Next::Wind | Next::WindWithReactor | Next::WindOn(_) | Next::WindingStopped => Station::Wind,
+            Next::BeginTests
             | Next::WindChoke
             | Next::Test(_)
             | Next::TestsStopped
@@ -132,6 +142,9 @@ impl Next {
             Next::Choose => "way-choose",
             Next::ChangeWinding => "way-change-winding",
             Next::Wind => "way-wind",
+            Next::WindOn(_) => "way-wind-on",
+            Next::WindingStopped => "way-winding-stopped",
+            Next::BeginTests => "way-begin-tests",
             Next::WindWithReactor => "way-wind-with-reactor",
             Next::ChangeChoke => "way-change-choke",
             Next::WindChoke => "way-wind-choke",
@@ -147,6 +160,7 @@ impl Next {
     pub const fn place(self) -> Option<&'static str> {
         match self {
             Next::GoOn(step) => Some(step.key()),
+            Next::WindOn(step) => Some(step.key()),
             Next::Test(stage) => Some(stage.key()),
             _ => None,
         }
@@ -169,6 +183,8 @@ pub struct JobState<'a> {
     pub file: &'a JobFile,
     /// Its answer.
     pub answer: &'a Evaluation,
+    /// Its winding, if it has begun, of the design that it has now.
+    pub winding: Option<&'a Wind>,
     /// Its tests, if they have begun.
     pub tests: Option<&'a Tests>,
 }
@@ -225,18 +241,23 @@ fn next_of_job(job: JobState<'_>, now: Moment) -> Next {
             _ => Next::ChangeChoke,
         },
         (Some(_), None) => Next::ChangeTarget,
-        (Some(_), Some(design)) => match job.answer.design_state() {
-            Some(DesignState::Breaks(_)) => Next::ChangeWinding,
+        (Some(_), Some(design)) => match (job.answer.design_state(), job.winding) {
+            (Some(DesignState::Breaks(_)), _) => Next::ChangeWinding,
             _ if !design.chosen => Next::Choose,
-            Some(DesignState::NeedsReactor { .. }) => Next::WindWithReactor,
-            _ => Next::Wind,
+            (_, Some(winding)) => match winding.phase() {
+                wind::Phase::Working => Next::WindOn(winding.step(now)),
+                wind::Phase::Stopped { .. } => Next::WindingStopped,
+                wind::Phase::Ended(wind::End::Wound) => Next::BeginTests,
+            },
+            (Some(DesignState::NeedsReactor { .. }), None) => Next::WindWithReactor,
+            (_, None) => Next::Wind,
         },
     }
 }
 
 /// How each station stands, when this is next.
 #[must_use]
-pub fn stations(next: Next, donor: Option<DonorState<'_>>) -> [(Station, Standing); 5] {
+pub fn stations(next: Next, donor: Option<DonorState<'_>>) -> [(Station, Standing); 6] {
     let here = next.station();
     let apart = donor.is_some_and(|donor| matches!(donor.teardown.phase(), Phase::Ended(_)));
     Station::ALL.map(|station| {
@@ -264,6 +285,7 @@ mod tests {
     use crate::app::basis::{as_choice, basis};
     use crate::app::evaluation::evaluate;
     use crate::app::start::{demo_job, goal_of, new_job};
+    use crate::app::wind::wind_plan_of;
     use crate::magnetics::circuit::mains::OUTLETS;
     use crate::teardown::{Act, Entry, Event, TeardownProcedure};
 
@@ -277,6 +299,7 @@ mod tests {
         let job = JobState {
             file,
             answer: &answer,
+            winding: None,
             tests: None,
         };
         next(None, Some(job), NOW)
@@ -299,6 +322,23 @@ mod tests {
         let best = answered.found.ranked[0];
         file.choice = Some(as_choice(&best, &answered.problem.rebuild, &answered.catalogue));
         assert_eq!(of_job(&file), Next::Wind);
+        let answered = evaluate(&file).unwrap();
+        let plan = wind_plan_of(&answered).unwrap().unwrap();
+        let winding = |events: &[wind::Event]| {
+            let entry = |&event| wind::Entry { at: NOW, event };
+            let entries: Vec<_> = events.iter().map(entry).collect();
+            let run = Wind::replay(plan, &entries).unwrap();
+            let job = JobState {
+                file: &file,
+                answer: &answered,
+                winding: Some(&run),
+                tests: None,
+            };
+            next(None, Some(job), NOW)
+        };
+        assert_eq!(winding(&[]), Next::WindOn(WindStep::Prepare));
+        let item = crate::safety::Item::GlovesOn;
+        assert_eq!(winding(&[wind::Event::CouldNot { item }]), Next::WindingStopped);
         // Printing waits where the winding in hand breaks a limit.
         let whole = file.choice.clone();
         if let Some(choice) = &mut file.choice {
@@ -348,12 +388,15 @@ mod tests {
             teardown: &fresh,
         };
         let of = |next, donor| stations(next, donor).map(|(_, standing)| standing);
-        assert_eq!(of(Next::TakeApart, Some(donor)), [Done, Here, ToCome, ToCome, ToCome]);
+        assert_eq!(
+            of(Next::TakeApart, Some(donor)),
+            [Done, Here, ToCome, ToCome, ToCome, ToCome]
+        );
         // A teardown that nobody recorded is not called done.
-        let past = [Done, NotRecorded, Done, Here, ToCome];
+        let past = [Done, NotRecorded, Done, Here, ToCome, ToCome];
         assert_eq!(of(Next::Choose, Some(donor)), past);
-        let alone = [NotRecorded, NotRecorded, Done, Here, ToCome];
+        let alone = [NotRecorded, NotRecorded, Done, Here, ToCome, ToCome];
         assert_eq!(of(Next::Choose, None), alone);
-        assert_eq!(of(Next::Proved, None)[2..], [Done; 3]);
+        assert_eq!(of(Next::Proved, None)[2..], [Done; 4]);
     }
 }

@@ -35,8 +35,8 @@ ids! {
     StockId,
     /// Names a photo.
     PhotoId,
-    /// Names a run of bench tests.
-    BenchRunId,
+    /// Names a winding or a run of bench tests.
+    RunId,
 }
 
 /// What every record carries beside its contents.

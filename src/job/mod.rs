@@ -39,9 +39,7 @@ pub use file::{FORMAT_VERSION, JobFile, MAX_BYTES};
 pub use file_error::JobFileError;
 pub use goal::{Goal, Use, User};
 pub use look::{Damage, Look, OvenKind, Rust, Sign};
-pub use meta::{
-    BenchRunId, CoreId, DesignId, DonorId, JobId, MeasurementId, Meta, NoteId, Owner, PhotoId, Record, StockId,
-};
+pub use meta::{CoreId, DesignId, DonorId, JobId, MeasurementId, Meta, NoteId, Owner, PhotoId, Record, RunId, StockId};
 pub use photo_marks::{DimensionMark, PhotoFound, PhotoMarks, PhotoReference, Place};
 pub use place::{Entered, Held, Places};
 pub use reading::Reading;

@@ -44,8 +44,10 @@ pub enum Rule {
     Choice,
     /// What was marked on a photo.
     Marks,
-    /// What a run of bench tests should find.
+    /// What a winding comes to, or what a run of bench tests should find.
     Plan,
+    /// The word of a procedure that belongs to a job.
+    JobProcedure,
     /// Words without control characters but line ends and tabs.
     Words,
     /// Words in one line.
@@ -117,8 +119,8 @@ pub enum Kind {
     /// What happened in a donor's teardown on one device. A record only: no gate is passed by it
     /// on another.
     Teardown,
-    /// What happened in one run of bench tests. A record only, as with the teardown.
-    BenchRun,
+    /// What happened in one winding or one run of bench tests. A record only, as with the teardown.
+    JobRun,
 }
 
 /// The longest text of a field, in characters.
@@ -211,10 +213,11 @@ const TEARDOWN: &[FieldSpec] = &[
     must("device_name", FieldShape::Text(60)),
     must("lines", FieldShape::Lines(LONGEST_LINE)),
 ];
-const BENCH_RUN: &[FieldSpec] = &[
+const JOB_RUN: &[FieldSpec] = &[
     must("job", FieldShape::Id(Kind::Job)),
     must("device", FieldShape::Text(16)).by(Rule::Device),
     must("device_name", FieldShape::Text(60)),
+    must("procedure", FieldShape::Text(20)).by(Rule::JobProcedure),
     must("plan", FieldShape::Part).by(Rule::Plan),
     must("lines", FieldShape::Lines(LONGEST_LINE)),
     must("created_ms", FieldShape::Whole),
@@ -233,7 +236,7 @@ impl Kind {
         Kind::Photo,
         Kind::CorePhoto,
         Kind::Teardown,
-        Kind::BenchRun,
+        Kind::JobRun,
     ];
 
     /// Its word in the file.
@@ -250,7 +253,7 @@ impl Kind {
             Kind::Photo => "photo",
             Kind::CorePhoto => "core_photo",
             Kind::Teardown => "teardown",
-            Kind::BenchRun => "bench_run",
+            Kind::JobRun => "job_run",
         }
     }
 
@@ -274,7 +277,7 @@ impl Kind {
             Kind::Photo => PHOTO,
             Kind::CorePhoto => CORE_PHOTO,
             Kind::Teardown => TEARDOWN,
-            Kind::BenchRun => BENCH_RUN,
+            Kind::JobRun => JOB_RUN,
         }
     }
 

@@ -35,9 +35,13 @@ pub fn validate_value(field: &FieldSpec, key: &str, value: &Value) -> Result<(),
         Rule::Conditions => check_as::<Conditions>(&part()),
         Rule::Choice => check_as::<Choice>(value),
         Rule::Marks => check_as::<PhotoMarks>(value),
-        Rule::Plan => {
-            plan(value).ok_or_else(|| "it is no list of predictions with stage, of, value, low, high".to_owned())
-        }
+        Rule::Plan => wind_plan(value).or_else(|| plan(value)).ok_or_else(|| {
+            "it is no list of predictions with stage, of, value, low, high, and no winding's plan".to_owned()
+        }),
+        Rule::JobProcedure => match value.as_str() {
+            Some("wind" | "bench") => Ok(()),
+            _ => Err("it is neither \"wind\" nor \"bench\"".to_owned()),
+        },
         Rule::Words => words(false),
         Rule::OneLine => words(true),
         Rule::Device => value
@@ -49,7 +53,14 @@ pub fn validate_value(field: &FieldSpec, key: &str, value: &Value) -> Result<(),
     }
 }
 
-/// A plan is a list: the word of the load, then the predictions; an open end is null.
+/// The plan of a winding is an object of numbers and of true or false.
+fn wind_plan(value: &Value) -> Option<()> {
+    let parts = value.as_object().filter(|parts| (1..=20).contains(&parts.len()))?;
+    let fine = |(key, value): (&String, &Value)| key.len() <= 40 && (value.is_number() || value.is_boolean());
+    parts.iter().all(fine).then_some(())
+}
+
+/// The plan of bench tests is a list: the word of the load, then the predictions; an open end is null.
 fn plan(value: &Value) -> Option<()> {
     let list = value.as_array()?;
     let rows = match list.split_first() {

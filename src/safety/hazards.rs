@@ -72,6 +72,8 @@ words! {
         SizeUp = "size-up",
         /// While the donor is taken apart.
         Teardown = "teardown",
+        /// While the core is wound and closed.
+        Wind = "wind",
         /// While the rebuilt core is tested.
         Bench = "bench",
         /// When a part is kept or thrown away.
@@ -125,23 +127,22 @@ impl Hazard {
             Hazard::Mains => &[Arises::SizeUp, Arises::Teardown],
             Hazard::ChargedCapacitor => &[Arises::SizeUp, Arises::Teardown, Arises::Parts],
             Hazard::CapacitorOil => &[Arises::Teardown, Arises::Parts],
-            Hazard::SharpEdges | Hazard::HeavyPart => &[Arises::SizeUp, Arises::Teardown, Arises::Bench],
-            Hazard::FlyingPieces
-            | Hazard::JammedDisc
-            | Hazard::Noise
-            | Hazard::Dust
-            | Hazard::OldInsulation
-            | Hazard::Fumes => &[Arises::Teardown],
-            Hazard::Fire | Hazard::HotSurface | Hazard::HeatLeftAlone => &[Arises::Teardown, Arises::Bench],
+            Hazard::SharpEdges | Hazard::HeavyPart => &[Arises::SizeUp, Arises::Teardown, Arises::Wind, Arises::Bench],
+            Hazard::JammedDisc | Hazard::Noise => &[Arises::Teardown],
+            Hazard::FlyingPieces | Hazard::Dust | Hazard::OldInsulation | Hazard::Fumes => {
+                &[Arises::Teardown, Arises::Wind]
+            }
+            Hazard::Fire | Hazard::HotSurface | Hazard::HeatLeftAlone => {
+                &[Arises::Teardown, Arises::Wind, Arises::Bench]
+            }
             Hazard::Beryllia => &[Arises::SizeUp, Arises::Teardown, Arises::Parts],
             Hazard::StrongMagnets => &[Arises::Teardown, Arises::Parts],
-            Hazard::OldHighVoltage
-            | Hazard::TesterVoltage
-            | Hazard::SteppedUp
+            Hazard::OldHighVoltage | Hazard::TesterVoltage | Hazard::ArcLight | Hazard::WeldingFumes => {
+                &[Arises::Wind, Arises::Bench]
+            }
+            Hazard::SteppedUp
             | Hazard::MainsOnBench
             | Hazard::HeavyCurrent
-            | Hazard::ArcLight
-            | Hazard::WeldingFumes
             | Hazard::Hydrogen
             | Hazard::WrongBattery
             | Hazard::MoltenMetal

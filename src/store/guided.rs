@@ -8,7 +8,7 @@ use super::error::StoreError;
 use super::open::Store;
 use super::rows::{self, blob};
 use super::{histories, ids};
-use crate::job::{BenchRunId, DonorId, JobId, check_text};
+use crate::job::{DonorId, JobId, RunId, check_text};
 use crate::merge::{Kind, LONGEST_LINE, validate_value};
 
 /// A history that lines are added to.
@@ -16,16 +16,36 @@ use crate::merge::{Kind, LONGEST_LINE, validate_value};
 pub enum History {
     /// The teardown of a donor.
     Teardown(DonorId),
-    /// A run of bench tests.
-    Bench(BenchRunId),
+    /// A winding or a run of bench tests.
+    Job(RunId),
 }
 
-/// One run of the bench tests of a job.
+/// A procedure that belongs to a job.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum JobProcedure {
+    /// The winding.
+    Wind,
+    /// The bench tests.
+    Bench,
+}
+
+impl JobProcedure {
+    /// The word that is stored.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            JobProcedure::Wind => "wind",
+            JobProcedure::Bench => "bench",
+        }
+    }
+}
+
+/// One winding, or one run of the bench tests, of a job.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct BenchRun {
+pub struct JobRun {
     /// Which run.
-    pub id: BenchRunId,
-    /// What was predicted when it began, as JSON.
+    pub id: RunId,
+    /// What was fixed when it began, as JSON.
     pub plan: String,
     /// When it began, in milliseconds since 1970-01-01 UTC.
     pub created_ms: i64,
@@ -42,37 +62,38 @@ impl Store {
         histories::teardown_lines(&self.connection, donor.0)
     }
 
-    /// The newest run of a job's bench tests, if there is one.
+    /// The newest run of one of a job's procedures, if there is one.
     ///
     /// # Errors
     /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
-    pub fn bench_run(&self, job: JobId) -> Result<Option<BenchRun>, StoreError> {
+    pub fn job_run(&self, job: JobId, procedure: JobProcedure) -> Result<Option<JobRun>, StoreError> {
         let found = self
             .connection
             .prepare_cached(
-                "SELECT id, plan, created_ms FROM bench_run WHERE job_id = ?1 ORDER BY created_ms DESC, id DESC LIMIT 1",
+                "SELECT id, plan, created_ms FROM job_run WHERE job_id = ?1 AND procedure = ?2
+                 ORDER BY created_ms DESC, id DESC LIMIT 1",
             )?
-            .query_row([blob(job.0)], |row| {
+            .query_row((blob(job.0), procedure.word()), |row| {
                 Ok((rows::id(row, "id")?, row.get("plan")?, row.get("created_ms")?))
             })
             .optional()?;
         let Some((id, plan, created_ms)) = found else {
             return Ok(None);
         };
-        Ok(Some(BenchRun {
-            id: BenchRunId(id),
+        Ok(Some(JobRun {
+            id: RunId(id),
             plan,
             created_ms,
-            lines: histories::bench_lines(&self.connection, id)?,
+            lines: histories::job_run_lines(&self.connection, id)?,
         }))
     }
 
-    /// Begins a run of a job's bench tests. Earlier runs stay.
+    /// Begins a run of one of a job's procedures. Earlier runs stay.
     ///
     /// # Errors
     /// [`StoreError::NotFound`]; [`StoreError::Disk`] and the like if the data file fails.
-    pub fn begin_bench_run(&mut self, job: JobId, plan: &str) -> Result<BenchRunId, StoreError> {
-        let row = Kind::BenchRun
+    pub fn begin_job_run(&mut self, job: JobId, procedure: JobProcedure, plan: &str) -> Result<RunId, StoreError> {
+        let row = Kind::JobRun
             .field("plan")
             .ok_or(StoreError::NotFound { what: "plan" })?;
         validate_value(row, "plan", &rows::from_json("plan", plan)?).map_err(|reason| StoreError::Unreadable {
@@ -84,10 +105,10 @@ impl Store {
         self.write(|connection| {
             rows::exists(connection, "job", job.0)?;
             connection.execute(
-                "INSERT INTO bench_run (id, job_id, plan, created_ms) VALUES (?1, ?2, ?3, ?4)",
-                (blob(id), blob(job.0), plan, now_ms),
+                "INSERT INTO job_run (id, job_id, procedure, plan, created_ms) VALUES (?1, ?2, ?3, ?4, ?5)",
+                (blob(id), blob(job.0), procedure.word(), plan, now_ms),
             )?;
-            Ok(BenchRunId(id))
+            Ok(RunId(id))
         })
     }
 
@@ -103,10 +124,10 @@ impl Store {
                 donor.0,
                 "INSERT INTO teardown_entry (donor_id, line) VALUES (?1, ?2)",
             ),
-            History::Bench(run) => (
-                "bench_run",
+            History::Job(run) => (
+                "job_run",
                 run.0,
-                "INSERT INTO bench_entry (run_id, line) VALUES (?1, ?2)",
+                "INSERT INTO job_run_entry (run_id, line) VALUES (?1, ?2)",
             ),
         };
         self.write(|connection| {
@@ -142,7 +163,7 @@ impl Store {
                 [line],
             )?;
             connection.execute(
-                "INSERT INTO bench_entry (run_id, line) SELECT DISTINCT run_id, ?1 FROM bench_entry",
+                "INSERT INTO job_run_entry (run_id, line) SELECT DISTINCT run_id, ?1 FROM job_run_entry",
                 [line],
             )?;
             connection.execute("DELETE FROM operation", [])?;

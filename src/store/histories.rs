@@ -29,11 +29,11 @@ pub(super) fn teardown_lines(connection: &Connection, donor: Uuid) -> Result<Vec
     )
 }
 
-/// What happened in a run of bench tests on this device, oldest first.
-pub(super) fn bench_lines(connection: &Connection, run: Uuid) -> Result<Vec<String>, StoreError> {
+/// What happened in a job's run on this device, oldest first.
+pub(super) fn job_run_lines(connection: &Connection, run: Uuid) -> Result<Vec<String>, StoreError> {
     lines(
         connection,
-        "SELECT line FROM bench_entry WHERE run_id = ?1 ORDER BY id",
+        "SELECT line FROM job_run_entry WHERE run_id = ?1 ORDER BY id",
         run,
     )
 }
@@ -63,29 +63,30 @@ pub(super) fn teardown(
     Ok(Some(values.into_iter().collect()))
 }
 
-/// What happened in a run of bench tests on this device, as the fields of a record.
-pub(super) fn bench_run(
+/// What happened in a job's run on this device, as the fields of a record.
+pub(super) fn job_run(
     connection: &Connection,
     own: &LocalDevice,
     run: Uuid,
 ) -> Result<Option<BTreeMap<String, Value>>, StoreError> {
     let found = connection
-        .prepare_cached("SELECT job_id, plan, created_ms FROM bench_run WHERE id = ?1")?
+        .prepare_cached("SELECT job_id, procedure, plan, created_ms FROM job_run WHERE id = ?1")?
         .query_row([blob(run)], |row| {
             Ok((
                 rows::id(row, "job_id")?,
                 row.get::<_, String>(1)?,
-                row.get::<_, i64>(2)?,
+                row.get::<_, String>(2)?,
+                row.get::<_, i64>(3)?,
             ))
         })
         .optional()?;
-    let Some((job, plan, created_ms)) = found else {
+    let Some((job, procedure, plan, created_ms)) = found else {
         return Ok(None);
     };
     let plan: Value = from_json("plan", &plan)?;
-    let lines = bench_lines(connection, run)?;
+    let lines = job_run_lines(connection, run)?;
     let Value::Object(values) = json!({
-        "job": job.to_string(), "device": own.device, "device_name": own.name, "plan": plan,
+        "job": job.to_string(), "device": own.device, "device_name": own.name, "procedure": procedure, "plan": plan,
         "lines": lines, "created_ms": created_ms,
     }) else {
         return Ok(None);

@@ -209,7 +209,7 @@ fn begin(
 /// bench is what happened on one device: the later telling shows.
 pub(super) fn conflicts(kind: Kind, known: &RecordHistory) -> u32 {
     match kind {
-        Kind::Teardown | Kind::BenchRun => 0,
+        Kind::Teardown | Kind::JobRun => 0,
         _ => u32::try_from(known.conflicts().count()).unwrap_or(u32::MAX),
     }
 }
@@ -257,8 +257,8 @@ const WATCHED: &[(&str, Kind, &str)] = &[
     ("photo", Kind::Photo, "id"),
     ("core_photo", Kind::CorePhoto, "id"),
     ("teardown_entry", Kind::Teardown, "donor_id"),
-    ("bench_run", Kind::BenchRun, "id"),
-    ("bench_entry", Kind::BenchRun, "run_id"),
+    ("job_run", Kind::JobRun, "id"),
+    ("job_run_entry", Kind::JobRun, "run_id"),
 ];
 
 /// Puts triggers on this connection that note which records were touched.
@@ -367,7 +367,7 @@ fn stamp_one(
             histories::teardown_id(own.device, id),
             histories::teardown(connection, own, id)?,
         ),
-        Kind::BenchRun => (id, histories::bench_run(connection, own, id)?),
+        Kind::JobRun => (id, histories::job_run(connection, own, id)?),
         _ => (id, columns::read(connection, kind, id)?),
     };
     let old = read(connection, kind, id)?;

@@ -53,7 +53,7 @@ pub use edit::Edit;
 pub use error::StoreError;
 pub use export::{ExportScope, Peer};
 pub use folder::{data_folder, private_files, private_folder};
-pub use guided::{BenchRun, History};
+pub use guided::{History, JobProcedure, JobRun};
 pub use import::{ImportMode, ImportSummary, Importer, Tally};
 pub use jobs::{Cursor, JobSummary};
 pub use ledger::LocalDevice;

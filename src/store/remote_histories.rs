@@ -6,6 +6,7 @@ use uuid::Uuid;
 
 use super::columns::RowValues;
 use super::error::StoreError;
+use super::guided::JobProcedure;
 use super::open::Store;
 use super::rows::{blob, from_json};
 use crate::job::{DonorId, JobId};
@@ -16,7 +17,7 @@ use crate::merge::{Device, Kind};
 pub struct RemoteHistory {
     /// What that device is called.
     pub device_name: String,
-    /// What was predicted, for a run of bench tests, as JSON.
+    /// The plan of a winding or of bench tests, as JSON.
     pub plan: Option<String>,
     /// What happened, oldest first.
     pub lines: Vec<String>,
@@ -42,10 +43,10 @@ pub(super) fn write(
     let json = |key: &str| values.get(key).map(ToString::to_string);
     connection
         .prepare_cached(
-            "INSERT INTO remote_history (id, donor_id, job_id, device, device_name, plan, lines)
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)
+            "INSERT INTO remote_history (id, donor_id, job_id, device, device_name, procedure, plan, lines)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)
              ON CONFLICT (id) DO UPDATE SET donor_id = excluded.donor_id, job_id = excluded.job_id,
-                 device_name = excluded.device_name, plan = excluded.plan, lines = excluded.lines",
+                 device_name = excluded.device_name, procedure = excluded.procedure, plan = excluded.plan, lines = excluded.lines",
         )?
         .execute((
             blob(id),
@@ -53,6 +54,7 @@ pub(super) fn write(
             job,
             text("device"),
             text("device_name"),
+            values.get("procedure").and_then(|v| v.as_str()),
             json("plan"),
             json("lines").unwrap_or_else(|| "[]".to_owned()),
         ))?;
@@ -65,24 +67,29 @@ impl Store {
     /// # Errors
     /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn remote_teardowns(&self, donor: DonorId) -> Result<Vec<RemoteHistory>, StoreError> {
-        self.remote_histories("donor_id", donor.0)
+        self.remote_histories("donor_id", donor.0, None)
     }
 
-    /// What happened in a job's bench tests on other devices.
+    /// What happened in one of a job's procedures on other devices.
     ///
     /// # Errors
     /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
-    pub fn remote_bench_runs(&self, job: JobId) -> Result<Vec<RemoteHistory>, StoreError> {
-        self.remote_histories("job_id", job.0)
+    pub fn remote_job_runs(&self, job: JobId, procedure: JobProcedure) -> Result<Vec<RemoteHistory>, StoreError> {
+        self.remote_histories("job_id", job.0, Some(procedure))
     }
 
-    fn remote_histories(&self, column: &str, owner: Uuid) -> Result<Vec<RemoteHistory>, StoreError> {
+    fn remote_histories(
+        &self,
+        column: &str,
+        owner: Uuid,
+        procedure: Option<JobProcedure>,
+    ) -> Result<Vec<RemoteHistory>, StoreError> {
         let rows: Vec<(String, Option<String>, String)> = self
             .connection
             .prepare_cached(&format!(
-                "SELECT device_name, plan, lines FROM remote_history WHERE {column} = ?1 ORDER BY id"
+                "SELECT device_name, plan, lines FROM remote_history WHERE {column} = ?1 AND procedure IS ?2 ORDER BY id"
             ))?
-            .query_map([blob(owner)], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))?
+            .query_map((blob(owner), procedure.map(JobProcedure::word)), |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))?
             .collect::<Result<_, _>>()?;
         rows.into_iter()
             .map(|(device_name, plan, lines)| {

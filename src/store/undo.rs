@@ -39,8 +39,8 @@ pub(super) const KEPT_WITH_OWNER: &[(&str, &str)] = &[
     ("photo", "id"),
     ("core_photo", "id"),
     ("teardown_entry", "id"),
-    ("bench_run", "id"),
-    ("bench_entry", "id"),
+    ("job_run", "id"),
+    ("job_run_entry", "id"),
 ];
 
 /// Which way.

@@ -105,9 +105,9 @@ fn stock(connection: &Connection, id: Uuid) -> Result<StockWire, StoreError> {
 /// the ledger cannot be read.
 pub(super) fn validate_all(connection: &Connection) -> Result<(), StoreError> {
     let own = ledger::own(connection)?;
-    for run in rows::ids(connection, "SELECT id FROM bench_run", [])? {
-        if let Some(values) = histories::bench_run(connection, &own, run)? {
-            validate_values(Kind::BenchRun, run, values)?;
+    for run in rows::ids(connection, "SELECT id FROM job_run", [])? {
+        if let Some(values) = histories::job_run(connection, &own, run)? {
+            validate_values(Kind::JobRun, run, values)?;
         }
     }
     for donor in rows::ids(connection, "SELECT DISTINCT donor_id FROM teardown_entry", [])? {

@@ -17,6 +17,7 @@ use crate::words::{Argument, Explain, Message};
 pub const ENGLISH: &[(&str, &str)] = &[
     ("safety.ftl", include_str!("../../assets/text/en/safety.ftl")),
     ("teardown.ftl", include_str!("../../assets/text/en/teardown.ftl")),
+    ("wind.ftl", include_str!("../../assets/text/en/wind.ftl")),
     ("bench.ftl", include_str!("../../assets/text/en/bench.ftl")),
     ("sizeup.ftl", include_str!("../../assets/text/en/sizeup.ftl")),
     ("screens.ftl", include_str!("../../assets/text/en/screens.ftl")),

@@ -22,6 +22,7 @@ mod state;
 mod sync;
 mod teardown;
 mod trouble;
+mod wind;
 mod words;
 
 use std::path::PathBuf;
@@ -175,6 +176,7 @@ fn Opened() -> Element {
                 Screen::Teardown => rsx! { teardown::TeardownScreen {} guided::FromElsewhere {} },
                 Screen::Measure => rsx! { donor::NextLine {} measure::Measure {} },
                 Screen::Rewind => rsx! { donor::NextLine {} rewind::Rewind {} },
+                Screen::Wind => rsx! { wind::WindScreen {} guided::FromElsewhere {} },
                 Screen::Bench => rsx! { bench::BenchScreen {} guided::FromElsewhere {} },
                 Screen::Page => rsx! { rewind::BenchPage {} },
                 Screen::Compare => rsx! { compare::Compare {} },

@@ -13,7 +13,7 @@ pub const PHOTOS: &str = if cfg!(feature = "mobile") {
 };
 
 /// Follows the person: each screen is a step that the phone's back button or gesture walks back,
-/// and the phone does not go dark in Teardown and Bench. A step back shows a former screen; what
+/// and the phone does not go dark in Teardown, Wind and Bench. A step back shows a former screen; what
 /// was done and confirmed stays as it is, so it never leads past a gate.
 pub fn follow(mut app: Signal<AppState>) {
     if !cfg!(any(feature = "web", feature = "mobile")) {
@@ -28,7 +28,7 @@ pub fn follow(mut app: Signal<AppState>) {
     });
     use_effect(move || {
         let screen = screen();
-        let awake = matches!(screen, Screen::Teardown | Screen::Bench);
+        let awake = matches!(screen, Screen::Teardown | Screen::Wind | Screen::Bench);
         #[cfg(all(feature = "mobile", target_os = "android"))]
         super::android::stay_awake(awake);
         let shown = format!("{:?}, {awake}", screen.word());
@@ -44,6 +44,16 @@ pub fn follow(mut app: Signal<AppState>) {
 pub fn held() {
     document::eval(include_str!("../../assets/held.js"));
     shake();
+}
+
+/// A turn was counted: a short push, and three at a layer's end.
+pub fn counted(layer_end: bool) {
+    if layer_end {
+        let script = "for (const at of [0, 160, 320]) setTimeout(() => globalThis.CurbcoreShell ? CurbcoreShell.shake() : navigator.vibrate?.(80), at)";
+        document::eval(script);
+    } else {
+        shake();
+    }
 }
 
 #[cfg(not(all(feature = "mobile", target_os = "android")))]

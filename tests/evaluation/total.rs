@@ -90,7 +90,7 @@ fn evaluated(seed: u64, file: &JobFile) -> String {
         let _ = writeln!(shown, "{:?}", row.si);
     }
     let _ = listing(&answer, seed.is_multiple_of(2));
-    shown += &headline(&answer, seed.is_multiple_of(2)).unwrap_or_default();
+    shown += &headline(&answer, seed.is_multiple_of(2)).map_or_else(String::new, |line| line.to_string());
     if let (Some(design), Some(_)) = (&answer.design, &answer.goal) {
         let choice = as_choice(&design.candidate, &answer.problem.rebuild, &answer.catalogue);
         assert_eq!(choice.turns, design.candidate.winding.turns);

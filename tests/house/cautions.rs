@@ -4,6 +4,7 @@ use curbcore::bench::{Load, Stage};
 use curbcore::safety::Hazard;
 use curbcore::teardown::{Findings, Step, Way};
 use curbcore::text::Texts;
+use curbcore::wind::{Closing, Fixing, WindStep};
 
 const BEGIN: &str = "<!-- cautions: kept by tests/house/cautions.rs -->\n";
 const END: &str = "<!-- end of cautions -->";
@@ -53,13 +54,17 @@ const fn named_by(hazard: Hazard) -> &'static [&'static str] {
         Hazard::SteppedUp => &["mains voltage", "high voltage"],
         Hazard::MainsOnBench => &["mains"],
         Hazard::HeavyCurrent => &["heavy current"],
+        Hazard::OldInsulation => &["asbestos"],
+        Hazard::FlyingPieces => &["fly"],
+        Hazard::Dust => &["dust"],
+        Hazard::Fumes | Hazard::WeldingFumes => &["fumes"],
+        Hazard::ArcLight => &["arc burns", "arc's light"],
+        Hazard::HeatLeftAlone => &["leave it alone"],
         Hazard::Hydrogen => &["hydrogen"],
         Hazard::WrongBattery => &["lithium"],
         Hazard::MoltenMetal => &["molten metal"],
         Hazard::CarbonMonoxide => &["carbon monoxide"],
         Hazard::PlasmaVoltage => &["torch"],
-        Hazard::ArcLight => &["arc's light"],
-        Hazard::WeldingFumes => &["fumes"],
         _ => &[],
     }
 }
@@ -87,6 +92,28 @@ fn every_stage_shows_the_caution_of_each_hazard() {
     assert!(seen > 100, "{seen}");
 }
 
+/// The same for every step of the winding.
+#[test]
+fn every_step_of_the_winding_shows_the_caution_of_each_hazard() {
+    let texts = Texts::english().unwrap();
+    let mut seen = 0;
+    for &step in WindStep::ALL {
+        for (&closing, &fixing) in Closing::ALL.iter().zip(Fixing::ALL) {
+            let guide = step.guide(Some(closing), Some(fixing));
+            let shown = texts.text(&guide.caution_key()).to_lowercase();
+            for hazard in guide.hazards {
+                let words = named_by(hazard);
+                assert!(
+                    words.iter().any(|word| shown.contains(word)),
+                    "{step:?}, {closing:?}, {fixing:?}: no word of {words:?} for {hazard:?} in {shown}"
+                );
+                seen += 1;
+            }
+        }
+    }
+    assert!(seen > 60, "{seen}");
+}
+
 /// An action a line, at most twelve words each: steps of the teardown and stages of the bench alike.
 #[test]
 fn one_action_a_line() {
@@ -103,7 +130,11 @@ fn one_action_a_line() {
     let stages = Stage::ALL
         .iter()
         .flat_map(|stage| opened.map(|opened| stage.guide().do_key(opened)));
-    for key in steps.chain(stages) {
+    let winding = WindStep::ALL.iter().flat_map(|step| {
+        let both = Closing::ALL.iter().zip(Fixing::ALL);
+        both.map(|(&closing, &fixing)| step.guide(Some(closing), Some(fixing)).do_key())
+    });
+    for key in steps.chain(stages).chain(winding) {
         for line in texts.text(&key).lines() {
             let words = line.split_whitespace().count();
             assert!((2..=12).contains(&words), "{key}: {words} words: {line}");

@@ -10,12 +10,13 @@ use curbcore::sizeup::{
 use curbcore::store::Op;
 use curbcore::teardown::{self, Air, End, Field, Findings, Note, Part, ShuntFate, Step, Supply, Tool, Way, Winding};
 use curbcore::text::{ENGLISH, Texts};
+use curbcore::wind::{self, Closing, Fixing, PrimaryState, WindStep, WindStepGuide};
 
 /// The files whose texts belong to the guided parts.
-const GUIDED: [&str; 4] = ["safety.ftl", "teardown.ftl", "bench.ftl", "sizeup.ftl"];
+const GUIDED: [&str; 5] = ["safety.ftl", "teardown.ftl", "wind.ftl", "bench.ftl", "sizeup.ftl"];
 
 /// The files that no longer hold a retired word.
-const RETIRED_FREE: [&str; 2] = ["safety.ftl", "teardown.ftl"];
+const RETIRED_FREE: [&str; 3] = ["safety.ftl", "teardown.ftl", "wind.ftl"];
 
 /// Ids that the files define: `message` and `message.attribute`.
 fn defined() -> BTreeSet<String> {
@@ -60,7 +61,10 @@ fn asked() -> BTreeSet<String> {
         })
     };
     let ways = Way::ALL.iter().copied().map(Some).chain([None]);
-    let of_steps: Vec<String> = ways.flat_map(texts_of).collect();
+    let mut of_steps: Vec<String> = ways.flat_map(texts_of).collect();
+    for guide in wind_guides() {
+        of_steps.extend([guide.do_key(), guide.wrong_key(), guide.caution_key()]);
+    }
     macro_rules! all {
         ($($kind:ident $attributes:expr),* $(,)?) => {
             $( ask($kind::ALL.iter().map(|member| member.key()).collect(), &$attributes); )*
@@ -71,6 +75,7 @@ fn asked() -> BTreeSet<String> {
         Hazard ["arises", "harm"], Arises [], Gate ["why"], Item ["stop"],
         Step [], Tool [], Field [], Supply [], Way [], Winding [], ShuntFate [],
         Part [], Note [], End ["next"], Air [],
+        WindStep [], Closing [], Fixing [], PrimaryState [],
         Stage ["do", "wrong", "caution"], Direction [], Cause ["fix"],
         VerdictWord ["next"], Reason [], Question [], Sign [], Damage [], Rust [], OvenKind [],
         PullPart ["worth"], PartWorth [], FitHow [], Pays [],
@@ -81,6 +86,18 @@ fn asked() -> BTreeSet<String> {
         ids.extend([load.key().to_owned(), caution.to_owned()]);
     }
     ids
+}
+
+/// The steps of the winding, however the core is closed and the winding fixed.
+fn wind_guides() -> Vec<WindStepGuide> {
+    let guides = |&step: &WindStep| {
+        let closings = Closing::ALL.iter();
+        closings.flat_map(move |&closing| {
+            let fixings = Fixing::ALL.iter();
+            fixings.map(move |&fixing| step.guide(Some(closing), Some(fixing)))
+        })
+    };
+    WindStep::ALL.iter().flat_map(guides).collect()
 }
 
 /// One refusal of each kind.
@@ -113,9 +130,21 @@ fn refusals() -> Vec<&'static str> {
         bench::Reason::OutsideBand { of: 0 },
         bench::Reason::NoExplanation,
     ];
+    let of_wind = [
+        wind::Reason::PrimaryNotMeasured,
+        wind::Reason::PrimaryDamaged,
+        wind::Reason::TurnsMissing,
+        wind::Reason::AllWound,
+        wind::Reason::NothingToTakeBack,
+        wind::Reason::NoLayer,
+        wind::Reason::FirstLayerFirst,
+        wind::Reason::NotChosen,
+    ];
     let common = common.iter().map(teardown::Refusal::key);
     let own = of_teardown.map(|reason| reason.key()).into_iter();
-    common.chain(own).chain(of_bench.map(|reason| reason.key())).collect()
+    let of_others = of_bench.map(|reason| reason.key()).into_iter();
+    let of_wind = of_wind.map(|reason| reason.key());
+    common.chain(own).chain(of_others).chain(of_wind).collect()
 }
 
 #[test]
@@ -189,6 +218,10 @@ fn no_text_says_that_it_is_safe() {
 
 /// What a sentence that forbids or asks for something begins with.
 const ORDERS: &[&str] = &[
+    "Hold",
+    "Wear",
+    "Let",
+    "Follow",
     "Do",
     "Never",
     "Clear",
@@ -227,6 +260,7 @@ fn every_caution_orders_or_forbids() {
         Step::ALL.iter().map(move |step| step.guide(&findings).caution_key())
     };
     let steps = Way::ALL.iter().copied().map(Some).flat_map(cautions);
+    let steps = steps.chain(wind_guides().into_iter().map(|guide| guide.caution_key()));
     let stages = Stage::ALL.iter().map(|stage| stage.guide().caution_key());
     let loads = Load::ALL
         .iter()
@@ -284,6 +318,16 @@ fn hazards_arise_where_they_say() {
         for hazard in stage.guide().hazards {
             assert!(hazard.arises().contains(&Arises::Bench), "{hazard:?} at {stage:?}");
             assert!(stage.gates().contains(&hazard.gate()), "{hazard:?} at {stage:?}");
+        }
+    }
+    for guide in wind_guides() {
+        for hazard in guide.hazards {
+            assert!(
+                hazard.arises().contains(&Arises::Wind),
+                "{hazard:?} at {:?}",
+                guide.step
+            );
+            assert!(guide.gates.contains(&hazard.gate()), "{hazard:?} at {:?}", guide.step);
         }
     }
     for &part in PullPart::ALL {

@@ -8,8 +8,8 @@ use curbcore::text::{ENGLISH, Texts};
 
 const RETIRED: &str = include_str!("../../assets/text/en/retired.txt");
 
-/// Files whose words are no texts of the program: data of the demo; and the list of windings, still to come.
-const LEFT_OUT: [&str; 2] = ["app/start.rs", "app/listing.rs"];
+/// A file whose words are no texts of the program: data of the demo.
+const LEFT_OUT: [&str; 1] = ["app/start.rs"];
 
 /// Lower case, every other sign a space.
 fn words_of(text: &str) -> String {

@@ -10,7 +10,7 @@ use curbcore::app::bench::{form_of, plan_from_json};
 use curbcore::app::now::now;
 use curbcore::bench::{Bench, End, Phase, Prediction};
 use curbcore::safety::Gate;
-use curbcore::store::Store;
+use curbcore::store::{JobProcedure, Store};
 use curbcore::teardown::{self, Field, Teardown, TeardownProcedure};
 
 use super::{Display, PATIENCE, Running, Window};
@@ -19,7 +19,7 @@ use super::{Display, PATIENCE, Running, Window};
 const SIZE: (u32, u32) = (900, 3200);
 
 /// The bar of an oven with a job.
-const ALL: &[&str] = &["Shelf", "Size up", "Teardown", "Measure", "Rewind", "Bench"];
+const ALL: &[&str] = &["Shelf", "Size up", "Teardown", "Measure", "Rewind", "Wind", "Bench"];
 
 impl Window<'_> {
     fn data(&self) -> Store {
@@ -40,7 +40,10 @@ impl Window<'_> {
     fn bench(&self) -> Bench {
         let store = self.data();
         let job = store.job_summaries(1, None).expect("a list").first().expect("a job").id;
-        let run = store.bench_run(job).expect("a run").expect("the tests have begun");
+        let run = store
+            .job_run(job, JobProcedure::Bench)
+            .expect("a run")
+            .expect("the tests have begun");
         let entries: Vec<_> = run
             .lines
             .iter()

@@ -106,6 +106,8 @@ refused-passphrase = This shelf file is sealed, and this is not its passphrase. 
 refused-gap = This file holds only what changed on "{ $name }" since an earlier one, and that one was not imported here. Make a file with the whole shelf there.
 
 # Guided work
+refused-wind-plan = Nobody can wind this design by hand. Choose another winding.
+refused-winding-damaged = The stored winding is damaged. Begin it again.
 refused-nothing-begun = Nothing has begun here yet.
 refused-history = The stored history is damaged at entry { $at }. Begin again at the first step.
 refused-history-line = The stored history has an entry that cannot be read. Begin again at the first step.

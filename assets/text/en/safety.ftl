@@ -92,6 +92,7 @@ hazard-plasma-voltage = Plasma torch voltage
 
 arises-size-up = At the curb
 arises-teardown = Teardown
+arises-wind = Winding
 arises-bench = Bench
 arises-parts = Parts kept or thrown away
 

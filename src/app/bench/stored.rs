@@ -5,7 +5,7 @@ use crate::app::workspace::{Workspace, WorkspaceError};
 use crate::bench::{Amount, Bench, Load, Plan, Prediction, Stage};
 use crate::job::JobId;
 use crate::quantity::{Current, Ratio, Resistance, Voltage};
-use crate::store::{History, Store};
+use crate::store::{History, JobProcedure, Store};
 use crate::words::Message;
 use serde_json::{Value, json};
 
@@ -73,11 +73,11 @@ impl Stored for Plan {
     type Owner = JobId;
 
     fn stored(store: &Store, job: JobId) -> Result<Option<StoredRun<Self>>, WorkspaceError> {
-        let Some(run) = store.bench_run(job)? else {
+        let Some(run) = store.job_run(job, JobProcedure::Bench)? else {
             return Ok(None);
         };
         let plan = plan_from_json(&run.plan).map_err(WorkspaceError::History)?;
-        Ok(Some((History::Bench(run.id), plan, run.lines)))
+        Ok(Some((History::Job(run.id), plan, run.lines)))
     }
 }
 
@@ -99,7 +99,8 @@ impl Workspace {
     /// # Errors
     /// What the disk says.
     pub fn begin_tests(&mut self, job: JobId, plan: &Plan) -> Result<(), WorkspaceError> {
-        self.store.begin_bench_run(job, &plan_to_json(plan))?;
+        self.store
+            .begin_job_run(job, JobProcedure::Bench, &plan_to_json(plan))?;
         Ok(())
     }
 }

@@ -20,7 +20,7 @@ use crate::job::{DonorId, JobId, fields};
 use crate::merge::{Device, Kind};
 use crate::photo::without_position;
 use crate::store::{
-    Conflict, ExportScope, ImportMode, ImportSummary, JobSummary, LocalDevice, Peer, RemoteHistory, Store,
+    Conflict, ExportScope, ImportMode, ImportSummary, JobProcedure, JobSummary, LocalDevice, Peer, RemoteHistory, Store,
 };
 
 pub use export_file::{ExportedFile, new_file_name};
@@ -396,12 +396,12 @@ impl Workspace {
         Ok(self.store.remote_teardowns(donor)?)
     }
 
-    /// What happened in a job's bench tests on other devices.
+    /// What happened in one of a job's procedures on other devices.
     ///
     /// # Errors
     /// [`WorkspaceError::Store`].
-    pub fn remote_bench_runs(&self, job: JobId) -> Result<Vec<RemoteHistory>, WorkspaceError> {
-        Ok(self.store.remote_bench_runs(job)?)
+    pub fn remote_job_runs(&self, job: JobId, procedure: JobProcedure) -> Result<Vec<RemoteHistory>, WorkspaceError> {
+        Ok(self.store.remote_job_runs(job, procedure)?)
     }
 
     /// Up to `limit` jobs whose name or note has every word of a text, the best first.

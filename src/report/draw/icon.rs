@@ -13,18 +13,21 @@ pub enum Icon {
     Measure,
     /// A coil round the tongue of a core.
     Rewind,
+    /// A reel of wire with its end.
+    Wind,
     /// A meter's dial.
     Bench,
 }
 
 impl Icon {
     /// All of them.
-    pub const ALL: [Icon; 6] = [
+    pub const ALL: [Icon; 7] = [
         Icon::Shelf,
         Icon::SizeUp,
         Icon::Teardown,
         Icon::Measure,
         Icon::Rewind,
+        Icon::Wind,
         Icon::Bench,
     ];
 
@@ -40,6 +43,7 @@ impl Icon {
             Icon::Rewind => {
                 "M3 3H21V21H3ZM10 3V7M14 3V7M10 17V21M14 17V21M7 7H17V10H7ZM7 10H17V13.5H7ZM7 13.5H17V17H7Z"
             }
+            Icon::Wind => "M5 3V17M15 3V17M3 3H7M13 3H17M3 17H7M13 17H17M5 6H15M5 9H15M5 12H15M5 15H15V19L21 21",
             Icon::Bench => "M3 4H21V20H3ZM6 14A6 6 0 0 1 18 14M12 14L15.5 10M6 17H9M15 17H18",
         }
     }

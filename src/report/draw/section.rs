@@ -7,7 +7,7 @@ use crate::magnetics::core::EiCore;
 use crate::magnetics::winding::{Coil, LAYER_BULGE, Layers, Placement, Winding};
 use crate::quantity::{Length, LengthUnit, format_significant};
 use crate::text::{Arg, Texts};
-use crate::wire::Envelope;
+use crate::wire::{Conductor, Envelope};
 
 /// Most conductors drawn one by one; beyond that the winding is one block.
 const MOST_DRAWN: u32 = 800;
@@ -16,6 +16,48 @@ const MOST_DRAWN: u32 = 800;
 /// conductor, insulation and what room is left; with dimensions.
 #[must_use]
 pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit: LengthUnit, texts: &Texts) -> String {
+    section(rebuild, wound, None, unit, texts)
+}
+
+/// The same while it is wound: the conductors that lie there so far, by layer, and the direction of the
+/// layer that the next turn lies in. Layers go to and fro along the limb, as hands wind them.
+#[must_use]
+pub fn section_so_far(
+    rebuild: &Rebuild,
+    wound: (&Winding, &Layers),
+    so_far: &SoFar<'_>,
+    unit: LengthUnit,
+    texts: &Texts,
+) -> String {
+    section(rebuild, Some(wound), Some(so_far), unit, texts)
+}
+
+/// What is wound.
+#[derive(Debug, Clone, Copy)]
+pub struct SoFar<'a> {
+    /// Turns of each layer begun, the innermost first.
+    pub layers: &'a [u32],
+    /// The layer of the next turn, from 0; none once all are wound.
+    pub next: Option<usize>,
+    /// Width of a turn along the limb.
+    pub turn_width: Length,
+}
+
+impl SoFar<'_> {
+    /// True where a layer is wound towards the seam: the first and every second one.
+    #[must_use]
+    pub const fn goes_down(layer: usize) -> bool {
+        layer.is_multiple_of(2)
+    }
+}
+
+fn section(
+    rebuild: &Rebuild,
+    wound: Option<(&Winding, &Layers)>,
+    so_far: Option<&SoFar<'_>>,
+    unit: LengthUnit,
+    texts: &Texts,
+) -> String {
     let core = &rebuild.core;
     let (t, ww, wh) = (
         core.tongue.value.mm(),
@@ -70,7 +112,10 @@ pub fn core_section(rebuild: &Rebuild, wound: Option<(&Winding, &Layers)>, unit:
         }
     }
     if let Some((winding, layers)) = wound {
-        draw_winding(&mut svg, rebuild, winding, layers, &sides, yoke);
+        match so_far {
+            None => draw_winding(&mut svg, rebuild, winding, layers, &sides, yoke),
+            Some(so_far) => draw_so_far(&mut svg, rebuild, winding, layers, so_far, &sides, yoke),
+        }
     }
 
     let label = |length: Length| format!("{} {}", format_significant(unit.count(length), 3), unit.symbol());
@@ -249,23 +294,144 @@ fn draw_conductors(
             let (abreast, stacked) = (strand % layers.abreast, strand / layers.abreast);
             let from = start + layer_pitch * f64::from(layer) + out * f64::from(stacked);
             let y = top + along * (f64::from(place * layers.abreast) + f64::from(abreast));
-            match conductor.envelope {
-                Envelope::Round { outer } => {
-                    let radius = outer.mm() / 2.0;
-                    svg.circle("conductor-skin", side.x(from + out / 2.0), y + radius, radius * 0.97);
-                    let metal = (conductor.area.mm2() / std::f64::consts::PI).sqrt().min(radius * 0.95);
-                    svg.circle("conductor", side.x(from + out / 2.0), y + radius, metal);
+            draw_conductor(svg, conductor, side, (from, out), (y, along));
+        }
+    }
+}
+
+/// One conductor: `out` from the tongue and along the limb, each as where it begins and how much it takes.
+fn draw_conductor(svg: &mut Svg, conductor: &Conductor, side: &Side, (from, out): (f64, f64), (y, along): (f64, f64)) {
+    match conductor.envelope {
+        Envelope::Round { outer } => {
+            let radius = outer.mm() / 2.0;
+            svg.circle("conductor-skin", side.x(from + out / 2.0), y + radius, radius * 0.97);
+            let metal = (conductor.area.mm2() / std::f64::consts::PI).sqrt().min(radius * 0.95);
+            svg.circle("conductor", side.x(from + out / 2.0), y + radius, metal);
+        }
+        Envelope::Flat { .. } | Envelope::FullWidth { .. } => {
+            side.rect(
+                svg,
+                "conductor",
+                from + out * 0.08,
+                from + out * 0.92,
+                y + along * 0.02,
+                along * 0.96,
+            );
+        }
+    }
+}
+
+/// The winding as far as it is wound: the room, each turn that lies there, an arrow for the next layer.
+fn draw_so_far(
+    svg: &mut Svg,
+    rebuild: &Rebuild,
+    winding: &Winding,
+    layers: &Layers,
+    so_far: &SoFar<'_>,
+    sides: &[Side; 2],
+    yoke: f64,
+) {
+    let space = Prepared::new(rebuild).space;
+    let (start, build, breadth) = (space.start.mm(), space.build.mm(), space.breadth.mm());
+    let top = yoke + rebuild.insulation.ground.mm();
+    let conductor = &winding.conductor;
+    let along = so_far.turn_width.mm() / f64::from(layers.abreast);
+    let out = conductor.layer_height().mm() * LAYER_BULGE;
+    let layer_pitch = out * f64::from(layers.stacked) + rebuild.insulation.interlayer.mm();
+    let many = so_far.layers.iter().sum::<u32>() * winding.parallel > MOST_DRAWN;
+    for side in sides {
+        side.rect(svg, "spare", start, start + build.max(0.0), top, breadth);
+        for (layer, &turns) in so_far.layers.iter().enumerate() {
+            let inside = start + layer_pitch * layer as f64;
+            // The first layer begins at the top, the next at its end.
+            let place = |turn: u32| {
+                let from_its_begin = so_far.turn_width.mm() * f64::from(turn);
+                if SoFar::goes_down(layer) {
+                    top + from_its_begin
+                } else {
+                    top + breadth - from_its_begin - so_far.turn_width.mm()
                 }
-                Envelope::Flat { .. } | Envelope::FullWidth { .. } => {
-                    side.rect(
-                        svg,
-                        "conductor",
-                        from + out * 0.08,
-                        from + out * 0.92,
-                        y + along * 0.02,
-                        along * 0.96,
-                    );
+            };
+            if many {
+                let (first, last) = (place(0), place(turns.saturating_sub(1)));
+                let height = (first - last).abs() + so_far.turn_width.mm();
+                let thick = out * f64::from(layers.stacked);
+                side.rect(svg, "winding", inside, inside + thick, first.min(last), height);
+                continue;
+            }
+            for turn in 0..turns {
+                for strand in 0..winding.parallel {
+                    let (abreast, stacked) = (strand % layers.abreast, strand / layers.abreast);
+                    let y = place(turn) + along * f64::from(abreast);
+                    let from = inside + out * f64::from(stacked);
+                    draw_conductor(svg, conductor, side, (from, out), (y, along));
                 }
+            }
+        }
+    }
+    if let (Some(layer), Some(side)) = (so_far.next, sides.last()) {
+        let x = side.x(start + layer_pitch * layer as f64 + out * f64::from(layers.stacked) / 2.0);
+        let (from, to) = (top + breadth * 0.15, top + breadth * 0.85);
+        let (from, to) = if SoFar::goes_down(layer) {
+            (from, to)
+        } else {
+            (to, from)
+        };
+        let head = (breadth * 0.08).min(3.0) * (from - to).signum();
+        svg.line("direction", (x, from), (x, to));
+        svg.line("direction", (x - head.abs() * 0.6, to + head), (x, to));
+        svg.line("direction", (x + head.abs() * 0.6, to + head), (x, to));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::evaluation::evaluate;
+    use crate::app::start::{demo_job, goal_of};
+
+    /// The picture against the design: as many conductors on each side as turns are wound, and with all of
+    /// them what the finished section has; never one outside the room.
+    #[test]
+    fn the_section_so_far_has_the_turns_that_are_wound() {
+        let texts = Texts::english().unwrap();
+        let mut file = demo_job();
+        file.goal = goal_of("battery_charger");
+        let answer = evaluate(&file).unwrap();
+        let round = |found: &&crate::rewind::search::Candidate| {
+            found.layers.turns_per_layer > 3 && matches!(found.winding.conductor.envelope, Envelope::Round { .. })
+        };
+        let found = answer.found.ranked.iter().find(round).unwrap();
+        let (winding, layers) = (&found.winding, &found.layers);
+        let rebuild = &answer.problem.rebuild;
+        let space = Prepared::new(rebuild).space;
+        let turn_width = winding.conductor.width_on_limb(space.breadth) * f64::from(layers.abreast);
+        let skins = |svg: &str| svg.matches("class=\"conductor-skin\"").count();
+        let whole = skins(&core_section(
+            rebuild,
+            Some((winding, layers)),
+            LengthUnit::Millimetre,
+            &texts,
+        ));
+        for wound in 0..=winding.turns {
+            let rows: Vec<u32> = (0..layers.layers)
+                .map(|layer| {
+                    wound
+                        .saturating_sub(layer * layers.turns_per_layer)
+                        .min(layers.turns_per_layer)
+                })
+                .filter(|&turns| turns > 0)
+                .collect();
+            let so_far = SoFar {
+                layers: &rows,
+                next: (wound < winding.turns).then_some(rows.len().saturating_sub(1)),
+                turn_width,
+            };
+            let svg = section_so_far(rebuild, (winding, layers), &so_far, LengthUnit::Millimetre, &texts);
+            assert_eq!(skins(&svg), 2 * (wound * winding.parallel) as usize, "{wound} turns");
+            assert_eq!(svg.contains("class=\"direction\""), wound < winding.turns);
+            if wound == winding.turns {
+                assert_eq!(skins(&svg), whole);
             }
         }
     }

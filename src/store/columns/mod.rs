@@ -120,7 +120,7 @@ fn columns(kind: Kind) -> Option<(&'static str, &'static [Column])> {
         Kind::Note => ("note", NOTE),
         Kind::Photo => ("photo", PHOTO),
         Kind::CorePhoto => ("core_photo", CORE_PHOTO),
-        Kind::Teardown | Kind::BenchRun => return None,
+        Kind::Teardown | Kind::JobRun => return None,
     })
 }
 
@@ -161,7 +161,7 @@ pub(super) fn needs(kind: Kind, values: &RowValues<'_>) -> Option<(Kind, Uuid)> 
     };
     match kind {
         Kind::Job | Kind::CorePhoto => Some((Kind::Core, id("core")?)),
-        Kind::Design | Kind::BenchRun => Some((Kind::Job, id("job")?)),
+        Kind::Design | Kind::JobRun => Some((Kind::Job, id("job")?)),
         Kind::Photo | Kind::Teardown => Some((Kind::Donor, id("donor")?)),
         Kind::Measurement | Kind::Note => owner_of(values.get("owner")?),
         Kind::Donor | Kind::Core | Kind::Stock => None,

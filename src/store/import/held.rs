@@ -32,7 +32,7 @@ impl Importer<'_> {
             let beside = match kind {
                 // Those of this device have their lines in tables of their own.
                 Kind::Teardown => "AND json_extract(history, '$.values.device') <> (SELECT device FROM own)",
-                Kind::BenchRun => "AND NOT EXISTS (SELECT 1 FROM bench_run WHERE bench_run.id = ledger.id)",
+                Kind::JobRun => "AND NOT EXISTS (SELECT 1 FROM job_run WHERE job_run.id = ledger.id)",
                 _ => "",
             };
             self.connection.execute(

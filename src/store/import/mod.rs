@@ -226,7 +226,7 @@ pub(super) fn name_of(kind: Kind, known: &RecordHistory) -> String {
 pub(super) fn refuse_to_lose(connection: &Connection, operation: i64, arrival: i64) -> Result<(), StoreError> {
     const HANGING: [(&str, &str, Kind); 4] = [
         ("teardown_entry", "donor_id", Kind::Donor),
-        ("bench_run", "job_id", Kind::Job),
+        ("job_run", "job_id", Kind::Job),
         ("photo", "donor_id", Kind::Donor),
         ("core_photo", "core_id", Kind::Core),
     ];
@@ -263,7 +263,7 @@ fn was_written_since(connection: &Connection, operation: i64, arrival: i64) -> R
         |row| row.get(0),
     )?;
     let own = ledger::own_sessions(connection)?;
-    let kinds = [Kind::Photo, Kind::CorePhoto, Kind::Teardown, Kind::BenchRun];
+    let kinds = [Kind::Photo, Kind::CorePhoto, Kind::Teardown, Kind::JobRun];
     for kind in kinds {
         let rows: Vec<String> = connection
             .prepare_cached(

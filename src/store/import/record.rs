@@ -158,7 +158,7 @@ impl Importer<'_> {
         }
         columns::leave_out_gone(self.connection, kind, &mut values)?;
         match kind {
-            Kind::Teardown | Kind::BenchRun => {
+            Kind::Teardown | Kind::JobRun => {
                 remote_histories::write(self.connection, self.own.device, kind, id, &values)?;
             }
             _ => columns::write(self.connection, kind, id, &values, before)?,

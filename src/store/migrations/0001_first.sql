@@ -151,20 +151,21 @@ CREATE TABLE teardown_entry (
 ) STRICT;
 CREATE INDEX teardown_entry_by_donor ON teardown_entry (donor_id, id);
 
-CREATE TABLE bench_run (
+CREATE TABLE job_run (
     id BLOB PRIMARY KEY NOT NULL CHECK (length(id) = 16),
     job_id BLOB NOT NULL REFERENCES job (id) ON DELETE CASCADE,
+    procedure TEXT NOT NULL CHECK (procedure IN ('wind', 'bench')),
     plan TEXT NOT NULL CHECK (json_valid(plan)),
     created_ms INTEGER NOT NULL
 ) STRICT;
-CREATE INDEX bench_run_by_job ON bench_run (job_id, created_ms);
+CREATE INDEX job_run_by_job ON job_run (job_id, procedure, created_ms);
 
-CREATE TABLE bench_entry (
+CREATE TABLE job_run_entry (
     id INTEGER PRIMARY KEY NOT NULL,
-    run_id BLOB NOT NULL REFERENCES bench_run (id) ON DELETE CASCADE,
+    run_id BLOB NOT NULL REFERENCES job_run (id) ON DELETE CASCADE,
     line TEXT NOT NULL
 ) STRICT;
-CREATE INDEX bench_entry_by_run ON bench_entry (run_id, id);
+CREATE INDEX job_run_entry_by_run ON job_run_entry (run_id, id);
 
 CREATE TABLE core_photo (
     id BLOB PRIMARY KEY NOT NULL CHECK (length(id) = 16),
@@ -234,6 +235,7 @@ CREATE TABLE remote_history (
     job_id BLOB REFERENCES job (id) ON DELETE CASCADE,
     device TEXT NOT NULL,
     device_name TEXT NOT NULL,
+    procedure TEXT,
     plan TEXT CHECK (plan IS NULL OR json_valid(plan)),
     lines TEXT NOT NULL CHECK (json_valid(lines)),
     CHECK ((donor_id IS NOT NULL) + (job_id IS NOT NULL) = 1)

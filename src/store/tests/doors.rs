@@ -11,7 +11,7 @@ use crate::job::{
 };
 use crate::merge::{Device, Kind, MAX_COUNT, MAX_FOLLOWED, RecordHistory, RecordLine, Stamp};
 use crate::quantity::Origin;
-use crate::store::{History, ImportMode, Op, Store, StoreError};
+use crate::store::{History, ImportMode, JobProcedure, Op, Store, StoreError};
 
 const OTHER: Device = Device(0xaa_0000_0001 << 24);
 
@@ -253,23 +253,29 @@ fn marks_on_a_photo_are_judged_and_one_bad_set_spoils_no_other_photo() {
 }
 
 #[test]
-fn the_plan_of_a_bench_run_is_judged() {
+fn the_plan_of_a_job_run_is_judged() {
     let (_folder, mut store) = fresh();
     let (job, ..) = ids(&mut store);
     let good = json!([{ "stage": "continuity", "of": 0, "value": 1.0, "low": 0.9, "high": null }]);
-    store.begin_bench_run(job, &good.to_string()).unwrap();
+    store
+        .begin_job_run(job, JobProcedure::Bench, &good.to_string())
+        .unwrap();
     for bad in [
         json!({}),
+        json!({ "turns": "many" }),
         json!([1]),
         json!([{ "stage": "continuity", "of": 0, "value": 1.0, "low": 2.0, "high": null }]),
         json!([{ "stage": "continuity", "of": 300, "value": 1.0, "low": 0.9, "high": null }]),
     ] {
-        assert!(store.begin_bench_run(job, &bad.to_string()).is_err(), "{bad}");
+        assert!(
+            store.begin_job_run(job, JobProcedure::Bench, &bad.to_string()).is_err(),
+            "{bad}"
+        );
         let values = json!({
-            "job": job.0.to_string(), "device": OTHER.to_string(), "device_name": "", "plan": bad,
+            "job": job.0.to_string(), "device": OTHER.to_string(), "device_name": "", "procedure": "bench", "plan": bad,
             "lines": [], "created_ms": 1,
         });
-        let run = line(Kind::BenchRun, Uuid::from_u128(9), stamp(3), values);
+        let run = line(Kind::JobRun, Uuid::from_u128(9), stamp(3), values);
         assert!(matches!(take(&mut store, &[run]), Err(StoreError::Refused(_))));
     }
 }
@@ -376,8 +382,8 @@ const TABLES: [&str; 14] = [
     "photo",
     "core_photo",
     "teardown_entry",
-    "bench_run",
-    "bench_entry",
+    "job_run",
+    "job_run_entry",
     "ledger",
     "operation",
 ];
@@ -472,7 +478,10 @@ fn changes(store: &mut Store) -> Vec<(&'static str, Result<(), StoreError>)> {
         ("add_photo", store.add_photo(donor_id, "label", PICTURE).map(|_| ())),
         ("add_core_photo", store.add_core_photo(core, PICTURE).map(|_| ())),
         ("add_line", store.add_line(History::Teardown(donor_id), "line")),
-        ("begin_bench_run", store.begin_bench_run(job, plan).map(|_| ())),
+        (
+            "begin_job_run",
+            store.begin_job_run(job, JobProcedure::Bench, plan).map(|_| ()),
+        ),
         ("adopt_copy", store.adopt_copy("brought")),
         ("name_device", store.name_device("bench")),
         (

@@ -6,6 +6,7 @@ use super::super::controls::{Unreadable, or_why};
 use super::super::state::{AppState, Screen};
 use super::super::words::{say, say_with};
 use crate::app::sync::story;
+use crate::store::JobProcedure;
 use crate::text::Arg;
 
 /// The records from other devices of the donor's teardown, or of the job's tests.
@@ -16,7 +17,8 @@ pub fn FromElsewhere() -> Element {
         let app = app.read();
         or_why(match app.screen() {
             Screen::Teardown => app.remote_teardowns(),
-            _ => app.remote_bench_runs(),
+            Screen::Wind => app.remote_job_runs(JobProcedure::Wind),
+            _ => app.remote_job_runs(JobProcedure::Bench),
         })
     };
     if carried.is_empty() {

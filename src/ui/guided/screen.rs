@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::state::{AppState, InHand};
-use super::super::words::{say, say_with};
+use super::super::words::{explain, say, say_with};
 use super::{GateScreen, Progress, RenewFirst, RepeatedScreen, Stopped, to_top};
 use crate::app::guided::Blocked;
 use crate::procedure::{Event, Phase, Procedure, Refusal, Run};
@@ -89,7 +89,7 @@ pub fn GuidedScreen<P: Content>(run: Run<P>) -> Element {
             Err(Blocked::Refused(refusal)) => {
                 told.set(Some(say_with(refusal.key(), &[("range", Arg::Text(refusal.range()))])));
             }
-            Err(Blocked::Failed(error)) => told.set(Some(error.to_string())),
+            Err(Blocked::Failed(error)) => told.set(Some(explain(&error))),
         }
         false
     };

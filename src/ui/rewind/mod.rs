@@ -12,7 +12,7 @@ pub use bench_page::BenchPage;
 use dioxus::prelude::*;
 
 use super::state::{AppState, Screen};
-use super::words::say;
+use super::words::{say, tell};
 use crate::app::listing::headline;
 
 /// The screen.
@@ -29,7 +29,7 @@ pub fn Rewind() -> Element {
     // A choke or a ballast has no list: one wire is the right one.
     let winding = !matches!(app.read().answer(), Some(Ok(answer)) if answer.goal.is_none());
     rsx! {
-        if let Some(best) = best { p { class: "headline", "{best}" } }
+        if let Some(best) = best { p { class: "headline", {tell(&best)} } }
         div { class: "columns",
             div { class: "form",
                 goal::GoalForm {}

@@ -7,6 +7,7 @@ use crate::app::guard::guarded;
 use crate::app::guided::{Blocked, Stored};
 use crate::app::now::now;
 use crate::app::verdict::Verdict;
+use crate::app::wind::wind_plan_of;
 use crate::app::workspace::{Entry, Workspace, WorkspaceError, find_field};
 use crate::bench::{Act, Amount, Plan, Stage};
 use crate::job::fields::{self, Field};
@@ -16,6 +17,7 @@ use crate::procedure::{Event, Run};
 use crate::safety::Moment;
 use crate::store::{Op, Photo, Setting};
 use crate::teardown::{self, Teardown, TeardownProcedure};
+use crate::wind::WindPlan;
 use crate::words::Message;
 
 /// Whose run of a procedure is shown, among what is in hand.
@@ -36,6 +38,12 @@ impl InHand for TeardownProcedure {
         if matches!(event, Event::Act(teardown::Act::Found(_))) {
             app.note_findings();
         }
+    }
+}
+
+impl InHand for WindPlan {
+    fn owner(app: &AppState) -> Option<JobId> {
+        app.job_id()
     }
 }
 
@@ -339,6 +347,28 @@ impl AppState {
             return;
         };
         self.with_workspace(|workspace| workspace.begin_tests(job, &plan));
+    }
+
+    /// What the winding of the job in hand asks for today.
+    #[must_use]
+    pub fn planned_winding(&self) -> Option<Result<WindPlan, Message>> {
+        wind_plan_of(self.answer()?.ok()?)
+    }
+
+    /// Whether the winding that is under way is the one that the design has today.
+    #[must_use]
+    pub fn winds_todays_design(&self) -> bool {
+        match (self.run::<WindPlan>(), self.planned_winding()) {
+            (Some(Ok(run)), Some(Ok(planned))) => planned == *run.plan(),
+            _ => false,
+        }
+    }
+
+    /// Begins the winding of the job in hand.
+    pub fn begin_winding(&mut self) {
+        if let (Some(Ok(plan)), Some(job)) = (self.planned_winding(), self.job_id()) {
+            self.with_workspace(|workspace| workspace.begin_winding(job, &plan));
+        }
     }
 
     /// The moment, for what expires.

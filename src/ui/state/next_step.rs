@@ -2,6 +2,7 @@
 
 use super::{AppState, Screen};
 use crate::app::next_step::{DonorState, JobState, Next, Standing, Station, next, stations};
+use crate::wind::WindPlan;
 
 impl AppState {
     /// The one next thing to do; none where nothing is in hand, or its history cannot be read.
@@ -12,7 +13,7 @@ impl AppState {
 
     /// The same, with how each station stands.
     #[must_use]
-    pub fn way(&self) -> Option<(Next, [(Station, Standing); 5])> {
+    pub fn way(&self) -> Option<(Next, [(Station, Standing); 6])> {
         let verdict = self
             .verdict()
             .and_then(Result::ok)
@@ -27,10 +28,13 @@ impl AppState {
             Some(tests) => Some(tests.ok()?),
             None => None,
         };
+        let winding = self.run::<WindPlan>().and_then(Result::ok);
+        let winding = winding.filter(|_| self.winds_todays_design());
         let job = match (self.file(), self.answer()) {
             (Some(file), Some(Ok(answer))) => Some(JobState {
                 file,
                 answer,
+                winding: winding.as_ref(),
                 tests: tests.as_ref(),
             }),
             _ => None,
@@ -58,6 +62,7 @@ pub const fn screen_of(station: Station) -> Screen {
         Station::Teardown => Screen::Teardown,
         Station::Measure => Screen::Measure,
         Station::Rewind => Screen::Rewind,
+        Station::Wind => Screen::Wind,
         Station::Bench => Screen::Bench,
     }
 }

@@ -17,6 +17,8 @@ pub enum Screen {
     Measure,
     /// Use, windings, design.
     Rewind,
+    /// The winding, step by step.
+    Wind,
     /// The staged tests.
     Bench,
     /// The page for the bench.
@@ -31,13 +33,14 @@ pub enum Screen {
 
 impl Screen {
     /// All of them, in the order of the job.
-    pub const ALL: [Screen; 11] = [
+    pub const ALL: [Screen; 12] = [
         Screen::Shelf,
         Screen::Donor,
         Screen::SizeUp,
         Screen::Teardown,
         Screen::Measure,
         Screen::Rewind,
+        Screen::Wind,
         Screen::Bench,
         Screen::Page,
         Screen::Compare,
@@ -55,6 +58,7 @@ impl Screen {
             Screen::Teardown => "ui-screen-teardown",
             Screen::Measure => "ui-screen-measure",
             Screen::Rewind => "ui-screen-rewind",
+            Screen::Wind => "ui-screen-wind",
             Screen::Bench => "ui-screen-bench",
             Screen::Page => "ui-screen-page",
             Screen::Compare => "ui-screen-compare",
@@ -72,6 +76,7 @@ impl Screen {
             Screen::Teardown => Some(Icon::Teardown),
             Screen::Measure => Some(Icon::Measure),
             Screen::Rewind => Some(Icon::Rewind),
+            Screen::Wind => Some(Icon::Wind),
             Screen::Bench => Some(Icon::Bench),
             Screen::Donor | Screen::Page | Screen::Compare | Screen::Glossary | Screen::Sync => None,
         }
@@ -87,6 +92,7 @@ impl Screen {
             Screen::Teardown => "teardown",
             Screen::Measure => "measure",
             Screen::Rewind => "rewind",
+            Screen::Wind => "wind",
             Screen::Bench => "bench",
             Screen::Page => "page",
             Screen::Compare => "compare",
@@ -114,6 +120,9 @@ impl Screen {
     /// True where it needs a job in hand.
     #[must_use]
     pub const fn of_job(self) -> bool {
-        matches!(self, Screen::Measure | Screen::Rewind | Screen::Bench | Screen::Page)
+        matches!(
+            self,
+            Screen::Measure | Screen::Rewind | Screen::Wind | Screen::Bench | Screen::Page
+        )
     }
 }

@@ -14,7 +14,7 @@ use crate::app::workspace::Workspace;
 use crate::exchange::table;
 use crate::job::JobId;
 use crate::merge::Kind;
-use crate::store::{Backup, RemoteHistory, StoreError};
+use crate::store::{Backup, JobProcedure, RemoteHistory, StoreError};
 
 impl AppState {
     /// Moves the workspace out for a longer piece of work; until it is restored, the UI is blocked.
@@ -123,15 +123,15 @@ impl AppState {
         self.query(|data| data.remote_teardowns(donor))
     }
 
-    /// What was done in the job's tests on other devices.
+    /// What was done in one of the job's procedures on other devices.
     ///
     /// # Errors
     /// [`Unread`].
-    pub fn remote_bench_runs(&self) -> Result<Vec<RemoteHistory>, Unread> {
+    pub fn remote_job_runs(&self, procedure: JobProcedure) -> Result<Vec<RemoteHistory>, Unread> {
         let Some(job) = self.job_id() else {
             return Ok(Vec::new());
         };
-        self.query(|data| data.remote_bench_runs(job))
+        self.query(|data| data.remote_job_runs(job, procedure))
     }
 
     /// The folder of the data.

@@ -21,7 +21,7 @@ const fn kind_key(kind: Kind) -> Option<&'static str> {
         Kind::Note => "ui-kind-note",
         Kind::Photo | Kind::CorePhoto => "ui-kind-photo",
         Kind::Teardown => "ui-kind-teardown",
-        Kind::BenchRun => "ui-kind-bench-run",
+        Kind::JobRun => "ui-kind-job-run",
     })
 }
 

@@ -1,0 +1,203 @@
+### The steps of the winding. In ".do" each line is one action; in ".caution" each line is one warning.
+
+wind-prepare = Prepare
+    .do =
+        Print the page, or open it on a second device.
+        Lay out wire, sheet, film, board and sleeving.
+        Measure the wire with its enamel. Compare it with the page.
+        Check that the wire on the reel is long enough.
+    .wrong = The reel ends in the middle of a layer. The enamel is thicker than the table says.
+    .caution = Keep mains away from this part until it is at the bench. Nothing here is plugged in.
+wind-clean-core = Clean the core, line the tongue
+    .do =
+        Scrape varnish off the faces where E and I meet.
+        File burrs off the tongue's corners. Break each corner.
+        Wipe the core with alcohol. Let it dry.
+        Line the tongue with the insulating sheet, two layers or more.
+        Fold the sheet over both yokes. Tape it.
+    .wrong = A burr cuts through the lining later. Varnish between the faces is a gap that nobody planned.
+    .caution =
+        Stop at grey or white felt or cloth: it may be asbestos.
+        Wear glasses and a dust mask: scraped varnish and steel dust fly.
+        Keep fingers off cut laminations: their edges are sharp.
+        Clamp the core: it is heavy and can fall.
+wind-primary-back = Put the primary back
+    .do =
+        Look at the primary all round for nicks.
+        Tape every nick with two layers.
+        Slide the primary on the way it came off.
+        Push it home by hand. Never strike the wire.
+    .wrong = It goes on the wrong way round, and its leads end on the wrong side. A forced primary loses its enamel.
+    .caution =
+        Stop at grey or white felt or cloth: it may be asbestos.
+        Keep fingers off sharp edges of the core.
+        Hold the core: it is heavy and can fall.
+wind-prove-primary = Prove the primary
+    .do =
+        Let everything come to the temperature of the room.
+        Subtract the resistance of the meter's leads.
+        Measure the primary's resistance.
+        Test the insulation from primary to core, 500 V d.c.
+        Short the primary to the core after the test.
+    .wrong = A shorted turn hardly changes the resistance: the lamp test at the bench finds it. A damp primary fails the insulation test until it is dry.
+    .caution =
+        Stop if the old high-voltage winding is still on the core.
+        Hands off while the tester works: its test voltage stays afterwards.
+        Keep fingers off sharp edges.
+wind-shunts-back = Put the shunts back
+    .do =
+        Put the paper back round both shunts.
+        Push them in level, against the primary's side.
+        Wedge them so that nothing rattles.
+    .wrong = A loose shunt hums and wears its paper through. Shunts on the other side make another transformer.
+    .caution =
+        Keep fingers off sharp edges.
+        Clamp the core: it is heavy and can fall.
+wind-barrier = Set the barrier
+    .do =
+        Cut the board so that it fills the window.
+        Set it between primary and new winding.
+        Close its slits with tape, overlapped.
+    .wrong = A slit in the barrier lets mains reach the new winding.
+    .caution =
+        Never leave the barrier out: it parts mains from what you touch.
+        Keep fingers off sharp edges.
+        Clamp the core: it is heavy and can fall.
+wind-wind-turns = Wind
+    .do =
+        Mark the start. Sleeve it and tie it down.
+        Pull each turn tight and lay it against the last.
+        Press the large button once for each turn.
+        Lay the film after each layer, wider than the layer.
+    .wrong = Turns that cross take room of a whole layer. A turn too few or too many changes the voltage. A dropped turn slips beside the layer.
+    .caution =
+        Keep fingers off sharp edges: pulled wire cuts.
+        Clamp the core: it is heavy and can fall.
+wind-lead-out = Lead the ends out
+    .do =
+        Mark start and finish before you cut.
+        Sleeve both ends from inside the window outwards.
+        Tie both ends to the winding.
+        Leave the length that the page gives.
+        Fit the ends as the page has them.
+    .wrong = An end that moves breaks at the core's edge. Unmarked ends are found at the bench only.
+    .caution =
+        Keep sleeved ends off sharp edges of the core.
+        Clamp the core: it is heavy and can fall.
+wind-choose = Choose how to close and fix it
+    .do =
+        Choose how the core is closed.
+        Choose how the winding is fixed.
+    .wrong = A weld near fresh varnish sets it alight. Varnish comes after closing.
+    .caution = Choose a strap or bolts where you are no welder.
+wind-close = Close the core
+    .do-strap =
+        Wipe the faces once more.
+        Set the shim in where the page asks for a gap.
+        Press E and I together in a vice.
+        Pull the strap tight round the core.
+        Crimp the strap. Cut its end and cover it.
+    .do-bolts =
+        Wipe the faces once more.
+        Set the shim in where the page asks for a gap.
+        Press E and I together in a vice.
+        Put an insulating sleeve on every bolt through the core.
+        Tighten the bolts in turns, crosswise.
+    .do-weld =
+        Wipe the faces once more. Use no chlorinated cleaner.
+        Set the shim in where the page asks for a gap.
+        Press E and I together in a vice.
+        Grind paint and plating off the seam.
+        Cover the winding against spatter.
+        Weld short beads along the old seam. Let each cool.
+        Watch the place for one hour afterwards.
+    .wrong = A gap that nobody planned takes magnetizing current. A bolt without sleeve is a shorted turn of the core. One long bead burns the winding beside it.
+    .caution-strap =
+        Keep your face away: the strap's sharp end springs back.
+        Clamp the core: it is heavy and can fall.
+    .caution-bolts =
+        Keep fingers off sharp edges.
+        Clamp the core: it is heavy and can fall.
+    .caution-weld =
+        Wear a welding helmet and cover all skin: the arc burns both.
+        Keep bystanders away and screened.
+        Never weld zinc, cadmium, paint or chlorinated cleaner: the fumes are poisonous.
+        Clear away everything that can catch fire. Keep watch for one hour.
+        Do not touch the seam: it stays hot for long.
+        Never leave it alone while it is hot.
+        Keep fingers off sharp edges.
+        Clamp the core: it is heavy and can fall.
+wind-ground = Join the ground
+    .do =
+        Scrape a spot of the core to bare metal.
+        Bolt the ground (earth) lug there with a toothed washer.
+        Measure from the lug to the core: less than 0.1 ohm.
+    .wrong = A lug on varnish grounds nothing.
+    .caution =
+        Never go on without the ground: nothing else trips the fuse.
+        Keep fingers off sharp edges.
+        Clamp the core: it is heavy and can fall.
+wind-fix = Fix the winding
+    .do-tape =
+        Tape the winding all round with tape of the design's class.
+        Tie the ends once more.
+        Wedge the winding in the window.
+    .do-varnish =
+        Warm nothing. Work outdoors or with a fan to the outside.
+        Pour air-drying varnish through the winding until it runs out.
+        Let it drip. Turn it once.
+        Let it dry as long as its label says.
+    .do-oven =
+        Use a workshop oven with a fan, never one for food.
+        Warm the part to drive out damp, as the label says.
+        Pour the varnish through the winding. Let it drip dry first.
+        Cure it as the label says. Vent the oven outdoors.
+        Let it cool with the door shut. Stay with it.
+    .wrong = Varnish that is not dry inside keeps damp in. Turns that move wear their enamel off.
+    .caution-tape =
+        Keep fingers off sharp edges.
+        Clamp the core: it is heavy and can fall.
+    .caution-varnish =
+        Keep flames and sparks away: the vapour makes a fire.
+        Never work in a closed room: the fumes harm you.
+        Keep fingers off sharp edges.
+        Clamp the core: it is heavy and can fall.
+    .caution-oven =
+        Let all solvent evaporate first: its vapour catches fire in the oven.
+        Never use this oven for food again. Keep its fumes outdoors.
+        Do not touch the part: it stays hot for long.
+        Never leave it alone.
+        Keep fingers off sharp edges.
+        Clamp the core: it is heavy and can fall.
+wind-enclose = Put it into its enclosure
+    .do =
+        Bolt the core into the enclosure.
+        Fit the strain relief. Lead the cord in.
+        Join the cord's ground (earth) to the lug first.
+        Put the fuse and the switch into the live wire.
+        Put the thermal cut-out on the winding where one is planned.
+        Close the enclosure. Leave the plug out of the wall.
+    .wrong = The cord's pull reaches a terminal. A switch in one wire leaves the other live.
+    .caution =
+        Leave the plug out: the bench gives mains, stage by stage.
+        Follow your local code. Let a licensed person do the mains side.
+        Keep fingers off sharp edges.
+        Clamp the core: it is heavy and can fall.
+
+closing-strap = Steel strap, pulled tight
+closing-bolts = Bolts or a frame
+closing-weld = Weld along the seam
+fixing-tape = Tape and ties
+fixing-varnish = Varnish that dries in air
+fixing-oven-varnish = Varnish cured in an oven
+primary-state-whole = Both are as expected
+primary-state-damaged = One is not
+
+refusal-primary-not-measured = Measure the primary first. Record what you found.
+refusal-primary-damaged = Do not go on with a damaged primary. Repair it, or take another core, and measure again.
+refusal-turns-missing = Turns are missing. Wind them before you go on.
+refusal-all-wound = All turns are wound. Take a press back if one was too many.
+refusal-nothing-to-take-back = There is no press to take back.
+refusal-no-layer = The layer has no turn yet, or is at its end already.
+refusal-first-layer-first = Finish the first layer, then measure it.
+refusal-not-chosen = Choose how to close the core and how to fix the winding.

@@ -1,0 +1,106 @@
+//! Wind: what the steps of the winding show on the screen of guided work.
+
+mod counter;
+mod step;
+
+use dioxus::prelude::*;
+
+use super::guided::{Content, GuidedScreen, Labels};
+use super::state::{AppState, Screen};
+use super::words::{say, tell};
+use crate::safety::Moment;
+use crate::wind::{Act, End, Event, Wind, WindPlan, WindStep};
+
+/// The screen.
+#[component]
+pub fn WindScreen() -> Element {
+    let app = use_context::<Signal<AppState>>();
+    let run = app.read().run::<WindPlan>();
+    match run {
+        None => rsx! { Begin {} },
+        Some(Err(message)) => rsx! {
+            p { class: "danger", role: "alert", "{message}" }
+            Begin {}
+        },
+        Some(Ok(run)) => rsx! { GuidedScreen { run } },
+    }
+}
+
+impl Content for WindPlan {
+    const LABELS: Labels = Labels {
+        place: "ui-step-of",
+        all: "ui-wind-all",
+        finish: "ui-wind-finish",
+    };
+
+    fn step(wind: &Wind, here: WindStep, _: Moment, onact: EventHandler<Act>) -> Element {
+        rsx! { step::StepView { wind: wind.clone(), here, onact } }
+    }
+
+    fn ended(_: &Wind, _: End, onevent: EventHandler<Event>) -> Element {
+        rsx! { Wound { onagain: move |()| onevent.call(Event::Again) } }
+    }
+
+    fn above() -> Element {
+        rsx! { Outdated {} }
+    }
+
+    fn below(_: &Wind, _: EventHandler<Act>) -> Element {
+        rsx! {}
+    }
+}
+
+/// Before anything is wound: what follows, and the way to begin.
+#[component]
+fn Begin() -> Element {
+    let mut app = use_context::<Signal<AppState>>();
+    let trouble = match app.read().planned_winding() {
+        None => Some(say("ui-wind-none")),
+        Some(planned) => planned.err().map(|message| tell(&message)),
+    };
+    rsx! {
+        section { class: "welcome",
+            h2 { {say("ui-wind-title")} }
+            p { {say("ui-wind-help")} }
+            p { class: "danger", {say("ui-wind-caution")} }
+            match trouble {
+                Some(trouble) => rsx! {
+                    p { class: "refused", role: "alert", "{trouble}" }
+                    button { class: "main wide", onclick: move |_| app.write().go(Screen::Rewind), {say("ui-to-rewind")} }
+                },
+                None => rsx! {
+                    button { class: "main wide", onclick: move |_| app.write().begin_winding(), {say("ui-wind-begin")} }
+                },
+            }
+            button { class: "second wide", onclick: move |_| app.write().go(Screen::Page), {say("ui-to-page")} }
+        }
+    }
+}
+
+/// The design has changed since the winding began.
+#[component]
+fn Outdated() -> Element {
+    let mut app = use_context::<Signal<AppState>>();
+    rsx! {
+        if !app.read().winds_todays_design() {
+            section { class: "outdated",
+                p { class: "danger", role: "alert", {say("ui-wind-outdated")} }
+                button { class: "second wide", onclick: move |_| app.write().begin_winding(), {say("ui-wind-again")} }
+            }
+        }
+    }
+}
+
+/// Wound: the bench comes next.
+#[component]
+fn Wound(onagain: EventHandler<()>) -> Element {
+    let mut app = use_context::<Signal<AppState>>();
+    rsx! {
+        section { class: "ended",
+            h2 { {say("ui-wound")} }
+            p { {say("ui-wound-help")} }
+            button { class: "main wide", onclick: move |_| app.write().go(Screen::Bench), {say("ui-to-bench")} }
+            button { class: "quiet wide", onclick: move |_| onagain.call(()), {say("ui-again")} }
+        }
+    }
+}

@@ -1,0 +1,86 @@
+//! What the chosen design asks for when the winding begins.
+
+use crate::quantity::Length;
+
+/// What is wound, in how many layers, and the room for it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WindPlan {
+    /// The primary came out of the core and goes back.
+    pub primary_back: bool,
+    /// The shunts go back.
+    pub shunts: bool,
+    /// The core was opened and is closed again.
+    pub core_opened: bool,
+    /// Turns to wind.
+    pub turns: u32,
+    /// Turns in a full layer.
+    pub turns_per_layer: u32,
+    /// Room along the limb.
+    pub breadth: Length,
+    /// Room away from the limb.
+    pub build: Length,
+    /// From the limb to the winding's inside.
+    pub start: Length,
+    /// A turn along the limb, all its conductors side by side.
+    pub turn_width: Length,
+    /// A layer, away from the limb.
+    pub layer_height: Length,
+    /// The film between two layers.
+    pub interlayer: Length,
+    /// A turn that lies against the tongue: its perimeter.
+    pub perimeter: Length,
+    /// Wire for both lead-outs together.
+    pub leads: Length,
+}
+
+/// Why a plan is none.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum PlanFault {
+    /// No turns, or more than a person can count.
+    #[error("the plan has no turns, or more than 10 000; choose the design again")]
+    Turns,
+    /// A length that is none.
+    #[error("a length of the plan is not between 0 and 10 m; choose the design again")]
+    Length,
+}
+
+impl WindPlan {
+    /// The plan, if it is one.
+    ///
+    /// # Errors
+    /// [`PlanFault`] for turns outside 1 to 10 000, more turns in a layer than there are, and lengths
+    /// outside 0 to 10 m (100 m for the lead-outs).
+    pub fn checked(self) -> Result<Self, PlanFault> {
+        let turns = (1..=10_000).contains(&self.turns) && (1..=self.turns).contains(&self.turns_per_layer);
+        if !turns {
+            return Err(PlanFault::Turns);
+        }
+        let positive = [
+            self.breadth,
+            self.build,
+            self.turn_width,
+            self.layer_height,
+            self.perimeter,
+        ];
+        let rest = [self.start, self.interlayer];
+        let within = |length: &Length| (0.0..=10.0).contains(&length.si());
+        let fine = positive.iter().all(|length| within(length) && length.si() > 0.0)
+            && rest.iter().all(within)
+            && (0.0..=100.0).contains(&self.leads.si());
+        if fine { Ok(self) } else { Err(PlanFault::Length) }
+    }
+
+    /// Length of a turn in a layer, the innermost first: at the middle of the layer, with a quarter
+    /// circle round each corner, as [`EiCore::turn_length`](crate::magnetics::core::EiCore::turn_length).
+    #[must_use]
+    pub fn turn_length(&self, layer: usize) -> Length {
+        let away = self.start + (self.layer_height + self.interlayer) * layer as f64 + self.layer_height / 2.0;
+        self.perimeter + std::f64::consts::TAU * away
+    }
+
+    /// How far so many layers reach from the winding's inside.
+    #[must_use]
+    pub fn build_of(&self, layers: usize) -> Length {
+        self.layer_height * layers as f64 + self.interlayer * layers.saturating_sub(1) as f64
+    }
+}

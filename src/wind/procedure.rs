@@ -1,0 +1,215 @@
+//! What is the winding's own in the guided procedure: presses, choices, and what must be done first.
+
+use super::count::Counter;
+use super::plan::WindPlan;
+use super::step::{Closing, Fixing, PrimaryState, WindStep, gates};
+use crate::procedure::{self, Procedure, Run, Situation};
+use crate::quantity::Length;
+use crate::safety::{Gate, Moment, Place, Words};
+
+/// The winding of one core: its plan, where it stands and everything that happened.
+pub type Wind = Run<WindPlan>;
+/// Something that a person did while winding.
+pub type Event = procedure::Event<WindPlan>;
+/// An event and when it happened.
+pub type Entry = procedure::Entry<WindPlan>;
+/// Whether the winding goes on.
+pub type Phase = procedure::Phase<End>;
+/// Why an event is refused.
+pub type Refusal = procedure::Refusal<WindPlan>;
+
+/// The end of the winding.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum End {
+    /// It is wound, closed and enclosed: the bench comes next.
+    Wound,
+}
+
+/// An event that only the winding has.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Act {
+    /// Wound a turn.
+    Turn,
+    /// Takes the last press back.
+    TakeBack,
+    /// The layer is full before it has all its turns.
+    EndLayer,
+    /// Measured the whole first layer along the limb.
+    FirstLayer(Length),
+    /// Measured the primary.
+    Primary(PrimaryState),
+    /// Chose how the core is closed.
+    Closing(Closing),
+    /// Chose how the winding is fixed.
+    Fixing(Fixing),
+}
+
+impl procedure::Act for Act {
+    fn to_words(self) -> String {
+        match self {
+            Act::Turn => "turn".to_owned(),
+            Act::TakeBack => "take-back".to_owned(),
+            Act::EndLayer => "end-layer".to_owned(),
+            Act::FirstLayer(width) => format!("first-layer {}", width.si()),
+            Act::Primary(state) => format!("primary {}", state.word()),
+            Act::Closing(closing) => format!("closing {}", closing.word()),
+            Act::Fixing(fixing) => format!("fixing {}", fixing.word()),
+        }
+    }
+
+    fn from_words(name: &str, words: &mut Words<'_>) -> Option<Self> {
+        Some(match name {
+            "turn" => Act::Turn,
+            "take-back" => Act::TakeBack,
+            "end-layer" => Act::EndLayer,
+            "first-layer" => Act::FirstLayer(words.quantity()?),
+            "primary" => Act::Primary(PrimaryState::from_word(words.word()?)?),
+            "closing" => Act::Closing(Closing::from_word(words.word()?)?),
+            "fixing" => Act::Fixing(Fixing::from_word(words.word()?)?),
+            _ => return None,
+        })
+    }
+}
+
+/// A reason not to go on that only the winding has.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reason {
+    /// The primary was not measured.
+    PrimaryNotMeasured,
+    /// The primary is damaged.
+    PrimaryDamaged,
+    /// Turns are missing.
+    TurnsMissing,
+    /// All turns are wound.
+    AllWound,
+    /// There is no press to take back.
+    NothingToTakeBack,
+    /// No layer is under way.
+    NoLayer,
+    /// The first layer is not finished.
+    FirstLayerFirst,
+    /// How the core is closed and the winding fixed is not chosen.
+    NotChosen,
+}
+
+impl procedure::Reason for Reason {
+    fn key(self) -> &'static str {
+        match self {
+            Reason::PrimaryNotMeasured => "refusal-primary-not-measured",
+            Reason::PrimaryDamaged => "refusal-primary-damaged",
+            Reason::TurnsMissing => "refusal-turns-missing",
+            Reason::AllWound => "refusal-all-wound",
+            Reason::NothingToTakeBack => "refusal-nothing-to-take-back",
+            Reason::NoLayer => "refusal-no-layer",
+            Reason::FirstLayerFirst => "refusal-first-layer-first",
+            Reason::NotChosen => "refusal-not-chosen",
+        }
+    }
+}
+
+/// What the winding records.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Facts {
+    /// Turns, layers and what was measured of them.
+    pub counter: Counter,
+    /// What the measurements say of the primary.
+    pub primary: Option<PrimaryState>,
+    /// How the core is closed.
+    pub closing: Option<Closing>,
+    /// How the winding is fixed.
+    pub fixing: Option<Fixing>,
+}
+
+impl Procedure for WindPlan {
+    type Step = WindStep;
+    type Facts = Facts;
+    type Act = Act;
+    type End = End;
+    type Reason = Reason;
+
+    const FIRST: WindStep = WindStep::Prepare;
+
+    fn place(&self, facts: &Facts, step: WindStep) -> Place {
+        step.place(facts.closing, facts.fixing)
+    }
+
+    fn gates(&self, facts: &Facts, step: WindStep) -> Vec<Gate> {
+        gates(step, facts.closing, facts.fixing)
+    }
+
+    fn applies(&self, _: &Facts, step: WindStep) -> bool {
+        match step {
+            WindStep::PrimaryBack => self.primary_back,
+            WindStep::ShuntsBack => self.shunts,
+            WindStep::Close => self.core_opened,
+            _ => true,
+        }
+    }
+
+    fn complete(&self, facts: &Facts, step: WindStep) -> Result<(), Reason> {
+        match step {
+            WindStep::ProvePrimary => match facts.primary {
+                None => Err(Reason::PrimaryNotMeasured),
+                Some(PrimaryState::Damaged) => Err(Reason::PrimaryDamaged),
+                Some(PrimaryState::Whole) => Ok(()),
+            },
+            WindStep::WindTurns if facts.counter.turns() < self.turns => Err(Reason::TurnsMissing),
+            WindStep::Choose if facts.fixing.is_none() || (self.core_opened && facts.closing.is_none()) => {
+                Err(Reason::NotChosen)
+            }
+            _ => Ok(()),
+        }
+    }
+
+    fn act(&mut self, situation: &mut Situation<Self>, act: Act, _: Moment) -> Result<(), Refusal> {
+        let asked_at = match act {
+            Act::Turn | Act::TakeBack | Act::EndLayer | Act::FirstLayer(_) => WindStep::WindTurns,
+            Act::Primary(_) => WindStep::ProvePrimary,
+            Act::Closing(_) | Act::Fixing(_) => WindStep::Choose,
+        };
+        if situation.position != asked_at {
+            return Err(Refusal::NotAskedHere);
+        }
+        let facts = &mut situation.facts;
+        let counter = &mut facts.counter;
+        let unless = |done: bool, reason| if done { Ok(()) } else { Err(Refusal::Own(reason)) };
+        match act {
+            Act::Turn => {
+                unless(counter.turns() < self.turns, Reason::AllWound)?;
+                counter.press(self);
+                Ok(())
+            }
+            Act::TakeBack => unless(counter.take_back(self), Reason::NothingToTakeBack),
+            Act::EndLayer => unless(counter.end_layer(self), Reason::NoLayer),
+            Act::FirstLayer(width) => {
+                if !(width.mm() >= 0.1 && width <= self.breadth * 2.0) {
+                    return Err(Refusal::OutOfRange {
+                        range: "from 0.1 mm to twice the room along the limb",
+                    });
+                }
+                unless(counter.measure(self, width), Reason::FirstLayerFirst)
+            }
+            Act::Primary(state) => {
+                facts.primary = Some(state);
+                Ok(())
+            }
+            Act::Closing(closing) => {
+                facts.closing = Some(closing);
+                Ok(())
+            }
+            Act::Fixing(fixing) => {
+                facts.fixing = Some(fixing);
+                Ok(())
+            }
+        }
+    }
+
+    fn finish(&self, situation: &mut Situation<Self>) -> End {
+        situation.passes.clear();
+        End::Wound
+    }
+
+    fn resume(&self, _: &mut Facts) -> bool {
+        true
+    }
+}

@@ -1,0 +1,109 @@
+//! The winding explored whole, tried at random, read back from forgeries, and counted by hand.
+
+mod counted;
+mod explored;
+
+use super::step::gates;
+use super::*;
+use crate::procedure::explore::Explored;
+use crate::quantity::Length;
+use crate::safety::{Gate, Hazard};
+
+/// Seven turns in layers of three; everything was taken apart and goes back.
+fn plan() -> WindPlan {
+    let mm = Length::from_mm;
+    WindPlan {
+        primary_back: true,
+        shunts: true,
+        core_opened: true,
+        turns: 7,
+        turns_per_layer: 3,
+        breadth: mm(33.0),
+        build: mm(20.0),
+        start: mm(1.0),
+        turn_width: mm(10.0),
+        layer_height: mm(5.0),
+        interlayer: mm(0.1),
+        perimeter: mm(160.0),
+        leads: mm(400.0),
+    }
+    .checked()
+    .unwrap()
+}
+
+impl Explored for WindPlan {
+    type Key = Deciding;
+
+    fn key(facts: &Facts) -> Self::Key {
+        (facts.counter.turns(), facts.primary, facts.closing, facts.fixing)
+    }
+
+    /// Each hazard's gate; no turn on a primary that was not proved whole; nothing closed, grounded or
+    /// enclosed before all turns are wound.
+    fn guarded(&self, facts: &Facts, step: WindStep, held: &dyn Fn(Gate) -> bool) -> bool {
+        let hazards = step.guide(facts.closing, facts.fixing).hazards;
+        let gates = hazards.iter().all(|hazard| held(hazard.gate()));
+        let arc = step != WindStep::Close
+            || matches!(facts.closing, Some(Closing::Strap | Closing::Bolts))
+            || (held(Gate::Arc) && held(Gate::Sparks) && held(Gate::HotPart));
+        let primary = step <= WindStep::ProvePrimary || facts.primary == Some(PrimaryState::Whole);
+        let wound = step <= WindStep::WindTurns || facts.counter.turns() == self.turns;
+        gates && arc && primary && wound
+    }
+
+    fn acts(&self) -> Vec<Act> {
+        let mut acts = vec![
+            Act::Turn,
+            Act::TakeBack,
+            Act::EndLayer,
+            Act::FirstLayer(Length::from_mm(31.0)),
+        ];
+        acts.extend(PrimaryState::ALL.iter().map(|&state| Act::Primary(state)));
+        acts.extend(Closing::ALL.iter().map(|&closing| Act::Closing(closing)));
+        acts.extend(Fixing::ALL.iter().map(|&fixing| Act::Fixing(fixing)));
+        acts
+    }
+
+    fn all_gates(&self, step: WindStep) -> Vec<Gate> {
+        let closings = Closing::ALL.iter().copied().map(Some).chain([None]);
+        let both = closings.flat_map(|closing| {
+            let fixings = Fixing::ALL.iter().copied().map(Some).chain([None]);
+            fixings.map(move |fixing| (closing, fixing))
+        });
+        both.flat_map(|(closing, fixing)| gates(step, closing, fixing))
+            .collect()
+    }
+}
+
+/// What of the facts decides.
+type Deciding = (u32, Option<PrimaryState>, Option<Closing>, Option<Fixing>);
+
+/// A winding from start to end in one day.
+fn whole(closing: Closing, fixing: Fixing) -> Wind {
+    crate::procedure::explore::walk(plan(), |wind, step| match step {
+        WindStep::ProvePrimary => vec![Act::Primary(PrimaryState::Whole)],
+        WindStep::WindTurns => vec![Act::Turn; wind.plan().turns as usize],
+        WindStep::Choose => vec![Act::Closing(closing), Act::Fixing(fixing)],
+        _ => vec![],
+    })
+}
+
+/// Every hazard has its gate, and no step brings mains to the part: that is the bench's.
+#[test]
+fn every_hazard_has_a_gate_and_none_is_mains() {
+    for &step in WindStep::ALL {
+        for closing in Closing::ALL.iter().copied().map(Some).chain([None]) {
+            for fixing in Fixing::ALL.iter().copied().map(Some).chain([None]) {
+                let guide = step.guide(closing, fixing);
+                for hazard in guide.hazards {
+                    assert!(guide.gates.contains(&hazard.gate()), "{step:?} {hazard:?}");
+                    assert!(
+                        hazard.arises().contains(&crate::safety::Arises::Wind),
+                        "{step:?} {hazard:?}"
+                    );
+                    assert!(!matches!(hazard, Hazard::Mains | Hazard::MainsOnBench), "{step:?}");
+                }
+            }
+        }
+    }
+}
