@@ -16,9 +16,7 @@ pub(super) fn read(connection: &Connection, id: DonorId) -> Result<Record<DonorI
         .prepare_cached("SELECT name, hertz, look, notes, created_ms, edited_ms, revision FROM donor WHERE id = ?1")?
         .query_row([blob(id.0)], |row| {
             let mut donor = json!({ "name": row.get::<_, String>("name")?, "notes": row.get::<_, String>("notes")? });
-            if let Some(look) = row.get::<_, Option<String>>("look")? {
-                donor["look"] = serde_json::from_str(&look).unwrap_or_default();
-            }
+            donor["look"] = serde_json::from_str(&row.get::<_, String>("look")?).unwrap_or_default();
             if let Some(hertz) = row.get::<_, Option<u32>>("hertz")? {
                 donor["hertz"] = json!(hertz);
             }
@@ -29,11 +27,6 @@ pub(super) fn read(connection: &Connection, id: DonorId) -> Result<Record<DonorI
     measurements::fill(connection, Owner::Donor(id), &mut donor)?;
     let body = serde_json::from_value(donor).map_err(|e| damaged("donor", e))?;
     Ok(Record { meta, body })
-}
-
-/// What was seen of it, as it is stored; NULL where nothing was.
-fn look(donor: &Donor) -> Result<Option<String>, StoreError> {
-    (!donor.look.is_empty()).then(|| rows::to_json(&donor.look)).transpose()
 }
 
 impl Edit<'_> {
@@ -51,7 +44,7 @@ impl Edit<'_> {
                 blob(id.0),
                 &donor.name,
                 donor.hertz,
-                look(donor)?,
+                rows::to_json(&donor.look)?,
                 &donor.notes,
                 self.now_ms,
             ),
@@ -73,7 +66,7 @@ impl Edit<'_> {
                 blob(id.0),
                 &donor.name,
                 donor.hertz,
-                look(donor)?,
+                rows::to_json(&donor.look)?,
                 &donor.notes,
                 self.now_ms,
                 next,

@@ -1,14 +1,16 @@
-//! Which column of which table holds each field of a record that travels.
+//! Which column of which table holds each field of a record that travels: as the format has it.
 
 mod read;
 mod write;
+
+use std::sync::OnceLock;
 
 use rusqlite::Connection;
 use uuid::Uuid;
 
 use super::error::StoreError;
 use super::rows::blob;
-use crate::merge::{Kind, owner_of};
+use crate::merge::{FieldShape, FieldSpec, Kind, owner_of};
 
 pub(super) use read::read;
 pub(super) use write::{ExistingRow, RowValues, write, write_new};
@@ -24,82 +26,41 @@ enum ColumnEncoding {
     Id,
     /// JSON text or nothing.
     Json,
-    /// A JSON object; each key is a field of its own. Nothing for an empty one, or `{}`.
-    Parts { empty: Option<&'static str> },
+    /// A JSON object; each key is a field of its own.
+    Parts,
 }
 
-/// One field: its key, its column.
-type Column = (&'static str, &'static str, ColumnEncoding);
+/// The column of a field of the format.
+#[derive(Debug)]
+struct Column {
+    /// The field's key.
+    key: &'static str,
+    name: String,
+    encoding: ColumnEncoding,
+}
 
-const TIMES: [Column; 2] = [
-    ("created_ms", "created_ms", ColumnEncoding::Plain),
-    ("edited_ms", "edited_ms", ColumnEncoding::Plain),
-];
-const DONOR: &[Column] = &[
-    ("name", "name", ColumnEncoding::Plain),
-    ("hertz", "hertz", ColumnEncoding::Plain),
-    ("look.", "look", ColumnEncoding::Parts { empty: None }),
-    ("notes", "notes", ColumnEncoding::Plain),
-    TIMES[0],
-    TIMES[1],
-];
-const CORE: &[Column] = &[
-    ("donor", "donor_id", ColumnEncoding::Id),
-    ("shunts_kept", "shunts_kept", ColumnEncoding::Flag),
-    ("primary_metal", "primary_metal", ColumnEncoding::Plain),
-    ("rated_volts", "rated_volts", ColumnEncoding::Plain),
-    ("rated_hertz", "rated_hertz", ColumnEncoding::Plain),
-    TIMES[0],
-    TIMES[1],
-];
-const JOB: &[Column] = &[
-    ("name", "name", ColumnEncoding::Plain),
-    ("core", "core_id", ColumnEncoding::Id),
-    ("mains_hertz", "mains_hertz", ColumnEncoding::Plain),
-    ("breaker_a", "breaker_a", ColumnEncoding::Plain),
-    ("plug", "plug", ColumnEncoding::Plain),
-    ("goal", "goal", ColumnEncoding::Json),
-    ("conditions.", "conditions", ColumnEncoding::Parts { empty: Some("{}") }),
-    ("choice", "choice", ColumnEncoding::Json),
-    ("note", "note", ColumnEncoding::Plain),
-    TIMES[0],
-    TIMES[1],
-];
-const DESIGN: &[Column] = &[
-    ("job", "job_id", ColumnEncoding::Id),
-    ("name", "name", ColumnEncoding::Plain),
-    ("choice", "choice", ColumnEncoding::Json),
-    ("note", "note", ColumnEncoding::Plain),
-    TIMES[0],
-    TIMES[1],
-];
-const STOCK: &[Column] = &[
-    ("conductor", "conductor", ColumnEncoding::Plain),
-    ("length_m", "length_m", ColumnEncoding::Plain),
-    ("price_per_m", "price_per_m", ColumnEncoding::Plain),
-    TIMES[0],
-    TIMES[1],
-];
-const MEASUREMENT: &[Column] = &[
-    ("field", "field", ColumnEncoding::Plain),
-    ("value", "value", ColumnEncoding::Plain),
-    ("plus_minus", "plus_minus", ColumnEncoding::Plain),
-    ("origin", "origin", ColumnEncoding::Plain),
-    TIMES[0],
-];
-const NOTE: &[Column] = &[("text", "text", ColumnEncoding::Plain), TIMES[0], TIMES[1]];
-const PHOTO: &[Column] = &[
-    ("donor", "donor_id", ColumnEncoding::Id),
-    ("what", "what", ColumnEncoding::Plain),
-    ("kind", "kind", ColumnEncoding::Plain),
-    TIMES[0],
-];
-const CORE_PHOTO: &[Column] = &[
-    ("core", "core_id", ColumnEncoding::Id),
-    ("kind", "kind", ColumnEncoding::Plain),
-    ("marks", "marks", ColumnEncoding::Json),
-    TIMES[0],
-];
+impl Column {
+    /// The column of a field; none where something else holds it: readings and owners have rows and columns of
+    /// their own, and the sum of a picture is in the ledger alone.
+    fn of(field: &'static FieldSpec) -> Option<Self> {
+        let key = field.key;
+        let (name, encoding) = match field.shape {
+            FieldShape::Owner => return None,
+            FieldShape::Id(Kind::Measurement) => return None,
+            _ if key == "sha256" => return None,
+            FieldShape::Id(_) => (format!("{key}_id"), ColumnEncoding::Id),
+            FieldShape::Flag => (key.to_owned(), ColumnEncoding::Flag),
+            FieldShape::Part => match key.strip_suffix('.') {
+                Some(parts) => (parts.to_owned(), ColumnEncoding::Parts),
+                None => (key.to_owned(), ColumnEncoding::Json),
+            },
+            FieldShape::Text(_) | FieldShape::Whole | FieldShape::Number | FieldShape::Lines(_) => {
+                (key.to_owned(), ColumnEncoding::Plain)
+            }
+        };
+        Some(Self { key, name, encoding })
+    }
+}
 
 const OWNERS: [(&str, &str); 4] = [
     ("donor", "donor_id"),
@@ -108,20 +69,16 @@ const OWNERS: [(&str, &str); 4] = [
     ("design", "design_id"),
 ];
 
-/// Table and columns of a kind; none for histories, which `carried` holds.
+/// Table and columns of a kind, in the order of the format; none for histories, which `remote_history` holds.
+/// A kind's table has its word for a name.
 fn columns(kind: Kind) -> Option<(&'static str, &'static [Column])> {
-    Some(match kind {
-        Kind::Donor => ("donor", DONOR),
-        Kind::Core => ("core", CORE),
-        Kind::Job => ("job", JOB),
-        Kind::Design => ("design", DESIGN),
-        Kind::Stock => ("stock", STOCK),
-        Kind::Measurement => ("measurement", MEASUREMENT),
-        Kind::Note => ("note", NOTE),
-        Kind::Photo => ("photo", PHOTO),
-        Kind::CorePhoto => ("core_photo", CORE_PHOTO),
-        Kind::Teardown | Kind::JobRun => return None,
-    })
+    static MADE: OnceLock<Vec<Vec<Column>>> = OnceLock::new();
+    if matches!(kind, Kind::Teardown | Kind::JobRun) {
+        return None;
+    }
+    let of = |kind: Kind| kind.fields().iter().filter_map(Column::of).collect();
+    let made = MADE.get_or_init(|| Kind::ALL.into_iter().map(of).collect());
+    Some((kind.word(), &made[kind as usize]))
 }
 
 /// The table of a kind; that of the histories of other devices for those.
@@ -191,4 +148,60 @@ pub(super) fn is_here(connection: &Connection, kind: Kind, id: Uuid) -> Result<b
     Ok(connection
         .prepare_cached(&format!("SELECT 1 FROM {} WHERE id = ?1", table(kind)))?
         .exists([blob(id)])?)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The schema has the columns that the format asks for, with its types, and beside them no others than those
+    /// of the store itself.
+    #[test]
+    fn the_schema_follows_the_format() {
+        let mut connection = Connection::open_in_memory().unwrap();
+        crate::store::migrations::migrate(&mut connection).unwrap();
+        for kind in Kind::ALL {
+            let Some((table, columns)) = columns(kind) else {
+                continue;
+            };
+            let mut wanted: Vec<(String, &str, bool)> = columns
+                .iter()
+                .map(|column| {
+                    let field = kind.fields().iter().find(|field| field.key == column.key).unwrap();
+                    let sql = match column.encoding {
+                        ColumnEncoding::Id => "BLOB",
+                        ColumnEncoding::Flag => "INTEGER",
+                        ColumnEncoding::Plain if field.shape == FieldShape::Whole => "INTEGER",
+                        ColumnEncoding::Plain if field.shape == FieldShape::Number => "REAL",
+                        ColumnEncoding::Plain | ColumnEncoding::Json | ColumnEncoding::Parts => "TEXT",
+                    };
+                    let may_be_null = field.optional && column.encoding != ColumnEncoding::Parts;
+                    (column.name.clone(), sql, !may_be_null)
+                })
+                .collect();
+            let mut own: Vec<(&str, &str, bool)> = vec![("id", "BLOB", true)];
+            own.extend(has_revision(kind).then_some(("revision", "INTEGER", true)));
+            own.extend((kind == Kind::Job).then_some(("goal_use", "TEXT", true)));
+            own.extend((kind == Kind::Measurement).then_some(("is_current", "INTEGER", true)));
+            own.extend(kind.has_picture().then_some(("bytes", "BLOB", true)));
+            own.extend(
+                OWNERS
+                    .iter()
+                    .filter(|_| has_owner(kind))
+                    .map(|(_, column)| (*column, "BLOB", false)),
+            );
+            wanted.extend(own.into_iter().map(|(name, sql, must)| (name.to_owned(), sql, must)));
+            wanted.sort();
+            let mut found: Vec<(String, String, bool)> = connection
+                .prepare("SELECT name, type, \"notnull\" FROM pragma_table_info(?1)")
+                .unwrap()
+                .query_map([table], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))
+                .unwrap()
+                .collect::<Result<_, _>>()
+                .unwrap();
+            found.sort();
+            let found: Vec<(String, &str, bool)> = found.iter().map(|(n, t, m)| (n.clone(), t.as_str(), *m)).collect();
+            assert_eq!(found, wanted, "{table}");
+        }
+    }
 }

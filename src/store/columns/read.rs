@@ -21,7 +21,7 @@ pub(in crate::store) fn read(
     let Some((table, columns)) = columns(kind) else {
         return Ok(None);
     };
-    let mut names: Vec<&str> = columns.iter().map(|(_, column, _)| *column).collect();
+    let mut names: Vec<&str> = columns.iter().map(|column| column.name.as_str()).collect();
     if has_owner(kind) {
         names.extend(OWNERS.map(|(_, column)| column));
     }
@@ -34,8 +34,8 @@ pub(in crate::store) fn read(
         .optional()?;
     let Some(cells) = found else { return Ok(None) };
     let mut values = BTreeMap::new();
-    for ((key, _, hold), cell) in columns.iter().zip(&cells) {
-        field(key, *hold, cell, &mut values)?;
+    for (column, cell) in columns.iter().zip(&cells) {
+        field(column.key, column.encoding, cell, &mut values)?;
     }
     if has_owner(kind) {
         for ((word, _), cell) in OWNERS.iter().zip(&cells[columns.len()..]) {
@@ -68,12 +68,12 @@ fn field(key: &str, hold: ColumnEncoding, cell: &Sql, values: &mut BTreeMap<Stri
             json!(Uuid::from_slice(bytes).map_err(|e| damaged(key, e))?.to_string())
         }
         (ColumnEncoding::Json, Sql::Text(text)) => serde_json::from_str(text).map_err(|e| damaged(key, e))?,
-        (ColumnEncoding::Parts { .. }, Sql::Text(text)) => {
+        (ColumnEncoding::Parts, Sql::Text(text)) => {
             let parts: Map<String, Value> = serde_json::from_str(text).map_err(|e| damaged(key, e))?;
             values.extend(parts.into_iter().map(|(part, value)| (format!("{key}{part}"), value)));
             return Ok(());
         }
-        (ColumnEncoding::Parts { .. }, _) => return Ok(()),
+        (ColumnEncoding::Parts, _) => return Ok(()),
         (_, Sql::Integer(number)) => json!(number),
         (_, Sql::Real(number)) => json!(number),
         (_, Sql::Text(text)) => json!(text),

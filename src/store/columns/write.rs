@@ -96,16 +96,16 @@ fn cell<'a>(key: &'static str, hold: ColumnEncoding, values: &RowValues<'a>) -> 
             None | Some(Value::Null) => Cell::Nothing,
             Some(part) => Cell::Made(part.to_string()),
         },
-        ColumnEncoding::Parts { empty } => {
+        ColumnEncoding::Parts => {
             let parts: BTreeMap<&str, &Value> = values
                 .under(key)
                 .filter(|(_, value)| !value.is_null())
                 .map(|(field, value)| (&field[key.len()..], value))
                 .collect();
-            match (parts.is_empty(), empty) {
-                (true, None) => Cell::Nothing,
-                (true, Some(none)) => Cell::Text(none),
-                _ => Cell::Made(json!(parts).to_string()),
+            if parts.is_empty() {
+                Cell::Text("{}")
+            } else {
+                Cell::Made(json!(parts).to_string())
             }
         }
     }
@@ -122,7 +122,7 @@ pub(in crate::store) enum ExistingRow {
 
 /// The statement that writes the rows of so many records.
 fn writing(kind: Kind, table: &str, columns: &[Column], before: ExistingRow, rows: usize) -> String {
-    let mut names: Vec<&str> = columns.iter().map(|(_, column, _)| *column).collect();
+    let mut names: Vec<&str> = columns.iter().map(|column| column.name.as_str()).collect();
     if kind == Kind::Job {
         names.push("goal_use");
     }
@@ -189,7 +189,7 @@ fn writing_of(kind: Kind, before: ExistingRow, rows: usize) -> &'static str {
 /// Adds the cells of a record's row.
 fn fill<'a>(cells: &mut Vec<Cell<'a>>, kind: Kind, columns: &[Column], id: Uuid, values: &RowValues<'a>) {
     cells.push(Cell::Id(blob(id)));
-    cells.extend(columns.iter().map(|(key, _, hold)| cell(key, *hold, values)));
+    cells.extend(columns.iter().map(|column| cell(column.key, column.encoding, values)));
     if kind == Kind::Job {
         let goal_use = values
             .get("goal")

@@ -1,12 +1,12 @@
 -- Version 1. Never edited once released: the next change is 0002.
--- NULL stands only for "no donor", "not this kind of owner", "not on the label", "nothing was seen",
+-- NULL stands only for "no donor", "not this kind of owner", "not on the label",
 -- "no winding chosen", "nothing is marked" and "no price".
 
 CREATE TABLE donor (
     id BLOB PRIMARY KEY NOT NULL CHECK (length(id) = 16),
     name TEXT NOT NULL,
     hertz INTEGER,
-    look TEXT CHECK (look IS NULL OR json_valid(look)),
+    look TEXT NOT NULL CHECK (json_valid(look)),
     notes TEXT NOT NULL,
     created_ms INTEGER NOT NULL,
     edited_ms INTEGER NOT NULL,
@@ -35,7 +35,7 @@ CREATE TABLE job (
     plug TEXT NOT NULL,
     goal_use TEXT NOT NULL,
     goal TEXT NOT NULL CHECK (json_valid(goal)),
-    conditions TEXT NOT NULL DEFAULT '{}' CHECK (json_valid(conditions)),
+    conditions TEXT NOT NULL CHECK (json_valid(conditions)),
     choice TEXT CHECK (choice IS NULL OR json_valid(choice)),
     note TEXT NOT NULL,
     created_ms INTEGER NOT NULL,
