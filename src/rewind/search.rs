@@ -291,7 +291,7 @@ impl Pass {
                         parallel,
                     };
                     match pass.judged(evaluator, winding, room, *by_turns) {
-                        Ok(candidate) => keep(&mut here, candidate),
+                        Ok(candidate) => keep(&mut here, &candidate),
                         Err(broken) => pass.dropped.count(broken),
                     }
                 }
@@ -371,10 +371,10 @@ impl Pass {
 }
 
 /// Puts a candidate into the best few of its conductor.
-fn keep(here: &mut Vec<Candidate>, candidate: Candidate) {
+fn keep(here: &mut Vec<Candidate>, candidate: &Candidate) {
     let place = here.partition_point(|other| other.score.total() <= candidate.score.total());
     if place < KEPT {
-        here.insert(place, candidate);
+        here.insert(place, *candidate);
         here.truncate(KEPT);
     }
 }
@@ -809,7 +809,9 @@ impl<'a> Evaluator<'a> {
         // The best has nothing to lose.
         let least = offered.iter().map(|c| c.score.current).fold(f64::INFINITY, f64::min);
         if self.target == Target::AsMuch {
-            offered.iter_mut().for_each(|c| c.score.current -= least);
+            for candidate in &mut offered {
+                candidate.score.current -= least;
+            }
         }
         offered
     }
