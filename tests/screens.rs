@@ -1257,7 +1257,7 @@ fn a_winding_is_counted_turn_by_turn() {
                         &html,
                         &[
                             &format!("Turn {turn} of {}", plan.turns),
-                            "class=\"turn",
+                            "class=\"count-turn",
                             "Take one back",
                             "class=\"direction\"",
                             "Wire left to wind",

@@ -55,7 +55,7 @@ pub fn TurnCounter(wind: Wind, onact: EventHandler<Act>) -> Element {
             p { class: "hint", {say("ui-turn-help")} }
             if !done {
                 button {
-                    class: if at_layer_end { "turn layer-end" } else { "turn" },
+                    class: if at_layer_end { "count-turn layer-end" } else { "count-turn" },
                     onmounted: move |event| async move {
                         let _ = event.set_focus(true).await;
                     },
