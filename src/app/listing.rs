@@ -239,7 +239,7 @@ fn row(index: usize, candidate: &Candidate, answer: &Basis, awg: bool, chosen: b
         volts: text(p.working_voltage.si()),
         open_circuit: text(p.open_circuit.si()),
         mains: text(p.mains_current.si()),
-        margin: margin.map(|kelvins| format!("{kelvins:.0}")),
+        margin: margin.map(|kelvins| format!("{:.0}", kelvins.round() + 0.0)),
         fill: format!("{:.0}", p.fill_factor.si() * 100.0),
         spare: format!("{:.1}", p.spare.mm()),
         own_metres: (candidate.group == Group::Own).then(|| text(metres)),

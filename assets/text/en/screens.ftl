@@ -771,6 +771,7 @@ ui-group-own = From your shelf
 ui-group-common = From welding and electrical shops
 ui-group-rest = For those who have it
 ui-winding-facts = { $amps } A at { $volts } V; { $open } V open
+ui-winding-at-limit = Just at the insulation's temperature limit
 ui-winding-margin = { $margin } °C below the insulation's limit
 ui-winding-room = { $fill } % of the window filled, { $spare } mm to spare; { $mains } A from the mains
 ui-own-metres = { $metres } m of your wire

@@ -136,7 +136,9 @@ fn Card(row: Row) -> Element {
             strong { "{row.title}" }
             span { class: "facts", "{facts}" }
             if let Some(margin) = &row.margin {
-                span { class: "facts", {say_with("ui-winding-margin", &[("margin", Arg::Text(margin))])} }
+                span { class: "facts",
+                    if margin == "0" { {say("ui-winding-at-limit")} } else { {say_with("ui-winding-margin", &[("margin", Arg::Text(margin))])} }
+                }
             }
             span { class: "facts", "{room}" }
             if let Some(metres) = &row.own_metres {
