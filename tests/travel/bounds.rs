@@ -277,22 +277,22 @@ fn a_picture_takes_a_bounded_amount_of_memory() {
         (
             "tiny.jpg",
             promising_jpeg(10_000, 0xC0, &[component(1, 0x11)], 40),
-            "cut short",
+            "refused-picture-cut",
         ),
         (
             "cmyk.jpg",
             promising_jpeg(9_000, 0xC0, &four(0x11), 600_000),
-            "MB of memory",
+            "refused-picture-memory",
         ),
         (
             "progressive.jpg",
             promising_jpeg(8_000, 0xC2, &four(0x11), 600_000),
-            "MB of memory",
+            "refused-picture-memory",
         ),
         (
             "sampled.jpg",
             promising_jpeg(9_999, 0xC2, &four(0x44), 600_000),
-            "MB of memory",
+            "refused-picture-memory",
         ),
     ];
     for (name, bytes, word) in cases {
