@@ -49,7 +49,7 @@
 //! let tongue = read_marks(&marks)?.rows[0].reading.clone()?;
 //! let truth = if (tongue.value - 60.0).abs() < 10.0 { 60.0 } else { 40.0 };
 //! assert!((tongue.value - truth).abs() <= tongue.plus_minus);
-//! # Ok::<(), String>(())
+//! # Ok::<(), curbcore::words::Message>(())
 //! ```
 //!
 //! # Two histories merged

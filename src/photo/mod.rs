@@ -17,7 +17,7 @@
 //! pixels to the millimetre, and beside it a bright bar 40 mm long.
 //!
 //! ```
-//! use curbcore::photo::find::{Trust, find_reference, find_reference};
+//! use curbcore::photo::find::{Trust, find_reference};
 //! use curbcore::photo::measure::distance;
 //! use curbcore::photo::scale::{Options, Scale};
 //! use curbcore::photo::{Frame, Gray, Photo, Point, Reference};
