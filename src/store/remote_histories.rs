@@ -64,8 +64,11 @@ pub(super) fn write(
     Ok(())
 }
 
+/// The kind of a record, and its values by name.
+type KindAndValues = (Kind, BTreeMap<String, Value>);
+
 /// The fields of such a history as its row has them, and its kind. The row does not keep when it was made.
-pub(super) fn values(connection: &Connection, id: Uuid) -> Result<Option<(Kind, BTreeMap<String, Value>)>, StoreError> {
+pub(super) fn values(connection: &Connection, id: Uuid) -> Result<Option<KindAndValues>, StoreError> {
     type Row = (
         Option<[u8; 16]>,
         Option<[u8; 16]>,

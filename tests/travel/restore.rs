@@ -412,17 +412,23 @@ impl World {
                 let (device, other) = (device.index(count), other.index(count));
                 self.keep(device);
                 let kept = self.devices[device].kept.len() - 1;
-                first.iter().for_each(|place| self.edit(device, *place));
+                for place in &first {
+                    self.edit(device, *place);
+                }
                 self.export(device, &Sending::All, None);
                 self.import(other, self.files.len() - 1);
-                over.iter().for_each(|place| self.edit(other, *place));
+                for place in &over {
+                    self.edit(other, *place);
+                }
                 self.export(other, &Sending::All, None);
                 let answer = self.files.len() - 1;
                 self.put_back(device, kept, *how);
                 if *answered {
                     self.import(device, answer);
                 }
-                then.iter().for_each(|place| self.edit(device, *place));
+                for place in &then {
+                    self.edit(device, *place);
+                }
             }
             Act::Import { .. } | Act::CutOff { .. } | Act::Lose { .. } => {}
         }

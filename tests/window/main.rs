@@ -340,7 +340,7 @@ fn tabs_are_counted_past_folds() {
 }
 
 /// With a job whose core has no donor.
-const JOB: &[&str] = &["Shelf", "Size up", "Measure", "Rewind", "Bench"];
+const JOB: &[&str] = &["Shelf", "Size up", "Measure", "Rewind", "Wind", "Bench"];
 
 #[test]
 #[ignore = "needs a display, xdotool and ImageMagick; platform/test.sh runs it"]

@@ -69,8 +69,6 @@ pub struct PhotoEditor {
     pub doubts: Signal<Vec<&'static str>>,
     /// The text id of the operation in progress.
     pub busy: Signal<Option<&'static str>>,
-    /// The number of the work in progress; cancelled work has an earlier one.
-    pub turn: Signal<u32>,
     /// Tells the work in progress that it was cancelled.
     pub cancelled: Signal<Arc<AtomicBool>>,
     /// The object chosen for the next photo.
@@ -142,12 +140,12 @@ impl PhotoEditor {
         work: impl FnOnce(Cancelled<'_>) -> T + Send + 'static,
     ) -> Option<T> {
         self.cancel();
-        let turn = (self.turn)();
         let cancelled = Arc::new(AtomicBool::new(false));
         self.cancelled.set(cancelled.clone());
+        let asked = cancelled.clone();
         self.busy.set(Some(key));
-        let done = run_in_background(move || work(&|| cancelled.load(Ordering::Relaxed))).await;
-        if (self.turn)() != turn {
+        let done = run_in_background(move || work(&|| asked.load(Ordering::Relaxed))).await;
+        if cancelled.load(Ordering::Relaxed) {
             return None;
         }
         self.busy.set(None);
@@ -157,7 +155,6 @@ impl PhotoEditor {
     /// Cancels the work in progress.
     fn cancel(mut self) {
         self.cancelled.peek().store(true, Ordering::Relaxed);
-        self.turn += 1;
         self.busy.set(None);
     }
 
@@ -257,7 +254,6 @@ pub fn FromPhoto() -> Element {
         message: use_signal(|| None),
         doubts: use_signal(Vec::new),
         busy: use_signal(|| None),
-        turn: use_signal(|| 0),
         cancelled: use_signal(Arc::default),
         reference: use_signal(|| PhotoReference::Card),
     };
@@ -431,7 +427,6 @@ mod tests {
             message: use_signal(|| None),
             doubts: use_signal(Vec::new),
             busy: use_signal(|| None),
-            turn: use_signal(|| 0),
             cancelled: use_signal(Arc::default),
             reference: use_signal(|| PhotoReference::Card),
         };
