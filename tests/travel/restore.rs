@@ -412,12 +412,12 @@ impl World {
                 let (device, other) = (device.index(count), other.index(count));
                 self.keep(device);
                 let kept = self.devices[device].kept.len() - 1;
-                for place in &first {
+                for place in first {
                     self.edit(device, *place);
                 }
                 self.export(device, &Sending::All, None);
                 self.import(other, self.files.len() - 1);
-                for place in &over {
+                for place in over {
                     self.edit(other, *place);
                 }
                 self.export(other, &Sending::All, None);
@@ -426,7 +426,7 @@ impl World {
                 if *answered {
                     self.import(device, answer);
                 }
-                for place in &then {
+                for place in then {
                     self.edit(device, *place);
                 }
             }
