@@ -192,7 +192,7 @@ impl<'d> Window<'d> {
         let wide = ((self.size.0 - 16 - (count - 1) * gap) / count).min(200);
         let start = (self.size.0 - count * wide - (count - 1) * gap) / 2;
         self.click(start + wide / 2 + index * (wide + gap), self.size.1 - 36);
-        self.wait_for(&format!("shown: {label}"));
+        self.wait_for(&format!("shown: {}", label.to_lowercase().replace(' ', "-")));
         // From the log's line to pixels on the display.
         std::thread::sleep(Duration::from_secs(4));
         self.screenshot(&label.to_lowercase().replace(' ', "-"));
@@ -354,7 +354,7 @@ fn from_an_empty_store_to_a_saved_design() {
         window.type_text("Garage tab welder, second try");
         window.focus(">Start a job");
         window.key(&["Return"]);
-        window.wait_for("shown: Measure");
+        window.wait_for("shown: measure");
         std::thread::sleep(Duration::from_secs(3));
         assert_eq!(
             window.job().name,
@@ -391,7 +391,7 @@ fn from_an_empty_store_to_a_saved_design() {
         window.go("Bench", JOB);
         window.focus(">The page to print");
         window.key(&["Return"]);
-        window.wait_for("shown: Page");
+        window.wait_for("shown: page");
         std::thread::sleep(Duration::from_secs(3));
         window.screenshot("page");
         window.go("Shelf", JOB);
@@ -406,7 +406,7 @@ fn from_an_empty_store_to_a_saved_design() {
     // The shelf leaves in a file, and another device takes it in.
     window.focus(">To and from other devices");
     window.key(&["Return"]);
-    window.wait_for("shown: Other devices");
+    window.wait_for("shown: sync");
     std::thread::sleep(Duration::from_secs(3));
     window.focus(">Make the file");
     window.key(&["Return"]);

@@ -335,11 +335,11 @@ fn from_a_find_to_a_proved_core() {
     let window = Window::open(&display, folder.path(), SIZE);
     window.focus(">Size up an oven");
     window.key(&["Return"]);
-    window.wait_for("shown: Size up");
+    window.wait_for("shown: size-up");
     std::thread::sleep(Duration::from_secs(2));
     window.focus(">Take it apart");
     window.key(&["Return"]);
-    window.wait_for("shown: Teardown");
+    window.wait_for("shown: teardown");
     std::thread::sleep(Duration::from_secs(2));
     let held = take_apart(&window);
     window.screenshot("apart");
@@ -349,7 +349,7 @@ fn from_a_find_to_a_proved_core() {
     // The outlet is asked for first, and the answer has the focus.
     std::thread::sleep(Duration::from_secs(2));
     window.key(&["Return"]);
-    window.wait_for("shown: Measure");
+    window.wait_for("shown: measure");
     std::thread::sleep(Duration::from_secs(2));
     for (key, text) in [
         ("tongue", "38.1"),
