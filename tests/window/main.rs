@@ -45,31 +45,23 @@ impl Display {
 
     fn of_size(width: u32, height: u32) -> Self {
         let screen = format!("{width}x{height}x24");
-        for number in 90..120 {
-            let name = format!(":{number}");
-            if Path::new(&format!("/tmp/.X{number}-lock")).exists() {
-                continue;
-            }
-            let server = Command::new("Xvfb")
-                // No key repeat: on a busy machine a key would seem held down.
-                .args([&name, "-screen", "0", &screen, "-r"])
-                .stdout(Stdio::null())
-                .stderr(Stdio::null())
-                .spawn()
-                .expect("Xvfb is installed (platform/test.sh installs it)");
-            let display = Self {
-                name,
-                _server: Running(server),
-            };
-            let from = Instant::now();
-            while from.elapsed() < Duration::from_secs(20) {
-                if display.run("xdotool", &["getdisplaygeometry"]).is_some() {
-                    return display;
-                }
-                std::thread::sleep(Duration::from_millis(200));
-            }
+        let mut server = Command::new("Xvfb")
+            // It takes a number that is free, and writes it once it is ready: tests run side by side. No key
+            // repeat: on a busy machine a key would seem held down.
+            .args(["-displayfd", "1", "-screen", "0", &screen, "-r"])
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("Xvfb is installed (platform/test.sh installs it)");
+        let mut number = String::new();
+        BufReader::new(server.stdout.take().expect("a pipe"))
+            .read_line(&mut number)
+            .expect("the display's number");
+        assert!(!number.trim().is_empty(), "no virtual display could be started");
+        Self {
+            name: format!(":{}", number.trim()),
+            _server: Running(server),
         }
-        panic!("no virtual display could be started");
     }
 
     fn run(&self, program: &str, arguments: &[&str]) -> Option<String> {
