@@ -93,7 +93,7 @@ pub const FOIL_LEAD_OUT: Length = Length::from_si(2e-3);
 impl Conductor {
     /// Room that the inner end takes where it comes out under further layers: a round conductor leaves
     /// at the coil's end face, a flat one crosses the layers above it, and foil takes a strip soldered
-    /// across it ([`FOIL_LEAD_OUT`]).
+    /// across it (`FOIL_LEAD_OUT`).
     #[must_use]
     pub const fn lead_out(&self) -> Length {
         match self.envelope {
