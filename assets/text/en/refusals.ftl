@@ -140,6 +140,7 @@ assumed-core-measures = Some of the core’s measures are typical values, not th
 # Why no tests can be planned
 plan-no-idle-current = The no-load current cannot be calculated. Measure the core first.
 plan-no-coil = The coil cannot be calculated. Measure the core first.
+plan-saturates = On these mains the core saturates and the primary burns out. Use the mains that the oven was made for.
 plan-winding-too-hot = This winding runs too hot for its insulation. Change it before you wind and test it.
 plan-too-hot = This coil runs too hot for its insulation. Change it before you wind and test it.
 plan-none = No tests can be planned. Complete the design, then look again.

@@ -14,9 +14,10 @@ pub use stored::{Tests, plan_from_json, plan_to_json};
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::basis::basis;
+    use crate::app::basis::{as_choice, basis};
     use crate::app::start::demo_job;
     use crate::bench::{Amount, Plan, Prediction, Stage};
+    use crate::job::{Goal, JobFile};
     use crate::quantity::{Current, Ratio, Resistance};
     use crate::text::Texts;
     use crate::wire::Metal;
@@ -57,6 +58,30 @@ mod tests {
         let rated = lamp_for(&file, mains).rated_current().si();
         let idle = answer.problem.rebuild.idle_current.value.si();
         assert!(lamp > 0.0 && lamp < rated.min(idle), "{lamp} {rated} {idle}");
+    }
+
+    /// A winding that was chosen, on mains that saturate the core or in too hot a job, has no tests.
+    #[test]
+    fn what_would_burn_is_not_tested() {
+        let refusal = |change: &dyn Fn(&mut JobFile)| {
+            let mut file = demo_job();
+            let found = basis(&file).unwrap();
+            let candidate = found.design.as_ref().unwrap().candidate;
+            file.choice = Some(as_choice(&candidate, &found.problem.rebuild, &found.catalogue));
+            change(&mut file);
+            let answer = basis(&file).unwrap();
+            let refused = plan(&file, &answer, answer.design.as_ref().unwrap()).err();
+            refused.map(|refused| refused.key.into_owned())
+        };
+        assert_eq!(refusal(&|_| {}), None);
+        let saturates = refusal(&|file| file.mains.volts.value = 240.0);
+        assert_eq!(saturates.as_deref(), Some("plan-saturates"));
+        let busy = |file: &mut JobFile| {
+            if let Goal::SpotWelder { pulses_per_minute, .. } = &mut file.goal {
+                *pulses_per_minute = 120.0;
+            }
+        };
+        assert_eq!(refusal(&busy).as_deref(), Some("plan-winding-too-hot"));
     }
 
     #[test]

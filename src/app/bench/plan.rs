@@ -59,6 +59,9 @@ pub fn plan_of(file: &JobFile, answer: &Basis) -> Option<Result<Plan, Message>> 
 /// A sentence for the person where a number is missing.
 pub fn plan(file: &JobFile, answer: &Basis, design: &Design) -> Result<Plan, Message> {
     let broken = design.candidate.broken;
+    if broken.has(Limit::Saturation) {
+        return Err(Message::new("plan-saturates"));
+    }
     if broken.has(Limit::WindingHeat) || broken.has(Limit::PrimaryHeat) {
         return Err(Message::new("plan-winding-too-hot"));
     }
