@@ -1,6 +1,6 @@
 // The whole job in the package: from an empty shelf to the record of its tests, killed inside a gate on
-// the way, with the page and the shelf's file saved and taken in on another phone. Windings are not
-// guided yet: there is no step between the design and its tests.
+// the way, with the page and the shelf's file saved and taken in on another phone. The steps of winding
+// are not walked: it goes from the design to its tests.
 import assert from "node:assert/strict";
 import { mkdirSync } from "node:fs";
 import { test } from "node:test";
