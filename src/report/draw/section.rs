@@ -59,43 +59,27 @@ fn section(
     texts: &Texts,
 ) -> String {
     let core = &rebuild.core;
-    let (t, ww, wh) = (
-        core.tongue.value.mm(),
-        core.window_width.value.mm(),
-        core.window_height.value.mm(),
-    );
-    let (limb, yoke) = (core.outer_limb.value.mm(), core.yoke.value.mm());
-    let (width, height) = (core.overall_width().mm(), core.overall_height().mm());
-    // On a phone's width a letter is 13 px high.
-    let text = (width / 17.0).max(2.0);
-    let margin = text * 2.2;
-    let side = text * 6.0;
-    let mut svg = Svg::new(
-        "section",
-        &texts.text("drawn-section"),
-        (-margin, -margin * 1.2, width + margin + side, height + margin * 3.2),
-    );
-    svg.letters(text);
-    svg.rect("steel", 0.0, 0.0, width, height);
-    let tongue_left = limb + ww;
-    for window in [limb, tongue_left + t] {
-        svg.rect("window", window, yoke, ww, wh);
-    }
+    let face = Face::of(core, unit);
+    let Face {
+        t,
+        ww,
+        wh,
+        limb,
+        yoke,
+        width,
+        height,
+        text,
+        tongue_left,
+        ..
+    } = face;
+    let margin = text * MARGIN;
+    let mut svg = face.draw(&texts.text("drawn-section"), margin * 3.2);
     // The seam: where the I was welded across the E.
     svg.line("seam", (0.0, height - yoke), (limb, height - yoke));
     svg.line("seam", (width - limb, height - yoke), (width, height - yoke));
     svg.line("seam", (tongue_left, height - yoke), (tongue_left + t, height - yoke));
 
-    let sides = [
-        Side {
-            face: tongue_left,
-            away: -1.0,
-        },
-        Side {
-            face: tongue_left + t,
-            away: 1.0,
-        },
-    ];
+    let sides = face.sides();
     let primary_height = rebuild.primary.height.value.mm().min(wh);
     let primary_build = rebuild.primary.build.value.mm().min(ww);
     let over = rebuild.placement == Placement::OverPrimary;
@@ -118,31 +102,23 @@ fn section(
         }
     }
 
-    let label = |length: Length| format!("{} {}", format_significant(unit.count(length), 3), unit.symbol());
-    let tick = text * 0.5;
-    svg.dimension(
-        (tongue_left, -tick * 1.6),
-        (tongue_left + t, -tick * 1.6),
-        tick,
-        &label(core.tongue.value),
-    );
+    face.tongue_dimension(&mut svg, core);
+    let tick = text * TICK;
     svg.dimension(
         (limb, height + tick * 3.4),
         (tongue_left, height + tick * 3.4),
         tick,
-        &label(core.window_width.value),
+        &face.label(core.window_width.value),
     );
-    svg.dimension(
-        (width + tick * 1.6, yoke),
-        (width + tick * 1.6, yoke + wh),
-        tick,
-        &label(core.window_height.value),
-    );
+    face.window_height_dimension(&mut svg, core);
     svg.text(
         "caption",
         (width / 2.0, height + margin * 1.75),
         Anchor::Middle,
-        &texts.text_with("drawn-stack-deep", &[("length", Arg::Text(&label(core.stack.value)))]),
+        &texts.text_with(
+            "drawn-stack-deep",
+            &[("length", Arg::Text(&face.label(core.stack.value)))],
+        ),
     );
     svg.finish()
 }
@@ -158,50 +134,28 @@ pub fn coil_section(
     unit: LengthUnit,
     texts: &Texts,
 ) -> String {
-    let (t, ww, wh) = (
-        core.tongue.value.mm(),
-        core.window_width.value.mm(),
-        core.window_height.value.mm(),
-    );
-    let (limb, yoke) = (core.outer_limb.value.mm(), core.yoke.value.mm());
-    let (width, height) = (core.overall_width().mm(), core.overall_height().mm());
-    let text = (width / 17.0).max(2.0);
-    let margin = text * 2.2;
-    let side_room = text * 6.0;
-    let mut svg = Svg::new(
-        "section",
-        &texts.text("drawn-coil"),
-        (
-            -margin,
-            -margin * 1.2,
-            width + margin + side_room,
-            height + margin * 3.4,
-        ),
-    );
-    svg.letters(text);
-    svg.rect("steel", 0.0, 0.0, width, height);
-    let tongue_left = limb + ww;
-    for window in [limb, tongue_left + t] {
-        svg.rect("window", window, yoke, ww, wh);
-    }
+    let face = Face::of(core, unit);
+    let Face {
+        t,
+        ww,
+        wh,
+        limb,
+        yoke,
+        width,
+        height,
+        text,
+        tongue_left,
+        ..
+    } = face;
+    let mut svg = face.draw(&texts.text("drawn-coil"), text * MARGIN * 3.4);
     // The spacer lies between E and I, under all three legs.
     let shown = (height / 60.0).max(0.8);
     for (left, wide) in [(0.0, limb), (tongue_left, t), (width - limb, limb)] {
         svg.rect("gap", left, height - yoke - shown / 2.0, wide, shown);
     }
-    let sides = [
-        Side {
-            face: tongue_left,
-            away: -1.0,
-        },
-        Side {
-            face: tongue_left + t,
-            away: 1.0,
-        },
-    ];
     let from = ground.mm();
     let build = coil.build.mm().min(ww - from);
-    for side in &sides {
+    for side in &face.sides() {
         side.rect(
             &mut svg,
             "winding",
@@ -216,22 +170,91 @@ pub fn coil_section(
             svg.line("dimension", (x, yoke + from), (x, yoke + wh - from));
         }
     }
-    let label = |length: Length| format!("{} {}", format_significant(unit.count(length), 3), unit.symbol());
-    let tick = text * 0.5;
-    svg.dimension(
-        (tongue_left, -tick * 1.6),
-        (tongue_left + t, -tick * 1.6),
-        tick,
-        &label(core.tongue.value),
-    );
-    svg.dimension(
-        (width + tick * 1.6, yoke),
-        (width + tick * 1.6, yoke + wh),
-        tick,
-        &label(core.window_height.value),
-    );
+    face.tongue_dimension(&mut svg, core);
+    face.window_height_dimension(&mut svg, core);
     svg.text("caption", (width / 2.0, height + text * 1.4), Anchor::Middle, gap);
     svg.finish()
+}
+
+/// Room around the core, and a dimension's tick, in heights of a letter.
+const MARGIN: f64 = 2.2;
+const TICK: f64 = 0.5;
+
+/// The core's face as it is drawn, in millimetres.
+#[derive(Clone, Copy)]
+struct Face {
+    t: f64,
+    ww: f64,
+    wh: f64,
+    limb: f64,
+    yoke: f64,
+    width: f64,
+    height: f64,
+    /// Height of a letter: 13 px on a phone's width.
+    text: f64,
+    tongue_left: f64,
+    unit: LengthUnit,
+}
+
+impl Face {
+    fn of(core: &EiCore, unit: LengthUnit) -> Self {
+        let (limb, ww) = (core.outer_limb.value.mm(), core.window_width.value.mm());
+        let width = core.overall_width().mm();
+        Self {
+            t: core.tongue.value.mm(),
+            ww,
+            wh: core.window_height.value.mm(),
+            limb,
+            yoke: core.yoke.value.mm(),
+            width,
+            height: core.overall_height().mm(),
+            text: (width / 17.0).max(2.0),
+            tongue_left: limb + ww,
+            unit,
+        }
+    }
+
+    /// A drawing with the steel and its two windows, and `around` more height than the core has.
+    fn draw(&self, title: &str, around: f64) -> Svg {
+        let margin = self.text * MARGIN;
+        let side = self.text * 6.0;
+        let view = (-margin, -margin * 1.2, self.width + margin + side, self.height + around);
+        let mut svg = Svg::new("section", title, view);
+        svg.letters(self.text);
+        svg.rect("steel", 0.0, 0.0, self.width, self.height);
+        for window in [self.limb, self.tongue_left + self.t] {
+            svg.rect("window", window, self.yoke, self.ww, self.wh);
+        }
+        svg
+    }
+
+    fn sides(&self) -> [Side; 2] {
+        let side = |face, away| Side { face, away };
+        [side(self.tongue_left, -1.0), side(self.tongue_left + self.t, 1.0)]
+    }
+
+    fn label(&self, length: Length) -> String {
+        let count = format_significant(self.unit.count(length), 3);
+        format!("{count} {}", self.unit.symbol())
+    }
+
+    fn tongue_dimension(&self, svg: &mut Svg, core: &EiCore) {
+        let tick = self.text * TICK;
+        let (from, to) = (self.tongue_left, self.tongue_left + self.t);
+        svg.dimension(
+            (from, -tick * 1.6),
+            (to, -tick * 1.6),
+            tick,
+            &self.label(core.tongue.value),
+        );
+    }
+
+    fn window_height_dimension(&self, svg: &mut Svg, core: &EiCore) {
+        let tick = self.text * TICK;
+        let right = self.width + tick * 1.6;
+        let (from, to) = ((right, self.yoke), (right, self.yoke + self.wh));
+        svg.dimension(from, to, tick, &self.label(core.window_height.value));
+    }
 }
 
 /// One side of the tongue: its face, and which way is away from it.
