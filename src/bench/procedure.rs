@@ -312,7 +312,7 @@ fn reading(words: &mut Words<'_>) -> Option<Reading> {
         "winding" => Reading::Winding {
             resistance: words.quantity()?,
             at: words.quantity()?,
-            metal: metal(words)?,
+            metal: Metal::from_word(words.word()?)?,
         },
         "insulation" => Reading::Insulation(words.quantity()?),
         "ratio" => Reading::Ratio(words.quantity()?),
@@ -328,13 +328,8 @@ fn reading(words: &mut Words<'_>) -> Option<Reading> {
             hot: words.quantity()?,
             air: words.quantity()?,
             current: words.quantity()?,
-            metal: metal(words)?,
+            metal: Metal::from_word(words.word()?)?,
         }),
         _ => return None,
     })
-}
-
-fn metal(words: &mut Words<'_>) -> Option<Metal> {
-    let word = words.word()?;
-    Metal::ALL.into_iter().find(|metal| metal.word() == word)
 }

@@ -118,10 +118,7 @@ fn finding(words: &mut Words<'_>) -> Option<Finding> {
         Field::Terminals => Finding::Terminals(words.parse()?),
         Field::TransformerMass => Finding::TransformerMass(words.quantity()?),
         Field::WindingAtBack => Finding::WindingAtBack(Winding::from_word(words.word()?)?),
-        Field::PrimaryMetal => {
-            let word = words.word()?;
-            Finding::PrimaryMetal(Metal::ALL.into_iter().find(|metal| metal.word() == word)?)
-        }
+        Field::PrimaryMetal => Finding::PrimaryMetal(Metal::from_word(words.word()?)?),
         Field::SeamThickness => Finding::SeamThickness(words.quantity()?),
         Field::Way => Finding::Way(Way::from_word(words.word()?)?),
         Field::Shunts => Finding::Shunts(ShuntFate::from_word(words.word()?)?),

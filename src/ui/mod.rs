@@ -14,6 +14,8 @@ mod glossary;
 mod guided;
 mod measure;
 mod phone;
+#[cfg(test)]
+mod pictures;
 mod rewind;
 mod share;
 mod shelf;

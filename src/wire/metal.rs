@@ -24,6 +24,12 @@ impl Metal {
         }
     }
 
+    /// The metal of a [`Metal::word`].
+    #[must_use]
+    pub fn from_word(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|metal| metal.word() == word)
+    }
+
     /// Resistivity at 20 °C: copper 1.7241e-8 Ω·m (IEC 60028), aluminium 2.8264e-8 Ω·m, which
     /// is 61 % IACS (IEC 60889). R2: handbooks and makers' tables that quote both standards.
     #[must_use]

@@ -184,10 +184,11 @@ impl<'d> Window<'d> {
         let wide = ((self.size.0 - 16 - (count - 1) * gap) / count).min(200);
         let start = (self.size.0 - count * wide - (count - 1) * gap) / 2;
         self.click(start + wide / 2 + index * (wide + gap), self.size.1 - 36);
-        self.wait_for(&format!("shown: {}", label.to_lowercase().replace(' ', "-")));
+        let word = label.to_lowercase().replace(' ', "-");
+        self.wait_for(&format!("shown: {word}"));
         // From the log's line to pixels on the display.
         std::thread::sleep(Duration::from_secs(4));
-        self.screenshot(&label.to_lowercase().replace(' ', "-"));
+        self.screenshot(&word);
     }
 
     /// Moves the keyboard's focus to the control that follows `marker` in the page, as a person

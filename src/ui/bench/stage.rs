@@ -220,6 +220,7 @@ mod tests {
     use super::*;
     use crate::bench::Amount;
     use crate::quantity::Current;
+    use crate::ui::pictures::keep_picture;
     use crate::ui::words::Words;
 
     #[component]
@@ -249,18 +250,7 @@ mod tests {
         let mut dom = VirtualDom::new(Asked);
         dom.rebuild_in_place();
         let html = dioxus_ssr::render(&dom);
-        let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("artefacts/html");
-        if std::fs::create_dir_all(&folder).is_ok() {
-            let style = concat!(
-                include_str!("../../../assets/theme.css"),
-                include_str!("../../../assets/app.css")
-            );
-            let page = format!(
-                "<meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><style>{style}</style>\
-                 <div class=\"app\">{html}</div>"
-            );
-            let _ = std::fs::write(folder.join("did-you-mean.html"), page);
-        }
+        keep_picture("did-you-mean", &html);
         for part in ["Did you mean 360 mA?", "Yes, 360 mA", "No, 360 A as typed"] {
             assert!(html.contains(part), "{part} is missing in {html}");
         }

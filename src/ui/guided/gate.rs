@@ -125,6 +125,7 @@ pub fn passed_at(gate: Gate, at: Moment) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::ui::pictures::keep_picture;
     use crate::ui::words::Words;
 
     #[component]
@@ -140,18 +141,7 @@ mod tests {
         let mut dom = VirtualDom::new_with_props(Asked, AskedProps { gate, confirmed });
         dom.rebuild_in_place();
         let html = dioxus_ssr::render(&dom);
-        let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("artefacts/html");
-        if std::fs::create_dir_all(&folder).is_ok() {
-            let style = concat!(
-                include_str!("../../../assets/theme.css"),
-                include_str!("../../../assets/app.css")
-            );
-            let page = format!(
-                "<meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><style>{style}</style>\
-                 <div class=\"app\">{html}</div>"
-            );
-            let _ = std::fs::write(folder.join(format!("gate-{}.html", gate.word())), page);
-        }
+        keep_picture(&format!("gate-{}", gate.word()), &html);
         html
     }
 

@@ -81,12 +81,7 @@ fn Record(field: Field, needed: bool, found: Findings, onfound: EventHandler<Fin
                 .map(|metal| (metal.word().to_owned(), say(&format!("metal-{}", metal.word()))))
                 .collect(),
             found.primary_metal.map(Metal::word),
-            |word| {
-                Metal::ALL
-                    .into_iter()
-                    .find(|metal| metal.word() == word)
-                    .map(Finding::PrimaryMetal)
-            },
+            |word| Metal::from_word(word).map(Finding::PrimaryMetal),
         ),
         Field::WireCount | Field::Terminals | Field::TransformerMass | Field::SeamThickness => rsx! {
             Number { field, found, onfound }
