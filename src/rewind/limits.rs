@@ -84,21 +84,21 @@ impl Limit {
         }
     }
 
-    /// What a person reads.
+    /// The id of its text.
     #[must_use]
-    pub const fn label(self) -> &'static str {
+    pub const fn key(self) -> &'static str {
         match self {
-            Limit::ConductorTooWide => "the conductor is wider than the room in the window",
-            Limit::WindowFit => "the winding does not fit the window",
-            Limit::OpenCircuitTooHigh => "the open-circuit voltage is above its limit",
-            Limit::OpenCircuitTooLow => "the open-circuit voltage is too low",
-            Limit::OffTarget => "the target is missed",
-            Limit::WindingHeat => "the new winding runs too hot",
-            Limit::PrimaryHeat => "the primary runs too hot",
-            Limit::BranchCircuit => "the branch circuit cannot feed it",
-            Limit::Saturation => "the core saturates on these mains",
-            Limit::BendTooTight => "the conductor cannot be bent round the tongue",
-            Limit::TooMuchForHands => "hands cannot wind so many or so stiff conductors together",
+            Limit::ConductorTooWide => "limit-conductor-too-wide",
+            Limit::WindowFit => "limit-window-fit",
+            Limit::OpenCircuitTooHigh => "limit-open-circuit-too-high",
+            Limit::OpenCircuitTooLow => "limit-open-circuit-too-low",
+            Limit::OffTarget => "limit-off-target",
+            Limit::WindingHeat => "limit-winding-heat",
+            Limit::PrimaryHeat => "limit-primary-heat",
+            Limit::BranchCircuit => "limit-branch-circuit",
+            Limit::Saturation => "limit-saturation",
+            Limit::BendTooTight => "limit-bend-too-tight",
+            Limit::TooMuchForHands => "limit-too-much-for-hands",
         }
     }
 }

@@ -134,7 +134,7 @@ fn winding(html: &mut String, page: &Page<'_>, design: &Design) {
         ),
     );
     for limit in design.candidate.broken.iter() {
-        let stop = page.say_with("page-stop", &[("limit", limit.label())]);
+        let stop = page.say_with("page-stop", &[("limit", &page.say(limit.key()))]);
         let _ = write!(html, "<p class=\"danger\">{stop}</p>");
     }
     if winding.parallel > 1 {

@@ -84,7 +84,7 @@ fn left_out(html: &mut String, page: &Page<'_>) {
     let tried = page.say_with("page-tried", &[("count", &found.tried.to_string())]);
     let _ = write!(html, "<h2>{}</h2><p>{tried}</p><ul>", page.say("page-left-out"));
     for (limit, count) in &found.dropped {
-        let _ = write!(html, "<li>{count}: {}</li>", limit.label());
+        let _ = write!(html, "<li>{count}: {}</li>", page.say(limit.key()));
     }
     html.push_str("</ul>");
 }

@@ -77,7 +77,7 @@ fn verdict(offer: &Offer, wanted: Current) -> String {
 /// What keeps it from more, and what is assumed.
 fn because(offer: &Offer) -> String {
     let held = offer.held_by.map_or_else(String::new, |limit| {
-        say_with("ui-compare-held", &[("limit", Arg::Text(limit.label()))])
+        say_with("ui-compare-held", &[("limit", Arg::Text(&say(limit.key())))])
     });
     let assumed = if offer.assumed {
         say("ui-compare-assumed")

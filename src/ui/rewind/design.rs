@@ -82,7 +82,7 @@ fn view(app: &AppState) -> Option<View> {
             .candidate
             .broken
             .iter()
-            .map(crate::rewind::limits::Limit::label)
+            .map(crate::rewind::limits::Limit::key)
             .collect(),
         dangers: dangers.iter().map(|w| w.key()).collect(),
         notes: notes.iter().map(|w| w.key()).collect(),
@@ -111,7 +111,7 @@ pub fn DesignView() -> Element {
             h2 { "{view.title}" }
             StateLine {}
             p { class: "hint", if view.chosen { {say("ui-design-chosen")} } else { {say("ui-design-best")} } }
-            for text in &view.broken { p { class: "danger", role: "alert", {say_with("page-stop", &[("limit", Arg::Text(text))])} } }
+            for key in &view.broken { p { class: "danger", role: "alert", {say_with("page-stop", &[("limit", Arg::Text(&say(key)))])} } }
             for key in &view.dangers { p { class: "danger", {say(key)} } }
             TurnsStepper {}
             figure { dangerous_inner_html: "{view.section}" }
@@ -159,8 +159,8 @@ fn StateLine() -> Element {
             rsx! { p { class: "state", {say_with("ui-state-reactor", &args)} } }
         }
         Some(DesignState::Breaks(limits)) => {
-            let limit = limits.first().map_or("", |limit| limit.label());
-            rsx! { p { class: "state danger", role: "alert", {say_with("ui-state-breaks", &[("limit", Arg::Text(limit))])} } }
+            let limit = limits.first().map_or_else(String::new, |limit| say(limit.key()));
+            rsx! { p { class: "state danger", role: "alert", {say_with("ui-state-breaks", &[("limit", Arg::Text(&limit))])} } }
         }
     }
 }
@@ -201,7 +201,7 @@ fn TurnsStepper() -> Element {
                 let amps = format_significant(current.si(), 3);
                 say_with("ui-turns-give", &[turns, ("amps", Arg::Text(&amps))])
             }
-            Err(limit) => say_with("ui-turns-break", &[turns, ("limit", Arg::Text(limit.label()))]),
+            Err(limit) => say_with("ui-turns-break", &[turns, ("limit", Arg::Text(&say(limit.key())))]),
         }
     };
     let (turns, fewer, more) = (around.turns, around.fewer, around.more);

@@ -139,7 +139,7 @@ fn StrongestView() -> Element {
         Some(Limit::BranchCircuit) => say("ui-held-branch-circuit"),
         Some(Limit::PrimaryHeat) => say("ui-held-primary-heat"),
         Some(Limit::WindingHeat) => say("ui-held-winding-heat"),
-        Some(limit) => say_with("ui-held-other", &[("limit", Arg::Text(limit.label()))]),
+        Some(limit) => say_with("ui-held-other", &[("limit", Arg::Text(&say(limit.key())))]),
     };
     let raise = found.raise.map(|(raise, more)| {
         let more = amps(more);

@@ -90,7 +90,7 @@ pub fn Ranked() -> Element {
                 summary { "{counts}" }
                 ul { class: "plain",
                     for (limit, count) in &found.left_out {
-                        li { {say_with("ui-left-out", &[("count", Arg::Number(*count as f64)), ("limit", Arg::Text(limit.label()))])} }
+                        li { {say_with("ui-left-out", &[("count", Arg::Number(*count as f64)), ("limit", Arg::Text(&say(limit.key())))])} }
                     }
                 }
             }
