@@ -141,8 +141,8 @@ pub fn broken(core: &EiCore, space: &Space, winding: &Winding) -> LimitSet {
     broken
 }
 
-/// The class that a winding of a conductor bears where the job's insulation is of `class`: no more than
-/// the cable's own plastic.
+/// The thermal class of a winding of this conductor where the job's insulation is of `class`: the lower of
+/// that and the class of the cable's own plastic.
 #[must_use]
 pub fn class_of(conductor: &Conductor, class: ThermalClass) -> ThermalClass {
     let coarse = conductor.solid_thickness > Length::from_mm(0.51);

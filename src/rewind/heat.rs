@@ -152,9 +152,9 @@ pub fn cycle(goal: &Goal, question: &DutyQuestion) -> (Ratio, Cycle) {
     )
 }
 
-/// How far the hottest spots of primary and new winding stay below what their insulation bears, at the
-/// end of a load, the goal's cycle repeating for ever; below zero where they pass it. `None` where they
-/// run away.
+/// Margins of the hottest spots of primary and new winding to the limits of their insulation, at the end of
+/// a load, with the goal's cycle repeated without end; negative above the limit. `None` for a thermal
+/// runaway.
 #[must_use]
 pub fn margins(
     rebuild: &Rebuild,

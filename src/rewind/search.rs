@@ -94,14 +94,14 @@ pub struct Candidate {
     pub group: Group,
     /// What holds its current down, where all there is was asked for.
     pub held_by: Option<Limit>,
-    /// How far the hotter of both windings stays below what its insulation bears, at the duty asked, by
+    /// How far the hotter of both windings stays below the limit of its insulation, at the duty asked, by
     /// the heat model; none where it was not asked or they run away.
     pub heat_margin: Option<TemperatureRise>,
     /// The lower the better.
     pub score: Score,
 }
 
-/// Why a winding stands where it stands: parts that add up, in per cent of current, each zero at best.
+/// The ranking score of a winding: a sum of penalties, in per cent of current, each zero at best.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Score {
     /// Current that is missing.

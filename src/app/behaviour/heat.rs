@@ -48,7 +48,7 @@ const ROWS: [DutyNumber; 6] = [
 pub struct HeatAnswer {
     /// Its numbers at the goal's current, without a pause.
     pub numbers: Vec<Number>,
-    /// True where the load may stay on for ever.
+    /// True where the load may stay on without end.
     pub never_hot: bool,
     /// True where it would burn out if the load stayed on: there is no steady temperature.
     pub burns_out: bool,
@@ -239,8 +239,8 @@ mod tests {
         assert!(after.1 > 0.0 && of(&found.cycle, PulseNumber::WeldsAMinute).si.1 > 0.0);
     }
 
-    /// What the search lets pass, the topic of heat lets pass: a spot welder's recommended winding bears
-    /// the pace that was asked, and every other use's its duty.
+    /// A winding that the search recommends passes the topic of heat: a spot welder's at the pace asked, that
+    /// of every other use at its duty.
     #[test]
     fn search_and_topic_judge_alike() {
         for word in ["spot_welder", "stick_welder", "arc_furnace", "plain_supply"] {

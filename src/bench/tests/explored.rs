@@ -39,7 +39,7 @@ fn no_sequence_of_events_reaches_a_torchs_voltage_without_its_gate() {
     explore_to(&Plan::new(predictions).unwrap().under(Load::Plasma), Stage::MainsIdle);
 }
 
-/// A furnace's gate stands where a battery's does, which is explored above.
+/// A furnace has its gate at the stages where a battery has its own, which are explored above.
 #[test]
 fn a_furnace_asks_where_a_battery_asks() {
     for &stage in Stage::ALL {

@@ -93,8 +93,8 @@ impl ThermalInputs {
         [over(t.primary, insulation.primary), over(t.winding, insulation.winding)]
     }
 
-    /// Mean temperatures at the end of a pulse of length `pulse` that repeats for a share `duty` of the
-    /// time for ever, searched from `near`; `None` where they run away. Within a pulse no heat is lost:
+    /// Mean temperatures at the end of a pulse of length `pulse` that repeats without end for a share `duty`
+    /// of the time, searched from `near`; `None` where they run away. Within a pulse no heat is lost:
     /// the new winding of conductor section `section` swings by [`adiabatic_temperature`], half of that
     /// above the mean.
     #[must_use]

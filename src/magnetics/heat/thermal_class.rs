@@ -2,7 +2,7 @@
 
 use crate::quantity::Temperature;
 
-/// Thermal class of electrical insulation, IEC 60085, and the cables whose plastic bears less.
+/// Thermal class of electrical insulation, IEC 60085, and of cables whose plastic is rated lower.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum ThermalClass {
     /// 70 °C: polyvinyl chloride of building wire (EN 50525-2-31, M).
