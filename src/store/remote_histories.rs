@@ -1,7 +1,7 @@
 //! Histories of teardown and bench that came from other devices. They are shown, and nothing
 //! else: a gate counts only on the device and day that it was confirmed on.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashSet};
 
 use rusqlite::{Connection, OptionalExtension};
 use serde_json::{Value, json};
@@ -10,6 +10,7 @@ use uuid::Uuid;
 use super::columns::RowValues;
 use super::error::StoreError;
 use super::guided::JobProcedure;
+use super::histories;
 use super::open::Store;
 use super::rows::{blob, from_json};
 use crate::job::{DonorId, JobId};
@@ -26,7 +27,8 @@ pub struct RemoteHistory {
     pub lines: Vec<String>,
 }
 
-/// Keeps such a history; one of this device comes back to nothing, since it is here.
+/// Keeps such a history. One of this device is here already, unless its data were put back since: then it is
+/// kept as another device's.
 pub(super) fn write(
     connection: &Connection,
     own: Device,
@@ -35,7 +37,7 @@ pub(super) fn write(
     values: &RowValues<'_>,
 ) -> Result<(), StoreError> {
     let text = |key: &str| values.get(key).and_then(|v| v.as_str()).unwrap_or_default();
-    if text("device").parse() == Ok(own) {
+    if text("device").parse() == Ok(own) && is_here(connection, kind, id, values)? {
         return Ok(());
     }
     let owner = |key: &str| text(key).parse::<Uuid>().ok().map(blob);
@@ -62,6 +64,21 @@ pub(super) fn write(
             json("lines").unwrap_or_else(|| "[]".to_owned()),
         ))?;
     Ok(())
+}
+
+/// Whether this device's own history of that record has every line of `values`.
+fn is_here(connection: &Connection, kind: Kind, id: Uuid, values: &RowValues<'_>) -> Result<bool, StoreError> {
+    let here = match kind {
+        Kind::Teardown => match values.get("donor").and_then(Value::as_str).map(str::parse) {
+            Some(Ok(donor)) => histories::teardown_lines(connection, donor)?,
+            _ => Vec::new(),
+        },
+        _ => histories::job_run_lines(connection, id)?,
+    };
+    let here: HashSet<&str> = here.iter().map(String::as_str).collect();
+    let lines = values.get("lines").and_then(Value::as_array);
+    let mut lines = lines.into_iter().flatten().filter_map(Value::as_str);
+    Ok(lines.all(|line| here.contains(line)))
 }
 
 /// The kind of a record, and its values by name.

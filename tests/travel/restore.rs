@@ -6,7 +6,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use curbcore::app::evaluation::evaluate;
+use curbcore::app::start::demo_job;
 use curbcore::app::sync::Sending;
+use curbcore::app::wind::wind_plan_of;
 use curbcore::app::workspace::{Entry, Workspace, WorkspaceError};
 use curbcore::exchange::ExchangeError;
 use curbcore::job::{DonorId, JobId};
@@ -14,18 +17,20 @@ use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::merge::RecordLine;
 use curbcore::quantity::{LengthUnit, Origin};
 use curbcore::safety::Moment;
-use curbcore::store::{backups, restore_backup, verify_and_back_up};
+use curbcore::store::{JobProcedure, backups, restore_backup, verify_and_back_up};
 use curbcore::teardown;
+use curbcore::wind::{self, WindPlan};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::Index;
 use serde_json::Value;
 
-/// How many things of a job are changed: its name, its note, two measures, and the history of the teardown
-/// of the oven that it comes from.
-const FIELDS: usize = 5;
-/// The last of them.
+/// How many things of a job are changed: its name, its note, two measures, the history of the teardown
+/// of the oven that it comes from, and the history of its winding.
+const FIELDS: usize = 6;
+/// The last two of them, which only grow.
 const TEARDOWN: usize = 4;
+const WINDING: usize = 5;
 
 const DATA: &str = "curbcore.db";
 const LOCK: &str = "curbcore.lock";
@@ -150,6 +155,8 @@ struct World {
     jobs: [JobId; 2],
     /// The oven that the first job's core comes from.
     donor: DonorId,
+    /// What each winding is begun with.
+    plan: WindPlan,
     /// The numbers that devices had.
     numbers: BTreeSet<curbcore::merge::Device>,
     edits: Vec<Edit>,
@@ -191,6 +198,15 @@ fn line_of(edit: usize) -> teardown::Entry {
     }
 }
 
+/// The line of a change of the winding's history: one that may happen at any moment.
+fn wound_line_of(edit: usize) -> wind::Entry {
+    let unix_ms = 1_000_000_000 + edit as i64;
+    wind::Entry {
+        at: Moment { unix_ms, local_day: 11 },
+        event: wind::Event::Brought,
+    }
+}
+
 /// A folder in memory, where the machine has a place for that: the test waits for no disk.
 fn folder() -> tempfile::TempDir {
     tempfile::tempdir_in("/dev/shm")
@@ -223,6 +239,7 @@ impl World {
             devices,
             jobs,
             donor,
+            plan: wind_plan_of(&evaluate(&demo_job()).unwrap()).unwrap().unwrap(),
             numbers: BTreeSet::new(),
             edits: Vec::new(),
             files: Vec::new(),
@@ -245,6 +262,7 @@ impl World {
     fn edit(&mut self, device: usize, (job, field): Place) {
         // Only the first job comes from an oven.
         let place = if field == TEARDOWN { (0, field) } else { (job, field) };
+        let plan = self.plan.clone();
         let edit = self.edits.len();
         let (id, donor) = (self.jobs[job], self.donor);
         let millimetres = millimetres(edit).to_string();
@@ -263,9 +281,16 @@ impl World {
             1 => workspace.set_note(id, &text_of(edit)).unwrap(),
             2 => measure("core.tongue_mm"),
             3 => measure("core.stack_mm"),
-            _ => {
+            TEARDOWN => {
                 let teardown::Entry { at, event } = line_of(edit);
                 workspace.event(donor, event, at).unwrap();
+            }
+            _ => {
+                if workspace.run::<WindPlan>(id).unwrap().is_none() {
+                    workspace.begin_winding(id, &plan).unwrap();
+                }
+                let wind::Entry { at, event } = wound_line_of(edit);
+                workspace.event(id, event, at).unwrap();
             }
         }
         let known = &mut self.devices[device].known;
@@ -508,7 +533,7 @@ impl World {
         });
         read.unwrap();
         let mut found: Vec<(usize, u64)> = Vec::new();
-        for place in places().filter(|place| place.1 != TEARDOWN) {
+        for place in places().filter(|place| place.1 < TEARDOWN) {
             for edit in self.surviving(place) {
                 let value = match place.1 {
                     0 | 1 => Value::from(text_of(edit)),
@@ -529,26 +554,40 @@ impl World {
         }
     }
 
-    /// What happened in the teardown is told on every device, here or among what other devices tell.
-    fn check_teardown(&mut self, device: usize) {
+    /// What happened in the teardown and in each winding is told on every device, here or among what other
+    /// devices tell.
+    fn check_histories(&mut self, device: usize) {
         let known = self.known();
-        let donor = self.donor;
-        let lines = |edits: &[Edit]| -> Vec<String> {
-            known
-                .iter()
-                .filter(|edit| edits[**edit].place.1 == TEARDOWN)
-                .map(|edit| line_of(*edit).to_line())
-                .collect()
-        };
-        let expected = lines(&self.edits);
+        let (jobs, donor) = (self.jobs, self.donor);
+        let edits = &self.edits;
+        let of_place = |place: Place| known.iter().copied().filter(move |edit| edits[*edit].place == place);
+        let torn: Vec<String> = of_place((0, TEARDOWN)).map(|edit| line_of(edit).to_line()).collect();
+        let wound = [0, 1].map(|job| {
+            of_place((job, WINDING))
+                .map(|edit| wound_line_of(edit).to_line())
+                .collect::<Vec<String>>()
+        });
         let workspace = self.workspace(device);
         let own = workspace.teardown(donor).unwrap();
         let mut told: BTreeSet<String> = own.history().iter().map(teardown::Entry::to_line).collect();
         for history in workspace.remote_teardowns(donor).unwrap() {
             told.extend(history.lines);
         }
-        for line in expected {
+        for line in torn {
             assert!(told.contains(&line), "device {device} lost {line}; it tells {told:?}");
+        }
+        for (job, expected) in jobs.into_iter().zip(wound) {
+            let own = workspace.run::<WindPlan>(job).unwrap();
+            let mut told: BTreeSet<String> = own
+                .iter()
+                .flat_map(|run| run.history().iter().map(wind::Entry::to_line))
+                .collect();
+            for history in workspace.remote_job_runs(job, JobProcedure::Wind).unwrap() {
+                told.extend(history.lines);
+            }
+            for line in expected {
+                assert!(told.contains(&line), "device {device} lost {line}; it tells {told:?}");
+            }
         }
     }
 
@@ -586,8 +625,8 @@ impl World {
     fn check(&mut self, hub: usize) {
         self.exchange_all(hub);
         for device in 0..self.devices.len() {
-            self.check_teardown(device);
-            for place in places().filter(|place| place.1 != TEARDOWN) {
+            self.check_histories(device);
+            for place in places().filter(|place| place.1 < TEARDOWN) {
                 let expected = self.expected(place);
                 let found = self.found(device, place);
                 if expected.is_empty() {
