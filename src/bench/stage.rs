@@ -38,8 +38,10 @@ words! {
 words! {
     /// What a rebuilt core feeds when it is tested under load: some loads bring hazards of their own.
     pub enum Load, "load" {
-        /// A resistor, the weld tips or a lamp.
+        /// A resistor or the weld tips.
         Plain = "plain",
+        /// A discharge lamp behind a ballast.
+        Lamp = "lamp",
         /// A welding electrode and its arc.
         Electrode = "electrode",
         /// A lead-acid battery.
@@ -57,6 +59,7 @@ impl Load {
     pub const fn caution_key(self) -> Option<&'static str> {
         match self {
             Load::Plain => None,
+            Load::Lamp => Some("load-lamp.caution"),
             Load::Electrode => Some("load-electrode.caution"),
             Load::Battery => Some("load-battery.caution"),
             Load::Furnace => Some("load-furnace.caution"),
@@ -75,6 +78,8 @@ impl Load {
     #[must_use]
     pub fn hazards(self, stage: Stage) -> &'static [Hazard] {
         match self {
+            // The arc of a lamp is behind glass, which may burst.
+            Load::Lamp if stage >= Stage::Loaded => &[Hazard::Fire],
             Load::Battery if stage >= Stage::Loaded => &[Hazard::Hydrogen, Hazard::WrongBattery],
             Load::Electrode if stage >= Stage::Loaded => &[Hazard::ArcLight, Hazard::WeldingFumes, Hazard::Fire],
             Load::Furnace if stage >= Stage::Loaded => &[

@@ -134,7 +134,7 @@ stage-short-circuit = Dead short
 stage-rated-current = At rated current
     .do =
         Choke: pass its rated direct current, from its own supply.
-        Ballast: connect it in series with its lamp or arc.
+        Ballast: connect it in series with its lamp.
         Set the meters: d.c. for a choke, a.c. for a ballast.
         Read volts over the coil and amperes at the same moment.
     .wrong = Volts read over coil and leads together; a meter set to the wrong kind of current.
@@ -164,6 +164,11 @@ load-battery = A battery on charge
         Charge lead-acid only, never lithium: lithium burns.
         Air the place and keep sparks away: charging gives off hydrogen, which explodes.
         Keep goggles on: acid sprays.
+load-lamp = A discharge lamp
+    .caution =
+        Check that the lamp's outer glass is whole: without it, its light burns eyes and skin.
+        Stand behind a screen until the lamp is warm: it can burst, and hot glass starts a fire.
+        Never feed an open arc from a ballast: the uses with an arc have the gate that it needs.
 load-electrode = A welding arc
     .caution =
         Helmet down before the arc: the arc's light burns eyes and skin, also of those nearby.

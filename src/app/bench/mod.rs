@@ -297,6 +297,11 @@ mod tests {
                 impedance.low.si() < z && z < impedance.high.si(),
                 "{word}: {z} in {impedance:?}"
             );
+            let feeds = match word {
+                "ballast" => crate::bench::Load::Lamp,
+                _ => crate::bench::Load::Plain,
+            };
+            assert_eq!(plan.load(), feeds, "{word}");
             assert_eq!(plan_from_json(&plan_to_json(&plan)).unwrap(), plan);
         }
     }

@@ -194,6 +194,7 @@ fn coil_plan(file: &JobFile, answer: &Basis, found: &InductorAnswer) -> Result<P
         );
         Some((measured(work.resistance), reactance))
     };
+    let is_ballast = matches!(file.goal, job::Goal::Ballast { .. });
     let load = found.built.load;
     let (resistance, _) = at_load(&cold, load).ok_or_else(unknown)?;
     let least = Amount::Resistance(Resistance::from_si(INSULATION[1].1));
@@ -217,7 +218,7 @@ fn coil_plan(file: &JobFile, answer: &Basis, found: &InductorAnswer) -> Result<P
         low_current(0.1).ok_or_else(unknown)?,
     );
     predictions.push(over(Stage::Impedance, [small, large]));
-    predictions.push(if matches!(file.goal, job::Goal::Ballast { .. }) {
+    predictions.push(if is_ballast {
         let (warm, reactance) = at_load(&found.built, load).ok_or_else(unknown)?;
         over(
             Stage::RatedCurrent,
@@ -235,10 +236,16 @@ fn coil_plan(file: &JobFile, answer: &Basis, found: &InductorAnswer) -> Result<P
             Amount::Rise,
         ));
     }
-    Plan::new(predictions).map_err(|error| {
+    let plan = Plan::new(predictions).map_err(|error| {
         tracing::error!("no plan: {error}");
         Message::new("plan-none")
-    })
+    })?;
+    let feeds = if is_ballast {
+        bench::Load::Lamp
+    } else {
+        bench::Load::Plain
+    };
+    Ok(plan.under(feeds))
 }
 
 /// `√(R² + X²)` with its half-width, the two taken as independent.

@@ -71,6 +71,15 @@ fn no_load_burns_an_arc_without_its_gate() {
     }
 }
 
+/// A ballast feeds a lamp, which may burst: what can burn is away first, and its caution says that it is for no
+/// open arc.
+#[test]
+fn a_lamp_asks_that_nothing_can_burn() {
+    assert!(Stage::RatedCurrent.gates_under(Load::Lamp).contains(&Gate::Sparks));
+    assert_eq!(Load::Lamp.caution_at(Stage::RatedCurrent), Some("load-lamp.caution"));
+    assert_eq!(Load::Lamp.caution_at(Stage::Impedance), None);
+}
+
 /// The same for a choke: no rated current before its resistance, insulation and impedance.
 #[test]
 fn no_sequence_of_events_feeds_a_choke_without_gates_and_earlier_tests() {

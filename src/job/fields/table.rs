@@ -178,7 +178,7 @@ pub const ALL: &[Field] = &[
     number("goal.ripple_a", "Ripple", Current, (0.0, 1000.0)).used_by("choke"),
     number("goal.frequency_hz", "Ripple frequency", Frequency, (10.0, 20_000.0))
         .used_by("choke"),
-    number("goal.arc_volts", "Voltage of the lamp or arc", Voltage, (5.0, 400.0))
+    number("goal.arc_volts", "Voltage of the lamp", Voltage, (5.0, 400.0))
         .used_by("ballast"),
     number("goal.current_a", "Current", Current, (0.1, 200.0)).used_by("ballast"),
     number("conditions.mains_loop_ohm", "Resistance of the mains loop", Resistance, (0.01, 5.0))
