@@ -131,6 +131,9 @@ pub const LONGEST_TEXT: usize = 20_000;
 pub const LARGEST_PICTURE: usize = 16 << 20;
 /// The longest line of a history, in characters.
 pub const LONGEST_LINE: usize = 4_000;
+/// The longest history that one device writes, in bytes: a line of a shelf file holds two of them that
+/// became one.
+pub const LONGEST_HISTORY: usize = 400_000;
 
 const DONOR: &[FieldSpec] = &[
     must("name", FieldShape::Text(200)).by(Rule::Table("donor.name")),

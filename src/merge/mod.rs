@@ -17,7 +17,7 @@ mod validate;
 pub use check::{Refused, accept, owner_of};
 pub use hex::hex;
 pub use history::{REMOVED, RecordHistory, StampedValue};
-pub use kind::{FieldShape, FieldSpec, Kind, LARGEST_PICTURE, LONGEST_LINE, LONGEST_TEXT, Rule};
+pub use kind::{FieldShape, FieldSpec, Kind, LARGEST_PICTURE, LONGEST_HISTORY, LONGEST_LINE, LONGEST_TEXT, Rule};
 pub use line::{LineError, RecordLine, line_of};
 pub use stamp::{Device, MAX_COUNT, MAX_FOLLOWED, Stamp, VersionVector};
 pub use validate::validate_value;

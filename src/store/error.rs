@@ -114,6 +114,9 @@ pub enum StoreError {
         /// The revision in the store.
         found: u32,
     },
+    /// A history as long as a file can carry.
+    #[error("this history is full: nothing was saved. Begin the work again from its first step")]
+    HistoryFull,
     /// A core that jobs need.
     #[error("{jobs} job(s) use this core; delete them first")]
     CoreInUse {
@@ -233,6 +236,7 @@ impl Explain for StoreError {
             StoreError::Busy => Message::new("refused-data-busy"),
             StoreError::NotFound { what } => about("refused-gone", what),
             StoreError::StaleRevision { what, .. } => about("refused-stale", what),
+            StoreError::HistoryFull => Message::new("refused-history-full"),
             StoreError::CoreInUse { jobs } => Message::new("refused-core-in-use").number("jobs", f64::from(*jobs)),
             StoreError::Field(error) => error.message(),
             StoreError::Photo { most_mib } => Message::new("refused-photo").with("most", most_mib),

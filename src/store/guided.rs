@@ -9,7 +9,7 @@ use super::open::Store;
 use super::rows::{self, blob};
 use super::{histories, ids};
 use crate::job::{DonorId, JobId, RunId, check_text};
-use crate::merge::{Kind, LONGEST_LINE, validate_value};
+use crate::merge::{Kind, LONGEST_HISTORY, LONGEST_LINE, validate_value};
 
 /// A history that lines are added to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -115,23 +115,33 @@ impl Store {
     /// Adds one line to a history; it is on the disk when this returns.
     ///
     /// # Errors
-    /// [`StoreError::NotFound`]; [`StoreError::Disk`] and the like if the data file fails.
+    /// [`StoreError::NotFound`]; [`StoreError::HistoryFull`]; [`StoreError::Disk`] and the like if the data
+    /// file fails.
     pub fn add_line(&mut self, to: History, line: &str) -> Result<(), StoreError> {
         check_text("history", line, LONGEST_LINE, false)?;
-        let (table, owner, insert) = match to {
+        // Each line has two quotes and a comma in a file.
+        let (table, owner, length, insert) = match to {
             History::Teardown(donor) => (
                 "donor",
                 donor.0,
+                "SELECT coalesce(sum(octet_length(line) + 3), 0) FROM teardown_entry WHERE donor_id = ?1",
                 "INSERT INTO teardown_entry (donor_id, line) VALUES (?1, ?2)",
             ),
             History::Job(run) => (
                 "job_run",
                 run.0,
+                "SELECT coalesce(sum(octet_length(line) + 3), 0) FROM job_run_entry WHERE run_id = ?1",
                 "INSERT INTO job_run_entry (run_id, line) VALUES (?1, ?2)",
             ),
         };
         self.write(|connection| {
             rows::exists(connection, table, owner)?;
+            let length: u32 = connection
+                .prepare_cached(length)?
+                .query_row([blob(owner)], |row| row.get(0))?;
+            if length as usize + line.len() > LONGEST_HISTORY {
+                return Err(StoreError::HistoryFull);
+            }
             connection.execute(insert, (blob(owner), line))?;
             Ok(())
         })

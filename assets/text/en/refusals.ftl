@@ -60,6 +60,7 @@ refused-disk = The disk did not read or write the data file: nothing was saved. 
 refused-data-busy = Another program is using the data file: nothing was saved. Close that program, then do it again.
 refused-gone = This { $what } does not exist any more.
 refused-stale = This { $what } was changed meanwhile. Look at it again, then repeat your change.
+refused-history-full = This history is full: nothing was saved. Begin the work again from its first step.
 refused-core-in-use =
     { $jobs ->
         [one] One job uses this core. Delete that job first.

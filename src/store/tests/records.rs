@@ -3,7 +3,7 @@
 use super::{file, fresh};
 use crate::job::{Choice, CoreId, Design, Goal, Job, Measurement, Note, Owner, Reading, Record, ShelfCore, StockWire};
 use crate::quantity::Origin;
-use crate::store::{Op, Setting, Store, StoreError};
+use crate::store::{History, JobProcedure, Op, Setting, Store, StoreError, histories, ledger};
 
 fn job_of(store: &Store) -> (CoreId, Record<crate::job::JobId, Job>) {
     let id = store.job_summaries(1, None).unwrap()[0].id;
@@ -282,4 +282,30 @@ fn pages() {
         )
         .unwrap();
     assert!(plan.contains("COVERING INDEX job_newest"), "{plan}");
+}
+
+/// A history stops where a line of a shelf file (1 MiB) could no longer carry it, even joined with as long a
+/// one of the same record.
+#[test]
+fn a_history_never_outgrows_a_line_of_a_file() {
+    let (_folder, mut store) = fresh();
+    let job = store.import_job_file(&file(0)).unwrap();
+    let run = store.begin_job_run(job, JobProcedure::Wind, "[]").unwrap();
+    let line = "1000000000 11 go \"é\" ".repeat(150);
+    let mut lines = 0;
+    let refused = loop {
+        match store.add_line(History::Job(run), &line) {
+            Ok(()) => lines += 1,
+            Err(error) => break error,
+        }
+    };
+    assert!(matches!(refused, StoreError::HistoryFull), "{refused}");
+    assert_eq!(
+        store.job_run(job, JobProcedure::Wind).unwrap().unwrap().lines.len(),
+        lines
+    );
+    let own = ledger::own(&store.connection).unwrap();
+    let record = histories::job_run(&store.connection, &own, run.0).unwrap().unwrap();
+    let in_a_file = serde_json::to_string(&record).unwrap().len() as u64;
+    assert!(in_a_file > 300_000 && 2 * in_a_file < 1 << 20, "{in_a_file}");
 }
