@@ -1,10 +1,11 @@
 // The whole job in the package: from an empty shelf to the record of its tests, killed inside a gate on
-// the way, with the page and the shelf's file saved and taken in on another phone. The steps of winding
-// are not walked: it goes from the design to its tests.
+// the way and in the middle of a layer, with the page and the shelf's file saved and taken in on another phone.
 import assert from "node:assert/strict";
 import { mkdirSync } from "node:fs";
 import { test } from "node:test";
-import { beginTests, design, makeFile, measureCore, proveAll, sizeUp, takeApart } from "../../web/test/job.js";
+import {
+    beginTests, beginWinding, design, makeFile, measureCore, proveAll, sizeUp, takeApart, turnsOn, windUp,
+} from "../../web/test/job.js";
 import { ROOT, hold } from "../../web/test/phone.js";
 import { text } from "../../web/test/texts.js";
 import { newPhone, open } from "./phone.js";
@@ -73,12 +74,25 @@ test("the whole job, from a find to its record, in the package", async () => {
     assert.equal(await hand.asked(/^screen /), "screen as ever", "the screen may go dark again");
     await design(hand);
     await shoot("3-design");
+
+    // Killed in the middle of a layer: the same turn.
+    await beginWinding(hand);
+    assert.equal(await windUp(hand.page, undefined, (turns) => turns === 5), null);
+    assert.equal(await hand.asked(/^screen /), "screen on", "the screen stays on while it is wound");
+    await shoot("4-winding");
+    nothingWrong(hand);
+    await hand.kill();
+    hand = await open(phone);
+    assert.equal(await turnsOn(hand.page), 5);
+    const wound = await windUp(hand.page);
+    await hand.page.getByRole("heading", { name: text("ui-wound"), exact: true }).waitFor();
+
     await beginTests(hand);
     assert.equal(await hand.asked(/^screen /), "screen on", "the screen stays on at the bench");
     const more = await proveAll(hand.page);
     assert.ok(more >= 15, `${more} items were held at the bench`);
     await hand.page.getByRole("heading", { name: text("ui-commissioned") }).waitFor();
-    await shoot("4-proved");
+    await shoot("5-proved");
 
     // The page, and the shelf's file.
     await hand.tap(text("ui-to-page"));
@@ -110,5 +124,5 @@ test("the whole job, from a find to its record, in the package", async () => {
     nothingWrong(hand);
     await hand.close();
     second.throwAway();
-    console.log(`${held} + ${more} items were held`);
+    console.log(`${held} + ${wound} + ${more} items were held`);
 });

@@ -38,8 +38,17 @@ export async function throughGates(page, look = async () => {}) {
     return held;
 }
 
-/** What a record needs before the next step, by the word of the answer. */
+/** What a record needs before the next step, by the word of the answer: in the teardown, and while it is wound. */
 const ANSWERS = ["transformer", "high-voltage", "hacksaw", "leave-out"];
+const WIND_ANSWERS = ["whole", "weld", "tape"];
+
+/** Gives each of these answers that the step asks for. */
+async function answerAll(page, place, words) {
+    for (const word of words) {
+        const answer = page.locator(`${place} [data-word="${word}"][aria-checked="false"]`);
+        if ((await answer.count()) > 0) await answer.first().tap();
+    }
+}
 
 /**
  * From where the teardown stands to its end. `between(title)` is called once at each step, and may
@@ -53,10 +62,7 @@ export async function takeApart(page, between = async () => {}, look = async () 
         const title = await page.locator("article.step h2").innerText();
         await between(title);
         await look(title);
-        for (const word of ANSWERS) {
-            const answer = page.locator(`.records [data-word="${word}"][aria-checked="false"]`);
-            if ((await answer.count()) > 0) await answer.first().tap();
-        }
+        await answerAll(page, ".records", ANSWERS);
         await page.locator(".step-nav .main").tap();
         await page.waitForFunction((title) => {
             const heading = document.querySelector("article.step h2");
@@ -174,6 +180,57 @@ export async function design(hand) {
     await page.locator(".winding-card").first().waitFor();
     await page.locator(".winding-card").first().tap();
     await page.locator(".winding-card.chosen").waitFor();
+}
+
+/** The number on the turn counter's button. */
+export const turnsOn = async (page) => Number(await page.locator(".count-turn .turn-number").innerText());
+
+/** From a winding to the first step of winding it. */
+export async function beginWinding(hand) {
+    await hand.go("Wind");
+    await hand.tap(text("ui-wind-begin"));
+    await hand.page.locator("article.step").waitFor();
+}
+
+/**
+ * Presses the turn counter until all turns are wound, and then gives infinity, or until `until(turns)` says
+ * to stop: then how many are wound.
+ */
+async function countTurns(page, until) {
+    for (let left = 2000; left > 0; left -= 1) {
+        const button = page.locator(".count-turn");
+        if ((await button.count()) === 0) return Infinity;
+        const turns = await turnsOn(page);
+        if (until(turns)) return turns;
+        await button.tap();
+        await page.waitForFunction((before) => {
+            const number = document.querySelector(".count-turn .turn-number");
+            return !number || number.innerText !== before;
+        }, String(turns));
+    }
+    throw new Error("the winding has no end");
+}
+
+/**
+ * From where the winding stands to its end. `look(title)` at each step and gate. Stops at the counter where
+ * `until(turns)` says so, and then gives null; else how many items were held.
+ */
+export async function windUp(page, look = async () => {}, until = () => false) {
+    let held = 0;
+    for (let left = 40; left > 0; left -= 1) {
+        held += await throughGates(page, look);
+        if ((await page.locator(".ended").count()) > 0) return held;
+        const title = await page.locator("article.step h2").innerText();
+        if ((await countTurns(page, until)) !== Infinity) return null;
+        await look(title);
+        await answerAll(page, "article.step", WIND_ANSWERS);
+        await page.locator(".step-nav .main").tap();
+        await page.waitForFunction((title) => {
+            const heading = document.querySelector("article.step h2");
+            return !heading || heading.innerText !== title || document.querySelector(".gate");
+        }, title);
+    }
+    throw new Error("the winding has no end");
 }
 
 /** From a winding to the first of its tests. */

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { mkdirSync } from "node:fs";
 import { after, before, test } from "node:test";
-import { beginTests, design, measureCore, proveAll, sizeUp, takeApart } from "./job.js";
+import { beginTests, beginWinding, design, measureCore, proveAll, sizeUp, takeApart, turnsOn, windUp } from "./job.js";
 import { troubles } from "./looks.js";
 import { LARGE, ROOT, SMALL, browser, phone } from "./phone.js";
 import { text } from "./texts.js";
@@ -60,6 +60,19 @@ for (const size of [SMALL, LARGE]) {
         await design(hand);
         await shoot("4-designed");
 
+        // Wound, with the page lost in the middle of a layer.
+        await beginWinding(hand);
+        assert.equal(await windUp(page, look, (turns) => turns === 5), null);
+        await look("the turn counter");
+        await shoot("5-winding");
+        await page.reload();
+        await page.getByRole("navigation").waitFor();
+        assert.equal(await hand.here(), "Wind");
+        assert.equal(await turnsOn(page), 5, "the same turn after a reload");
+        const wound = await windUp(page, look);
+        await page.getByRole("heading", { name: text("ui-wound"), exact: true }).waitFor();
+        await shoot("6-wound");
+
         // Proved.
         await beginTests(hand);
         const more = await proveAll(page, look);
@@ -67,13 +80,13 @@ for (const size of [SMALL, LARGE]) {
         await page.getByRole("heading", { name: text("ui-commissioned") }).waitFor();
         const record = await page.locator(".record").innerText();
         assert.doesNotMatch(record, /–\s*$|!/m, "every prediction has a reading in its band");
-        await shoot("5-proved");
+        await shoot("7-proved");
 
         // And found so by who opens it tomorrow.
         await page.reload();
         await page.getByRole("heading", { name: text("ui-commissioned") }).waitFor();
         assert.deepEqual(wrong, {});
-        console.log(`${seen.length} steps, ${held} + ${more} items held`);
+        console.log(`${seen.length} steps, ${held} + ${wound} + ${more} items held`);
         assert.deepEqual(hand.errors.filter((error) => !error.includes("ERR_INTERNET_DISCONNECTED")), []);
         assert.deepEqual(hand.foreign, []);
         await hand.context.close();
