@@ -5,10 +5,19 @@ import { text } from "./texts.js";
 
 const gateOn = (page) => page.locator(".gate");
 
+/**
+ * Which gate stands and how many of its items are confirmed, as a text; with an earlier one, whether it has
+ * changed. Gates that are confirmed again as a whole have no count.
+ */
+const gateState = (before) => {
+    const text = (selector) => document.querySelector(selector)?.innerText ?? "";
+    const state = `${text("#gate-title")} ${text(".gate .count")}`;
+    return before === undefined ? state : state !== before;
+};
+
 /** Holds the next item of the gate that stands, or proves the capacitor by three readings. */
 async function oneItem(page) {
-    const count = page.locator(".gate .count");
-    const before = `${await page.locator("#gate-title").innerText()} ${await count.innerText()}`;
+    const before = await page.evaluate(gateState);
     for (const id of ["ui-proof-between", "ui-proof-first", "ui-proof-second"]) {
         const field = page.locator(`#${id}`);
         if ((await field.count()) > 0) {
@@ -18,10 +27,7 @@ async function oneItem(page) {
     }
     await hold(page, page.locator(".gate .hold"));
     // The count moves, the next gate stands, or the step opens.
-    await page.waitForFunction((before) => {
-        const title = document.querySelector("#gate-title");
-        return !title || `${title.innerText} ${document.querySelector(".gate .count").innerText}` !== before;
-    }, before);
+    await page.waitForFunction(gateState, before);
 }
 
 /** Through all gates that stand, each item held by itself, `look(title)` at each. Gives how many were held. */
