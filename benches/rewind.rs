@@ -26,7 +26,7 @@ fn main() {
 fn one_design_with_uncertainty(bencher: Bencher) {
     let file = demo_job();
     let rebuild = problem(&file).rebuild;
-    let demand = transformer_goal(&file.goal)
+    let demand = transformer_goal(&file.goal, &file.conditions)
         .expect("a transformer")
         .requirements()
         .demand;

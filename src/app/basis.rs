@@ -66,20 +66,16 @@ pub struct Design {
 }
 
 impl Design {
-    /// A number of the winding; `None` where its use has another answer to it: a charger's reactor is
-    /// found on its diodes' own current ([`direct_current`](super::behaviour::direct_current)), and that
-    /// for a sine would mislead.
+    /// A number of the winding.
     #[must_use]
-    pub fn number(&self, number: PerformanceNumber) -> Option<Number> {
-        let charger = matches!(self.goal, Goal::BatteryCharger { .. });
-        let misleads = charger && number == PerformanceNumber::SeriesReactance;
-        (!misleads).then(|| number.of(&self.propagated))
+    pub fn number(&self, number: PerformanceNumber) -> Number {
+        number.of(&self.propagated)
     }
 
-    /// Those of `which` that hold for its use, in their order.
+    /// Those of `which`, in their order.
     #[must_use]
     pub fn numbers(&self, which: &[PerformanceNumber]) -> Vec<Number> {
-        which.iter().filter_map(|number| self.number(*number)).collect()
+        which.iter().map(|number| self.number(*number)).collect()
     }
 }
 
@@ -107,7 +103,7 @@ pub fn basis(file: &JobFile) -> Result<Basis, UnknownConductor> {
         mains,
         rebuild.primary.rated,
     );
-    let goal = transformer_goal(&file.goal);
+    let goal = transformer_goal(&file.goal, &file.conditions);
     let Some(use_goal) = goal else {
         return Ok(Basis {
             problem,

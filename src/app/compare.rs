@@ -8,7 +8,7 @@ use super::problem::problem;
 use super::start::goal_of;
 use super::translate::{Assumed, transformer_goal};
 use super::workspace::{Workspace, WorkspaceError};
-use crate::job::{Goal as Recorded, JobFile, JobId};
+use crate::job::{Conditions, Goal as Recorded, JobFile, JobId};
 use crate::magnetics::circuit::performance::Rebuild;
 use crate::quantity::{Current, Estimate};
 use crate::rewind::goal::Goal;
@@ -101,14 +101,19 @@ pub fn for_use(cores: &[OnShelf], wanted: &Recorded) -> Option<ForUse> {
 /// The most of one core for a use; `None` where no winding does, or as in [`for_use`].
 #[must_use]
 pub fn alone(file: &JobFile, wanted: &Recorded) -> Option<Offer> {
-    offer(file, &transformer_goal(wanted)?, 1.0, &Catalogue::standard())
+    offer(
+        file,
+        &transformer_goal(wanted, &file.conditions)?,
+        1.0,
+        &Catalogue::standard(),
+    )
 }
 
 /// Cores and pairs of them, best first, from what each delivers alone, in the cores' order. `None` as
 /// in [`for_use`].
 #[must_use]
 pub fn ranked(cores: &[OnShelf], alone: Vec<Option<Offer>>, wanted: &Recorded) -> Option<ForUse> {
-    let goal = transformer_goal(wanted)?;
+    let goal = transformer_goal(wanted, &Conditions::default())?;
     let mut rows: Vec<Row> = alone
         .into_iter()
         .enumerate()
@@ -245,7 +250,7 @@ pub fn for_every_use(file: &JobFile) -> Vec<(&'static str, UseOffer)> {
             } else {
                 goal_of(word)
             };
-            let offered = match transformer_goal(&goal) {
+            let offered = match transformer_goal(&goal, &file.conditions) {
                 Some(goal) => UseOffer::Winding {
                     wanted: goal.current(),
                     offer: offer(file, &goal, 1.0, &catalogue),
@@ -315,7 +320,7 @@ mod tests {
     #[test]
     fn the_most_is_on_the_edge() {
         let file = demo_job();
-        let goal = transformer_goal(&file.goal).unwrap();
+        let goal = transformer_goal(&file.goal, &file.conditions).unwrap();
         let catalogue = Catalogue::standard();
         let rebuild = problem(&file).rebuild;
         let space = crate::rewind::search::SearchSpace::all(catalogue.conductors());

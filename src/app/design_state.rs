@@ -20,18 +20,19 @@ pub enum DesignState {
     Breaks(LimitSet),
 }
 
-/// The state of a design that needs `reactor` in series at its mains' frequency.
+/// The state of a design on mains of this frequency.
 #[must_use]
-pub fn design_state(design: &Design, reactor: Resistance, frequency: Frequency) -> DesignState {
+pub fn design_state(design: &Design, frequency: Frequency) -> DesignState {
     let broken = design.candidate.broken;
     if !broken.is_empty() {
         return DesignState::Breaks(broken);
     }
+    let reactor = design.estimate.series_reactance.value;
     if reactor <= Resistance::ZERO {
         return DesignState::Fits;
     }
     DesignState::NeedsReactor {
         inductance: Inductance::from_si(reactor.si() / frequency.angular()),
-        current: design.estimate.working_current.value,
+        current: design.estimate.winding_current.value,
     }
 }

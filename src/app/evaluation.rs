@@ -4,7 +4,7 @@ use std::ops::Deref;
 use std::sync::OnceLock;
 
 use super::basis::{Basis, basis};
-use super::behaviour::direct_current::{DirectAnswer, direct_current, reactor_needed};
+use super::behaviour::direct_current::{DirectAnswer, direct_current};
 use super::behaviour::heat::{HeatAnswer, heat};
 use super::behaviour::idle::{IdleAnswer, idle};
 use super::behaviour::inductor::{InductorAnswer, Trouble, inductor};
@@ -16,7 +16,6 @@ use super::strongest::{Strongest, strongest};
 use super::summary::{Summary, summary};
 use super::turns::{TurnsAround, turns_around};
 use crate::job::{JobFile, JobId};
-use crate::quantity::Resistance;
 use crate::teardown::{Findings, Part, Way};
 use crate::wire::UnknownConductor;
 
@@ -47,7 +46,6 @@ struct Topics {
     pair: OnceLock<Option<PairingAnswer>>,
     strongest: OnceLock<Option<Strongest>>,
     turns: OnceLock<Option<TurnsAround>>,
-    reactor: OnceLock<Option<Resistance>>,
 }
 
 /// Evaluates a job.
@@ -196,11 +194,7 @@ impl Evaluation {
     #[must_use]
     pub fn design_state(&self) -> Option<DesignState> {
         let design = self.design.as_ref()?;
-        let reactor = *self
-            .topics
-            .reactor
-            .get_or_init(|| reactor_needed(&self.file, &self.basis));
-        Some(design_state(design, reactor?, self.problem.rebuild.mains.frequency))
+        Some(design_state(design, self.problem.rebuild.mains.frequency))
     }
 
     /// The job and the other one of its pair together.

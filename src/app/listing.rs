@@ -1,7 +1,7 @@
 //! The windings found, as a list for a person.
 
 use super::basis::Basis;
-use crate::quantity::{format_significant, format_with_spread};
+use crate::quantity::{Frequency, Resistance, format_significant, format_with_spread};
 use crate::rewind::goal::Target;
 use crate::rewind::handwork::Group;
 use crate::rewind::limits::Limit;
@@ -43,6 +43,10 @@ pub struct Row {
 /// How a winding differs from the recommended one.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Against {
+    /// Needs a reactor of so many millihenries.
+    NeedsReactor(String),
+    /// Needs no reactor.
+    NoReactor,
     /// Less current, by so many per cent.
     LessCurrent(String),
     /// More current, by so many per cent.
@@ -136,7 +140,9 @@ pub fn listing(answer: &Basis, awg: bool) -> Listing {
             .iter()
             .enumerate()
             .map(|(index, candidate)| Row {
-                against: first.filter(|_| index > 0).map(|first| against(candidate, first)),
+                against: first
+                    .filter(|_| index > 0)
+                    .map(|first| against(candidate, first, answer.problem.rebuild.mains.frequency)),
                 ..row(index, candidate, answer, awg, shown == Some(candidate.winding))
             })
             .collect(),
@@ -167,8 +173,20 @@ const SAME_HEAT: f64 = 5.0;
 /// Room below which a winding is told to be tight, in millimetres. Common practice, no source.
 const TIGHT_MM: f64 = 0.5;
 
-fn against(candidate: &Candidate, recommended: &Candidate) -> Vec<Against> {
+fn against(candidate: &Candidate, recommended: &Candidate, mains: Frequency) -> Vec<Against> {
     let mut list = Vec::new();
+    let reactor = |candidate: &Candidate| candidate.performance.series_reactance;
+    match (
+        reactor(candidate) > Resistance::ZERO,
+        reactor(recommended) > Resistance::ZERO,
+    ) {
+        (true, false) => {
+            let millihenries = reactor(candidate).si() / mains.angular() * 1000.0;
+            list.push(Against::NeedsReactor(format_significant(millihenries, 2)));
+        }
+        (false, true) => list.push(Against::NoReactor),
+        _ => {}
+    }
     let ratio = candidate.performance.working_current / recommended.performance.working_current;
     if ratio.is_finite() && (ratio - 1.0).abs() > SAME_CURRENT {
         let percent = format_significant((ratio - 1.0).abs() * 100.0, 2);

@@ -73,7 +73,7 @@ fn most(file: &JobFile, answer: &Basis) -> Option<(Current, Option<Limit>)> {
         ..file.clone()
     };
     let found = problem(&file);
-    let goal = transformer_goal(&file.goal)?;
+    let goal = transformer_goal(&file.goal, &file.conditions)?;
     let own = own_wires(&file, &answer.catalogue);
     let most = max_deliverable(&found.rebuild, &goal, &space(&found, &file, &answer.catalogue, &own))?;
     Some((most.candidate.performance.working_current, most.held_by))

@@ -40,7 +40,7 @@ const MOST_TURNS: u32 = 5000;
 #[must_use]
 pub fn turns_around(file: &JobFile, answer: &Basis) -> Option<TurnsAround> {
     let design = answer.design.as_ref()?;
-    let goal = super::translate::transformer_goal(&file.goal)?;
+    let goal = super::translate::transformer_goal(&file.goal, &file.conditions)?;
     let own = own_wires(file, &answer.catalogue);
     let space = space(&answer.problem, file, &answer.catalogue, &own);
     let winding = design.candidate.winding;

@@ -4,7 +4,7 @@ use super::problem::problem;
 use super::start;
 use super::translate::transformer_goal;
 use super::workspace::{Workspace, WorkspaceError};
-use crate::job::{self, Donor, DonorId, Goal, PrimaryMetal, Record};
+use crate::job::{self, Conditions, Donor, DonorId, Goal, PrimaryMetal, Record};
 use crate::magnetics::core::EiCore;
 use crate::quantity::{ApparentPower, Frequency, Mass, Money, Origin, Power, Voltage, VoltsPerTurn, parse_number};
 use crate::sizeup::{
@@ -65,7 +65,7 @@ pub fn sighting(donor: &Donor) -> Sighting {
 /// volts where no open-circuit voltage is asked for) times amperes times the root of the duty.
 #[must_use]
 pub fn need(word: &str) -> Option<ApparentPower> {
-    let required = transformer_goal(&start::goal_of(word))?.requirements();
+    let required = transformer_goal(&start::goal_of(word), &Conditions::default())?.requirements();
     let demand = required.demand;
     let volts = required
         .open_circuit_best

@@ -36,6 +36,8 @@ words! {
         BackVoltage = "back-voltage",
         /// Load resistance.
         LoadResistance = "load-resistance",
+        /// Series reactor.
+        SeriesReactance = "series-reactance",
         /// Choke.
         Choke = "choke",
         /// Capacitor.

@@ -2,7 +2,7 @@
 
 use super::limits::{self, Provenance, VoltageLimit};
 use crate::magnetics::circuit::mains::Draw;
-use crate::magnetics::circuit::performance::{Demand, LoadLine};
+use crate::magnetics::circuit::performance::{Demand, DirectSide, LoadLine};
 use crate::magnetics::circuit::protection::LoadKind;
 use crate::quantity::{Current, Ratio, Resistance, Time, Voltage};
 
@@ -74,12 +74,14 @@ pub enum Goal {
         /// The person has confirmed the warning about its voltage.
         confirmed: bool,
     },
-    /// Lead-acid battery charger; the alternating side.
+    /// Lead-acid battery charger.
     BatteryCharger {
         /// Nominal battery voltage.
         battery_volts: Voltage,
-        /// Mean charging current.
+        /// Mean charging current into a battery half full.
         current: Current,
+        /// The diodes, and the battery half full behind them.
+        side: DirectSide,
     },
     /// So many volts at so many amperes.
     PlainSupply {
@@ -151,19 +153,18 @@ impl Goal {
         }
     }
 
-    /// The current aimed at, on the alternating side.
+    /// The current aimed at.
     #[must_use]
     pub fn current(&self) -> Current {
         match *self {
             Goal::SpotWelder { current, .. }
             | Goal::StickWelder { current, .. }
             | Goal::ArcFurnace { current, .. }
-            | Goal::PlainSupply { current, .. } => current,
+            | Goal::PlainSupply { current, .. }
+            | Goal::BatteryCharger { current, .. }
             // With a choke behind the bridge the alternating current is a square wave: its
-            // r.m.s. value is the direct current. Into a battery without a choke it is a
-            // rectified sine: form factor.
-            Goal::PlasmaCutter { current, .. } => current,
-            Goal::BatteryCharger { current, .. } => current * FORM_FACTOR,
+            // r.m.s. value is the direct current.
+            | Goal::PlasmaCutter { current, .. } => current,
         }
     }
 
@@ -192,9 +193,11 @@ impl Goal {
         };
         let demand = |load, duty, ballasted| Demand {
             load,
+            direct: None,
             current,
             duty,
             ballasted,
+            reactor: None,
         };
         let load_kind = match self {
             Goal::SpotWelder { .. } | Goal::StickWelder { .. } | Goal::PlasmaCutter { .. } => LoadKind::Welder,
@@ -282,18 +285,24 @@ impl Goal {
                 on_time: DUTY_CYCLE * duty.si(),
                 load_kind,
             },
-            Goal::BatteryCharger { battery_volts, .. } => Requirements {
-                demand: demand(
-                    LoadLine {
-                        fixed: (battery_volts * FULL_OVER_NOMINAL + BRIDGE_DROP) * FORM_FACTOR,
-                        slope: Resistance::ZERO,
-                    },
-                    Ratio::from_si(1.0),
-                    true,
-                ),
+            // Crest charging of a battery takes about its highest voltage, r.m.s.; with a centre tap, twice.
+            Goal::BatteryCharger {
+                battery_volts, side, ..
+            } => Requirements {
+                demand: Demand {
+                    direct: Some(side),
+                    ..demand(
+                        LoadLine {
+                            fixed: battery_volts * FULL_OVER_NOMINAL / side.share_of_turns(),
+                            slope: Resistance::ZERO,
+                        },
+                        Ratio::from_si(1.0),
+                        true,
+                    )
+                },
                 open_circuit_least: None,
                 open_circuit_most: None,
-                open_circuit_best: Some((battery_volts * FULL_OVER_NOMINAL + BRIDGE_DROP) * FORM_FACTOR * 1.08),
+                open_circuit_best: None,
                 on_time: Time::from_minutes(600.0),
                 load_kind,
             },

@@ -167,7 +167,7 @@ pub fn margins(
     let inputs = thermal_inputs(rebuild, (coil, conductor.metal, cold), conditions);
     let currents = (
         performance.mains_current,
-        performance.working_current,
+        performance.winding_current,
         performance.ac_factor,
     );
     let question = question(

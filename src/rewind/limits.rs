@@ -266,6 +266,10 @@ pub const RISE_IN_ONE_PULL: TemperatureRise = TemperatureRise::from_si(60.0);
 /// load and the mains are known to. Common practice, no source.
 pub const SHORT_OF_TARGET: Ratio = Ratio::from_si(0.05);
 
+/// How far below its wanted current a charger may be and still be offered: a tenth. Common practice, no
+/// source.
+pub const SHORT_OF_CHARGE: Ratio = Ratio::from_si(0.1);
+
 /// How far off its wanted voltage a supply's winding may be at the wanted load and still be offered: a
 /// tenth. Common practice, no source.
 pub const OFF_VOLTAGE: Ratio = Ratio::from_si(0.1);

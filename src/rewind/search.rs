@@ -186,6 +186,7 @@ pub fn judge(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace, winding: Windi
     let evaluator = Evaluator::new(rebuild, goal, &prepared, space);
     let circuit = prepared.circuit(&winding, &layers);
     let mut candidate = evaluator.candidate(winding, layers, &circuit);
+    evaluator.settle(&mut candidate);
     evaluator.hold_to_heat(&mut candidate);
     let cheap = evaluator.broken(&candidate);
     cheap.iter().for_each(|limit| candidate.broken.add(limit));
@@ -216,6 +217,9 @@ pub fn judge_in(
 }
 
 fn sweep(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
+    if space.target == Target::AsMuch && goal.requirements().demand.direct.is_some() {
+        return largest_number(rebuild, goal, space);
+    }
     let prepared = Prepared::new(rebuild);
     let mut evaluator = Evaluator::new(rebuild, goal, &prepared, space);
     let mut pass = Pass::over(&evaluator);
@@ -247,6 +251,51 @@ fn sweep(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
         dropped: dropped.by_limit(),
         nearest: None,
         held_by,
+    }
+}
+
+/// All there is behind diodes, where each turn is a step of current and a reactor takes it back: the
+/// largest current, to a fortieth, for which a winding is found.
+fn largest_number(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
+    let numbered = SearchSpace {
+        target: Target::Number,
+        ..space.clone()
+    };
+    let at = |part: f64| sweep(rebuild, &goal.scaled(part), &numbered);
+    let (mut low, mut high) = (None, None);
+    let mut part: f64 = 1.0;
+    // From a hundredth to a hundred times the current that the goal names.
+    while (low.is_none() || high.is_none()) && (0.01..100.0).contains(&part) {
+        let found = at(part);
+        if found.ranked.is_empty() {
+            high = Some((part, found));
+            part /= 1.4;
+        } else {
+            low = Some((part, found));
+            part *= 1.4;
+        }
+    }
+    let (Some(mut low), Some(mut high)) = (low, high.clone()) else {
+        return high.map_or_else(Found::nothing, |(_, found)| found);
+    };
+    while high.0 > low.0 * 1.025 {
+        let part = (low.0 * high.0).sqrt();
+        let found = at(part);
+        if found.ranked.is_empty() {
+            high = (part, found);
+        } else {
+            low = (part, found);
+        }
+    }
+    let holds = |limit: Limit| matches!(limit, Limit::PrimaryHeat | Limit::WindingHeat | Limit::BranchCircuit);
+    Found {
+        held_by: high
+            .1
+            .dropped
+            .iter()
+            .map(|(limit, _)| *limit)
+            .find(|limit| holds(*limit)),
+        ..low.1
     }
 }
 
@@ -492,9 +541,12 @@ impl<'a> Evaluator<'a> {
         }
     }
 
-    /// Whether all there is is wanted of a load whose current can be held down.
+    /// Whether all there is is wanted of a load whose current can be held down. What flows behind diodes
+    /// follows from the turns.
     fn held_down(&self) -> bool {
-        self.target == Target::AsMuch && (self.required.demand.ballasted || self.voltage_is_the_target)
+        let demand = &self.required.demand;
+        let can_be = demand.direct.is_none() && (demand.ballasted || self.voltage_is_the_target);
+        self.target == Target::AsMuch && can_be
     }
 
     fn densest(&self, metal: Metal) -> CurrentDensity {
@@ -512,7 +564,7 @@ impl<'a> Evaluator<'a> {
             .required
             .open_circuit_most
             .map_or(needed * 1.8, |limit| limit.volts.si());
-        let as_much = self.target == Target::AsMuch && !self.required.demand.ballasted && !self.voltage_is_the_target;
+        let as_much = self.target == Target::AsMuch && !self.held_down();
         let least = if as_much {
             0.0
         } else {
@@ -548,10 +600,11 @@ impl<'a> Evaluator<'a> {
         broken
     }
 
-    /// A winding at what is asked of it, its limits not yet judged.
+    /// A winding at what is asked of it, its limits not yet judged; behind diodes by a closed form
+    /// ([`Evaluator::settle`]).
     fn candidate(&self, winding: Winding, layers: Layers, circuit: &Circuit) -> Candidate {
         let (demand, held_by) = self.demand(&winding, circuit);
-        let performance = self.prepared.at_work(circuit, &winding, &demand);
+        let performance = self.prepared.screened(circuit, &winding, &demand);
         let mut candidate = Candidate {
             winding,
             layers,
@@ -566,12 +619,27 @@ impl<'a> Evaluator<'a> {
         candidate
     }
 
+    /// Brings a candidate behind diodes to the exact state of its rectifier, and judges it anew.
+    fn settle(&self, candidate: &mut Candidate) {
+        if self.required.demand.direct.is_none() {
+            return;
+        }
+        let winding = candidate.winding;
+        let circuit = self.prepared.circuit(&winding, &candidate.layers);
+        let (demand, _) = self.demand(&winding, &circuit);
+        candidate.performance = self.prepared.at_work(&circuit, &winding, &demand);
+        candidate.broken = self.broken(candidate);
+        candidate.score = self.score(candidate);
+    }
+
     /// What is asked of a winding: the goal's load, or, where all there is is wanted and the current can
     /// be held down, the most that the winding, the primary and the mains bear.
     fn demand(&self, winding: &Winding, circuit: &Circuit) -> (Demand, Option<Limit>) {
         let wanted = self.required.demand;
         if !self.held_down() {
-            return (wanted, None);
+            let all = wanted.direct.is_some() && self.target == Target::AsMuch;
+            let ballasted = wanted.ballasted && !all;
+            return (Demand { ballasted, ..wanted }, None);
         }
         let line = match self.goal {
             Goal::PlainSupply { volts, .. } => LoadLine {
@@ -647,8 +715,17 @@ impl<'a> Evaluator<'a> {
             return self.off_voltage(p) > limits::OFF_VOLTAGE.si();
         }
         match self.target {
-            Target::Number => p.working_current < self.required.demand.current * (1.0 - limits::SHORT_OF_TARGET.si()),
+            Target::Number => p.working_current < self.required.demand.current * (1.0 - self.may_be_short().si()),
             Target::AsMuch => p.working_current.si() < 1e-3,
+        }
+    }
+
+    /// How far below its wanted current it may be. A charge takes that much longer, and a turn more or less
+    /// makes more of a difference.
+    fn may_be_short(&self) -> Ratio {
+        match self.required.demand.direct {
+            Some(_) => limits::SHORT_OF_CHARGE,
+            None => limits::SHORT_OF_TARGET,
         }
     }
 
@@ -670,6 +747,10 @@ impl<'a> Evaluator<'a> {
         let wanted = self.required.demand.current;
         let (current, heat_weight, metal_weight) = match self.target {
             Target::Number if self.voltage_is_the_target => (0.0, 10.0, 2.0),
+            // A battery has its rate: more than wanted is a fault there, too.
+            Target::Number if self.required.demand.direct.is_some() => {
+                (50.0 * (p.working_current / wanted - 1.0).abs(), 10.0, 2.0)
+            }
             Target::Number => (100.0 * (1.0 - p.working_current / wanted).max(0.0), 10.0, 2.0),
             // Less each time by the same per cent, whatever the strongest is.
             Target::AsMuch => {
@@ -682,7 +763,17 @@ impl<'a> Evaluator<'a> {
             voltage: 20.0 * open_circuit + 300.0 * self.off_voltage(p),
             heat: heat_weight * heat,
             fill: if spare < 0.06 { (0.06 - spare) * 60.0 } else { 0.0 },
-            ease: handwork::work(winding) + metal_weight * p.wire_mass.si(),
+            ease: handwork::work(winding) + metal_weight * p.wire_mass.si() + self.work_of_reactor(p),
+        }
+    }
+
+    /// A charger's reactor is one more core to open, to gap and to wind: taken where only it brings the
+    /// current near to what is wanted.
+    fn work_of_reactor(&self, p: &Performance) -> f64 {
+        if self.required.demand.direct.is_some() && p.series_reactance > Resistance::ZERO {
+            25.0
+        } else {
+            0.0
         }
     }
 
@@ -776,13 +867,19 @@ impl<'a> Evaluator<'a> {
         });
         let mut judged = 0;
         let mut offered: Vec<Candidate> = Vec::new();
-        for here in kept {
+        for mut here in kept {
+            if self.required.demand.direct.is_some() {
+                here.iter_mut().for_each(|candidate| self.settle(candidate));
+                here.sort_by(order);
+            }
             for mut candidate in here {
                 let there = offered.iter().filter(|other| other.group == candidate.group).count();
                 if judged >= MOST_JUDGED || there >= JUDGED {
                     break;
                 }
-                judged += self.hold_to_heat(&mut candidate);
+                if candidate.broken.is_empty() {
+                    judged += self.hold_to_heat(&mut candidate);
+                }
                 if candidate.broken.is_empty() {
                     offered.push(candidate);
                     break;

@@ -22,11 +22,15 @@ number-open-circuit = Open-circuit voltage
     .formula = E = e × n, with e the volts per turn and n the new turns
     .source = Follows from what a turn gives. The drop in the primary without load is left out.
 number-working-current = Working current
-    .what = The current that flows where what the winding gives meets what the load needs. With a series reactance it is not above what you want.
-    .formula = (U₀ + (r + R) I)² + (X I)² = E², solved for I: U₀ + r I is the load's voltage, R and X are seen from the new winding
+    .what = The current that flows where what the winding gives meets what the load needs. With a series reactance it is not above what you want. Behind diodes it is the mean direct current.
+    .formula = (U₀ + (r + R) I)² + (X I)² = E², solved for I: U₀ + r I is the load's voltage, R and X are seen from the new winding; behind diodes the mean over a period
     .source = The usual equivalent circuit: an e.m.f. behind a resistance and a leakage reactance. For manual arc welding the load is 20 V + 0.04 Ω × I (IEC 60974-1, from welding makers' manuals).
+number-winding-current = Current in the new winding
+    .what = R.m.s. current in the new winding at the working point: what heats it. Behind diodes it flows in pulses and is larger than the mean. With a centre tap it is that of each half.
+    .formula = I on alternating current; behind diodes √(mean of i² over a period)
+    .source = Behind diodes: the periodic state of the rectifier, with straight-line diodes.
 number-working-voltage = Working voltage
-    .what = Voltage at the load at the working current.
+    .what = Voltage at the load at the working current; behind diodes the mean.
     .formula = V = U₀ + r I
     .source = The load of the use. For manual arc welding 20 V + 0.04 Ω × I (IEC 60974-1, from welding makers' manuals).
 number-regulation = Voltage lost under load
@@ -424,6 +428,7 @@ input-diode-threshold = diode threshold
 input-diode-slope = diode slope
 input-back-voltage = back voltage
 input-load-resistance = load resistance
+input-series-reactance = series reactor
 input-choke = choke
 input-capacitor = capacitor
 input-capacity = capacity

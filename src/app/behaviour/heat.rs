@@ -273,7 +273,7 @@ mod tests {
         let (file, answer) = job("plain_supply");
         let design = answer.design.as_ref().unwrap();
         let mut sure = answer.clone();
-        let current = &mut sure.design.as_mut().unwrap().estimate.working_current;
+        let current = &mut sure.design.as_mut().unwrap().estimate.winding_current;
         current.plus_minus = current.plus_minus * 0.0;
         let [_, wide] = rise_after_run(&file, &answer, design).unwrap();
         let [_, narrow] = rise_after_run(&file, &sure, sure.design.as_ref().unwrap()).unwrap();

@@ -90,7 +90,7 @@ pub(super) fn run(file: &JobFile, answer: &Basis, design: &Design) -> Option<Run
     let draw = IdleDrawEstimate::from_propagated(&super::idle::draw(file, answer)?);
     let currents = (
         estimate.mains_current.value,
-        estimate.working_current.value,
+        estimate.winding_current.value,
         estimate.ac_factor.value,
     );
     let at_best = question(
@@ -103,7 +103,7 @@ pub(super) fn run(file: &JobFile, answer: &Basis, design: &Design) -> Option<Run
     Some(Run {
         inputs,
         at_best,
-        current: as_factor(estimate.working_current),
+        current: as_factor(estimate.winding_current),
         core_loss: as_factor(draw.core_loss),
     })
 }

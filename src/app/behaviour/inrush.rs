@@ -61,7 +61,7 @@ pub fn mains_fuse(file: &JobFile, answer: &Basis) -> Option<Fuse> {
         &FuseDemand {
             steady: estimate.mains_steady_current.high(),
             pull: estimate.mains_current.high(),
-            on_time: transformer_goal(&file.goal)?.requirements().on_time,
+            on_time: transformer_goal(&file.goal, &file.conditions)?.requirements().on_time,
             first_peak,
         },
     )

@@ -1,8 +1,10 @@
 //! From what is recorded to what the physics takes: units, defaults, and what had to be assumed.
 //! Nothing is solved here.
 
+mod behind_diodes;
 mod words;
 
+pub use behind_diodes::{battery, charging_side, choke, connection, diode};
 pub use words::{metal_word, placement, placement_word, transformer_goal, wire_metal};
 
 use crate::job::{self, Conditions, InsulationClass, JobFile, PrimaryMetal, Reading};

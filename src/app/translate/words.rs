@@ -1,5 +1,6 @@
 //! Recorded words and goals as the physics has them, and back.
 
+use super::charging_side;
 use crate::job;
 use crate::magnetics::winding::Placement;
 use crate::quantity::{Current, Ratio, Resistance, Time, Voltage};
@@ -42,9 +43,10 @@ pub fn metal_word(metal: Metal) -> job::WireMetal {
     }
 }
 
-/// The transformer use of a recorded goal; `None` for the reuse as a choke or a ballast.
+/// The transformer use of a recorded goal under a job's conditions; `None` for the reuse as a choke or a
+/// ballast.
 #[must_use]
-pub fn transformer_goal(goal: &job::Goal) -> Option<Goal> {
+pub fn transformer_goal(goal: &job::Goal, conditions: &job::Conditions) -> Option<Goal> {
     let amps = Current::from_si;
     let volts = Voltage::from_si;
     Some(match *goal {
@@ -104,6 +106,7 @@ pub fn transformer_goal(goal: &job::Goal) -> Option<Goal> {
         } => Goal::BatteryCharger {
             battery_volts: volts(battery_volts),
             current: amps(charge_current_a),
+            side: charging_side(conditions, volts(battery_volts), amps(charge_current_a)),
         },
         job::Goal::PlainSupply {
             volts: v,

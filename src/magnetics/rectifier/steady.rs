@@ -82,6 +82,8 @@ pub struct MeanAnswer {
     pub current: Current,
     /// R.m.s. current of the winding, or of one half of it.
     pub winding_current: Current,
+    /// R.m.s. current that the primary balances, seen from the winding or from one half of it.
+    pub primary_side_current: Current,
 }
 
 impl Rectifier {
@@ -168,6 +170,7 @@ impl Rectifier {
             voltage: Voltage::from_si(mean(sums.load)),
             current: Current::from_si(mean(sums.direct)),
             winding_current: self.winding_current(mean(sums.direct2), mean(sums.winding2)),
+            primary_side_current: Current::from_si(mean(sums.winding2).sqrt()),
         })
     }
 

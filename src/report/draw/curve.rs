@@ -10,10 +10,8 @@ use crate::text::Texts;
 pub struct CurvePlot<'a> {
     /// Current, volts, half-width of the volts.
     pub points: &'a [(Current, Voltage, Voltage)],
-    /// The load.
-    pub load: LoadLine,
-    /// The working point.
-    pub working: (Current, Voltage),
+    /// The load and the working point; none behind diodes, whose currents lie in no such picture.
+    pub load: Option<(LoadLine, (Current, Voltage))>,
     /// The highest open-circuit voltage allowed.
     pub limit: Option<Voltage>,
 }
@@ -35,7 +33,7 @@ pub fn voltage_plot(plot: &CurvePlot, texts: &Texts) -> String {
         .map(|(_, v, pm)| v.si() + pm.si())
         .chain(
             plot.limit
-                .filter(|l| l.si() < 2.0 * plot.working.1.si().max(1.0))
+                .filter(|l| l.si() < 2.0 * plot.load.map_or(0.0, |(_, (_, volts))| volts.si()).max(1.0))
                 .map(|l| l.si()),
         )
         .fold(1e-6, f64::max)
@@ -81,27 +79,24 @@ pub fn voltage_plot(plot: &CurvePlot, texts: &Texts) -> String {
             &texts.text("drawn-limit"),
         );
     }
-    let end = [
-        most_amps,
-        if plot.load.slope.si() > 0.0 {
-            (most_volts - plot.load.fixed.si()) / plot.load.slope.si()
+    if let Some((load, working)) = plot.load {
+        let end = if load.slope.si() > 0.0 {
+            most_amps.min((most_volts - load.fixed.si()) / load.slope.si())
         } else {
             most_amps
-        },
-    ]
-    .into_iter()
-    .fold(f64::INFINITY, f64::min);
-    if end > 0.0 {
-        let at = |amps: f64| (x(amps), y(plot.load.volts(Current::from_si(amps)).si()));
-        svg.line("load", at(0.0), at(end));
-        svg.text(
-            "load-text",
-            (at(end).0 - 8.0, at(end).1 + 14.0),
-            Anchor::End,
-            &texts.text("drawn-load-line"),
-        );
+        };
+        if end > 0.0 {
+            let at = |amps: f64| (x(amps), y(load.volts(Current::from_si(amps)).si()));
+            svg.line("load", at(0.0), at(end));
+            svg.text(
+                "load-text",
+                (at(end).0 - 8.0, at(end).1 + 14.0),
+                Anchor::End,
+                &texts.text("drawn-load-line"),
+            );
+        }
+        svg.circle("working", x(working.0.si()), y(working.1.si()), 4.5);
     }
-    svg.circle("working", x(plot.working.0.si()), y(plot.working.1.si()), 4.5);
     svg.finish()
 }
 

@@ -42,13 +42,13 @@ pub fn drawings(answer: &Evaluation, unit: LengthUnit) -> Vec<(&'static str, Str
 pub fn voltage_drawing(design: &Design, answer: &Evaluation, texts: &Texts) -> String {
     let required = answer.goal.map(|goal| goal.requirements());
     let Some(required) = required else { return String::new() };
+    let estimate = &design.estimate;
+    // Behind diodes neither the load nor its current lies in this picture.
+    let on_curve = required.demand.direct.is_none();
+    let working = (estimate.working_current.value, estimate.working_voltage.value);
     let plot = CurvePlot {
         points: &design.curve,
-        load: required.demand.load,
-        working: (
-            design.estimate.working_current.value,
-            design.estimate.working_voltage.value,
-        ),
+        load: on_curve.then_some((required.demand.load, working)),
         limit: required.open_circuit_most.map(|limit| limit.volts),
     };
     voltage_plot(&plot, texts)
@@ -79,7 +79,7 @@ pub fn wiring(answer: &Evaluation, texts: &Texts) -> Option<String> {
         ("amps", three(estimate.mains_current.value.si())),
     ];
     let (amps, volts): (Current, Voltage) = match goal {
-        Goal::BatteryCharger { battery_volts, current } => (*current, *battery_volts),
+        Goal::BatteryCharger { battery_volts, .. } => (estimate.working_current.value, *battery_volts),
         _ => (estimate.working_current.value, estimate.working_voltage.value),
     };
     let load = texts.text(&format!("page-load-{}", file.goal.word()));

@@ -21,6 +21,8 @@ const fn heading(group: Group) -> &'static str {
 /// What a winding loses or gains, in a few words.
 fn against_text(against: &[Against]) -> String {
     let text = |one: &Against| match one {
+        Against::NeedsReactor(mh) => say_with("ui-needs-reactor", &[("mh", Arg::Text(mh))]),
+        Against::NoReactor => say("ui-no-reactor"),
         Against::LessCurrent(part) => say_with("ui-less-current", &[("part", Arg::Text(part))]),
         Against::MoreCurrent(part) => say_with("ui-more-current", &[("part", Arg::Text(part))]),
         Against::Hotter(kelvins) => say_with("ui-hotter", &[("kelvins", Arg::Text(kelvins))]),

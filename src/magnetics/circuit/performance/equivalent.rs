@@ -73,10 +73,19 @@ impl Circuit {
     /// current, which lags by a quarter period (its loss part is small).
     #[must_use]
     pub fn mains_current(&self, volts: Voltage, current: Current, idle: Current) -> Current {
-        let carried = current.si() * self.ratio;
-        let in_phase_volts = volts.si() + (self.resistance * current).si();
-        let cos_phi = (in_phase_volts / self.emf.si()).clamp(0.0, 1.0);
-        let sin_phi = (1.0 - cos_phi * cos_phi).sqrt();
-        Current::from_si((carried * cos_phi).hypot(carried * sin_phi + idle.si()))
+        with_idle(current * self.ratio, self.power_factor(volts, current), idle)
     }
+
+    /// Power over apparent power at the e.m.f. with these volts in phase with the current.
+    pub(super) fn power_factor(&self, volts: Voltage, current: Current) -> f64 {
+        let in_phase_volts = volts.si() + (self.resistance * current).si();
+        (in_phase_volts / self.emf.si()).clamp(0.0, 1.0)
+    }
+}
+
+/// A current that the load adds in the primary, with the idle current beside it, which lags by a quarter
+/// period. What distorts the load's current counts as lagging, too.
+pub(super) fn with_idle(carried: Current, power_factor: f64, idle: Current) -> Current {
+    let across = (1.0 - power_factor * power_factor).sqrt();
+    Current::from_si((carried.si() * power_factor).hypot(carried.si() * across + idle.si()))
 }

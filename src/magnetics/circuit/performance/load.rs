@@ -1,6 +1,7 @@
 //! What a winding feeds, and how long.
 
-use crate::quantity::{Current, Ratio, Resistance, Voltage};
+use super::{DirectSide, Performance};
+use crate::quantity::{Current, Measured, Origin, Ratio, Resistance, Voltage};
 
 /// What the new winding feeds: the voltage it must give at a current, `fixed + slope × I`.
 ///
@@ -25,12 +26,29 @@ impl LoadLine {
 /// What is asked of the winding.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Demand {
-    /// The load.
+    /// The load on alternating current; behind diodes it only tells about where the winding's volts lie.
     pub load: LoadLine,
-    /// The current wanted.
+    /// Diodes and what they feed, where the load is on direct current.
+    pub direct: Option<DirectSide>,
+    /// The current wanted of the load; the mean one behind diodes.
     pub current: Current,
     /// Part of the time that the current flows.
     pub duty: Ratio,
     /// True where a series reactance may hold the current down to what is wanted.
     pub ballasted: bool,
+    /// A series reactance that is there, whatever is wanted.
+    pub reactor: Option<Measured<Resistance>>,
+}
+
+impl Demand {
+    /// The same with the reactor that holds the current, as it is wound and gapped: to within a tenth (common
+    /// practice, no source), or with none for good.
+    pub(super) fn with_its_reactor(&self, found: &Performance) -> Self {
+        let wanted = found.series_reactance;
+        let reactor = Measured::new(wanted, wanted * 0.1, Origin::Computed);
+        Self {
+            reactor: self.reactor.or(Some(reactor)),
+            ..*self
+        }
+    }
 }

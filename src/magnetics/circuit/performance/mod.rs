@@ -5,10 +5,13 @@
 //! (new winding, primary and mains carried over by the square of the turns ratio) and a
 //! leakage reactance X. The no-load current is added on the mains side.
 
+mod direct;
 mod equivalent;
 mod load;
 
+pub use direct::DirectSide;
 pub use equivalent::Circuit;
+use equivalent::with_idle;
 pub use load::{Demand, LoadLine};
 
 use crate::estimates;
@@ -17,6 +20,7 @@ use crate::magnetics::circuit::mains::Mains;
 use crate::magnetics::core::EiCore;
 use crate::magnetics::core::induction;
 use crate::magnetics::heat::duty::current_at_duty;
+use crate::magnetics::rectifier::{MeanAnswer, RectifierAnswer, RectifierEstimate};
 use crate::magnetics::winding::primary::Primary;
 use crate::magnetics::winding::{Coil, Insulation, Layers, Placement, Space, Winding, ac_factor};
 use crate::quantity::{
@@ -88,9 +92,11 @@ estimates! {
         flux_density: FluxDensity [FluxDensity, T, "number-flux-density"],
         /// Voltage of the new winding without load.
         open_circuit: Voltage [OpenCircuit, V, "number-open-circuit"],
-        /// Current at the working point.
+        /// Current at the working point; behind diodes the mean direct current.
         working_current: Current [WorkingCurrent, A, "number-working-current"],
-        /// Voltage at the working point.
+        /// R.m.s. current in the new winding; with a centre tap, in each half of it.
+        winding_current: Current [WindingCurrent, A, "number-winding-current"],
+        /// Voltage at the working point; behind diodes the mean direct voltage.
         working_voltage: Voltage [WorkingVoltage, V, "number-working-voltage"],
         /// Voltage lost from open circuit to the working point, as a part of the open-circuit
         /// voltage.
@@ -249,26 +255,93 @@ impl<'a> Prepared<'a> {
     /// The working point of a circuit and what follows from it.
     #[must_use]
     pub fn at_work(&self, circuit: &Circuit, winding: &Winding, demand: &Demand) -> Performance {
-        let rebuild = self.rebuild;
-        let natural = circuit.working_current(&demand.load);
-        let series_reactance = if demand.ballasted {
-            circuit.series_reactance(&demand.load, demand.current)
-        } else {
-            Resistance::ZERO
+        self.performance(circuit, winding, demand, &self.flow(circuit, demand))
+    }
+
+    /// The same with what flows behind diodes in a closed form, never below what flows: for a search that
+    /// drops what gives too little before it asks for the exact state.
+    #[must_use]
+    pub fn screened(&self, circuit: &Circuit, winding: &Winding, demand: &Demand) -> Performance {
+        let frequency = self.rebuild.mains.frequency;
+        let screened = demand
+            .direct
+            .and_then(|side| Some((side, side.screen(circuit, frequency)?)));
+        let flow = match screened {
+            Some((side, mut flows)) => {
+                if demand.ballasted && flows.current > demand.current * MUCH_MORE {
+                    let part = demand.current / flows.current;
+                    flows.current = flows.current * part;
+                    flows.winding_current = flows.winding_current * part;
+                    flows.primary_side_current = flows.primary_side_current * part;
+                }
+                Flow::behind(&side, circuit, &flows, Resistance::ZERO)
+            }
+            None => self.flow(circuit, demand),
         };
-        let current = if demand.ballasted {
-            natural.min(demand.current)
-        } else {
-            natural
+        self.performance(circuit, winding, demand, &flow)
+    }
+
+    /// What flows at the working point.
+    fn flow(&self, circuit: &Circuit, demand: &Demand) -> Flow {
+        if let Some(side) = demand.direct {
+            let frequency = self.rebuild.mains.frequency;
+            let means = |reactor: Resistance| side.on(circuit, frequency, reactor).means().unwrap_or(direct::NOTHING);
+            let (reactor, flows) = match demand.reactor {
+                Some(there) => (there.value, means(there.value)),
+                None => {
+                    let natural = means(Resistance::ZERO);
+                    if demand.ballasted && natural.current > demand.current * MUCH_MORE {
+                        let reactor = side.holding(circuit, frequency, demand.current);
+                        (reactor, means(reactor))
+                    } else {
+                        (Resistance::ZERO, natural)
+                    }
+                }
+            };
+            return Flow::behind(&side, circuit, &flows, reactor);
+        }
+        let natural = circuit.working_current(&demand.load);
+        let (reactor, current) = match demand.reactor {
+            Some(there) => {
+                let held = Circuit {
+                    reactance: circuit.reactance + there.value,
+                    ..*circuit
+                };
+                (there.value, held.working_current(&demand.load))
+            }
+            None if demand.ballasted => (
+                circuit.series_reactance(&demand.load, demand.current),
+                natural.min(demand.current),
+            ),
+            None => (Resistance::ZERO, natural),
         };
         let volts = demand.load.volts(current);
-        let primary_current = current * circuit.ratio;
-        let mains_current = circuit.mains_current(volts, current, rebuild.idle_current.value);
+        Flow {
+            current,
+            volts,
+            winding: current,
+            primary: current * circuit.ratio,
+            power_factor: circuit.power_factor(volts, current),
+            volts_at_winding: volts,
+            reactor,
+        }
+    }
+
+    fn performance(&self, circuit: &Circuit, winding: &Winding, demand: &Demand, flow: &Flow) -> Performance {
+        let rebuild = self.rebuild;
+        let Flow {
+            current,
+            volts,
+            reactor: series_reactance,
+            primary: primary_current,
+            ..
+        } = *flow;
+        let mains_current = with_idle(primary_current, flow.power_factor, rebuild.idle_current.value);
         let coil = &circuit.coil;
-        let winding_loss = current.heating(circuit.own_resistance);
+        let winding_loss = flow.winding.heating(circuit.own_resistance);
         let primary_loss = mains_current.heating(self.primary_resistance);
         let density = |amps: Current, area: crate::quantity::Area| CurrentDensity::from_si(amps.si() / area.si());
-        let winding_density = density(current, coil.section);
+        let winding_density = density(flow.winding, coil.section);
         let primary_density = density(mains_current, rebuild.primary.wire_area());
         let steady = current_at_duty(Current::from_si(1.0), demand.duty, Ratio::from_si(1.0)).si();
         let mains_power = rebuild.mains.voltage.value * mains_current;
@@ -278,8 +351,9 @@ impl<'a> Prepared<'a> {
             flux_density: self.flux_density,
             open_circuit: circuit.emf,
             working_current: current,
+            winding_current: flow.winding,
             working_voltage: volts,
-            regulation: Ratio::from_si(1.0 - volts / circuit.emf),
+            regulation: Ratio::from_si(1.0 - flow.volts_at_winding / circuit.emf),
             short_circuit: circuit.short_circuit(),
             cold_resistance: cold,
             winding_resistance: circuit.own_resistance,
@@ -340,11 +414,116 @@ pub fn answer(
     winding: &Winding,
     demand: &Demand,
 ) -> Option<(PerformanceEstimate, Propagated<{ Performance::COUNT }>)> {
-    let layers = Layers::of(winding, &Prepared::new(rebuild).space)?;
-    let propagated = first_order(rebuild, |moved| {
-        Some(Prepared::new(moved).perform(winding, &layers, demand).to_si())
+    let prepared = Prepared::new(rebuild);
+    let layers = Layers::of(winding, &prepared.space)?;
+    let part = UnderLoad {
+        rebuild: *rebuild,
+        demand: demand.with_its_reactor(&prepared.perform(winding, &layers, demand)),
+    };
+    let propagated = first_order(&part, |moved| {
+        Some(
+            Prepared::new(&moved.rebuild)
+                .perform(winding, &layers, &moved.demand)
+                .to_si(),
+        )
     })?;
     Some((PerformanceEstimate::from_propagated(&propagated), propagated))
+}
+
+/// The exact state behind the diodes of a part at work, with its uncertainty. `None` as [`answer`], and
+/// where nothing is behind diodes.
+#[must_use]
+pub fn behind_diodes(
+    rebuild: &Rebuild,
+    winding: &Winding,
+    demand: &Demand,
+) -> Option<(RectifierEstimate, Propagated<{ RectifierAnswer::COUNT }>)> {
+    let prepared = Prepared::new(rebuild);
+    let layers = Layers::of(winding, &prepared.space)?;
+    let part = UnderLoad {
+        rebuild: *rebuild,
+        demand: demand.with_its_reactor(&prepared.perform(winding, &layers, demand)),
+    };
+    let propagated = first_order(&part, |moved| {
+        let circuit = Prepared::new(&moved.rebuild).circuit(winding, &layers);
+        let reactor = moved.demand.reactor.map_or(Resistance::ZERO, |reactor| reactor.value);
+        let rectifier = moved
+            .demand
+            .direct?
+            .on(&circuit, moved.rebuild.mains.frequency, reactor);
+        Some(rectifier.steady().ok()?.to_si())
+    })?;
+    Some((RectifierEstimate::from_propagated(&propagated), propagated))
+}
+
+/// A part and its load. Turns, layers and the choice of a reactor are decided at the best values and held.
+#[derive(Debug, Clone, Copy)]
+struct UnderLoad {
+    rebuild: Rebuild,
+    demand: Demand,
+}
+
+impl UncertainInputs for UnderLoad {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
+        self.rebuild.visit(visitor);
+        if let Some(side) = &mut self.demand.direct {
+            side.visit(visitor);
+        }
+        if let Some(reactor) = &mut self.demand.reactor {
+            reactor.visit(Input::SeriesReactance, visitor);
+        }
+    }
+}
+
+/// How much more than is wanted may flow into a load that a reactor could hold down before one is asked
+/// for: 15 %. The rates that batteries take lie much further apart. Common practice, no source.
+const MUCH_MORE: f64 = 1.15;
+
+/// What flows at a working point.
+struct Flow {
+    /// Into the load; behind diodes the mean.
+    current: Current,
+    /// At the load; behind diodes the mean.
+    volts: Voltage,
+    /// R.m.s., in the new winding.
+    winding: Current,
+    /// R.m.s., that the load adds in the primary.
+    primary: Current,
+    /// Power over apparent power at the e.m.f.
+    power_factor: f64,
+    /// What is left of the e.m.f. in phase with the current.
+    volts_at_winding: Voltage,
+    reactor: Resistance,
+}
+
+impl Flow {
+    /// What flows behind the diodes on a circuit.
+    fn behind(side: &DirectSide, circuit: &Circuit, flows: &MeanAnswer, reactor: Resistance) -> Self {
+        let share = side.share_of_turns();
+        let rms = flows.primary_side_current;
+        let delivered = (flows.voltage * flows.current).si() + side.diode_loss(flows);
+        let carried = circuit.resistance - circuit.own_resistance;
+        let lost = rms
+            .heating(circuit.own_resistance * share + carried * (share * share))
+            .si();
+        let apparent = (circuit.emf * share * rms).si();
+        let part = |power: f64| {
+            if apparent > 0.0 {
+                (power / apparent).clamp(0.0, 1.0)
+            } else {
+                1.0
+            }
+        };
+        Self {
+            current: flows.current,
+            volts: flows.voltage,
+            winding: flows.winding_current,
+            primary: rms * (circuit.ratio * share),
+            power_factor: part(delivered + lost),
+            volts_at_winding: circuit.emf * part(delivered),
+            reactor,
+        }
+    }
 }
 
 /// Terminal voltage against current, into a load in phase, with its uncertainty: `POINTS` points
