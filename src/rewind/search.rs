@@ -9,7 +9,7 @@ use super::goal::{Goal, Requirements, Target};
 use super::handwork::{self, Group};
 use super::heat::{HeatConditions, margins};
 use super::limits::{self, Cooling, Limit, LimitSet, Tally};
-use crate::magnetics::circuit::performance::{Circuit, Demand, LoadLine, Performance, Prepared, Rebuild};
+use crate::magnetics::circuit::performance::{Circuit, Demand, LoadLine, MUCH_MORE, Performance, Prepared, Rebuild};
 use crate::magnetics::winding::primary::{FluxVerdict, judge_flux};
 use crate::magnetics::winding::short_time::adiabatic_temperature;
 use crate::magnetics::winding::{Layers, Winding};
@@ -619,6 +619,17 @@ impl<'a> Evaluator<'a> {
         candidate
     }
 
+    /// Whether a candidate behind diodes needs no reactor for what is wanted of it.
+    fn flows_by_itself(&self, candidate: &Candidate) -> bool {
+        let circuit = self.prepared.circuit(&candidate.winding, &candidate.layers);
+        let free = Demand {
+            ballasted: false,
+            ..self.required.demand
+        };
+        let natural = self.prepared.at_work(&circuit, &candidate.winding, &free);
+        natural.working_current <= free.current * MUCH_MORE
+    }
+
     /// Brings a candidate behind diodes to the exact state of its rectifier, and judges it anew.
     fn settle(&self, candidate: &mut Candidate) {
         if self.required.demand.direct.is_none() {
@@ -868,14 +879,27 @@ impl<'a> Evaluator<'a> {
         let mut judged = 0;
         let mut offered: Vec<Candidate> = Vec::new();
         for mut here in kept {
+            let Some(group) = here.first().map(|best| best.group) else {
+                continue;
+            };
+            let there = offered.iter().filter(|other| other.group == group).count();
+            if judged >= MOST_JUDGED || there >= JUDGED {
+                continue;
+            }
+            // What flows by itself comes first. Of what a reactor has to hold one is tried: it takes back
+            // whatever more turns would give.
+            let mut held = Vec::new();
             if self.required.demand.direct.is_some() {
-                here.iter_mut().for_each(|candidate| self.settle(candidate));
+                (here, held) = here.into_iter().partition(|candidate| self.flows_by_itself(candidate));
+                held.truncate(1);
+                for candidate in &mut here {
+                    self.settle(candidate);
+                }
                 here.sort_by(order);
             }
-            for mut candidate in here {
-                let there = offered.iter().filter(|other| other.group == candidate.group).count();
-                if judged >= MOST_JUDGED || there >= JUDGED {
-                    break;
+            for (at, mut candidate) in here.iter().chain(&held).copied().enumerate() {
+                if at >= here.len() {
+                    self.settle(&mut candidate);
                 }
                 if candidate.broken.is_empty() {
                     judged += self.hold_to_heat(&mut candidate);

@@ -477,7 +477,7 @@ impl UncertainInputs for UnderLoad {
 
 /// How much more than is wanted may flow into a load that a reactor could hold down before one is asked
 /// for: 15 %. The rates that batteries take lie much further apart. Common practice, no source.
-const MUCH_MORE: f64 = 1.15;
+pub const MUCH_MORE: f64 = 1.15;
 
 /// What flows at a working point.
 struct Flow {
