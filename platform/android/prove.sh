@@ -16,10 +16,18 @@ if ! want api-29 api-34 api-23 dx; then
     echo "NOTHING PROVED of the package for Android: what Android publishes is not to be had here" >&2
     exit 0
 fi
-need aapt apksigner zipalign dexdump enjarify libsmali-java openjdk-17-jdk-headless python3
+need aapt apksigner zipalign dexdump enjarify libsmali-java openjdk-17-jdk-headless python3 unzip
 android=platform/android
 out=target/android-page
 apk=$out/curbcore.apk
+# The SDK's dexer by its switch, and the same classes come out of it.
+rm -f "$out/made-by"
+D8=$PWD/$android/proof/d8 DX=$DX "$android/apk.sh" --shell-only >/dev/null
+[ "$(cat "$out/made-by")" = d8 ] || { echo "D8= was not used" >&2; exit 1; }
+by_d8=$(unzip -p "$out/shell-only.apk" classes.dex | sha256sum)
+"$android/apk.sh" --shell-only >/dev/null
+[ "$(unzip -p "$out/shell-only.apk" classes.dex | sha256sum)" = "$by_d8" ] || { echo "D8= makes another dex" >&2; exit 1; }
+echo "D8= is used, by a stand-in"
 case $how in
 --quick) "$android/apk.sh" --shell-only && apk=$out/shell-only.apk ;;
 --no-page) "$android/apk.sh" --no-page ;;
