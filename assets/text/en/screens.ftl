@@ -642,7 +642,7 @@ way-winding-stopped = The winding was stopped. Its screen says what to do.
 way-begin-tests = It is wound: begin the tests.
 way-change-winding = This winding breaks a limit. Take another, or change the target.
 way-wind-with-reactor = Print the page, get or make the reactor, wind it, and begin the tests.
-way-wind-choke = Print the page, wind the coil, and begin the tests.
+way-wind-choke = Print the page and wind the coil, one step at a time.
 way-change-choke = This coil cannot be made. Change the use, its numbers or the core.
 way-test = Go on with the tests: { $place }.
 way-tests-stopped = The tests were stopped. Their screen says what to do.
@@ -916,7 +916,12 @@ ui-wind-caution = Nothing here is plugged in. Mains comes at the bench, stage by
 ui-wind-begin = Begin the winding
 ui-wind-again = Begin again with the new design
 ui-wind-outdated = The design has changed since this winding began. What you see here is the earlier one.
-ui-wind-none = There is no winding to follow here. Choose a use and a winding first; a choke or a ballast is wound by its page.
+ui-sheets-a-leg =
+    { $sheets ->
+        [one] Under each leg: 1 sheet of { $sheet } { $unit }.
+       *[other] Under each leg: { $sheets } sheets of { $sheet } { $unit }.
+    }
+ui-wind-none = There is no winding to follow here. Choose a use and a winding first.
 ui-wind-all = All steps of the winding
 ui-wind-finish = Finish: it is wound
 ui-wound = Wound
