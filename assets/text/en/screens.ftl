@@ -879,6 +879,7 @@ warning-flux-saturates = Do not connect: this supply saturates the core and burn
 warning-flux-impossible = No steel carries this flux density. Measure tongue and stack again. Count the primary's turns in a second way.
 warning-fit-uncertain = The room left is smaller than its ±. Measure the window and the wire again before you cut any.
 warning-breaker-close = This outlet's breaker or fuse may open when the load comes on: its standard does not promise that it holds so much for so long.
+warning-no-electrode = No covered electrode burns at this current: the thinnest common one, 1.6 mm, needs about 25 A. Two cores together give more, and so does a lower duty cycle. Compare cores.
 warning-needs-reactance = Alone, this winding delivers more current than you want. Add the series reactor shown, or leave the shunts in.
 warning-limb-assumed = Outer limb or yoke was not measured. Half the tongue is assumed.
 warning-idle-assumed = The no-load current was not measured. It is calculated from the flux density and typical steel.

@@ -201,7 +201,7 @@ pub fn coil_so_far(
     texts: &Texts,
 ) -> String {
     let face = Face::of(core, unit);
-    let mut svg = face.draw(&texts.text("drawn-coil"), face.text * MARGIN * 3.4);
+    let mut svg = face.draw(&texts.text("drawn-coil"), face.text * MARGIN * 1.6);
     let room = Room {
         start: plan.start.mm(),
         build: plan.build.mm(),
