@@ -23,10 +23,12 @@ after(async () => {
 
 /** The desktop's program on a data folder of its own. */
 function desktop(name) {
-    return (arguments_, passphrase = "") => execFileSync(DESKTOP, arguments_, {
-        env: { ...process.env, CURBCORE_DATA: join(folder, name), ...(passphrase && { CURBCORE_PASSPHRASE: passphrase }) },
-        encoding: "utf8",
-    });
+    return (arguments_, passphrase) => {
+        const env = { ...process.env, CURBCORE_DATA: join(folder, name) };
+        // Set but empty is refused.
+        if (passphrase) env.CURBCORE_PASSPHRASE = passphrase;
+        return execFileSync(DESKTOP, arguments_, { env, encoding: "utf8" });
+    };
 }
 
 async function toCarry(hand) {
