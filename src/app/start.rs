@@ -1,5 +1,6 @@
 //! A new job: an empty form would answer nothing, so it starts from typical values, marked so.
 
+use super::circuit_parts::Reactor;
 use crate::job::{
     Circuit, Conditions, Core, Donor, FORMAT_VERSION, Goal, JobFile, Look, Mains, OvenKind, Primary, PrimaryMetal,
     Reading, Rust, Sign, StockWire, TurnsTest, Use, User,
@@ -51,6 +52,22 @@ pub fn new_job(name: &str, outlet: &Outlet) -> JobFile {
         conditions: as_much_where_more_is_better(),
         choice: None,
         stock: Vec::new(),
+    }
+}
+
+/// A job for a reactor on a core of its own: a choke with its target set. The current alternates, so
+/// that all of it is ripple, 2√2 times its r.m.s. value from crest to crest.
+#[must_use]
+pub fn reactor_job(name: &str, outlet: &Outlet, reactor: &Reactor) -> JobFile {
+    let whole = |si: f64| (si * 1000.0).round() / 1000.0;
+    JobFile {
+        goal: Goal::Choke {
+            inductance_mh: whole(reactor.inductance.millihenries()),
+            dc_current_a: 0.0,
+            ripple_a: whole(reactor.current.si() * 2.0 * std::f64::consts::SQRT_2),
+            frequency_hz: outlet.hertz,
+        },
+        ..new_job(name, outlet)
     }
 }
 
