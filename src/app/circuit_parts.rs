@@ -3,9 +3,9 @@
 use super::basis::{Basis, own_wires, space};
 use super::behaviour::direct_current::DirectAnswer;
 use super::behaviour::heat::class_of;
+use super::behaviour::inductor::InductorAnswer;
 use super::behaviour::inrush::{inrush, mains_fuse};
 use super::behaviour::primary_resistance;
-use super::evaluation::Evaluation;
 use super::translate::transformer_goal;
 use crate::job::{self, JobFile};
 use crate::magnetics::circuit::cord::{Cord, cord_for};
@@ -155,13 +155,18 @@ fn next_of(ratings: &[f64], least: f64) -> Option<f64> {
     ratings.iter().copied().find(|rating| *rating >= least)
 }
 
-/// The circuit round a job's winding or coil; `None` where there is none.
+/// The circuit round a job's winding or coil, with what flows behind its diodes; `None` where there is
+/// neither.
 #[must_use]
-pub fn circuit_parts(answer: &Evaluation) -> Option<CircuitParts> {
-    match (&answer.design, answer.inductor()) {
-        (Some(_), _) => round_winding(answer),
-        (None, Some(Ok(_))) => round_coil(answer),
-        (None, _) => None,
+pub fn circuit_parts(
+    file: &JobFile,
+    answer: &Basis,
+    direct: Option<&DirectAnswer>,
+    coil: Option<&InductorAnswer>,
+) -> Option<CircuitParts> {
+    match coil {
+        Some(found) => Some(round_coil(file, answer, found)),
+        None => round_winding(file, answer, direct),
     }
 }
 
@@ -174,13 +179,11 @@ fn cut_out(file: &JobFile, carries: Current) -> CutOut {
     }
 }
 
-fn round_winding(answer: &Evaluation) -> Option<CircuitParts> {
-    let file = answer.file();
+fn round_winding(file: &JobFile, answer: &Basis, direct: Option<&DirectAnswer>) -> Option<CircuitParts> {
     let design = answer.design.as_ref()?;
     let estimate = &design.estimate;
     let duty = answer.goal?.requirements().demand.duty.si().clamp(0.0, 1.0);
     let on = estimate.working_current.value;
-    let direct = answer.direct_current();
     let reactance = direct.map_or(estimate.series_reactance.value, |direct| direct.reactor);
     let frequency = answer.problem.rebuild.mains.frequency;
     let most = direct.map(|direct| most_direct(direct, estimate.working_current.high()));
@@ -204,9 +207,7 @@ fn round_winding(answer: &Evaluation) -> Option<CircuitParts> {
     })
 }
 
-fn round_coil(answer: &Evaluation) -> Option<CircuitParts> {
-    let Ok(found) = answer.inductor()? else { return None };
-    let file = answer.file();
+fn round_coil(file: &JobFile, answer: &Basis, found: &InductorAnswer) -> CircuitParts {
     let rms = found.built.load.rms();
     let each = answer.problem.rebuild.leads.value / 2.0;
     let conductor = found.built.conductor;
@@ -214,7 +215,7 @@ fn round_coil(answer: &Evaluation) -> Option<CircuitParts> {
         conductor.metal.resistivity(found.built.temperature.value).si() * each.si() * 2.0 / conductor.section.si();
     let resistance = Resistance::from_si(resistance);
     let ballast = matches!(file.goal, job::Goal::Ballast { .. });
-    Some(CircuitParts {
+    CircuitParts {
         mains: ballast.then(|| mains_side(file, answer, rms)),
         cut_out: cut_out(file, rms),
         leads: Leads {
@@ -229,7 +230,7 @@ fn round_coil(answer: &Evaluation) -> Option<CircuitParts> {
         diodes: None,
         battery_fuse: None,
         reactor: None,
-    })
+    }
 }
 
 /// The cord carries what the fuse lets pass for good, so that the fuse guards it too.
@@ -340,7 +341,7 @@ fn diodes(direct: &DirectAnswer, most: Current) -> Option<Diodes> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::evaluation::evaluate;
+    use crate::app::evaluation::{Evaluation, evaluate};
     use crate::app::start::{demo_job, goal_of};
 
     fn parts(word: &str) -> (CircuitParts, Evaluation) {
@@ -350,7 +351,7 @@ mod tests {
             file.choice = None;
         }
         let answer = evaluate(&file).unwrap();
-        (circuit_parts(&answer).unwrap(), answer)
+        (*answer.circuit_parts().unwrap(), answer)
     }
 
     /// Ohm's law and ρ l / A with the resistivity of IEC 60028 and the section of IEC 60228: what the leads

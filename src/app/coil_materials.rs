@@ -19,7 +19,7 @@ pub fn coil_materials(answer: &Basis, goal: &Goal, found: &InductorAnswer) -> Ve
                 length: cut * f64::from(found.parallel),
                 mass: coil.mass * (cut / coil.wire_length),
             },
-            purpose: "the coil, a turn or a tenth to spare",
+            purpose: "the coil, a turn to spare",
         },
         Material {
             what: format!("hard paper or glass laminate, {:.2} mm", found.sheet.mm()),

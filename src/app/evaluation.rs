@@ -196,7 +196,10 @@ impl Evaluation {
     #[must_use]
     pub fn circuit_parts(&self) -> Option<&CircuitParts> {
         let topic = &self.topics.circuit;
-        topic.get_or_init(|| circuit_parts(self)).as_ref()
+        let coil = || self.inductor().and_then(|found| found.as_ref().ok());
+        topic
+            .get_or_init(|| circuit_parts(&self.file, &self.basis, self.direct_current(), coil()))
+            .as_ref()
     }
 
     /// The state of the design; `None` without one.

@@ -106,7 +106,7 @@ pub fn materials(
                 length: cut * f64::from(winding.parallel),
                 mass: estimate.wire_mass.value * (cut / estimate.wire_length.value),
             },
-            purpose: "the new winding, a turn or a tenth to spare",
+            purpose: "the new winding, a turn to spare",
         },
         Material {
             what: format!("insulating sheet, {:.1} mm in all", rebuild.insulation.ground.mm()),

@@ -1,12 +1,11 @@
 //! A new job: an empty form would answer nothing, so it starts from typical values, marked so.
 
-use super::circuit_parts::Reactor;
 use crate::job::{
     Circuit, Conditions, Core, Donor, FORMAT_VERSION, Goal, JobFile, Look, Mains, OvenKind, Primary, PrimaryMetal,
     Reading, Rust, Sign, StockWire, TurnsTest, Use, User,
 };
 use crate::magnetics::circuit::mains::Outlet;
-use crate::quantity::Origin;
+use crate::quantity::{Current, Inductance, Origin};
 
 /// A job with a core that nobody has measured yet: typical values with wide bands.
 /// Common practice, no source: tongue 30 to 40 mm, stack 45 to 75 mm, window 15 to 20 × 50 to 60 mm.
@@ -58,13 +57,13 @@ pub fn new_job(name: &str, outlet: &Outlet) -> JobFile {
 /// A job for a reactor on a core of its own: a choke with its target set. The current alternates, so
 /// that all of it is ripple, 2√2 times its r.m.s. value from crest to crest.
 #[must_use]
-pub fn reactor_job(name: &str, outlet: &Outlet, reactor: &Reactor) -> JobFile {
+pub fn reactor_job(name: &str, outlet: &Outlet, inductance: Inductance, current: Current) -> JobFile {
     let whole = |si: f64| (si * 1000.0).round() / 1000.0;
     JobFile {
         goal: Goal::Choke {
-            inductance_mh: whole(reactor.inductance.millihenries()),
+            inductance_mh: whole(inductance.millihenries()),
             dc_current_a: 0.0,
-            ripple_a: whole(reactor.current.si() * 2.0 * std::f64::consts::SQRT_2),
+            ripple_a: whole(current.si() * 2.0 * std::f64::consts::SQRT_2),
             frequency_hz: outlet.hertz,
         },
         ..new_job(name, outlet)

@@ -6,7 +6,7 @@ use super::behaviour::{device, fuse_label};
 use crate::app::circuit_parts::{CircuitParts, MainsSide, StartReason};
 use crate::app::materials::{Amount, Material};
 use crate::magnetics::circuit::protection::Protection;
-use crate::quantity::format_significant;
+use crate::quantity::{Current, format_significant};
 use crate::text::{Arg, Texts};
 
 /// A part of the circuit, or a current in it.
@@ -22,6 +22,11 @@ pub struct CircuitLine {
 
 fn three(si: f64, unit: &str) -> String {
     format!("{} {unit}", format_significant(si, 3))
+}
+
+/// A standard rating, as it is printed on the part.
+fn rating(rating: Current) -> String {
+    format!("{} A", rating.si())
 }
 
 /// The lines of a circuit, from the outlet to the load.
@@ -45,7 +50,7 @@ pub fn circuit_lines(parts: &CircuitParts, texts: &Texts) -> Vec<CircuitLine> {
         );
         match mains.cord {
             Some(cord) => {
-                let values = [("size", cord.label.to_owned()), ("amps", three(cord.carries.si(), "A"))];
+                let values = [("size", cord.label.to_owned()), ("amps", rating(cord.carries))];
                 line("circuit-cord", "circuit-cord-is", false, &values);
             }
             None => line("circuit-cord", "circuit-cord-none", true, &[]),
@@ -65,8 +70,8 @@ pub fn circuit_lines(parts: &CircuitParts, texts: &Texts) -> Vec<CircuitLine> {
                 StartReason::MayOpen => "circuit-start-may",
             };
             let values = [
-                ("ohms", three(start.resistor.si(), "Ω")),
-                ("seconds", three(start.bridged_after.si(), "s")),
+                ("ohms", format!("{} Ω", start.resistor.si())),
+                ("seconds", format!("{} s", start.bridged_after.si())),
                 ("watts", three(start.power.si(), "W")),
             ];
             line("circuit-start", text, false, &values);
@@ -87,7 +92,7 @@ pub fn circuit_lines(parts: &CircuitParts, texts: &Texts) -> Vec<CircuitLine> {
     if let Some(diodes) = parts.diodes {
         let values = [
             ("count", diodes.count.to_string()),
-            ("amps", three(diodes.current.si(), "A")),
+            ("amps", rating(diodes.current)),
             ("volts", format!("{:.0} V", diodes.reverse.si())),
         ];
         line("circuit-diodes", "circuit-diodes-are", false, &values);
@@ -97,7 +102,7 @@ pub fn circuit_lines(parts: &CircuitParts, texts: &Texts) -> Vec<CircuitLine> {
             "circuit-battery-fuse",
             "circuit-battery-fuse-is",
             false,
-            &[("amps", three(fuse.si(), "A"))],
+            &[("amps", rating(fuse))],
         );
     }
     let leads = &parts.leads;
@@ -158,18 +163,13 @@ pub fn circuit_materials(parts: &CircuitParts, texts: &Texts) -> Vec<Material> {
         ("degrees", format!("{:.0} °C", parts.cut_out.opens_at.si())),
         ("amps", three(parts.cut_out.carries.si(), "A")),
     ];
-    part(
-        "circuit-cut-out-material",
-        1,
-        "on the winding, in the live wire",
-        &values,
-    );
+    part("circuit-cut-out-material", 1, "on the winding", &values);
     if let Some((_, start)) = parts.mains.and_then(|mains| mains.soft_start) {
         part(
             "circuit-start-material",
             1,
             "in the live wire",
-            &[("ohms", three(start.resistor.si(), "Ω"))],
+            &[("ohms", format!("{} Ω", start.resistor.si()))],
         );
     }
     if let Some(reactor) = parts.reactor {
@@ -177,11 +177,11 @@ pub fn circuit_materials(parts: &CircuitParts, texts: &Texts) -> Vec<Material> {
             ("mh", three(reactor.inductance.millihenries(), "mH")),
             ("amps", three(reactor.current.si(), "A")),
         ];
-        part("circuit-reactor-material", 1, "in series with the winding", &values);
+        part("circuit-reactor-material", 1, "in series", &values);
     }
     if let Some(diodes) = parts.diodes {
         let values = [
-            ("amps", three(diodes.current.si(), "A")),
+            ("amps", rating(diodes.current)),
             ("volts", format!("{:.0} V", diodes.reverse.si())),
         ];
         part(
@@ -196,7 +196,7 @@ pub fn circuit_materials(parts: &CircuitParts, texts: &Texts) -> Vec<Material> {
             "circuit-battery-fuse-material",
             1,
             "at the battery's plus",
-            &[("amps", three(fuse.si(), "A"))],
+            &[("amps", rating(fuse))],
         );
     }
     list

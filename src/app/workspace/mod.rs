@@ -207,7 +207,7 @@ impl Workspace {
     pub fn start_reactor(&mut self, name: &str, of: JobId, reactor: &Reactor) -> Result<JobId, WorkspaceError> {
         let plug = self.job(of)?.mains.circuit.plug;
         let outlet = Outlet::of_word(&plug).unwrap_or(&OUTLETS[0]);
-        let file = start::reactor_job(name, outlet, reactor);
+        let file = start::reactor_job(name, outlet, reactor.inductance, reactor.current);
         Ok(self.store.edit(Op::StartJob, |edit| edit.insert_job_file(&file))?)
     }
 

@@ -89,13 +89,13 @@ pub fn wiring(answer: &Evaluation, texts: &Texts) -> Option<String> {
         let args: Vec<(&str, Arg<'_>)> = args.iter().map(|(name, value)| (*name, Arg::Text(value))).collect();
         texts.text_with(key, &args)
     };
-    let amperes = |current: Current| format!("{} A", three(current.si()));
+    let amperes = |rating: Current| format!("{} A", rating.si());
     let cord = parts.mains.and_then(|mains| mains.cord);
     let mains = match cord {
         Some(cord) => format!(
             "{}; {}",
             say("page-mains", &mains),
-            say("drawn-wiring-cord", &[("size", cord.label.to_owned())])
+            say("page-mains-cord", &[("size", cord.label.to_owned())])
         ),
         None => say("page-mains", &mains),
     };
@@ -112,7 +112,7 @@ pub fn wiring(answer: &Evaluation, texts: &Texts) -> Option<String> {
         reactor: parts.reactor.map_or_else(String::new, |reactor| {
             format!("{} mH", three(reactor.inductance.millihenries()))
         }),
-        soft_start: start.map_or_else(String::new, |(_, start)| format!("{} Ω", three(start.resistor.si()))),
+        soft_start: start.map_or_else(String::new, |(_, start)| format!("{} Ω", start.resistor.si())),
         cut_out: format!("{:.0} °C", parts.cut_out.opens_at.si()),
         diodes: parts.diodes.map_or_else(String::new, |diodes| {
             format!("{}, {:.0} V", amperes(diodes.current), diodes.reverse.si())
@@ -121,7 +121,7 @@ pub fn wiring(answer: &Evaluation, texts: &Texts) -> Option<String> {
         fuse: fuse.map_or_else(String::new, |fuse| format!("{} A", fuse.protection.rating.si())),
         mains,
         output: say("page-output", &output),
-        leads: say("drawn-wiring-leads", &leads),
+        leads: say("page-two-leads", &leads),
     };
     debug_assert!(behind != Behind::CentreTap || file.conditions.rectifier == Some(RectifierKind::CentreTap));
     Some(draw_wiring(&circuit, texts))

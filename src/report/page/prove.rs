@@ -19,11 +19,8 @@ const NUMBERS: &[PerformanceNumber] = &[
     PerformanceNumber::WorkingCurrent,
     PerformanceNumber::WorkingVoltage,
     PerformanceNumber::ShortCircuit,
-    PerformanceNumber::SeriesReactance,
     PerformanceNumber::Regulation,
-    PerformanceNumber::VoltsPerTurn,
     PerformanceNumber::FluxDensity,
-    PerformanceNumber::ColdResistance,
     PerformanceNumber::TotalResistance,
     PerformanceNumber::LeakageReactance,
     PerformanceNumber::WindingLoss,
@@ -32,8 +29,6 @@ const NUMBERS: &[PerformanceNumber] = &[
     PerformanceNumber::PrimarySteadyDensity,
     PerformanceNumber::MainsCurrent,
     PerformanceNumber::MainsSteadyCurrent,
-    PerformanceNumber::WireMass,
-    PerformanceNumber::FillFactor,
 ];
 
 pub(super) fn sheet(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
@@ -42,7 +37,6 @@ pub(super) fn sheet(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
     html.push_str("<div class=\"halves\"><div>");
     let _ = write!(html, "<h2>{}</h2>", page.say("page-wiring"));
     html.push_str(&wiring(page.answer, &page.texts).unwrap_or_default());
-    circuit(html, page);
     outlet(html, page, design);
     html.push_str("</div><div>");
     heat(html, page);
@@ -51,6 +45,7 @@ pub(super) fn sheet(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
         html.push_str(&voltage_drawing(design, page.answer, &page.texts));
     }
     html.push_str("</div></div>");
+    circuit(html, page);
     pair(html, page);
     bands(html, page, tests);
     numbers(html, page, design);
@@ -62,17 +57,17 @@ pub(super) fn circuit(html: &mut String, page: &Page<'_>) {
     let Some(parts) = page.answer.circuit_parts() else {
         return;
     };
-    html.push_str("<table class=\"circuit\"><tbody>");
+    html.push_str("<div class=\"circuit\">");
     for line in circuit_lines(parts, &page.texts) {
         let class = if line.danger { " class=\"danger\"" } else { "" };
         let _ = write!(
             html,
-            "<tr{class}><th>{}</th><td>{}</td></tr>",
+            "<p{class}><b>{}</b> {}</p>",
             escape(&line.label),
             escape(&line.text)
         );
     }
-    html.push_str("</tbody></table>");
+    html.push_str("</div>");
 }
 
 fn outlet(html: &mut String, page: &Page<'_>, design: &Design) {
