@@ -1204,6 +1204,84 @@ fn wind_to(app: &mut AppState, step: curbcore::wind::WindStep) {
 
 /// From a bare core to the bench: each step through its gates, every turn pressed, the program started
 /// anew in the middle of a layer, the section with what is wound.
+/// A choke and a ballast are wound, too: no primary, the sheets of the gap by their number, and no weld
+/// offered; then the bench's own stages wait.
+#[test]
+fn a_coil_is_wound_with_its_gap() {
+    use curbcore::wind::{Act, Closing, Event, Fixing, WindPlan, WindStep};
+    for word in ["choke", "ballast"] {
+        let folder = tempfile::tempdir().unwrap();
+        let mut app = AppState::open(folder.path());
+        app.open_demo();
+        app.choose_use(word);
+        if word == "ballast" {
+            // Of the demo's core, a current that it carries without end.
+            let few = Entry {
+                path: "goal.current_a",
+                text: "4",
+                plus_minus: "",
+                origin: None,
+            };
+            assert_eq!(app.enter(&[few]), None);
+        }
+        app.go(Screen::Wind);
+        drop(app);
+        has(&render(folder.path()), &["Begin the winding"]);
+        let mut app = AppState::open(folder.path());
+        app.begin_winding();
+        let plan = *app.run::<WindPlan>().unwrap().unwrap().plan();
+        let sheets = plan.sheets.unwrap();
+        let steps = app.run::<WindPlan>().unwrap().unwrap().steps();
+        assert!(!steps.contains(&WindStep::ProvePrimary) && steps.contains(&WindStep::CutShims));
+        for &step in &steps[1..] {
+            wind_to(&mut app, step);
+            match step {
+                WindStep::WindTurns => {
+                    for turn in 0..plan.turns {
+                        app.event::<WindPlan>(Event::Act(Act::Turn)).unwrap();
+                        if turn == plan.turns / 2 {
+                            drop(app);
+                            let html = render(folder.path());
+                            has(
+                                &html,
+                                &["class=\"count-turn", "class=\"direction\"", "class=\"conductor-skin\""],
+                            );
+                            no_ids(&html);
+                            app = AppState::open(folder.path());
+                        }
+                    }
+                }
+                WindStep::Choose => {
+                    drop(app);
+                    let html = render(folder.path());
+                    assert!(!html.contains("Weld along the seam"), "{word}");
+                    app = AppState::open(folder.path());
+                    assert!(app.event::<WindPlan>(Event::Act(Act::Closing(Closing::Weld))).is_err());
+                    for act in [Act::Closing(Closing::Strap), Act::Fixing(Fixing::Tape)] {
+                        app.event::<WindPlan>(Event::Act(act)).unwrap();
+                    }
+                }
+                _ => {}
+            }
+            drop(app);
+            let html = render(folder.path());
+            no_ids(&html);
+            if step == WindStep::CutShims {
+                let shown = if sheets == 1 {
+                    "1 sheet of".to_owned()
+                } else {
+                    format!("{sheets} sheets of")
+                };
+                has(&html, &[&shown]);
+            }
+            app = AppState::open(folder.path());
+        }
+        app.event::<WindPlan>(Event::Finish).unwrap();
+        drop(app);
+        has(&render(folder.path()), &["Wound", "To the bench"]);
+    }
+}
+
 #[test]
 fn a_winding_is_counted_turn_by_turn() {
     use curbcore::wind::{Act, Closing, Event, Fixing, Phase, PrimaryState, WindPlan, WindStep};

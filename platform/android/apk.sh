@@ -11,7 +11,7 @@ cd "$(dirname "$0")/../.."
 source platform/install.sh
 source platform/android/api/fetch.sh
 need aapt zipalign apksigner android-framework-res openjdk-17-jdk-headless python3
-want api-29 dx
+want api-29 api-34 dx
 page=target/web/page
 case "${1:-}" in
 --shell-only) page=platform/web/page ;;
@@ -49,15 +49,12 @@ aapt package -f -m -J "$work/java" -M "$shell/AndroidManifest.xml" -S "$work/res
     -I /usr/share/android-framework-res/framework-res.apk -F "$work/plain.apk" >"$work/aapt.log" ||
     { cat "$work/aapt.log"; exit 1; }
 
-# The interface of Android 10 to compile against, and the shell as dex. dx takes byte code up to Java 8.
-[ -s "$out/android-29.jar" ] && [ "$out/android-29.jar" -nt platform/android/api/published.py ] &&
-    [ "$out/android-29.jar" -nt platform/android/api/class_file.py ] &&
-    [ "$out/android-29.jar" -nt platform/android/api/android_jar.py ] ||
-    python3 -B platform/android/api/android_jar.py "$out/android-29.jar" "$API_29"
-javac --release 8 -Xlint:all,-options -Werror -cp "$out/android-29.jar" -d "$work/classes" \
+# The shell as dex. dx takes byte code up to Java 8.
+android_jar
+javac --release 8 -Xlint:all,-options -Werror -cp "$ANDROID_JAR" -d "$work/classes" \
     $(find "$shell/src" "$work/java" -name '*.java')
 if [ -n "${D8:-}" ]; then
-    "$D8" --release --min-api 24 --lib "$out/android-29.jar" --output "$work" $(find "$work/classes" -name '*.class')
+    "$D8" --release --min-api 24 --lib "$ANDROID_JAR" --output "$work" $(find "$work/classes" -name '*.class')
 else
     java -jar "$DX" --dex --min-sdk-version=24 --output="$work/classes.dex" "$work/classes"
 fi

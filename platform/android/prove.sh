@@ -16,10 +16,18 @@ if ! want api-29 api-34 api-23 dx; then
     echo "NOTHING PROVED of the package for Android: what Android publishes is not to be had here" >&2
     exit 0
 fi
-need aapt apksigner zipalign dexdump enjarify libsmali-java openjdk-17-jdk-headless python3
+need aapt apksigner zipalign dexdump enjarify libsmali-java openjdk-17-jdk-headless python3 unzip
 android=platform/android
 out=target/android-page
 apk=$out/curbcore.apk
+# The SDK's dexer by its switch, and the same classes come out of it.
+rm -f "$out/made-by"
+D8=$PWD/$android/proof/d8 DX=$DX "$android/apk.sh" --shell-only >/dev/null
+[ "$(cat "$out/made-by")" = d8 ] || { echo "D8= was not used" >&2; exit 1; }
+by_d8=$(unzip -p "$out/shell-only.apk" classes.dex | sha256sum)
+"$android/apk.sh" --shell-only >/dev/null
+[ "$(unzip -p "$out/shell-only.apk" classes.dex | sha256sum)" = "$by_d8" ] || { echo "D8= makes another dex" >&2; exit 1; }
+echo "D8= is used, by a stand-in"
 case $how in
 --quick) "$android/apk.sh" --shell-only && apk=$out/shell-only.apk ;;
 --no-page) "$android/apk.sh" --no-page ;;
@@ -41,7 +49,7 @@ names_are_published() { # APK-OR-DEX
 # Registers hold what the instructions take them for.
 passes_the_verifier() { # APK-OR-DEX
     (PATH=/usr/bin:$PATH enjarify "$1" -o "$work/app.jar" -f) >"$work/enjarify.log" 2>&1 || { cat "$work/enjarify.log"; return 1; }
-    java -Xverify:all -cp "$work/verify:$work/app.jar:$out/android-29.jar" Verify "$work/app.jar"
+    java -Xverify:all -cp "$work/verify:$work/app.jar:$ANDROID_JAR" Verify "$work/app.jar"
 }
 
 asks_for_nothing() { # APK
@@ -108,10 +116,10 @@ dexdump -a "$apk" >"$work/dump.txt"
 OFFERED=$(grep -B1 'VISIBILITY_RUNTIME Landroid/webkit/JavascriptInterface;' "$work/dump.txt" |
     sed -n "s/^Annotations on method #[0-9]* '\(.*\)'$/\1/p" | paste -sd' ')
 aapt dump --values resources "$apk" >"$work/texts.txt"
-javac -Xlint:all -Werror -cp "$out/android-29.jar" -d "$work/device" $(find "$android/proof/standins" "$android/proof/device" -name '*.java')
+javac -Xlint:all -Werror -cp "$ANDROID_JAR" -d "$work/device" $(find "$android/proof/standins" "$android/proof/device" -name '*.java')
 (cd platform/web/test && npm ci --no-audit --no-fund --silent)
 export OFFERED APK=$PWD/$apk TEXTS=$PWD/$work/texts.txt
-export CLASSES=$PWD/$work/device:$PWD/$work/app.jar:$PWD/$out/android-29.jar
+export CLASSES=$PWD/$work/device:$PWD/$work/app.jar:$PWD/$ANDROID_JAR
 if [ "$how" = --quick ]; then
     PROGRAM=no node --test --test-concurrency=1 "$android/proof/shell.test.js"
     echo "proved: the shell of the package for Android; platform/android/prove.sh proves the whole of it"

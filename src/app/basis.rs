@@ -280,3 +280,35 @@ pub const fn placement_key(placement: Placement) -> &'static str {
         Placement::OverPrimary => "page-over-primary",
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::start::{demo_job, goal_of};
+    use crate::job::{Goal as Recorded, InsulationClass, Reading};
+    use crate::quantity::Origin;
+
+    /// One core's few amperes burn no electrode, and the design says so; thirty do.
+    #[test]
+    fn a_welder_too_weak_for_any_electrode_says_so() {
+        let warned = |file: &JobFile| {
+            let design = basis(file).unwrap().design.unwrap();
+            let amps = design.estimate.working_current.value.si();
+            (amps, design.warnings.contains(&Warning::NoElectrode))
+        };
+        let mut file = demo_job();
+        file.goal = goal_of("stick_welder");
+        let goal = file.goal;
+        file.conditions.want_as_much(&goal, true);
+        let (amps, said) = warned(&file);
+        assert!(amps < 25.0 && said, "{amps} A");
+        file.conditions.want_as_much(&goal, false);
+        file.conditions.insulation = Some(InsulationClass::H);
+        file.conditions.fan_m_per_s = Some(Reading::new(3.0, 0.0, Origin::Chosen));
+        if let Recorded::StickWelder { arc_current_a, .. } = &mut file.goal {
+            *arc_current_a = 30.0;
+        }
+        let (amps, said) = warned(&file);
+        assert!(amps >= 25.0 && !said, "{amps} A");
+    }
+}

@@ -94,7 +94,7 @@ pub enum Next {
     BeginTests,
     /// No choke or ballast of this kind can be made of the core.
     ChangeChoke,
-    /// Wind the choke or ballast by its page, then begin the tests.
+    /// Wind the choke or ballast.
     WindChoke,
     /// Go on with the tests at this stage.
     Test(Stage),
@@ -115,13 +115,10 @@ impl Next {
             Next::TakeApart | Next::GoOn(_) | Next::Stopped => Station::Teardown,
             Next::StartJob | Next::MeasureCore | Next::FindTurns => Station::Measure,
             Next::ChangeTarget | Next::Choose | Next::ChangeWinding | Next::ChangeChoke => Station::Rewind,
-            Next::Wind | Next::WindWithReactor | Next::WindOn(_) | Next::WindingStopped => Station::Wind,
-            Next::BeginTests
-            | Next::WindChoke
-            | Next::Test(_)
-            | Next::TestsStopped
-            | Next::TestAgain
-            | Next::Proved => Station::Bench,
+            Next::Wind | Next::WindWithReactor | Next::WindChoke | Next::WindOn(_) | Next::WindingStopped => {
+                Station::Wind
+            }
+            Next::BeginTests | Next::Test(_) | Next::TestsStopped | Next::TestAgain | Next::Proved => Station::Bench,
         }
     }
 
@@ -237,22 +234,29 @@ fn next_of_job(job: JobState<'_>, now: Moment) -> Next {
     }
     match (&job.answer.goal, &job.answer.design) {
         (None, _) => match inductor(job.file, job.answer) {
-            Some(Ok(found)) if !matches!(found.warm, Warm::TooHot | Warm::BurnsOut) => Next::WindChoke,
+            Some(Ok(found)) if !matches!(found.warm, Warm::TooHot | Warm::BurnsOut) => {
+                wound(job.winding, now).unwrap_or(Next::WindChoke)
+            }
             _ => Next::ChangeChoke,
         },
         (Some(_), None) => Next::ChangeTarget,
         (Some(_), Some(design)) => match (job.answer.design_state(), job.winding) {
             (Some(DesignState::Breaks(_)), _) => Next::ChangeWinding,
             _ if !design.chosen => Next::Choose,
-            (_, Some(winding)) => match winding.phase() {
-                wind::Phase::Working => Next::WindOn(winding.step(now)),
-                wind::Phase::Stopped { .. } => Next::WindingStopped,
-                wind::Phase::Ended(wind::End::Wound) => Next::BeginTests,
-            },
             (Some(DesignState::NeedsReactor { .. }), None) => Next::WindWithReactor,
-            (_, None) => Next::Wind,
+            (_, winding) => wound(winding, now).unwrap_or(Next::Wind),
         },
     }
+}
+
+/// What comes next of a winding that has begun.
+fn wound(winding: Option<&Wind>, now: Moment) -> Option<Next> {
+    let winding = winding?;
+    Some(match winding.phase() {
+        wind::Phase::Working => Next::WindOn(winding.step(now)),
+        wind::Phase::Stopped { .. } => Next::WindingStopped,
+        wind::Phase::Ended(wind::End::Wound) => Next::BeginTests,
+    })
 }
 
 /// How each station stands, when this is next.

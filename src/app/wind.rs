@@ -2,6 +2,8 @@
 
 use serde_json::{Value, json};
 
+use super::basis::Design;
+use super::behaviour::inductor::InductorAnswer;
 use super::evaluation::Evaluation;
 use super::guided::{Stored, StoredRun};
 use super::workspace::{Workspace, WorkspaceError};
@@ -13,21 +15,37 @@ use crate::store::{History, JobProcedure, Store};
 use crate::wind::WindPlan;
 use crate::words::Message;
 
-/// What the chosen winding of a transformer asks for; `None` where a job has none. What the teardown did
-/// not record is taken as it costs a step more: the core was opened.
+/// What the chosen winding of a transformer, or the coil of a choke or a ballast, asks for; `None` where a job
+/// has none. What the teardown did not record is taken as it costs a step more: the core was opened.
 ///
 /// # Errors
 /// A sentence for the person where the design is none that hands can wind.
 #[must_use]
 pub fn wind_plan_of(answer: &Evaluation) -> Option<Result<WindPlan, Message>> {
-    let design = answer.design.as_ref()?;
+    let plan = match (&answer.design, answer.inductor()) {
+        (Some(design), _) => transformer_plan(answer, design),
+        (None, Some(Ok(coil))) if answer.core_opened() == Some(false) => {
+            tracing::debug!("a coil of {} turns on a whole core", coil.turns);
+            return Some(Err(Message::new("refused-coil-on-whole-core")));
+        }
+        (None, Some(Ok(coil))) => coil_plan(answer, coil),
+        (None, _) => return None,
+    };
+    Some(plan.checked().map_err(|fault| {
+        tracing::error!("no winding: {fault}");
+        Message::new("refused-wind-plan")
+    }))
+}
+
+fn transformer_plan(answer: &Evaluation, design: &Design) -> WindPlan {
     let (winding, layers) = (&design.candidate.winding, &design.candidate.layers);
     let rebuild = &answer.problem.rebuild;
     let space = Prepared::new(rebuild).space;
-    let plan = WindPlan {
+    WindPlan {
         primary_back: answer.primary_came_off() == Some(true),
         shunts: rebuild.shunts_height.si() > 0.0,
         core_opened: answer.core_opened() != Some(false),
+        sheets: None,
         turns: winding.turns,
         turns_per_layer: layers.turns_per_layer,
         breadth: space.breadth,
@@ -38,24 +56,45 @@ pub fn wind_plan_of(answer: &Evaluation) -> Option<Result<WindPlan, Message>> {
         interlayer: rebuild.insulation.interlayer,
         perimeter: rebuild.core.turn_length(Length::ZERO),
         leads: rebuild.leads.value,
-    };
-    Some(plan.checked().map_err(|fault| {
-        tracing::error!("no winding: {fault}");
-        Message::new("refused-wind-plan")
-    }))
+    }
 }
 
-/// The plan as it is stored, lengths in metres.
+/// A coil has the windows to itself, but for the sheet that lines them on both sides.
+fn coil_plan(answer: &Evaluation, found: &InductorAnswer) -> WindPlan {
+    let (rebuild, coil) = (&answer.problem.rebuild, &found.coil);
+    let ground = rebuild.insulation.ground;
+    WindPlan {
+        primary_back: false,
+        shunts: false,
+        core_opened: true,
+        sheets: Some(found.sheets),
+        turns: found.turns,
+        turns_per_layer: coil.per_layer.min(found.turns),
+        breadth: coil.breadth,
+        build: rebuild.core.window_width.value - ground * 2.0,
+        start: ground,
+        turn_width: coil.turn_width,
+        layer_height: coil.layer_height,
+        interlayer: rebuild.insulation.interlayer,
+        perimeter: rebuild.core.turn_length(Length::ZERO),
+        leads: rebuild.leads.value,
+    }
+}
+
+/// The plan as it is stored, lengths in metres; without sheets where no gap is laid.
 #[must_use]
 pub fn wind_plan_to_json(plan: &WindPlan) -> String {
-    json!({
+    let mut stored = json!({
         "primary_back": plan.primary_back, "shunts": plan.shunts, "core_opened": plan.core_opened,
         "turns": plan.turns, "turns_per_layer": plan.turns_per_layer,
         "breadth": plan.breadth.si(), "build": plan.build.si(), "start": plan.start.si(),
         "turn_width": plan.turn_width.si(), "layer_height": plan.layer_height.si(),
         "interlayer": plan.interlayer.si(), "perimeter": plan.perimeter.si(), "leads": plan.leads.si(),
-    })
-    .to_string()
+    });
+    if let Some(sheets) = plan.sheets {
+        stored["sheets"] = json!(sheets);
+    }
+    stored.to_string()
 }
 
 /// A stored plan.
@@ -73,6 +112,10 @@ pub fn wind_plan_from_json(text: &str) -> Result<WindPlan, Message> {
             primary_back: yes("primary_back")?,
             shunts: yes("shunts")?,
             core_opened: yes("core_opened")?,
+            sheets: match stored.get("sheets") {
+                None => None,
+                Some(_) => Some(count("sheets")?),
+            },
             turns: count("turns")?,
             turns_per_layer: count("turns_per_layer")?,
             breadth: length("breadth")?,
@@ -118,6 +161,7 @@ mod tests {
     use crate::app::evaluation::evaluate;
     use crate::app::materials::{Amount, SPARE};
     use crate::app::start::{demo_job, goal_of};
+    use crate::teardown::{Findings, Way};
     use crate::wind::Counter;
 
     fn demo_plan() -> (Evaluation, WindPlan) {
@@ -160,10 +204,40 @@ mod tests {
         );
     }
 
+    /// A choke and a ballast are wound as their page says: turns, sheets, layers, build and the wire of its
+    /// materials, turn by turn against the mean turn. A core that was kept whole takes no gap.
     #[test]
-    fn a_choke_has_no_winding_of_this_kind() {
-        let mut file = demo_job();
-        file.goal = goal_of("choke");
-        assert!(wind_plan_of(&evaluate(&file).unwrap()).is_none());
+    fn a_coils_plan_follows_its_page() {
+        for word in ["choke", "ballast"] {
+            let mut file = demo_job();
+            file.goal = goal_of(word);
+            if let crate::job::Goal::Ballast { current_a, .. } = &mut file.goal {
+                *current_a = 4.0;
+            }
+            file.choice = None;
+            let answer = evaluate(&file).unwrap();
+            let found = answer.inductor().unwrap().as_ref().unwrap();
+            let plan = wind_plan_of(&answer).unwrap().unwrap();
+            assert_eq!((plan.turns, plan.sheets), (found.turns, Some(found.sheets)), "{word}");
+            assert_eq!(wind_plan_from_json(&wind_plan_to_json(&plan)).unwrap(), plan);
+            let layers = found.coil.layers as usize;
+            assert!((plan.build_of(layers) / found.coil.build - 1.0).abs() < 1e-9, "{word}");
+            assert!(plan.build_of(layers) <= plan.build, "{word}: {plan:?} {:?}", found.coil);
+            let forecast = Counter::default().forecast(&plan);
+            assert!(forecast.layers == layers && forecast.fits(), "{word}: {forecast:?}");
+            let wire = Counter::default().wire_left(&plan) / found.coil.wire_length;
+            assert!((wire - 1.0).abs() < 0.04, "{word}: {wire}");
+            let whole = Findings {
+                way: Some(Way::DriveOut),
+                ..Findings::default()
+            };
+            file.core.seam_gap_mm = None;
+            let whole = evaluate(&file).unwrap().from_teardown(Some(whole));
+            assert_eq!(
+                wind_plan_of(&whole).unwrap().unwrap_err().key,
+                "refused-coil-on-whole-core",
+                "{word}"
+            );
+        }
     }
 }

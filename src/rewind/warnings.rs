@@ -5,6 +5,7 @@ use super::limits;
 use crate::magnetics::circuit::performance::{PerformanceEstimate, Rebuild};
 use crate::magnetics::circuit::protection::Tripping;
 use crate::magnetics::winding::primary::{FluxVerdict, judge_flux};
+use crate::quantity::Current;
 use crate::wire::Metal;
 
 /// A warning of a design.
@@ -40,6 +41,8 @@ pub enum Warning {
     BreakerClose,
     /// The arc needs a series reactance (choke) to hold its current.
     NeedsReactance,
+    /// The arc's current is below what the thinnest electrode burns at.
+    NoElectrode,
     /// The limb or yoke was not measured.
     LimbAssumed,
     /// Primary wire was not measured.
@@ -64,6 +67,7 @@ impl Warning {
         Warning::FitUncertain,
         Warning::BreakerClose,
         Warning::NeedsReactance,
+        Warning::NoElectrode,
         Warning::LimbAssumed,
         Warning::IdleAssumed,
     ];
@@ -87,6 +91,7 @@ impl Warning {
             Warning::FitUncertain => "warning-fit-uncertain",
             Warning::BreakerClose => "warning-breaker-close",
             Warning::NeedsReactance => "warning-needs-reactance",
+            Warning::NoElectrode => "warning-no-electrode",
             Warning::LimbAssumed => "warning-limb-assumed",
             Warning::IdleAssumed => "warning-idle-assumed",
         }
@@ -107,6 +112,10 @@ impl Warning {
         )
     }
 }
+
+/// The least current of a covered electrode: 25 A, for one of 1.6 mm, the thinnest that is commonly sold.
+/// Common practice, no source.
+pub const LEAST_ELECTRODE: Current = Current::from_si(25.0);
 
 /// All warnings of a design, dangers first.
 #[must_use]
@@ -148,6 +157,8 @@ pub fn warnings(rebuild: &Rebuild, goal: &Goal, p: &PerformanceEstimate) -> Vec<
     );
     add(layman, Warning::ArcLimitFromMemory);
     add(p.series_reactance.value.si() > 0.0, Warning::NeedsReactance);
+    let stick = matches!(goal, Goal::StickWelder { .. });
+    add(stick && p.working_current.value < LEAST_ELECTRODE, Warning::NoElectrode);
     add(
         p.spare.low().si() < 0.0 && p.spare.value.si() >= 0.0,
         Warning::FitUncertain,

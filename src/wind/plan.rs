@@ -11,6 +11,8 @@ pub struct WindPlan {
     pub shunts: bool,
     /// The core was opened and is closed again.
     pub core_opened: bool,
+    /// Sheets of shim in each face of a choke or a ballast; none for a transformer.
+    pub sheets: Option<u32>,
     /// Turns to wind.
     pub turns: u32,
     /// Turns in a full layer.
@@ -39,6 +41,9 @@ pub enum PlanFault {
     /// No turns, or more than a person can count.
     #[error("the plan has no turns, or more than 10 000; choose the design again")]
     Turns,
+    /// A gap that is none.
+    #[error("the plan's gap is none of 1 to 1000 sheets on an opened core; choose the design again")]
+    Gap,
     /// A length that is none.
     #[error("a length of the plan is not between 0 and 10 m; choose the design again")]
     Length,
@@ -48,12 +53,17 @@ impl WindPlan {
     /// The plan, if it is one.
     ///
     /// # Errors
-    /// [`PlanFault`] for turns outside 1 to 10 000, more turns in a layer than there are, and lengths
-    /// outside 0 to 10 m (100 m for the lead-outs).
+    /// [`PlanFault`] for turns outside 1 to 10 000, more turns in a layer than there are, a gap of more than
+    /// 1000 sheets or on a core that is no coil's, and lengths outside 0 to 10 m (100 m for the lead-outs).
     pub fn checked(self) -> Result<Self, PlanFault> {
         let turns = (1..=10_000).contains(&self.turns) && (1..=self.turns).contains(&self.turns_per_layer);
         if !turns {
             return Err(PlanFault::Turns);
+        }
+        // A coil is alone on its core, and its gap needs a core that was opened.
+        let coil = !self.primary_back && !self.shunts && self.core_opened;
+        if self.sheets.is_some_and(|sheets| !(1..=1000).contains(&sheets) || !coil) {
+            return Err(PlanFault::Gap);
         }
         let positive = [
             self.breadth,

@@ -2,7 +2,7 @@
 
 use super::count::Counter;
 use super::plan::WindPlan;
-use super::step::{Closing, Fixing, PrimaryState, WindStep, gates};
+use super::step::{Closing, Fixing, PrimaryState, WindStep, closing_of, gates};
 use crate::procedure::{self, Procedure, Run, Situation};
 use crate::quantity::Length;
 use crate::safety::{Gate, Moment, Place, Words};
@@ -90,6 +90,8 @@ pub enum Reason {
     FirstLayerFirst,
     /// How the core is closed and the winding fixed is not chosen.
     NotChosen,
+    /// A weld across the gap of a choke or a ballast.
+    WeldOverGap,
 }
 
 impl procedure::Reason for Reason {
@@ -103,6 +105,7 @@ impl procedure::Reason for Reason {
             Reason::NoLayer => "refusal-no-layer",
             Reason::FirstLayerFirst => "refusal-first-layer-first",
             Reason::NotChosen => "refusal-not-chosen",
+            Reason::WeldOverGap => "refusal-weld-over-gap",
         }
     }
 }
@@ -130,11 +133,11 @@ impl Procedure for WindPlan {
     const FIRST: WindStep = WindStep::Prepare;
 
     fn place(&self, facts: &Facts, step: WindStep) -> Place {
-        step.place(facts.closing, facts.fixing)
+        step.place(closing_of(self.sheets.is_some(), facts.closing), facts.fixing)
     }
 
     fn gates(&self, facts: &Facts, step: WindStep) -> Vec<Gate> {
-        gates(step, facts.closing, facts.fixing)
+        gates(step, closing_of(self.sheets.is_some(), facts.closing), facts.fixing)
     }
 
     fn applies(&self, _: &Facts, step: WindStep) -> bool {
@@ -142,6 +145,8 @@ impl Procedure for WindPlan {
             WindStep::PrimaryBack => self.primary_back,
             WindStep::ShuntsBack => self.shunts,
             WindStep::Close => self.core_opened,
+            WindStep::ProvePrimary | WindStep::Barrier => self.sheets.is_none(),
+            WindStep::CutShims => self.sheets.is_some(),
             _ => true,
         }
     }
@@ -193,6 +198,7 @@ impl Procedure for WindPlan {
                 facts.primary = Some(state);
                 Ok(())
             }
+            Act::Closing(Closing::Weld) if self.sheets.is_some() => Err(Refusal::Own(Reason::WeldOverGap)),
             Act::Closing(closing) => {
                 facts.closing = Some(closing);
                 Ok(())

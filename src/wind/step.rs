@@ -24,6 +24,8 @@ words! {
         LeadOut = "lead-out",
         /// Choose how the core is closed and the winding is fixed.
         Choose = "choose",
+        /// Cut the shims of a choke or a ballast.
+        CutShims = "cut-shims",
         /// Close the core.
         Close = "close",
         /// Join the ground wire to bare metal.
@@ -121,13 +123,14 @@ impl WindStep {
         }
     }
 
-    /// Everything that the step shows, given what was chosen.
+    /// Everything that the step shows, given what was chosen; `coil` for a choke or a ballast.
     #[must_use]
-    pub fn guide(self, closing: Option<Closing>, fixing: Option<Fixing>) -> WindStepGuide {
+    pub fn guide(self, coil: bool, closing: Option<Closing>, fixing: Option<Fixing>) -> WindStepGuide {
+        let closing = closing_of(coil, closing);
         WindStepGuide {
             step: self,
             minutes: match self {
-                WindStep::Choose | WindStep::ShuntsBack => (2, 10),
+                WindStep::Choose | WindStep::ShuntsBack | WindStep::CutShims => (2, 10),
                 WindStep::ProvePrimary | WindStep::Barrier | WindStep::LeadOut | WindStep::Ground => (5, 20),
                 WindStep::Prepare | WindStep::CleanCore | WindStep::PrimaryBack => (10, 40),
                 WindStep::WindTurns | WindStep::Close | WindStep::Enclose => (30, 180),
@@ -146,10 +149,16 @@ impl WindStep {
                     Some(Fixing::Varnish) => "-varnish",
                     Some(Fixing::OvenVarnish) | None => "-oven",
                 },
+                WindStep::Choose | WindStep::Enclose if coil => "-coil",
                 _ => "",
             },
         }
     }
+}
+
+/// How the core is closed. A coil's gap is never welded, so that before anything is chosen a strap stands in.
+pub(super) fn closing_of(coil: bool, closing: Option<Closing>) -> Option<Closing> {
+    closing.or(coil.then_some(Closing::Strap))
 }
 
 /// What can hurt. Before the way is chosen, the worst is assumed.
@@ -164,6 +173,7 @@ fn hazards(step: WindStep, closing: Option<Closing>, fixing: Option<Fixing>) -> 
         | WindStep::Barrier
         | WindStep::WindTurns
         | WindStep::LeadOut
+        | WindStep::CutShims
         | WindStep::Ground
         | WindStep::Enclose => &[H::SharpEdges, H::HeavyPart],
         WindStep::Close => match closing {

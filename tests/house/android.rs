@@ -18,6 +18,7 @@ const LACKING: &[(&str, &str)] = &[
     (".unlock()", "File::unlock is refused as not supported"),
     ("temp_dir()", "env::temp_dir is a folder that no app may write to"),
     ("home_dir()", "env::home_dir is none"),
+    (".created()", "Metadata::created is refused as not supported"),
 ];
 
 /// What stands before an item that is not compiled for Android.
@@ -59,9 +60,9 @@ fn block(text: &str) -> usize {
 }
 
 /// What a file calls that Android lacks. A mutex has locks of the same names; they count only where
-/// the file works with files.
+/// the file works with files. Whoever takes a refusal of `created` for an answer may ask.
 fn lacking(code: &str) -> Vec<&'static str> {
-    let code = on_android(code);
+    let code = on_android(code).replace(".created().ok()", "");
     let files = code.contains("File");
     LACKING
         .iter()
@@ -93,6 +94,8 @@ fn the_scan_sees_what_android_lacks() {
     let refused = "use std::fs::File;\nfn take(file: &File) { match file.try_lock() { Ok(()) => {} } }";
     assert_eq!(lacking(refused), ["File::try_lock is refused as not supported"]);
     assert_eq!(lacking("std::env::temp_dir()").len(), 1);
+    assert_eq!(lacking("metadata.created()?").len(), 1);
+    assert!(lacking("metadata.created().ok()").is_empty());
     let elsewhere =
         "use std::fs::File;\n#[cfg(not(unix))]\nfn take(file: &File) { if true { file.try_lock(); } }\nfn x() {}";
     assert_eq!(on_android(elsewhere), "use std::fs::File;\n\nfn x() {}");

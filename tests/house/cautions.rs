@@ -98,8 +98,12 @@ fn every_step_of_the_winding_shows_the_caution_of_each_hazard() {
     let texts = Texts::english().unwrap();
     let mut seen = 0;
     for &step in WindStep::ALL {
-        for (&closing, &fixing) in Closing::ALL.iter().zip(Fixing::ALL) {
-            let guide = step.guide(Some(closing), Some(fixing));
+        let ways = Closing::ALL.iter().zip(Fixing::ALL);
+        for (coil, (&closing, &fixing)) in [false, true]
+            .into_iter()
+            .flat_map(|coil| ways.clone().map(move |way| (coil, way)))
+        {
+            let guide = step.guide(coil, Some(closing), Some(fixing));
             let shown = texts.text(&guide.caution_key()).to_lowercase();
             for hazard in guide.hazards {
                 let words = named_by(hazard);
@@ -132,7 +136,9 @@ fn one_action_a_line() {
         .flat_map(|stage| opened.map(|opened| stage.guide().do_key(opened)));
     let winding = WindStep::ALL.iter().flat_map(|step| {
         let both = Closing::ALL.iter().zip(Fixing::ALL);
-        both.map(|(&closing, &fixing)| step.guide(Some(closing), Some(fixing)).do_key())
+        both.flat_map(|(&closing, &fixing)| {
+            [false, true].map(|coil| step.guide(coil, Some(closing), Some(fixing)).do_key())
+        })
     });
     for key in steps.chain(stages).chain(winding) {
         for line in texts.text(&key).lines() {

@@ -94,7 +94,7 @@ fn wind_guides() -> Vec<WindStepGuide> {
         let closings = Closing::ALL.iter();
         closings.flat_map(move |&closing| {
             let fixings = Fixing::ALL.iter();
-            fixings.map(move |&fixing| step.guide(Some(closing), Some(fixing)))
+            fixings.flat_map(move |&fixing| [false, true].map(|coil| step.guide(coil, Some(closing), Some(fixing))))
         })
     };
     WindStep::ALL.iter().flat_map(guides).collect()
@@ -139,6 +139,7 @@ fn refusals() -> Vec<&'static str> {
         wind::Reason::NoLayer,
         wind::Reason::FirstLayerFirst,
         wind::Reason::NotChosen,
+        wind::Reason::WeldOverGap,
     ];
     let common = common.iter().map(teardown::Refusal::key);
     let own = of_teardown.map(|reason| reason.key()).into_iter();

@@ -262,7 +262,7 @@ impl World {
     fn edit(&mut self, device: usize, (job, field): Place) {
         // Only the first job comes from an oven.
         let place = if field == TEARDOWN { (0, field) } else { (job, field) };
-        let plan = self.plan.clone();
+        let plan = self.plan;
         let edit = self.edits.len();
         let (id, donor) = (self.jobs[job], self.donor);
         let millimetres = millimetres(edit).to_string();

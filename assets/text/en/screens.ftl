@@ -642,7 +642,7 @@ way-winding-stopped = The winding was stopped. Its screen says what to do.
 way-begin-tests = It is wound: begin the tests.
 way-change-winding = This winding breaks a limit. Take another, or change the target.
 way-wind-with-reactor = Print the page, get or make the reactor, wind it, and begin the tests.
-way-wind-choke = Print the page, wind the coil, and begin the tests.
+way-wind-choke = Print the page and wind the coil, one step at a time.
 way-change-choke = This coil cannot be made. Change the use, its numbers or the core.
 way-test = Go on with the tests: { $place }.
 way-tests-stopped = The tests were stopped. Their screen says what to do.
@@ -881,6 +881,7 @@ warning-flux-saturates = Do not connect: this supply saturates the core and burn
 warning-flux-impossible = No steel carries this flux density. Measure tongue and stack again. Count the primary's turns in a second way.
 warning-fit-uncertain = The room left is smaller than its ±. Measure the window and the wire again before you cut any.
 warning-breaker-close = This outlet's breaker or fuse may open when the load comes on: its standard does not promise that it holds so much for so long.
+warning-no-electrode = No covered electrode burns at this current: the thinnest common one, 1.6 mm, needs about 25 A. Two cores together give more, and so does a lower duty cycle. Compare cores.
 warning-needs-reactance = Alone, this winding delivers more current than you want. Add the series reactor shown, or leave the shunts in.
 warning-limb-assumed = Outer limb or yoke was not measured. Half the tongue is assumed.
 warning-idle-assumed = The no-load current was not measured. It is calculated from the flux density and typical steel.
@@ -918,7 +919,12 @@ ui-wind-caution = Nothing here is plugged in. Mains comes at the bench, stage by
 ui-wind-begin = Begin the winding
 ui-wind-again = Begin again with the new design
 ui-wind-outdated = The design has changed since this winding began. What you see here is the earlier one.
-ui-wind-none = There is no winding to follow here. Choose a use and a winding first; a choke or a ballast is wound by its page.
+ui-sheets-a-leg =
+    { $sheets ->
+        [one] Under each leg: 1 sheet of { $sheet } { $unit }.
+       *[other] Under each leg: { $sheets } sheets of { $sheet } { $unit }.
+    }
+ui-wind-none = There is no winding to follow here. Choose a use and a winding first.
 ui-wind-all = All steps of the winding
 ui-wind-finish = Finish: it is wound
 ui-wound = Wound

@@ -88,8 +88,22 @@ wind-choose = Choose how to close and fix it
     .do =
         Choose how the core is closed.
         Choose how the winding is fixed.
+    .do-coil =
+        Choose how the core is closed: by a strap, or by bolts.
+        Choose how the winding is fixed.
     .wrong = A weld near fresh varnish sets it alight. Varnish comes after closing.
     .caution = Choose a strap or bolts where you are no welder.
+    .caution-coil = Never weld the seam of this core: a weld bridges the gap.
+wind-cut-shims = Cut the shims
+    .do =
+        Cut the sheets for the face of each of the three legs.
+        Cut them a little smaller than the face, with no burr.
+        Lay as many sheets on each face as the screen says.
+        Use the same number under all three legs.
+    .wrong = A sheet too many or too few changes the inductance. Sheets that crumple make an uneven gap, and the core hums.
+    .caution =
+        Keep fingers off sharp edges.
+        Clamp the core: it is heavy and can fall.
 wind-close = Close the core
     .do-strap =
         Wipe the faces once more.
@@ -177,9 +191,22 @@ wind-enclose = Put it into its enclosure
         Put the fuse and the switch into the live wire.
         Put the thermal cut-out on the winding where one is planned.
         Close the enclosure. Leave the plug out of the wall.
+    .do-coil =
+        Bolt the core into the enclosure of what it works with.
+        Keep other steel a hand away from the gap.
+        Join the ground (earth) of that enclosure to the lug first.
+        Join both ends where the circuit of that device has them.
+        Put the thermal cut-out on the coil where one is planned.
+        Close the enclosure. Leave the plug out of the wall.
     .wrong = The cord's pull reaches a terminal. A switch in one wire leaves the other live.
     .caution =
         Leave the plug out: the bench gives mains, stage by stage.
+        Follow your local code. Let a licensed person do the mains side.
+        Keep fingers off sharp edges.
+        Clamp the core: it is heavy and can fall.
+    .caution-coil =
+        Leave the plug out: the bench gives current, stage by stage.
+        Never open the circuit while current flows: the coil throws an arc and a high voltage.
         Follow your local code. Let a licensed person do the mains side.
         Keep fingers off sharp edges.
         Clamp the core: it is heavy and can fall.
@@ -200,4 +227,5 @@ refusal-all-wound = All turns are wound. Take a press back if one was too many.
 refusal-nothing-to-take-back = There is no press to take back.
 refusal-no-layer = The layer has no turn yet, or is at its end already.
 refusal-first-layer-first = Finish the first layer, then measure it.
+refusal-weld-over-gap = A weld bridges the gap of this core. Choose a strap, or bolts.
 refusal-not-chosen = Choose how to close the core and how to fix the winding.

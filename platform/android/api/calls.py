@@ -1,4 +1,4 @@
-"""Holds the calls that Rust makes of Android by name against what Android publishes: calls.py RUST LIST-29 JAR-23"""
+"""Holds the calls that Rust makes of Android by name against what Android publishes: calls.py RUST LIST-29 LIST-34 JAR-23"""
 
 import re
 import sys
@@ -23,11 +23,12 @@ def calls(text):
         yield owner, "<init>", descriptor
 
 
-def main(source, list_29, jar_23):
+def main(source, list_29, list_34, jar_23):
     text = open(source, encoding="utf-8").read()
     found = list(calls(text))
     written = len(re.findall(r"call_method|call_static_method|new_object", text))
-    versions = [Published(29, list_29), Compiled(23, jar_23)]
+    level_29 = Published(29, list_29)
+    versions = [level_29, Published(34, list_34, level_29), Compiled(23, jar_23)]
     wrong = [
         f"{owner}.{name}{descriptor} is not in Android's interface {version.level}"
         for owner, name, descriptor in found
@@ -39,7 +40,7 @@ def main(source, list_29, jar_23):
         wrong.append(f"{written} calls are written, {understood} were understood")
     if wrong:
         sys.exit("\n".join(wrong))
-    print(f"{source}: {len(found)} calls by name, all in Android's interfaces 23 and 29")
+    print(f"{source}: {len(found)} calls by name, all in Android's interfaces 23, 29 and 34")
 
 
 if __name__ == "__main__":

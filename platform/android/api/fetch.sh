@@ -2,6 +2,7 @@
 # archive. Each piece is kept by its version in a cache folder and fetched once; apt works by a
 # configuration of its own, so that the machine's package sources stay as they are.
 #   want api-29 api-34 api-23 dx     then their files are "$API_29", "$API_34", "$API_23", "$DX"
+#   android_jar                      makes "$ANDROID_JAR" of the lists, where it is older than what makes it
 CACHE=${CURBCORE_CACHE:-${XDG_CACHE_HOME:-$HOME/.cache}/curbcore}/android
 
 # What, from which package, of which version and release of Debian.
@@ -18,6 +19,7 @@ API_29=$CACHE/api-29_10.0.0+r36.txt
 API_34=$CACHE/api-34_14~beta1.txt
 API_23=$CACHE/api-23_6.0.1+r72-6.jar
 DX=$CACHE/dx_29.0.6.jar
+ANDROID_JAR=target/android.jar
 
 # apt with lists, sources and cache of its own.
 own_apt() {
@@ -84,4 +86,16 @@ want() {
     done
     # Lists of packages grow old: the next time begins with new ones.
     rm -rf "$CACHE/apt"
+}
+
+# The interface to compile against, for the shell and for the framework's Kotlin: Android 14's, and Android
+# 10's for what is updated apart. Needs api-29 and api-34.
+android_jar() {
+    local api=platform/android/api part fresh=yes
+    for part in published.py class_file.py android_jar.py fetch.sh; do
+        [ "$ANDROID_JAR" -nt "$api/$part" ] || fresh=no
+    done
+    [ $fresh = yes ] && return 0
+    mkdir -p "${ANDROID_JAR%/*}"
+    python3 -B "$api/android_jar.py" "$ANDROID_JAR.new" "$API_29" "$API_34" && mv "$ANDROID_JAR.new" "$ANDROID_JAR"
 }

@@ -22,7 +22,7 @@ rm -rf "$work"
 mkdir -p "$work/kotlin" "$work/androidx"
 
 # What the app calls of Android by names in its own code.
-/usr/bin/python3 -B platform/android/api/calls.py src/ui/android.rs "$API_29" "$API_23"
+/usr/bin/python3 -B platform/android/api/calls.py src/ui/android.rs "$API_29" "$API_34" "$API_23"
 
 # The framework's Kotlin, as its packager fills it in. Of androidx there are names only (androidx/): it is
 # not to be had here.
@@ -40,13 +40,13 @@ if [ ! -s "$CACHE/kotlin_$KOTLIN/node_modules/kotlin-compiler/lib/kotlin-compile
     mkdir -p "$CACHE/kotlin_$KOTLIN"
     npm install --prefix "$CACHE/kotlin_$KOTLIN" --no-audit --no-fund --silent "kotlin-compiler@$KOTLIN"
 fi
-python3 -B platform/android/api/android_jar.py "$work/android.jar" "$API_29" "$API_34"
-javac -nowarn -cp "$work/android.jar" -d "$work/androidx" $(find "$native/androidx" -name '*.java')
+android_jar
+javac -nowarn -cp "$ANDROID_JAR" -d "$work/androidx" $(find "$native/androidx" -name '*.java')
 bash "$CACHE/kotlin_$KOTLIN/node_modules/kotlin-compiler/bin/kotlinc" -nowarn -jvm-target 1.8 \
-    -cp "$work/android.jar:$work/androidx" -d "$work/kotlin.jar" "$work"/kotlin/*.kt
+    -cp "$ANDROID_JAR:$work/androidx" -d "$work/kotlin.jar" "$work"/kotlin/*.kt
 asked=$work/asked.txt shown=$work/shown.txt
 for class in $(jar tf "$work/kotlin.jar" | sed -n 's|/|.|g; s|\.class$||p'); do
-    javap -p -cp "$work/kotlin.jar:$work/android.jar:$work/androidx" "$class" |
+    javap -p -cp "$work/kotlin.jar:$ANDROID_JAR:$work/androidx" "$class" |
         sed -n "s/.* native .* \([A-Za-z]*\)(.*/Java_${class//./_}_\1/p"
 done | sort >"$asked"
 echo "the framework's Kotlin compiles; it has $(wc -l <"$asked") native methods"

@@ -121,6 +121,15 @@ test("the whole job, from a find to its record, in the package", async () => {
     assert.equal(picked, "content://documents/shelf");
     await hand.tap(text("ui-sync-take"));
     await hand.page.getByText(text("ui-sync-taken")).waitFor({ timeout: 60_000 });
+    await hand.go("Shelf");
+    await hand.page.locator("main li button").first().tap();
+    for (const [procedure, items] of [["Teardown", held], ["Wind", wound], ["Bench", more]]) {
+        await hand.go(procedure);
+        await hand.page.locator(".elsewhere details").first().waitFor();
+        const lines = await hand.page.locator(".elsewhere li").count();
+        assert.ok(lines > items, `${lines} lines came along of the ${items} items held in ${procedure}`);
+    }
+    await shoot("6-taken-in");
     nothingWrong(hand);
     await hand.close();
     second.throwAway();

@@ -7,7 +7,7 @@ import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { throughGates } from "./job.js";
 import { LARGE, ROOT, SMALL, browser, phone } from "./phone.js";
-import { text } from "./texts.js";
+import { part, text } from "./texts.js";
 
 const DESKTOP = process.env.CURBCORE_DESKTOP ?? `${ROOT}target/debug/curbcore`;
 let running;
@@ -23,9 +23,12 @@ after(async () => {
 
 /** The desktop's program on a data folder of its own. */
 function desktop(name) {
-    return (arguments_, passphrase = "") => execFileSync(DESKTOP, arguments_, {
-        env: { ...process.env, CURBCORE_DATA: join(folder, name), CURBCORE_PASSPHRASE: passphrase }, encoding: "utf8",
-    });
+    return (arguments_, passphrase) => {
+        const env = { ...process.env, CURBCORE_DATA: join(folder, name) };
+        // Set but empty is refused.
+        if (passphrase) env.CURBCORE_PASSPHRASE = passphrase;
+        return execFileSync(DESKTOP, arguments_, { env, encoding: "utf8" });
+    };
 }
 
 async function toCarry(hand) {
@@ -42,7 +45,7 @@ async function make(hand, name) {
     assert.match(download.suggestedFilename(), /\.curbshelf$/);
     const path = join(folder, name);
     await download.saveAs(path);
-    await hand.page.getByText("Carry it to the other device").waitFor();
+    await hand.page.getByText(part("ui-sync-made")).waitFor();
     return path;
 }
 

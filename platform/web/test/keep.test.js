@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { SMALL, browser, phone } from "./phone.js";
+import { part } from "./texts.js";
 
 let running;
 before(async () => { running = await browser(); });
@@ -46,7 +47,7 @@ test("what the browser refuses is told, and kept with the next change", async ()
         globalThis.mend = () => { IDBDatabase.prototype.transaction = real; };
     });
     await enter(page, "Tongue width", "38.1");
-    await page.getByRole("alert").getByText("not kept yet (QuotaExceededError: no room)").waitFor();
+    await page.getByRole("alert").getByText(part("ui-not-kept")).waitFor();
     await page.evaluate(() => globalThis.mend());
     await enter(page, "Stack", "71");
     await page.waitForTimeout(500);

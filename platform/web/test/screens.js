@@ -1,5 +1,5 @@
 // Every screen, and how a hand gets to it.
-import { text } from "./texts.js";
+import { part, text } from "./texts.js";
 
 const NUMBERS = 6;
 
@@ -63,7 +63,7 @@ export async function everyScreen(hand, look) {
     await page.locator("details.seal > summary").tap();
     await look("other devices", page);
     await hand.tap(text("ui-sync-make"));
-    await page.getByText("Carry it to the other device").waitFor();
+    await page.getByText(part("ui-sync-made")).waitFor();
     await look("other devices, a file made", page);
     await hand.go("Bench");
     await hand.tap(text("ui-begin-tests"));

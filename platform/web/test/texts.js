@@ -10,9 +10,12 @@ for (const file of readdirSync(FOLDER).filter((name) => name.endsWith(".ftl"))) 
 }
 
 /** A text as a pattern of its whole; what the app fills in may be anything. */
-export function text(id) {
+export const text = (id) => new RegExp(`^\\s*${part(id).source}\\s*$`);
+
+/** The same as a pattern of a part of what is shown. */
+export function part(id) {
     const value = texts.get(id);
     if (value === undefined) throw new Error(`there is no text ${id}`);
     const parts = value.split(/\{[^}]*\}/).map((part) => part.replace(/[.*+?^${}()|[\]\\]/g, "\\$&"));
-    return new RegExp(`^\\s*${parts.join(".*")}\\s*$`);
+    return new RegExp(parts.join(".*"));
 }

@@ -87,6 +87,12 @@ pub struct InductorAnswer {
 pub struct CoilBuild {
     /// Diameter of one wire over its enamel.
     pub outer: Length,
+    /// Room along the limb.
+    pub breadth: Length,
+    /// A turn along the limb, its wires side by side where they fit so, else over one another.
+    pub turn_width: Length,
+    /// A layer, away from the limb.
+    pub layer_height: Length,
     /// Turns in a full layer.
     pub per_layer: u32,
     /// Layers; the last may be shorter.
@@ -104,12 +110,17 @@ pub struct CoilBuild {
 }
 
 impl CoilBuild {
+    /// Whether the wires of one turn lie over one another.
+    #[must_use]
+    pub fn is_stacked(&self, parallel: u32) -> bool {
+        parallel > 1 && self.layer_height > self.outer
+    }
+
     fn of(answer: &Basis, conductor: &wire::Conductor, outer: Length, parallel: u32, turns: u32) -> Self {
         let rebuild = &answer.problem.rebuild;
         let insulation = &rebuild.insulation;
         let breadth = (rebuild.core.window_height.value - insulation.ground * 2.0).max(outer);
         let abreast = outer * f64::from(parallel);
-        // Where the wires of one turn do not lie side by side, they lie over one another.
         let (pitch, height) = if abreast <= breadth {
             (abreast, outer)
         } else {
@@ -124,6 +135,9 @@ impl CoilBuild {
         let volume = conductor.area.si() * wire_length.si() * f64::from(parallel);
         Self {
             outer,
+            breadth,
+            turn_width: pitch,
+            layer_height: height,
             per_layer,
             layers,
             last_layer: turns - per_layer * (layers - 1),

@@ -22,7 +22,7 @@ pub use icon::{Icon, icon};
 pub use isometric::core_isometric;
 pub use phasing::phasing;
 pub use plot::{Curve, Plot, plot};
-pub use section::{SoFar, coil_section, core_section, section_so_far};
+pub use section::{SoFar, coil_section, coil_so_far, core_section, section_so_far};
 pub use steps::{stage_drawing, step_drawing};
 pub use svg::{Svg, escape};
 pub use term::term_drawing;

@@ -7,6 +7,7 @@ use crate::magnetics::core::EiCore;
 use crate::magnetics::winding::{Coil, LAYER_BULGE, Layers, Placement, Winding};
 use crate::quantity::{Length, LengthUnit, format_significant};
 use crate::text::{Arg, Texts};
+use crate::wind::WindPlan;
 use crate::wire::{Conductor, Envelope};
 
 /// Most conductors drawn one by one; beyond that the winding is one block.
@@ -98,7 +99,20 @@ fn section(
     if let Some((winding, layers)) = wound {
         match so_far {
             None => draw_winding(&mut svg, rebuild, winding, layers, &sides, yoke),
-            Some(so_far) => draw_so_far(&mut svg, rebuild, winding, layers, so_far, &sides, yoke),
+            Some(so_far) => {
+                let room = Room::of_winding(rebuild, winding, layers, yoke);
+                let along = so_far.turn_width.mm() / f64::from(layers.abreast);
+                let out = winding.conductor.layer_height().mm() * LAYER_BULGE;
+                let many = so_far.layers.iter().sum::<u32>() * winding.parallel > MOST_DRAWN;
+                draw_so_far(&mut svg, &room, so_far, &sides, many, |svg, side, inside, y| {
+                    for strand in 0..winding.parallel {
+                        let (abreast, stacked) = (strand % layers.abreast, strand / layers.abreast);
+                        let at = (inside + out * f64::from(stacked), out);
+                        let along = (y + along * f64::from(abreast), along);
+                        draw_conductor(svg, &winding.conductor, side, at, along);
+                    }
+                });
+            }
         }
     }
 
@@ -173,6 +187,43 @@ pub fn coil_section(
     face.tongue_dimension(&mut svg, core);
     face.window_height_dimension(&mut svg, core);
     svg.text("caption", (width / 2.0, height + text * 1.4), Anchor::Middle, gap);
+    svg.finish()
+}
+
+/// The same while the coil is wound, as [`section_so_far`].
+#[must_use]
+pub fn coil_so_far(
+    core: &EiCore,
+    (coil, parallel): (&CoilBuild, u32),
+    plan: &WindPlan,
+    so_far: &SoFar<'_>,
+    unit: LengthUnit,
+    texts: &Texts,
+) -> String {
+    let face = Face::of(core, unit);
+    let mut svg = face.draw(&texts.text("drawn-coil"), face.text * MARGIN * 1.6);
+    let room = Room {
+        start: plan.start.mm(),
+        build: plan.build.mm(),
+        top: face.yoke + (face.wh - plan.breadth.mm()) / 2.0,
+        breadth: plan.breadth.mm(),
+        pitch: (plan.layer_height + plan.interlayer).mm(),
+        thick: plan.layer_height.mm(),
+    };
+    let outer = coil.outer.mm();
+    let stacked = coil.is_stacked(parallel);
+    let many = so_far.layers.iter().sum::<u32>() * parallel > MOST_DRAWN;
+    draw_so_far(&mut svg, &room, so_far, &face.sides(), many, |svg, side, inside, y| {
+        for wire in 0..parallel {
+            let by = outer * f64::from(wire);
+            let (out, along) = if stacked { (by, 0.0) } else { (0.0, by) };
+            let middle = (side.x(inside + out + outer / 2.0), y + along + outer / 2.0);
+            svg.circle("conductor-skin", middle.0, middle.1, outer / 2.0 * 0.97);
+            svg.circle("conductor", middle.0, middle.1, outer / 2.0 * 0.9);
+        }
+    });
+    face.tongue_dimension(&mut svg, core);
+    face.window_height_dimension(&mut svg, core);
     svg.finish()
 }
 
@@ -344,56 +395,78 @@ fn draw_conductor(svg: &mut Svg, conductor: &Conductor, side: &Side, (from, out)
     }
 }
 
-/// The winding as far as it is wound: the room, each turn that lies there, an arrow for the next layer.
+/// Room for a winding that is under way, in millimetres.
+struct Room {
+    /// From the tongue to its inside.
+    start: f64,
+    build: f64,
+    top: f64,
+    breadth: f64,
+    /// A layer, and the film on it.
+    pitch: f64,
+    thick: f64,
+}
+
+impl Room {
+    fn of_winding(rebuild: &Rebuild, winding: &Winding, layers: &Layers, yoke: f64) -> Self {
+        let space = Prepared::new(rebuild).space;
+        let thick = winding.conductor.layer_height().mm() * LAYER_BULGE * f64::from(layers.stacked);
+        Self {
+            start: space.start.mm(),
+            build: space.build.mm(),
+            top: yoke + rebuild.insulation.ground.mm(),
+            breadth: space.breadth.mm(),
+            pitch: thick + rebuild.insulation.interlayer.mm(),
+            thick,
+        }
+    }
+}
+
+/// A winding as far as it is wound: the room, each turn that lies there (`draw_turn` gets where it begins,
+/// out of the tongue and along the limb), an arrow for the next layer.
 fn draw_so_far(
     svg: &mut Svg,
-    rebuild: &Rebuild,
-    winding: &Winding,
-    layers: &Layers,
+    room: &Room,
     so_far: &SoFar<'_>,
     sides: &[Side; 2],
-    yoke: f64,
+    many: bool,
+    draw_turn: impl Fn(&mut Svg, &Side, f64, f64),
 ) {
-    let space = Prepared::new(rebuild).space;
-    let (start, build, breadth) = (space.start.mm(), space.build.mm(), space.breadth.mm());
-    let top = yoke + rebuild.insulation.ground.mm();
-    let conductor = &winding.conductor;
-    let along = so_far.turn_width.mm() / f64::from(layers.abreast);
-    let out = conductor.layer_height().mm() * LAYER_BULGE;
-    let layer_pitch = out * f64::from(layers.stacked) + rebuild.insulation.interlayer.mm();
-    let many = so_far.layers.iter().sum::<u32>() * winding.parallel > MOST_DRAWN;
+    let Room {
+        start,
+        build,
+        top,
+        breadth,
+        pitch,
+        thick,
+    } = *room;
+    let width = so_far.turn_width.mm();
     for side in sides {
         side.rect(svg, "spare", start, start + build.max(0.0), top, breadth);
         for (layer, &turns) in so_far.layers.iter().enumerate() {
-            let inside = start + layer_pitch * layer as f64;
+            let inside = start + pitch * layer as f64;
             // The first layer begins at the top, the next at its end.
             let place = |turn: u32| {
-                let from_its_begin = so_far.turn_width.mm() * f64::from(turn);
+                let from_its_begin = width * f64::from(turn);
                 if SoFar::goes_down(layer) {
                     top + from_its_begin
                 } else {
-                    top + breadth - from_its_begin - so_far.turn_width.mm()
+                    top + breadth - from_its_begin - width
                 }
             };
             if many {
                 let (first, last) = (place(0), place(turns.saturating_sub(1)));
-                let height = (first - last).abs() + so_far.turn_width.mm();
-                let thick = out * f64::from(layers.stacked);
+                let height = (first - last).abs() + width;
                 side.rect(svg, "winding", inside, inside + thick, first.min(last), height);
-                continue;
-            }
-            for turn in 0..turns {
-                for strand in 0..winding.parallel {
-                    let (abreast, stacked) = (strand % layers.abreast, strand / layers.abreast);
-                    let y = place(turn) + along * f64::from(abreast);
-                    let from = inside + out * f64::from(stacked);
-                    draw_conductor(svg, conductor, side, (from, out), (y, along));
+            } else {
+                for turn in 0..turns {
+                    draw_turn(svg, side, inside, place(turn));
                 }
             }
         }
     }
     if let (Some(layer), Some(side)) = (so_far.next, sides.last()) {
-        let x = side.x(start + layer_pitch * layer as f64 + out * f64::from(layers.stacked) / 2.0);
+        let x = side.x(start + pitch * layer as f64 + thick / 2.0);
         let (from, to) = (top + breadth * 0.15, top + breadth * 0.85);
         let (from, to) = if SoFar::goes_down(layer) {
             (from, to)

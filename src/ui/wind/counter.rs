@@ -6,7 +6,7 @@ use super::super::phone;
 use super::super::state::AppState;
 use super::super::words::{drawn, explain, say, say_with};
 use crate::quantity::{Length, LengthUnit, format_significant, parse_length};
-use crate::report::draw::{SoFar, section_so_far};
+use crate::report::draw::{SoFar, coil_so_far, section_so_far};
 use crate::text::Arg;
 use crate::wind::{Act, Wind};
 
@@ -86,17 +86,27 @@ fn Picture(wind: Wind) -> Element {
     let Some(Ok(answer)) = app.answer() else {
         return rsx! {};
     };
-    let (Some(design), true) = (&answer.design, app.winds_todays_design()) else {
+    if !app.winds_todays_design() {
         return rsx! {};
-    };
+    }
     let (plan, counter) = (wind.plan(), &wind.facts().counter);
     let so_far = SoFar {
         layers: counter.layers(),
         next: (counter.turns() < plan.turns).then(|| counter.place(plan).0),
         turn_width: counter.turn_width(plan),
     };
-    let wound = (&design.candidate.winding, &design.candidate.layers);
-    let drawing = drawn(|texts| section_so_far(&answer.problem.rebuild, wound, &so_far, app.unit(), texts));
+    let rebuild = &answer.problem.rebuild;
+    let drawing = match (&answer.design, answer.inductor()) {
+        (Some(design), _) => {
+            let wound = (&design.candidate.winding, &design.candidate.layers);
+            drawn(|texts| section_so_far(rebuild, wound, &so_far, app.unit(), texts))
+        }
+        (None, Some(Ok(found))) => {
+            let coil = (&found.coil, found.parallel);
+            drawn(|texts| coil_so_far(&rebuild.core, coil, plan, &so_far, app.unit(), texts))
+        }
+        (None, _) => return rsx! {},
+    };
     rsx! { figure { dangerous_inner_html: drawing } }
 }
 

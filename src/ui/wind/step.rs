@@ -9,6 +9,7 @@ use super::super::words::{say, say_with, told};
 use super::counter::TurnCounter;
 use crate::app::bench::{PRIMARY, band_text};
 use crate::bench::Stage;
+use crate::quantity::format_significant;
 use crate::text::Arg;
 use crate::wind::{Act, Closing, Fixing, PrimaryState, Wind, WindStep};
 
@@ -16,7 +17,8 @@ use crate::wind::{Act, Closing, Fixing, PrimaryState, Wind, WindStep};
 #[component]
 pub fn StepView(wind: Wind, here: WindStep, onact: EventHandler<Act>) -> Element {
     let facts = wind.facts();
-    let guide = here.guide(facts.closing, facts.fixing);
+    let sheets = wind.plan().sheets;
+    let guide = here.guide(sheets.is_some(), facts.closing, facts.fixing);
     let (what, caution) = (say(&guide.do_key()), say(&guide.caution_key()));
     let (primary, closing, fixing) = (facts.primary, facts.closing, facts.fixing);
     rsx! {
@@ -26,6 +28,7 @@ pub fn StepView(wind: Wind, here: WindStep, onact: EventHandler<Act>) -> Element
             if here == WindStep::WindTurns { TurnCounter { wind: wind.clone(), onact } }
             Actions { text: what.clone() }
             TermsIn { text: format!("{what} {caution}") }
+            if here == WindStep::CutShims { Shims {} }
             if here == WindStep::ProvePrimary {
                 Expected {}
                 h3 { {say("ui-primary-measured")} }
@@ -41,7 +44,7 @@ pub fn StepView(wind: Wind, here: WindStep, onact: EventHandler<Act>) -> Element
                     h3 { {say("ui-closing")} }
                     Choices {
                         label: say("ui-closing"),
-                        options: Closing::ALL.iter().map(|way| (way.word().to_owned(), say(way.key()))).collect::<Vec<_>>(),
+                        options: Closing::ALL.iter().filter(|way| sheets.is_none() || **way != Closing::Weld).map(|way| (way.word().to_owned(), say(way.key()))).collect::<Vec<_>>(),
                         chosen: closing.map_or("", Closing::word).to_owned(),
                         onchoose: move |word: String| if let Some(way) = Closing::from_word(&word) { onact.call(Act::Closing(way)) },
                     }
@@ -60,6 +63,26 @@ pub fn StepView(wind: Wind, here: WindStep, onact: EventHandler<Act>) -> Element
             }
             Hazards { hazards: guide.hazards.clone() }
         }
+    }
+}
+
+/// How many sheets lie in the gap under each leg.
+#[component]
+fn Shims() -> Element {
+    let app = use_context::<Signal<AppState>>();
+    let app = app.read();
+    let Some(Ok(answer)) = app.answer() else { return rsx! {} };
+    let Some(Ok(found)) = answer.inductor() else {
+        return rsx! {};
+    };
+    let sheet = format_significant(app.unit().count(found.sheet), 2);
+    let args = [
+        ("sheets", Arg::Number(f64::from(found.sheets))),
+        ("sheet", Arg::Text(&sheet)),
+        ("unit", Arg::Text(app.unit().symbol())),
+    ];
+    rsx! {
+        p { class: "band", {say_with("ui-sheets-a-leg", &args)} }
     }
 }
 

@@ -33,8 +33,59 @@ fn no_sequence_of_events_reaches_a_hazard_without_its_gates() {
     ] {
         assert!(seen.guards.contains(&gate), "{gate:?}");
     }
-    assert_eq!(seen.reached.len(), WindStep::ALL.len(), "every step can be reached");
+    let all = WindStep::ALL.len();
+    assert_eq!(seen.reached.len(), all - 1, "every step but a gap's can be reached");
+    assert!(!seen.reached.contains(&WindStep::CutShims));
     assert!(seen.phases.contains(&Phase::Ended(End::Wound)));
+}
+
+/// The same for a choke or a ballast: there is no primary, no barrier and no weld, and a gap is laid.
+#[test]
+fn no_sequence_of_events_welds_a_gap_or_reaches_a_hazard_without_its_gates() {
+    let plan = WindPlan {
+        turns: 2,
+        turns_per_layer: 1,
+        ..coil()
+    };
+    let seen = explore(&plan, &Situation::start());
+    let absent = [
+        WindStep::PrimaryBack,
+        WindStep::ProvePrimary,
+        WindStep::ShuntsBack,
+        WindStep::Barrier,
+    ];
+    for &step in WindStep::ALL {
+        assert_eq!(seen.reached.contains(&step), !absent.contains(&step), "{step:?}");
+    }
+    assert!(!seen.guards.contains(&Gate::Arc), "nothing is welded");
+    assert!(seen.phases.contains(&Phase::Ended(End::Wound)));
+}
+
+/// A gap needs an opened core with nothing else on it.
+#[test]
+fn a_coils_plan_is_alone_on_an_opened_core() {
+    assert_eq!(coil().checked(), Ok(coil()));
+    for wrong in [
+        WindPlan {
+            core_opened: false,
+            ..coil()
+        },
+        WindPlan {
+            primary_back: true,
+            ..coil()
+        },
+        WindPlan { shunts: true, ..coil() },
+        WindPlan {
+            sheets: Some(0),
+            ..coil()
+        },
+        WindPlan {
+            sheets: Some(1001),
+            ..coil()
+        },
+    ] {
+        assert_eq!(wrong.checked(), Err(PlanFault::Gap), "{wrong:?}");
+    }
 }
 
 proptest! {

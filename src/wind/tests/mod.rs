@@ -3,7 +3,7 @@
 mod counted;
 mod explored;
 
-use super::step::gates;
+use super::step::{closing_of, gates};
 use super::*;
 use crate::procedure::explore::Explored;
 use crate::quantity::Length;
@@ -16,6 +16,7 @@ fn plan() -> WindPlan {
         primary_back: true,
         shunts: true,
         core_opened: true,
+        sheets: None,
         turns: 7,
         turns_per_layer: 3,
         breadth: mm(33.0),
@@ -38,17 +39,19 @@ impl Explored for WindPlan {
         (facts.counter.turns(), facts.primary, facts.closing, facts.fixing)
     }
 
-    /// Each hazard's gate; no turn on a primary that was not proved whole; nothing closed, grounded or
-    /// enclosed before all turns are wound.
+    /// Each hazard's gate; no turn of a transformer on a primary that was not proved whole; no weld over the
+    /// gap of a coil; nothing closed, grounded or enclosed before all turns are wound.
     fn guarded(&self, facts: &Facts, step: WindStep, held: &dyn Fn(Gate) -> bool) -> bool {
-        let hazards = step.guide(facts.closing, facts.fixing).hazards;
+        let hazards = step.guide(self.sheets.is_some(), facts.closing, facts.fixing).hazards;
         let gates = hazards.iter().all(|hazard| held(hazard.gate()));
         let arc = step != WindStep::Close
             || matches!(facts.closing, Some(Closing::Strap | Closing::Bolts))
             || (held(Gate::Arc) && held(Gate::Sparks) && held(Gate::HotPart));
-        let primary = step <= WindStep::ProvePrimary || facts.primary == Some(PrimaryState::Whole);
+        let primary =
+            self.sheets.is_some() || step <= WindStep::ProvePrimary || facts.primary == Some(PrimaryState::Whole);
+        let gapped = self.sheets.is_none() || facts.closing != Some(Closing::Weld);
         let wound = step <= WindStep::WindTurns || facts.counter.turns() == self.turns;
-        gates && arc && primary && wound
+        gates && arc && primary && gapped && wound
     }
 
     fn acts(&self) -> Vec<Act> {
@@ -65,18 +68,30 @@ impl Explored for WindPlan {
     }
 
     fn all_gates(&self, step: WindStep) -> Vec<Gate> {
+        let coil = self.sheets.is_some();
         let closings = Closing::ALL.iter().copied().map(Some).chain([None]);
-        let both = closings.flat_map(|closing| {
+        let possible = closings.filter(|closing| !coil || *closing != Some(Closing::Weld));
+        let both = possible.flat_map(|closing| {
             let fixings = Fixing::ALL.iter().copied().map(Some).chain([None]);
             fixings.map(move |fixing| (closing, fixing))
         });
-        both.flat_map(|(closing, fixing)| gates(step, closing, fixing))
+        both.flat_map(|(closing, fixing)| gates(step, closing_of(coil, closing), fixing))
             .collect()
     }
 }
 
 /// What of the facts decides.
 type Deciding = (u32, Option<PrimaryState>, Option<Closing>, Option<Fixing>);
+
+/// The coil of a choke: alone on its core, with a gap.
+fn coil() -> WindPlan {
+    WindPlan {
+        primary_back: false,
+        shunts: false,
+        sheets: Some(4),
+        ..plan()
+    }
+}
 
 /// A winding from start to end in one day.
 fn whole(closing: Closing, fixing: Fixing) -> Wind {
@@ -94,14 +109,15 @@ fn every_hazard_has_a_gate_and_none_is_mains() {
     for &step in WindStep::ALL {
         for closing in Closing::ALL.iter().copied().map(Some).chain([None]) {
             for fixing in Fixing::ALL.iter().copied().map(Some).chain([None]) {
-                let guide = step.guide(closing, fixing);
-                for hazard in guide.hazards {
-                    assert!(guide.gates.contains(&hazard.gate()), "{step:?} {hazard:?}");
-                    assert!(
-                        hazard.arises().contains(&crate::safety::Arises::Wind),
-                        "{step:?} {hazard:?}"
-                    );
-                    assert!(!matches!(hazard, Hazard::Mains | Hazard::MainsOnBench), "{step:?}");
+                for guide in [false, true].map(|coil| step.guide(coil, closing, fixing)) {
+                    for hazard in guide.hazards {
+                        assert!(guide.gates.contains(&hazard.gate()), "{step:?} {hazard:?}");
+                        assert!(
+                            hazard.arises().contains(&crate::safety::Arises::Wind),
+                            "{step:?} {hazard:?}"
+                        );
+                        assert!(!matches!(hazard, Hazard::Mains | Hazard::MainsOnBench), "{step:?}");
+                    }
                 }
             }
         }
