@@ -1204,6 +1204,67 @@ fn wind_to(app: &mut AppState, step: curbcore::wind::WindStep) {
 
 /// From a bare core to the bench: each step through its gates, every turn pressed, the program started
 /// anew in the middle of a layer, the section with what is wound.
+/// The wire that was wound is offered off the person's own once, in one change that can be undone; never more
+/// than is there.
+#[test]
+fn wound_wire_goes_off_the_shelf_once() {
+    use curbcore::wind::{Act, Event, PrimaryState, WindPlan, WindStep};
+    for (has, left) in [("50", Some(())), ("0.5", None)] {
+        let folder = tempfile::tempdir().unwrap();
+        let mut app = AppState::open(folder.path());
+        app.open_demo();
+        for wire in app.stock().unwrap() {
+            app.remove_stock(wire.0);
+        }
+        assert_eq!(app.add_stock("awg-1-0-welding", has), None);
+        // The winding held is of that wire, whatever the shelf's length makes of the list.
+        let choice = {
+            let answer = app.answer().unwrap().unwrap();
+            let mut ranked = answer.found.ranked.iter();
+            let own = ranked.find(|found| answer.catalogue.name(&found.winding.conductor) == "awg-1-0-welding");
+            curbcore::app::basis::as_choice(own.unwrap(), &answer.problem.rebuild, &answer.catalogue)
+        };
+        app.choose_winding(Some(choice));
+        app.go(Screen::Wind);
+        app.begin_winding();
+        let steps = app.run::<WindPlan>().unwrap().unwrap().steps();
+        let plan = *app.run::<WindPlan>().unwrap().unwrap().plan();
+        for &step in steps.iter().skip(1).take_while(|step| **step <= WindStep::LeadOut) {
+            wind_to(&mut app, step);
+            match step {
+                WindStep::ProvePrimary => app
+                    .event::<WindPlan>(Event::Act(Act::Primary(PrimaryState::Whole)))
+                    .unwrap(),
+                WindStep::WindTurns => {
+                    for _ in 0..plan.turns {
+                        app.event::<WindPlan>(Event::Act(Act::Turn)).unwrap();
+                    }
+                }
+                _ => {}
+            }
+        }
+        let takes = app.wire_from_shelf().unwrap().takes;
+        drop(app);
+        offers_off_the_shelf(folder.path(), takes.si());
+        let mut app = AppState::open(folder.path());
+        app.event::<WindPlan>(Event::Act(Act::OffShelf)).unwrap();
+        let stock = app.stock().unwrap();
+        assert_eq!(stock.len(), usize::from(left.is_some()), "{stock:?}");
+        if let Some((_, _, metres, _)) = stock.first() {
+            assert!((metres + takes.si() - 50.0).abs() < 1e-9, "{metres}");
+        }
+        assert!(app.event::<WindPlan>(Event::Act(Act::OffShelf)).is_err(), "never twice");
+        app.undo();
+        let back = app.stock().unwrap();
+        assert_eq!((back.len(), back[0].2), (1, has.parse().unwrap()));
+    }
+}
+
+/// The step of the lead-outs offers so many metres.
+fn offers_off_the_shelf(folder: &std::path::Path, takes: f64) {
+    has(&render(folder), &[&format!("Take {takes:.1} m off my shelf")]);
+}
+
 /// A choke and a ballast are wound, too: no primary, the sheets of the gap by their number, and no weld
 /// offered; then the bench's own stages wait.
 #[test]

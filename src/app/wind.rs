@@ -7,12 +7,12 @@ use super::behaviour::inductor::InductorAnswer;
 use super::evaluation::Evaluation;
 use super::guided::{Stored, StoredRun};
 use super::workspace::{Workspace, WorkspaceError};
-use crate::job::JobId;
+use crate::job::{JobId, Record, StockId, StockWire};
 use crate::magnetics::circuit::performance::Prepared;
 use crate::magnetics::winding::LAYER_BULGE;
 use crate::quantity::Length;
 use crate::store::{History, JobProcedure, Store};
-use crate::wind::WindPlan;
+use crate::wind::{Wind, WindPlan};
 use crate::words::Message;
 
 /// What the chosen winding of a transformer, or the coil of a choke or a ballast, asks for; `None` where a job
@@ -79,6 +79,34 @@ fn coil_plan(answer: &Evaluation, found: &InductorAnswer) -> WindPlan {
         perimeter: rebuild.core.turn_length(Length::ZERO),
         leads: rebuild.leads.value,
     }
+}
+
+/// Wire of the person's own that a winding takes.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FromShelf {
+    /// The wire on the shelf.
+    pub wire: Record<StockId, StockWire>,
+    /// How much the winding takes, all its conductors together; no more than is there.
+    pub takes: Length,
+}
+
+/// The wire on the shelf that the winding is of, and how much of it: the layers as they were counted, both
+/// lead-outs, each conductor that is wound together. `None` where the shelf has none of it.
+#[must_use]
+pub fn from_shelf(answer: &Evaluation, wind: &Wind, shelf: Vec<Record<StockId, StockWire>>) -> Option<FromShelf> {
+    let (name, parallel) = match (&answer.design, answer.inductor()) {
+        (Some(design), _) => {
+            let winding = &design.candidate.winding;
+            (answer.catalogue.name(&winding.conductor), winding.parallel)
+        }
+        (None, Some(Ok(coil))) => (coil.conductor.as_str(), coil.parallel),
+        (None, _) => return None,
+    };
+    let wire = shelf.into_iter().find(|wire| wire.body.conductor == name)?;
+    let (plan, counter) = (wind.plan(), &wind.facts().counter);
+    let one = counter.wire_used(plan) + counter.wire_left(plan);
+    let takes = (one * f64::from(parallel)).min(Length::from_si(wire.body.length_m));
+    Some(FromShelf { wire, takes })
 }
 
 /// The plan as it is stored, lengths in metres; without sheets where no gap is laid.

@@ -36,6 +36,8 @@ pub enum Act {
     EndLayer,
     /// Measured the whole first layer along the limb.
     FirstLayer(Length),
+    /// Took the wire that is wound off the person's own.
+    OffShelf,
     /// Measured the primary.
     Primary(PrimaryState),
     /// Chose how the core is closed.
@@ -50,6 +52,7 @@ impl procedure::Act for Act {
             Act::Turn => "turn".to_owned(),
             Act::TakeBack => "take-back".to_owned(),
             Act::EndLayer => "end-layer".to_owned(),
+            Act::OffShelf => "off-shelf".to_owned(),
             Act::FirstLayer(width) => format!("first-layer {}", width.si()),
             Act::Primary(state) => format!("primary {}", state.word()),
             Act::Closing(closing) => format!("closing {}", closing.word()),
@@ -62,6 +65,7 @@ impl procedure::Act for Act {
             "turn" => Act::Turn,
             "take-back" => Act::TakeBack,
             "end-layer" => Act::EndLayer,
+            "off-shelf" => Act::OffShelf,
             "first-layer" => Act::FirstLayer(words.quantity()?),
             "primary" => Act::Primary(PrimaryState::from_word(words.word()?)?),
             "closing" => Act::Closing(Closing::from_word(words.word()?)?),
@@ -90,6 +94,8 @@ pub enum Reason {
     FirstLayerFirst,
     /// How the core is closed and the winding fixed is not chosen.
     NotChosen,
+    /// The wire was taken off the shelf already.
+    OffShelfAlready,
     /// A weld across the gap of a choke or a ballast.
     WeldOverGap,
 }
@@ -105,6 +111,7 @@ impl procedure::Reason for Reason {
             Reason::NoLayer => "refusal-no-layer",
             Reason::FirstLayerFirst => "refusal-first-layer-first",
             Reason::NotChosen => "refusal-not-chosen",
+            Reason::OffShelfAlready => "refusal-off-shelf-already",
             Reason::WeldOverGap => "refusal-weld-over-gap",
         }
     }
@@ -115,6 +122,8 @@ impl procedure::Reason for Reason {
 pub struct Facts {
     /// Turns, layers and what was measured of them.
     pub counter: Counter,
+    /// Whether the wire was taken off the person's own.
+    pub off_shelf: bool,
     /// What the measurements say of the primary.
     pub primary: Option<PrimaryState>,
     /// How the core is closed.
@@ -169,6 +178,7 @@ impl Procedure for WindPlan {
     fn act(&mut self, situation: &mut Situation<Self>, act: Act, _: Moment) -> Result<(), Refusal> {
         let asked_at = match act {
             Act::Turn | Act::TakeBack | Act::EndLayer | Act::FirstLayer(_) => WindStep::WindTurns,
+            Act::OffShelf => WindStep::LeadOut,
             Act::Primary(_) => WindStep::ProvePrimary,
             Act::Closing(_) | Act::Fixing(_) => WindStep::Choose,
         };
@@ -193,6 +203,11 @@ impl Procedure for WindPlan {
                     });
                 }
                 unless(counter.measure(self, width), Reason::FirstLayerFirst)
+            }
+            Act::OffShelf => {
+                unless(!facts.off_shelf, Reason::OffShelfAlready)?;
+                facts.off_shelf = true;
+                Ok(())
             }
             Act::Primary(state) => {
                 facts.primary = Some(state);

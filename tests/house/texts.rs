@@ -140,6 +140,7 @@ fn refusals() -> Vec<&'static str> {
         wind::Reason::FirstLayerFirst,
         wind::Reason::NotChosen,
         wind::Reason::WeldOverGap,
+        wind::Reason::OffShelfAlready,
     ];
     let common = common.iter().map(teardown::Refusal::key);
     let own = of_teardown.map(|reason| reason.key()).into_iter();

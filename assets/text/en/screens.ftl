@@ -76,6 +76,7 @@ undo-best-winding = Go back to the best winding
 undo-keep-winding = Keep a winding
 undo-remove-winding = Remove a winding
 undo-add-wire = Add a wire
+undo-use-wire = Take wire off the shelf
 undo-remove-wire = Remove a wire
 undo-demo = Open the demo job
 undo-remove-demo = Remove the demo
@@ -917,6 +918,9 @@ ui-wind-caution = Nothing here is plugged in. Mains comes at the bench, stage by
 ui-wind-begin = Begin the winding
 ui-wind-again = Begin again with the new design
 ui-wind-outdated = The design has changed since this winding began. What you see here is the earlier one.
+ui-from-shelf = This winding takes { $takes } m of { $wire }. Your shelf has { $has } m.
+ui-from-shelf-take = Take { $takes } m off my shelf
+ui-from-shelf-taken = The wire was taken off your shelf.
 ui-sheets-a-leg =
     { $sheets ->
         [one] Under each leg: 1 sheet of { $sheet } { $unit }.

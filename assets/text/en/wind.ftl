@@ -227,5 +227,6 @@ refusal-all-wound = All turns are wound. Take a press back if one was too many.
 refusal-nothing-to-take-back = There is no press to take back.
 refusal-no-layer = The layer has no turn yet, or is at its end already.
 refusal-first-layer-first = Finish the first layer, then measure it.
+refusal-off-shelf-already = This wire was taken off your shelf already.
 refusal-weld-over-gap = A weld bridges the gap of this core. Choose a strap, or bolts.
 refusal-not-chosen = Choose how to close the core and how to fix the winding.

@@ -51,6 +51,8 @@ const USABLE: f64 = 0.75;
 pub struct InductorAnswer {
     /// Label of the wire.
     pub wire: String,
+    /// Its name in the catalogue.
+    pub conductor: String,
     /// How many are wound together.
     pub parallel: u32,
     /// Turns.
@@ -409,6 +411,7 @@ fn told(
     rows.push(CoilNumber::crest(Estimate::exact(crest)));
     Some(InductorAnswer {
         wire: answer.catalogue.label(conductor).to_owned(),
+        conductor: answer.catalogue.name(conductor).to_owned(),
         parallel,
         turns,
         sheets,

@@ -7,7 +7,7 @@ use crate::app::guard::guarded;
 use crate::app::guided::{Blocked, Stored};
 use crate::app::now::now;
 use crate::app::verdict::Verdict;
-use crate::app::wind::wind_plan_of;
+use crate::app::wind::{FromShelf, from_shelf, wind_plan_of};
 use crate::app::workspace::{Entry, Workspace, WorkspaceError, find_field};
 use crate::bench::{Act, Amount, Plan, Stage};
 use crate::job::fields::{self, Field};
@@ -17,7 +17,7 @@ use crate::procedure::{Event, Run};
 use crate::safety::Moment;
 use crate::store::{Op, Photo, Setting};
 use crate::teardown::{self, Teardown, TeardownProcedure};
-use crate::wind::WindPlan;
+use crate::wind::{self, WindPlan};
 use crate::words::Message;
 
 /// Whose run of a procedure is shown, among what is in hand.
@@ -44,6 +44,17 @@ impl InHand for TeardownProcedure {
 impl InHand for WindPlan {
     fn owner(app: &AppState) -> Option<JobId> {
         app.job_id()
+    }
+
+    /// The wire goes off the shelf once the winding's own record says so: never twice.
+    fn stored_event(app: &mut AppState, event: Event<Self>) {
+        if event != Event::Act(wind::Act::OffShelf) {
+            return;
+        }
+        if let Some(FromShelf { wire, takes }) = app.wire_from_shelf() {
+            app.with_workspace(|workspace| workspace.use_stock(&wire, takes));
+            app.reload();
+        }
     }
 }
 
@@ -362,6 +373,14 @@ impl AppState {
             (Some(Ok(run)), Some(Ok(planned))) => planned == *run.plan(),
             _ => false,
         }
+    }
+
+    /// The person's own wire that the winding in hand takes, where it is the design of today.
+    #[must_use]
+    pub fn wire_from_shelf(&self) -> Option<FromShelf> {
+        let wind = self.run::<WindPlan>()?.ok().filter(|_| self.winds_todays_design())?;
+        let shelf = self.query(Workspace::stock).ok()?;
+        from_shelf(self.answer()?.ok()?, &wind, shelf)
     }
 
     /// Begins the winding of the job in hand.

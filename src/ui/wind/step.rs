@@ -8,6 +8,7 @@ use super::super::state::AppState;
 use super::super::words::{say, say_with, told};
 use super::counter::TurnCounter;
 use crate::app::bench::{PRIMARY, band_text};
+use crate::app::listing::wire_label;
 use crate::bench::Stage;
 use crate::quantity::format_significant;
 use crate::text::Arg;
@@ -29,6 +30,7 @@ pub fn StepView(wind: Wind, here: WindStep, onact: EventHandler<Act>) -> Element
             Actions { text: what.clone() }
             TermsIn { text: format!("{what} {caution}") }
             if here == WindStep::CutShims { Shims {} }
+            if here == WindStep::LeadOut { OffShelf { taken: facts.off_shelf, onact } }
             if here == WindStep::ProvePrimary {
                 Expected {}
                 h3 { {say("ui-primary-measured")} }
@@ -62,6 +64,34 @@ pub fn StepView(wind: Wind, here: WindStep, onact: EventHandler<Act>) -> Element
                 p { {say(&guide.wrong_key())} }
             }
             Hazards { hazards: guide.hazards.clone() }
+        }
+    }
+}
+
+/// The wire that was wound, off the person's own.
+#[component]
+fn OffShelf(taken: bool, onact: EventHandler<Act>) -> Element {
+    let app = use_context::<Signal<AppState>>();
+    if taken {
+        return rsx! { p { class: "hint", {say("ui-from-shelf-taken")} } };
+    }
+    let Some(from) = app.read().wire_from_shelf() else {
+        return rsx! {};
+    };
+    let metres = |length: f64| format!("{length:.1}");
+    let (takes, has) = (metres(from.takes.si()), metres(from.wire.body.length_m));
+    let label = wire_label(&from.wire.body.conductor).unwrap_or_default();
+    let args = [
+        ("takes", Arg::Text(&takes)),
+        ("has", Arg::Text(&has)),
+        ("wire", Arg::Text(&label)),
+    ];
+    rsx! {
+        p { {say_with("ui-from-shelf", &args)} }
+        button {
+            class: "second wide",
+            onclick: move |_| onact.call(Act::OffShelf),
+            {say_with("ui-from-shelf-take", &args)}
         }
     }
 }

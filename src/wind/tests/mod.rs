@@ -59,6 +59,7 @@ impl Explored for WindPlan {
             Act::Turn,
             Act::TakeBack,
             Act::EndLayer,
+            Act::OffShelf,
             Act::FirstLayer(Length::from_mm(31.0)),
         ];
         acts.extend(PrimaryState::ALL.iter().map(|&state| Act::Primary(state)));
