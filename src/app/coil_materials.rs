@@ -2,22 +2,24 @@
 
 use super::basis::Basis;
 use super::behaviour::inductor::InductorAnswer;
-use super::materials::{Amount, Material, SPARE, mains_side};
+use super::materials::{Amount, Material, SPARE, cut_length, lug_for, mains_side};
+use crate::job::Goal;
 
 /// The materials of a choke or a ballast.
 #[must_use]
-pub fn coil_materials(answer: &Basis, found: &InductorAnswer) -> Vec<Material> {
+pub fn coil_materials(answer: &Basis, goal: &Goal, found: &InductorAnswer) -> Vec<Material> {
     let rebuild = &answer.problem.rebuild;
     let (core, insulation, coil) = (&rebuild.core, &rebuild.insulation, &found.coil);
     let height = core.window_height.value;
+    let cut = cut_length(coil.wire_length, coil.mean_turn);
     let mut list = vec![
         Material {
             what: found.wire.clone(),
             amount: Amount::Wire {
-                length: coil.wire_length * (f64::from(found.parallel) * SPARE),
-                mass: coil.mass * SPARE,
+                length: cut * f64::from(found.parallel),
+                mass: coil.mass * (cut / coil.wire_length),
             },
-            purpose: "the coil, a tenth to spare",
+            purpose: "the coil, a turn to spare",
         },
         Material {
             what: format!("hard paper or glass laminate, {:.2} mm", found.sheet.mm()),
@@ -48,10 +50,13 @@ pub fn coil_materials(answer: &Basis, found: &InductorAnswer) -> Vec<Material> {
         });
     }
     list.push(Material {
-        what: "crimped lugs for the conductor".to_owned(),
+        what: lug_for(found.built.conductor.section),
         amount: Amount::Pieces(2),
         purpose: "lead-outs",
     });
-    list.push(mains_side());
+    // Another supply feeds a choke.
+    if matches!(goal, Goal::Ballast { .. }) {
+        list.push(mains_side());
+    }
     list
 }

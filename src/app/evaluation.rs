@@ -11,6 +11,7 @@ use super::behaviour::inductor::{InductorAnswer, Trouble, inductor};
 use super::behaviour::inrush::{InrushAnswer, inrush};
 use super::behaviour::pairs::{PairingAnswer, chosen};
 use super::behaviour::shunts::{ShuntAnswer, shunts};
+use super::circuit_parts::{CircuitParts, circuit_parts};
 use super::design_state::{DesignState, design_state};
 use super::strongest::{Strongest, strongest};
 use super::summary::{Summary, summary};
@@ -46,6 +47,7 @@ struct Topics {
     pair: OnceLock<Option<PairingAnswer>>,
     strongest: OnceLock<Option<Strongest>>,
     turns: OnceLock<Option<TurnsAround>>,
+    circuit: OnceLock<Option<CircuitParts>>,
 }
 
 /// Evaluates a job.
@@ -188,6 +190,16 @@ impl Evaluation {
     pub fn turns_around(&self) -> Option<&TurnsAround> {
         let topic = &self.topics.turns;
         topic.get_or_init(|| turns_around(&self.file, &self.basis)).as_ref()
+    }
+
+    /// The circuit round the winding or the coil; `None` without one.
+    #[must_use]
+    pub fn circuit_parts(&self) -> Option<&CircuitParts> {
+        let topic = &self.topics.circuit;
+        let coil = || self.inductor().and_then(|found| found.as_ref().ok());
+        topic
+            .get_or_init(|| circuit_parts(&self.file, &self.basis, self.direct_current(), coil()))
+            .as_ref()
     }
 
     /// The state of the design; `None` without one.

@@ -2,7 +2,7 @@
 
 use crate::exchange::Table;
 use crate::magnetics::circuit::performance::{PerformanceEstimate, Rebuild};
-use crate::quantity::{Length, Mass};
+use crate::quantity::{Area, Length, Mass};
 use crate::rewind::search::Candidate;
 use crate::wire::{Catalogue, Conductor, Envelope, Metal};
 
@@ -77,8 +77,14 @@ pub fn materials_table(materials: &[Material]) -> Table {
     }
 }
 
-/// A tenth more wire than computed, for crossings and a mistake. Common practice, no source.
+/// A tenth more than computed, for crossings and a mistake. Common practice, no source.
 pub const SPARE: f64 = 1.1;
+
+/// How long to cut one conductor: a turn to spare, and no less than a tenth. Common practice, no source.
+#[must_use]
+pub fn cut_length(conductor: Length, turn: Length) -> Length {
+    (conductor + turn).max(conductor * SPARE)
+}
 
 /// The materials of a winding.
 #[must_use]
@@ -92,14 +98,15 @@ pub fn materials(
     let space = crate::magnetics::circuit::performance::Prepared::new(rebuild).space;
     let around = rebuild.core.turn_length(space.start);
     let mean_turn = estimate.mean_turn.value;
+    let cut = cut_length(estimate.wire_length.value, mean_turn);
     let mut list = vec![
         Material {
             what: catalogue.label(&winding.conductor).to_owned(),
             amount: Amount::Wire {
-                length: estimate.wire_length.value * (f64::from(winding.parallel) * SPARE),
-                mass: estimate.wire_mass.value * SPARE,
+                length: cut * f64::from(winding.parallel),
+                mass: estimate.wire_mass.value * (cut / estimate.wire_length.value),
             },
-            purpose: "the new winding, a tenth to spare",
+            purpose: "the new winding, a turn to spare",
         },
         Material {
             what: format!("insulating sheet, {:.1} mm in all", rebuild.insulation.ground.mm()),
@@ -137,18 +144,56 @@ pub fn materials(
     list
 }
 
-/// What the ends of a winding are joined with: strip is drilled and bolted, wire gets lugs.
+/// The bolt of a crimped lug for a section, as lugs are commonly sold (DIN 46235 offers several; M).
+fn lug_bolt(mm2: f64) -> &'static str {
+    match mm2 {
+        ..=16.0 => "M6",
+        ..=35.0 => "M8",
+        ..=70.0 => "M10",
+        _ => "M12",
+    }
+}
+
+/// The bolt through the end of a strip or bar, by its width: at most half of it is drilled away
+/// (DIN 43673: 20 mm 9 or 11 mm hole, 30 mm 11, 40 mm 13.5; M).
+fn strip_bolt(width: Length) -> &'static str {
+    match width.mm() {
+        ..=14.9 => "M5",
+        ..=19.9 => "M6",
+        ..=24.9 => "M8",
+        ..=39.9 => "M10",
+        _ => "M12",
+    }
+}
+
+/// What the ends of a winding are joined with: strip is drilled and bolted, foil gets a strip across,
+/// wire gets lugs of its section.
 fn lead_ends(conductor: &Conductor, parallel: u32) -> Material {
-    let what = if is_strip(conductor) {
-        "bolts, nuts, flat and spring washers, sleeving"
-    } else {
-        "crimped lugs for the conductor"
+    let what = match conductor.envelope {
+        Envelope::Flat { width, .. } => {
+            format!("{} bolts, nuts, flat and spring washers, sleeving", strip_bolt(width))
+        }
+        Envelope::FullWidth { .. } => {
+            "strip of 2 mm to solder or bolt across the foil, M8 bolts with spring washers, sleeving".to_owned()
+        }
+        Envelope::Round { .. } => lug_for(conductor.area),
     };
     Material {
-        what: what.to_owned(),
+        what,
         amount: Amount::Pieces(2 * parallel),
         purpose: "lead-outs",
     }
+}
+
+/// A crimped lug for a section: the smallest of IEC 60228's sizes that takes it, with its bolt.
+pub(super) fn lug_for(section: Area) -> String {
+    const SIZES: [f64; 15] = [
+        0.75, 1.0, 1.5, 2.5, 4.0, 6.0, 10.0, 16.0, 25.0, 35.0, 50.0, 70.0, 95.0, 120.0, 150.0,
+    ];
+    // A cable of a size may have a little more metal than its name.
+    let size = SIZES.into_iter().find(|size| section.mm2() <= size * 1.04);
+    let size = size.unwrap_or_else(|| section.mm2().ceil());
+    format!("crimped lug, {size} mm², {} hole", lug_bolt(size))
 }
 
 /// True for bar, strip and foil, whose ends are drilled and bolted and take no crimped lug.
@@ -167,8 +212,53 @@ fn joint_compound() -> Material {
 
 pub(super) fn mains_side() -> Material {
     Material {
-        what: "holder for the mains fuse, switch with two poles, cord with ground (earth), strain relief".to_owned(),
+        what: "holder for the mains fuse, switch with two poles, strain relief".to_owned(),
         amount: Amount::Pieces(1),
         purpose: "mains side; ratings as your local code asks",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::basis::basis;
+    use crate::app::start::demo_job;
+
+    /// IEC 60228's sizes: AWG 2 (33.6 mm²) takes a lug of 35 mm², 2.5 mm enamelled (4.91 mm²) one of 6 mm².
+    /// A bar's hole leaves at least half of it (DIN 43673, from memory).
+    #[test]
+    fn an_end_suits_its_conductor() {
+        for (mm2, lug) in [
+            (33.6, "crimped lug, 35 mm², M8 hole"),
+            (4.91, "crimped lug, 6 mm², M6 hole"),
+            (50.0, "crimped lug, 50 mm², M10 hole"),
+            (95.0, "crimped lug, 95 mm², M12 hole"),
+        ] {
+            assert_eq!(lug_for(Area::from_mm2(mm2)), lug);
+        }
+        for (width, hole) in [
+            (12.0, 5.5),
+            (15.0, 6.6),
+            (20.0, 9.0),
+            (25.0, 11.0),
+            (30.0, 11.0),
+            (40.0, 13.5),
+        ] {
+            let bolt: f64 = strip_bolt(Length::from_mm(width))[1..].parse().unwrap();
+            assert!(bolt < hole && hole <= width / 2.0, "{width} mm: M{bolt}");
+        }
+    }
+
+    /// What is to be cut is the winding, its leads, and a turn.
+    #[test]
+    fn a_length_to_cut_has_a_turn_to_spare() {
+        let answer = basis(&demo_job()).unwrap();
+        let design = answer.design.unwrap();
+        let parallel = f64::from(design.candidate.winding.parallel);
+        let Amount::Wire { length, .. } = design.materials[0].amount else {
+            panic!("{:?}", design.materials[0])
+        };
+        let (one, turn) = (design.estimate.wire_length.value, design.estimate.mean_turn.value);
+        assert!(length.si() / parallel >= (one + turn).si() * 0.999_999);
     }
 }

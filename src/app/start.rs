@@ -5,7 +5,7 @@ use crate::job::{
     Reading, Rust, Sign, StockWire, TurnsTest, Use, User,
 };
 use crate::magnetics::circuit::mains::Outlet;
-use crate::quantity::Origin;
+use crate::quantity::{Current, Inductance, Origin};
 
 /// A job with a core that nobody has measured yet: typical values with wide bands.
 /// Common practice, no source: tongue 30 to 40 mm, stack 45 to 75 mm, window 15 to 20 × 50 to 60 mm.
@@ -51,6 +51,22 @@ pub fn new_job(name: &str, outlet: &Outlet) -> JobFile {
         conditions: as_much_where_more_is_better(),
         choice: None,
         stock: Vec::new(),
+    }
+}
+
+/// A job for a reactor on a core of its own: a choke with its target set. The current alternates, so
+/// that all of it is ripple, 2√2 times its r.m.s. value from crest to crest.
+#[must_use]
+pub fn reactor_job(name: &str, outlet: &Outlet, inductance: Inductance, current: Current) -> JobFile {
+    let whole = |si: f64| (si * 1000.0).round() / 1000.0;
+    JobFile {
+        goal: Goal::Choke {
+            inductance_mh: whole(inductance.millihenries()),
+            dc_current_a: 0.0,
+            ripple_a: whole(current.si() * 2.0 * std::f64::consts::SQRT_2),
+            frequency_hz: outlet.hertz,
+        },
+        ..new_job(name, outlet)
     }
 }
 

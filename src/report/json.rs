@@ -63,6 +63,7 @@ pub fn json(answer: &Evaluation, tests: Option<&Tests>) -> Value {
             })),
         },
         "design": answer.design.as_ref().map(|d| design(d, answer)),
+        "circuit": answer.circuit_parts().map(super::circuit_parts::json_of_circuit),
         "materials": materials(answer),
         "behaviour": super::behaviour::json_of(answer),
         "commissioning": tests.map(commissioning),

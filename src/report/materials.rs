@@ -1,6 +1,7 @@
 //! What to get for a job, for page, table and JSON alike.
 
 use super::behaviour::fuse_label;
+use super::circuit_parts::circuit_materials;
 use crate::app::behaviour::inrush::mains_fuse;
 use crate::app::coil_materials::coil_materials;
 use crate::app::evaluation::Evaluation;
@@ -13,9 +14,12 @@ use crate::text::{Arg, Texts};
 pub fn materials(answer: &Evaluation, texts: &Texts) -> Vec<Material> {
     let mut list = match (&answer.design, answer.inductor()) {
         (Some(design), _) => design.materials.clone(),
-        (None, Some(Ok(found))) => coil_materials(answer, found),
+        (None, Some(Ok(found))) => coil_materials(answer, &answer.file().goal, found),
         (None, _) => return Vec::new(),
     };
+    if let Some(parts) = answer.circuit_parts() {
+        list.extend(circuit_materials(parts, texts));
+    }
     if let Some(fuse) = mains_fuse(answer.file(), answer) {
         let label = fuse_label(&fuse, texts);
         list.push(Material {

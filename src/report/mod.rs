@@ -1,6 +1,7 @@
 //! A job as a printable page and as machine-readable JSON, and its drawings.
 
 pub mod behaviour;
+mod circuit_parts;
 pub mod draw;
 mod inputs;
 mod json;
@@ -9,6 +10,7 @@ mod numbers;
 mod page;
 mod target;
 
+pub use circuit_parts::{CircuitLine, circuit_lines};
 pub use draw::{stage_drawing, step_drawing};
 pub use inputs::{InputShown, widened_by};
 pub use json::json;

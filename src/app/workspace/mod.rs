@@ -11,6 +11,7 @@ pub use entry::{Entry, find_field, range_text, shown_number, unit_symbol};
 
 use super::now::now;
 use super::start;
+use crate::app::circuit_parts::Reactor;
 use crate::job::fields::Field;
 use crate::job::{FieldError, JobFile, JobFileError, JobId};
 use crate::magnetics::circuit::mains::{OUTLETS, Outlet};
@@ -197,6 +198,17 @@ impl Workspace {
         let id = self.store.edit(Op::StartJob, |edit| edit.insert_job_file(&file))?;
         self.store.set(Setting::MainsDefault, outlet.word)?;
         Ok(id)
+    }
+
+    /// Starts a job for the reactor that a job's winding needs, on the same mains.
+    ///
+    /// # Errors
+    /// As [`Workspace::start_job`].
+    pub fn start_reactor(&mut self, name: &str, of: JobId, reactor: &Reactor) -> Result<JobId, WorkspaceError> {
+        let plug = self.job(of)?.mains.circuit.plug;
+        let outlet = Outlet::of_word(&plug).unwrap_or(&OUTLETS[0]);
+        let file = start::reactor_job(name, outlet, reactor.inductance, reactor.current);
+        Ok(self.store.edit(Op::StartJob, |edit| edit.insert_job_file(&file))?)
     }
 
     /// Takes a job file in.

@@ -34,8 +34,18 @@ pub struct Wiring {
     pub behind: Behind,
     /// What the output feeds.
     pub feeds: Feeds,
-    /// True for a series reactor in the output.
-    pub reactor: bool,
+    /// The inductance of a series reactor in the output, written; empty for none.
+    pub reactor: String,
+    /// The resistor of a soft start, written; empty for none.
+    pub soft_start: String,
+    /// The temperature of the cut-out, written.
+    pub cut_out: String,
+    /// Current and voltage of the diodes, written; empty for none.
+    pub diodes: String,
+    /// The rating of the battery's fuse, written; empty for none.
+    pub battery_fuse: String,
+    /// The leads to the load, written.
+    pub leads: String,
     /// The fuse's rating, written; empty where no rating is known.
     pub fuse: String,
     /// What the mains feed: volts, hertz and amperes, written.
@@ -54,7 +64,7 @@ const LOWER: f64 = 250.0;
 /// Draws it. Rows from above: line, neutral, earth; below the core the output.
 #[must_use]
 pub fn wiring(wiring: &Wiring, texts: &Texts) -> String {
-    let mut svg = Svg::new("plot wiring", &texts.text("drawn-wiring"), (0.0, -22.0, 360.0, 322.0));
+    let mut svg = Svg::new("plot wiring", &texts.text("drawn-wiring"), (0.0, -22.0, 360.0, 338.0));
     let word = |svg: &mut Svg, at: (f64, f64), anchor: Anchor, key: &str| {
         svg.text("axis", at, anchor, &texts.text(key));
     };
@@ -89,7 +99,12 @@ pub fn wiring(wiring: &Wiring, texts: &Texts) -> String {
     // Thermal cut-out.
     svg.rect("part", 218.0, TOP - 10.0, 44.0, 20.0);
     svg.text("axis", (240.0, TOP + 5.0), Anchor::Middle, "\u{3d1}");
-    word(&mut svg, (268.0, TOP + 28.0), Anchor::Middle, "drawn-wiring-cutout");
+    let cut_out = format!("{} {}", texts.text("drawn-wiring-cutout"), wiring.cut_out);
+    svg.text("axis", (268.0, TOP + 28.0), Anchor::Middle, cut_out.trim_end());
+    if !wiring.soft_start.is_empty() {
+        svg.rect("part", 188.0, TOP - 6.0, 24.0, 12.0);
+        svg.text("axis", (200.0, TOP - 12.0), Anchor::Middle, &wiring.soft_start);
+    }
     // Core: primary above, two bars, the new winding below.
     coil(&mut svg, (210.0, 118.0), 6, -1.0);
     svg.line("core-bar", (206.0, 128.0), (334.0, 128.0));
@@ -109,6 +124,7 @@ pub fn wiring(wiring: &Wiring, texts: &Texts) -> String {
     output(&mut svg, wiring);
     svg.text("axis", (6.0, -7.0), Anchor::Start, &wiring.mains);
     svg.text("axis", (6.0, 292.0), Anchor::Start, &wiring.output);
+    svg.text("axis", (6.0, 308.0), Anchor::Start, &wiring.leads);
     svg.finish()
 }
 
@@ -133,11 +149,12 @@ fn output(svg: &mut Svg, wiring: &Wiring) {
     let wire = |svg: &mut Svg, points: &[(f64, f64)]| svg.path("wire", points, false);
     wire(svg, &[(240.0, 146.0), (240.0, UPPER), (228.0, UPPER)]);
     wire(svg, &[(300.0, 146.0), (300.0, LOWER), (170.0, LOWER)]);
-    if wiring.reactor {
+    if wiring.reactor.is_empty() {
+        wire(svg, &[(188.0, UPPER), (228.0, UPPER)]);
+    } else {
         coil(svg, (188.0, UPPER), 2, -1.0);
         svg.line("core-bar", (186.0, UPPER + 6.0), (230.0, UPPER + 6.0));
-    } else {
-        wire(svg, &[(188.0, UPPER), (228.0, UPPER)]);
+        svg.text("axis", (208.0, UPPER + 24.0), Anchor::Middle, &wiring.reactor);
     }
     wire(svg, &[(170.0, UPPER), (188.0, UPPER)]);
     if wiring.behind == Behind::Nothing {
@@ -155,6 +172,12 @@ fn output(svg: &mut Svg, wiring: &Wiring) {
         svg.text("axis", (14.0, UPPER + 5.0), Anchor::Middle, "+");
         svg.text("axis", (14.0, LOWER + 5.0), Anchor::Middle, "\u{2212}");
     }
+    if !wiring.battery_fuse.is_empty() {
+        svg.rect("part", 54.0, UPPER - 7.0, 36.0, 14.0);
+        wire(svg, &[(54.0, UPPER), (90.0, UPPER)]);
+        svg.text("axis", (72.0, UPPER - 13.0), Anchor::Middle, &wiring.battery_fuse);
+    }
+    svg.text("axis", (178.0, LOWER - 8.0), Anchor::Start, &wiring.diodes);
     let middle = f64::midpoint(UPPER, LOWER);
     match wiring.feeds {
         Feeds::Leads => {}
@@ -205,12 +228,17 @@ mod tests {
     fn drawn(behind: Behind, feeds: Feeds) -> String {
         let texts = Texts::english().unwrap();
         let (mains, output) = ("120 V 60 Hz".to_owned(), "to the load".to_owned());
-        let reactor = true;
+        let written = |text: &str| text.to_owned();
         wiring(
             &Wiring {
                 behind,
                 feeds,
-                reactor,
+                reactor: written("0.97 mH"),
+                soft_start: written("10 Ω"),
+                cut_out: written("135 °C"),
+                diodes: written("35 A, 100 V"),
+                battery_fuse: written("25 A"),
+                leads: written("0.3 m"),
                 fuse: "6.3 A".to_owned(),
                 mains,
                 output,
@@ -223,7 +251,15 @@ mod tests {
     fn fuse_switch_and_earth_are_always_there() {
         for behind in [Behind::Nothing, Behind::Bridge, Behind::CentreTap] {
             let svg = drawn(behind, Feeds::Leads);
-            for part in ["Fuse 6.3 A", "Switch", "Cut-out", "class=\"earth\"", "PE"] {
+            for part in [
+                "Fuse 6.3 A",
+                "Switch",
+                "Cut-out 135 °C",
+                "0.97 mH",
+                "10 Ω",
+                "class=\"earth\"",
+                "PE",
+            ] {
                 assert!(svg.contains(part), "{part} with {behind:?}: {svg}");
             }
             assert_eq!(svg.contains("class=\"diode\""), behind != Behind::Nothing);

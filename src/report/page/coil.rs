@@ -5,6 +5,7 @@ use std::fmt::Write;
 use super::{Page, material_table, more, prove};
 use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
 use crate::app::bench::Tests;
+use crate::app::materials::cut_length;
 use crate::quantity::{Length, format_significant};
 use crate::report::behaviour::{self as told};
 use crate::report::draw::{coil_section, escape};
@@ -39,6 +40,10 @@ pub(super) fn make(html: &mut String, page: &Page<'_>, found: &Result<InductorAn
         "page-coil-wire",
         &[
             ("each", &format!("{:.2} m", coil.wire_length.si())),
+            (
+                "cut",
+                &format!("{:.2} m", cut_length(coil.wire_length, coil.mean_turn).si()),
+            ),
             ("lead", &length(page, page.answer.problem.rebuild.leads.value / 2.0)),
         ],
     );
@@ -107,6 +112,8 @@ fn steps(page: &Page<'_>, found: &InductorAnswer) -> Vec<String> {
 /// The second sheet: the tests with their bands, and what the coil does.
 pub(super) fn prove(html: &mut String, page: &Page<'_>, found: &InductorAnswer, tests: Option<&Tests>) {
     page.head(html, "page-sheet-prove");
+    let _ = write!(html, "<h2>{}</h2>", page.say("circuit-of-coil"));
+    prove::circuit(html, page);
     prove::bands(html, page, tests);
     more::topic(html, page, "page-expect", &told::inductor(found, &page.texts));
     let _ = write!(html, "<p class=\"small\">{}</p></section>", page.say("page-plus-minus"));

@@ -1,9 +1,10 @@
 //! A job's drawings as files of their own.
 
 use crate::app::basis::Design;
-use crate::app::behaviour::inrush::mains_fuse;
+use crate::app::circuit_parts::StartReason;
 use crate::app::evaluation::Evaluation;
 use crate::job::RectifierKind;
+use crate::magnetics::circuit::soft_start::SoftStart;
 use crate::magnetics::rectifier::Connection;
 use crate::quantity::{Current, LengthUnit, Voltage, format_significant};
 use crate::report::draw::{
@@ -70,7 +71,7 @@ pub fn wiring(answer: &Evaluation, texts: &Texts) -> Option<String> {
         Goal::PlainSupply { .. } if behind != Behind::Nothing => Feeds::Reservoir,
         _ => Feeds::Leads,
     };
-    let reactor = direct.map_or(estimate.series_reactance.value, |direct| direct.reactor);
+    let parts = answer.circuit_parts()?;
     let three = |si: f64| format_significant(si, 3);
     let mains = &file.mains;
     let mains = [
@@ -88,13 +89,39 @@ pub fn wiring(answer: &Evaluation, texts: &Texts) -> Option<String> {
         let args: Vec<(&str, Arg<'_>)> = args.iter().map(|(name, value)| (*name, Arg::Text(value))).collect();
         texts.text_with(key, &args)
     };
+    let amperes = |rating: Current| format!("{} A", rating.si());
+    let cord = parts.mains.and_then(|mains| mains.cord);
+    let mains = match cord {
+        Some(cord) => format!(
+            "{}; {}",
+            say("page-mains", &mains),
+            say("page-mains-cord", &[("size", cord.label.to_owned())])
+        ),
+        None => say("page-mains", &mains),
+    };
+    let leads = [
+        ("each", format!("{} m", three(parts.leads.each.si()))),
+        ("section", format!("{} mm²", three(parts.leads.section.mm2()))),
+    ];
+    let opens = |(reason, _): &(StartReason, SoftStart)| *reason == StartReason::Opens;
+    let start = parts.mains.and_then(|mains| mains.soft_start).filter(opens);
+    let fuse = parts.mains.and_then(|mains| mains.fuse);
     let circuit = Wiring {
         behind,
         feeds,
-        reactor: reactor.si() > 0.0,
-        fuse: mains_fuse(file, answer).map_or_else(String::new, |fuse| format!("{} A", fuse.protection.rating.si())),
-        mains: say("page-mains", &mains),
+        reactor: parts.reactor.map_or_else(String::new, |reactor| {
+            format!("{} mH", three(reactor.inductance.millihenries()))
+        }),
+        soft_start: start.map_or_else(String::new, |(_, start)| format!("{} Ω", start.resistor.si())),
+        cut_out: format!("{:.0} °C", parts.cut_out.opens_at.si()),
+        diodes: parts.diodes.map_or_else(String::new, |diodes| {
+            format!("{}, {:.0} V", amperes(diodes.current), diodes.reverse.si())
+        }),
+        battery_fuse: parts.battery_fuse.map_or_else(String::new, amperes),
+        fuse: fuse.map_or_else(String::new, |fuse| format!("{} A", fuse.protection.rating.si())),
+        mains,
         output: say("page-output", &output),
+        leads: say("page-two-leads", &leads),
     };
     debug_assert!(behind != Behind::CentreTap || file.conditions.rectifier == Some(RectifierKind::CentreTap));
     Some(draw_wiring(&circuit, texts))

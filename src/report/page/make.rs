@@ -7,7 +7,7 @@ use crate::app::basis::{Design, layer_schedule, placement_key};
 use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
 use crate::app::evaluation::Evaluation;
 use crate::app::listing::winding_title;
-use crate::app::materials::is_strip;
+use crate::app::materials::{cut_length, is_strip};
 use crate::magnetics::circuit::performance::{PerformanceNumber, Prepared};
 use crate::magnetics::winding::Placement;
 use crate::quantity::{Length, Measured, Temperature, format_significant, format_with_spread};
@@ -144,10 +144,12 @@ fn winding(html: &mut String, page: &Page<'_>, design: &Design) {
     let each = page.unit.count(rebuild.leads.value / 2.0);
     let each = format!("{} {}", format_significant(each, 3), page.unit.symbol());
     let one = shown(PerformanceNumber::WireLength);
+    let cut = cut_length(design.estimate.wire_length.value, design.estimate.mean_turn.value);
+    let cut = format!("{:.2} m", cut.si());
     let _ = write!(
         html,
         "<p>{}</p>",
-        page.say_with("page-leads", &[("each", &each), ("one", &one)])
+        page.say_with("page-leads", &[("each", &each), ("one", &one), ("cut", &cut)])
     );
     html.push_str("</div><div>");
     schedule(html, page, design);

@@ -12,10 +12,8 @@ use std::fmt::Write;
 pub use drawings::{drawings, voltage_drawing, wiring};
 pub(super) use prove::status_word;
 
-use super::behaviour::fuse_label;
 use super::draw::escape;
 use super::materials;
-use crate::app::behaviour::inrush::mains_fuse;
 use crate::app::bench::Tests;
 use crate::app::evaluation::Evaluation;
 use crate::app::materials::Amount;
@@ -67,12 +65,6 @@ struct Page<'a> {
 }
 
 impl Page<'_> {
-    /// The fuse of the mains side, written; none where no standard fuse carries the current, or the
-    /// supply is another's.
-    fn fuse(&self) -> Option<String> {
-        mains_fuse(self.file, self.answer).map(|fuse| fuse_label(&fuse, &self.texts))
-    }
-
     /// A text, safe in HTML.
     fn say(&self, key: &str) -> String {
         escape(&self.texts.text(key))

@@ -8,8 +8,8 @@ use crate::app::basis::Design;
 use crate::app::bench::{PRIMARY, Tests, amount_like, band_text, plan_of};
 use crate::bench::{Line, Status};
 use crate::magnetics::circuit::performance::PerformanceNumber;
-use crate::quantity::format_significant;
 use crate::report::behaviour as told;
+use crate::report::circuit_parts::circuit_lines;
 use crate::report::draw::escape;
 use crate::report::numbers::show;
 
@@ -19,11 +19,8 @@ const NUMBERS: &[PerformanceNumber] = &[
     PerformanceNumber::WorkingCurrent,
     PerformanceNumber::WorkingVoltage,
     PerformanceNumber::ShortCircuit,
-    PerformanceNumber::SeriesReactance,
     PerformanceNumber::Regulation,
-    PerformanceNumber::VoltsPerTurn,
     PerformanceNumber::FluxDensity,
-    PerformanceNumber::ColdResistance,
     PerformanceNumber::TotalResistance,
     PerformanceNumber::LeakageReactance,
     PerformanceNumber::WindingLoss,
@@ -32,30 +29,14 @@ const NUMBERS: &[PerformanceNumber] = &[
     PerformanceNumber::PrimarySteadyDensity,
     PerformanceNumber::MainsCurrent,
     PerformanceNumber::MainsSteadyCurrent,
-    PerformanceNumber::WireMass,
-    PerformanceNumber::FillFactor,
 ];
 
 pub(super) fn sheet(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
     let Some(design) = &page.answer.design else { return };
     page.head(html, "page-sheet-prove");
-    let direct = page.answer.direct_current();
     html.push_str("<div class=\"halves\"><div>");
     let _ = write!(html, "<h2>{}</h2>", page.say("page-wiring"));
     html.push_str(&wiring(page.answer, &page.texts).unwrap_or_default());
-    let reactor = direct.map_or(design.estimate.series_reactance.value, |direct| direct.reactor);
-    if reactor.si() > 0.0 {
-        let ohms = format_significant(reactor.si(), 2);
-        let _ = write!(html, "<p>{}</p>", page.say_with("page-reactor", &[("ohms", &ohms)]));
-    }
-    match page.fuse() {
-        Some(fuse) => {
-            let _ = write!(html, "<p>{}</p>", page.say_with("page-fuse", &[("fuse", &fuse)]));
-        }
-        None => {
-            let _ = write!(html, "<p class=\"danger\">{}</p>", page.say("page-no-fuse"));
-        }
-    }
     outlet(html, page, design);
     html.push_str("</div><div>");
     heat(html, page);
@@ -64,10 +45,29 @@ pub(super) fn sheet(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
         html.push_str(&voltage_drawing(design, page.answer, &page.texts));
     }
     html.push_str("</div></div>");
+    circuit(html, page);
     pair(html, page);
     bands(html, page, tests);
     numbers(html, page, design);
     html.push_str("</section>");
+}
+
+/// The parts round the winding or the coil, from the outlet to the load.
+pub(super) fn circuit(html: &mut String, page: &Page<'_>) {
+    let Some(parts) = page.answer.circuit_parts() else {
+        return;
+    };
+    html.push_str("<div class=\"circuit\">");
+    for line in circuit_lines(parts, &page.texts) {
+        let class = if line.danger { " class=\"danger\"" } else { "" };
+        let _ = write!(
+            html,
+            "<p{class}><b>{}</b> {}</p>",
+            escape(&line.label),
+            escape(&line.text)
+        );
+    }
+    html.push_str("</div>");
 }
 
 fn outlet(html: &mut String, page: &Page<'_>, design: &Design) {

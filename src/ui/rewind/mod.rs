@@ -38,8 +38,8 @@ pub fn Rewind() -> Element {
             }
             div { class: "look",
                 design::DesignView {}
-                supply::Supply {}
                 behaviour::InductorView {}
+                supply::Supply {}
                 behaviour::Behaviour {}
             }
         }

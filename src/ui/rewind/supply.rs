@@ -1,28 +1,72 @@
-//! The finished supply as a circuit, for what the winding is to feed.
+//! The circuit round the winding or the coil: drawing, parts with their values, and the job for a reactor.
 
 use dioxus::prelude::*;
 
 use super::super::state::AppState;
-use super::super::words::{say, told};
+use super::super::words::{say, say_with, told};
+use crate::app::circuit_parts::Reactor;
 use crate::app::guard::guarded;
-use crate::report::wiring;
+use crate::quantity::format_significant;
+use crate::report::{CircuitLine, circuit_lines, wiring};
+use crate::text::Arg;
 
-/// The circuit of the design in hand; nothing where there is none.
+/// What is shown, taken out of the app at once.
+#[derive(Clone, PartialEq)]
+struct View {
+    drawing: Option<String>,
+    lines: Vec<CircuitLine>,
+    reactor: Option<Reactor>,
+}
+
+/// The circuit of what is in hand; nothing where there is none.
 #[component]
 pub fn Supply() -> Element {
-    let app = use_context::<Signal<AppState>>();
-    let drawn = {
+    let mut app = use_context::<Signal<AppState>>();
+    let view = {
         let app = app.read();
         match app.answer() {
-            Some(Ok(answer)) => guarded(|| told(|texts| wiring(answer, texts))).ok().flatten(),
+            Some(Ok(answer)) => guarded(|| {
+                let parts = answer.circuit_parts()?;
+                told(|texts| {
+                    Some(View {
+                        drawing: wiring(answer, texts),
+                        lines: circuit_lines(parts, texts),
+                        reactor: parts.reactor,
+                    })
+                })
+            })
+            .ok()
+            .flatten(),
             _ => None,
         }
     };
-    let Some(drawn) = drawn else { return rsx! {} };
+    let Some(View {
+        drawing,
+        lines,
+        reactor,
+    }) = view
+    else {
+        return rsx! {};
+    };
     rsx! {
         section {
-            h2 { {say("page-wiring")} }
-            figure { dangerous_inner_html: "{drawn}" }
+            h2 { if drawing.is_some() { {say("page-wiring")} } else { {say("circuit-of-coil")} } }
+            if let Some(drawn) = drawing { figure { dangerous_inner_html: "{drawn}" } }
+            dl { class: "advice circuit-parts",
+                for line in lines {
+                    div { key: "{line.label}", class: if line.danger { "danger" } else { "" },
+                        dt { "{line.label}" }
+                        dd { "{line.text}" }
+                    }
+                }
+            }
+            if let Some(reactor) = reactor {
+                button {
+                    class: "second wide",
+                    onclick: move |_| app.write().start_reactor(reactor),
+                    {say_with("ui-make-reactor", &[("mh", Arg::Text(&format_significant(reactor.inductance.millihenries(), 2)))])}
+                }
+            }
             p { class: "danger", {say("page-caution-code")} }
         }
     }

@@ -1,17 +1,30 @@
 //! The job in hand: opened, changed, removed.
 
-use super::super::words::explain;
+use super::super::words::{explain, say_with};
 use super::{AppState, Open, Screen, Trouble, Unread};
+use crate::app::circuit_parts::Reactor;
 use crate::app::workspace::{Entry, Workspace, WorkspaceError};
 use crate::job::{Conditions, Core, Goal, JobId};
 use crate::magnetics::circuit::mains::Outlet;
+use crate::quantity::format_significant;
 use crate::store::{Op, Setting};
+use crate::text::Arg;
 
 impl AppState {
     /// Starts a job and opens it at Measure.
     pub fn start_job(&mut self, name: &str, outlet: &Outlet) {
         if let Some(id) = self.with_workspace(|workspace| workspace.start_job(name, outlet)) {
             self.open_job(id, Screen::Measure);
+        }
+    }
+
+    /// Starts a job for the reactor that the winding in hand needs, and opens it at Rewind.
+    pub fn start_reactor(&mut self, reactor: Reactor) {
+        let Some(of) = self.job_id() else { return };
+        let mh = format_significant(reactor.inductance.millihenries(), 2);
+        let name = say_with("ui-reactor-job", &[("mh", Arg::Text(&mh))]);
+        if let Some(id) = self.with_workspace(|workspace| workspace.start_reactor(&name, of, &reactor)) {
+            self.open_job(id, Screen::Rewind);
         }
     }
 

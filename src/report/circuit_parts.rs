@@ -1,0 +1,291 @@
+//! The circuit round a finished part, told: for screen, page, materials and JSON.
+
+use serde_json::{Value, json};
+
+use super::behaviour::{device, fuse_label};
+use crate::app::circuit_parts::{CircuitParts, MainsSide, StartReason};
+use crate::app::materials::{Amount, Material};
+use crate::magnetics::circuit::protection::Protection;
+use crate::quantity::{Current, format_significant};
+use crate::text::{Arg, Texts};
+
+/// A part of the circuit, or a current in it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CircuitLine {
+    /// What it is.
+    pub label: String,
+    /// Its values.
+    pub text: String,
+    /// True where it stops the work.
+    pub danger: bool,
+}
+
+fn three(si: f64, unit: &str) -> String {
+    format!("{} {unit}", format_significant(si, 3))
+}
+
+/// A standard rating, as it is printed on the part.
+fn rating(rating: Current) -> String {
+    format!("{} A", rating.si())
+}
+
+/// The lines of a circuit, from the outlet to the load.
+#[must_use]
+pub fn circuit_lines(parts: &CircuitParts, texts: &Texts) -> Vec<CircuitLine> {
+    let mut lines = Vec::new();
+    let mut line = |id: &str, text: &str, danger: bool, values: &[(&str, String)]| {
+        let args: Vec<(&str, Arg<'_>)> = values.iter().map(|(name, value)| (*name, Arg::Text(value))).collect();
+        lines.push(CircuitLine {
+            label: texts.text(id),
+            text: texts.text_with(text, &args),
+            danger,
+        });
+    };
+    if let Some(mains) = &parts.mains {
+        line(
+            "circuit-breaker",
+            "circuit-breaker-is",
+            false,
+            &[("breaker", protection(mains.breaker, texts))],
+        );
+        match mains.cord {
+            Some(cord) => {
+                let values = [("size", cord.label.to_owned()), ("amps", rating(cord.carries))];
+                line("circuit-cord", "circuit-cord-is", false, &values);
+            }
+            None => line("circuit-cord", "circuit-cord-none", true, &[]),
+        }
+        match &mains.fuse {
+            Some(fuse) => line(
+                "circuit-fuse",
+                "circuit-fuse-is",
+                false,
+                &[("fuse", fuse_label(fuse, texts))],
+            ),
+            None => line("circuit-fuse", "page-no-fuse", true, &[]),
+        }
+        if let Some((reason, start)) = mains.soft_start {
+            let text = match reason {
+                StartReason::Opens => "circuit-start-opens",
+                StartReason::MayOpen => "circuit-start-may",
+            };
+            let values = [
+                ("ohms", format!("{} Ω", start.resistor.si())),
+                ("seconds", format!("{} s", start.bridged_after.si())),
+                ("watts", three(start.power.si(), "W")),
+            ];
+            line("circuit-start", text, false, &values);
+        }
+    }
+    let values = [
+        ("degrees", format!("{:.0} °C", parts.cut_out.opens_at.si())),
+        ("amps", three(parts.cut_out.carries.si(), "A")),
+    ];
+    line("circuit-cut-out", "circuit-cut-out-is", false, &values);
+    if let Some(reactor) = parts.reactor {
+        let values = [
+            ("mh", three(reactor.inductance.millihenries(), "mH")),
+            ("amps", three(reactor.current.si(), "A")),
+        ];
+        line("circuit-reactor", "circuit-reactor-is", false, &values);
+    }
+    if let Some(diodes) = parts.diodes {
+        let values = [
+            ("count", diodes.count.to_string()),
+            ("amps", rating(diodes.current)),
+            ("volts", format!("{:.0} V", diodes.reverse.si())),
+        ];
+        line("circuit-diodes", "circuit-diodes-are", false, &values);
+    }
+    if let Some(fuse) = parts.battery_fuse {
+        line(
+            "circuit-battery-fuse",
+            "circuit-battery-fuse-is",
+            false,
+            &[("amps", rating(fuse))],
+        );
+    }
+    let leads = &parts.leads;
+    let values = [
+        ("each", three(leads.each.si(), "m")),
+        ("section", three(leads.section.mm2(), "mm²")),
+        ("drop", three(leads.drop.si(), "V")),
+        ("watts", three(leads.heat.si(), "W")),
+    ];
+    line("circuit-leads", "circuit-leads-are", false, &values);
+    if let Some(more) = leads.at_half {
+        let values = [
+            ("half", three(leads.each.si() / 2.0, "m")),
+            ("amps", three(more.si(), "A")),
+            ("now", three(parts.output.on.si(), "A")),
+        ];
+        line("circuit-shorter", "circuit-shorter-is", false, &values);
+    }
+    let values = [
+        ("on", three(parts.output.on.si(), "A")),
+        ("steady", three(parts.output.steady.si(), "A")),
+    ];
+    line("circuit-output", "circuit-output-is", false, &values);
+    lines
+}
+
+/// A breaker or a fuse with its rating.
+fn protection(protection: Protection, texts: &Texts) -> String {
+    let kind = device(protection.kind, texts);
+    let rating = format!("{} A", protection.rating.si());
+    texts.text_with(
+        "fuse-label",
+        &[("device", Arg::Text(&kind)), ("rating", Arg::Text(&rating))],
+    )
+}
+
+/// What of the circuit is to be got, the mains fuse left out.
+#[must_use]
+pub fn circuit_materials(parts: &CircuitParts, texts: &Texts) -> Vec<Material> {
+    let mut list = Vec::new();
+    let mut part = |id: &str, pieces: u32, purpose: &'static str, values: &[(&str, String)]| {
+        let args: Vec<(&str, Arg<'_>)> = values.iter().map(|(name, value)| (*name, Arg::Text(value))).collect();
+        list.push(Material {
+            what: texts.text_with(id, &args),
+            amount: Amount::Pieces(pieces),
+            purpose,
+        });
+    };
+    if let Some(MainsSide { cord: Some(cord), .. }) = parts.mains {
+        part(
+            "circuit-cord-material",
+            1,
+            "mains side",
+            &[("size", cord.label.to_owned())],
+        );
+    }
+    let values = [
+        ("degrees", format!("{:.0} °C", parts.cut_out.opens_at.si())),
+        ("amps", three(parts.cut_out.carries.si(), "A")),
+    ];
+    part("circuit-cut-out-material", 1, "on the winding", &values);
+    if let Some((_, start)) = parts.mains.and_then(|mains| mains.soft_start) {
+        part(
+            "circuit-start-material",
+            1,
+            "in the live wire",
+            &[("ohms", format!("{} Ω", start.resistor.si()))],
+        );
+    }
+    if let Some(reactor) = parts.reactor {
+        let values = [
+            ("mh", three(reactor.inductance.millihenries(), "mH")),
+            ("amps", three(reactor.current.si(), "A")),
+        ];
+        part("circuit-reactor-material", 1, "in series", &values);
+    }
+    if let Some(diodes) = parts.diodes {
+        let values = [
+            ("amps", rating(diodes.current)),
+            ("volts", format!("{:.0} V", diodes.reverse.si())),
+        ];
+        part(
+            "circuit-diodes-material",
+            diodes.count,
+            "behind the winding, on a heat sink",
+            &values,
+        );
+    }
+    if let Some(fuse) = parts.battery_fuse {
+        part(
+            "circuit-battery-fuse-material",
+            1,
+            "at the battery's plus",
+            &[("amps", rating(fuse))],
+        );
+    }
+    list
+}
+
+/// The circuit as JSON, in SI.
+#[must_use]
+pub fn json_of_circuit(parts: &CircuitParts) -> Value {
+    json!({
+        "mains": parts.mains.map(|mains| json!({
+            "breaker": mains.breaker.kind.word(),
+            "breaker_rating_a": mains.breaker.rating.si(),
+            "fuse": mains.fuse.map(|fuse| json!({
+                "kind": fuse.protection.kind.word(),
+                "rating_a": fuse.protection.rating.si(),
+                "time_delay": fuse.time_delay,
+            })),
+            "cord": mains.cord.map(|cord| json!({
+                "size": cord.label,
+                "section_m2": cord.section.si(),
+                "ground_section_m2": cord.section.si(),
+                "carries_a": cord.carries.si(),
+            })),
+            "soft_start": mains.soft_start.map(|(reason, start)| json!({
+                "first_peak": reason.word(),
+                "resistor_ohm": start.resistor.si(),
+                "power_w": start.power.si(),
+                "bridged_after_s": start.bridged_after.si(),
+            })),
+        })),
+        "cut_out": { "opens_at_c": parts.cut_out.opens_at.si(), "carries_a": parts.cut_out.carries.si() },
+        "leads": {
+            "each_m": parts.leads.each.si(),
+            "section_m2": parts.leads.section.si(),
+            "both_ohm": parts.leads.resistance.si(),
+            "drop_v": parts.leads.drop.si(),
+            "heat_w": parts.leads.heat.si(),
+            "current_at_half_length_a": parts.leads.at_half.map(|current| current.si()),
+        },
+        "output": { "current_a": parts.output.on.si(), "steady_current_a": parts.output.steady.si() },
+        "diodes": parts.diodes.map(|diodes| json!({
+            "count": diodes.count, "current_a": diodes.current.si(), "reverse_v": diodes.reverse.si(),
+        })),
+        "battery_fuse_a": parts.battery_fuse.map(|fuse| fuse.si()),
+        "reactor": parts.reactor.map(|reactor| json!({
+            "inductance_h": reactor.inductance.si(), "current_a": reactor.current.si(),
+        })),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::evaluation::evaluate;
+    use crate::app::start::{demo_job, goal_of};
+    use crate::quantity::LengthUnit;
+
+    /// What the circuit needs stands alike on the page, in Materials and in the JSON.
+    #[test]
+    fn page_materials_and_json_have_one_circuit() {
+        let texts = Texts::english().unwrap();
+        for word in ["spot_welder", "battery_charger", "stick_welder", "choke", "ballast"] {
+            let mut file = demo_job();
+            if file.goal.word() != word {
+                file.goal = goal_of(word);
+                file.choice = None;
+            }
+            let answer = evaluate(&file).unwrap();
+            let parts = answer.circuit_parts().unwrap();
+            let page = super::super::page(&answer, None, LengthUnit::Millimetre).unwrap();
+            for line in circuit_lines(parts, &texts) {
+                assert!(
+                    page.contains(&super::super::draw::escape(&line.text)),
+                    "{word}: {line:?}"
+                );
+            }
+            let list = super::super::materials(&answer, &texts);
+            for material in circuit_materials(parts, &texts) {
+                assert_eq!(
+                    list.iter().filter(|m| m.what == material.what).count(),
+                    1,
+                    "{material:?}"
+                );
+            }
+            let json = super::super::json(&answer, None);
+            let opens = json["circuit"]["cut_out"]["opens_at_c"].as_f64().unwrap();
+            assert!((opens - parts.cut_out.opens_at.si()).abs() < 1e-9);
+            assert_eq!(json["circuit"]["mains"].is_null(), word == "choke");
+            assert_eq!(json["circuit"]["battery_fuse_a"].is_number(), word == "battery_charger");
+        }
+    }
+}
