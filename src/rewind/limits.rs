@@ -185,23 +185,6 @@ pub enum Provenance {
     Chosen,
 }
 
-impl Provenance {
-    /// A short text for the screen.
-    #[must_use]
-    pub fn label(self) -> String {
-        match self {
-            Provenance::StandardQuoted(standard) => {
-                format!("{standard}, from a secondary source: check your local code")
-            }
-            Provenance::StandardFromMemory(standard) => {
-                format!("{standard}, from memory and not read: check your local code")
-            }
-            Provenance::CommonPractice => "common practice, no source".to_owned(),
-            Provenance::Chosen => "your own value".to_owned(),
-        }
-    }
-}
-
 /// A voltage limit with its provenance.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct VoltageLimit {

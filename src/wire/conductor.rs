@@ -26,24 +26,6 @@ pub enum Family {
     Own,
 }
 
-impl Family {
-    /// A plain word for it.
-    #[must_use]
-    pub const fn label(self) -> &'static str {
-        match self {
-            Family::Enamelled => "enamelled wire",
-            Family::Solid => "solid insulated wire",
-            Family::Stranded => "stranded insulated wire",
-            Family::WeldingCable => "welding cable",
-            Family::Rectangular => "rectangular enamelled wire",
-            Family::Strip => "flat strip",
-            Family::Busbar => "bar",
-            Family::Foil => "foil",
-            Family::Own => "own wire",
-        }
-    }
-}
-
 /// The room that a conductor takes, insulation included.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Envelope {

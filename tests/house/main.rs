@@ -4,6 +4,7 @@
 
 mod android;
 mod cautions;
+mod contrast;
 mod layering;
 mod look;
 mod numbers;

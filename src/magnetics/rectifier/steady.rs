@@ -211,15 +211,16 @@ fn periodic(circuit: &Circuit, steps: usize) -> Result<Vec<Stretch>, RectifierEr
         .ok_or(RectifierError::NoSteadyState)
 }
 
-impl UncertainInputs for Rectifier {
+impl UncertainInputs for DiodeLine {
     fn visit(&mut self, visitor: &mut Visitor<'_>) {
-        self.open_voltage.visit(Input::OpenCircuitVoltage, visitor);
-        self.frequency.visit(Input::Frequency, visitor);
-        self.source_resistance.visit(Input::SourceResistance, visitor);
-        self.leakage.visit(Input::LeakageInductance, visitor);
-        self.diode.threshold.visit(Input::DiodeThreshold, visitor);
-        self.diode.slope.visit(Input::DiodeSlope, visitor);
-        match &mut self.load {
+        self.threshold.visit(Input::DiodeThreshold, visitor);
+        self.slope.visit(Input::DiodeSlope, visitor);
+    }
+}
+
+impl UncertainInputs for DirectLoad {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
+        match self {
             DirectLoad::BackVoltage { emf, resistance, choke } => {
                 emf.visit(Input::BackVoltage, visitor);
                 resistance.visit(Input::LoadResistance, visitor);
@@ -233,5 +234,16 @@ impl UncertainInputs for Rectifier {
                 resistance.visit(Input::LoadResistance, visitor);
             }
         }
+    }
+}
+
+impl UncertainInputs for Rectifier {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
+        self.open_voltage.visit(Input::OpenCircuitVoltage, visitor);
+        self.frequency.visit(Input::Frequency, visitor);
+        self.source_resistance.visit(Input::SourceResistance, visitor);
+        self.leakage.visit(Input::LeakageInductance, visitor);
+        self.diode.visit(visitor);
+        self.load.visit(visitor);
     }
 }

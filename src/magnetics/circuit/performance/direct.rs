@@ -4,7 +4,9 @@
 use super::Circuit;
 use crate::magnetics::numeric::bracket::Bracket;
 use crate::magnetics::rectifier::{Connection, DiodeLine, DirectLoad, MeanAnswer, Rectifier};
-use crate::quantity::{Current, Frequency, Inductance, Input, Measured, Origin, Resistance, Visitor, Voltage};
+use crate::quantity::{
+    Current, Frequency, Inductance, Measured, Origin, Resistance, UncertainInputs, Visitor, Voltage,
+};
 
 /// Diodes, and the battery behind them.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -137,22 +139,8 @@ impl DirectSide {
 
     /// Shows its uncertain inputs to a visitor.
     pub(super) fn visit(&mut self, visitor: &mut Visitor<'_>) {
-        self.diode.threshold.visit(Input::DiodeThreshold, visitor);
-        self.diode.slope.visit(Input::DiodeSlope, visitor);
-        match &mut self.load {
-            DirectLoad::BackVoltage { emf, resistance, choke } => {
-                emf.visit(Input::BackVoltage, visitor);
-                resistance.visit(Input::LoadResistance, visitor);
-                choke.visit(Input::Choke, visitor);
-            }
-            DirectLoad::Reservoir {
-                capacitance,
-                resistance,
-            } => {
-                capacitance.visit(Input::Capacitor, visitor);
-                resistance.visit(Input::LoadResistance, visitor);
-            }
-        }
+        self.diode.visit(visitor);
+        self.load.visit(visitor);
     }
 }
 
