@@ -2,15 +2,19 @@
 
 use std::path::PathBuf;
 
+use curbcore::app::evaluation::evaluate;
+use curbcore::app::start::{demo_job, goal_of};
 use curbcore::app::sync::Sending;
+use curbcore::app::wind::wind_plan_of;
 use curbcore::app::workspace::{Entry, Workspace};
 use curbcore::job::{Conditions, DonorId, JobId, Joining, PairChoice};
 use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::merge::Kind;
 use curbcore::quantity::{LengthUnit, Origin};
 use curbcore::safety::{Gate, Moment};
-use curbcore::store::Op;
+use curbcore::store::{JobProcedure, Op};
 use curbcore::teardown::{Event, Step};
+use curbcore::wind::{self, PrimaryState, WindPlan, WindStep};
 
 /// A device with its folder.
 pub struct TestDevice {
@@ -419,6 +423,80 @@ fn no_gate_is_passed_by_a_file() {
     phone.take_from(&mut bench);
     assert_eq!(phone.workspace.teardown(donor).unwrap().history().len(), lines);
     assert!(phone.workspace.remote_teardowns(donor).unwrap().is_empty());
+}
+
+/// A winding counted on two devices: each keeps its own count, shows the other's presses as a record, and no
+/// gate that was passed on one opens on the other.
+#[test]
+fn two_devices_that_wind_keep_their_own_counts() {
+    let now = MORNING;
+    let plan = {
+        let mut file = demo_job();
+        file.goal = goal_of("battery_charger");
+        wind_plan_of(&evaluate(&file).unwrap()).unwrap().unwrap()
+    };
+    let mut phone = TestDevice::new("phone");
+    let job = phone.workspace.start_job("charger", &OUTLETS[0]).unwrap();
+    let mut bench = TestDevice::new("bench");
+    bench.take_from(&mut phone);
+    for (device, presses) in [(&mut phone, 5), (&mut bench, 3)] {
+        device.workspace.begin_winding(job, &plan).unwrap();
+        wind_to_the_turns(device, job, now);
+        for _ in 0..presses {
+            device
+                .workspace
+                .event(job, wind::Event::Act(wind::Act::Turn), now)
+                .unwrap();
+        }
+    }
+    bench.take_from(&mut phone);
+    phone.take_from(&mut bench);
+    for (device, presses, other, others) in [(&phone, 5, "bench", 3), (&bench, 3, "phone", 5)] {
+        let run = device.workspace.run::<WindPlan>(job).unwrap().unwrap();
+        assert_eq!(run.facts().counter.turns(), presses);
+        let carried = device.workspace.remote_job_runs(job, JobProcedure::Wind).unwrap();
+        let turns = |lines: &[String]| lines.iter().filter(|line| line.ends_with(" turn")).count();
+        let seen: Vec<(&str, usize)> = carried
+            .iter()
+            .map(|run| (run.device_name.as_str(), turns(&run.lines)))
+            .collect();
+        assert_eq!(seen, [(other, others)], "on the device of {presses} presses");
+    }
+    // A device that only has the record begins with no gate passed and no turn wound.
+    let mut third = TestDevice::new("third");
+    third.take_from(&mut phone);
+    assert!(third.workspace.run::<WindPlan>(job).unwrap().is_none());
+    third.workspace.begin_winding(job, &plan).unwrap();
+    let run = third.workspace.run::<WindPlan>(job).unwrap().unwrap();
+    assert_eq!((run.step(now), run.facts().counter.turns()), (WindStep::Prepare, 0));
+    assert!(run.gate_before(WindStep::CleanCore, now).is_some());
+}
+
+/// From the first step of a winding to its turns, through every gate.
+fn wind_to_the_turns(device: &mut TestDevice, job: JobId, now: Moment) {
+    loop {
+        let run = device.workspace.run::<WindPlan>(job).unwrap().unwrap();
+        let here = run.step(now);
+        if here == WindStep::WindTurns {
+            return;
+        }
+        let next = run.next(here).unwrap();
+        let event = match run.gate_before(next, now) {
+            Some(gate) => {
+                let confirmed = run.confirmed(next, gate, now);
+                let item = gate.items().iter().copied().find(|item| !confirmed.contains(item));
+                wind::Event::Confirm {
+                    toward: next,
+                    item: item.unwrap(),
+                }
+            }
+            None if here == WindStep::ProvePrimary && run.facts().primary.is_none() => {
+                wind::Event::Act(wind::Act::Primary(PrimaryState::Whole))
+            }
+            None => wind::Event::Go(next),
+        };
+        device.workspace.event(job, event, now).unwrap();
+    }
 }
 
 /// On to the first step behind a gate, and through the gate.
