@@ -99,8 +99,8 @@ impl<R: Read + Seek> Reader<R> {
             unpacked += part.size();
             if unpacked > most_here {
                 return Err(too_large(
-                    "what it unpacks to",
-                    &format!("{} MiB for a file of this size", most_here >> 20),
+                    "what it unpacks to, for a file of this size",
+                    &format!("{} MiB", most_here >> 20),
                 ));
             }
             let plain = matches!(

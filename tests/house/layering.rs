@@ -6,7 +6,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Room, and the rooms that it may use besides itself.
-const ROOMS: &[(&str, &[&str])] = &[
+const BELOW: &[(&str, &[&str])] = &[
     ("quantity", &["words"]),
     ("wire", &["quantity", "words"]),
     ("magnetics", &["quantity", "wire", "words"]),
@@ -30,83 +30,29 @@ const ROOMS: &[(&str, &[&str])] = &[
     ("merge", &["quantity", "job", "words"]),
     ("exchange", &["quantity", "job", "merge", "words"]),
     ("store", &["quantity", "photo", "job", "merge", "words"]),
-    (
-        "app",
-        &[
-            "quantity",
-            "wire",
-            "magnetics",
-            "photo",
-            "rewind",
-            "teardown",
-            "sizeup",
-            "bench",
-            "wind",
-            "procedure",
-            "safety",
-            "text",
-            "words",
-            "job",
-            "merge",
-            "exchange",
-            "store",
-        ],
-    ),
-    (
-        "report",
-        &[
-            "quantity",
-            "wire",
-            "magnetics",
-            "photo",
-            "rewind",
-            "teardown",
-            "sizeup",
-            "bench",
-            "wind",
-            "procedure",
-            "safety",
-            "text",
-            "words",
-            "job",
-            "merge",
-            "exchange",
-            "store",
-            "app",
-        ],
-    ),
-    (
-        "ui",
-        &[
-            "quantity",
-            "wire",
-            "magnetics",
-            "photo",
-            "rewind",
-            "teardown",
-            "sizeup",
-            "bench",
-            "wind",
-            "procedure",
-            "safety",
-            "words",
-            "text",
-            "job",
-            "merge",
-            "exchange",
-            "store",
-            "app",
-            "report",
-        ],
-    ),
 ];
+
+/// Rooms that may use every room of `BELOW`, and of these those before them.
+const ABOVE: &[&str] = &["app", "report", "ui"];
+
+/// Every room with the rooms that it may use besides itself.
+fn rooms() -> Vec<(&'static str, Vec<&'static str>)> {
+    let mut rooms: Vec<_> = BELOW.iter().map(|(room, uses)| (*room, uses.to_vec())).collect();
+    for room in ABOVE {
+        let before = rooms.iter().map(|(name, _)| *name).collect();
+        rooms.push((room, before));
+    }
+    rooms
+}
 
 /// What a room of the pure core may not touch: clock, disk, network, globals, logging.
 const PURE: &[&str] = &[
+    "words",
     "quantity",
     "wire",
     "magnetics",
     "rewind",
+    "photo",
     "teardown",
     "sizeup",
     "bench",
@@ -202,28 +148,32 @@ fn arrows(code: &str) -> Vec<String> {
 #[test]
 fn arrows_go_one_way() {
     let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let rooms = rooms();
     let mut seen = 0;
     let mut wrong = Vec::new();
     let mut unknown = Vec::new();
     for entry in fs::read_dir(&src).unwrap() {
         let path = entry.unwrap().path();
         let name = path.file_name().unwrap().to_string_lossy().into_owned();
-        if path.is_dir() && !ROOMS.iter().any(|(room, _)| *room == name) {
+        if path.is_dir() && !rooms.iter().any(|(room, _)| *room == name) {
             unknown.push(name);
         }
     }
     assert!(unknown.is_empty(), "rooms that this test does not know: {unknown:?}");
-    for (room, allowed) in ROOMS {
-        let folder = src.join(room);
+    for (room, allowed) in &rooms {
+        let (folder, file) = (src.join(room), src.join(room).with_extension("rs"));
         let mut files = Vec::new();
         if folder.is_dir() {
             sources(&folder, &mut files);
+        } else {
+            assert!(file.is_file(), "no folder and no file for the room {room}");
+            files.push(file);
         }
         for file in files {
             let code = code(&file);
             for arrow in arrows(&code) {
                 seen += 1;
-                let is_room = ROOMS.iter().any(|(name, _)| *name == arrow);
+                let is_room = rooms.iter().any(|(name, _)| *name == arrow);
                 if is_room && arrow != *room && !allowed.contains(&arrow.as_str()) {
                     wrong.push(format!("{} uses {arrow}", file.display()));
                 }
@@ -377,10 +327,40 @@ fn no_file_of_a_room_imports_another_in_a_circle() {
 #[test]
 fn every_room_is_in_the_guide() {
     let guide = include_str!("../../DEVELOPERS.md");
-    for (room, _) in ROOMS {
+    for (room, _) in rooms() {
         assert!(
             guide.contains(&format!("\n| `{room}` |")),
             "{room} is not in DEVELOPERS.md"
         );
     }
+}
+
+/// Paths in the guide: what stands in backticks, has a slash and consists of names; without placeholders (`NAME`,
+/// `000N`) and without what a run makes (`artefacts`).
+fn paths(guide: &str) -> Vec<&str> {
+    let letters = |c: char| c.is_ascii_alphanumeric() || "_-./".contains(c);
+    guide
+        .lines()
+        .flat_map(|line| line.split('`').skip(1).step_by(2))
+        .filter_map(|quoted| quoted.split_whitespace().next())
+        .filter(|path| path.contains('/') && path.chars().all(letters))
+        .filter(|path| !path.starts_with("artefacts/") && !path.contains("NAME") && !path.contains("000N"))
+        .collect()
+}
+
+/// A file or folder that the guide names is there, from the repository's root or from `src`.
+#[test]
+fn every_path_in_the_guide_exists() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let there = |path: &str| root.join(path).exists() || root.join("src").join(path).exists();
+    let named = paths(include_str!("../../DEVELOPERS.md"));
+    assert!(named.len() > 100, "the scan found only {named:?}");
+    let missing: Vec<_> = named.into_iter().filter(|path| !there(path)).collect();
+    assert!(missing.is_empty(), "not in the repository: {missing:?}");
+}
+
+#[test]
+fn the_scan_sees_a_path() {
+    let guide = "`ui/gone.rs`: see `app::start`, `platform/look.sh [WORD]`, `tests/NAME.rs` and `artefacts/web`.";
+    assert_eq!(paths(guide), ["ui/gone.rs", "platform/look.sh"]);
 }

@@ -290,7 +290,7 @@ fn the_other_job_of_a_pair_travels_too() {
             });
         }
     };
-    // Each names the other: nothing goes round for ever.
+    // Each names the other: the export still ends.
     phone
         .workspace
         .set_conditions(first, Op::SecondCore, beside(second))
