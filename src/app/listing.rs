@@ -313,3 +313,29 @@ pub fn wires_offered() -> Vec<(String, String)> {
         })
         .collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::basis::basis;
+    use crate::app::start::{demo_job, goal_of};
+
+    /// Arithmetic: what was left out and what is within add up to what was tried, with an answer and without.
+    #[test]
+    fn counts_of_a_search_add_up() {
+        for word in ["spot_welder", "stick_welder", "battery_charger", "plain_supply"] {
+            for as_much in [true, false] {
+                let mut file = demo_job();
+                file.choice = None;
+                file.goal = goal_of(word);
+                let goal = file.goal;
+                file.conditions.want_as_much(&goal, as_much);
+                let found = listing(&basis(&file).unwrap(), false);
+                let left_out: u64 = found.left_out.iter().map(|(_, count)| count).sum();
+                assert!(found.tried > 0 && left_out <= found.tried, "{word}");
+                assert_eq!(left_out + found.within, found.tried, "{word}, as much {as_much}");
+                assert!(found.rows.len() as u64 <= found.within, "{word}: {}", found.within);
+            }
+        }
+    }
+}

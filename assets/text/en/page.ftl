@@ -32,6 +32,7 @@ page-build = Build { $build }, room left above it { $spare }.
 page-stop = Stop: { $limit }.
 
 page-materials = Materials
+page-fuse = Mains fuse: { $fuse }, in the live wire.
 page-fuse-material = mains fuse: { $fuse }
 page-no-fuse = No standard fuse up to the circuit's rating carries this current. Do not connect it to this outlet.
 page-outlet = Outlet: { $outlet } or more; check your local code.

@@ -178,14 +178,14 @@ pub enum Trouble {
     Refused(InductorError),
     /// No wire carries the current at [`DENSITY_A_PER_MM2`], not even [`MOST_PARALLEL`] together.
     NoWire(Current),
-    /// The gap would be thinner than one sheet of the paper, and with one sheet the turns do not
-    /// fit. The gap wanted, the sheet, and the most inductance with one sheet.
+    /// The gap would be thinner than the least that sheets make, and with that the turns do not
+    /// fit. The gap wanted, the least, and the most inductance with it.
     ShimTooThin {
         /// The gap that would do.
         needed: Length,
-        /// Thickness of one sheet.
+        /// The least gap that the sheets make.
         sheet: Length,
-        /// The most that the turns that fit give with one sheet.
+        /// The most that the turns that fit give with it.
         most: Inductance,
     },
     /// The core's measures give no answer.
@@ -292,26 +292,66 @@ pub fn inductor(file: &JobFile, answer: &Basis) -> Option<Result<InductorAnswer,
     Some(Err(trouble.unwrap_or(Trouble::NoWire(load.rms()))))
 }
 
-/// Thickness of a sheet of the shim's paper: the person's, else 0.1 mm.
-fn sheet_of(file: &JobFile) -> Length {
-    file.conditions
-        .sheet_mm
-        .map_or(Length::from_mm(0.1), |mm| Length::from_mm(mm.value))
+/// The thinnest gap that hands lay and clamps keep. Common practice, no source.
+pub const LEAST_GAP: Length = Length::from_si(0.1e-3);
+/// Half-width of a sheet's thickness where nobody measured it: a tenth. Common practice, no source.
+const SHEET_TOLERANCE: f64 = 0.1;
+
+/// Thickness of a sheet of the shim's paper with its half-width: the person's, else 0.1 mm.
+fn sheet_of(file: &JobFile) -> Measured<Length> {
+    file.conditions.sheet_mm.map_or_else(
+        || Measured::new(LEAST_GAP, LEAST_GAP * SHEET_TOLERANCE, Origin::Typical),
+        |mm| mm.measured(Length::from_mm),
+    )
+}
+
+/// The most inductance in millihenries, to two digits, that a choke of this core can be made with at the
+/// current asked for, where the one asked for cannot; `None` for another use and where there is none.
+#[must_use]
+pub fn nearest_choke(file: &JobFile, answer: &Basis) -> Option<f64> {
+    let (job::Goal::Choke { .. }, Some(Err(trouble))) = (file.goal, inductor(file, answer)) else {
+        return None;
+    };
+    let most = match trouble {
+        Trouble::Refused(InductorError::TooManyTurns { most, .. }) | Trouble::ShimTooThin { most, .. } => most,
+        Trouble::Refused(InductorError::ShimTooWide { nearest, .. }) => nearest,
+        _ => return None,
+    };
+    let mut henries = most.millihenries();
+    // Whole sheets take a little of what the core would give.
+    for _ in 0..12 {
+        let step = 10.0_f64.powf(henries.log10().floor() - 1.0);
+        let tried = (henries / step + 1e-9).floor() * step;
+        let mut file = file.clone();
+        if let job::Goal::Choke { inductance_mh, .. } = &mut file.goal {
+            *inductance_mh = tried;
+        }
+        if matches!(inductor(&file, answer), Some(Ok(_))) {
+            return Some(tried);
+        }
+        henries *= 0.9;
+    }
+    None
 }
 
 /// The same inductor with a shim of whole sheets: the next whole number above the shim designed,
 /// at least one, and as many turns as bring the inductance back, at most `fit`. A ballast takes
 /// the count whose inductance is nearest, since its current follows it both ways; a choke the
 /// fewest that give no less.
-fn whole_sheets(designed: &Inductor, fit: f64, sheet: Length, nearest: bool) -> Result<(Inductor, u32), Trouble> {
+fn whole_sheets(
+    designed: &Inductor,
+    fit: f64,
+    sheet: Measured<Length>,
+    nearest: bool,
+) -> Result<(Inductor, u32), Trouble> {
     let asked = designed.inductance_at(designed.load);
     let needed = designed.gaps.shim.value;
     // A shim within a hundredth of a sheet of a whole number is that number.
-    let sheets = (needed / sheet - 0.01).ceil().max(1.0);
+    let sheets = (needed.max(LEAST_GAP) / sheet.value - 0.01).ceil().max(1.0);
     let with = |turns: f64| Inductor {
         gaps: designed.gaps.with_shim(Measured::new(
-            sheet * sheets,
-            designed.gaps.shim.plus_minus,
+            sheet.value * sheets,
+            sheet.plus_minus * sheets,
             Origin::Computed,
         )),
         turns: Measured::exact(Turns::from_si(turns), Origin::Chosen),
@@ -326,6 +366,7 @@ fn whole_sheets(designed: &Inductor, fit: f64, sheet: Length, nearest: bool) -> 
         turns += 1.0;
         if turns > fit {
             let most = inductance(fit.max(1.0));
+            let sheet = sheet.value * sheets;
             return Err(Trouble::ShimTooThin { needed, sheet, most });
         }
     }
@@ -404,7 +445,7 @@ fn told(
     // What the faces leave open by themselves is open in the shim too: their doubt is the shim's.
     let shim = Estimate {
         value: shim,
-        plus_minus: built.gaps.face.plus_minus,
+        plus_minus: Length::from_si(built.gaps.face.plus_minus.si().hypot(built.gaps.shim.plus_minus.si())),
     };
     rows.insert(0, CoilNumber::shim(shim));
     rows.extend(warmed.numbers);
@@ -416,7 +457,7 @@ fn told(
         turns,
         sheets,
         shim,
-        sheet: sheet_of(file),
+        sheet: sheet_of(file).value,
         coil: CoilBuild::of(answer, conductor, outer, parallel, turns),
         built,
         asked: curve
@@ -487,7 +528,7 @@ mod tests {
             let choke = match inductor(&file, &basis(&file).unwrap()).unwrap() {
                 Ok(choke) => choke,
                 Err(Trouble::ShimTooThin { needed, .. }) => {
-                    assert!(needed.mm() < sheet, "{millihenries} mH: {needed:?}");
+                    assert!(needed.mm() < sheet.max(LEAST_GAP.mm()), "{millihenries} mH: {needed:?}");
                     continue;
                 }
                 Err(other) => panic!("{millihenries} mH, {sheet} mm: {other:?}"),
@@ -499,6 +540,34 @@ mod tests {
             assert!(got >= asked * 0.999 && got < asked * 1.25, "{got} for {asked}");
             assert!(of(&choke, InductorWorkNumber::PeakDensity.kind()).0 <= LIMIT.si() * 1.001);
         }
+    }
+
+    /// A choke beyond the core is answered by the nearest that can be made, and that one can be made. No gap
+    /// is below a tenth of a millimetre, however thin the sheets (common practice, no source).
+    #[test]
+    fn the_nearest_choke_can_be_made() {
+        let mut file = demo_job();
+        file.goal = Goal::Choke {
+            inductance_mh: 500.0,
+            dc_current_a: 20.0,
+            ripple_a: 1.0,
+            frequency_hz: 120.0,
+        };
+        let nearest = nearest_choke(&file, &basis(&file).unwrap()).unwrap();
+        assert!(nearest > 0.1 && nearest < 500.0, "{nearest}");
+        if let Goal::Choke { inductance_mh, .. } = &mut file.goal {
+            *inductance_mh = nearest;
+        }
+        file.conditions.sheet_mm = Some(job::Reading::new(0.03, 0.003, Origin::Calipers));
+        if let Some(Ok(choke)) = inductor(&file, &basis(&file).unwrap()) {
+            assert!(choke.shim.value >= LEAST_GAP * 0.99, "{:?}", choke.shim);
+            let sheets = f64::from(choke.sheets) * 0.003;
+            assert!(choke.shim.plus_minus.mm() >= sheets, "the sheets' tolerance is in it");
+        }
+        file.conditions.sheet_mm = None;
+        let made = inductor(&file, &basis(&file).unwrap()).unwrap().unwrap();
+        assert!(made.shim.value >= LEAST_GAP * 0.999);
+        assert!(nearest_choke(&file, &basis(&file).unwrap()).is_none());
     }
 
     /// The turns in the layers are the coil's, and the wire is as long as they are.

@@ -4,13 +4,17 @@ use dioxus::prelude::*;
 
 use super::super::super::controls::NumberField;
 use super::super::super::state::AppState;
-use super::super::super::words::{say, told};
+use super::super::super::words::{say, say_with, told};
 use super::TopicPanel;
 use super::inputs::{Grade, Insulation};
+use crate::app::behaviour::inductor::nearest_choke;
 use crate::app::guard::guarded;
+use crate::job::Goal;
+use crate::quantity::format_significant;
 use crate::report;
 use crate::report::behaviour::TopicView;
-use crate::text::Term;
+use crate::store::Op;
+use crate::text::{Arg, Term};
 
 /// The whole answer of a choke or a ballast; nothing for another use.
 #[component]
@@ -37,7 +41,10 @@ pub fn InductorView() -> Element {
             super::super::super::controls::Terms { words: vec![Term::Choke, Term::GappedCore, Term::Fringing] }
             match found {
                 Ok(found) => rsx! { TopicPanel { view: found } },
-                Err(trouble) => rsx! { p { class: "danger", role: "alert", "{trouble}" } },
+                Err(trouble) => rsx! {
+                    p { class: "danger", role: "alert", "{trouble}" }
+                    Nearest {}
+                },
             }
             h3 { {say("ui-inputs")} }
             NumberField { path: "conditions.sheet_mm" }
@@ -45,6 +52,35 @@ pub fn InductorView() -> Element {
             Insulation {}
             NumberField { path: "conditions.ambient_c" }
             NumberField { path: "conditions.fan_m_per_s" }
+        }
+    }
+}
+
+/// The nearest choke that can be made, to be set as the target.
+#[component]
+fn Nearest() -> Element {
+    let mut app = use_context::<Signal<AppState>>();
+    let (goal, nearest) = {
+        let app = app.read();
+        let nearest = match app.answer() {
+            Some(Ok(answer)) => guarded(|| nearest_choke(answer.file(), answer)).ok().flatten(),
+            _ => None,
+        };
+        (app.file().map(|file| file.goal), nearest)
+    };
+    let (Some(goal @ Goal::Choke { .. }), Some(nearest)) = (goal, nearest) else {
+        return rsx! {};
+    };
+    let set = move |_| {
+        let mut goal = goal;
+        if let Goal::Choke { inductance_mh, .. } = &mut goal {
+            *inductance_mh = nearest;
+        }
+        app.write().set_goal(Op::Target, goal);
+    };
+    rsx! {
+        button { class: "second wide", onclick: set,
+            {say_with("ui-take-nearest-choke", &[("mh", Arg::Text(&format_significant(nearest, 2)))])}
         }
     }
 }
