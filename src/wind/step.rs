@@ -177,9 +177,13 @@ fn hazards(step: WindStep, closing: Option<Closing>, fixing: Option<Fixing>) -> 
         | WindStep::Ground
         | WindStep::Enclose => &[H::SharpEdges, H::HeavyPart],
         WindStep::Close => match closing {
-            Some(Closing::Strap | Closing::Bolts) => &[H::SharpEdges, H::HeavyPart],
+            Some(Closing::Strap) => &[H::SharpEdges, H::FlyingPieces, H::HeavyPart],
+            Some(Closing::Bolts) => &[H::SharpEdges, H::HeavyPart],
+            // Paint and plating are filed off the seam.
             Some(Closing::Weld) | None => &[
                 H::SharpEdges,
+                H::FlyingPieces,
+                H::Dust,
                 H::HeavyPart,
                 H::ArcLight,
                 H::WeldingFumes,

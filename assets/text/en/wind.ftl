@@ -12,7 +12,7 @@ wind-clean-core = Clean the core, line the tongue
     .do =
         Scrape varnish off the faces where E and I meet.
         File burrs off the tongue's corners. Break each corner.
-        Wipe the core with alcohol. Let it dry.
+        Wipe the core with soap and a damp cloth. Dry it well.
         Line the tongue with the insulating sheet, two layers or more.
         Fold the sheet over both yokes. Tape it.
     .wrong = A burr cuts through the lining later. Varnish between the faces is a gap that nobody planned.
@@ -121,13 +121,13 @@ wind-close = Close the core
         Wipe the faces once more. Use no chlorinated cleaner.
         Set the shim in where the page asks for a gap.
         Press E and I together in a vice.
-        Grind paint and plating off the seam.
+        File paint and plating off the seam, by hand.
         Cover the winding against spatter.
         Weld short beads along the old seam. Let each cool.
         Watch the place for one hour afterwards.
     .wrong = A gap that nobody planned takes magnetizing current. A bolt without sleeve is a shorted turn of the core. One long bead burns the winding beside it.
     .caution-strap =
-        Keep your face away: the strap's sharp end springs back.
+        Wear glasses and keep your face away: the strap's sharp end springs back, and its cut pieces fly.
         Clamp the core: it is heavy and can fall.
     .caution-bolts =
         Keep fingers off sharp edges.
@@ -136,6 +136,7 @@ wind-close = Close the core
         Wear a welding helmet and cover all skin: the arc burns both.
         Keep bystanders away and screened.
         Never weld zinc, cadmium, paint or chlorinated cleaner: the fumes are poisonous.
+        Wear glasses and a dust mask to file: chips and dust of paint and plating fly.
         Clear away everything that can catch fire. Keep watch for one hour.
         Do not touch the seam: it stays hot for long.
         Never leave it alone while it is hot.
