@@ -117,6 +117,30 @@ fn finite_elements_agree() {
     assert_eq!(seen, 14);
 }
 
+/// By where the second coil lies and how full its room is (2D finite elements in the window,
+/// tests/reference/leakage/place.py): beside, at the far end and over the first coil, 20 to 100 %.
+#[test]
+fn each_place_and_fill_agrees_with_finite_elements() {
+    let mut seen = 0;
+    for line in include_str!("leakage/place.csv").lines().skip(1) {
+        let (place, numbers) = line.split_once(',').unwrap();
+        let v: Vec<f64> = numbers.split(',').map(|f| f.parse().unwrap()).collect();
+        let [fill, breadth, expected, refinement] = v[..] else {
+            panic!("{line}");
+        };
+        assert!(refinement.abs() < 0.1, "{line}");
+        let coils = match place {
+            "over" => pair(Arrangement::Concentric, 8.0, 1.0, 11.0 * fill, breadth, 50.0),
+            "beside" => pair(Arrangement::SideBySide, 18.0, 2.0, 30.0 * fill, breadth, 20.0),
+            "far" => pair(Arrangement::SideBySide, 18.0, 32.0 - 30.0 * fill, 30.0 * fill, breadth, 20.0),
+            other => panic!("{other}"),
+        };
+        close(line, MU_0 * coils.inside() * 1e9, expected, 0.05);
+        seen += 1;
+    }
+    assert_eq!(seen, 30);
+}
+
 fn circuit(steel: &dyn Fn(FluxDensity) -> FieldStrength) -> ShellCircuit<'_> {
     let mut coils = pair(Arrangement::SideBySide, 18.0, 9.0, 23.0, 14.0, 17.0);
     coils.clearance = mm(1.5);
