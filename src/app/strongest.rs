@@ -47,6 +47,10 @@ pub fn strongest(file: &JobFile, answer: &Basis) -> Option<Strongest> {
             answer.found.ranked.first()?.performance.working_current,
             answer.found.held_by,
         ),
+        // Without a chosen winding the search has found the nearest in the same space.
+        (Target::Number, Some((_, nearest))) if file.choice.is_none() => {
+            (nearest.performance.working_current, answer.found.held_by)
+        }
         (Target::Number, Some(_)) => most(file, answer)?,
         (Target::Number, None) => return None,
     };
@@ -156,6 +160,7 @@ mod tests {
         let found = strongest(&file, &answer).unwrap();
         assert_eq!(found.held_by, Some(Limit::PrimaryHeat), "{found:?}");
         let (_, nearest) = answer.found.nearest.as_ref().unwrap();
+        assert_eq!(most(&file, &answer), Some((found.current, found.held_by)));
         assert_eq!(found.current, nearest.performance.working_current);
         assert!(found.raise.is_some_and(|(_, more)| more > found.current), "{found:?}");
     }

@@ -137,7 +137,7 @@ pub struct Found {
     /// Where nothing was found: the largest part of the wanted current that can be had, and
     /// the winding that gives it.
     pub nearest: Option<(f64, Candidate)>,
-    /// What keeps the core from more, where all there is was asked for.
+    /// What keeps the core from more, where all there is was asked for or the number cannot be had.
     pub held_by: Option<Limit>,
 }
 
@@ -173,7 +173,10 @@ pub fn search(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
             target: Target::AsMuch,
             ..space.clone()
         };
-        found.nearest = max_deliverable(rebuild, goal, &most).map(|most| (most.part, most.candidate));
+        if let Some(most) = max_deliverable(rebuild, goal, &most) {
+            found.nearest = Some((most.part, most.candidate));
+            found.held_by = most.held_by;
+        }
     }
     found
 }
