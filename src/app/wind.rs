@@ -187,7 +187,7 @@ impl Workspace {
 mod tests {
     use super::*;
     use crate::app::evaluation::evaluate;
-    use crate::app::materials::{Amount, SPARE};
+    use crate::app::materials::{Amount, cut_length};
     use crate::app::start::{demo_job, goal_of};
     use crate::teardown::{Findings, Way};
     use crate::wind::Counter;
@@ -208,9 +208,9 @@ mod tests {
         }
     }
 
-    /// The turns, layers and room are the design's, and the wire by layers is what the page's materials
-    /// have to spare a tenth of: turns times the mean turn (any transformer handbook, M), within the part
-    /// of a turn that a last layer which is not full lies nearer or farther out.
+    /// The turns, layers and room are the design's, and the wire by layers, with what is spared of it, is
+    /// what the page's materials have: turns times the mean turn (any transformer handbook, M), within the
+    /// part of a turn that a last layer which is not full lies nearer or farther out.
     #[test]
     fn the_plan_is_the_designs() {
         let (answer, plan) = demo_plan();
@@ -225,11 +225,9 @@ mod tests {
             Amount::Wire { length, .. } => Some(length.si()),
             _ => None,
         });
-        let of_page = of_page.unwrap() / SPARE / f64::from(winding.parallel);
-        assert!(
-            (wire / of_page - 1.0).abs() < 0.03,
-            "{wire} m, the page has {of_page} m"
-        );
+        let of_page = of_page.unwrap() / f64::from(winding.parallel);
+        let cut = cut_length(Length::from_si(wire), design.estimate.mean_turn.value).si();
+        assert!((cut / of_page - 1.0).abs() < 0.03, "{cut} m, the page has {of_page} m");
     }
 
     /// A choke and a ballast are wound as their page says: turns, sheets, layers, build and the wire of its

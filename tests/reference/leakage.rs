@@ -132,7 +132,14 @@ fn each_place_and_fill_agrees_with_finite_elements() {
         let coils = match place {
             "over" => pair(Arrangement::Concentric, 8.0, 1.0, 11.0 * fill, breadth, 50.0),
             "beside" => pair(Arrangement::SideBySide, 18.0, 2.0, 30.0 * fill, breadth, 20.0),
-            "far" => pair(Arrangement::SideBySide, 18.0, 32.0 - 30.0 * fill, 30.0 * fill, breadth, 20.0),
+            "far" => pair(
+                Arrangement::SideBySide,
+                18.0,
+                32.0 - 30.0 * fill,
+                30.0 * fill,
+                breadth,
+                20.0,
+            ),
             other => panic!("{other}"),
         };
         close(line, MU_0 * coils.inside() * 1e9, expected, 0.05);
