@@ -72,10 +72,14 @@ impl Design {
         number.of(&self.propagated)
     }
 
-    /// Those of `which`, in their order.
+    /// Those of `which`, in their order; no series reactance where none is needed.
     #[must_use]
     pub fn numbers(&self, which: &[PerformanceNumber]) -> Vec<Number> {
-        which.iter().map(|number| self.number(*number)).collect()
+        let needless = |number: &PerformanceNumber| {
+            *number == PerformanceNumber::SeriesReactance && self.estimate.series_reactance.value.si() == 0.0
+        };
+        let shown = which.iter().filter(|number| !needless(number));
+        shown.map(|number| self.number(*number)).collect()
     }
 }
 
