@@ -172,18 +172,23 @@ impl<'d> Window<'d> {
         std::thread::sleep(Duration::from_millis(300));
     }
 
-    /// Clicks the rail's button of a screen: as many of equal width at the bottom as there are
-    /// parts of the job to go to, at most 200 wide.
+    /// Clicks the rail's button of a screen, one of as many as there are parts of the job to go to: on a
+    /// desktop one below the other on the left, 64 high; else side by side at the bottom, at most 200 wide.
     fn go(&self, label: &str, rail: &[&str]) {
         let count = rail.len() as u32;
         let index = rail
             .iter()
             .position(|name| *name == label)
             .expect("a button of the rail") as u32;
-        let gap = 6;
-        let wide = ((self.size.0 - 16 - (count - 1) * gap) / count).min(200);
-        let start = (self.size.0 - count * wide - (count - 1) * gap) / 2;
-        self.click(start + wide / 2 + index * (wide + gap), self.size.1 - 36);
+        if self.size.0 >= 1000 {
+            let gap = if count > 4 { 4 } else { 8 };
+            self.click(66, 12 + 32 + index * (64 + gap));
+        } else {
+            let gap = 6;
+            let wide = ((self.size.0 - 16 - (count - 1) * gap) / count).min(200);
+            let start = (self.size.0 - count * wide - (count - 1) * gap) / 2;
+            self.click(start + wide / 2 + index * (wide + gap), self.size.1 - 36);
+        }
         let word = label.to_lowercase().replace(' ', "-");
         self.wait_for(&format!("shown: {word}"));
         // From the log's line to pixels on the display.
@@ -194,7 +199,8 @@ impl<'d> Window<'d> {
     /// Moves the keyboard's focus to the control that follows `marker` in the page, as a person
     /// would with the tab key.
     fn focus(&self, marker: &str) {
-        self.click(6, 6);
+        // A corner of the head, from where the tab key goes through the page.
+        self.click(if self.size.0 >= 1000 { 140 } else { 6 }, 6);
         let tabs = tabs_to(&self.html(), marker);
         for _ in 0..tabs {
             self.key(&["Tab"]);
