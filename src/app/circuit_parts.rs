@@ -6,6 +6,7 @@ use super::behaviour::heat::class_of;
 use super::behaviour::inductor::InductorAnswer;
 use super::behaviour::inrush::{inrush, mains_fuse};
 use super::behaviour::primary_resistance;
+use super::design_state::{Reactor, reactor};
 use super::translate::transformer_goal;
 use crate::job::{self, JobFile};
 use crate::magnetics::circuit::cord::{Cord, cord_for};
@@ -13,9 +14,10 @@ use crate::magnetics::circuit::fuse::Fuse;
 use crate::magnetics::circuit::performance::Prepared;
 use crate::magnetics::circuit::protection::{Protection, Tripping};
 use crate::magnetics::circuit::soft_start::{SoftStart, soft_start};
+use crate::magnetics::heat::duty::current_at_duty;
 use crate::magnetics::rectifier::charger::ChargeNumber;
 use crate::magnetics::rectifier::{Connection, RectifierNumber};
-use crate::quantity::{Area, Current, Inductance, Length, NumberKind, Power, Resistance, Temperature, Time, Voltage};
+use crate::quantity::{Area, Current, Length, NumberKind, Power, Ratio, Resistance, Temperature, Time, Voltage};
 use crate::rewind::search::judge;
 
 /// What a builder puts round the winding or the coil.
@@ -116,15 +118,6 @@ pub struct Diodes {
     pub reverse: Voltage,
 }
 
-/// A reactor of its own core.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Reactor {
-    /// Its inductance.
-    pub inductance: Inductance,
-    /// The current that it carries, r.m.s.
-    pub current: Current,
-}
-
 /// A cut-out lies on the coil's outside: the hot spot inside stands 10 K above the mean
 /// (IEC 60076-11 leaves 5 to 15 K, M), and a disc opens within 10 K of its mark. Common practice, no source.
 const CUT_OUT_BELOW_LIMIT: f64 = 20.0;
@@ -182,10 +175,8 @@ fn cut_out(file: &JobFile, carries: Current) -> CutOut {
 fn round_winding(file: &JobFile, answer: &Basis, direct: Option<&DirectAnswer>) -> Option<CircuitParts> {
     let design = answer.design.as_ref()?;
     let estimate = &design.estimate;
-    let duty = answer.goal?.requirements().demand.duty.si().clamp(0.0, 1.0);
+    let duty = answer.goal?.requirements().demand.duty;
     let on = estimate.working_current.value;
-    let reactance = direct.map_or(estimate.series_reactance.value, |direct| direct.reactor);
-    let frequency = answer.problem.rebuild.mains.frequency;
     let most = direct.map(|direct| most_direct(direct, estimate.working_current.high()));
     Some(CircuitParts {
         mains: Some(mains_side(file, answer, estimate.mains_steady_current.high())),
@@ -193,17 +184,14 @@ fn round_winding(file: &JobFile, answer: &Basis, direct: Option<&DirectAnswer>) 
         leads: leads(file, answer)?,
         output: LoadCurrent {
             on,
-            steady: on * duty.sqrt(),
+            steady: current_at_duty(on, duty, Ratio::from_si(1.0)),
         },
         diodes: direct.zip(most).and_then(|(direct, most)| diodes(direct, most)),
         battery_fuse: most
             .filter(|_| matches!(file.goal, job::Goal::BatteryCharger { .. }))
             .and_then(|most| next_of(&BATTERY_FUSES, most.si() * BATTERY_MARGIN))
             .map(Current::from_si),
-        reactor: (reactance > Resistance::ZERO).then(|| Reactor {
-            inductance: Inductance::from_si(reactance.si() / frequency.angular()),
-            current: estimate.winding_current.value,
-        }),
+        reactor: reactor(design, answer.problem.rebuild.mains.frequency),
     })
 }
 

@@ -243,7 +243,7 @@ fn next_of_job(job: JobState<'_>, now: Moment) -> Next {
         (Some(_), Some(design)) => match (job.answer.design_state(), job.winding) {
             (Some(DesignState::Breaks(_)), _) => Next::ChangeWinding,
             _ if !design.chosen => Next::Choose,
-            (Some(DesignState::NeedsReactor { .. }), None) => Next::WindWithReactor,
+            (Some(DesignState::NeedsReactor(_)), None) => Next::WindWithReactor,
             (_, winding) => wound(winding, now).unwrap_or(Next::Wind),
         },
     }

@@ -2,10 +2,9 @@
 
 use serde_json::{Value, json};
 
-use super::behaviour::{device, fuse_label};
+use super::behaviour::{fuse_label, protection_label};
 use crate::app::circuit_parts::{CircuitParts, MainsSide, StartReason};
 use crate::app::materials::{Amount, Material};
-use crate::magnetics::circuit::protection::Protection;
 use crate::quantity::{Current, format_significant};
 use crate::text::{Arg, Texts};
 
@@ -46,7 +45,7 @@ pub fn circuit_lines(parts: &CircuitParts, texts: &Texts) -> Vec<CircuitLine> {
             "circuit-breaker",
             "circuit-breaker-is",
             false,
-            &[("breaker", protection(mains.breaker, texts))],
+            &[("breaker", protection_label(&mains.breaker, texts))],
         );
         match mains.cord {
             Some(cord) => {
@@ -127,16 +126,6 @@ pub fn circuit_lines(parts: &CircuitParts, texts: &Texts) -> Vec<CircuitLine> {
     ];
     line("circuit-output", "circuit-output-is", false, &values);
     lines
-}
-
-/// A breaker or a fuse with its rating.
-fn protection(protection: Protection, texts: &Texts) -> String {
-    let kind = device(protection.kind, texts);
-    let rating = format!("{} A", protection.rating.si());
-    texts.text_with(
-        "fuse-label",
-        &[("device", Arg::Text(&kind)), ("rating", Arg::Text(&rating))],
-    )
 }
 
 /// What of the circuit is to be got, the mains fuse left out.

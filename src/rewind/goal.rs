@@ -293,7 +293,7 @@ impl Goal {
                     direct: Some(side),
                     ..demand(
                         LoadLine {
-                            fixed: battery_volts * FULL_OVER_NOMINAL / side.share_of_turns(),
+                            fixed: battery_volts * FULL_OVER_NOMINAL / side.connection.share_of_turns(),
                             slope: Resistance::ZERO,
                         },
                         Ratio::from_si(1.0),

@@ -278,8 +278,10 @@ fn largest_number(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found 
             part *= 1.4;
         }
     }
-    let (Some(mut low), Some(mut high)) = (low, high.clone()) else {
-        return high.map_or_else(Found::nothing, |(_, found)| found);
+    let (mut low, mut high) = match (low, high) {
+        (Some(low), Some(high)) => (low, high),
+        (Some((_, found)), None) | (None, Some((_, found))) => return found,
+        (None, None) => return Found::nothing(),
     };
     while high.0 > low.0 * 1.025 {
         let part = (low.0 * high.0).sqrt();
@@ -622,26 +624,34 @@ impl<'a> Evaluator<'a> {
         candidate
     }
 
-    /// Whether a candidate behind diodes needs no reactor for what is wanted of it.
-    fn flows_by_itself(&self, candidate: &Candidate) -> bool {
-        let circuit = self.prepared.circuit(&candidate.winding, &candidate.layers);
-        let free = Demand {
-            ballasted: false,
-            ..self.required.demand
-        };
-        let natural = self.prepared.at_work(&circuit, &candidate.winding, &free);
-        natural.working_current <= free.current * MUCH_MORE
-    }
-
     /// Brings a candidate behind diodes to the exact state of its rectifier, and judges it anew.
     fn settle(&self, candidate: &mut Candidate) {
         if self.required.demand.direct.is_none() {
             return;
         }
-        let winding = candidate.winding;
-        let circuit = self.prepared.circuit(&winding, &candidate.layers);
-        let (demand, _) = self.demand(&winding, &circuit);
-        candidate.performance = self.prepared.at_work(&circuit, &winding, &demand);
+        let circuit = self.prepared.circuit(&candidate.winding, &candidate.layers);
+        let (demand, _) = self.demand(&candidate.winding, &circuit);
+        self.settle_at(candidate, &circuit, &demand);
+    }
+
+    /// The same for one that needs no reactor; false, and left as it was, where it does.
+    fn settle_by_itself(&self, candidate: &mut Candidate) -> bool {
+        let circuit = self.prepared.circuit(&candidate.winding, &candidate.layers);
+        let free = Demand {
+            ballasted: false,
+            ..self.required.demand
+        };
+        let mut natural = *candidate;
+        self.settle_at(&mut natural, &circuit, &free);
+        let enough = natural.performance.working_current <= free.current * MUCH_MORE;
+        if enough {
+            *candidate = natural;
+        }
+        enough
+    }
+
+    fn settle_at(&self, candidate: &mut Candidate, circuit: &Circuit, demand: &Demand) {
+        candidate.performance = self.prepared.at_work(circuit, &candidate.winding, demand);
         candidate.broken = self.broken(candidate);
         candidate.score = self.score(candidate);
     }
@@ -893,11 +903,11 @@ impl<'a> Evaluator<'a> {
             // whatever more turns would give.
             let mut held = Vec::new();
             if self.required.demand.direct.is_some() {
-                (here, held) = here.into_iter().partition(|candidate| self.flows_by_itself(candidate));
-                held.truncate(1);
-                for candidate in &mut here {
-                    self.settle(candidate);
+                for mut candidate in std::mem::take(&mut here) {
+                    let by_itself = self.settle_by_itself(&mut candidate);
+                    if by_itself { &mut here } else { &mut held }.push(candidate);
                 }
+                held.truncate(1);
                 here.sort_by(order);
             }
             for (at, mut candidate) in here.iter().chain(&held).copied().enumerate() {

@@ -80,6 +80,12 @@ impl WindPlan {
         if fine { Ok(self) } else { Err(PlanFault::Length) }
     }
 
+    /// Whether it is the coil of a choke or a ballast, with a gap in its core.
+    #[must_use]
+    pub const fn is_coil(&self) -> bool {
+        self.sheets.is_some()
+    }
+
     /// Length of a turn in a layer, the innermost first: at the middle of the layer, with a quarter
     /// circle round each corner, as [`EiCore::turn_length`](crate::magnetics::core::EiCore::turn_length).
     #[must_use]

@@ -142,11 +142,11 @@ impl Procedure for WindPlan {
     const FIRST: WindStep = WindStep::Prepare;
 
     fn place(&self, facts: &Facts, step: WindStep) -> Place {
-        step.place(closing_of(self.sheets.is_some(), facts.closing), facts.fixing)
+        step.place(closing_of(self.is_coil(), facts.closing), facts.fixing)
     }
 
     fn gates(&self, facts: &Facts, step: WindStep) -> Vec<Gate> {
-        gates(step, closing_of(self.sheets.is_some(), facts.closing), facts.fixing)
+        gates(step, closing_of(self.is_coil(), facts.closing), facts.fixing)
     }
 
     fn applies(&self, _: &Facts, step: WindStep) -> bool {
@@ -154,8 +154,8 @@ impl Procedure for WindPlan {
             WindStep::PrimaryBack => self.primary_back,
             WindStep::ShuntsBack => self.shunts,
             WindStep::Close => self.core_opened,
-            WindStep::ProvePrimary | WindStep::Barrier => self.sheets.is_none(),
-            WindStep::CutShims => self.sheets.is_some(),
+            WindStep::ProvePrimary | WindStep::Barrier => !self.is_coil(),
+            WindStep::CutShims => self.is_coil(),
             _ => true,
         }
     }
@@ -213,7 +213,7 @@ impl Procedure for WindPlan {
                 facts.primary = Some(state);
                 Ok(())
             }
-            Act::Closing(Closing::Weld) if self.sheets.is_some() => Err(Refusal::Own(Reason::WeldOverGap)),
+            Act::Closing(Closing::Weld) if self.is_coil() => Err(Refusal::Own(Reason::WeldOverGap)),
             Act::Closing(closing) => {
                 facts.closing = Some(closing);
                 Ok(())

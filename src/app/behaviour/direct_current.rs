@@ -4,7 +4,7 @@ use super::primary_resistance;
 use crate::app::basis::{Basis, Design};
 use crate::app::translate::{battery, choke, connection, diode};
 use crate::job::{self, JobFile};
-use crate::magnetics::circuit::performance::behind_diodes;
+use crate::magnetics::circuit::performance::{as_wound, behind_diodes};
 use crate::magnetics::rectifier::charger::{ChargeLimits, ChargeNumber, ChargePoint, ChargeWarning, Charger};
 use crate::magnetics::rectifier::{Connection, DirectLoad, Rectifier, RectifierNumber, WavePoint};
 use crate::quantity::{Capacitance, Current, Inductance, Measured, Number, Origin, Resistance, Time, Voltage};
@@ -61,11 +61,9 @@ pub struct ChargeCourse {
     pub warnings: Vec<ChargeWarning>,
 }
 
-/// The reactor that the design asks for ahead of the diodes (zero where it asks for none), wound
-/// and gapped to within a tenth. Common practice, no source.
+/// The reactor that the design asks for ahead of the diodes; zero where it asks for none.
 fn reactor(design: &Design) -> Measured<Resistance> {
-    let wanted = design.estimate.series_reactance.value;
-    Measured::new(wanted, wanted * 0.1, Origin::Computed)
+    as_wound(design.estimate.series_reactance.value)
 }
 
 /// The rectifier on a job's design; `load` is put behind it.
@@ -92,10 +90,8 @@ fn rectifier(
     let connection = connection(&file.conditions);
     // With a centre tap each half has half the voltage, half the winding's resistance, and a
     // quarter of what is carried over from the primary.
-    let (half, quarter) = match connection {
-        Connection::Bridge => (1.0, 1.0),
-        Connection::CentreTap => (0.5, 0.25),
-    };
+    let half = connection.share_of_turns();
+    let quarter = half * half;
     let resistance = own.value.si() * half + carried.si() * quarter;
     let resistance_half = (own.plus_minus.si() * half).hypot(carried_half * quarter);
     Rectifier {

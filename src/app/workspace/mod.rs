@@ -11,7 +11,7 @@ pub use entry::{Entry, find_field, range_text, shown_number, unit_symbol};
 
 use super::now::now;
 use super::start;
-use crate::app::circuit_parts::Reactor;
+use crate::app::design_state::Reactor;
 use crate::job::fields::Field;
 use crate::job::{FieldError, JobFile, JobFileError, JobId};
 use crate::magnetics::circuit::mains::{OUTLETS, Outlet};

@@ -3,7 +3,7 @@
 use crate::magnetics::rectifier::answer::RectifierError;
 use crate::magnetics::rectifier::cycle::State;
 use crate::magnetics::rectifier::state::{Circuit, DirectSide, Mode};
-use crate::magnetics::rectifier::{Connection, DirectLoad, Rectifier};
+use crate::magnetics::rectifier::{DirectLoad, Rectifier};
 use crate::quantity::{Measured, Quantity};
 
 impl Rectifier {
@@ -12,10 +12,7 @@ impl Rectifier {
         let omega = std::f64::consts::TAU * positive("frequency", self.frequency)?;
         let resistance = not_negative("source resistance", self.source_resistance)?;
         let leakage = not_negative("leakage inductance", self.leakage)?;
-        let in_path = match self.connection {
-            Connection::Bridge => 2.0,
-            Connection::CentreTap => 1.0,
-        };
+        let in_path = self.connection.diodes_in_path();
         let threshold = in_path * not_negative("diode threshold", self.diode.threshold)?;
         let slope = in_path * not_negative("diode slope resistance", self.diode.slope)?;
         let (side, load_resistance) = match self.load {

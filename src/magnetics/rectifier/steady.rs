@@ -23,6 +23,26 @@ pub enum Connection {
     CentreTap,
 }
 
+impl Connection {
+    /// New turns that conduct at a time, over all new turns.
+    #[must_use]
+    pub const fn share_of_turns(self) -> f64 {
+        match self {
+            Connection::Bridge => 1.0,
+            Connection::CentreTap => 0.5,
+        }
+    }
+
+    /// Diodes that the current passes one after the other.
+    #[must_use]
+    pub const fn diodes_in_path(self) -> f64 {
+        match self {
+            Connection::Bridge => 2.0,
+            Connection::CentreTap => 1.0,
+        }
+    }
+}
+
 /// What the rectifier feeds.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum DirectLoad {

@@ -4,13 +4,13 @@ use super::super::draw::Plot;
 use super::{TopicView, curve, plotted, three};
 use crate::app::behaviour::inrush::InrushAnswer;
 use crate::magnetics::circuit::fuse::Fuse;
-use crate::magnetics::circuit::protection::{DeviceKind, Tripping};
+use crate::magnetics::circuit::protection::{DeviceKind, Protection, Tripping};
 use crate::text::{Arg, Texts};
 
 /// What a breaker or a fuse is called, with its standard; the letter only where that standard has
 /// letters.
 #[must_use]
-pub fn device(kind: DeviceKind, texts: &Texts) -> String {
+fn device(kind: DeviceKind, texts: &Texts) -> String {
     let (id, letter) = match kind {
         DeviceKind::IecBreaker(curve) => ("device-iec-breaker", curve.letter()),
         DeviceKind::UlBreaker => ("device-ul-breaker", ""),
@@ -28,9 +28,15 @@ pub fn device(kind: DeviceKind, texts: &Texts) -> String {
 /// A fuse to fit, with its standard and rating: for gates, the page and the list of materials.
 #[must_use]
 pub fn fuse_label(fuse: &Fuse, texts: &Texts) -> String {
+    protection_label(&fuse.protection, texts)
+}
+
+/// A breaker or a fuse with its standard and rating.
+#[must_use]
+pub fn protection_label(protection: &Protection, texts: &Texts) -> String {
     // As printed on it: 6.3 A, 15 A.
-    let rating = format!("{} A", fuse.protection.rating.si());
-    let kind = device(fuse.protection.kind, texts);
+    let rating = format!("{} A", protection.rating.si());
+    let kind = device(protection.kind, texts);
     texts.text_with(
         "fuse-label",
         &[("device", Arg::Text(&kind)), ("rating", Arg::Text(&rating))],

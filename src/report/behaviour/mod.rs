@@ -14,7 +14,7 @@ pub use direct_current::direct_current;
 pub use heat::heat;
 pub use idle::idle;
 pub use inductor::{inductor, inductor_build, inductor_trouble};
-pub use inrush::{device, fuse_label, inrush};
+pub use inrush::{fuse_label, inrush, protection_label};
 pub use json::json_of;
 pub use pairs::pairs;
 pub use shunts::{shunt_sentence, shunts};

@@ -6,7 +6,7 @@ use super::super::controls::{Choices, NumberField, Numbers, Switch, Unreadable, 
 use super::super::state::{AppState, Screen};
 use super::super::words::{drawn, say, say_with, told};
 use crate::app::basis::as_choice;
-use crate::app::design_state::DesignState;
+use crate::app::design_state::{DesignState, Reactor};
 use crate::app::guard::guarded;
 use crate::app::listing::winding_title;
 use crate::app::turns::Neighbour;
@@ -152,7 +152,7 @@ fn StateLine() -> Element {
     match state {
         None => rsx! {},
         Some(DesignState::Fits) => rsx! { p { class: "state", {say("ui-state-fits")} } },
-        Some(DesignState::NeedsReactor { inductance, current }) => {
+        Some(DesignState::NeedsReactor(Reactor { inductance, current })) => {
             let millihenries = format_significant(inductance.millihenries(), 2);
             let amps = format_significant(current.si(), 2);
             let args = [("mh", Arg::Text(&millihenries)), ("amps", Arg::Text(&amps))];

@@ -4,7 +4,7 @@ use dioxus::prelude::*;
 
 use super::super::state::AppState;
 use super::super::words::{say, say_with, told};
-use crate::app::circuit_parts::Reactor;
+use crate::app::design_state::Reactor;
 use crate::app::guard::guarded;
 use crate::quantity::format_significant;
 use crate::report::{CircuitLine, circuit_lines, wiring};

@@ -18,8 +18,8 @@ use crate::wind::{Act, Closing, Fixing, PrimaryState, Wind, WindStep};
 #[component]
 pub fn StepView(wind: Wind, here: WindStep, onact: EventHandler<Act>) -> Element {
     let facts = wind.facts();
-    let sheets = wind.plan().sheets;
-    let guide = here.guide(sheets.is_some(), facts.closing, facts.fixing);
+    let coil = wind.plan().is_coil();
+    let guide = here.guide(coil, facts.closing, facts.fixing);
     let (what, caution) = (say(&guide.do_key()), say(&guide.caution_key()));
     let (primary, closing, fixing) = (facts.primary, facts.closing, facts.fixing);
     rsx! {
@@ -46,7 +46,7 @@ pub fn StepView(wind: Wind, here: WindStep, onact: EventHandler<Act>) -> Element
                     h3 { {say("ui-closing")} }
                     Choices {
                         label: say("ui-closing"),
-                        options: Closing::ALL.iter().filter(|way| sheets.is_none() || **way != Closing::Weld).map(|way| (way.word().to_owned(), say(way.key()))).collect::<Vec<_>>(),
+                        options: Closing::ALL.iter().filter(|way| !coil || **way != Closing::Weld).map(|way| (way.word().to_owned(), say(way.key()))).collect::<Vec<_>>(),
                         chosen: closing.map_or("", Closing::word).to_owned(),
                         onchoose: move |word: String| if let Some(way) = Closing::from_word(&word) { onact.call(Act::Closing(way)) },
                     }

@@ -42,14 +42,13 @@ impl Explored for WindPlan {
     /// Each hazard's gate; no turn of a transformer on a primary that was not proved whole; no weld over the
     /// gap of a coil; nothing closed, grounded or enclosed before all turns are wound.
     fn guarded(&self, facts: &Facts, step: WindStep, held: &dyn Fn(Gate) -> bool) -> bool {
-        let hazards = step.guide(self.sheets.is_some(), facts.closing, facts.fixing).hazards;
+        let hazards = step.guide(self.is_coil(), facts.closing, facts.fixing).hazards;
         let gates = hazards.iter().all(|hazard| held(hazard.gate()));
         let arc = step != WindStep::Close
             || matches!(facts.closing, Some(Closing::Strap | Closing::Bolts))
             || (held(Gate::Arc) && held(Gate::Sparks) && held(Gate::HotPart));
-        let primary =
-            self.sheets.is_some() || step <= WindStep::ProvePrimary || facts.primary == Some(PrimaryState::Whole);
-        let gapped = self.sheets.is_none() || facts.closing != Some(Closing::Weld);
+        let primary = self.is_coil() || step <= WindStep::ProvePrimary || facts.primary == Some(PrimaryState::Whole);
+        let gapped = !self.is_coil() || facts.closing != Some(Closing::Weld);
         let wound = step <= WindStep::WindTurns || facts.counter.turns() == self.turns;
         gates && arc && primary && gapped && wound
     }
@@ -69,7 +68,7 @@ impl Explored for WindPlan {
     }
 
     fn all_gates(&self, step: WindStep) -> Vec<Gate> {
-        let coil = self.sheets.is_some();
+        let coil = self.is_coil();
         let closings = Closing::ALL.iter().copied().map(Some).chain([None]);
         let possible = closings.filter(|closing| !coil || *closing != Some(Closing::Weld));
         let both = possible.flat_map(|closing| {

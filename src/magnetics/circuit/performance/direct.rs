@@ -25,44 +25,31 @@ impl DirectSide {
     /// primary.
     #[must_use]
     pub fn on(&self, circuit: &Circuit, frequency: Frequency, reactor: Resistance) -> Rectifier {
-        let (half, quarter) = match self.connection {
-            Connection::Bridge => (1.0, 1.0),
-            Connection::CentreTap => (0.5, 0.25),
-        };
-        let carried = circuit.resistance - circuit.own_resistance;
-        let source = circuit.own_resistance * half + carried * quarter;
-        let ahead = (circuit.reactance + reactor) * quarter;
+        let share = self.connection.share_of_turns();
+        let ahead = (circuit.reactance + reactor) * (share * share);
         Rectifier {
             connection: self.connection,
-            open_voltage: Measured::exact(circuit.emf * half, Origin::Computed),
+            open_voltage: Measured::exact(circuit.emf * share, Origin::Computed),
             frequency: Measured::exact(frequency, Origin::Label),
-            source_resistance: Measured::exact(source, Origin::Computed),
+            source_resistance: Measured::exact(self.source_resistance(circuit), Origin::Computed),
             leakage: Measured::exact(Inductance::from_si(ahead.si() / frequency.angular()), Origin::Computed),
             diode: self.diode,
             load: self.load,
         }
     }
 
-    /// New turns that conduct at a time, over all new turns.
-    #[must_use]
-    pub const fn share_of_turns(&self) -> f64 {
-        match self.connection {
-            Connection::Bridge => 1.0,
-            Connection::CentreTap => 0.5,
-        }
-    }
-
-    const fn diodes_in_path(&self) -> f64 {
-        match self.connection {
-            Connection::Bridge => 2.0,
-            Connection::CentreTap => 1.0,
-        }
+    /// Resistance ahead of the diodes, seen from the winding or from one half of it.
+    pub(super) fn source_resistance(&self, circuit: &Circuit) -> Resistance {
+        let share = self.connection.share_of_turns();
+        let carried = circuit.resistance - circuit.own_resistance;
+        circuit.own_resistance * share + carried * (share * share)
     }
 
     /// Power that the diodes take while these currents flow.
     pub(super) fn diode_loss(&self, flows: &MeanAnswer) -> f64 {
         let (mean, rms) = (flows.current.si(), flows.primary_side_current.si());
-        self.diodes_in_path() * (self.diode.threshold.value.si() * mean + self.diode.slope.value.si() * rms * rms)
+        self.connection.diodes_in_path()
+            * (self.diode.threshold.value.si() * mean + self.diode.slope.value.si() * rms * rms)
     }
 
     /// What flows where the path has resistance only, and, with a choke, where the choke keeps the current
@@ -74,7 +61,7 @@ impl DirectSide {
             return None;
         };
         let rectifier = self.on(circuit, frequency, Resistance::ZERO);
-        let diodes = self.diodes_in_path();
+        let diodes = self.connection.diodes_in_path();
         let crest = std::f64::consts::SQRT_2 * rectifier.open_voltage.value.si();
         let back = emf.value.si() + diodes * self.diode.threshold.value.si();
         let r = rectifier.source_resistance.value.si() + resistance.value.si() + diodes * self.diode.slope.value.si();

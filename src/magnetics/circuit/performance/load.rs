@@ -41,14 +41,17 @@ pub struct Demand {
 }
 
 impl Demand {
-    /// The same with the reactor that holds the current, as it is wound and gapped: to within a tenth (common
-    /// practice, no source), or with none for good.
+    /// The same with the reactor that holds the current, or with none for good.
     pub(super) fn with_its_reactor(&self, found: &Performance) -> Self {
-        let wanted = found.series_reactance;
-        let reactor = Measured::new(wanted, wanted * 0.1, Origin::Computed);
         Self {
-            reactor: self.reactor.or(Some(reactor)),
+            reactor: self.reactor.or(Some(as_wound(found.series_reactance))),
             ..*self
         }
     }
+}
+
+/// A reactor as it is wound and gapped: to within a tenth. Common practice, no source.
+#[must_use]
+pub fn as_wound(wanted: Resistance) -> Measured<Resistance> {
+    Measured::new(wanted, wanted * 0.1, Origin::Computed)
 }

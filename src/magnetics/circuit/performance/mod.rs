@@ -12,7 +12,7 @@ mod load;
 pub use direct::DirectSide;
 pub use equivalent::Circuit;
 use equivalent::with_idle;
-pub use load::{Demand, LoadLine};
+pub use load::{Demand, LoadLine, as_wound};
 
 use crate::estimates;
 use crate::magnetics::circuit::leakage::straight_leakage;
@@ -414,12 +414,7 @@ pub fn answer(
     winding: &Winding,
     demand: &Demand,
 ) -> Option<(PerformanceEstimate, Propagated<{ Performance::COUNT }>)> {
-    let prepared = Prepared::new(rebuild);
-    let layers = Layers::of(winding, &prepared.space)?;
-    let part = UnderLoad {
-        rebuild: *rebuild,
-        demand: demand.with_its_reactor(&prepared.perform(winding, &layers, demand)),
-    };
+    let (part, layers) = UnderLoad::of(rebuild, winding, demand)?;
     let propagated = first_order(&part, |moved| {
         Some(
             Prepared::new(&moved.rebuild)
@@ -438,12 +433,7 @@ pub fn behind_diodes(
     winding: &Winding,
     demand: &Demand,
 ) -> Option<(RectifierEstimate, Propagated<{ RectifierAnswer::COUNT }>)> {
-    let prepared = Prepared::new(rebuild);
-    let layers = Layers::of(winding, &prepared.space)?;
-    let part = UnderLoad {
-        rebuild: *rebuild,
-        demand: demand.with_its_reactor(&prepared.perform(winding, &layers, demand)),
-    };
+    let (part, layers) = UnderLoad::of(rebuild, winding, demand)?;
     let propagated = first_order(&part, |moved| {
         let circuit = Prepared::new(&moved.rebuild).circuit(winding, &layers);
         let reactor = moved.demand.reactor.map_or(Resistance::ZERO, |reactor| reactor.value);
@@ -461,6 +451,19 @@ pub fn behind_diodes(
 struct UnderLoad {
     rebuild: Rebuild,
     demand: Demand,
+}
+
+impl UnderLoad {
+    /// `None` where the winding cannot be layered at all.
+    fn of(rebuild: &Rebuild, winding: &Winding, demand: &Demand) -> Option<(Self, Layers)> {
+        let prepared = Prepared::new(rebuild);
+        let layers = Layers::of(winding, &prepared.space)?;
+        let part = Self {
+            rebuild: *rebuild,
+            demand: demand.with_its_reactor(&prepared.perform(winding, &layers, demand)),
+        };
+        Some((part, layers))
+    }
 }
 
 impl UncertainInputs for UnderLoad {
@@ -499,13 +502,10 @@ struct Flow {
 impl Flow {
     /// What flows behind the diodes on a circuit.
     fn behind(side: &DirectSide, circuit: &Circuit, flows: &MeanAnswer, reactor: Resistance) -> Self {
-        let share = side.share_of_turns();
+        let share = side.connection.share_of_turns();
         let rms = flows.primary_side_current;
         let delivered = (flows.voltage * flows.current).si() + side.diode_loss(flows);
-        let carried = circuit.resistance - circuit.own_resistance;
-        let lost = rms
-            .heating(circuit.own_resistance * share + carried * (share * share))
-            .si();
+        let lost = rms.heating(side.source_resistance(circuit)).si();
         let apparent = (circuit.emf * share * rms).si();
         let part = |power: f64| {
             if apparent > 0.0 {
