@@ -1204,6 +1204,54 @@ fn wind_to(app: &mut AppState, step: curbcore::wind::WindStep) {
 
 /// From a bare core to the bench: each step through its gates, every turn pressed, the program started
 /// anew in the middle of a layer, the section with what is wound.
+/// The reactor that a charger's winding needs is a choke's job with its inductance and current, on the same
+/// outlet, and one step of undo.
+#[test]
+fn a_needed_reactor_starts_its_own_job() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    app.choose_use("battery_charger");
+    let amps = Entry {
+        path: "goal.charge_current_a",
+        text: "10",
+        plus_minus: "",
+        origin: None,
+    };
+    assert_eq!(app.enter(&[amps]), None);
+    let (of, plug) = (app.job_id(), app.file().unwrap().mains.circuit.plug.clone());
+    let reactor = app.answer().unwrap().unwrap().circuit_parts().unwrap().reactor.unwrap();
+    app.go(Screen::Rewind);
+    drop(app);
+    has(&render(folder.path()), &["reactor"]);
+    let mut app = AppState::open(folder.path());
+    app.start_reactor("Reactor", reactor);
+    assert_ne!(app.job_id(), of);
+    let file = app.file().unwrap();
+    assert_eq!(file.mains.circuit.plug, plug);
+    let (millihenries, amps) = match file.goal {
+        curbcore::job::Goal::Choke {
+            inductance_mh,
+            ripple_a,
+            dc_current_a,
+            ..
+        } => (
+            inductance_mh,
+            dc_current_a.max(ripple_a / (2.0 * std::f64::consts::SQRT_2)),
+        ),
+        other => panic!("{other:?}"),
+    };
+    assert!(
+        (millihenries / reactor.inductance.millihenries() - 1.0).abs() < 0.05,
+        "{millihenries}"
+    );
+    assert!((amps / reactor.current.si() - 1.0).abs() < 0.05, "{amps}");
+    let made = app.job_id();
+    app.undo();
+    assert_ne!(app.job_id(), made);
+    assert!(made.is_some() && app.file().is_none_or(|file| file.goal.word() != "choke"));
+}
+
 /// The wire that was wound is offered off the person's own once, in one change that can be undone; never more
 /// than is there.
 #[test]

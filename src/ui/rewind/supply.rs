@@ -21,7 +21,7 @@ struct View {
 /// The circuit of what is in hand; nothing where there is none.
 #[component]
 pub fn Supply() -> Element {
-    let mut app = use_context::<Signal<AppState>>();
+    let app = use_context::<Signal<AppState>>();
     let view = {
         let app = app.read();
         match app.answer() {
@@ -60,14 +60,20 @@ pub fn Supply() -> Element {
                     }
                 }
             }
-            if let Some(reactor) = reactor {
-                button {
-                    class: "second wide",
-                    onclick: move |_| app.write().start_reactor(reactor),
-                    {say_with("ui-make-reactor", &[("mh", Arg::Text(&format_significant(reactor.inductance.millihenries(), 2)))])}
-                }
-            }
+            if let Some(reactor) = reactor { MakeReactor { reactor } }
             p { class: "danger", {say("page-caution-code")} }
         }
+    }
+}
+
+/// Starts a job for the reactor, on a core of its own.
+#[component]
+fn MakeReactor(reactor: Reactor) -> Element {
+    let mut app = use_context::<Signal<AppState>>();
+    let mh = format_significant(reactor.inductance.millihenries(), 2);
+    let with = |id: &str| say_with(id, &[("mh", Arg::Text(&mh))]);
+    let (label, name) = (with("ui-make-reactor"), with("ui-reactor-job"));
+    rsx! {
+        button { class: "second wide", onclick: move |_| app.write().start_reactor(&name, reactor), "{label}" }
     }
 }

@@ -1,14 +1,12 @@
 //! The job in hand: opened, changed, removed.
 
-use super::super::words::{explain, say_with};
+use super::super::words::explain;
 use super::{AppState, Open, Screen, Trouble, Unread};
 use crate::app::design_state::Reactor;
 use crate::app::workspace::{Entry, Workspace, WorkspaceError};
 use crate::job::{Conditions, Core, Goal, JobId};
 use crate::magnetics::circuit::mains::Outlet;
-use crate::quantity::format_significant;
 use crate::store::{Op, Setting};
-use crate::text::Arg;
 
 impl AppState {
     /// Starts a job and opens it at Measure.
@@ -19,11 +17,9 @@ impl AppState {
     }
 
     /// Starts a job for the reactor that the winding in hand needs, and opens it at Rewind.
-    pub fn start_reactor(&mut self, reactor: Reactor) {
+    pub fn start_reactor(&mut self, name: &str, reactor: Reactor) {
         let Some(of) = self.job_id() else { return };
-        let mh = format_significant(reactor.inductance.millihenries(), 2);
-        let name = say_with("ui-reactor-job", &[("mh", Arg::Text(&mh))]);
-        if let Some(id) = self.with_workspace(|workspace| workspace.start_reactor(&name, of, &reactor)) {
+        if let Some(id) = self.with_workspace(|workspace| workspace.start_reactor(name, of, &reactor)) {
             self.open_job(id, Screen::Rewind);
         }
     }
