@@ -128,8 +128,8 @@ pub(super) fn validate_all(connection: &Connection) -> Result<(), StoreError> {
 }
 
 /// Judges what undo and redo bring back: the rows, which the ledger's triggers noted in `temp.touched`,
-/// and the histories, noted in `temp.restored`. All of it stands in the data file as statements, which may
-/// have been altered there.
+/// and the histories, noted in `temp.restored`. All of it stands in the data file, where it may have been
+/// altered.
 ///
 /// # Errors
 /// [`StoreError::PutBack`] with the first record that is not accepted.

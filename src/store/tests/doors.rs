@@ -537,7 +537,7 @@ fn no_word_of_the_database_reaches_a_person() {
     assert!(failed > 60, "the triggers refused only {failed} changes");
 }
 
-/// Undoing an import runs statements that stand in the data file: rows, histories of the ledger and
+/// Undoing an import restores values that stand in the data file: rows, histories of the ledger and
 /// histories of other devices are judged as they come back, and a refusal changes nothing.
 #[test]
 fn what_an_undone_import_brings_back_is_judged() {
@@ -547,12 +547,17 @@ fn what_an_undone_import_brings_back_is_judged() {
         line(Kind::Teardown, Uuid::from_u128(11), stamp(8), values)
     };
     let cases = [
-        ("UPDATE job SET %", "breaker_a = ", "breaker_a = -"),
-        ("UPDATE ledger SET %", "\"breaker_a\":", "\"breaker_a\":-"),
-        ("UPDATE remote_history SET %", "garage", "gar' || char(27) || 'age"),
-        ("INSERT INTO measurement %", "'tongue_mm'", "'no_such_field'"),
+        ("job", "changed", "breaker_a", "-value"),
+        (
+            "ledger",
+            "changed",
+            "history",
+            "replace(value, '\"breaker_a\":', '\"breaker_a\":-')",
+        ),
+        ("remote_history", "changed", "device_name", "'gar' || char(27) || 'age'"),
+        ("measurement", "removed", "field", "'no_such_field'"),
     ];
-    for (of, from, to) in cases {
+    for (table, action, name, value) in cases {
         let (_folder, mut store) = fresh();
         let (job, core, donor) = ids(&mut store);
         let reading = Measurement {
@@ -584,17 +589,20 @@ fn what_an_undone_import_brings_back_is_judged() {
         let altered = store
             .connection
             .execute(
-                "UPDATE operation_step SET statement = replace(statement, ?2, ?3)
-                 WHERE operation_id = (SELECT max(id) FROM operation) AND statement LIKE ?1
-                 AND statement LIKE '%' || ?2 || '%'",
-                (of, from, to),
+                &format!(
+                    "UPDATE operation_value SET value = {value} WHERE name = ?3 AND step_id IN (
+                         SELECT id FROM operation_step WHERE operation_id = (SELECT max(id) FROM operation)
+                         AND \"table\" = ?1 AND action = ?2
+                     )"
+                ),
+                (table, action, name),
             )
             .unwrap();
-        assert!(altered > 0, "{of}: nothing to alter");
+        assert!(altered > 0, "{table}: nothing to alter");
         let before = super::dump(&store.connection);
         let refused = store.undo().unwrap_err();
-        assert!(matches!(refused, StoreError::PutBack { .. }), "{of}: {refused}");
-        assert_eq!(super::dump(&store.connection), before, "{of}");
+        assert!(matches!(refused, StoreError::PutBack { .. }), "{table}: {refused}");
+        assert_eq!(super::dump(&store.connection), before, "{table}");
     }
 }
 

@@ -6,7 +6,7 @@ use super::{dump, file, fresh};
 use crate::job::{Design, Measurement, Note, Owner, Reading, StockWire};
 use crate::quantity::Origin;
 use crate::store::undo::KEPT;
-use crate::store::{Clock, Op, Store};
+use crate::store::{Clock, Op, Store, StoreError};
 
 /// One operation; `pick` chooses among the records there are. Some do nothing where there is none.
 fn operate(store: &mut Store, what: u8, pick: usize, value: f64) {
@@ -177,21 +177,21 @@ fn a_hundred_are_kept() {
     assert_eq!(steps, KEPT);
 }
 
-/// A statement that no trigger writes is refused, not run.
+/// A step that no trigger writes is refused, not run.
 #[test]
 fn strange_steps_are_refused() {
-    let (_folder, mut store) = fresh();
-    operate(&mut store, 10, 1, 1.0);
     for strange in [
-        "DROP TABLE stock",
-        "DELETE FROM operation",
-        "DELETE FROM stock WHERE id = x'00'; DROP TABLE stock",
+        "UPDATE operation_step SET \"table\" = 'operation'",
+        "UPDATE operation_step SET \"table\" = 'photo'",
+        "UPDATE operation_step SET \"table\" = 'stock; DROP TABLE stock'",
+        "INSERT INTO operation_value (step_id, name, value)
+         SELECT id, 'length_m = 1; DROP TABLE stock; --', 1 FROM operation_step",
     ] {
-        store
-            .connection
-            .execute("UPDATE operation_step SET statement = ?1", [strange])
-            .unwrap();
-        assert!(store.undo().is_err(), "{strange}");
+        let (_folder, mut store) = fresh();
+        operate(&mut store, 10, 1, 1.0);
+        assert!(store.connection.execute(strange, []).unwrap() > 0, "{strange}");
+        let refused = store.undo().unwrap_err();
+        assert!(matches!(refused, StoreError::Damaged { .. }), "{strange}: {refused}");
         assert_eq!(store.stock().unwrap().len(), 1);
     }
 }
