@@ -345,7 +345,7 @@ fn nothing_is_done_again_on_what_was_taken_back() {
         choice,
         note: String::new(),
     };
-    bench.edit(Op::Note, |edit| edit.insert_design(&design)).unwrap();
+    bench.edit(Op::Note, |edit| edit.insert(&design)).unwrap();
     bench.undo().unwrap();
     bench.undo().unwrap();
     assert_eq!(bench.redo_op().unwrap(), None);
@@ -427,21 +427,12 @@ fn changes(store: &mut Store) -> Vec<(&'static str, Result<(), StoreError>)> {
     let wire = wire(20);
     vec![
         ("import_job_file", store.import_job_file(&file(1)).map(|_| ())),
-        (
-            "insert_design",
-            store.edit(Op::Note, |e| e.insert_design(&design).map(|_| ())),
-        ),
-        (
-            "insert_note",
-            store.edit(Op::Note, |e| e.insert_note(&note).map(|_| ())),
-        ),
-        (
-            "insert_stock",
-            store.edit(Op::Note, |e| e.insert_stock(&less).map(|_| ())),
-        ),
+        ("insert_design", store.edit(Op::Note, |e| e.insert(&design).map(|_| ()))),
+        ("insert_note", store.edit(Op::Note, |e| e.insert(&note).map(|_| ()))),
+        ("insert_stock", store.edit(Op::Note, |e| e.insert(&less).map(|_| ()))),
         (
             "insert_core",
-            store.edit(Op::Note, |e| e.insert_core(&shelf_new).map(|_| ())),
+            store.edit(Op::Note, |e| e.insert(&shelf_new).map(|_| ())),
         ),
         (
             "add_measurement",
@@ -450,30 +441,28 @@ fn changes(store: &mut Store) -> Vec<(&'static str, Result<(), StoreError>)> {
         (
             "update_core",
             store.edit(Op::Note, |e| {
-                e.update_core(core, shelf.meta.revision, &shelf_new).map(|_| ())
+                e.update(core, shelf.meta.revision, &shelf_new).map(|_| ())
             }),
         ),
         (
             "update_job",
-            store.edit(Op::Note, |e| {
-                e.update_job(job, record.meta.revision, &job_new).map(|_| ())
-            }),
+            store.edit(Op::Note, |e| e.update(job, record.meta.revision, &job_new).map(|_| ())),
         ),
         (
             "update_donor",
             store.edit(Op::Note, |e| {
-                e.update_donor(donor_id, donor.meta.revision, &donor_new).map(|_| ())
+                e.update(donor_id, donor.meta.revision, &donor_new).map(|_| ())
             }),
         ),
         (
             "update_stock",
             store.edit(Op::Note, |e| {
-                e.update_stock(stock.meta.id, stock.meta.revision, &less).map(|_| ())
+                e.update(stock.meta.id, stock.meta.revision, &less).map(|_| ())
             }),
         ),
-        ("delete_stock", store.edit(Op::Note, |e| e.delete_stock(stock.meta.id))),
-        ("delete_job", store.edit(Op::Note, |e| e.delete_job(job))),
-        ("delete_donor", store.edit(Op::Note, |e| e.delete_donor(donor_id))),
+        ("delete_stock", store.edit(Op::Note, |e| e.delete(stock.meta.id))),
+        ("delete_job", store.edit(Op::Note, |e| e.delete(job))),
+        ("delete_donor", store.edit(Op::Note, |e| e.delete(donor_id))),
         ("forget_teardown", store.edit(Op::Note, |e| e.forget_teardown(donor_id))),
         ("add_photo", store.add_photo(donor_id, "label", PICTURE).map(|_| ())),
         ("add_core_photo", store.add_core_photo(core, PICTURE).map(|_| ())),

@@ -85,7 +85,7 @@ fn what_undo_brings_back_is_judged() {
     let mut changed = job.body.clone();
     changed.mains.circuit.breaker_a += 1.0;
     store
-        .edit(Op::Note, |edit| edit.update_job(id, job.meta.revision, &changed))
+        .edit(Op::Note, |edit| edit.update(id, job.meta.revision, &changed))
         .unwrap();
     let altered = store
         .connection
