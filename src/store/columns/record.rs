@@ -26,6 +26,10 @@ pub(in crate::store) fn fields_of(kind: Kind, record: &Value) -> BTreeMap<String
     for field in held(kind) {
         let value = path_of(field).split('.').try_fold(record, |at, key| at.get(key));
         match value {
+            // An empty text is left out of JSON, and is a text all the same.
+            None if matches!(field.shape, FieldShape::Text(_)) && !field.optional => {
+                fields.insert(field.key.to_owned(), json!(""));
+            }
             None | Some(Value::Null) => {}
             Some(Value::Object(parts)) if field.key.ends_with('.') => {
                 let named = parts

@@ -70,11 +70,11 @@ fn watch_table(connection: &Connection, table: &str, action: Action, when: &str)
         .iter()
         .map(|column| {
             let value = format!(
-                "INSERT INTO operation_value (step_id, name, value) SELECT last_insert_rowid(), '{column}', OLD.{column}"
+                "INSERT INTO operation_value (step_id, name, value) SELECT last_insert_rowid(), '{column}', OLD.{column} "
             );
             match action {
                 Action::Added => String::new(),
-                Action::Changed => format!("{value} WHERE OLD.{column} IS NOT NEW.{column};"),
+Action::Changed => value + &format!("WHERE OLD.{column} IS NOT NEW.{column};"),
                 Action::Removed => format!("{value};"),
             }
         })
