@@ -69,7 +69,7 @@ fn an_empty_shelf_says_what_to_do() {
 #[test]
 fn the_shelf_lists_jobs() {
     has(
-        &with_demo(Screen::Shelf).1,
+        &with_demo(Screen::Home).1,
         &["Demo: tab welder", "Spot welder", "Remove"],
     );
 }
@@ -77,7 +77,7 @@ fn the_shelf_lists_jobs() {
 /// A read that fails is shown where its rows would stand, and never looks like an empty shelf.
 #[test]
 fn a_shelf_that_cannot_be_read_says_so() {
-    let (folder, html) = with_demo(Screen::Shelf);
+    let (folder, html) = with_demo(Screen::Home);
     const UNREAD: &str = "This cannot be read. The data file is damaged";
     assert!(!html.contains(UNREAD) && html.contains("Demo: tab welder"), "{html}");
     for (damage, hidden) in [
@@ -253,7 +253,7 @@ fn every_use_gives_an_answer_or_says_why_not() {
 fn with_find(screen: Screen, with: impl FnOnce(&mut AppState)) -> String {
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
-    app.start_find("Find of 12:00");
+    app.start_find("Find of 12:00", Screen::SizeUp);
     with(&mut app);
     app.go(screen);
     drop(app);
@@ -297,7 +297,7 @@ fn a_find_is_sized_up_with_nothing_known() {
 fn a_refused_label_says_so_and_loses_nothing() {
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
-    app.start_find("Find of 12:00");
+    app.start_find("Find of 12:00", Screen::SizeUp);
     let entry = |text| Entry {
         path: "donor.microwave_watts",
         text,
@@ -355,7 +355,7 @@ fn every_step_is_shown_and_a_pause_asks_again() {
     use curbcore::teardown::{Act, Event, Finding, Proof, ShuntFate, Step, Supply, Way, Winding};
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
-    app.start_find("Find of 12:00");
+    app.start_find("Find of 12:00", Screen::SizeUp);
     app.go(Screen::Teardown);
     let now = app.moment();
     drop(app);
@@ -725,7 +725,7 @@ fn a_donors_page_says_what_comes_next() {
     let mut app = AppState::open(folder.path());
     app.go_on(Next::Choose);
     assert_eq!(app.screen(), Screen::Rewind);
-    app.start_find("Wet one behind the shop");
+    app.start_find("Wet one behind the shop", Screen::SizeUp);
     app.go(Screen::Donor);
     drop(app);
     has(&render(folder.path()), &["Look closer", "Size up"]);
@@ -1055,7 +1055,7 @@ fn words_of_the_trade_tell_their_meaning() {
     }
     has(&html, &["class=\"drawing term\"", "19 times in 20"]);
     assert!(!html.contains("term-"), "a text is missing");
-    has(&with_demo(Screen::Shelf).1, &["Words of the trade"]);
+    has(&with_demo(Screen::Home).1, &["Words of the trade"]);
     has(
         &with_demo(Screen::Measure).1,
         &["aria-label=\"What is meant by “tongue”?\"", "aria-expanded=\"false\""],
