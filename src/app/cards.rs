@@ -151,15 +151,15 @@ impl Workspace {
         let core = job.map(|job| Ok::<_, StoreError>(self.store.job(job)?.body.core)).transpose()?;
         self.store.edit(op, |edit| {
             if let Some(job) = job {
-                edit.delete_job(job)?;
+                edit.delete(job)?;
             }
             if let Some(core) = core {
-                match edit.delete_core(core) {
+                match edit.delete(core) {
                     Ok(()) | Err(StoreError::CoreInUse { .. }) => {}
                     Err(error) => return Err(error),
                 }
             }
-            donor.map_or(Ok(()), |donor| edit.delete_donor(donor))
+            donor.map_or(Ok(()), |donor| edit.delete(donor))
         })?;
         Ok(())
     }

@@ -36,7 +36,7 @@ impl Workspace {
             length_m,
             price_per_m: None,
         };
-        self.store.edit(Op::AddWire, |edit| edit.insert_stock(&wire))?;
+        self.store.edit(Op::AddWire, |edit| edit.insert(&wire))?;
         Ok(())
     }
 
@@ -45,7 +45,7 @@ impl Workspace {
     /// # Errors
     /// What the disk says.
     pub fn remove_stock(&mut self, id: StockId) -> Result<(), WorkspaceError> {
-        Ok(self.store.edit(Op::RemoveWire, |edit| edit.delete_stock(id))?)
+        Ok(self.store.edit(Op::RemoveWire, |edit| edit.delete(id))?)
     }
 
     /// Takes wire that was wound off a wire on the shelf; what is left of less than a hand's breadth is none.
@@ -58,13 +58,13 @@ impl Workspace {
         let (id, revision) = (wire.meta.id, wire.meta.revision);
         self.store.edit(Op::UseWire, |edit| {
             if left < LEFT_OVER {
-                return edit.delete_stock(id);
+                return edit.delete(id);
             }
             let body = StockWire {
                 length_m: left.si(),
                 ..wire.body.clone()
             };
-            edit.update_stock(id, revision, &body).map(|_| ())
+            edit.update(id, revision, &body).map(|_| ())
         })?;
         Ok(())
     }
@@ -80,7 +80,7 @@ impl Workspace {
             choice: choice.clone(),
             note: String::new(),
         };
-        self.store.edit(Op::KeepWinding, |edit| edit.insert_design(&design))?;
+        self.store.edit(Op::KeepWinding, |edit| edit.insert(&design))?;
         Ok(())
     }
 
@@ -97,6 +97,6 @@ impl Workspace {
     /// # Errors
     /// What the disk says.
     pub fn drop_design(&mut self, id: DesignId) -> Result<(), WorkspaceError> {
-        Ok(self.store.edit(Op::RemoveWinding, |edit| edit.delete_design(id))?)
+        Ok(self.store.edit(Op::RemoveWinding, |edit| edit.delete(id))?)
     }
 }
