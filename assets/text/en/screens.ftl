@@ -48,17 +48,17 @@ ui-passed = Passed at { $time }: { $gate }
 
 ## Home
 
-ui-welcome = From a scrapped oven's transformer to a winding that fits
+ui-welcome = What becomes of an oven
 ui-welcome-danger = The work can kill: mains, about two thousand volts in the oven, and a capacitor that stays charged. Local codes and licensed practice come first.
 ui-first-have = What do you have?
 ui-add = Add an oven or a core
 ui-more-jobs = Show more
 ui-find-none = Nothing on this device has these words.
-ui-door-found-help = Is it worth taking? Answer what you can see.
+ui-door-found-help = Is it worth taking?
 ui-door-bench = An oven on the bench
-ui-door-bench-help = Take it apart, one safe step at a time.
+ui-door-bench-help = Take it apart, step by step.
 ui-door-core = A bare core in hand
-ui-door-core-help = Measure it and get a winding that fits.
+ui-door-core-help = Find a winding that fits.
 ui-ask-core-why = The outlet decides how much the core may draw. You can change both later.
 ui-card-oven = Oven
 ui-card-open = { $name }: stages and next step

@@ -78,6 +78,7 @@ fn WayOf(stations: Vec<(Station, Standing)>) -> Element {
                         key: "{screen_of(station).word()}",
                         class: word(standing),
                         button {
+                            id: "way-{screen_of(station).word()}",
                             class: "station",
                             disabled: !app.read().has_stage(station),
                             onclick: move |_| app.write().go(screen_of(station)),

@@ -56,7 +56,8 @@ fn use_evaluations(mut app: Signal<AppState>) {
     let pending = use_memo(move || app.read().pending_card());
     let _evaluation = use_resource(move || async move {
         let Some(job) = pending() else { return };
-        let answer = match app.peek().evaluation_of(job) {
+        let evaluate = app.peek().evaluation_of(job);
+        let answer = match evaluate {
             Some(evaluate) => run_in_background(evaluate).await,
             None => None,
         };

@@ -34,14 +34,17 @@ pub fn Settings() -> Element {
         section { class: "settings",
             h2 { {say("ui-settings")} }
             Unreadable { why: unread }
+            h3 { {say("ui-set-lengths")} }
             Choices {
                 label: say("ui-set-lengths"), options: pick(&[("mm", "ui-set-mm"), ("inch", "ui-set-inch")]), chosen: length,
                 onchoose: move |word: String| app.write().set(Setting::LengthUnit, &word),
             }
+            h3 { {say("ui-set-wire")} }
             Choices {
                 label: say("ui-set-wire"), options: pick(&[("mm2", "ui-set-mm2"), ("awg", "ui-set-awg")]), chosen: wire,
                 onchoose: move |word: String| app.write().set(Setting::WireUnit, &word),
             }
+            h3 { {say("ui-set-light")} }
             Choices {
                 label: say("ui-set-light"), options: pick(&[("auto", "ui-set-auto"), ("light", "ui-set-day"), ("dark", "ui-set-night")]), chosen: theme,
                 onchoose: move |word: String| app.write().set(Setting::Theme, &word),

@@ -19,14 +19,14 @@ pub fn oven_becomes(texts: &Texts) -> String {
     note(&mut svg, (178.0, 36.0), Middle, "drawn-take-out");
     transformer(&mut svg, Pose::at(282.0, 82.0).sized(0.72));
     word(&mut svg, (282.0, 100.0), Middle, "drawn-its-transformer");
-    arrow(&mut svg, &[(282.0, 108.0), (282.0, 130.0)]);
-    note(&mut svg, (270.0, 124.0), End, "drawn-old-winding-out");
-    e_face(&mut svg, Pose::at(244.0, 204.0).sized(25.0));
-    i_face(&mut svg, Pose::at(244.0, 149.0).sized(25.0));
-    word(&mut svg, (328.0, 166.0), Start, "drawn-bare");
-    word(&mut svg, (328.0, 184.0), Start, "drawn-core");
-    arrow(&mut svg, &[(232.0, 178.0), (168.0, 178.0)]);
-    note(&mut svg, (200.0, 166.0), Middle, "drawn-new-winding");
+    arrow(&mut svg, &[(264.0, 108.0), (264.0, 134.0)]);
+    note(&mut svg, (252.0, 126.0), End, "drawn-old-winding-out");
+    e_face(&mut svg, Pose::at(228.0, 204.0).sized(24.0));
+    i_face(&mut svg, Pose::at(228.0, 152.0).sized(24.0));
+    word(&mut svg, (308.0, 170.0), Start, "drawn-bare");
+    word(&mut svg, (308.0, 188.0), Start, "drawn-core");
+    arrow(&mut svg, &[(218.0, 178.0), (160.0, 178.0)]);
+    note(&mut svg, (189.0, 166.0), Middle, "drawn-new-winding");
     rewound(&mut svg, Pose::at(112.0, 204.0).sized(0.66));
     word(&mut svg, (6.0, 140.0), Start, "drawn-new-supply");
     svg.finish()
