@@ -190,7 +190,7 @@ mod tests {
         assert!(of_demo.donor.is_some());
         assert_eq!(names(&workspace.oven_cards("").unwrap()), ["Green one"]);
         // Looked for by the oven's name, the job is found too.
-        assert_eq!(names(&workspace.oven_cards("GREEN").unwrap()), [of_demo.name.as_str()]);
+        assert_eq!(names(&workspace.oven_cards("GREEN rusty").unwrap()), [of_demo.name.as_str()]);
         assert!(workspace.oven_cards("blue").unwrap().is_empty());
         // A second job with the same oven's core is no second card.
         let again = workspace.start_job_from(of_demo.donor.unwrap(), "Again", &OUTLETS[0]).unwrap();
