@@ -93,7 +93,10 @@ fn all() -> Vec<(String, String)> {
     );
     drawn.push(("home-oven-becomes".to_owned(), oven_becomes(&texts)));
     drawn.push(("home-oven".to_owned(), oven_picture(&texts)));
-    drawn.push(("home-core".to_owned(), core_picture(&found.problem.rebuild.core, &texts)));
+    drawn.push((
+        "home-core".to_owned(),
+        core_picture(&found.problem.rebuild.core, &texts),
+    ));
     drawn.extend(Icon::ALL.map(|of| (format!("icon-{of:?}").to_lowercase(), icon(of))));
     drawn
 }

@@ -85,7 +85,13 @@ fn home_has_a_card_for_each_oven_and_core() {
     let (folder, html) = with_demo(Screen::Home);
     has(
         &html,
-        &["Demo: tab welder", "Spot welder", "Stage 4 of 6: Rewind", "Choose a winding", "drawing isometric"],
+        &[
+            "Demo: tab welder",
+            "Spot welder",
+            "Stage 4 of 6: Rewind",
+            "Choose a winding",
+            "drawing isometric",
+        ],
     );
     assert_eq!(count(&html, "<li class=\"card\""), 1, "{html}");
     assert!(!html.contains("id=\"find-job\""), "nothing to look through yet: {html}");
@@ -103,12 +109,23 @@ fn home_has_a_card_for_each_oven_and_core() {
     let html = render_when_done(folder.path());
     assert_eq!(count(&html, "class=\"busy\""), 0, "{html}");
     assert_eq!(count(&html, "Measure the core"), 4, "{html}");
-    has(&html, &["Choose a winding", "Wet one behind the shop", "Look closer", "id=\"find-job\""]);
+    has(
+        &html,
+        &[
+            "Choose a winding",
+            "Wet one behind the shop",
+            "Look closer",
+            "id=\"find-job\"",
+        ],
+    );
     no_ids(&html);
     let mut app = AppState::open(folder.path());
     app.want("GREEN");
     let found: Vec<String> = app.cards().0.into_iter().map(|(card, _)| card.name).collect();
-    assert!(matches!(found.as_slice(), [name] if name.starts_with("Demo:")), "{found:?}");
+    assert!(
+        matches!(found.as_slice(), [name] if name.starts_with("Demo:")),
+        "{found:?}"
+    );
     app.want("");
     // The button of a card opens it where its next step is done.
     let cards = app.cards().0;
@@ -129,7 +146,15 @@ fn more_leads_to_all_the_rest() {
     let html = with_demo(Screen::More).1;
     has(
         &html,
-        &["Add a wire", "To and from other devices", "Words of the trade", "AWG", "inch", "Theme", "Remove the demo"],
+        &[
+            "Add a wire",
+            "To and from other devices",
+            "Words of the trade",
+            "AWG",
+            "inch",
+            "Theme",
+            "Remove the demo",
+        ],
     );
     no_ids(&html);
 }
@@ -141,9 +166,17 @@ fn a_shelf_that_cannot_be_read_says_so() {
     const UNREAD: &str = "This cannot be read. The data file is damaged";
     assert!(!html.contains(UNREAD) && html.contains("Demo: tab welder"), "{html}");
     for (damage, hidden, screen) in [
-        ("UPDATE stock SET conductor = CAST(x'ff' AS TEXT)", "flexible, ", Screen::More),
+        (
+            "UPDATE stock SET conductor = CAST(x'ff' AS TEXT)",
+            "flexible, ",
+            Screen::More,
+        ),
         ("UPDATE donor SET look = '[1]'", "The work can kill", Screen::Home),
-        ("UPDATE job SET name = CAST(x'ff' AS TEXT)", "The work can kill", Screen::Home),
+        (
+            "UPDATE job SET name = CAST(x'ff' AS TEXT)",
+            "The work can kill",
+            Screen::Home,
+        ),
     ] {
         let data = rusqlite::Connection::open(folder.path().join("curbcore.db")).unwrap();
         data.execute(damage, []).unwrap();
@@ -778,10 +811,7 @@ fn a_donors_page_says_what_comes_next() {
     assert_eq!(app.next_thing(), Some(Next::Choose));
     drop(app);
     let html = render(folder.path());
-    has(
-        &html,
-        &["Next:", "Choose a winding.", "Progress", "Teardown", "open"],
-    );
+    has(&html, &["Next:", "Choose a winding.", "Progress", "Teardown", "open"]);
     no_ids(&html);
     let mut app = AppState::open(folder.path());
     app.go_on(Next::Choose);
@@ -795,10 +825,7 @@ fn a_donors_page_says_what_comes_next() {
     app.remove_demo();
     assert!(!app.has_demo().unwrap() && app.jobs().unwrap().1 == 0);
     drop(app);
-    has(
-        &render(folder.path()),
-        &["Wet one behind the shop"],
-    );
+    has(&render(folder.path()), &["Wet one behind the shop"]);
 }
 
 /// The Rewind screen of the demo's core for a use, with every panel open.

@@ -148,7 +148,9 @@ impl Workspace {
     /// # Errors
     /// What the disk says.
     pub fn remove_both(&mut self, op: Op, job: Option<JobId>, donor: Option<DonorId>) -> Result<(), WorkspaceError> {
-        let core = job.map(|job| Ok::<_, StoreError>(self.store.job(job)?.body.core)).transpose()?;
+        let core = job
+            .map(|job| Ok::<_, StoreError>(self.store.job(job)?.body.core))
+            .transpose()?;
         self.store.edit(op, |edit| {
             if let Some(job) = job {
                 edit.delete(job)?;
@@ -190,10 +192,15 @@ mod tests {
         assert!(of_demo.donor.is_some());
         assert_eq!(names(&workspace.oven_cards("").unwrap()), ["Green one"]);
         // Looked for by the oven's name, the job is found too.
-        assert_eq!(names(&workspace.oven_cards("GREEN rusty").unwrap()), [of_demo.name.as_str()]);
+        assert_eq!(
+            names(&workspace.oven_cards("GREEN rusty").unwrap()),
+            [of_demo.name.as_str()]
+        );
         assert!(workspace.oven_cards("blue").unwrap().is_empty());
         // A second job with the same oven's core is no second card.
-        let again = workspace.start_job_from(of_demo.donor.unwrap(), "Again", &OUTLETS[0]).unwrap();
+        let again = workspace
+            .start_job_from(of_demo.donor.unwrap(), "Again", &OUTLETS[0])
+            .unwrap();
         let cards = workspace.core_cards(&workspace.jobs(40, None).unwrap()).unwrap();
         let of_oven: Vec<&Card> = cards.iter().filter(|card| card.donor == of_demo.donor).collect();
         assert_eq!((cards.len(), of_oven[0].job, of_oven[0].others), (2, Some(again), 1));

@@ -2,8 +2,8 @@
 
 use dioxus::prelude::*;
 
-use super::words::use_label;
 use super::state::{AppState, Asked};
+use super::words::use_label;
 use super::words::{say, say_with};
 use crate::app::workspace::outlet_of;
 use crate::job::DonorId;

@@ -195,10 +195,7 @@ fn a_place_on_a_job_that_is_gone_is_the_shelf() {
             .set_setting(Setting::Place, &place)
             .unwrap();
         let app = AppState::open(folder.path());
-        assert_eq!(
-            (app.screen(), app.troubled(), app.notice()),
-            (Screen::Home, None, None)
-        );
+        assert_eq!((app.screen(), app.troubled(), app.notice()), (Screen::Home, None, None));
     }
 }
 

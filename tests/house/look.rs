@@ -9,7 +9,18 @@ const SHEET: &str = include_str!("../../DEVELOPERS.md");
 
 /// Text and the grounds that it stands on.
 const PAIRS: [(&str, &[&str]); 9] = [
-    ("ink", &["sheet", "raised", "typical", "danger-sheet", "band", "caution-sheet", "chosen"]),
+    (
+        "ink",
+        &[
+            "sheet",
+            "raised",
+            "typical",
+            "danger-sheet",
+            "band",
+            "caution-sheet",
+            "chosen",
+        ],
+    ),
     ("soft", &["sheet", "raised", "typical"]),
     ("danger", &["danger-sheet", "raised", "sheet"]),
     ("danger-sheet", &["danger"]),

@@ -122,7 +122,13 @@ pub fn core_picture(core: &EiCore, texts: &Texts) -> String {
     let down = shape.tall() + sin * (shape.wide() + shape.stack);
     let (wide, high) = PICTURE;
     let edge = 4.0;
-    let room = |span: f64, length: f64| if length > 0.0 { (span - 2.0 * edge) / length } else { 1.0 };
+    let room = |span: f64, length: f64| {
+        if length > 0.0 {
+            (span - 2.0 * edge) / length
+        } else {
+            1.0
+        }
+    };
     let scale = room(wide, across).min(room(high, down));
     let view = View {
         scale,

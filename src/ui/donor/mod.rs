@@ -102,7 +102,10 @@ pub fn StagePath() -> Element {
         (app.way(), app.screen())
     };
     let Some((next, stations)) = way else { return rsx! {} };
-    let guided = matches!(here, Screen::SizeUp | Screen::Teardown | Screen::Wind | Screen::Bench | Screen::Page);
+    let guided = matches!(
+        here,
+        Screen::SizeUp | Screen::Teardown | Screen::Wind | Screen::Bench | Screen::Page
+    );
     rsx! {
         nav { class: "path", aria_label: say("way-title"),
             for (station, standing) in stations {

@@ -55,9 +55,15 @@ fn Where(way: CardWay) -> Element {
     let at = if next == Next::Proved {
         say("ui-card-proved")
     } else {
-        let at = stations.iter().position(|(_, standing)| *standing == Standing::Here).unwrap_or(0);
+        let at = stations
+            .iter()
+            .position(|(_, standing)| *standing == Standing::Here)
+            .unwrap_or(0);
         let stage = say(screen_of(next.station()).key());
-        say_with("ui-card-stage", &[("at", Arg::Number((at + 1) as f64)), ("stage", Arg::Text(&stage))])
+        say_with(
+            "ui-card-stage",
+            &[("at", Arg::Number((at + 1) as f64)), ("stage", Arg::Text(&stage))],
+        )
     };
     rsx! {
         span { class: "card-at", "{at}" }

@@ -140,13 +140,17 @@ impl AppState {
         let answer = answer.and_then(|(file, answer)| Some((file, self.joined(job, answer.ok()?).ok()?)));
         let donor = |card: &Card| card.donor;
         let mut cards = self.cards.cores.iter().chain(&self.cards.ovens);
-        let found = cards.find(|(card, _)| card.job == Some(job)).map(|(card, _)| donor(card));
+        let found = cards
+            .find(|(card, _)| card.job == Some(job))
+            .map(|(card, _)| donor(card));
         let way = match (&answer, found) {
             (Some((file, answer)), Some(donor)) => self.way_of(donor, Some((job, file, answer))),
             _ => CardWay::Trouble,
         };
         self.cards.evaluated.retain(|(id, ..)| *id != job);
-        self.cards.evaluated.extend(answer.map(|(file, answer)| (job, file, answer)));
+        self.cards
+            .evaluated
+            .extend(answer.map(|(file, answer)| (job, file, answer)));
         let lists = [&mut self.cards.cores, &mut self.cards.ovens];
         for (_, shown) in lists.into_iter().flatten().filter(|(card, _)| card.job == Some(job)) {
             *shown = way.clone();

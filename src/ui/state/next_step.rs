@@ -18,7 +18,9 @@ impl AppState {
             (Some(open), Some(Ok(answer))) => Some((open.id, &open.file, answer)),
             _ => None,
         };
-        self.query(|data| data.way(self.donor_id(), job, self.moment())).ok().flatten()
+        self.query(|data| data.way(self.donor_id(), job, self.moment()))
+            .ok()
+            .flatten()
     }
 
     /// Goes where the next thing is done; starts the job where that is what comes next.
