@@ -219,7 +219,7 @@ fn steps(page: &Page<'_>, answer: &Evaluation, design: &Design) -> Vec<String> {
         format!("{} turns", winding.turns)
     };
     let placed = match rebuild.placement {
-        Placement::BesidePrimary => "page-work-barrier",
+        Placement::BesidePrimary | Placement::FarEnd => "page-work-barrier",
         Placement::OverPrimary => "page-work-over",
     };
     let wind = if layers.layers == 1 {
