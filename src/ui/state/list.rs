@@ -31,7 +31,6 @@ impl AppState {
             (Err(why), listed) => *listed = Err(why),
             (Ok(_), Err(_)) => {}
         }
-        self.list_cards();
     }
 
     /// The words that are looked for among the jobs.
@@ -55,6 +54,5 @@ impl AppState {
             };
             Ok::<_, WorkspaceError>(JobList { jobs, count })
         });
-        self.list_cards();
     }
 }
