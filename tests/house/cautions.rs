@@ -333,7 +333,7 @@ const MUST_SAY: &[(&str, &[&str])] = &[
         ],
     ),
     ("note-primary-goes-back", &["where it was, in front"]),
-    ("page-work-primary-back", &["where it was, in front"]),
+    ("page-work-primary-back", &["Where it was, in front"]),
 ];
 
 #[test]
