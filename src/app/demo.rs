@@ -62,15 +62,15 @@ impl Workspace {
         };
         self.store.edit(Op::RemoveDemo, |edit| {
             if let Some(job) = job {
-                edit.delete_job(job)?;
+                edit.delete(job)?;
             }
             if let Some(core) = core {
-                match edit.delete_core(core) {
+                match edit.delete(core) {
                     Ok(()) | Err(StoreError::CoreInUse { .. }) => {}
                     Err(error) => return Err(error),
                 }
             }
-            donor.map_or(Ok(()), |donor| edit.delete_donor(donor))
+            donor.map_or(Ok(()), |donor| edit.delete(donor))
         })?;
         Ok(())
     }
