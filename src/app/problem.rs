@@ -3,8 +3,8 @@
 use super::idle_test::{IdleTest, idle_test};
 use super::translate::{Assumed, ei_core, heat_conditions, idle, placement, primary};
 use crate::job::{Core, JobFile, Reading};
-use crate::magnetics::circuit::mains::{Mains, Outlet, typical_supply_resistance};
 use crate::magnetics::circuit::leakage::typical_leakage_factor;
+use crate::magnetics::circuit::mains::{Mains, Outlet, typical_supply_resistance};
 use crate::magnetics::circuit::performance::{Rebuild, typical_wire_factor};
 use crate::magnetics::circuit::protection::{DeviceKind, Protection};
 use crate::magnetics::circuit::shunts::{SaturatingSteel, Shunts};

@@ -451,7 +451,12 @@ fn keep_behind_diodes(here: &mut Vec<Candidate>, candidate: &Candidate) {
     here.insert(place, *candidate);
     if let [.., first, second] = here.as_slice() {
         if here.len() > KEPT {
-            let worse = here.len() - if first.score.total() > second.score.total() { 2 } else { 1 };
+            let worse = here.len()
+                - if first.score.total() > second.score.total() {
+                    2
+                } else {
+                    1
+                };
             here.remove(worse);
         }
     }

@@ -2,9 +2,9 @@
 
 use curbcore::magnetics::circuit::ShellCircuit;
 use curbcore::magnetics::circuit::leakage::{Arrangement, CoilPair, MU_0, rogowski_factor};
+use curbcore::magnetics::circuit::performance::{Prepared, Rebuild};
 use curbcore::magnetics::circuit::shunt_advice::{KeepReason, PullReason, ShuntAdvice, Wanted};
 use curbcore::magnetics::circuit::shunts::{SaturatingSteel, Shunts};
-use curbcore::magnetics::circuit::performance::{Prepared, Rebuild};
 use curbcore::magnetics::core::EiCore;
 use curbcore::magnetics::winding::{Layers, Placement, Winding};
 use curbcore::quantity::{

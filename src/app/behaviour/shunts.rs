@@ -163,7 +163,9 @@ impl Fed<'_> {
         let circuit = self.equivalent(rebuild);
         let end = circuit.short_circuit();
         let at = |k: u32| end * (f64::from(k) / f64::from(LAST));
-        (0..=LAST).map(|k| (at(k), circuit.terminal_voltage(at(k), 1.0))).collect()
+        (0..=LAST)
+            .map(|k| (at(k), circuit.terminal_voltage(at(k), 1.0)))
+            .collect()
     }
 }
 
@@ -266,13 +268,24 @@ mod tests {
             let answer = basis::basis(&file).unwrap();
             let found = shunts(&file, &answer).unwrap();
             let estimate = answer.design.as_ref().unwrap().estimate;
-            let shown = if kept { &found.with_numbers } else { &found.without_numbers };
+            let shown = if kept {
+                &found.with_numbers
+            } else {
+                &found.without_numbers
+            };
             let of = |number: ShellNumber| shown.iter().find(|n| n.kind == number.kind()).unwrap().si;
             let of_design = |si: (f64, f64)| (si.0, si.1);
             let pair = |value: f64, half: f64| of_design((value, half));
-            let e = (estimate.open_circuit, estimate.leakage_reactance, estimate.short_circuit);
+            let e = (
+                estimate.open_circuit,
+                estimate.leakage_reactance,
+                estimate.short_circuit,
+            );
             assert_eq!(of(ShellNumber::OpenVoltage), pair(e.0.value.si(), e.0.plus_minus.si()));
-            assert_eq!(of(ShellNumber::LeakageReactance), pair(e.1.value.si(), e.1.plus_minus.si()));
+            assert_eq!(
+                of(ShellNumber::LeakageReactance),
+                pair(e.1.value.si(), e.1.plus_minus.si())
+            );
             assert_eq!(of(ShellNumber::ShortCircuit), pair(e.2.value.si(), e.2.plus_minus.si()));
         }
     }
@@ -304,7 +317,10 @@ mod tests {
                 let ours = circuit.short_circuit();
                 assert!((ours / exactly - 1.0).abs() < 0.05, "{ours:?} for {exactly:?}");
                 let half = exactly / 2.0;
-                let (ours, exactly) = (circuit.terminal_voltage(half, 1.0), shell.at_current(half).unwrap().voltage);
+                let (ours, exactly) = (
+                    circuit.terminal_voltage(half, 1.0),
+                    shell.at_current(half).unwrap().voltage,
+                );
                 assert!((ours / exactly - 1.0).abs() < 0.05, "{ours:?} for {exactly:?}");
             }
             Some(())

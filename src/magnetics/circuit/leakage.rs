@@ -12,8 +12,8 @@
 
 use std::f64::consts::PI;
 
-pub use crate::magnetics::core::steel::MU_0;
 use crate::magnetics::circuit::shunts::Shunts;
+pub use crate::magnetics::core::steel::MU_0;
 use crate::quantity::{Inductance, Input, Length, Measured, Origin, Ratio, Turns, UncertainInputs, Visitor};
 
 /// How the coils lie to each other.

@@ -42,10 +42,8 @@ impl ShellCircuit<'_> {
 
     /// Permeance of air and coils between tongue and limbs, Wb/A.
     fn air_permeance(&self) -> f64 {
-        self.shunts.map_or_else(
-            || self.coils.permeance(),
-            |shunts| self.coils.permeance_beside(&shunts),
-        )
+        self.shunts
+            .map_or_else(|| self.coils.permeance(), |shunts| self.coils.permeance_beside(&shunts))
     }
 
     pub(super) fn ready(&self) -> Ready<'_> {

@@ -275,7 +275,10 @@ fn Pins(pinned: Pinned) -> Element {
         (Placement::FarEnd, "far", "ui-place-far"),
         (Placement::OverPrimary, "over", "ui-place-over"),
     ];
-    let chosen = places.iter().find(|(of, _, _)| Some(*of) == placement).map_or("beside", |(_, word, _)| word);
+    let chosen = places
+        .iter()
+        .find(|(of, _, _)| Some(*of) == placement)
+        .map_or("beside", |(_, word, _)| word);
     let options = places
         .iter()
         .map(|(_, w, l)| ((*w).to_owned(), say(l)))

@@ -10,8 +10,8 @@ mod equivalent;
 mod load;
 
 pub use direct::DirectSide;
-pub use equivalent::{Circuit, ShuntReactance};
 use equivalent::with_idle;
+pub use equivalent::{Circuit, ShuntReactance};
 pub use load::{Demand, LoadLine, as_wound};
 
 use crate::estimates;
