@@ -16,7 +16,7 @@ use curbcore::quantity::{Current, Resistance, Temperature, Voltage};
 use curbcore::store::Op;
 use curbcore::text::Texts;
 use curbcore::ui::{App, AppState, DataFolder, InHand, Screen};
-use curbcore::wind::{Act, Closing, Fixing, PrimaryState, WindPlan, WindStep};
+use curbcore::wind::{Act, Closing, Fixing, WindPlan, WindStep};
 use curbcore::wire::Metal;
 use curbcore::words::Word;
 use dioxus::prelude::VirtualDom;
@@ -235,7 +235,12 @@ fn confirmed(app: &AppState) -> Goal {
 fn wind_step(way: &Way, step: WindStep) {
     let act = |act: Act| way.with(|app| app.event::<WindPlan>(Event::Act(act))).unwrap();
     match step {
-        WindStep::ProvePrimary => act(Act::Primary(PrimaryState::Whole)),
+        WindStep::ProvePrimary => {
+            way.shows(&[&way.text("stage-continuity"), &way.text("stage-insulation")]);
+            let band = way.run::<WindPlan>().plan().primary.unwrap();
+            act(Act::PrimaryResistance(band.expected));
+            act(Act::PrimaryInsulation(band.insulation));
+        }
         WindStep::WindTurns => {
             let turns = way.run::<WindPlan>().plan().turns;
             for turn in 0..turns {
