@@ -2,6 +2,15 @@
 
 use crate::quantity::Length;
 
+/// How the coils of a pair of cores are joined.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct PairJoints {
+    /// The primaries in series; else in parallel.
+    pub primaries_in_series: bool,
+    /// The new windings in series; else in parallel.
+    pub windings_in_series: bool,
+}
+
 /// What is wound, in how many layers, and the room for it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct WindPlan {
@@ -17,6 +26,8 @@ pub struct WindPlan {
     pub turns: u32,
     /// Turns in a full layer.
     pub turns_per_layer: u32,
+    /// How it is joined with a second core that works beside it; none for a core alone.
+    pub pair: Option<PairJoints>,
     /// Room along the limb.
     pub breadth: Length,
     /// Room away from the limb.
@@ -41,6 +52,9 @@ pub enum PlanFault {
     /// No turns, or more than a person can count.
     #[error("the plan has no turns, or more than 10 000; choose the design again")]
     Turns,
+    /// A choke or a ballast as one of a pair.
+    #[error("a choke or a ballast is no part of a pair; choose the design again")]
+    Pair,
     /// A gap that is none.
     #[error("the plan's gap is none of 1 to 1000 sheets on an opened core; choose the design again")]
     Gap,
@@ -54,7 +68,7 @@ impl WindPlan {
     ///
     /// # Errors
     /// [`PlanFault`] for turns outside 1 to 10 000, more turns in a layer than there are, a gap of more than
-    /// 1000 sheets or on a core that is no coil's, and lengths outside 0 to 10 m (100 m for the lead-outs).
+    /// 1000 sheets or on a core that is no coil's, a coil as one of a pair, and lengths outside 0 to 10 m (100 m for the lead-outs).
     pub fn checked(self) -> Result<Self, PlanFault> {
         let turns = (1..=10_000).contains(&self.turns) && (1..=self.turns).contains(&self.turns_per_layer);
         if !turns {
@@ -64,6 +78,9 @@ impl WindPlan {
         let coil = !self.primary_back && !self.shunts && self.core_opened;
         if self.sheets.is_some_and(|sheets| !(1..=1000).contains(&sheets) || !coil) {
             return Err(PlanFault::Gap);
+        }
+        if self.pair.is_some() && self.is_coil() {
+            return Err(PlanFault::Pair);
         }
         let positive = [
             self.breadth,

@@ -44,6 +44,8 @@ pub enum Act {
     Closing(Closing),
     /// Chose how the winding is fixed.
     Fixing(Fixing),
+    /// Joined both cores of a pair, the last joint of the new windings left open.
+    PairJoined,
 }
 
 impl procedure::Act for Act {
@@ -57,6 +59,7 @@ impl procedure::Act for Act {
             Act::Primary(state) => format!("primary {}", state.word()),
             Act::Closing(closing) => format!("closing {}", closing.word()),
             Act::Fixing(fixing) => format!("fixing {}", fixing.word()),
+            Act::PairJoined => "pair-joined".to_owned(),
         }
     }
 
@@ -70,6 +73,7 @@ impl procedure::Act for Act {
             "primary" => Act::Primary(PrimaryState::from_word(words.word()?)?),
             "closing" => Act::Closing(Closing::from_word(words.word()?)?),
             "fixing" => Act::Fixing(Fixing::from_word(words.word()?)?),
+            "pair-joined" => Act::PairJoined,
             _ => return None,
         })
     }
@@ -98,6 +102,8 @@ pub enum Reason {
     OffShelfAlready,
     /// A weld across the gap of a choke or a ballast.
     WeldOverGap,
+    /// The cores of a pair are not joined.
+    PairNotJoined,
 }
 
 impl procedure::Reason for Reason {
@@ -113,6 +119,7 @@ impl procedure::Reason for Reason {
             Reason::NotChosen => "refusal-not-chosen",
             Reason::OffShelfAlready => "refusal-off-shelf-already",
             Reason::WeldOverGap => "refusal-weld-over-gap",
+            Reason::PairNotJoined => "refusal-pair-not-joined",
         }
     }
 }
@@ -130,6 +137,8 @@ pub struct Facts {
     pub closing: Option<Closing>,
     /// How the winding is fixed.
     pub fixing: Option<Fixing>,
+    /// Whether both cores of a pair are joined.
+    pub pair_joined: bool,
 }
 
 impl Procedure for WindPlan {
@@ -156,6 +165,7 @@ impl Procedure for WindPlan {
             WindStep::Close => self.core_opened,
             WindStep::ProvePrimary | WindStep::Barrier => !self.is_coil(),
             WindStep::CutShims => self.is_coil(),
+            WindStep::JoinPair => self.pair.is_some(),
             _ => true,
         }
     }
@@ -171,6 +181,7 @@ impl Procedure for WindPlan {
             WindStep::Choose if facts.fixing.is_none() || (self.core_opened && facts.closing.is_none()) => {
                 Err(Reason::NotChosen)
             }
+            WindStep::JoinPair if !facts.pair_joined => Err(Reason::PairNotJoined),
             _ => Ok(()),
         }
     }
@@ -181,6 +192,7 @@ impl Procedure for WindPlan {
             Act::OffShelf => WindStep::LeadOut,
             Act::Primary(_) => WindStep::ProvePrimary,
             Act::Closing(_) | Act::Fixing(_) => WindStep::Choose,
+            Act::PairJoined => WindStep::JoinPair,
         };
         if situation.position != asked_at {
             return Err(Refusal::NotAskedHere);
@@ -220,6 +232,10 @@ impl Procedure for WindPlan {
             }
             Act::Fixing(fixing) => {
                 facts.fixing = Some(fixing);
+                Ok(())
+            }
+            Act::PairJoined => {
+                facts.pair_joined = true;
                 Ok(())
             }
         }

@@ -141,6 +141,7 @@ fn refusals() -> Vec<&'static str> {
         wind::Reason::NotChosen,
         wind::Reason::WeldOverGap,
         wind::Reason::OffShelfAlready,
+        wind::Reason::PairNotJoined,
     ];
     let common = common.iter().map(teardown::Refusal::key);
     let own = of_teardown.map(|reason| reason.key()).into_iter();

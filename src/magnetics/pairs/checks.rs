@@ -62,6 +62,25 @@ pub const fn joint(joined: Joined) -> Joint {
     }
 }
 
+/// The same with the last joint open: one tie, and the two free ends that the phasing test reads between.
+#[must_use]
+pub const fn joint_open(joined: Joined) -> Joint {
+    const fn plain(donor: Which) -> Terminal {
+        Terminal {
+            donor,
+            end: CoilEnd::Plain,
+        }
+    }
+    let whole = joint(joined);
+    Joint {
+        ties: [whole.ties[0], None],
+        out: match joined {
+            Joined::Series => whole.out,
+            Joined::Parallel => (plain(Which::First), plain(Which::Second)),
+        },
+    }
+}
+
 /// What a voltmeter between the two free ends says when one end of each winding is tied.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum PhasingReading {

@@ -7,6 +7,7 @@ use super::super::guided::{Actions, Caution, Hazards};
 use super::super::state::AppState;
 use super::super::words::{say, say_with, told};
 use super::counter::TurnCounter;
+use super::pair::JoinPair;
 use crate::app::bench::{PRIMARY, band_text};
 use crate::app::listing::wire_label;
 use crate::bench::Stage;
@@ -30,6 +31,9 @@ pub fn StepView(wind: Wind, here: WindStep, onact: EventHandler<Act>) -> Element
             Actions { text: what.clone() }
             TermsIn { text: format!("{what} {caution}") }
             if here == WindStep::CutShims { Shims {} }
+            if let (WindStep::JoinPair, Some(pair)) = (here, wind.plan().pair) {
+                JoinPair { pair, joined: facts.pair_joined, onact }
+            }
             if here == WindStep::LeadOut { OffShelf { taken: facts.off_shelf, onact } }
             if here == WindStep::ProvePrimary {
                 Expected {}
