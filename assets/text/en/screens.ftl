@@ -46,14 +46,32 @@ ui-stopped = Stopped
 ui-stopped-help = Resume, then confirm every gate again.
 ui-passed = Passed at { $time }: { $gate }
 
-## Shelf
+## Home
 
-ui-welcome = From a scrapped oven's transformer to a winding that fits
-ui-welcome-what = Measure the core, say what it is to become, and get the windings that fit its window, with what they will do and how sure that is.
+ui-welcome = What becomes of an oven
 ui-welcome-danger = The work can kill: mains, about two thousand volts in the oven, and a capacitor that stays charged. Local codes and licensed practice come first.
-ui-jobs = Jobs
-ui-more-jobs = More jobs
-ui-start = Start
+ui-first-have = What do you have?
+ui-add = Add an oven or a core
+ui-more-jobs = Show more
+ui-find-none = Nothing on this device has these words.
+ui-door-found-help = Is it worth taking?
+ui-door-bench = An oven on the bench
+ui-door-bench-help = Take it apart, step by step.
+ui-door-core = A bare core in hand
+ui-door-core-help = Find a winding that fits.
+ui-ask-core-why = The outlet decides how much the core may draw. You can change both later.
+ui-card-oven = Oven
+ui-card-open = { $name }: stages and next step
+ui-card-stage = Stage { $at } of 6: { $stage }
+ui-card-proved = All stages done
+ui-card-pending = Calculating …
+ui-card-trouble = Its numbers give no answer. Open it to see why.
+ui-remove-in-hand = Remove from this device
+ui-remove-sure = This removes the job and its oven from this device. Undo brings them back.
+ui-remove-yes = Remove
+ui-remove-not = Keep it
+ui-demo = Demo
+ui-words-title = Words
 ui-start-a-job = Start a job
 ui-new-job = New job
 ui-job-name = Name of the job
@@ -80,14 +98,14 @@ undo-use-wire = Take wire off the shelf
 undo-remove-wire = Remove a wire
 undo-demo = Open the demo job
 undo-remove-demo = Remove the demo
-ui-settings = Units and light
+ui-settings = Units and theme
 ui-set-lengths = Lengths
 ui-set-mm = mm
 ui-set-inch = inch
 ui-set-wire = Wire
 ui-set-mm2 = mm²
 ui-set-awg = AWG
-ui-set-light = Light
+ui-set-light = Theme
 ui-set-auto = As the device
 ui-set-day = Light
 ui-set-night = Dark
@@ -101,10 +119,7 @@ use-plain-supply = Plain supply
 use-choke = Choke
 use-ballast = Ballast
 
-ui-donors = Ovens
-ui-new-find = Size up an oven
-ui-stands-find = An oven, not opened
-ui-stands-step = Teardown: { $step }
+ui-new-find = I found an oven
 ui-stands-damaged = Its history cannot be read
 
 ## Size up
@@ -152,7 +167,7 @@ ui-price-copper = Copper wire, a kilogram
 ## Teardown
 
 ui-no-donor = Choose an oven on the shelf first.
-ui-to-shelf = To the shelf
+ui-to-home = Go to Home
 ui-restart = Start this oven again from the first step
 ui-step-of = Step { $at } of { $all }
 ui-all-steps = All steps
@@ -521,7 +536,7 @@ ui-band-least = { $low } or more
 
 undo-arrival = Import a file from another device
 undo-settle = Choose between two values
-ui-find-job = Find a job
+ui-find-job = Find an oven or a core
 ui-sync = Other devices
 ui-sync-open = To and from other devices
 ui-sync-what = One file takes your shelf, or a part of it, to another phone or computer by cable, card or mail. Changes from both devices are merged. Nothing is sent automatically.
@@ -619,41 +634,63 @@ ui-not-kept = Not saved yet ({ $reason }). Free space; keep the app open.
 ## The way from the curb to the proved part
 
 way-next = Next:
-way-go = Go on
 way-title = Progress
 way-other-jobs = Other jobs with this core
 way-done = done
 way-here = next
-way-to-come = to come
+way-to-come = open
 way-not-recorded = not recorded
+way-stage = { $stage }: { $standing }
 way-look = Look closer: answer what you can see of it.
+    .go = Look closer
 way-leave = Leave it where it is, unless you see more.
+    .go = See the verdict
 way-take-apart = Take it apart, one step at a time.
+    .go = Take it apart
 way-go-on = Go on with the teardown: { $place }.
+    .go = Teardown: { $place }
 way-stopped = The teardown was stopped. Its screen says what to do.
+    .go = Resume the teardown
 way-parts = No core came of it. See what else is worth pulling.
+    .go = See the other parts
 way-start-job = Start a job with its core, and measure it.
+    .go = Start a job
 way-measure-core = Measure the core: tongue, stack and window.
+    .go = Measure the core
 way-find-turns = Find the primary's turns with a test turn.
+    .go = Find the turns
 way-change-target = No winding reaches the target. Change the target or the use.
+    .go = Change the target
 way-choose = Choose a winding.
+    .go = Choose a winding
 way-wind = Print the page and wind it, one step at a time.
+    .go = Wind it
 way-wind-on = Go on winding: { $place }.
+    .go = Wind: { $place }
 way-winding-stopped = The winding was stopped. Its screen says what to do.
+    .go = Resume the winding
 way-begin-tests = It is wound: begin the tests.
+    .go = Begin the tests
 way-change-winding = This winding breaks a limit. Take another, or change the target.
+    .go = Change the winding
 way-wind-with-reactor = Print the page, get or make the reactor, wind it, and begin the tests.
+    .go = Wind it
 way-wind-choke = Print the page and wind the coil, one step at a time.
+    .go = Wind the coil
 way-change-choke = This coil cannot be made. Change the use, its numbers or the core.
+    .go = Change the coil
 way-test = Go on with the tests: { $place }.
+    .go = Test: { $place }
 way-tests-stopped = The tests were stopped. Their screen says what to do.
+    .go = Resume the tests
 way-test-again = The design has changed: begin the tests again.
+    .go = Begin the tests again
 way-proved = Nothing. It is proved; the record is on its page.
+    .go = Open its page
 
 ## Cores compared
 
 ui-compare = Compare cores and uses
-ui-compare-what = Which core suits a use, one alone or two as a pair; and what a core suits.
 ui-compare-cores = Which core for the use?
 ui-compare-cores-help = The most that a winding on each core delivers within all limits, on the outlet of its job.
 ui-compare-use = Use
@@ -868,7 +905,7 @@ ui-cannot-open = Curbcore cannot open your data
 ui-cannot-open-help = Nothing was changed. Fix the problem above, then start the app again.
 ui-unread = This cannot be read. { $why } Nothing was removed.
 ui-close = Close
-ui-parts-of-job = Parts of the job
+ui-places = Places of the app
 warning-beyond-touch = The open-circuit voltage is above 30 V r.m.s., the limit for dry skin. Cover every terminal. Pull the plug before you work on it.
 warning-plasma-voltage = Hundreds of volts: touching torch and work at once can kill. A licensed person must oversee the build. Interlock the torch and ground (earth) the enclosure.
 warning-plasma-unconfirmed = Do not go on until you have read the warning about its voltage and confirmed it.
@@ -964,8 +1001,9 @@ ui-primary-expected = Expected resistance: { $band }
 ui-primary-insulation = Insulation to the core: { $band }
 
 # The screens by name
-ui-screen-shelf = Shelf
-ui-screen-donor = Donor
+ui-screen-home = Home
+ui-screen-donor = In hand
+ui-screen-more = More
 ui-screen-size-up = Size up
 ui-screen-teardown = Teardown
 ui-screen-measure = Measure

@@ -22,7 +22,7 @@ pub fn SizeUp() -> Element {
             section { class: "welcome",
                 h2 { {say("ui-size-up-title")} }
                 p { {say("ui-size-up-help")} }
-                button { class: "main wide", onclick: move |_| app.write().start_find(&find_name()), {say("ui-new-find")} }
+                button { class: "main wide", onclick: move |_| app.write().start_find(&find_name(), Screen::SizeUp), {say("ui-new-find")} }
             }
         };
     };
@@ -54,7 +54,7 @@ pub fn SizeUp() -> Element {
         }
         section { class: "row",
             button { class: "main", onclick: move |_| app.write().go(Screen::Teardown), {say("ui-take-apart")} }
-            button { class: "second", onclick: move |_| app.write().start_find(&find_name()), {say("ui-another-find")} }
+            button { class: "second", onclick: move |_| app.write().start_find(&find_name(), Screen::SizeUp), {say("ui-another-find")} }
             button { class: "quiet", onclick: move |_| app.write().remove_donor(id), {say("ui-leave-find")} }
         }
     }

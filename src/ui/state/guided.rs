@@ -75,9 +75,6 @@ pub struct OtherCore {
     pub is_wound: bool,
 }
 
-/// A donor on the shelf: id, name, and how far the teardown has come.
-pub type DonorRow = (DonorId, String, Result<Teardown, String>);
-
 /// The id of the text that says what must be confirmed before a use is tested.
 const fn unconfirmed(goal: &Goal) -> Option<&'static str> {
     match goal {
@@ -102,25 +99,10 @@ impl AppState {
         self.donor.map(|id| self.query(|data| data.donor(id))).transpose()
     }
 
-    /// The donors on the shelf: id, name, and how far the teardown has come.
-    ///
-    /// # Errors
-    /// [`Unread`].
-    pub fn donors(&self) -> Result<Vec<DonorRow>, Unread> {
-        self.query(|data| {
-            let donors = data.donors()?.into_iter();
-            let rows = donors.map(|d| {
-                let teardown = data.teardown(d.meta.id).map_err(|error| explain(&error));
-                (d.meta.id, d.body.name, teardown)
-            });
-            Ok::<_, WorkspaceError>(rows.collect())
-        })
-    }
-
-    /// Puts a find on the shelf under a name and sizes it up.
-    pub fn start_find(&mut self, name: &str) {
+    /// Records an oven under a name and opens it at a screen.
+    pub fn start_find(&mut self, name: &str, at: Screen) {
         if let Some(id) = self.with_workspace(|workspace| workspace.start_donor(name)) {
-            self.open_donor(id, Screen::SizeUp);
+            self.open_donor(id, at);
         }
     }
 
@@ -158,7 +140,7 @@ impl AppState {
         if self.donor == Some(id) {
             self.donor = None;
         }
-        self.go(Screen::Shelf);
+        self.go(Screen::Home);
     }
 
     /// Changes what is recorded of the donor in hand.

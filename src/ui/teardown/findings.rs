@@ -3,8 +3,8 @@
 use dioxus::prelude::*;
 
 use super::super::controls::{Choices, PhotoField, Unreadable, or_why};
-use super::super::shelf::use_label;
 use super::super::state::AppState;
+use super::super::words::use_label;
 use super::super::words::{say, say_with, told};
 use crate::quantity::{Length, LengthUnit, Mass, parse_length, parse_number};
 use crate::report;
