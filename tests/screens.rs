@@ -1339,19 +1339,19 @@ fn a_needed_reactor_starts_its_own_job() {
     assert!(made.is_some() && app.file().is_none_or(|file| file.goal.word() != "choke"));
 }
 
-/// The wire that was wound is offered off the person's own once, in one change that can be undone; never more
-/// than is there.
+/// The wire that was wound is offered off the person's own once, and can be put back; never more than is
+/// there.
 #[test]
 fn wound_wire_goes_off_the_shelf_once() {
-    use curbcore::wind::{Act, Event, PrimaryState, WindPlan, WindStep};
-    for (has, left) in [("50", Some(())), ("0.5", None)] {
+    use curbcore::wind::{Act, Event, WindPlan, WindStep};
+    for (had, left) in [("50", Some(())), ("0.5", None)] {
         let folder = tempfile::tempdir().unwrap();
         let mut app = AppState::open(folder.path());
         app.open_demo();
         for wire in app.stock().unwrap() {
             app.remove_stock(wire.0);
         }
-        assert_eq!(app.add_stock("awg-1-0-welding", has), None);
+        assert_eq!(app.add_stock("awg-1-0-welding", had), None);
         // The winding held is of that wire, whatever the shelf's length makes of the list.
         let choice = {
             let answer = app.answer().unwrap().unwrap();
@@ -1367,9 +1367,11 @@ fn wound_wire_goes_off_the_shelf_once() {
         for &step in steps.iter().skip(1).take_while(|step| **step <= WindStep::LeadOut) {
             wind_to(&mut app, step);
             match step {
-                WindStep::ProvePrimary => app
-                    .event::<WindPlan>(Event::Act(Act::Primary(PrimaryState::Whole)))
-                    .unwrap(),
+                WindStep::ProvePrimary => {
+                    for act in proved(&plan) {
+                        app.event::<WindPlan>(Event::Act(act)).unwrap();
+                    }
+                }
                 WindStep::WindTurns => {
                     for _ in 0..plan.turns {
                         app.event::<WindPlan>(Event::Act(Act::Turn)).unwrap();
@@ -1382,22 +1384,120 @@ fn wound_wire_goes_off_the_shelf_once() {
         drop(app);
         offers_off_the_shelf(folder.path(), takes.si());
         let mut app = AppState::open(folder.path());
-        app.event::<WindPlan>(Event::Act(Act::OffShelf)).unwrap();
+        app.take_wire().unwrap();
         let stock = app.stock().unwrap();
         assert_eq!(stock.len(), usize::from(left.is_some()), "{stock:?}");
         if let Some((_, _, metres, _)) = stock.first() {
             assert!((metres + takes.si() - 50.0).abs() < 1e-9, "{metres}");
         }
-        assert!(app.event::<WindPlan>(Event::Act(Act::OffShelf)).is_err(), "never twice");
-        app.undo();
+        assert!(left.is_none() || app.take_wire().is_err(), "never twice");
+        drop(app);
+        let takes = takes.si();
+        has(
+            &render(folder.path()),
+            &[
+                &format!("Put {takes:.1} m back on my shelf"),
+                &format!("{takes:.1} m were taken"),
+            ],
+        );
+        let mut app = AppState::open(folder.path());
+        app.put_wire_back().unwrap();
         let back = app.stock().unwrap();
-        assert_eq!((back.len(), back[0].2), (1, has.parse().unwrap()));
+        let had: f64 = had.parse().unwrap();
+        assert!(back.len() == 1 && (back[0].2 - had).abs() < 1e-9, "{back:?}");
+        assert!(app.put_wire_back().is_err(), "nothing is out any more");
+        drop(app);
+        offers_off_the_shelf(folder.path(), takes);
     }
+}
+
+/// Readings that prove a primary whole.
+fn proved(plan: &curbcore::wind::WindPlan) -> [curbcore::wind::Act; 2] {
+    use curbcore::wind::Act;
+    let band = plan.primary.unwrap();
+    [
+        Act::PrimaryResistance(band.expected),
+        Act::PrimaryInsulation(band.insulation * 2.0),
+    ]
 }
 
 /// The step of the lead-outs offers so many metres.
 fn offers_off_the_shelf(folder: &std::path::Path, takes: f64) {
     has(&render(folder), &[&format!("Take {takes:.1} m off my shelf")]);
+}
+
+/// Photos and notes of a step are kept with it, are shown there after a restart, and a note can be taken back;
+/// a winding with a centre tap stops between its halves.
+#[test]
+fn a_tapped_winding_keeps_its_photos_and_notes() {
+    use curbcore::wind::{Act, Event, WindPlan, WindStep};
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    app.choose_use("battery_charger");
+    app.set_conditions(curbcore::store::Op::Diodes, |conditions| {
+        conditions.rectifier = Some(curbcore::job::RectifierKind::CentreTap);
+    });
+    app.choose_winding(None);
+    app.go(Screen::Wind);
+    app.begin_winding();
+    let steps = app.run::<WindPlan>().unwrap().unwrap().steps();
+    let plan = *app.run::<WindPlan>().unwrap().unwrap().plan();
+    assert!(plan.tapped);
+    for &step in steps.iter().skip(1).take_while(|step| **step <= WindStep::LeadOut) {
+        wind_to(&mut app, step);
+        match step {
+            WindStep::CleanCore => {
+                app.note_on_step("One burr <filed> off").unwrap();
+                let photo = app.add_core_photo(step.key(), b"\x89PNG\r\n\x1a\nrest").unwrap();
+                app.event::<WindPlan>(Event::Act(Act::Photo(photo.0.as_u128())))
+                    .unwrap();
+                assert!(app.note_on_step(&"long ".repeat(5_000)).is_err());
+                drop(app);
+                let html = render(folder.path());
+                has(
+                    &html,
+                    &["One burr &#60;filed&#62; off", "Photo of this step", "Show the photo"],
+                );
+                app = AppState::open(folder.path());
+                assert!(app.core_photos(curbcore::app::photo::MEASURED).unwrap().is_empty());
+                app.undo();
+                drop(app);
+                assert!(!render(folder.path()).contains("One burr"), "the note was taken back");
+                app = AppState::open(folder.path());
+                app.redo();
+            }
+            WindStep::ProvePrimary => {
+                drop(app);
+                has(
+                    &render(folder.path()),
+                    &["Continuity and resistance", "Insulation resistance", "MΩ"],
+                );
+                app = AppState::open(folder.path());
+                for act in proved(&plan) {
+                    app.event::<WindPlan>(Event::Act(act)).unwrap();
+                }
+            }
+            WindStep::WindTurns => {
+                for _ in 0..plan.turns / 2 {
+                    app.event::<WindPlan>(Event::Act(Act::Turn)).unwrap();
+                }
+                assert!(app.event::<WindPlan>(Event::Act(Act::Turn)).is_err(), "the tap first");
+                drop(app);
+                has(&render(folder.path()), &["Both ends of the tap are out"]);
+                app = AppState::open(folder.path());
+                app.event::<WindPlan>(Event::Act(Act::LeadTapOut)).unwrap();
+                for _ in 0..plan.turns / 2 {
+                    app.event::<WindPlan>(Event::Act(Act::Turn)).unwrap();
+                }
+            }
+            _ => {}
+        }
+    }
+    drop(app);
+    let html = render(folder.path());
+    has(&html, &["That lug is the tap"]);
+    assert!(!html.contains("One burr"), "the note is another step's");
 }
 
 /// A choke and a ballast are wound, too: no primary, the sheets of the gap by their number, and no weld
@@ -1480,7 +1580,7 @@ fn a_coil_is_wound_with_its_gap() {
 
 #[test]
 fn a_winding_is_counted_turn_by_turn() {
-    use curbcore::wind::{Act, Closing, Event, Fixing, Phase, PrimaryState, WindPlan, WindStep};
+    use curbcore::wind::{Act, Closing, Event, Fixing, Phase, WindPlan, WindStep};
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
     app.open_demo();
@@ -1508,7 +1608,7 @@ fn a_winding_is_counted_turn_by_turn() {
     for &step in &steps[1..] {
         wind_to(&mut app, step);
         let acts = match step {
-            WindStep::ProvePrimary => vec![Act::Primary(PrimaryState::Whole)],
+            WindStep::ProvePrimary => proved(app.run::<WindPlan>().unwrap().unwrap().plan()).to_vec(),
             WindStep::Choose => vec![Act::Closing(Closing::Weld), Act::Fixing(Fixing::Tape)],
             _ => vec![],
         };

@@ -9,14 +9,14 @@ use std::path::Path;
 use curbcore::app::guided::Blocked;
 use curbcore::app::workspace::Entry;
 use curbcore::bench::{self, Amount, Plan, Prediction, Reading, Stage, WarmRun};
-use curbcore::job::{Goal, Joining, PairChoice};
+use curbcore::job::{Goal, Joining, PairChoice, RectifierKind};
 use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::procedure::{Event, Phase, Refusal, Run};
 use curbcore::quantity::{Current, Resistance, Temperature, Voltage};
 use curbcore::store::Op;
 use curbcore::text::Texts;
 use curbcore::ui::{App, AppState, DataFolder, InHand, Screen};
-use curbcore::wind::{Act, Closing, Fixing, PrimaryState, Reason, WindPlan, WindStep};
+use curbcore::wind::{Act, Closing, Fixing, Reason, WindPlan, WindStep};
 use curbcore::wire::Metal;
 use curbcore::words::Word;
 use dioxus::prelude::VirtualDom;
@@ -235,10 +235,22 @@ fn confirmed(app: &AppState) -> Goal {
 fn wind_step(way: &Way, step: WindStep) {
     let act = |act: Act| way.with(|app| app.event::<WindPlan>(Event::Act(act))).unwrap();
     match step {
-        WindStep::ProvePrimary => act(Act::Primary(PrimaryState::Whole)),
+        WindStep::ProvePrimary => {
+            way.shows(&[&way.text("stage-continuity"), &way.text("stage-insulation")]);
+            let band = way.run::<WindPlan>().plan().primary.unwrap();
+            act(Act::PrimaryResistance(band.expected));
+            act(Act::PrimaryInsulation(band.insulation));
+        }
         WindStep::WindTurns => {
-            let turns = way.run::<WindPlan>().plan().turns;
+            let (turns, tapped) = {
+                let run = way.run::<WindPlan>();
+                (run.plan().turns, run.plan().tapped)
+            };
             for turn in 0..turns {
+                if tapped && turn == turns / 2 {
+                    way.shows(&[&way.text("ui-tap-is-out")]);
+                    act(Act::LeadTapOut);
+                }
                 if turn == turns / 2 {
                     way.shows(&[&format!("Turn {turn} of {turns}"), "class=\"count-turn", "<svg"]);
                 }
@@ -323,6 +335,24 @@ ways! {
     a_ballast: "ballast", &[("goal.current_a", "4")];
 }
 
+/// A supply with a centre tap: both halves are wound, the tap led out between them.
+#[test]
+fn a_supply_with_a_centre_tap() {
+    let way = Way::begin("plain_supply");
+    way.measure();
+    way.with(|app| {
+        app.set_use("plain_supply");
+        app.set_conditions(Op::Diodes, |conditions| {
+            conditions.rectifier = Some(RectifierKind::CentreTap)
+        });
+    });
+    way.design(&[("goal.amps", "8")]);
+    way.wind();
+    let run = way.run::<WindPlan>();
+    assert!(run.plan().tapped && run.plan().turns % 2 == 0);
+    way.prove();
+}
+
 /// Two cores as a pair: the one is wound up to its enclosure in its own job, the other is joined with it before the
 /// enclosure, and the bench reads the phasing while the last joint is open.
 #[test]
@@ -384,6 +414,7 @@ fn a_pair() {
     way.go::<WindPlan>(WindStep::Enclose);
     way.with(|app| app.event::<WindPlan>(Event::Finish)).unwrap();
     way.prove();
+    way.shows(&["With the other core. Primaries: In parallel. New windings: In parallel."]);
     let phasing = way.run::<Plan>().record();
     let phasing = phasing.iter().find(|line| line.prediction.stage == Stage::PairPhasing);
     assert!(phasing.is_some_and(|line| line.outcome.is_some()));

@@ -94,7 +94,7 @@ undo-best-winding = Go back to the best winding
 undo-keep-winding = Keep a winding
 undo-remove-winding = Remove a winding
 undo-add-wire = Add a wire
-undo-use-wire = Take wire off the shelf
+undo-add-note = Note on a step
 undo-remove-wire = Remove a wire
 undo-demo = Open the demo job
 undo-remove-demo = Remove the demo
@@ -887,7 +887,8 @@ ui-design-back = Back to the best
 ui-design-keep = Keep this winding to compare
 ui-design-kept = Kept: tap to choose it
 ui-place = Where the winding lies
-ui-place-beside = Beside the primary
+ui-place-beside = Close beside the primary
+ui-place-far = At the far end of the tongue
 ui-place-over = Over the primary
 ui-design-change = Change the winding, or hold a part of it
 ui-hold-turns = Hold the turns
@@ -958,9 +959,16 @@ ui-wind-caution = Nothing here is plugged in. Mains comes at the bench, stage by
 ui-wind-begin = Begin the winding
 ui-wind-again = Begin again with the new design
 ui-wind-outdated = The design has changed since this winding began. What you see here is the earlier one.
+ui-step-records = Photos and notes of this step
+ui-step-photo = Photo of this step
+ui-step-note = Note on this step
+ui-step-note-keep = Keep this note
+ui-at-tap = { $turns } turns are wound: the first half. Lead both ends out here before the second half.
+ui-tap-is-out = Both ends of the tap are out
 ui-from-shelf = This winding takes { $takes } m of { $wire }. Your shelf has { $has } m.
 ui-from-shelf-take = Take { $takes } m off my shelf
-ui-from-shelf-taken = The wire was taken off your shelf.
+ui-from-shelf-taken = { $takes } m were taken off your shelf.
+ui-from-shelf-back = Put { $takes } m back on my shelf
 ui-sheets-a-leg =
     { $sheets ->
         [one] Under each leg: 1 sheet of { $sheet } { $unit }.
@@ -996,9 +1004,6 @@ ui-pair-other-open = Open “{ $name }”
 ui-pair-other-wound = “{ $name }” is wound, closed and fixed.
 ui-closing = How the core is closed
 ui-fixing = How the winding is fixed
-ui-primary-measured = What you measured
-ui-primary-expected = Expected resistance: { $band }
-ui-primary-insulation = Insulation to the core: { $band }
 
 # The screens by name
 ui-screen-home = Home

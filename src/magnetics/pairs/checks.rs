@@ -196,3 +196,26 @@ fn uneven(windings: Joined, answer: &PairAnswer) -> Option<Ratio> {
     let share = answer.first_current.max(answer.second_current).si() / both;
     (share > 0.6).then_some(Ratio::from_si(share))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Before the last joint one tie is left, and the free ends are those that it would join: the voltage between
+    /// them is the sum in series and the difference in parallel (Kirchhoff's voltage law).
+    #[test]
+    fn the_last_joint_is_open_for_the_phasing_test() {
+        // Potential of an end above its coil's plain end, with 1 V over each coil.
+        let above_plain = |terminal: Terminal| if terminal.end == CoilEnd::Dot { 1.0 } else { 0.0 };
+        for (joined, between) in [(Joined::Series, 2.0), (Joined::Parallel, 0.0)] {
+            let open = joint_open(joined);
+            let (first, second) = open.ties[0].expect("one tie");
+            assert!(open.ties[1].is_none() && first.donor != second.donor, "{joined:?}");
+            let plain_of_second = above_plain(first) - above_plain(second);
+            let (from, to) = open.out;
+            assert!(from.donor == Which::First && to.donor == Which::Second, "{joined:?}");
+            let volts: f64 = above_plain(from) - (above_plain(to) + plain_of_second);
+            assert!((volts.abs() - between).abs() < 1e-12, "{joined:?}: {volts}");
+        }
+    }
+}

@@ -6,7 +6,7 @@ mod wanted;
 
 use dioxus::prelude::*;
 
-use super::controls::{NumberField, PhotoField, Unreadable};
+use super::controls::{NumberField, PhotoField, PhotosOf, Unreadable};
 use super::state::{AppState, Screen};
 use super::words::{find_name, say, say_part};
 use crate::app::verdict::Verdict;
@@ -129,7 +129,7 @@ fn Label() -> Element {
                 chosen: hertz.map_or_else(|| "unknown".to_owned(), |hertz| hertz.to_string()),
                 onchoose: move |word: String| app.write().set_donor(Op::Frequency, |donor| donor.hertz = word.parse().ok()),
             }
-            PhotoField { what: "label", label: say("ui-label-photo"), onkept: move |_| {} }
+            PhotoField { of: PhotosOf::Donor, what: "label", label: say("ui-label-photo"), onkept: move |_| {} }
         }
     }
 }

@@ -7,7 +7,7 @@ use crate::app::guard::guarded;
 use crate::app::guided::{Blocked, Stored};
 use crate::app::now::now;
 use crate::app::verdict::Verdict;
-use crate::app::wind::{FromShelf, from_shelf, wind_plan_of};
+use crate::app::wind::{FromShelf, from_shelf, wind_plan_of, wound_conductor};
 use crate::app::workspace::{Entry, Workspace, WorkspaceError, find_field};
 use crate::bench::{Act, Amount, Plan, Stage};
 use crate::job::fields::{self, Field};
@@ -17,7 +17,7 @@ use crate::procedure::{Event, Run};
 use crate::safety::Moment;
 use crate::store::{Op, Photo, Setting};
 use crate::teardown::{self, Teardown, TeardownProcedure};
-use crate::wind::{self, Phase, WindPlan, WindStep};
+use crate::wind::{Phase, WindPlan, WindStep};
 use crate::words::Message;
 
 /// Whose run of a procedure is shown, among what is in hand.
@@ -44,17 +44,6 @@ impl InHand for TeardownProcedure {
 impl InHand for WindPlan {
     fn owner(app: &AppState) -> Option<JobId> {
         app.job_id()
-    }
-
-    /// The wire goes off the shelf once the winding's own record says so: never twice.
-    fn stored_event(app: &mut AppState, event: Event<Self>) {
-        if event != Event::Act(wind::Act::OffShelf) {
-            return;
-        }
-        if let Some(FromShelf { wire, takes }) = app.wire_from_shelf() {
-            app.with_workspace(|workspace| workspace.use_stock(&wire, takes));
-            app.reload();
-        }
     }
 }
 
@@ -387,6 +376,60 @@ impl AppState {
         let wind = self.run::<WindPlan>()?.ok().filter(|_| self.winds_todays_design())?;
         let shelf = self.query(Workspace::stock).ok()?;
         from_shelf(self.answer()?.ok()?, &wind, shelf)
+    }
+
+    /// Takes the wire that was wound off the person's own.
+    ///
+    /// # Errors
+    /// [`Blocked`].
+    pub fn take_wire(&mut self) -> Result<(), Blocked<WindPlan>> {
+        let (Some(from), Some(job)) = (self.wire_from_shelf(), self.job_id()) else {
+            return Ok(());
+        };
+        self.change_while_winding(|workspace| workspace.take_wire(job, &from, now()))
+    }
+
+    /// Puts that wire back on the shelf.
+    ///
+    /// # Errors
+    /// [`Blocked`].
+    pub fn put_wire_back(&mut self) -> Result<(), Blocked<WindPlan>> {
+        let conductor = self.answer().and_then(Result::ok).and_then(wound_conductor);
+        let (Some(conductor), Some(job)) = (conductor, self.job_id()) else {
+            return Ok(());
+        };
+        self.change_while_winding(|workspace| workspace.put_wire_back(job, &conductor, now()))
+    }
+
+    /// Keeps a note on the step where the winding stands.
+    ///
+    /// # Errors
+    /// [`Blocked`].
+    pub fn note_on_step(&mut self, text: &str) -> Result<(), Blocked<WindPlan>> {
+        let Some(job) = self.job_id() else { return Ok(()) };
+        self.change_while_winding(|workspace| workspace.note_on_step(job, text, now()))
+    }
+
+    fn change_while_winding(
+        &mut self,
+        change: impl FnOnce(&mut Workspace) -> Result<(), Blocked<WindPlan>>,
+    ) -> Result<(), Blocked<WindPlan>> {
+        if let Some(workspace) = self.workspace.open_mut() {
+            change(workspace)?;
+            self.reload();
+        }
+        Ok(())
+    }
+
+    /// The notes on the job in hand: id and words.
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn notes(&self) -> Result<Vec<(u128, String)>, Unread> {
+        let Some(job) = self.job_id() else {
+            return Ok(Vec::new());
+        };
+        self.query(|data| data.notes(job))
     }
 
     /// Begins the winding of the job in hand.
