@@ -4,8 +4,10 @@
 //! the two-stage Rosenbrock method ROS2 (Verwer, Spee, Blom and Hundsdorfer, 1999) is second
 //! order with an approximate Jacobian and damps whatever the step does not resolve.
 
+use nalgebra::Matrix3;
+
 use crate::magnetics::heat::network::{Heating, Network, Temperatures};
-use crate::magnetics::heat::step::{Warming, solve3};
+use crate::magnetics::heat::step::{Warming, inverse};
 use crate::quantity::{Current, Ratio, Temperature, TemperatureRise, Time};
 
 /// A load that comes and goes.
@@ -98,15 +100,12 @@ impl Network {
         let mut t = near.array();
         let growth = self.growth(heating);
         for _ in 0..80 {
-            let (net, mut a) = self.net(t, heating, self.room_conductance(t));
-            for (k, row) in a.iter_mut().enumerate() {
-                row[k] += growth[k];
-            }
-            let change = solve3(&a, net.map(|v| -v));
+            let (net, a) = self.net(t.into(), heating, self.room_conductance(t));
+            let change = inverse(a + Matrix3::from_diagonal(&growth)) * -net;
             let largest = change.iter().fold(0.0_f64, |m, c| m.max(c.abs()));
             // The film's own slope is left out of the Jacobian: a cautious step on the way.
             let share = if largest > 200.0 { 200.0 / largest } else { 1.0 };
-            for (slot, c) in t.iter_mut().zip(change) {
+            for (slot, c) in t.iter_mut().zip(&change) {
                 *slot += share * c;
             }
             if !t
