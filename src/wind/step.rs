@@ -1,5 +1,6 @@
 //! The steps of the winding, what each risks, and its texts.
 
+use super::plan::WindKind;
 use crate::safety::{Gate, Hazard, Place};
 use crate::words::words;
 
@@ -61,16 +62,6 @@ words! {
     }
 }
 
-words! {
-    /// What the measurements say of the primary.
-    pub enum PrimaryState, "primary-state" {
-        /// Resistance in its band, insulation above its least.
-        Whole = "whole",
-        /// One of the two is not.
-        Damaged = "damaged",
-    }
-}
-
 /// A step as data.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WindStepGuide {
@@ -123,9 +114,10 @@ impl WindStep {
         }
     }
 
-    /// Everything that the step shows, given what was chosen; `coil` for a choke or a ballast.
+    /// Everything that the step shows, given what is wound and what was chosen.
     #[must_use]
-    pub fn guide(self, coil: bool, closing: Option<Closing>, fixing: Option<Fixing>) -> WindStepGuide {
+    pub fn guide(self, kind: WindKind, closing: Option<Closing>, fixing: Option<Fixing>) -> WindStepGuide {
+        let coil = kind == WindKind::Coil;
         let closing = closing_of(coil, closing);
         WindStepGuide {
             step: self,
@@ -150,6 +142,7 @@ impl WindStep {
                     Some(Fixing::OvenVarnish) | None => "-oven",
                 },
                 WindStep::Choose | WindStep::Enclose if coil => "-coil",
+                WindStep::LeadOut if kind == WindKind::TappedWinding => "-tapped",
                 _ => "",
             },
         }

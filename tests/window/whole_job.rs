@@ -19,7 +19,6 @@ use super::{Display, PATIENCE, Running, Window};
 const SIZE: (u32, u32) = (900, 3200);
 
 /// The bar of an oven with a job.
-const ALL: &[&str] = &["Shelf", "Size up", "Teardown", "Measure", "Rewind", "Wind", "Bench"];
 
 impl Window<'_> {
     fn data(&self) -> Store {
@@ -333,7 +332,7 @@ fn from_a_find_to_a_proved_core() {
     let bare = build_empty_window();
     let display = Display::of_size(SIZE.0, SIZE.1);
     let window = Window::open(&display, folder.path(), SIZE);
-    window.focus(">Size up an oven");
+    window.focus("id=\"ui-new-find\"");
     window.key(&["Return"]);
     window.wait_for("shown: size-up");
     std::thread::sleep(Duration::from_secs(2));
@@ -365,14 +364,14 @@ fn from_a_find_to_a_proved_core() {
     window.wait_until_saved("the measures", |job| {
         (job.core.window_height_mm.value - 57.0).abs() < 1e-9
     });
-    window.go("Rewind", ALL);
+    window.go("rewind");
     window.focus("data-word=\"plain_supply\"");
     window.key(&["Return"]);
     window.wait_until_saved("the use", |job| job.goal.word() == "plain_supply");
     window.focus("class=\"winding-card");
     window.key(&["Return"]);
     window.wait_until_saved("the winding", |job| job.choice.is_some());
-    window.go("Bench", ALL);
+    window.go("bench");
     window.focus(">Begin the tests");
     window.key(&["Return"]);
     std::thread::sleep(Duration::from_secs(2));

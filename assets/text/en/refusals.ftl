@@ -110,6 +110,7 @@ refused-gap = This file holds only what changed on "{ $name }" since an earlier 
 
 # Guided work
 refused-coil-on-whole-core = This core was kept whole, and a choke or a ballast needs a gap. Open the core at its seam first, or choose another use.
+refused-wind-halves = A winding with a centre tap has two halves of the same turns. Choose an even number of turns on Rewind.
 refused-wind-plan = Nobody can wind this design by hand. Choose another winding.
 refused-winding-damaged = The stored winding is damaged. Begin it again.
 refused-nothing-begun = Nothing has begun here yet.

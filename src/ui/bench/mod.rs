@@ -1,7 +1,10 @@
 //! Bench: what the stages show on the screen of guided work, each against what the design predicts.
 
+mod reading;
 mod record;
 mod stage;
+
+pub use reading::ReadingEntry;
 
 use dioxus::prelude::*;
 

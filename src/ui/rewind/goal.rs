@@ -3,8 +3,8 @@
 use dioxus::prelude::*;
 
 use super::super::controls::{Choices, HoldButton, NumberField, Switch};
-use super::super::shelf::use_label;
 use super::super::state::AppState;
+use super::super::words::use_label;
 use super::super::words::{say, say_part, say_with};
 use crate::app::guard::guarded;
 use crate::app::strongest::Raise;

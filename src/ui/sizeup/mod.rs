@@ -6,7 +6,7 @@ mod wanted;
 
 use dioxus::prelude::*;
 
-use super::controls::{NumberField, PhotoField, Unreadable};
+use super::controls::{NumberField, PhotoField, PhotosOf, Unreadable};
 use super::state::{AppState, Screen};
 use super::words::{find_name, say, say_part};
 use crate::app::verdict::Verdict;
@@ -22,7 +22,7 @@ pub fn SizeUp() -> Element {
             section { class: "welcome",
                 h2 { {say("ui-size-up-title")} }
                 p { {say("ui-size-up-help")} }
-                button { class: "main wide", onclick: move |_| app.write().start_find(&find_name()), {say("ui-new-find")} }
+                button { class: "main wide", onclick: move |_| app.write().start_find(&find_name(), Screen::SizeUp), {say("ui-new-find")} }
             }
         };
     };
@@ -54,7 +54,7 @@ pub fn SizeUp() -> Element {
         }
         section { class: "row",
             button { class: "main", onclick: move |_| app.write().go(Screen::Teardown), {say("ui-take-apart")} }
-            button { class: "second", onclick: move |_| app.write().start_find(&find_name()), {say("ui-another-find")} }
+            button { class: "second", onclick: move |_| app.write().start_find(&find_name(), Screen::SizeUp), {say("ui-another-find")} }
             button { class: "quiet", onclick: move |_| app.write().remove_donor(id), {say("ui-leave-find")} }
         }
     }
@@ -129,7 +129,7 @@ fn Label() -> Element {
                 chosen: hertz.map_or_else(|| "unknown".to_owned(), |hertz| hertz.to_string()),
                 onchoose: move |word: String| app.write().set_donor(Op::Frequency, |donor| donor.hertz = word.parse().ok()),
             }
-            PhotoField { what: "label", label: say("ui-label-photo"), onkept: move |_| {} }
+            PhotoField { of: PhotosOf::Donor, what: "label", label: say("ui-label-photo"), onkept: move |_| {} }
         }
     }
 }

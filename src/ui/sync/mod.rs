@@ -232,7 +232,7 @@ pub fn SyncScreen() -> Element {
             }
         }
         super::Copies {}
-        button { class: "second wide", onclick: move |_| app.write().go(Screen::Shelf), {say("ui-to-shelf")} }
+        button { class: "second wide", onclick: move |_| app.write().go(Screen::Home), {say("ui-to-home")} }
     }
 }
 

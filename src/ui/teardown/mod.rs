@@ -24,7 +24,7 @@ pub fn TeardownScreen() -> Element {
         None => rsx! {
             section { class: "welcome",
                 p { {say("ui-no-donor")} }
-                button { class: "main wide", onclick: move |_| app.write().go(Screen::Shelf), {say("ui-to-shelf")} }
+                button { class: "main wide", onclick: move |_| app.write().go(Screen::Home), {say("ui-to-home")} }
             }
         },
         Some(Err(message)) => rsx! {

@@ -61,6 +61,14 @@ fn no_sequence_of_events_welds_a_gap_or_reaches_a_hazard_without_its_gates() {
     assert!(seen.phases.contains(&Phase::Ended(End::Wound)));
 }
 
+/// The same for a winding with a tap: no turn of the second half before the tap is led out.
+#[test]
+fn no_sequence_of_events_winds_past_the_tap() {
+    let seen = explore(&two_halves(), &Situation::start());
+    assert!(seen.phases.contains(&Phase::Ended(End::Wound)));
+    assert!(seen.reached.contains(&WindStep::LeadOut));
+}
+
 /// A gap needs an opened core with nothing else on it.
 #[test]
 fn a_coils_plan_is_alone_on_an_opened_core() {
@@ -99,7 +107,10 @@ proptest! {
     #[test]
     fn a_history_without_one_confirmation_or_turn_is_refused(pick in any::<prop::sample::Index>()) {
         refused_without(&whole(Closing::Weld, Fixing::OvenVarnish), pick, |event| {
-            matches!(event, Event::Confirm { .. } | Event::Act(Act::Turn | Act::Primary(_)))
+            matches!(
+                event,
+                Event::Confirm { .. } | Event::Act(Act::Turn | Act::PrimaryResistance(_) | Act::PrimaryInsulation(_))
+            )
         })?;
     }
 
