@@ -26,7 +26,7 @@ impl Network {
     /// problems). `None` if it runs away.
     #[must_use]
     pub fn repeated_peak(&self, question: &DutyQuestion, duty: Ratio, period: Time) -> Option<Temperatures> {
-        self.warming(None)
+        self.warming()
             .repeated_peak(question, duty, period, &mut PeriodicGuess::default())
     }
 }

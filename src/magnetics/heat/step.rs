@@ -1,7 +1,5 @@
 //! A step of time of the heating network, its films laid down.
 
-use std::sync::Arc;
-
 use nalgebra::{Matrix3, Vector3};
 
 use crate::magnetics::heat::film_curve::FilmCurve;
@@ -26,22 +24,15 @@ pub(super) fn inverse(m: Matrix3<f64>) -> Matrix3<f64> {
 #[derive(Debug, Clone)]
 pub(super) struct Warming {
     pub(super) network: Network,
-    films: Arc<[FilmCurve; 3]>,
+    films: [FilmCurve; 3],
 }
 
 impl Network {
-    /// Ready for many steps; the films are those of `like` where surfaces and room are the same.
-    pub(super) fn warming(&self, like: Option<&Warming>) -> Warming {
-        let same = like.filter(|like| {
-            let pairs = like.films.iter().zip(self.height);
-            pairs.into_iter().all(|(film, height)| film.is_of(height, &self.around))
-        });
+    /// Ready for many steps.
+    pub(super) fn warming(&self) -> Warming {
         Warming {
             network: *self,
-            films: same.map_or_else(
-                || Arc::new(self.height.map(|height| FilmCurve::of(height, &self.around))),
-                |like| Arc::clone(&like.films),
-            ),
+            films: self.height.map(|height| FilmCurve::of(height, &self.around)),
         }
     }
 

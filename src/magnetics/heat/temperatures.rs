@@ -81,7 +81,7 @@ impl Network {
     /// Temperatures after `time` under a constant load, by steps of at most 15 s.
     #[must_use]
     pub fn after(&self, start: Temperatures, heating: &Heating, time: Time) -> Temperatures {
-        Temperatures::of(self.warming(None).after(start.array(), heating, time.si()))
+        Temperatures::of(self.warming().after(start.array(), heating, time.si()))
     }
 
     /// The steady state under a constant load, by Newton's method on the heat balance; `None`
@@ -126,7 +126,7 @@ impl Network {
     /// switching. Steps are at most 15 s long.
     #[must_use]
     pub fn history(&self, start: Temperatures, cycle: &Cycle, total: Time, every: Time) -> Vec<HeatPoint> {
-        self.warming(None)
+        self.warming()
             .history(start, cycle, total, every.min(Time::from_si(15.0)))
     }
 
@@ -140,7 +140,7 @@ impl Network {
         within: Time,
         excess: impl Fn(Temperatures) -> f64,
     ) -> Option<Time> {
-        let (time, _) = self.warming(None).until(start, heating, within.si(), excess)?;
+        let (time, _) = self.warming().until(start, heating, within.si(), excess)?;
         Some(Time::from_si(time))
     }
 
@@ -148,32 +148,7 @@ impl Network {
     /// within a day (the target is at ambient or below).
     #[must_use]
     pub fn cooling_time(&self, start: Temperatures, target: Temperature) -> Option<Time> {
-        self.warming(None).cooling_time(start, target)
-    }
-}
-
-/// Histories of networks near one another: what they share is worked out once.
-#[derive(Debug, Clone)]
-pub struct Histories(Warming);
-
-impl Histories {
-    /// Of networks near this one.
-    #[must_use]
-    pub fn of(network: &Network) -> Self {
-        Self(network.warming(None))
-    }
-
-    /// [`Network::history`] of one of them, by steps of at most `every`.
-    #[must_use]
-    pub fn history(
-        &self,
-        network: &Network,
-        start: Temperatures,
-        cycle: &Cycle,
-        total: Time,
-        every: Time,
-    ) -> Vec<HeatPoint> {
-        network.warming(Some(&self.0)).history(start, cycle, total, every)
+        self.warming().cooling_time(start, target)
     }
 }
 
