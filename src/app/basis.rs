@@ -286,6 +286,7 @@ pub const fn placement_key(placement: Placement) -> &'static str {
     match placement {
         Placement::BesidePrimary => "page-beside-primary",
         Placement::OverPrimary => "page-over-primary",
+        Placement::FarEnd => "page-far-end",
     }
 }
 

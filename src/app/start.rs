@@ -222,7 +222,7 @@ pub fn demo_job() -> JobFile {
         },
         choice: None,
         stock: vec![StockWire {
-            conductor: "awg-1-0-welding".to_owned(),
+            conductor: "awg-2-0-welding".to_owned(),
             length_m: 2.0,
             price_per_m: None,
         }],

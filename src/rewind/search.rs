@@ -353,6 +353,9 @@ impl Pass {
                         parallel,
                     };
                     match pass.judged(evaluator, winding, room, *by_turns) {
+                        Ok(candidate) if evaluator.required.demand.direct.is_some() => {
+                            keep_behind_diodes(&mut here, &candidate);
+                        }
                         Ok(candidate) => keep(&mut here, &candidate),
                         Err(broken) => pass.dropped.count(broken),
                     }
@@ -438,6 +441,24 @@ fn keep(here: &mut Vec<Candidate>, candidate: &Candidate) {
     if place < KEPT {
         here.insert(place, *candidate);
         here.truncate(KEPT);
+    }
+}
+
+/// Puts a candidate behind diodes into the few of its conductor: those of the fewest turns, as what flows by
+/// itself rises with the turns and a reactor has to take back what is too much, and the best of the others.
+fn keep_behind_diodes(here: &mut Vec<Candidate>, candidate: &Candidate) {
+    let place = here.partition_point(|other| other.winding.turns <= candidate.winding.turns);
+    here.insert(place, *candidate);
+    if let [.., first, second] = here.as_slice() {
+        if here.len() > KEPT {
+            let worse = here.len()
+                - if first.score.total() > second.score.total() {
+                    2
+                } else {
+                    1
+                };
+            here.remove(worse);
+        }
     }
 }
 

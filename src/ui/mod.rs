@@ -103,7 +103,7 @@ fn Refused(message: String) -> Element {
     rsx! {
         main { class: "sheet",
             h1 { {words::say("ui-cannot-open")} }
-            p { class: "danger", role: "alert", "{message}." }
+            p { class: "caution", role: "alert", "{message}." }
             p { {words::say("ui-cannot-open-help")} }
             Copies {}
         }
@@ -124,7 +124,7 @@ pub(crate) fn Copies() -> Element {
             h2 { {words::say("ui-copies")} }
             p { {words::say("ui-copies-help")} }
             if let Some(copy) = asked() {
-                p { class: "danger", {words::say_with("ui-copy-sure", &[("time", crate::text::Arg::Text(&crate::app::sync::local_time(copy.made_ms)))])} }
+                p { class: "caution", {words::say_with("ui-copy-sure", &[("time", crate::text::Arg::Text(&crate::app::sync::local_time(copy.made_ms)))])} }
                 div { class: "row",
                     button { class: "main", onclick: move |_| app.write().restore_backup(&copy), {words::say("ui-copy-go")} }
                     button { class: "second", onclick: move |_| asked.set(None), {words::say("ui-copy-stay")} }

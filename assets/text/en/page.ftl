@@ -136,3 +136,4 @@ page-breaker = Breaker { $amps } A (accepted: { $range }).
 page-not-measured = Not measured
 page-beside-primary = beside the primary
 page-over-primary = over the primary
+page-far-end = at the far end of the tongue, away from the primary

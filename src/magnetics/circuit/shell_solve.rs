@@ -2,12 +2,11 @@
 
 use std::f64::consts::{FRAC_PI_2, PI, SQRT_2};
 
-use crate::magnetics::circuit::leakage::MU_0;
 use crate::magnetics::circuit::shunts::ShuntLaw;
 use crate::magnetics::circuit::{LoadPoint, ShellCircuit};
 use crate::magnetics::numeric::bracket::Bracket;
 use crate::magnetics::numeric::linear::{Complex, imaginary, real};
-use crate::quantity::{Current, FieldStrength, Flux, FluxDensity, Turns, Voltage};
+use crate::quantity::{Current, FieldStrength, Flux, FluxDensity, Voltage};
 
 /// Points on a quarter wave for the fundamental of a response (midpoint rule).
 const QUARTER: usize = 16;
@@ -41,15 +40,10 @@ impl ShellCircuit<'_> {
         (c.first.value + c.gap.value / 2.0) / all
     }
 
-    /// Permeance of air and coils between tongue and limbs, Wb/A: leakage for one turn. Air
-    /// that a shunt takes the place of is left out.
+    /// Permeance of air and coils between tongue and limbs, Wb/A.
     fn air_permeance(&self) -> f64 {
-        let all = self.coils.leakage(Turns::from_si(1.0)).si();
-        self.shunts.map_or(all, |shunts| {
-            let deep = (2.0 * shunts.stack.value).min(self.coils.turn_inside.value);
-            let taken = shunts.thickness.value.min(self.coils.gap.value) / self.coils.line_inside() * deep.si();
-            all - MU_0 * taken * self.coils.model.value.si()
-        })
+        self.shunts
+            .map_or_else(|| self.coils.permeance(), |shunts| self.coils.permeance_beside(&shunts))
     }
 
     pub(super) fn ready(&self) -> Ready<'_> {
@@ -90,10 +84,7 @@ impl Ready<'_> {
 
     /// Flux between tongue and limbs at sinusoidal ampere-turns, fundamental over ampere-turns.
     fn leakage_permeance(&self, ampere_turns: f64) -> f64 {
-        let shunt = self.shunts.map_or(0.0, |law| {
-            let u = ampere_turns.max(1e-3);
-            self.fundamental(u, |x| law.flux(x)) / u
-        });
+        let shunt = self.shunts.map_or(0.0, |law| law.permeance(ampere_turns));
         self.air + shunt
     }
 

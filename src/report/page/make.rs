@@ -223,7 +223,7 @@ fn detail(page: &Page<'_>, design: &Design, step: WindStep) -> Option<String> {
         WindStep::ShuntsBack => page.say("page-work-shunts"),
         WindStep::Barrier => {
             let placed = match rebuild.placement {
-                Placement::BesidePrimary => "page-work-barrier",
+                Placement::BesidePrimary | Placement::FarEnd => "page-work-barrier",
                 Placement::OverPrimary => "page-work-over",
             };
             page.say_with(placed, &[("barrier", &millimetres(rebuild.insulation.barrier))])
