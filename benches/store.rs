@@ -66,8 +66,8 @@ fn filled(folder: &std::path::Path) -> Result<(), StoreError> {
         },
     };
     Store::open(folder)?.edit(Op::StartJob, |edit| {
-        let core = edit.insert_core(&ShelfCore { donor: None, core })?;
-        (0..JOBS).try_for_each(|number| edit.insert_job(&job_number(number, core)).map(|_| ()))
+        let core = edit.insert(&ShelfCore { donor: None, core })?;
+        (0..JOBS).try_for_each(|number| edit.insert(&job_number(number, core)).map(|_| ()))
     })
 }
 

@@ -56,23 +56,7 @@ impl Workspace {
         let Some((job, donor)) = self.demo()? else {
             return Ok(());
         };
-        let core = match job {
-            Some(job) => Some(self.store.job(job)?.body.core),
-            None => None,
-        };
-        self.store.edit(Op::RemoveDemo, |edit| {
-            if let Some(job) = job {
-                edit.delete_job(job)?;
-            }
-            if let Some(core) = core {
-                match edit.delete_core(core) {
-                    Ok(()) | Err(StoreError::CoreInUse { .. }) => {}
-                    Err(error) => return Err(error),
-                }
-            }
-            donor.map_or(Ok(()), |donor| edit.delete_donor(donor))
-        })?;
-        Ok(())
+        self.remove_both(Op::RemoveDemo, job, donor)
     }
 }
 

@@ -64,7 +64,7 @@ impl Workspace {
             name: name.to_owned(),
             ..Donor::default()
         };
-        Ok(self.store.edit(Op::AddDonor, |edit| edit.insert_donor(&donor))?)
+        Ok(self.store.edit(Op::AddDonor, |edit| edit.insert(&donor))?)
     }
 
     /// Changes a donor, as one step of undo.
@@ -74,8 +74,7 @@ impl Workspace {
     pub fn set_donor(&mut self, id: DonorId, op: Op, with: impl FnOnce(&mut Donor)) -> Result<(), WorkspaceError> {
         let Record { meta, mut body } = self.store.donor(id)?;
         with(&mut body);
-        self.store
-            .edit(op, |edit| edit.update_donor(id, meta.revision, &body))?;
+        self.store.edit(op, |edit| edit.update(id, meta.revision, &body))?;
         Ok(())
     }
 
@@ -91,7 +90,7 @@ impl Workspace {
         let Record { meta, mut body } = self.store.donor(id)?;
         body.put(path, value).then_some(()).ok_or_else(unknown)?;
         self.store
-            .edit(Op::Number(field), |edit| edit.update_donor(id, meta.revision, &body))?;
+            .edit(Op::Number(field), |edit| edit.update(id, meta.revision, &body))?;
         Ok(())
     }
 
@@ -101,7 +100,7 @@ impl Workspace {
     /// # Errors
     /// The donor is gone.
     pub fn remove_donor(&mut self, id: DonorId) -> Result<(), WorkspaceError> {
-        Ok(self.store.edit(Op::RemoveDonor, |edit| edit.delete_donor(id))?)
+        Ok(self.store.edit(Op::RemoveDonor, |edit| edit.delete(id))?)
     }
 
     /// Where a donor's teardown stands; at its first step before anything was done.
@@ -207,11 +206,11 @@ impl Workspace {
             None => PrimaryMetal::Unknown,
         };
         let job = self.store.edit(Op::StartJobFromDonor, |edit| {
-            let core = edit.insert_core(&ShelfCore {
+            let core = edit.insert(&ShelfCore {
                 donor: Some(id),
                 core: file.core.clone(),
             })?;
-            edit.insert_job(&Job {
+            edit.insert(&Job {
                 name: file.name.clone(),
                 core,
                 mains: file.mains.clone(),

@@ -69,11 +69,18 @@ pub struct FieldSpec {
     pub optional: bool,
     /// What judges it.
     pub rule: Rule,
+    /// Its path in the record as this program has it, where that is another one than its key.
+    pub path: Option<&'static str>,
 }
 
 impl FieldSpec {
     const fn by(mut self, rule: Rule) -> Self {
         self.rule = rule;
+        self
+    }
+
+    const fn at(mut self, path: &'static str) -> Self {
+        self.path = Some(path);
         self
     }
 }
@@ -84,6 +91,7 @@ const fn must(key: &'static str, shape: FieldShape) -> FieldSpec {
         shape,
         optional: false,
         rule: Rule::FieldShape,
+        path: None,
     }
 }
 
@@ -93,6 +101,7 @@ const fn may(key: &'static str, shape: FieldShape) -> FieldSpec {
         shape,
         optional: true,
         rule: Rule::FieldShape,
+        path: None,
     }
 }
 
@@ -146,10 +155,16 @@ const DONOR: &[FieldSpec] = &[
 ];
 const CORE: &[FieldSpec] = &[
     may("donor", FieldShape::Id(Kind::Donor)),
-    must("shunts_kept", FieldShape::Flag),
-    must("primary_metal", FieldShape::Text(60)).by(Rule::Metal),
-    must("rated_volts", FieldShape::Number).by(Rule::Table("core.primary.rated_volts")),
-    must("rated_hertz", FieldShape::Whole).by(Rule::Table("core.primary.rated_hertz")),
+    must("shunts_kept", FieldShape::Flag).at("core.shunts_kept"),
+    must("primary_metal", FieldShape::Text(60))
+        .by(Rule::Metal)
+        .at("core.primary.metal"),
+    must("rated_volts", FieldShape::Number)
+        .by(Rule::Table("core.primary.rated_volts"))
+        .at("core.primary.rated_volts"),
+    must("rated_hertz", FieldShape::Whole)
+        .by(Rule::Table("core.primary.rated_hertz"))
+        .at("core.primary.rated_hertz"),
     must("created_ms", FieldShape::Whole),
     must("edited_ms", FieldShape::Whole),
     may("reading.", FieldShape::Id(Kind::Measurement)),
@@ -157,9 +172,15 @@ const CORE: &[FieldSpec] = &[
 const JOB: &[FieldSpec] = &[
     must("name", FieldShape::Text(200)).by(Rule::Table("name")),
     must("core", FieldShape::Id(Kind::Core)),
-    must("mains_hertz", FieldShape::Whole).by(Rule::Table("mains.hertz")),
-    must("breaker_a", FieldShape::Number).by(Rule::Table("mains.circuit.breaker_a")),
-    must("plug", FieldShape::Text(60)).by(Rule::Table("mains.circuit.plug")),
+    must("mains_hertz", FieldShape::Whole)
+        .by(Rule::Table("mains.hertz"))
+        .at("mains.hertz"),
+    must("breaker_a", FieldShape::Number)
+        .by(Rule::Table("mains.circuit.breaker_a"))
+        .at("mains.circuit.breaker_a"),
+    must("plug", FieldShape::Text(60))
+        .by(Rule::Table("mains.circuit.plug"))
+        .at("mains.circuit.plug"),
     must("goal", FieldShape::Part).by(Rule::Goal),
     may("conditions.", FieldShape::Part).by(Rule::Conditions),
     may("choice", FieldShape::Part).by(Rule::Choice),
@@ -207,6 +228,7 @@ const PHOTO: &[FieldSpec] = &[
 ];
 const CORE_PHOTO: &[FieldSpec] = &[
     must("core", FieldShape::Id(Kind::Core)),
+    must("what", FieldShape::Text(200)).by(Rule::OneLine),
     must("kind", FieldShape::Text(20)),
     may("marks", FieldShape::Part).by(Rule::Marks),
     must("sha256", FieldShape::Text(64)),

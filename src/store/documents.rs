@@ -25,8 +25,8 @@ impl Edit<'_> {
     /// [`StoreError::Field`] for a number or text that is not accepted.
     pub fn insert_job_file(&self, file: &JobFile) -> Result<JobId, StoreError> {
         file.check()?;
-        let donor = file.donor.as_ref().map(|donor| self.insert_donor(donor)).transpose()?;
-        let core = self.insert_core(&ShelfCore {
+        let donor = file.donor.as_ref().map(|donor| self.insert(donor)).transpose()?;
+        let core = self.insert(&ShelfCore {
             donor,
             core: file.core.clone(),
         })?;
@@ -36,9 +36,9 @@ impl Edit<'_> {
             .query_map([], |row| row.get(0))?
             .collect::<Result<_, _>>()?;
         for wire in file.stock.iter().filter(|wire| !on_shelf.contains(&wire.conductor)) {
-            self.insert_stock(wire)?;
+            self.insert(wire)?;
         }
-        self.insert_job(&Job {
+        self.insert(&Job {
             name: file.name.clone(),
             core,
             mains: file.mains.clone(),

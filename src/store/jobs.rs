@@ -1,14 +1,11 @@
-//! Jobs, and the list of them.
+//! The list of jobs.
 
-use rusqlite::{Connection, OptionalExtension, Row};
-use serde_json::json;
+use rusqlite::Row;
 
-use super::edit::Edit;
-use super::error::{StoreError, damaged};
-use super::measurements;
+use super::error::StoreError;
 use super::open::Store;
 use super::rows::{self, blob};
-use crate::job::{Check, CoreId, DonorId, Job, JobId, Owner, Record};
+use crate::job::{DonorId, JobId};
 
 /// What a list of jobs shows of each.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -51,129 +48,7 @@ pub struct Cursor {
     id: JobId,
 }
 
-/// A job by its id.
-pub(super) fn read(connection: &Connection, id: JobId) -> Result<Record<JobId, Job>, StoreError> {
-    let (meta, core, mut mains, name, goal, conditions, choice, note) = connection
-        .prepare_cached(
-            "SELECT name, core_id, mains_hertz, breaker_a, plug, goal, conditions, choice, note, created_ms, edited_ms, revision
-             FROM job WHERE id = ?1",
-        )?
-        .query_row([blob(id.0)], |row| {
-            let mains = json!({
-                "hertz": row.get::<_, u32>("mains_hertz")?,
-                "circuit": { "breaker_a": row.get::<_, f64>("breaker_a")?, "plug": row.get::<_, String>("plug")? },
-            });
-            Ok((
-                rows::meta(id, row)?,
-                CoreId(rows::id(row, "core_id")?),
-                mains,
-                row.get("name")?,
-                row.get::<_, String>("goal")?,
-                row.get::<_, String>("conditions")?,
-                row.get::<_, Option<String>>("choice")?,
-                row.get("note")?,
-            ))
-        })
-        .optional()?
-        .ok_or(StoreError::NotFound { what: "job" })?;
-    measurements::fill(connection, Owner::Job(id), &mut mains)?;
-    Ok(Record {
-        meta,
-        body: Job {
-            name,
-            core,
-            mains: serde_json::from_value(mains).map_err(|e| damaged("mains", e))?,
-            goal: rows::from_json("goal", &goal)?,
-            conditions: rows::from_json("conditions", &conditions)?,
-            choice: choice.map(|text| rows::from_json("choice", &text)).transpose()?,
-            note,
-        },
-    })
-}
-
-impl Edit<'_> {
-    /// Adds a job.
-    ///
-    /// # Errors
-    /// [`StoreError::Field`] for a number or text that is not accepted; [`StoreError::NotFound`]
-    /// for a core that is not there.
-    pub fn insert_job(&self, job: &Job) -> Result<JobId, StoreError> {
-        job.check()?;
-        rows::exists(self.transaction, "core", job.core.0)?;
-        let id = JobId(self.new_id());
-        self.transaction.execute(
-            "INSERT INTO job (id, name, core_id, mains_hertz, breaker_a, plug, goal_use, goal, conditions, choice, note,
-                 created_ms, edited_ms, revision)
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?12, 1)",
-            (
-                blob(id.0),
-                &job.name,
-                blob(job.core.0),
-                job.mains.hertz,
-                job.mains.circuit.breaker_a,
-                &job.mains.circuit.plug,
-                job.goal.word(),
-                rows::to_json(&job.goal)?,
-                rows::to_json(&job.conditions)?,
-                job.choice.as_ref().map(rows::to_json).transpose()?,
-                &job.note,
-                self.now_ms,
-            ),
-        )?;
-        self.save_readings(Owner::Job(id), &job.mains)?;
-        Ok(id)
-    }
-
-    /// Changes a job that has this revision, and gives its new revision.
-    ///
-    /// # Errors
-    /// As [`Edit::insert_job`]; [`StoreError::NotFound`]; [`StoreError::StaleRevision`].
-    pub fn update_job(&self, id: JobId, revision: u32, job: &Job) -> Result<u32, StoreError> {
-        job.check()?;
-        rows::exists(self.transaction, "core", job.core.0)?;
-        let next = rows::next_revision(self.transaction, "job", id.0, revision)?;
-        self.transaction.execute(
-            "UPDATE job SET name = ?2, core_id = ?3, mains_hertz = ?4, breaker_a = ?5, plug = ?6, goal_use = ?7,
-                 goal = ?8, conditions = ?9, choice = ?10, note = ?11, edited_ms = ?12, revision = ?13
-             WHERE id = ?1",
-            (
-                blob(id.0),
-                &job.name,
-                blob(job.core.0),
-                job.mains.hertz,
-                job.mains.circuit.breaker_a,
-                &job.mains.circuit.plug,
-                job.goal.word(),
-                rows::to_json(&job.goal)?,
-                rows::to_json(&job.conditions)?,
-                job.choice.as_ref().map(rows::to_json).transpose()?,
-                &job.note,
-                self.now_ms,
-                next,
-            ),
-        )?;
-        self.save_readings(Owner::Job(id), &job.mains)?;
-        Ok(next)
-    }
-
-    /// Deletes a job with its designs, notes and measurements; its core stays.
-    ///
-    /// # Errors
-    /// [`StoreError::NotFound`].
-    pub fn delete_job(&self, id: JobId) -> Result<(), StoreError> {
-        rows::delete(self.transaction, "job", id.0)
-    }
-}
-
 impl Store {
-    /// A job by its id.
-    ///
-    /// # Errors
-    /// [`StoreError::NotFound`].
-    pub fn job(&self, id: JobId) -> Result<Record<JobId, Job>, StoreError> {
-        read(&self.connection, id)
-    }
-
     /// How many jobs there are.
     ///
     /// # Errors

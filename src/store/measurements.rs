@@ -2,18 +2,15 @@
 //! the current row of each field is what the record holds.
 
 use rusqlite::{Connection, Row};
-use serde_json::Value;
 use uuid::Uuid;
 
 use super::edit::Edit;
 use super::error::{StoreError, damaged};
 use super::open::Store;
+use super::records::read;
 use super::rows::{self, blob};
 use crate::job::fields::{self, Field, FieldError, Shape};
-use crate::job::{
-    LeafReading, Measurement, MeasurementId, Meta, Owner, Places, Reading, Record, check_text, leaf_readings,
-    put_reading,
-};
+use crate::job::{LeafReading, Measurement, MeasurementId, Meta, Owner, Reading, Record, check_text};
 
 /// Value, ± and the origin's word, as the row has them.
 type Parts = (f64, f64, String);
@@ -43,7 +40,7 @@ fn whole((value, plus_minus, origin): Parts) -> Result<Reading, StoreError> {
 }
 
 /// The current readings of an owner's record, by field.
-fn current(connection: &Connection, owner: Owner) -> Result<Vec<LeafReading>, StoreError> {
+pub(super) fn current(connection: &Connection, owner: Owner) -> Result<Vec<LeafReading>, StoreError> {
     let (column, id, _) = owner_column(owner);
     let mut rows: Vec<(String, [u8; 16], Parts)> = connection
         .prepare_cached(&format!(
@@ -64,20 +61,11 @@ fn current(connection: &Connection, owner: Owner) -> Result<Vec<LeafReading>, St
         .collect()
 }
 
-/// Puts the current readings of an owner into the JSON of its record.
-pub(super) fn fill(connection: &Connection, owner: Owner, record: &mut Value) -> Result<(), StoreError> {
-    current(connection, owner)?
-        .iter()
-        .for_each(|leaf| put_reading(record, leaf));
-    Ok(())
-}
-
 impl Edit<'_> {
     /// Writes the readings of a record: those that changed become current, those that
     /// are gone stay in the history only.
-    pub(super) fn save_readings(&self, owner: Owner, record: &impl Places) -> Result<(), StoreError> {
-        let (_, _, root) = owner_column(owner);
-        let (old, new) = (current(self.transaction, owner)?, leaf_readings(root, record));
+    pub(super) fn save_readings(&self, owner: Owner, new: &[LeafReading]) -> Result<(), StoreError> {
+        let old = current(self.transaction, owner)?;
         for leaf in old.iter().filter(|leaf| !new.contains(leaf)) {
             self.supersede(owner, &leaf.field)?;
         }
@@ -135,9 +123,9 @@ impl Edit<'_> {
         self.supersede(*owner, field)?;
         let id = self.write_measurement(*owner, field, *reading)?;
         let readable = match *owner {
-            Owner::Donor(id) => super::donors::read(self.transaction, id).map(|_| ()),
-            Owner::Core(id) => super::cores::read(self.transaction, id).map(|_| ()),
-            Owner::Job(id) => super::jobs::read(self.transaction, id).map(|_| ()),
+            Owner::Donor(id) => read(self.transaction, id).map(|_| ()),
+            Owner::Core(id) => read(self.transaction, id).map(|_| ()),
+            Owner::Job(id) => read(self.transaction, id).map(|_| ()),
             Owner::Design(_) => Ok(()),
         };
         match readable {

@@ -8,12 +8,9 @@ mod clock;
 mod columns;
 mod conflicts;
 mod core_photos;
-mod cores;
-mod designs;
 #[cfg(not(target_family = "wasm"))]
 mod disk;
 mod documents;
-mod donors;
 mod edit;
 mod error;
 mod export;
@@ -28,15 +25,14 @@ mod jobs;
 mod ledger;
 mod measurements;
 mod migrations;
-mod notes;
 mod op;
 mod open;
 mod photos;
+mod records;
 mod remote_histories;
 mod rows;
 mod search;
 mod settings;
-mod stock;
 #[cfg(test)]
 mod tests;
 mod undo;
@@ -60,6 +56,7 @@ pub use ledger::LocalDevice;
 pub use op::Op;
 pub use open::Store;
 pub use photos::{MAX_PHOTO_BYTES, Photo};
+pub use records::{RecordId, Stored};
 pub use remote_histories::RemoteHistory;
 pub use settings::Setting;
 #[cfg(target_family = "wasm")]

@@ -29,7 +29,7 @@ fn file(which: usize) -> JobFile {
 /// Everything in the tables that operations change, row by row.
 fn dump(connection: &Connection) -> String {
     let mut text = String::new();
-    for (table, key) in super::undo::TABLES {
+    for table in super::undo::TABLES {
         let columns: Vec<String> = connection
             .prepare("SELECT name FROM pragma_table_info(?1)")
             .unwrap()
@@ -43,7 +43,7 @@ fn dump(connection: &Connection) -> String {
             .collect::<Vec<_>>()
             .join(" || ',' || ");
         let mut statement = connection
-            .prepare(&format!("SELECT {row} FROM {table} ORDER BY {key}"))
+            .prepare(&format!("SELECT {row} FROM {table} ORDER BY id"))
             .unwrap();
         let rows = statement.query_map([], |row| row.get::<_, String>(0)).unwrap();
         rows.for_each(|row| text += &format!("{table}: {}\n", row.unwrap()));

@@ -9,8 +9,8 @@ use uuid::Uuid;
 use super::columns::{ExistingRow, RowValues};
 use super::error::{StoreError, damaged};
 use super::import::Importer;
-use super::{columns, cores, designs, donors, histories, jobs, ledger, remote_histories, rows, undo};
-use crate::job::{Check, CoreId, DesignId, DonorId, JobId, StockWire};
+use super::{columns, histories, ledger, records, remote_histories, rows, undo};
+use crate::job::{Check, CoreId, DesignId, DonorId, JobId, StockId};
 use crate::merge::{Device, Kind, RecordHistory, RecordLine, Refused, Stamp, accept};
 
 impl Importer<'_> {
@@ -64,11 +64,11 @@ impl Importer<'_> {
 /// [`StoreError::Unreadable`] with the record and what is wrong; [`StoreError::Disk`] and the like if the data file fails.
 pub(super) fn validate_record(connection: &Connection, kind: Kind, id: Uuid) -> Result<(), StoreError> {
     let judged = match kind {
-        Kind::Donor => donors::read(connection, DonorId(id)).and_then(|donor| Ok(donor.body.check()?)),
-        Kind::Core => cores::read(connection, CoreId(id)).and_then(|core| Ok(core.body.check()?)),
-        Kind::Job => jobs::read(connection, JobId(id)).and_then(|job| Ok(job.body.check()?)),
-        Kind::Design => designs::read(connection, DesignId(id)).and_then(|design| Ok(design.body.check()?)),
-        Kind::Stock => stock(connection, id).and_then(|wire| Ok(wire.check()?)),
+        Kind::Donor => records::read(connection, DonorId(id)).and_then(|donor| Ok(donor.body.check()?)),
+        Kind::Core => records::read(connection, CoreId(id)).and_then(|core| Ok(core.body.check()?)),
+        Kind::Job => records::read(connection, JobId(id)).and_then(|job| Ok(job.body.check()?)),
+        Kind::Design => records::read(connection, DesignId(id)).and_then(|design| Ok(design.body.check()?)),
+        Kind::Stock => records::read(connection, StockId(id)).and_then(|wire| Ok(wire.body.check()?)),
         _ => Ok(()),
     };
     judged.map_err(|error| match error {
@@ -81,20 +81,6 @@ pub(super) fn validate_record(connection: &Connection, kind: Kind, id: Uuid) -> 
             reason: field.to_string(),
         },
         other => other,
-    })
-}
-
-fn stock(connection: &Connection, id: Uuid) -> Result<StockWire, StoreError> {
-    let values = columns::read(connection, Kind::Stock, id)?.ok_or(StoreError::NotFound { what: "wire" })?;
-    let number = |key: &str| values.get(key).and_then(Value::as_f64);
-    Ok(StockWire {
-        conductor: values
-            .get("conductor")
-            .and_then(Value::as_str)
-            .ok_or_else(|| damaged("stock", "it has no conductor"))?
-            .to_owned(),
-        length_m: number("length_m").ok_or_else(|| damaged("stock", "it has no length"))?,
-        price_per_m: number("price_per_m"),
     })
 }
 
@@ -128,8 +114,8 @@ pub(super) fn validate_all(connection: &Connection) -> Result<(), StoreError> {
 }
 
 /// Judges what undo and redo bring back: the rows, which the ledger's triggers noted in `temp.touched`,
-/// and the histories, noted in `temp.restored`. All of it stands in the data file as statements, which may
-/// have been altered there.
+/// and the histories, noted in `temp.restored`. All of it stands in the data file, where it may have been
+/// altered.
 ///
 /// # Errors
 /// [`StoreError::PutBack`] with the first record that is not accepted.

@@ -19,8 +19,8 @@ const SEARCHED: [&str; 12] = [
     "app", "bench", "exchange", "merge", "report", "rewind", "sizeup", "store", "teardown", "ui", "wind", "wire",
 ];
 
-/// What a statement for the database begins with.
-const STATEMENTS: [&str; 6] = ["CREATE", "DELETE", "DROP", "INSERT", "SELECT", "UPDATE"];
+/// What a statement for the database, or a part of one, begins with.
+const STATEMENTS: [&str; 7] = ["CREATE", "DELETE", "DROP", "INSERT", "SELECT", "UPDATE", "WHERE"];
 
 /// Lower case, every other sign a space.
 fn words_of(text: &str) -> String {

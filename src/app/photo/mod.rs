@@ -11,6 +11,7 @@ mod records;
 pub use handles::{default_outline, handles, with_centre_moved, with_handle_moved};
 pub use marks::{ENOUGH_POINTS, height_on_face};
 pub use readings::{Askew, PhotoReadings, PhotoRow, read_marks};
+pub use records::MEASURED;
 
 use self::marks::{marks_from_stored, point, reference_from_stored, stored_mark, stored_outline};
 use crate::job::{DimensionMark, PhotoFound, PhotoMarks, PhotoReference, Place};

@@ -195,10 +195,10 @@ impl Workspace {
                     donor: core.body.donor,
                     core: after.core.clone(),
                 };
-                edit.update_core(core.meta.id, core.meta.revision, &shelf)?;
+                edit.update(core.meta.id, core.meta.revision, &shelf)?;
             }
             if new_job != job {
-                edit.update_job(id, meta.revision, &new_job)?;
+                edit.update(id, meta.revision, &new_job)?;
             }
             Ok(())
         })?;

@@ -233,8 +233,8 @@ impl Workspace {
             .filter(|job| job.id != id)
             .any(|other| self.store.job(other.id).is_ok_and(|record| record.body.core == core));
         self.store.edit(Op::RemoveJob, |edit| {
-            edit.delete_job(id)?;
-            if shared { Ok(()) } else { edit.delete_core(core) }
+            edit.delete(id)?;
+            if shared { Ok(()) } else { edit.delete(core) }
         })?;
         Ok(())
     }

@@ -1,6 +1,8 @@
 //! Which column of which table holds each field of a record that travels: as the format has it.
 
 mod read;
+mod record;
+mod values;
 mod write;
 
 use std::sync::OnceLock;
@@ -12,8 +14,10 @@ use super::error::StoreError;
 use super::rows::blob;
 use crate::merge::{FieldShape, FieldSpec, Kind, owner_of};
 
-pub(super) use read::read;
-pub(super) use write::{ExistingRow, RowValues, write, write_new};
+pub(super) use read::{read, read_row};
+pub(super) use record::{fields_of, json_of};
+pub(super) use values::RowValues;
+pub(super) use write::{ExistingRow, write, write_new, write_row};
 
 /// How a column holds a field.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -12,8 +12,33 @@ use crate::merge::Kind;
 use crate::store::error::{StoreError, damaged};
 use crate::store::rows::blob;
 
-/// The fields of a record as its row has them; none where there is no row.
+/// The fields of a record as its row has them, and which readings hold; none where there is no row.
 pub(in crate::store) fn read(
+    connection: &Connection,
+    kind: Kind,
+    id: Uuid,
+) -> Result<Option<BTreeMap<String, Value>>, StoreError> {
+    let Some(mut values) = read_row(connection, kind, id)? else {
+        return Ok(None);
+    };
+    if let Some(column) = reads_column(kind) {
+        let mut statement = connection.prepare_cached(&format!(
+            "SELECT field, id FROM measurement WHERE {column} = ?1 AND is_current = 1"
+        ))?;
+        let mut rows = statement.query([blob(id)])?;
+        while let Some(row) = rows.next()? {
+            let reading = Uuid::from_bytes(row.get(1)?);
+            values.insert(
+                format!("reading.{}", row.get::<_, String>(0)?),
+                json!(reading.to_string()),
+            );
+        }
+    }
+    Ok(Some(values))
+}
+
+/// The fields of a record as its row has them; none where there is no row.
+pub(in crate::store) fn read_row(
     connection: &Connection,
     kind: Kind,
     id: Uuid,
@@ -43,19 +68,6 @@ pub(in crate::store) fn read(
                 let id = Uuid::from_slice(bytes).map_err(|e| damaged("owner", e))?;
                 values.insert("owner".to_owned(), json!({ *word: id.to_string() }));
             }
-        }
-    }
-    if let Some(column) = reads_column(kind) {
-        let mut statement = connection.prepare_cached(&format!(
-            "SELECT field, id FROM measurement WHERE {column} = ?1 AND is_current = 1"
-        ))?;
-        let mut rows = statement.query([blob(id)])?;
-        while let Some(row) = rows.next()? {
-            let reading = Uuid::from_bytes(row.get(1)?);
-            values.insert(
-                format!("reading.{}", row.get::<_, String>(0)?),
-                json!(reading.to_string()),
-            );
         }
     }
     Ok(Some(values))

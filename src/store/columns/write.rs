@@ -8,8 +8,8 @@ use rusqlite::{Connection, params_from_iter};
 use serde_json::{Value, json};
 use uuid::Uuid;
 
-use super::{Column, ColumnEncoding, OWNERS, columns, has_owner, has_revision, reads_column};
-use crate::merge::{Kind, RecordHistory};
+use super::{Column, ColumnEncoding, OWNERS, RowValues, columns, has_owner, has_revision, reads_column};
+use crate::merge::Kind;
 use crate::store::error::StoreError;
 use crate::store::ledger::BATCH_ROWS;
 use crate::store::rows::blob;
@@ -46,39 +46,6 @@ fn id_cell(value: Option<&Value>) -> Cell<'static> {
     id_of(value).map_or(Cell::Nothing, |id| Cell::Id(blob(id)))
 }
 
-/// What a row is to say: what is known of a record, but for some fields.
-#[derive(Debug, Clone)]
-pub(in crate::store) struct RowValues<'a> {
-    known: &'a RecordHistory,
-    but: Vec<(&'a str, Option<&'a Value>)>,
-}
-
-impl<'a> RowValues<'a> {
-    /// What is known, as it is.
-    pub(in crate::store) fn of(known: &'a RecordHistory) -> Self {
-        RowValues { known, but: Vec::new() }
-    }
-
-    /// Another value of a field, or none.
-    pub(in crate::store) fn but(&mut self, field: &'a str, value: Option<&'a Value>) {
-        self.but.retain(|(other, _)| *other != field);
-        self.but.push((field, value));
-    }
-
-    /// A field's value.
-    pub(in crate::store) fn get(&self, field: &str) -> Option<&'a Value> {
-        let other = self.but.iter().find(|(other, _)| *other == field);
-        other.map_or_else(|| self.known.shown(field), |(_, value)| *value)
-    }
-
-    /// The fields whose name begins with a prefix, in order.
-    fn under(&self, prefix: &'a str) -> impl Iterator<Item = (&'a str, &'a Value)> {
-        self.known
-            .values_under(prefix)
-            .filter_map(|(field, _)| Some((field, self.get(field)?)))
-    }
-}
-
 fn cell<'a>(key: &'static str, hold: ColumnEncoding, values: &RowValues<'a>) -> Cell<'a> {
     let value = values.get(key);
     match hold {
@@ -99,6 +66,7 @@ fn cell<'a>(key: &'static str, hold: ColumnEncoding, values: &RowValues<'a>) -> 
         ColumnEncoding::Parts => {
             let parts: BTreeMap<&str, &Value> = values
                 .under(key)
+                .into_iter()
                 .filter(|(_, value)| !value.is_null())
                 .map(|(field, value)| (&field[key.len()..], value))
                 .collect();
@@ -213,6 +181,21 @@ pub(in crate::store) fn write(
     values: &RowValues<'_>,
     before: ExistingRow,
 ) -> Result<(), StoreError> {
+    write_row(connection, kind, id, values, before)?;
+    match reads_column(kind) {
+        Some(column) => hold_readings(connection, column, id, values, before),
+        None => Ok(()),
+    }
+}
+
+/// Writes a record's row from the values shown, and leaves its readings as they are.
+pub(in crate::store) fn write_row(
+    connection: &Connection,
+    kind: Kind,
+    id: Uuid,
+    values: &RowValues<'_>,
+    before: ExistingRow,
+) -> Result<(), StoreError> {
     let Some((_, columns)) = columns(kind) else {
         return Ok(());
     };
@@ -221,9 +204,6 @@ pub(in crate::store) fn write(
     connection
         .prepare_cached(writing_of(kind, before, 1))?
         .execute(params_from_iter(cells))?;
-    if let Some(column) = reads_column(kind) {
-        hold_readings(connection, column, id, values, before)?;
-    }
     Ok(())
 }
 

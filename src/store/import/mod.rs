@@ -294,8 +294,8 @@ fn was_written_since(connection: &Connection, operation: i64, arrival: i64) -> R
         let rows: Vec<String> = connection
             .prepare_cached(
                 "SELECT history FROM ledger WHERE kind = ?1 AND (arrived = ?2 OR EXISTS (
-                     SELECT 1 FROM operation_step WHERE operation_id = ?3
-                     AND statement LIKE '% WHERE kind = ' || ?1 || ' AND id = ' || quote(ledger.id)
+                     SELECT 1 FROM operation_step AS step WHERE step.operation_id = ?3
+                     AND step.kind = ?1 AND step.row_id = ledger.id
                  ))",
             )?
             .query_map((kind as u8, arrival, operation), |row| row.get(0))?

@@ -111,7 +111,7 @@ CREATE TABLE setting (
     value TEXT NOT NULL
 ) STRICT;
 
--- What the person did, and the statements that take it back (or, once undone, do it again).
+-- What the person did; its steps take it back (or, once undone, do it again).
 CREATE TABLE operation (
     id INTEGER PRIMARY KEY NOT NULL,
     name TEXT NOT NULL,
@@ -124,12 +124,24 @@ CREATE TABLE operation (
     arrival_stamps INTEGER
 ) STRICT;
 
+-- A row that an operation added, changed or removed. `kind` is the other half of a ledger row's key.
 CREATE TABLE operation_step (
     id INTEGER PRIMARY KEY NOT NULL,
     operation_id INTEGER NOT NULL REFERENCES operation (id) ON DELETE CASCADE,
-    statement TEXT NOT NULL
+    "table" TEXT NOT NULL,
+    action TEXT NOT NULL CHECK (action IN ('added', 'changed', 'removed')),
+    kind INTEGER,
+    row_id ANY NOT NULL
 ) STRICT;
 CREATE INDEX operation_step_by_operation ON operation_step (operation_id, id);
+
+-- The values that the row had before: of a changed one those that differed, of a removed one all.
+CREATE TABLE operation_value (
+    step_id INTEGER NOT NULL REFERENCES operation_step (id) ON DELETE CASCADE,
+    name TEXT NOT NULL,
+    value ANY,
+    PRIMARY KEY (step_id, name)
+) STRICT, WITHOUT ROWID;
 
 -- Photos, and the histories of teardown and bench. A history line is never changed: what happened stays
 -- what happened.
@@ -170,6 +182,7 @@ CREATE INDEX job_run_entry_by_run ON job_run_entry (run_id, id);
 CREATE TABLE core_photo (
     id BLOB PRIMARY KEY NOT NULL CHECK (length(id) = 16),
     core_id BLOB NOT NULL REFERENCES core (id) ON DELETE CASCADE,
+    what TEXT NOT NULL,
     kind TEXT NOT NULL CHECK (kind IN ('image/jpeg', 'image/png')),
     bytes BLOB NOT NULL,
     marks TEXT CHECK (marks IS NULL OR json_valid(marks)),

@@ -16,7 +16,7 @@ pub(super) fn version(connection: &Connection) -> Result<u32, StoreError> {
 }
 
 /// Brings the file to [`VERSION`]: all steps and the version in one transaction. After a step
-/// nothing can be undone any more, because the old statements speak of old tables.
+/// nothing can be undone any more, because the old steps are of old tables.
 ///
 /// # Errors
 /// [`StoreError::Newer`] for a file from a newer program; nothing is written then.

@@ -207,7 +207,7 @@ fn marks() -> PhotoMarks {
 fn marks_on_a_photo_are_judged_and_one_bad_set_spoils_no_other_photo() {
     let (_folder, mut store) = fresh();
     let (_, core, _) = ids(&mut store);
-    let photos = [0, 1].map(|_| store.add_core_photo(core, PICTURE).unwrap());
+    let photos = [0, 1].map(|_| store.add_core_photo(core, "measure", PICTURE).unwrap());
     store.set_marks(photos[1], &marks()).unwrap();
     for spoil in [
         |marks: &mut PhotoMarks| marks.frame[0] = f64::NAN,
@@ -285,7 +285,7 @@ fn the_plan_of_a_job_run_is_judged() {
 fn an_arrival_whose_photo_was_marked_since_is_not_taken_back() {
     let (_folder, mut phone) = fresh();
     let (_, core, _) = ids(&mut phone);
-    let photo = phone.add_core_photo(core, PICTURE).unwrap();
+    let photo = phone.add_core_photo(core, "measure", PICTURE).unwrap();
     let send = |phone: &Store, bench: &mut Store| {
         let mut lines = Vec::new();
         let left: Result<(), StoreError> = phone.export(&crate::store::ExportScope::All, |_, _, text| {
@@ -345,7 +345,7 @@ fn nothing_is_done_again_on_what_was_taken_back() {
         choice,
         note: String::new(),
     };
-    bench.edit(Op::Note, |edit| edit.insert_design(&design)).unwrap();
+    bench.edit(Op::Note, |edit| edit.insert(&design)).unwrap();
     bench.undo().unwrap();
     bench.undo().unwrap();
     assert_eq!(bench.redo_op().unwrap(), None);
@@ -427,21 +427,12 @@ fn changes(store: &mut Store) -> Vec<(&'static str, Result<(), StoreError>)> {
     let wire = wire(20);
     vec![
         ("import_job_file", store.import_job_file(&file(1)).map(|_| ())),
-        (
-            "insert_design",
-            store.edit(Op::Note, |e| e.insert_design(&design).map(|_| ())),
-        ),
-        (
-            "insert_note",
-            store.edit(Op::Note, |e| e.insert_note(&note).map(|_| ())),
-        ),
-        (
-            "insert_stock",
-            store.edit(Op::Note, |e| e.insert_stock(&less).map(|_| ())),
-        ),
+        ("insert_design", store.edit(Op::Note, |e| e.insert(&design).map(|_| ()))),
+        ("insert_note", store.edit(Op::Note, |e| e.insert(&note).map(|_| ()))),
+        ("insert_stock", store.edit(Op::Note, |e| e.insert(&less).map(|_| ()))),
         (
             "insert_core",
-            store.edit(Op::Note, |e| e.insert_core(&shelf_new).map(|_| ())),
+            store.edit(Op::Note, |e| e.insert(&shelf_new).map(|_| ())),
         ),
         (
             "add_measurement",
@@ -450,33 +441,34 @@ fn changes(store: &mut Store) -> Vec<(&'static str, Result<(), StoreError>)> {
         (
             "update_core",
             store.edit(Op::Note, |e| {
-                e.update_core(core, shelf.meta.revision, &shelf_new).map(|_| ())
+                e.update(core, shelf.meta.revision, &shelf_new).map(|_| ())
             }),
         ),
         (
             "update_job",
-            store.edit(Op::Note, |e| {
-                e.update_job(job, record.meta.revision, &job_new).map(|_| ())
-            }),
+            store.edit(Op::Note, |e| e.update(job, record.meta.revision, &job_new).map(|_| ())),
         ),
         (
             "update_donor",
             store.edit(Op::Note, |e| {
-                e.update_donor(donor_id, donor.meta.revision, &donor_new).map(|_| ())
+                e.update(donor_id, donor.meta.revision, &donor_new).map(|_| ())
             }),
         ),
         (
             "update_stock",
             store.edit(Op::Note, |e| {
-                e.update_stock(stock.meta.id, stock.meta.revision, &less).map(|_| ())
+                e.update(stock.meta.id, stock.meta.revision, &less).map(|_| ())
             }),
         ),
-        ("delete_stock", store.edit(Op::Note, |e| e.delete_stock(stock.meta.id))),
-        ("delete_job", store.edit(Op::Note, |e| e.delete_job(job))),
-        ("delete_donor", store.edit(Op::Note, |e| e.delete_donor(donor_id))),
+        ("delete_stock", store.edit(Op::Note, |e| e.delete(stock.meta.id))),
+        ("delete_job", store.edit(Op::Note, |e| e.delete(job))),
+        ("delete_donor", store.edit(Op::Note, |e| e.delete(donor_id))),
         ("forget_teardown", store.edit(Op::Note, |e| e.forget_teardown(donor_id))),
         ("add_photo", store.add_photo(donor_id, "label", PICTURE).map(|_| ())),
-        ("add_core_photo", store.add_core_photo(core, PICTURE).map(|_| ())),
+        (
+            "add_core_photo",
+            store.add_core_photo(core, "measure", PICTURE).map(|_| ()),
+        ),
         ("add_line", store.add_line(History::Teardown(donor_id), "line")),
         (
             "begin_job_run",
@@ -537,7 +529,7 @@ fn no_word_of_the_database_reaches_a_person() {
     assert!(failed > 60, "the triggers refused only {failed} changes");
 }
 
-/// Undoing an import runs statements that stand in the data file: rows, histories of the ledger and
+/// Undoing an import restores values that stand in the data file: rows, histories of the ledger and
 /// histories of other devices are judged as they come back, and a refusal changes nothing.
 #[test]
 fn what_an_undone_import_brings_back_is_judged() {
@@ -547,12 +539,17 @@ fn what_an_undone_import_brings_back_is_judged() {
         line(Kind::Teardown, Uuid::from_u128(11), stamp(8), values)
     };
     let cases = [
-        ("UPDATE job SET %", "breaker_a = ", "breaker_a = -"),
-        ("UPDATE ledger SET %", "\"breaker_a\":", "\"breaker_a\":-"),
-        ("UPDATE remote_history SET %", "garage", "gar' || char(27) || 'age"),
-        ("INSERT INTO measurement %", "'tongue_mm'", "'no_such_field'"),
+        ("job", "changed", "breaker_a", "-value"),
+        (
+            "ledger",
+            "changed",
+            "history",
+            "replace(value, '\"breaker_a\":', '\"breaker_a\":-')",
+        ),
+        ("remote_history", "changed", "device_name", "'gar' || char(27) || 'age'"),
+        ("measurement", "removed", "field", "'no_such_field'"),
     ];
-    for (of, from, to) in cases {
+    for (table, action, name, value) in cases {
         let (_folder, mut store) = fresh();
         let (job, core, donor) = ids(&mut store);
         let reading = Measurement {
@@ -584,17 +581,20 @@ fn what_an_undone_import_brings_back_is_judged() {
         let altered = store
             .connection
             .execute(
-                "UPDATE operation_step SET statement = replace(statement, ?2, ?3)
-                 WHERE operation_id = (SELECT max(id) FROM operation) AND statement LIKE ?1
-                 AND statement LIKE '%' || ?2 || '%'",
-                (of, from, to),
+                &format!(
+                    "UPDATE operation_value SET value = {value} WHERE name = ?3 AND step_id IN (
+                         SELECT id FROM operation_step WHERE operation_id = (SELECT max(id) FROM operation)
+                         AND \"table\" = ?1 AND action = ?2
+                     )"
+                ),
+                (table, action, name),
             )
             .unwrap();
-        assert!(altered > 0, "{of}: nothing to alter");
+        assert!(altered > 0, "{table}: nothing to alter");
         let before = super::dump(&store.connection);
         let refused = store.undo().unwrap_err();
-        assert!(matches!(refused, StoreError::PutBack { .. }), "{of}: {refused}");
-        assert_eq!(super::dump(&store.connection), before, "{of}");
+        assert!(matches!(refused, StoreError::PutBack { .. }), "{table}: {refused}");
+        assert_eq!(super::dump(&store.connection), before, "{table}");
     }
 }
 
@@ -682,7 +682,7 @@ fn what_is_written_once_does_not_mix_with_what_a_later_file_says_of_it() {
     assert_eq!(store.load_job_file(job).unwrap(), before);
     store.verify().unwrap();
 
-    let photo = store.add_core_photo(core, PICTURE).unwrap();
+    let photo = store.add_core_photo(core, "measure", PICTURE).unwrap();
     let own = known(&store, Kind::CorePhoto, photo.0);
     let mut theirs = own.clone();
     theirs.write(stamp(950), "sha256", json!("0".repeat(64)));

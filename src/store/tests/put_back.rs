@@ -83,17 +83,13 @@ fn what_undo_brings_back_is_judged() {
     let id = store.import_job_file(&file(0)).unwrap();
     let job = store.job(id).unwrap();
     let mut changed = job.body.clone();
-    changed.note = "changed".to_owned();
+    changed.mains.circuit.breaker_a += 1.0;
     store
-        .edit(Op::Note, |edit| edit.update_job(id, job.meta.revision, &changed))
+        .edit(Op::Note, |edit| edit.update(id, job.meta.revision, &changed))
         .unwrap();
     let altered = store
         .connection
-        .execute(
-            "UPDATE operation_step SET statement = replace(statement, 'breaker_a = ', 'breaker_a = -')
-             WHERE statement LIKE 'UPDATE job%'",
-            [],
-        )
+        .execute("UPDATE operation_value SET value = -value WHERE name = 'breaker_a'", [])
         .unwrap();
     assert_eq!(altered, 1);
     let refused = store.undo().unwrap_err();

@@ -55,16 +55,14 @@ fn changes_count_revisions() {
     let mut changed = core.body.clone();
     changed.core.tongue_mm = Reading::new(31.25, 0.05, Origin::Photo);
     changed.core.yoke_mm = None;
-    let next = store
-        .edit(Op::Note, |edit| edit.update_core(core_id, 1, &changed))
-        .unwrap();
+    let next = store.edit(Op::Note, |edit| edit.update(core_id, 1, &changed)).unwrap();
     let now = store.core(core_id).unwrap();
     assert_eq!((next, now.meta.revision), (2, 2));
     assert!(now.meta.edited_ms > core.meta.edited_ms && now.meta.created_ms == core.meta.created_ms);
     assert_eq!(now.body, changed);
     // Made on the old revision: refused, nothing changed.
     let error = store
-        .edit(Op::Note, |edit| edit.update_core(core_id, 1, &core.body))
+        .edit(Op::Note, |edit| edit.update(core_id, 1, &core.body))
         .unwrap_err();
     assert!(matches!(
         error,
@@ -83,7 +81,7 @@ fn changes_count_revisions() {
     other.choice = None;
     other.mains.volts = Reading::new(117.5, 1.0, Origin::Meter);
     store
-        .edit(Op::Note, |edit| edit.update_job(job.meta.id, 1, &other))
+        .edit(Op::Note, |edit| edit.update(job.meta.id, 1, &other))
         .unwrap();
     assert_eq!(store.job(job.meta.id).unwrap().body, other);
     let donor_id = now.body.donor.unwrap();
@@ -91,7 +89,7 @@ fn changes_count_revisions() {
     donor.body.hertz = None;
     donor.body.mass_kg = None;
     store
-        .edit(Op::Note, |edit| edit.update_donor(donor_id, 1, &donor.body))
+        .edit(Op::Note, |edit| edit.update(donor_id, 1, &donor.body))
         .unwrap();
     assert_eq!(store.donor(donor_id).unwrap().body, donor.body);
     assert_eq!(store.donors().unwrap().len() + store.cores().unwrap().len(), 2);
@@ -109,24 +107,22 @@ fn designs_notes_stock_settings() {
         choice,
         note: String::new(),
     };
-    let id = store.edit(Op::Note, |edit| edit.insert_design(&design)).unwrap();
+    let id = store.edit(Op::Note, |edit| edit.insert(&design)).unwrap();
     let mut more = design.clone();
     more.choice.turns += 1;
-    store.edit(Op::Note, |edit| edit.update_design(id, 1, &more)).unwrap();
+    store.edit(Op::Note, |edit| edit.update(id, 1, &more)).unwrap();
     assert_eq!(store.designs_of(job.meta.id).unwrap()[0].body, more);
     let owner = Owner::Design(id);
     let note = Note {
         owner,
         text: "hums".to_owned(),
     };
-    let note_id = store.edit(Op::Note, |edit| edit.insert_note(&note)).unwrap();
+    let note_id = store.edit(Op::Note, |edit| edit.insert(&note)).unwrap();
     let louder = Note {
         text: "hums\nloudly".to_owned(),
         ..note
     };
-    store
-        .edit(Op::Note, |edit| edit.update_note(note_id, 1, &louder))
-        .unwrap();
+    store.edit(Op::Note, |edit| edit.update(note_id, 1, &louder)).unwrap();
     assert_eq!(store.notes_of(owner).unwrap()[0].body, louder);
     let wire = store.stock().unwrap()[0].clone();
     let less = StockWire {
@@ -135,7 +131,7 @@ fn designs_notes_stock_settings() {
         ..wire.body
     };
     store
-        .edit(Op::Note, |edit| edit.update_stock(wire.meta.id, 1, &less))
+        .edit(Op::Note, |edit| edit.update(wire.meta.id, 1, &less))
         .unwrap();
     assert_eq!(store.stock().unwrap()[0].body, less);
     assert_eq!(store.setting(Setting::Theme).unwrap(), None);
@@ -144,7 +140,7 @@ fn designs_notes_stock_settings() {
         assert_eq!(store.setting(Setting::Theme).unwrap().as_deref(), Some(value));
     }
     assert!(store.set(Setting::Theme, "a\0b").is_err());
-    store.edit(Op::Note, |edit| edit.delete_job(job.meta.id)).unwrap();
+    store.edit(Op::Note, |edit| edit.delete(job.meta.id)).unwrap();
     assert!(matches!(store.design(id), Err(StoreError::NotFound { what: "design" })));
     assert!(store.notes_of(owner).unwrap().is_empty());
 }
@@ -202,22 +198,22 @@ fn deleting_keeps_what_is_needed() {
     let (_folder, mut store) = fresh();
     store.import_job_file(&file(4)).unwrap();
     let (core, job) = job_of(&store);
-    let error = store.edit(Op::Note, |edit| edit.delete_core(core)).unwrap_err();
+    let error = store.edit(Op::Note, |edit| edit.delete(core)).unwrap_err();
     assert!(matches!(error, StoreError::CoreInUse { jobs: 1 }), "{error}");
     let donor = store.core(core).unwrap().body.donor.unwrap();
-    store.edit(Op::Note, |edit| edit.delete_donor(donor)).unwrap();
+    store.edit(Op::Note, |edit| edit.delete(donor)).unwrap();
     assert_eq!(store.core(core).unwrap().body.donor, None);
-    store.edit(Op::Note, |edit| edit.delete_job(job.meta.id)).unwrap();
-    store.edit(Op::Note, |edit| edit.delete_core(core)).unwrap();
+    store.edit(Op::Note, |edit| edit.delete(job.meta.id)).unwrap();
+    store.edit(Op::Note, |edit| edit.delete(core)).unwrap();
     assert!(store.measurements(Owner::Core(core), None).unwrap().is_empty());
     for error in [
-        store.edit(Op::Note, |edit| edit.delete_core(core)).unwrap_err(),
-        store.edit(Op::Note, |edit| edit.delete_donor(donor)).unwrap_err(),
+        store.edit(Op::Note, |edit| edit.delete(core)).unwrap_err(),
+        store.edit(Op::Note, |edit| edit.delete(donor)).unwrap_err(),
         store
-            .edit(Op::Note, |edit| edit.update_job(job.meta.id, 1, &job.body).map(|_| ()))
+            .edit(Op::Note, |edit| edit.update(job.meta.id, 1, &job.body).map(|_| ()))
             .unwrap_err(),
         store
-            .edit(Op::Note, |edit| edit.insert_job(&job.body).map(|_| ()))
+            .edit(Op::Note, |edit| edit.insert(&job.body).map(|_| ()))
             .unwrap_err(),
     ] {
         assert!(matches!(error, StoreError::NotFound { .. }), "{error}");
@@ -240,7 +236,7 @@ fn all_or_nothing() {
         donor: None,
         core: bad.core,
     };
-    assert!(store.edit(Op::Note, |edit| edit.insert_core(&shelf)).is_err());
+    assert!(store.edit(Op::Note, |edit| edit.insert(&shelf)).is_err());
     assert_eq!(super::dump(&store.connection), before);
     assert_eq!(store.undo_op().unwrap(), None);
 }
@@ -253,11 +249,9 @@ fn pages() {
     let job = store.job(first).unwrap().body;
     // One operation has one time: the order is then by id.
     store
-        .edit(Op::Note, |edit| {
-            (0..56).try_for_each(|_| edit.insert_job(&job).map(|_| ()))
-        })
+        .edit(Op::Note, |edit| (0..56).try_for_each(|_| edit.insert(&job).map(|_| ())))
         .unwrap();
-    store.edit(Op::Note, |edit| edit.update_job(first, 1, &job)).unwrap();
+    store.edit(Op::Note, |edit| edit.update(first, 1, &job)).unwrap();
     let (mut listed, mut after) = (Vec::new(), None);
     loop {
         let page = store.job_summaries(10, after).unwrap();

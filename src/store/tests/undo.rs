@@ -6,7 +6,7 @@ use super::{dump, file, fresh};
 use crate::job::{Design, Measurement, Note, Owner, Reading, StockWire};
 use crate::quantity::Origin;
 use crate::store::undo::KEPT;
-use crate::store::{Clock, Op, Store};
+use crate::store::{Clock, Op, Store, StoreError};
 
 /// One operation; `pick` chooses among the records there are. Some do nothing where there is none.
 fn operate(store: &mut Store, what: u8, pick: usize, value: f64) {
@@ -26,38 +26,38 @@ fn operate(store: &mut Store, what: u8, pick: usize, value: f64) {
                 body.mains.volts.value = 100.0 + value;
                 body.note = text;
                 body.choice = None;
-                edit.update_job(job.meta.id, job.meta.revision, &body)?;
+                edit.update(job.meta.id, job.meta.revision, &body)?;
             }
-            (2, Some(job), ..) => edit.delete_job(job.meta.id)?,
+            (2, Some(job), ..) => edit.delete(job.meta.id)?,
             (3, _, Some(core), ..) => {
                 let mut body = core.body.clone();
                 body.core.tongue_mm = reading;
                 body.core.seam_gap_mm = None;
-                edit.update_core(core.meta.id, core.meta.revision, &body)?;
+                edit.update(core.meta.id, core.meta.revision, &body)?;
             }
             // Refused while a job needs it.
-            (4, _, Some(core), ..) => edit.delete_core(core.meta.id).unwrap_or(()),
+            (4, _, Some(core), ..) => edit.delete(core.meta.id).unwrap_or(()),
             (5, _, _, Some(donor), _) => {
                 let mut body = donor.body.clone();
                 body.notes = text;
-                edit.update_donor(donor.meta.id, donor.meta.revision, &body)?;
+                edit.update(donor.meta.id, donor.meta.revision, &body)?;
             }
-            (6, _, _, Some(donor), _) => edit.delete_donor(donor.meta.id)?,
+            (6, _, _, Some(donor), _) => edit.delete(donor.meta.id)?,
             (7, Some(job), Some(core), ..) => {
                 if let Some(choice) = job.body.choice {
                     let name = "One".to_owned();
-                    let design = edit.insert_design(&Design {
+                    let design = edit.insert(&Design {
                         job: job.meta.id,
                         name,
                         choice,
                         note: text.clone(),
                     })?;
-                    edit.insert_note(&Note {
+                    edit.insert(&Note {
                         owner: Owner::Design(design),
                         text: text.clone(),
                     })?;
                 }
-                edit.insert_note(&Note {
+                edit.insert(&Note {
                     owner: Owner::Core(core.meta.id),
                     text,
                 })?;
@@ -70,10 +70,10 @@ fn operate(store: &mut Store, what: u8, pick: usize, value: f64) {
                     reading,
                 })?;
             }
-            (9, .., Some(wire)) => edit.delete_stock(wire.meta.id)?,
+            (9, .., Some(wire)) => edit.delete(wire.meta.id)?,
             (10, ..) => {
                 let conductor = format!("awg-{pick}");
-                edit.insert_stock(&StockWire {
+                edit.insert(&StockWire {
                     conductor,
                     length_m: value,
                     price_per_m: Some(value / 3.0),
@@ -134,7 +134,7 @@ fn every_digit() {
         operate(&mut store, 10, 7, value);
         let id = store.stock().unwrap().last().unwrap().meta.id;
         let before = dump(&store.connection);
-        store.edit(Op::Note, |edit| edit.delete_stock(id)).unwrap();
+        store.edit(Op::Note, |edit| edit.delete(id)).unwrap();
         store.undo().unwrap();
         assert_eq!(dump(&store.connection), before);
         assert_eq!(
@@ -177,21 +177,21 @@ fn a_hundred_are_kept() {
     assert_eq!(steps, KEPT);
 }
 
-/// A statement that no trigger writes is refused, not run.
+/// A step that no trigger writes is refused, not run.
 #[test]
 fn strange_steps_are_refused() {
-    let (_folder, mut store) = fresh();
-    operate(&mut store, 10, 1, 1.0);
     for strange in [
-        "DROP TABLE stock",
-        "DELETE FROM operation",
-        "DELETE FROM stock WHERE id = x'00'; DROP TABLE stock",
+        "UPDATE operation_step SET \"table\" = 'operation'",
+        "UPDATE operation_step SET \"table\" = 'photo'",
+        "UPDATE operation_step SET \"table\" = 'stock; DROP TABLE stock'",
+        "INSERT INTO operation_value (step_id, name, value)
+         SELECT id, 'length_m = 1; DROP TABLE stock; --', 1 FROM operation_step",
     ] {
-        store
-            .connection
-            .execute("UPDATE operation_step SET statement = ?1", [strange])
-            .unwrap();
-        assert!(store.undo().is_err(), "{strange}");
+        let (_folder, mut store) = fresh();
+        operate(&mut store, 10, 1, 1.0);
+        assert!(store.connection.execute(strange, []).unwrap() > 0, "{strange}");
+        let refused = store.undo().unwrap_err();
+        assert!(matches!(refused, StoreError::Damaged { .. }), "{strange}: {refused}");
         assert_eq!(store.stock().unwrap().len(), 1);
     }
 }

@@ -1,5 +1,8 @@
-//! Undo: triggers on every table write the statement that takes a row's change back. To undo is
-//! to run them backwards, while the same triggers write what redoes it.
+//! Undo: an operation is a list of steps, each the change of one row with its earlier values. To undo is
+//! to put those back, last step first, while the same triggers write the steps that redo it.
+
+mod record;
+mod step;
 
 use rusqlite::{Connection, OptionalExtension};
 
@@ -8,19 +11,22 @@ use super::op::Op;
 use super::{columns, validate};
 use crate::merge::Kind;
 
+pub(super) use record::{UNLESS_BULK, watch};
+use step::Step;
+
 /// How many operations can be taken back.
 pub(super) const KEPT: u32 = 100;
 
-/// The tables that a person's operations change.
-pub(super) const TABLES: &[(&str, &str)] = &[
-    ("donor", "id"),
-    ("core", "id"),
-    ("job", "id"),
-    ("design", "id"),
-    ("note", "id"),
-    ("measurement", "id"),
-    ("stock", "id"),
-    ("remote_history", "id"),
+/// The tables that a person's operations change; each row has its `id`.
+pub(super) const TABLES: &[&str] = &[
+    "donor",
+    "core",
+    "job",
+    "design",
+    "note",
+    "measurement",
+    "stock",
+    "remote_history",
 ];
 
 /// The place of a kind in `temp.restored` for a row of `remote_history`.
@@ -38,13 +44,7 @@ pub(super) struct With {
 /// Histories and photos: nothing that a person can undo writes them, but to take back the
 /// removal of what they belong to brings them back as they were. A gate is not passed by this:
 /// its history says when it was, and that is judged anew.
-pub(super) const KEPT_WITH_OWNER: &[(&str, &str)] = &[
-    ("photo", "id"),
-    ("core_photo", "id"),
-    ("teardown_entry", "id"),
-    ("job_run", "id"),
-    ("job_run_entry", "id"),
-];
+const KEPT_WITH_OWNER: &[&str] = &["photo", "core_photo", "teardown_entry", "job_run", "job_run_entry"];
 
 /// Which way.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -52,89 +52,6 @@ pub(super) enum Direction {
     Undo,
     Redo,
 }
-
-/// Puts the triggers on this connection. They are temporary and made from today's columns, so
-/// no migration has to think of them.
-pub(super) fn watch(connection: &Connection) -> Result<(), StoreError> {
-    connection.execute_batch(
-        "CREATE TEMP TABLE recording (operation_id INTEGER NOT NULL, ledger INTEGER NOT NULL, bulk INTEGER NOT NULL,
-             restoring INTEGER NOT NULL);
-         INSERT INTO recording (operation_id, ledger, bulk, restoring) VALUES (0, 0, 0, 0);
-         CREATE TEMP TABLE restored (kind INTEGER NOT NULL, id BLOB NOT NULL, PRIMARY KEY (kind, id)) WITHOUT ROWID;
-         CREATE TEMP TRIGGER restored_ledger AFTER UPDATE ON main.ledger WHEN (SELECT restoring FROM recording) BEGIN
-             INSERT OR IGNORE INTO restored (kind, id) VALUES (NEW.kind, NEW.id);
-         END;
-         CREATE TEMP TRIGGER restored_remote_new AFTER INSERT ON main.remote_history
-         WHEN (SELECT restoring FROM recording) BEGIN
-             INSERT OR IGNORE INTO restored (kind, id) VALUES (-1, NEW.id);
-         END;
-         CREATE TEMP TRIGGER restored_remote AFTER UPDATE ON main.remote_history
-         WHEN (SELECT restoring FROM recording) BEGIN
-             INSERT OR IGNORE INTO restored (kind, id) VALUES (-1, NEW.id);
-         END;
-         CREATE TEMP TRIGGER undo_ledger_update AFTER UPDATE ON main.ledger BEGIN
-             INSERT INTO operation_step (operation_id, statement)
-             SELECT operation_id, 'UPDATE ledger SET history = ' || quote(OLD.history) || ', change = ' || OLD.change
-                 || ', conflicts = ' || OLD.conflicts || ', held = ' || OLD.held
-                 || ' WHERE kind = ' || NEW.kind || ' AND id = ' || quote(NEW.id)
-             FROM recording WHERE operation_id > 0 AND ledger = 1;
-         END;
-         CREATE TEMP TRIGGER undo_marks_update AFTER UPDATE OF marks ON main.core_photo BEGIN
-             INSERT INTO operation_step (operation_id, statement)
-             SELECT operation_id, 'UPDATE core_photo SET marks = ' || quote(OLD.marks) || ' WHERE id = ' || quote(OLD.id)
-             FROM recording WHERE operation_id > 0 AND ledger = 1;
-         END;",
-    )?;
-    for (table, key) in TABLES.iter().chain(KEPT_WITH_OWNER) {
-        let owned = KEPT_WITH_OWNER.contains(&(*table, *key));
-        let columns: Vec<String> = connection
-            .prepare("SELECT name FROM pragma_table_info(?1) ORDER BY cid")?
-            .query_map([table], |row| row.get(0))?
-            .collect::<Result<_, _>>()?;
-        let here = format!("' WHERE {key} = ' || quote(OLD.{key})");
-        let set: Vec<String> = columns.iter().map(|c| format!("'{c} = ' || quote(OLD.{c})")).collect();
-        let values: Vec<String> = columns.iter().map(|c| format!("quote(OLD.{c})")).collect();
-        let (set, values) = (set.join(" || ', ' || "), values.join(" || ', ' || "));
-        for (event, inverse) in [
-            ("UPDATE", format!("'UPDATE {table} SET ' || {set} || {here}")),
-            (
-                "DELETE",
-                format!(
-                    "'INSERT INTO {table} ({}) VALUES (' || {values} || ')'",
-                    columns.join(", ")
-                ),
-            ),
-        ] {
-            if owned && event != "DELETE" {
-                continue;
-            }
-            connection.execute_batch(&format!(
-                "CREATE TEMP TRIGGER undo_{table}_{event} AFTER {event} ON main.{table} BEGIN
-                     INSERT INTO operation_step (operation_id, statement)
-                     SELECT operation_id, {inverse} FROM recording WHERE operation_id > 0;
-                 END;"
-            ))?;
-        }
-    }
-    watch_new_rows(connection)
-}
-
-/// Puts the triggers for new rows on this connection.
-fn watch_new_rows(connection: &Connection) -> Result<(), StoreError> {
-    for (table, key) in TABLES {
-        connection.execute_batch(&format!(
-            "CREATE TEMP TRIGGER undo_{table}_INSERT AFTER INSERT ON main.{table} {UNLESS_BULK} BEGIN
-                 INSERT INTO operation_step (operation_id, statement)
-                 SELECT operation_id, 'DELETE FROM {table} WHERE {key} = ' || quote(NEW.{key})
-                 FROM recording WHERE operation_id > 0;
-             END;"
-        ))?;
-    }
-    Ok(())
-}
-
-/// The condition of a trigger that rests during [`in_bulk`].
-pub(super) const UNLESS_BULK: &str = "WHEN (SELECT bulk FROM recording) = 0";
 
 /// From so many rows on, triggers that rest cost more than to drop them and to make them again: those are
 /// changes of the schema, after which every statement is compiled again.
@@ -162,13 +79,13 @@ pub(super) fn in_bulk<T, E: From<StoreError>>(
         .and_then(|mut statement| statement.exists([]))
         .map_err(StoreError::from)?;
     if !is_watched {
-        watch_new_rows(connection)?;
+        record::watch_new_rows(connection)?;
         super::ledger::watch_rows(connection)?;
     }
     Ok(done)
 }
 
-/// Takes away what [`watch_new_rows`] and the ledger's `watch_rows` put there.
+/// Takes away what [`record::watch_new_rows`] and the ledger's `watch_rows` put there.
 pub(super) fn unwatch_rows(connection: &Connection) -> Result<(), StoreError> {
     let names: Vec<String> = connection
         .prepare("SELECT name FROM sqlite_temp_schema WHERE type = 'trigger'")?
@@ -183,7 +100,7 @@ pub(super) fn unwatch_rows(connection: &Connection) -> Result<(), StoreError> {
     Ok(())
 }
 
-fn record(connection: &Connection, operation: i64, with: With) -> Result<(), StoreError> {
+fn set_recording(connection: &Connection, operation: i64, with: With) -> Result<(), StoreError> {
     connection.execute(
         "UPDATE recording SET operation_id = ?1, ledger = ?2",
         (operation, with.ledger),
@@ -199,13 +116,13 @@ pub(super) fn begin(connection: &Connection, op: Op, with: With) -> Result<i64, 
         (op.word(), with.ledger, with.arrival),
     )?;
     let operation = connection.last_insert_rowid();
-    record(connection, operation, with)?;
+    set_recording(connection, operation, with)?;
     Ok(operation)
 }
 
 /// Ends an operation; one that changed nothing is forgotten, and so is the oldest beyond [`KEPT`].
 pub(super) fn end(connection: &Connection, operation: i64) -> Result<(), StoreError> {
-    record(connection, 0, With::default())?;
+    set_recording(connection, 0, With::default())?;
     connection.execute(
         "DELETE FROM operation WHERE id = ?1 AND arrival IS NULL
          AND NOT EXISTS (SELECT 1 FROM operation_step WHERE operation_id = ?1)",
@@ -235,7 +152,7 @@ pub(super) fn next(connection: &Connection, direction: Direction) -> Result<Opti
         .transpose()
 }
 
-/// Runs the next operation's statements backwards, and keeps what takes that back in turn.
+/// Restores what the next operation's steps hold, last step first, and keeps what takes that back in turn.
 pub(super) fn replay(connection: &Connection, direction: Direction) -> Result<Option<Op>, StoreError> {
     let Some((operation, op)) = next(connection, direction)? else {
         return Ok(None);
@@ -256,11 +173,11 @@ pub(super) fn replay(connection: &Connection, direction: Direction) -> Result<Op
         take_back(connection, operation, arrival)?;
         return Ok(Some(op));
     }
-    let statements = steps(connection, operation)?;
+    let steps = step::of(connection, operation)?;
     connection.execute("DELETE FROM operation_step WHERE operation_id = ?1", [operation])?;
-    record(connection, operation, with)?;
-    run(connection, &statements)?;
-    record(connection, 0, With::default())?;
+    set_recording(connection, operation, with)?;
+    restore(connection, &steps)?;
+    set_recording(connection, 0, With::default())?;
     validate::validate_touched(connection)?;
     connection.execute(
         "UPDATE operation SET undone = ?2 WHERE id = ?1",
@@ -269,24 +186,14 @@ pub(super) fn replay(connection: &Connection, direction: Direction) -> Result<Op
     Ok(Some(op))
 }
 
-fn steps(connection: &Connection, operation: i64) -> Result<Vec<String>, StoreError> {
-    Ok(connection
-        .prepare("SELECT statement FROM operation_step WHERE operation_id = ?1 ORDER BY id DESC")?
-        .query_map([operation], |row| row.get(0))?
-        .collect::<Result<_, _>>()?)
-}
-
-/// Runs statements, and notes the histories that they bring back in `temp.restored`; the rows are noted
-/// in `temp.touched` by the ledger's triggers.
-fn run(connection: &Connection, statements: &[String]) -> Result<(), StoreError> {
+/// Restores what steps hold, and notes the histories that they bring back in `temp.restored`; the rows are
+/// noted in `temp.touched` by the ledger's triggers.
+fn restore(connection: &Connection, steps: &[Step]) -> Result<(), StoreError> {
     connection
         .prepare_cached("UPDATE recording SET restoring = 1")?
         .execute([])?;
-    for statement in statements {
-        if !is_ours(statement) {
-            return Err(damaged("undo", "a step changes something that no operation changes"));
-        }
-        connection.execute(statement, [])?;
+    for step in steps {
+        step.restore(connection)?;
     }
     connection
         .prepare_cached("UPDATE recording SET restoring = 0")?
@@ -308,7 +215,7 @@ fn take_back(connection: &Connection, operation: i64, arrival: i64) -> Result<()
         forget(connection, arrival)
     })?;
     // What comes back is noted and judged as in any other operation, but not stamped.
-    run(connection, &steps(connection, operation)?)?;
+    restore(connection, &step::of(connection, operation)?)?;
     validate::validate_touched(connection)?;
     connection.execute("DELETE FROM temp.touched", [])?;
     // What was undone before may build on what came in, so it cannot be done again.
@@ -330,17 +237,4 @@ fn forget(connection: &Connection, arrival: i64) -> Result<(), StoreError> {
     // A file of changes builds on what was forgotten now: its sender is asked for the whole shelf.
     connection.execute("DELETE FROM received", [])?;
     Ok(())
-}
-
-/// Whether a statement starts as the triggers write them. (One call runs one statement, so
-/// nothing can follow it.)
-fn is_ours(statement: &str) -> bool {
-    if statement.starts_with("UPDATE ledger SET history = ") {
-        return true;
-    }
-    TABLES.iter().chain(KEPT_WITH_OWNER).any(|(table, key)| {
-        statement.starts_with(&format!("DELETE FROM {table} WHERE {key} = "))
-            || statement.starts_with(&format!("UPDATE {table} SET "))
-            || statement.starts_with(&format!("INSERT INTO {table} ("))
-    })
 }

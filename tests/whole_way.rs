@@ -1,0 +1,421 @@
+//! The whole way of every use, screen by screen through the virtual DOM: a bare core is measured, a winding
+//! chosen, wound turn by turn, proved at the bench, and the commissioning record stands on the page.
+#![allow(clippy::unwrap_used)] // What fails here is to stop the test.
+#![cfg(feature = "ui")]
+
+use std::cell::RefCell;
+use std::path::Path;
+
+use curbcore::app::guided::Blocked;
+use curbcore::app::workspace::Entry;
+use curbcore::bench::{self, Amount, Plan, Prediction, Reading, Stage, WarmRun};
+use curbcore::job::{Goal, Joining, PairChoice, RectifierKind};
+use curbcore::magnetics::circuit::mains::OUTLETS;
+use curbcore::procedure::{Event, Phase, Refusal, Run};
+use curbcore::quantity::{Current, Resistance, Temperature, Voltage};
+use curbcore::store::Op;
+use curbcore::text::Texts;
+use curbcore::ui::{App, AppState, DataFolder, InHand, Screen};
+use curbcore::wind::{Act, Closing, Fixing, Reason, WindPlan, WindStep};
+use curbcore::wire::Metal;
+use curbcore::words::Word;
+use dioxus::prelude::VirtualDom;
+
+/// The measures of the core, as a caliper reads them, and its primary.
+const CORE: &[(&str, &str)] = &[
+    ("core.tongue_mm", "38.1"),
+    ("core.stack_mm", "71"),
+    ("core.window_width_mm", "19"),
+    ("core.window_height_mm", "57"),
+    ("core.primary.height_mm", "22"),
+    ("core.primary.wire_diameter_mm", "1.2"),
+    ("core.primary.resistance_ohm", "0.45"),
+];
+
+/// A job on its way: what is done, and what each screen shows in a program that starts anew for it.
+struct Way {
+    folder: tempfile::TempDir,
+    texts: Texts,
+    of: &'static str,
+    app: RefCell<Option<AppState>>,
+}
+
+impl Way {
+    fn begin(of: &'static str) -> Self {
+        Self {
+            folder: tempfile::tempdir().unwrap(),
+            texts: Texts::english().unwrap(),
+            of,
+            app: RefCell::new(None),
+        }
+    }
+
+    /// Does something in the program, which starts on what is stored where it does not run.
+    fn with<T>(&self, act: impl FnOnce(&mut AppState) -> T) -> T {
+        let mut app = self.app.borrow_mut();
+        act(app.get_or_insert_with(|| AppState::open(self.folder.path())))
+    }
+
+    /// The program ends, and the screen is what it shows when it starts again: no text missing.
+    fn shown(&self) -> String {
+        *self.app.borrow_mut() = None;
+        let html = render(self.folder.path());
+        for id in ["ui-", "wind-", "stage-", "gate-", "item-", "refusal-", "page-"] {
+            let missing = html.find(&format!(">{id}"));
+            let missing = missing.map(|at| html[at..].chars().take(60).collect::<String>());
+            assert_eq!(missing, None, "{}: a text is missing", self.of);
+        }
+        html
+    }
+
+    /// The screen shows each of these texts.
+    fn shows(&self, parts: &[&str]) {
+        let html = self.shown();
+        for part in parts {
+            let part = part.replace('&', "&#38;").replace('\'', "&#39;");
+            if !html.contains(&part) {
+                keep(self.of, &html);
+                panic!(
+                    "{}: {part} is missing in artefacts/html/whole-way-{}.html",
+                    self.of, self.of
+                );
+            }
+        }
+    }
+
+    fn text(&self, key: &str) -> String {
+        self.texts.text(key)
+    }
+
+    fn run<P: InHand>(&self) -> Run<P> {
+        self.with(|app| app.run::<P>()).unwrap().unwrap()
+    }
+
+    /// Goes on to a step as the screen does: each gate before it is shown and held item by item, or renewed.
+    fn go<P: InHand>(&self, step: P::Step) {
+        for _ in 0..200 {
+            match self.with(|app| app.event::<P>(Event::Go(step))) {
+                Ok(()) => return,
+                Err(Blocked::Refused(Refusal::GateNeeded { toward, gate })) => self.with(|app| {
+                    let run = app.run::<P>().unwrap().unwrap();
+                    let now = app.moment();
+                    let event = if run.repeated(toward, now).is_empty() {
+                        let item = gate.items()[run.confirmed(toward, gate, now).len()];
+                        Event::Confirm { toward, item }
+                    } else {
+                        Event::Renew { toward }
+                    };
+                    app.event::<P>(event).unwrap();
+                }),
+                Err(other) => panic!("{}: {step:?}: {other}", self.of),
+            }
+        }
+        panic!("{}: the gates before {step:?} have no end", self.of);
+    }
+
+    /// Walks the steps of a procedure in order: each is shown by its name with the way to the next, and
+    /// `does` what it asks for; then it is finished.
+    fn walk<P: InHand>(&self, finish: &str, does: impl Fn(&Self, P::Step)) {
+        let steps = self.run::<P>().steps();
+        for (at, &step) in steps.iter().enumerate() {
+            if at > 0 {
+                self.go::<P>(step);
+            }
+            does(self, step);
+            let on = match steps.get(at + 1) {
+                Some(next) => self.text(next.key()),
+                None => self.text(finish),
+            };
+            self.shows(&[&self.text(step.key()), "class=\"danger\"", &on]);
+        }
+        self.with(|app| app.event::<P>(Event::Finish)).unwrap();
+        assert!(matches!(self.run::<P>().phase(), Phase::Ended(_)), "{}", self.of);
+    }
+
+    /// From an empty shelf to a core with its measures.
+    fn measure(&self) {
+        self.with(|app| app.start_job("Bare core", &OUTLETS[0]));
+        self.shows(&["core-tongue_mm", "Not measured yet"]);
+        for &(path, text) in CORE {
+            let entry = Entry {
+                path,
+                text,
+                plus_minus: "",
+                origin: None,
+            };
+            assert_eq!(self.with(|app| app.enter(&[entry])), None, "{}: {path}", self.of);
+        }
+        self.shows(&["38.1", "71", "19", "57"]);
+    }
+
+    /// The use with targets that this core can meet, and a winding that fits.
+    fn design(&self, targets: &[(&'static str, &'static str)]) {
+        self.with(|app| {
+            app.go(Screen::Rewind);
+            app.set_use(self.of);
+        });
+        for &(path, text) in targets {
+            let entry = Entry {
+                path,
+                text,
+                plus_minus: "",
+                origin: None,
+            };
+            assert_eq!(self.with(|app| app.enter(&[entry])), None, "{}: {path}", self.of);
+        }
+        self.with(|app| match app.file().unwrap().goal {
+            Goal::PlasmaCutter { .. } => app.set_goal(Op::ConfirmPlasma, confirmed(app)),
+            Goal::BatteryCharger { .. } => app.set_goal(Op::ConfirmBattery, confirmed(app)),
+            _ => {}
+        });
+        self.shown();
+        let design = self.with(|app| {
+            let design = app.answer().unwrap().unwrap().design.clone();
+            if let Some(design) = &design {
+                app.choose_candidate(&design.candidate);
+            }
+            design
+        });
+        let fits = design.is_none_or(|design| design.candidate.broken.is_empty());
+        assert!(fits, "{}: the targets are beyond this core", self.of);
+    }
+
+    fn wind(&self) {
+        self.with(|app| app.go(Screen::Wind));
+        self.shows(&[&self.text("ui-wind-begin")]);
+        self.with(AppState::begin_winding);
+        self.walk::<WindPlan>("ui-wind-finish", wind_step);
+        self.shows(&[&self.text("ui-wound"), &self.text("ui-to-bench")]);
+        let run = self.run::<WindPlan>();
+        assert_eq!(run.facts().counter.turns(), run.plan().turns, "{}", self.of);
+    }
+
+    fn prove(&self) {
+        self.with(|app| app.go(Screen::Bench));
+        self.shows(&[&self.text("ui-begin-tests")]);
+        self.with(AppState::begin_tests);
+        self.walk::<Plan>("ui-commission", read_stage);
+        self.shows(&[&self.text("ui-commissioned"), &self.text("ui-record-title")]);
+        let record = self.run::<Plan>().record();
+        assert!(record.len() > 4, "{}", self.of);
+        for line in record {
+            assert!(line.outcome.is_some(), "{}: {:?}", self.of, line.prediction);
+        }
+        let lines = self.run::<Plan>().record().len();
+        self.with(|app| app.go(Screen::Page));
+        let page = self.shown();
+        assert_eq!(page.matches(&self.text("page-in-band")).count(), lines, "{}", self.of);
+    }
+}
+
+fn render(folder: &Path) -> String {
+    let mut dom = VirtualDom::new(App).with_root_context(DataFolder(folder.to_owned()));
+    dom.rebuild_in_place();
+    dioxus_ssr::render(&dom)
+}
+
+/// Leaves a screen where it can be looked at.
+fn keep(of: &str, html: &str) {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("artefacts/html");
+    let page = format!("<!doctype html><html lang=\"en\"><body><div id=\"main\">{html}</div></body></html>");
+    std::fs::create_dir_all(&folder).unwrap();
+    std::fs::write(folder.join(format!("whole-way-{of}.html")), page).unwrap();
+}
+
+/// The goal of the job in hand, its warning confirmed.
+fn confirmed(app: &AppState) -> Goal {
+    let mut goal = app.file().unwrap().goal;
+    if let Goal::PlasmaCutter { confirmed, .. } | Goal::BatteryCharger { confirmed, .. } = &mut goal {
+        *confirmed = true;
+    }
+    goal
+}
+
+/// What a step of the winding asks for; the program ends in the middle of a layer.
+fn wind_step(way: &Way, step: WindStep) {
+    let act = |act: Act| way.with(|app| app.event::<WindPlan>(Event::Act(act))).unwrap();
+    match step {
+        WindStep::ProvePrimary => {
+            way.shows(&[&way.text("stage-continuity"), &way.text("stage-insulation")]);
+            let band = way.run::<WindPlan>().plan().primary.unwrap();
+            act(Act::PrimaryResistance(band.expected));
+            act(Act::PrimaryInsulation(band.insulation));
+        }
+        WindStep::WindTurns => {
+            let (turns, tapped) = {
+                let run = way.run::<WindPlan>();
+                (run.plan().turns, run.plan().tapped)
+            };
+            for turn in 0..turns {
+                if tapped && turn == turns / 2 {
+                    way.shows(&[&way.text("ui-tap-is-out")]);
+                    act(Act::LeadTapOut);
+                }
+                if turn == turns / 2 {
+                    way.shows(&[&format!("Turn {turn} of {turns}"), "class=\"count-turn", "<svg"]);
+                }
+                act(Act::Turn);
+            }
+        }
+        WindStep::JoinPair => {
+            way.shows(&["class=\"drawing plot phasing\"", &way.text("ui-pair-is-joined")]);
+            act(Act::PairJoined);
+        }
+        WindStep::Choose => {
+            act(Act::Closing(Closing::Bolts));
+            act(Act::Fixing(Fixing::Tape));
+        }
+        _ => {}
+    }
+}
+
+/// Readings as predicted, each in the band that the screen shows.
+fn read_stage(way: &Way, stage: Stage) {
+    let plan = way.run::<Plan>().plan().clone();
+    for prediction in plan.of_stage(stage) {
+        let (of, reading) = (prediction.of, as_predicted(prediction));
+        way.with(|app| app.event::<Plan>(Event::Act(bench::Act::Read { of, reading })))
+            .unwrap();
+    }
+}
+
+fn as_predicted(of: &Prediction) -> Reading {
+    let (metal, room) = (Metal::Copper, Temperature::from_si(20.0));
+    match (of.stage, of.value) {
+        (Stage::Continuity, Amount::Resistance(resistance)) => Reading::Winding {
+            resistance,
+            at: room,
+            metal,
+        },
+        (Stage::Insulation, Amount::Resistance(resistance)) => Reading::Insulation(resistance),
+        (_, Amount::Resistance(resistance)) => Reading::Impedance {
+            volts: Voltage::from_si(resistance.si()),
+            amps: Current::from_si(1.0),
+        },
+        (_, Amount::Ratio(ratio)) => Reading::Ratio(ratio),
+        (_, Amount::Current(current)) => Reading::Current(current),
+        (_, Amount::Voltage(voltage)) => Reading::Voltage(voltage),
+        // By the resistance method, with copper's 234.5.
+        (_, Amount::Rise(rise)) => Reading::Warm(WarmRun {
+            cold: Resistance::from_si(1.0),
+            cold_at: room,
+            hot: Resistance::from_si(1.0 + rise.si() / 254.5),
+            air: room,
+            current: Current::from_si(5.0),
+            metal,
+        }),
+    }
+}
+
+fn from_bare_core_to_record(of: &'static str, targets: &[(&'static str, &'static str)]) {
+    let way = Way::begin(of);
+    way.measure();
+    way.design(targets);
+    way.wind();
+    way.prove();
+}
+
+macro_rules! ways {
+    ($( $test:ident: $of:literal, $targets:expr; )*) => { $(
+        #[test]
+        fn $test() {
+            from_bare_core_to_record($of, $targets);
+        }
+    )* };
+}
+
+ways! {
+    a_spot_welder: "spot_welder", &[];
+    a_stick_welder: "stick_welder", &[];
+    an_arc_furnace: "arc_furnace", &[];
+    a_plasma_cutter: "plasma_cutter", &[];
+    a_battery_charger: "battery_charger", &[("goal.charge_current_a", "10")];
+    a_plain_supply: "plain_supply", &[("goal.amps", "10")];
+    a_choke: "choke", &[("goal.dc_current_a", "10"), ("goal.ripple_a", "3")];
+    a_ballast: "ballast", &[("goal.current_a", "4")];
+}
+
+/// A supply with a centre tap: both halves are wound, the tap led out between them.
+#[test]
+fn a_supply_with_a_centre_tap() {
+    let way = Way::begin("plain_supply");
+    way.measure();
+    way.with(|app| {
+        app.set_use("plain_supply");
+        app.set_conditions(Op::Diodes, |conditions| {
+            conditions.rectifier = Some(RectifierKind::CentreTap)
+        });
+    });
+    way.design(&[("goal.amps", "8")]);
+    way.wind();
+    let run = way.run::<WindPlan>();
+    assert!(run.plan().tapped && run.plan().turns % 2 == 0);
+    way.prove();
+}
+
+/// Two cores as a pair: the one is wound up to its enclosure in its own job, the other is joined with it before the
+/// enclosure, and the bench reads the phasing while the last joint is open.
+#[test]
+fn a_pair() {
+    let way = Way::begin("stick_welder");
+    way.measure();
+    way.design(&[("goal.arc_current_a", "30")]);
+    let first = way.with(|app| app.job_id()).unwrap();
+    way.measure();
+    way.design(&[("goal.arc_current_a", "30")]);
+    let second = way.with(|app| app.job_id()).unwrap();
+    way.with(|app| {
+        app.set_conditions(Op::SecondCore, |conditions| {
+            conditions.pair = Some(PairChoice {
+                other: first,
+                primaries: Joining::Parallel,
+                windings: Joining::Parallel,
+            });
+        });
+        app.go(Screen::Wind);
+    });
+    way.with(AppState::begin_winding);
+    // The second core comes to its joint before the first is wound.
+    let steps = way.run::<WindPlan>().steps();
+    let joint = steps.iter().position(|step| *step == WindStep::JoinPair).unwrap();
+    for &step in &steps[..=joint] {
+        if step != WindStep::Prepare {
+            way.go::<WindPlan>(step);
+        }
+        if step != WindStep::JoinPair {
+            wind_step(&way, step);
+        }
+    }
+    let html = way.shown();
+    assert!(html.contains("is not wound, closed and fixed yet"));
+    assert!(
+        !html.contains("data-word=\"pair-joined\""),
+        "not before the other is wound"
+    );
+    let refused = way.with(|app| app.event::<WindPlan>(Event::Go(WindStep::Enclose)));
+    assert!(matches!(
+        refused,
+        Err(Blocked::Refused(Refusal::Own(Reason::PairNotJoined)))
+    ));
+    // The first core, up to its enclosure.
+    way.with(|app| app.open_job(first, Screen::Wind));
+    way.with(AppState::begin_winding);
+    let steps = way.run::<WindPlan>().steps();
+    assert!(!steps.contains(&WindStep::JoinPair));
+    for &step in &steps[1..] {
+        way.go::<WindPlan>(step);
+        if step != WindStep::Enclose {
+            wind_step(&way, step);
+        }
+    }
+    way.with(|app| app.open_job(second, Screen::Wind));
+    keep("pair", &way.shown());
+    wind_step(&way, WindStep::JoinPair);
+    way.go::<WindPlan>(WindStep::Enclose);
+    way.with(|app| app.event::<WindPlan>(Event::Finish)).unwrap();
+    way.prove();
+    way.shows(&["With the other core. Primaries: In parallel. New windings: In parallel."]);
+    let phasing = way.run::<Plan>().record();
+    let phasing = phasing.iter().find(|line| line.prediction.stage == Stage::PairPhasing);
+    assert!(phasing.is_some_and(|line| line.outcome.is_some()));
+}
