@@ -1046,6 +1046,12 @@ ui-room-left = Room outside the last layer
 ui-first-layer = Width of the whole first layer
 ui-first-layer-help = Measure along the limb with calipers. The rest is corrected by it.
 ui-will-not-fit = Stop winding: at this width the winding comes out { $over } too thick. Wind tighter, or choose a smaller winding.
+ui-pair-joints = How the ends meet; dots are the start marks
+ui-pair-free = free ends, for the bench
+ui-pair-is-joined = Joined as drawn, the last joint open
+ui-pair-other-first = “{ $name }” is not wound, closed and fixed yet. Do that first.
+ui-pair-other-open = Open “{ $name }”
+ui-pair-other-wound = “{ $name }” is wound, closed and fixed.
 ui-closing = How the core is closed
 ui-fixing = How the winding is fixed
 

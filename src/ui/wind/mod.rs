@@ -1,6 +1,7 @@
 //! Wind: what the steps of the winding show on the screen of guided work.
 
 mod counter;
+mod pair;
 mod step;
 
 use dioxus::prelude::*;
