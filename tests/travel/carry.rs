@@ -14,7 +14,7 @@ use curbcore::quantity::{LengthUnit, Origin};
 use curbcore::safety::{Gate, Moment};
 use curbcore::store::{JobProcedure, Op};
 use curbcore::teardown::{Event, Step};
-use curbcore::wind::{self, PrimaryState, WindPlan, WindStep};
+use curbcore::wind::{self, WindPlan, WindStep};
 
 /// A device with its folder.
 pub struct TestDevice {
@@ -490,8 +490,11 @@ fn wind_to_the_turns(device: &mut TestDevice, job: JobId, now: Moment) {
                     item: item.unwrap(),
                 }
             }
-            None if here == WindStep::ProvePrimary && run.facts().primary.is_none() => {
-                wind::Event::Act(wind::Act::Primary(PrimaryState::Whole))
+            None if here == WindStep::ProvePrimary && run.facts().primary.resistance.is_none() => {
+                wind::Event::Act(wind::Act::PrimaryResistance(run.plan().primary.unwrap().expected))
+            }
+            None if here == WindStep::ProvePrimary && run.facts().primary.insulation.is_none() => {
+                wind::Event::Act(wind::Act::PrimaryInsulation(run.plan().primary.unwrap().insulation))
             }
             None => wind::Event::Go(next),
         };
@@ -533,7 +536,7 @@ fn photos_travel_as_they_are_and_only_once() {
     let (mut phone, mut bench, job) = pair();
     let donor = phone.workspace.donor_of(job).unwrap().unwrap();
     let of_donor = phone.workspace.add_photo(donor, "label", PICTURE).unwrap();
-    let of_core = phone.workspace.add_core_photo(job, PICTURE).unwrap();
+    let of_core = phone.workspace.add_core_photo(job, "measure", PICTURE).unwrap();
     bench.take_from(&mut phone);
     assert_eq!(bench.workspace.photo_bytes(of_donor).unwrap(), PICTURE);
     assert_eq!(bench.workspace.core_photo_bytes(of_core).unwrap(), PICTURE);

@@ -197,7 +197,7 @@ export async function enter(page, id, value) {
 /** From a measured core to a winding that is chosen. */
 export async function design(hand) {
     const { page } = hand;
-    await hand.go("Rewind");
+    await hand.go("rewind");
     await page.locator('.choices [data-word="plain_supply"]').tap();
     await page.locator(".winding-card").first().waitFor();
     await page.locator(".winding-card").first().tap();
@@ -209,7 +209,7 @@ export const turnsOn = async (page) => Number(await page.locator(".count-turn .t
 
 /** From a winding to the first step of winding it. */
 export async function beginWinding(hand) {
-    await hand.go("Wind");
+    await hand.go("wind");
     await hand.tap(text("ui-wind-begin"));
     await hand.page.locator("article.step").waitFor();
 }
@@ -257,14 +257,14 @@ export async function windUp(page, look = async () => {}, until = () => false) {
 
 /** From a winding to the first of its tests. */
 export async function beginTests(hand) {
-    await hand.go("Bench");
+    await hand.go("bench");
     await hand.tap(text("ui-begin-tests"));
     await hand.page.locator("article.step").waitFor();
 }
 
 /** A shelf file of all that is here, by way of *Other devices*. */
 export async function makeFile(hand) {
-    await hand.go("Shelf");
+    await hand.go("more");
     await hand.tap(text("ui-sync-open"));
     await hand.tap(text("ui-sync-make"));
 }

@@ -8,8 +8,8 @@ use crate::magnetics::inductor::design::{Ballast, InductorError, InductorWish};
 use crate::magnetics::inductor::heat::{InductorHeat, InductorWarmthNumber};
 use crate::magnetics::inductor::{Conductor, Inductor, InductorWorkNumber, Load};
 use crate::quantity::{
-    Current, Estimate, FluxDensity, Frequency, Inductance, Length, Mass, Measured, Number, Origin, Ratio, Temperature,
-    TemperatureRise, Turns, Velocity, Voltage, numbers,
+    Area, Current, Estimate, FluxDensity, Frequency, Inductance, Length, Mass, Measured, Number, Origin, Ratio,
+    Temperature, TemperatureRise, Turns, Velocity, Voltage, numbers,
 };
 use crate::wire::{self, Envelope, Family};
 
@@ -89,6 +89,8 @@ pub struct InductorAnswer {
 pub struct CoilBuild {
     /// Diameter of one wire over its enamel.
     pub outer: Length,
+    /// Metal of one wire in section.
+    pub area: Area,
     /// Room along the limb.
     pub breadth: Length,
     /// A turn along the limb, its wires side by side where they fit so, else over one another.
@@ -137,6 +139,7 @@ impl CoilBuild {
         let volume = conductor.area.si() * wire_length.si() * f64::from(parallel);
         Self {
             outer,
+            area: conductor.area,
             breadth,
             turn_width: pitch,
             layer_height: height,

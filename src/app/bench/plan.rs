@@ -31,7 +31,8 @@ pub fn lamp_for(file: &JobFile, mains: Voltage) -> SeriesLamp {
 
 /// Least insulation resistance of the mains side to the core: 2.5 MΩ, and of the new winding to
 /// everything else: 5 MΩ (IEC 60974-4, periodic inspection and testing; R2: testers' manuals).
-const INSULATION: [(u8, f64); 2] = [(PRIMARY, 2.5e6), (NEW_WINDING, 5e6)];
+const INSULATION_OF_PRIMARY: Resistance = Resistance::from_si(2.5e6);
+const INSULATION_OF_WINDING: Resistance = Resistance::from_si(5e6);
 
 /// Half-width that a home meter adds to any prediction: 2 % (common practice, no source).
 const METER: f64 = 0.02;
@@ -66,13 +67,11 @@ pub fn plan(file: &JobFile, answer: &Basis, design: &Design) -> Result<Plan, Mes
         return Err(Message::new("plan-winding-too-hot"));
     }
     let estimate = &design.estimate;
+    let [primary, primary_insulation] = primary_predictions(answer);
     let mut predictions = vec![
-        band(
-            Stage::Continuity,
-            PRIMARY,
-            primary_resistance(answer),
-            Amount::Resistance,
-        ),
+        primary,
+        primary_insulation,
+        insulation(NEW_WINDING, INSULATION_OF_WINDING),
         band(
             Stage::Continuity,
             NEW_WINDING,
@@ -87,16 +86,6 @@ pub fn plan(file: &JobFile, answer: &Basis, design: &Design) -> Result<Plan, Mes
             Amount::Current,
         ),
     ];
-    for (of, least) in INSULATION {
-        let least = Amount::Resistance(Resistance::from_si(least));
-        predictions.push(Prediction {
-            stage: Stage::Insulation,
-            of,
-            value: least,
-            low: least,
-            high: Amount::Resistance(Resistance::from_si(f64::INFINITY)),
-        });
-    }
     let lamp = lamp_current(file, answer).ok_or_else(|| Message::new("plan-no-idle-current"))?;
     predictions.push(band(Stage::LampIdle, PRIMARY, lamp, Amount::Current));
     predictions.push(match answer.goal {
@@ -197,16 +186,9 @@ fn coil_plan(file: &JobFile, answer: &Basis, found: &InductorAnswer) -> Result<P
     let is_ballast = matches!(file.goal, job::Goal::Ballast { .. });
     let load = found.built.load;
     let (resistance, _) = at_load(&cold, load).ok_or_else(unknown)?;
-    let least = Amount::Resistance(Resistance::from_si(INSULATION[1].1));
     let mut predictions = vec![
         band(Stage::Continuity, NEW_WINDING, resistance, Amount::Resistance),
-        Prediction {
-            stage: Stage::Insulation,
-            of: NEW_WINDING,
-            value: least,
-            low: least,
-            high: Amount::Resistance(Resistance::from_si(f64::INFINITY)),
-        },
+        insulation(NEW_WINDING, INSULATION_OF_WINDING),
     ];
     // Whatever the source gives: between a hundredth and a tenth of the rated current.
     let low_current = |share: f64| {
@@ -290,6 +272,31 @@ fn band<Q: Quantity>(stage: Stage, of: u8, predicted: Measured<Q>, amount: impl 
         value: at(value),
         low: at((value - half).max(0.0)),
         high: at(value + half),
+    }
+}
+
+/// What meter and insulation tester should show of a primary: its resistance and its insulation.
+#[must_use]
+pub fn primary_predictions(answer: &Basis) -> [Prediction; 2] {
+    [
+        band(
+            Stage::Continuity,
+            PRIMARY,
+            primary_resistance(answer),
+            Amount::Resistance,
+        ),
+        insulation(PRIMARY, INSULATION_OF_PRIMARY),
+    ]
+}
+
+/// At least so much insulation of a winding.
+fn insulation(of: u8, least: Resistance) -> Prediction {
+    Prediction {
+        stage: Stage::Insulation,
+        of,
+        value: Amount::Resistance(least),
+        low: Amount::Resistance(least),
+        high: Amount::Resistance(Resistance::from_si(f64::INFINITY)),
     }
 }
 

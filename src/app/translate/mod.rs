@@ -4,7 +4,7 @@
 mod behind_diodes;
 mod words;
 
-pub use behind_diodes::{battery, charging_side, choke, connection, diode};
+pub use behind_diodes::{battery, charging_side, choke, connection, diode, has_centre_tap};
 pub use words::{metal_word, placement, placement_word, transformer_goal, wire_metal};
 
 use crate::job::{self, Conditions, InsulationClass, JobFile, PrimaryMetal, Reading};

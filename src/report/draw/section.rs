@@ -4,7 +4,7 @@ use super::svg::{Anchor, Svg};
 use crate::app::behaviour::inductor::CoilBuild;
 use crate::magnetics::circuit::performance::{Prepared, Rebuild};
 use crate::magnetics::core::EiCore;
-use crate::magnetics::winding::{Coil, LAYER_BULGE, Layers, Placement, Winding};
+use crate::magnetics::winding::{Coil, LAYER_BULGE, Layers, Placement, Space, Winding};
 use crate::quantity::{Length, LengthUnit, format_significant};
 use crate::text::{Arg, Texts};
 use crate::wind::WindPlan;
@@ -211,6 +211,7 @@ pub fn coil_so_far(
         thick: plan.layer_height.mm(),
     };
     let outer = coil.outer.mm();
+    let metal = (coil.area.mm2() / std::f64::consts::PI).sqrt().min(outer / 2.0);
     let stacked = coil.is_stacked(parallel);
     let many = so_far.layers.iter().sum::<u32>() * parallel > MOST_DRAWN;
     draw_so_far(&mut svg, &room, so_far, &face.sides(), many, |svg, side, inside, y| {
@@ -218,8 +219,8 @@ pub fn coil_so_far(
             let by = outer * f64::from(wire);
             let (out, along) = if stacked { (by, 0.0) } else { (0.0, by) };
             let middle = (side.x(inside + out + outer / 2.0), y + along + outer / 2.0);
-            svg.circle("conductor-skin", middle.0, middle.1, outer / 2.0 * 0.97);
-            svg.circle("conductor", middle.0, middle.1, outer / 2.0 * 0.9);
+            svg.circle("conductor-skin", middle.0, middle.1, outer / 2.0);
+            svg.circle("conductor", middle.0, middle.1, metal);
         }
     });
     face.tongue_dimension(&mut svg, core);
@@ -326,6 +327,15 @@ impl Side {
     }
 }
 
+/// How far a winding begins from the far end of its room, in mm: it lies against the primary, or at the far end.
+fn beyond(rebuild: &Rebuild, space: &Space, wound: Length) -> f64 {
+    match rebuild.placement {
+        Placement::BesidePrimary => (space.breadth - wound).mm().max(0.0),
+        Placement::FarEnd => 0.0,
+        Placement::OverPrimary => (space.breadth - wound).mm().max(0.0) / 2.0,
+    }
+}
+
 fn draw_winding(svg: &mut Svg, rebuild: &Rebuild, winding: &Winding, layers: &Layers, sides: &[Side; 2], yoke: f64) {
     let space = Prepared::new(rebuild).space;
     let coil = Coil::wind(
@@ -337,10 +347,11 @@ fn draw_winding(svg: &mut Svg, rebuild: &Rebuild, winding: &Winding, layers: &La
         Length::ZERO,
     );
     let (start, build, breadth) = (space.start.mm(), space.build.mm(), space.breadth.mm());
-    let top = yoke + rebuild.insulation.ground.mm();
+    let room = yoke + rebuild.insulation.ground.mm();
+    let top = room + beyond(rebuild, &space, coil.breadth);
     let too_big = coil.build > space.build;
     for side in sides {
-        side.rect(svg, "spare", start, start + build.max(0.0), top, breadth);
+        side.rect(svg, "spare", start, start + build.max(0.0), room, breadth);
         let class = if too_big { "winding too-big" } else { "winding" };
         side.rect(svg, class, start, start + coil.build.mm(), top, coil.breadth.mm());
         if winding.turns * winding.parallel <= MOST_DRAWN {
@@ -378,8 +389,8 @@ fn draw_conductor(svg: &mut Svg, conductor: &Conductor, side: &Side, (from, out)
     match conductor.envelope {
         Envelope::Round { outer } => {
             let radius = outer.mm() / 2.0;
-            svg.circle("conductor-skin", side.x(from + out / 2.0), y + radius, radius * 0.97);
-            let metal = (conductor.area.mm2() / std::f64::consts::PI).sqrt().min(radius * 0.95);
+            svg.circle("conductor-skin", side.x(from + out / 2.0), y + radius, radius);
+            let metal = (conductor.area.mm2() / std::f64::consts::PI).sqrt().min(radius);
             svg.circle("conductor", side.x(from + out / 2.0), y + radius, metal);
         }
         Envelope::Flat { .. } | Envelope::FullWidth { .. } => {
@@ -411,11 +422,13 @@ impl Room {
     fn of_winding(rebuild: &Rebuild, winding: &Winding, layers: &Layers, yoke: f64) -> Self {
         let space = Prepared::new(rebuild).space;
         let thick = winding.conductor.layer_height().mm() * LAYER_BULGE * f64::from(layers.stacked);
+        let turn = winding.conductor.width_on_limb(space.breadth) * f64::from(layers.abreast);
+        let wound = (turn * f64::from(layers.turns_per_layer)).min(space.breadth);
         Self {
             start: space.start.mm(),
             build: space.build.mm(),
-            top: yoke + rebuild.insulation.ground.mm(),
-            breadth: space.breadth.mm(),
+            top: yoke + rebuild.insulation.ground.mm() + beyond(rebuild, &space, wound),
+            breadth: wound.mm(),
             pitch: thick + rebuild.insulation.interlayer.mm(),
             thick,
         }
@@ -485,6 +498,7 @@ mod tests {
     use super::*;
     use crate::app::evaluation::evaluate;
     use crate::app::start::{demo_job, goal_of};
+    use crate::quantity::Area;
 
     /// The picture against the design: as many conductors on each side as turns are wound, and with all of
     /// them what the finished section has; never one outside the room.
@@ -530,5 +544,85 @@ mod tests {
                 assert_eq!(skins(&svg), whole);
             }
         }
+    }
+
+    /// The numbers of one attribute of every shape of a class.
+    fn attributes(svg: &str, shape: &str, class: &str, name: &str) -> Vec<f64> {
+        let begins = format!("<{shape} class=\"{class}\"");
+        svg.split(&begins)
+            .skip(1)
+            .map(|rest| {
+                let tag = rest.split_once('>').unwrap().0;
+                let value = tag.split_once(&format!(" {name}=\"")).unwrap().1;
+                value.split_once('"').unwrap().0.parse().unwrap()
+            })
+            .collect()
+    }
+
+    /// The picture against the design, in square millimetres: the windows are the core's, and the metal drawn on
+    /// each side is turns times wires in parallel times the wire's area, for round wire of every use. Numbers in a
+    /// drawing have two digits after the point, which is 3 % of the area of a wire of 0.7 mm.
+    #[test]
+    fn areas_in_the_section_are_the_designs() {
+        let texts = Texts::english().unwrap();
+        let mm = LengthUnit::Millimetre;
+        let metal_is = |svg: &str, wires: u32, each: Area, word: &str| {
+            let radii = attributes(svg, "circle", "conductor", "r");
+            assert_eq!(radii.len(), 2 * wires as usize, "{word}");
+            let of_picture: f64 = radii.iter().map(|r| std::f64::consts::PI * r * r).sum();
+            let of_design = 2.0 * f64::from(wires) * each.mm2();
+            assert!(
+                (of_picture / of_design - 1.0).abs() < 0.03,
+                "{word}: {of_picture} mm², the design has {of_design} mm²"
+            );
+        };
+        let mut drawn = 0;
+        for word in crate::job::Goal::USES {
+            let mut file = demo_job();
+            file.goal = goal_of(word);
+            file.choice = None;
+            if let crate::job::Goal::Ballast { current_a, .. } = &mut file.goal {
+                *current_a = 4.0;
+            }
+            let answer = evaluate(&file).unwrap();
+            let rebuild = &answer.problem.rebuild;
+            let core = &rebuild.core;
+            let windows = |svg: &str| {
+                for (name, of_core) in [("width", core.window_width), ("height", core.window_height)] {
+                    for of_picture in attributes(svg, "rect", "window", name) {
+                        assert!((of_picture - of_core.value.mm()).abs() < 0.006, "{word} {name}");
+                    }
+                }
+            };
+            if let Some(Ok(found)) = answer.inductor() {
+                let plan = crate::app::wind::wind_plan_of(&answer).unwrap().unwrap();
+                let (layers, rest) = (plan.turns / plan.turns_per_layer, plan.turns % plan.turns_per_layer);
+                let mut rows = vec![plan.turns_per_layer; layers as usize];
+                rows.extend((rest > 0).then_some(rest));
+                let so_far = SoFar {
+                    layers: &rows,
+                    next: None,
+                    turn_width: plan.turn_width,
+                };
+                let svg = coil_so_far(core, (&found.coil, found.parallel), &plan, &so_far, mm, &texts);
+                windows(&svg);
+                metal_is(&svg, plan.turns * found.parallel, found.coil.area, word);
+                drawn += 1;
+                continue;
+            }
+            let round = |found: &&crate::rewind::search::Candidate| {
+                let wires = found.winding.turns * found.winding.parallel;
+                matches!(found.winding.conductor.envelope, Envelope::Round { .. }) && wires <= MOST_DRAWN
+            };
+            let Some(found) = answer.found.ranked.iter().find(round) else {
+                continue;
+            };
+            let winding = &found.winding;
+            let svg = core_section(rebuild, Some((winding, &found.layers)), mm, &texts);
+            windows(&svg);
+            metal_is(&svg, winding.turns * winding.parallel, winding.conductor.area, word);
+            drawn += 1;
+        }
+        assert!(drawn >= 6, "only {drawn} uses were drawn");
     }
 }
