@@ -93,7 +93,7 @@ function middle(band) {
     return (low + high) / 2;
 }
 
-/** Reads what a good core shows: the middle of each band. */
+/** Reads what a good core shows, at the bench and of the primary while it is wound: the middle of each band. */
 async function readAll(page) {
     const readings = page.locator("section.reading");
     for (let at = 0; at < (await readings.count()); at += 1) {
