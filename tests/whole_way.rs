@@ -126,7 +126,7 @@ impl Way {
                 Some(next) => self.text(next.key()),
                 None => self.text(finish),
             };
-            self.shows(&[&self.text(step.key()), "class=\"danger\"", &on]);
+            self.shows(&[&self.text(step.key()), "class=\"caution\"", &on]);
         }
         self.with(|app| app.event::<P>(Event::Finish)).unwrap();
         assert!(matches!(self.run::<P>().phase(), Phase::Ended(_)), "{}", self.of);
