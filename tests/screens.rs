@@ -331,6 +331,7 @@ fn rewind_ranks_windings_and_shows_one_in_full() {
     has(
         &with_demo(Screen::Rewind).1,
         &[
+            "class=\"answer-card\"",
             "Windings that fit",
             "windings tried",
             "As much as this core gives",
@@ -339,10 +340,18 @@ fn rewind_ranks_windings_and_shows_one_in_full() {
             "Recommended",
             "Your own wire",
             "From welding and electrical shops",
-            "less current",
             "It fits.",
             "One turn more",
             "keep every limit",
+        ],
+    );
+    has(
+        &with_panels("spot_welder", |app| {
+            app.toggle_panel("winding-numbers");
+            app.toggle_panel("shop-windings");
+        }),
+        &[
+            "less current",
             "class=\"drawing plot\"",
             "Short-circuit current",
             "± from:",

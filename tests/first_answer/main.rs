@@ -43,6 +43,7 @@ fn a_core_has_its_winding_in_three_entries() {
     let mut hand = Hand::open(folder.path());
     hand.tap("A bare core in hand");
     hand.tap("Start a job");
+    hand.tap("▸ All lengths as a list");
     for (id, value) in [
         ("core-tongue_mm", "38"),
         ("core-stack_mm", "72"),
