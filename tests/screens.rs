@@ -140,6 +140,69 @@ fn home_has_a_card_for_each_oven_and_core() {
     assert_eq!(app.cards().0.len(), 6);
 }
 
+/// Bench, winding and teardown open with their whole path: every step, the stops before it, what is needed.
+#[test]
+fn guided_work_opens_with_its_whole_path() {
+    use curbcore::bench::Bench;
+    use curbcore::text::Texts;
+    let texts = Texts::english().unwrap();
+    let (bench_folder, html) = with_demo(Screen::Bench);
+    has(
+        &html,
+        &[
+            "What you need",
+            "Begin the tests",
+            "The whole path: ",
+            "The old winding is out",
+            "Ready for mains",
+        ],
+    );
+    let path = &html[html.find("whole-path\"").unwrap()..];
+    let plan = AppState::open(bench_folder.path()).planned().unwrap().unwrap();
+    let stages = Bench::start(plan).steps();
+    assert!(stages.len() > 7, "{stages:?}");
+    for stage in stages {
+        let name = texts.text(stage.key());
+        assert!(path.contains(&name), "{name} is missing in {path}");
+    }
+    let (folder, _) = with_demo(Screen::Rewind);
+    let mut app = AppState::open(folder.path());
+    let best = app.answer().unwrap().unwrap().found.ranked[0];
+    let answer = app.answer().unwrap().unwrap();
+    let choice = curbcore::app::basis::as_choice(&best, &answer.problem.rebuild, &answer.catalogue);
+    app.choose_winding(Some(choice));
+    app.go(Screen::Wind);
+    drop(app);
+    let html = render(folder.path());
+    has(&html, &["What you need", "The whole path: ", "small-stop", "Prepare"]);
+    let html = with_find(Screen::Teardown, |_| {});
+    has(
+        &html,
+        &[
+            "The whole path: 15 steps",
+            "The plug is out and in sight",
+            "Capacitor discharged, proved, shorted",
+        ],
+    );
+}
+
+/// What a core becomes depends on finding it: where, by whose permission, and what it may cost.
+#[test]
+fn sizing_up_says_where_ovens_are_free() {
+    let html = with_find(Screen::SizeUp, |_| {});
+    has(
+        &html,
+        &[
+            "Kerb days",
+            "Recycling yards",
+            "Repair shops",
+            "Notices",
+            "local rules",
+            "What never to pay",
+        ],
+    );
+}
+
 /// What stood on one page with the jobs is one tap away.
 #[test]
 fn more_leads_to_all_the_rest() {
@@ -713,7 +776,7 @@ fn every_stage_is_shown_with_its_caution() {
                 assert!(html.contains(&line), "{word} {stage:?}: {line} is missing in {html}");
             }
             assert!(
-                html.find("class=\"danger\"").unwrap() < html.find("class=\"do\"").unwrap(),
+                html.find("class=\"caution\"").unwrap() < html.find("class=\"do\"").unwrap(),
                 "{stage:?}"
             );
             app = AppState::open(folder.path());
@@ -1046,6 +1109,8 @@ fn a_file_for_other_devices_is_made_and_taken() {
     );
 }
 
+/// A conflict says which core, which device, and each value with its labels and units; the values in use are marked
+/// on every screen of the job until they are settled.
 #[test]
 fn two_values_stand_side_by_side() {
     let folder = differing();
@@ -1053,18 +1118,38 @@ fn two_values_stand_side_by_side() {
     let mut app = AppState::open(folder.path());
     app.go(Screen::Sync);
     drop(app);
+    let html = render(folder.path());
     has(
-        &render(folder.path()),
+        &html,
         &[
-            "Tongue width",
+            // Which name holds until it is settled is decided by the devices' numbers.
+            "Tongue width, in Tab welder",
             "36.5 ± 0.2 mm",
             "35.4 ± 0.2 mm",
             "garage phone",
-            "this device",
-            "Tab welder for the shed",
+            "This device",
             "What is new for garage phone",
         ],
     );
+    assert!(!html.contains("tongue mm") && !html.contains("_mm\""), "{html}");
+    let mut app = AppState::open(folder.path());
+    let job = app.jobs().unwrap().0[0].id;
+    for screen in [Screen::Donor, Screen::Measure, Screen::Rewind, Screen::Page] {
+        app.open_job(job, screen);
+        drop(app);
+        let html = render(folder.path());
+        has(&html, &["Two devices differ here"]);
+        // Which value is in use until then is decided by the devices' numbers.
+        let in_use = ["36.5 ± 0.2 mm (garage phone)", "35.4 ± 0.2 mm (This device)"];
+        let lines = in_use.map(|value| format!("Tongue width: {value}"));
+        assert!(lines.iter().any(|line| html.contains(line.as_str())), "{html}");
+        app = AppState::open(folder.path());
+    }
+    for conflict in app.query(|data| data.conflicts(100)).unwrap() {
+        app.settle(conflict.kind, conflict.id, &conflict.field, 0);
+    }
+    drop(app);
+    assert!(!render(folder.path()).contains("Two devices differ here"));
 }
 
 /// The app as [`render`] has it, after what it works out beside the screen has come back.

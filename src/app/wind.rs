@@ -10,13 +10,13 @@ use super::guided::{Blocked, Stored, StoredRun};
 use super::translate::has_centre_tap;
 use super::workspace::{Workspace, WorkspaceError};
 use crate::bench::Amount;
-use crate::job::{JobId, Note, Owner, Record, StockId, StockWire};
+use crate::job::{JobId, Joining, Note, Owner, Record, StockId, StockWire};
 use crate::magnetics::circuit::performance::Prepared;
 use crate::magnetics::winding::LAYER_BULGE;
 use crate::quantity::{Length, Resistance};
 use crate::safety::Moment;
 use crate::store::{History, JobProcedure, Op, Store};
-use crate::wind::{Act, Event, PlanFault, PrimaryBand, Wind, WindPlan, WindStep};
+use crate::wind::{Act, Event, PairJoints, PlanFault, PrimaryBand, Wind, WindPlan, WindStep};
 use crate::words::Message;
 
 /// What the chosen winding of a transformer, or the coil of a choke or a ballast, asks for; `None` where a job
@@ -26,6 +26,13 @@ use crate::words::Message;
 /// A sentence for the person where the design is none that hands can wind.
 #[must_use]
 pub fn wind_plan_of(answer: &Evaluation) -> Option<Result<WindPlan, Message>> {
+    // The bench can test the joint of two windings only where it knows both.
+    let is_alone = answer.file().conditions.pair.is_none();
+    let knows_other = || answer.beside.as_ref().is_some_and(|other| other.1.design.is_some());
+    if answer.design.is_some() && !is_alone && !knows_other() {
+        tracing::debug!("a pair whose other core has no winding");
+        return Some(Err(Message::new("refused-pair-without-winding")));
+    }
     let plan = match (&answer.design, answer.inductor()) {
         (Some(design), _) => transformer_plan(answer, design),
         (None, Some(Ok(coil))) if answer.core_opened() == Some(false) => {
@@ -50,7 +57,11 @@ pub fn wind_plan_of(answer: &Evaluation) -> Option<Result<WindPlan, Message>> {
 pub fn wind_steps(answer: &Evaluation) -> Vec<WindStep> {
     let mut steps = match wind_plan_of(answer) {
         Some(Ok(plan)) => Wind::start(plan).steps(),
-        _ => WindStep::ALL.to_vec(),
+        _ => {
+            let is_pair = answer.file().conditions.pair.is_some();
+            let all = WindStep::ALL.iter().copied();
+            all.filter(|step| is_pair || *step != WindStep::JoinPair).collect()
+        }
     };
     if answer.design.is_some() && answer.primary_came_off().is_none() && !steps.contains(&WindStep::PrimaryBack) {
         steps.push(WindStep::PrimaryBack);
@@ -73,6 +84,10 @@ fn transformer_plan(answer: &Evaluation, design: &Design) -> WindPlan {
         sheets: None,
         turns: winding.turns,
         turns_per_layer: layers.turns_per_layer,
+        pair: answer.file().conditions.pair.map(|pair| PairJoints {
+            primaries_in_series: pair.primaries == Joining::Series,
+            windings_in_series: pair.windings == Joining::Series,
+        }),
         breadth: space.breadth,
         build: space.build,
         start: space.start,
@@ -110,6 +125,7 @@ fn coil_plan(answer: &Evaluation, found: &InductorAnswer) -> WindPlan {
         sheets: Some(found.sheets),
         turns: found.turns,
         turns_per_layer: coil.per_layer.min(found.turns),
+        pair: None,
         breadth: coil.breadth,
         build: rebuild.core.window_width.value - ground * 2.0,
         start: ground,
@@ -173,6 +189,10 @@ pub fn wind_plan_to_json(plan: &WindPlan) -> String {
     if let Some(sheets) = plan.sheets {
         stored["sheets"] = json!(sheets);
     }
+    if let Some(pair) = plan.pair {
+        stored["primaries_in_series"] = json!(pair.primaries_in_series);
+        stored["windings_in_series"] = json!(pair.windings_in_series);
+    }
     if let Some(band) = plan.primary {
         stored["primary"] = json!({
             "expected": band.expected.si(), "low": band.low.si(), "high": band.high.si(),
@@ -216,6 +236,13 @@ pub fn wind_plan_from_json(text: &str) -> Result<WindPlan, Message> {
             },
             turns: count("turns")?,
             turns_per_layer: count("turns_per_layer")?,
+            pair: match stored.get("primaries_in_series") {
+                None => None,
+                Some(_) => Some(PairJoints {
+                    primaries_in_series: yes("primaries_in_series")?,
+                    windings_in_series: yes("windings_in_series")?,
+                }),
+            },
             breadth: length("breadth")?,
             build: length("build")?,
             start: length("start")?,
@@ -341,6 +368,7 @@ mod tests {
     use crate::app::evaluation::evaluate;
     use crate::app::materials::{Amount, cut_length};
     use crate::app::start::{demo_job, goal_of};
+    use crate::job::PairChoice;
     use crate::teardown::{Findings, Way};
     use crate::wind::Counter;
 
@@ -357,6 +385,38 @@ mod tests {
         let forged = wind_plan_to_json(&plan).replace("\"turns\":", "\"turns\":-");
         for damaged in ["", "[]", "{}", forged.as_str()] {
             assert!(wind_plan_from_json(damaged).is_err(), "{damaged}");
+        }
+    }
+
+    /// One of a pair is joined as the job says, and is not wound before the other core has a winding: the bench
+    /// could not test their joint.
+    #[test]
+    fn a_pairs_plan_joins_it_with_the_other_core() {
+        let mut file = demo_job();
+        file.conditions.pair = Some(PairChoice {
+            other: JobId(uuid::Uuid::nil()),
+            primaries: Joining::Parallel,
+            windings: Joining::Series,
+        });
+        let answer = || evaluate(&file).unwrap();
+        let plan = wind_plan_of(&answer().joined_with(|_| Some(demo_job())))
+            .unwrap()
+            .unwrap();
+        let joints = PairJoints {
+            primaries_in_series: false,
+            windings_in_series: true,
+        };
+        assert_eq!(plan.pair, Some(joints));
+        assert_eq!(wind_plan_from_json(&wind_plan_to_json(&plan)), Ok(plan));
+        let choke = || {
+            let mut other = demo_job();
+            other.goal = goal_of("choke");
+            other.choice = None;
+            Some(other)
+        };
+        for alone in [answer(), answer().joined_with(|_| choke())] {
+            let refused = wind_plan_of(&alone).unwrap().unwrap_err();
+            assert_eq!(refused.key, "refused-pair-without-winding");
         }
     }
 

@@ -33,7 +33,7 @@ pub fn Question() -> Element {
         Asked::Winding(_) => (say("ui-ask-winding"), "ui-ask-winding-yes"),
     };
     rsx! {
-        section { class: "danger asked", role: "alertdialog", aria_label: "{what}",
+        section { class: "caution asked", role: "alertdialog", aria_label: "{what}",
             p { "{what}" }
             div { class: "row",
                 button { class: "main", onclick: move |_| app.write().ask_no_more(), {say("ui-ask-no")} }

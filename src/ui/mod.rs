@@ -13,6 +13,7 @@ mod donor;
 mod glossary;
 mod guided;
 mod home;
+mod keys;
 mod measure;
 mod more;
 mod phone;
@@ -103,7 +104,7 @@ fn Refused(message: String) -> Element {
     rsx! {
         main { class: "sheet",
             h1 { {words::say("ui-cannot-open")} }
-            p { class: "danger", role: "alert", "{message}." }
+            p { class: "caution", role: "alert", "{message}." }
             p { {words::say("ui-cannot-open-help")} }
             Copies {}
         }
@@ -124,7 +125,7 @@ pub(crate) fn Copies() -> Element {
             h2 { {words::say("ui-copies")} }
             p { {words::say("ui-copies-help")} }
             if let Some(copy) = asked() {
-                p { class: "danger", {words::say_with("ui-copy-sure", &[("time", crate::text::Arg::Text(&crate::app::sync::local_time(copy.made_ms)))])} }
+                p { class: "caution", {words::say_with("ui-copy-sure", &[("time", crate::text::Arg::Text(&crate::app::sync::local_time(copy.made_ms)))])} }
                 div { class: "row",
                     button { class: "main", onclick: move |_| app.write().restore_backup(&copy), {words::say("ui-copy-go")} }
                     button { class: "second", onclick: move |_| asked.set(None), {words::say("ui-copy-stay")} }
@@ -149,6 +150,7 @@ fn Opened() -> Element {
     let app = use_context::<Signal<AppState>>();
     let screen = use_memo(move || app.read().screen());
     phone::follow(app);
+    keys::follow(app);
     // A new screen starts at its top.
     use_effect(move || {
         let shown = screen();
@@ -170,6 +172,7 @@ fn Opened() -> Element {
             Notice {}
         }
         main { class: "sheet",
+            keys::Keys {}
             trouble::JobInTrouble {}
             asked::Question {}
             if screen.place() == Screen::Donor && screen != Screen::Donor {
@@ -262,6 +265,7 @@ fn Rail() -> Element {
                     span { {words::say(screen.key())} }
                 }
             }
+            button { class: "keys-open", id: "place-keys", title: words::say("ui-keys"), aria_label: words::say("ui-keys"), onclick: move |_| app.write().press("keys"), "?" }
         }
     }
 }

@@ -46,6 +46,15 @@ impl WindKind {
     pub const ALL: [WindKind; 3] = [WindKind::Winding, WindKind::TappedWinding, WindKind::Coil];
 }
 
+/// How the coils of a pair of cores are joined.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct PairJoints {
+    /// The primaries in series; else in parallel.
+    pub primaries_in_series: bool,
+    /// The new windings in series; else in parallel.
+    pub windings_in_series: bool,
+}
+
 /// What is wound, in how many layers, and the room for it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct WindPlan {
@@ -65,6 +74,8 @@ pub struct WindPlan {
     pub turns: u32,
     /// Turns in a full layer.
     pub turns_per_layer: u32,
+    /// How it is joined with a second core that works beside it; none for a core alone.
+    pub pair: Option<PairJoints>,
     /// Room along the limb.
     pub breadth: Length,
     /// Room away from the limb.
@@ -95,6 +106,9 @@ pub enum PlanFault {
     /// Halves that are not equal.
     #[error("a winding with a centre tap needs an even number of turns; choose another number of turns")]
     Halves,
+    /// A choke or a ballast as one of a pair.
+    #[error("a choke or a ballast is no part of a pair; choose the design again")]
+    Pair,
     /// A gap that is none.
     #[error("the plan's gap is none of 1 to 1000 sheets on an opened core; choose the design again")]
     Gap,
@@ -108,8 +122,8 @@ impl WindPlan {
     ///
     /// # Errors
     /// [`PlanFault`] for turns outside 1 to 10 000, more turns in a layer than there are, halves that are not
-    /// equal, a primary without a band, a gap of more than 1000 sheets or on a core that is no coil's, and lengths
-    /// outside 0 to 10 m (100 m for the lead-outs).
+    /// equal, a primary without a band, a gap of more than 1000 sheets or on a core that is no coil's, a coil as
+    /// one of a pair, and lengths outside 0 to 10 m (100 m for the lead-outs).
     pub fn checked(self) -> Result<Self, PlanFault> {
         let turns = (1..=10_000).contains(&self.turns) && (1..=self.turns).contains(&self.turns_per_layer);
         if !turns {
@@ -119,6 +133,9 @@ impl WindPlan {
         let coil = !self.primary_back && !self.shunts && self.core_opened;
         if self.sheets.is_some_and(|sheets| !(1..=1000).contains(&sheets) || !coil) {
             return Err(PlanFault::Gap);
+        }
+        if self.pair.is_some() && self.is_coil() {
+            return Err(PlanFault::Pair);
         }
         if self.primary.is_some() == self.is_coil() || self.primary.is_some_and(|band| !band.is_one()) {
             return Err(PlanFault::Primary);

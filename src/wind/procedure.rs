@@ -59,6 +59,8 @@ pub enum Act {
     Closing(Closing),
     /// Chose how the winding is fixed.
     Fixing(Fixing),
+    /// Joined both cores of a pair, the last joint of the new windings left open.
+    PairJoined,
 }
 
 impl procedure::Act for Act {
@@ -77,6 +79,7 @@ impl procedure::Act for Act {
             Act::Note(id) => format!("note {id}"),
             Act::Closing(closing) => format!("closing {}", closing.word()),
             Act::Fixing(fixing) => format!("fixing {}", fixing.word()),
+            Act::PairJoined => "pair-joined".to_owned(),
         }
     }
 
@@ -98,6 +101,7 @@ impl procedure::Act for Act {
             "note" => Act::Note(words.parse()?),
             "closing" => Act::Closing(Closing::from_word(words.word()?)?),
             "fixing" => Act::Fixing(Fixing::from_word(words.word()?)?),
+            "pair-joined" => Act::PairJoined,
             _ => return None,
         })
     }
@@ -132,6 +136,8 @@ pub enum Reason {
     NotOffShelf,
     /// A weld across the gap of a choke or a ballast.
     WeldOverGap,
+    /// The cores of a pair are not joined.
+    PairNotJoined,
 }
 
 impl procedure::Reason for Reason {
@@ -150,6 +156,7 @@ impl procedure::Reason for Reason {
             Reason::NotOffShelf => "refusal-not-off-shelf",
             Reason::OffShelfAlready => "refusal-off-shelf-already",
             Reason::WeldOverGap => "refusal-weld-over-gap",
+            Reason::PairNotJoined => "refusal-pair-not-joined",
         }
     }
 }
@@ -198,6 +205,8 @@ pub struct Facts {
     pub closing: Option<Closing>,
     /// How the winding is fixed.
     pub fixing: Option<Fixing>,
+    /// Whether both cores of a pair are joined.
+    pub pair_joined: bool,
 }
 
 impl Procedure for WindPlan {
@@ -224,6 +233,7 @@ impl Procedure for WindPlan {
             WindStep::Close => self.core_opened,
             WindStep::ProvePrimary | WindStep::Barrier => !self.is_coil(),
             WindStep::CutShims => self.is_coil(),
+            WindStep::JoinPair => self.pair.is_some(),
             _ => true,
         }
     }
@@ -235,6 +245,7 @@ impl Procedure for WindPlan {
             WindStep::Choose if facts.fixing.is_none() || (self.core_opened && facts.closing.is_none()) => {
                 Err(Reason::NotChosen)
             }
+            WindStep::JoinPair if !facts.pair_joined => Err(Reason::PairNotJoined),
             _ => Ok(()),
         }
     }
@@ -246,6 +257,7 @@ impl Procedure for WindPlan {
             Act::OffShelf { .. } | Act::BackOnShelf => WindStep::LeadOut,
             Act::PrimaryResistance(_) | Act::PrimaryInsulation(_) => WindStep::ProvePrimary,
             Act::Closing(_) | Act::Fixing(_) => WindStep::Choose,
+            Act::PairJoined => WindStep::JoinPair,
             // A record of whichever step it is.
             Act::Photo(_) | Act::Note(_) => standing,
         };
@@ -305,6 +317,10 @@ impl Procedure for WindPlan {
             }
             Act::Fixing(fixing) => {
                 facts.fixing = Some(fixing);
+                Ok(())
+            }
+            Act::PairJoined => {
+                facts.pair_joined = true;
                 Ok(())
             }
         }

@@ -33,6 +33,8 @@ words! {
         Ground = "ground",
         /// Fix the winding: tape or varnish.
         Fix = "fix",
+        /// Join it with the second core of a pair.
+        JoinPair = "join-pair",
         /// Put it into its enclosure.
         Enclose = "enclose",
     }
@@ -124,7 +126,7 @@ impl WindStep {
             minutes: match self {
                 WindStep::Choose | WindStep::ShuntsBack | WindStep::CutShims => (2, 10),
                 WindStep::ProvePrimary | WindStep::Barrier | WindStep::LeadOut | WindStep::Ground => (5, 20),
-                WindStep::Prepare | WindStep::CleanCore | WindStep::PrimaryBack => (10, 40),
+                WindStep::Prepare | WindStep::CleanCore | WindStep::PrimaryBack | WindStep::JoinPair => (10, 40),
                 WindStep::WindTurns | WindStep::Close | WindStep::Enclose => (30, 180),
                 WindStep::Fix => (15, 240),
             },
@@ -168,6 +170,7 @@ fn hazards(step: WindStep, closing: Option<Closing>, fixing: Option<Fixing>) -> 
         | WindStep::LeadOut
         | WindStep::CutShims
         | WindStep::Ground
+        | WindStep::JoinPair
         | WindStep::Enclose => &[H::SharpEdges, H::HeavyPart],
         WindStep::Close => match closing {
             Some(Closing::Strap) => &[H::SharpEdges, H::FlyingPieces, H::HeavyPart],

@@ -141,6 +141,7 @@ fn refusals() -> Vec<&'static str> {
         wind::Reason::NotChosen,
         wind::Reason::WeldOverGap,
         wind::Reason::OffShelfAlready,
+        wind::Reason::PairNotJoined,
         wind::Reason::NotOffShelf,
         wind::Reason::TapFirst,
         wind::Reason::NoTap,

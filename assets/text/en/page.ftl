@@ -51,6 +51,7 @@ page-work-wind-turn = 1 turn, tight. Mark the start.
 page-work-wind-one = { $turns } turns in one layer, tight. Mark the start.
 page-work-wind = { $turns } turns in { $layers } layers as listed, film over each layer. Mark the start.
 page-work-wind-tapped = Two halves of { $half } turns, one after the other, the same way round. Both ends between them are the tap.
+page-work-pair = With the other core. Primaries: { $primaries }. New windings: { $windings }. Leave the last joint open: the bench tests it first.
 page-work-fix = Tape it all round, or varnish it.
 page-work-leads = Sleeve and tie the ends. Crimp the lugs on bright metal.
 page-work-leads-aluminium = Sleeve and tie the ends. Brush the aluminium bright under joint compound. Crimp lugs made for aluminium.

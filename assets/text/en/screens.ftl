@@ -71,6 +71,14 @@ ui-remove-sure = This removes the job and its oven from this device. Undo brings
 ui-remove-yes = Remove
 ui-remove-not = Keep it
 ui-demo = Demo
+ui-keys = Keys
+ui-key-undo = Undo
+ui-key-redo = Redo
+ui-key-print = Print the page
+ui-key-stage = Open a stage by its number
+ui-key-turn = Count a turn
+ui-key-tab = Next field or button
+ui-key-keys = This list
 ui-words-title = Words
 ui-start-a-job = Start a job
 ui-new-job = New job
@@ -122,6 +130,21 @@ use-ballast = Ballast
 ui-new-find = I found an oven
 ui-stands-damaged = Its history cannot be read
 
+## Where ovens are found
+
+ui-where = Where ovens are free
+ui-where-places =
+    Kerb days: people put ovens out the evening before collection.
+    Recycling yards and dumps: ask the person in charge.
+    Repair shops and kitchen dealers: ask for ovens past repair.
+    Notices: look for "free" and "defective", or put up your own.
+ui-where-leave = Taking waste may need permission by local rules, even from the kerb. Ask first. Do not enter closed yards.
+ui-where-pay-title = What never to pay
+ui-where-pay =
+    More than the scrap metal is worth: a broken oven is scrap.
+    Anything for an inverter oven: it has no iron core.
+    Anything unseen: look through the vents first.
+
 ## Size up
 
 ui-size-up-title = Take it or leave it?
@@ -171,6 +194,18 @@ ui-to-home = Go to Home
 ui-restart = Start this oven again from the first step
 ui-step-of = Step { $at } of { $all }
 ui-all-steps = All steps
+ui-what-needed = What you need
+ui-whole-path = The whole path: { $count } steps
+ui-stops-first = Stops before it
+ui-tests-needed =
+    The part, wound and closed, and its page.
+    A meter rated for mains, a clamp meter, an insulation tester.
+    A filament lamp to put in series, and the fuse that the page names.
+    Somebody near who can pull the plug.
+ui-wind-needed =
+    The core, its old high-voltage winding out.
+    Wire, sheet, film, board and sleeving, as on the page.
+    Calipers, and the page on paper or on a second device.
 ui-next-step = Next: { $step }
 ui-step-back = Back
 ui-finish = Finish: core stored
@@ -593,23 +628,38 @@ ui-kind-photo = Photos
 ui-kind-teardown = Teardown records
 ui-kind-job-run = Winding and test records
 ui-conflicts = Two values
-ui-conflicts-help = These were changed on two devices. Choose the one that holds; the choice goes with your next file.
+ui-conflicts-help = Two devices changed the same thing. Choose the right value. Your choice goes with your next file.
+ui-conflicts-here = Two devices differ here. In use until you choose:
+ui-conflicts-choose = Choose the right values
+ui-conflict-settled = Chosen: { $what }. Undo takes it back.
+ui-conflict-where = { $what }, in { $name }
+ui-conflict-in-use = { $what }: { $value }
+ui-conflict-use = Use
+ui-conflict-user = Who uses it
+ui-conflict-confirmed = Hazard confirmed
+ui-conflict-turns = Turns
+ui-conflict-wire = Wire
+ui-conflict-parallel = Side by side
+ui-conflict-plug = Outlet
+ui-conflict-metal = Metal of the primary
+ui-conflict-shunts = Shunts kept
+ui-conflict-donor = Oven of the core
+ui-conflict-core = Core of the job
 ui-conflicts-wait = { $count ->
     [one] One record has two values from two devices. Choose.
    *[other] { $count } records have two values from two devices. Choose.
  }
-ui-conflict-here = this device
-ui-conflict-unnamed = a device without a name ({ $number })
-ui-conflict-shown = in use until you choose
-ui-conflict-empty = nothing
-ui-conflict-name = name
-ui-conflict-note = note
-ui-conflict-goal = use and targets
-ui-conflict-choice = chosen winding
-ui-conflict-marks = marks on the photo
-ui-conflict-breaker = breaker
-ui-conflict-conditions = how it is run
-ui-conflict-look = what was seen
+ui-conflict-here = This device
+ui-conflict-unnamed = A device without a name ({ $number })
+ui-conflict-shown = In use until you choose
+ui-conflict-empty = Nothing
+ui-conflict-name = Name
+ui-conflict-note = Note
+ui-conflict-goal = Use and targets
+ui-conflict-choice = Chosen winding
+ui-conflict-marks = Marks on the photo
+ui-conflict-conditions = How it is run
+ui-conflict-look = What was seen
 ui-copies = Go back to a copy
 ui-copies-help = The app keeps up to three copies of your data from days when the data were whole. Going back to a copy deletes nothing: the present file stays in the data folder, under a name with today's date.
 ui-copy-of = Go back to { $time }
@@ -996,6 +1046,12 @@ ui-room-left = Room outside the last layer
 ui-first-layer = Width of the whole first layer
 ui-first-layer-help = Measure along the limb with calipers. The rest is corrected by it.
 ui-will-not-fit = Stop winding: at this width the winding comes out { $over } too thick. Wind tighter, or choose a smaller winding.
+ui-pair-joints = How the ends meet; dots are the start marks
+ui-pair-free = free ends, for the bench
+ui-pair-is-joined = Joined as drawn, the last joint open
+ui-pair-other-first = “{ $name }” is not wound, closed and fixed yet. Do that first.
+ui-pair-other-open = Open “{ $name }”
+ui-pair-other-wound = “{ $name }” is wound, closed and fixed.
 ui-closing = How the core is closed
 ui-fixing = How the winding is fixed
 

@@ -193,6 +193,23 @@ wind-fix = Fix the winding
         Never leave it alone.
         Keep fingers off sharp edges.
         Clamp the core: it is heavy and can fall.
+wind-join-pair = Join the two cores
+    .do =
+        Wind, close, ground and fix the other core in its own job.
+        Stop there before its enclosure: both get one together.
+        Bolt both cores to one board.
+        Join both ground (earth) lugs to one point.
+        Lay out all eight ends. A dot is a start mark.
+        Join the primaries as drawn.
+        Join one end of each new winding as drawn.
+        Lead the other ends out, apart and covered.
+        Leave the last joint open: the bench tests it first.
+    .wrong = A start mark is lost, and one winding works against the other. A joint that is not crimped or bolted burns.
+    .caution =
+        Never close the last joint now: in parallel a turned winding is a short circuit.
+        Keep mains away: nothing here is plugged in.
+        Keep fingers off sharp edges.
+        Clamp both cores: they are heavy and can fall.
 wind-enclose = Put it into its enclosure
     .do =
         Bolt the core into the enclosure.
@@ -240,4 +257,5 @@ refusal-no-tap = There is no tap here. Wind on.
 refusal-not-off-shelf = No wire was taken off your shelf for this winding.
 refusal-off-shelf-already = This wire was taken off your shelf already.
 refusal-weld-over-gap = A weld bridges the gap of this core. Choose a strap, or bolts.
+refusal-pair-not-joined = Join both cores as drawn first. Record that the last joint is open.
 refusal-not-chosen = Choose how to close the core and how to fix the winding.

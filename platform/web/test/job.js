@@ -46,7 +46,7 @@ export async function throughGates(page, look = async () => {}) {
 
 /** What a record needs before the next step, by the word of the answer: in the teardown, and while it is wound. */
 const ANSWERS = ["transformer", "high-voltage", "hacksaw", "leave-out"];
-const WIND_ANSWERS = ["whole", "weld", "tape"];
+const WIND_ANSWERS = ["weld", "tape"];
 
 /** Gives each of these answers that the step asks for. */
 async function answerAll(page, place, words) {
@@ -93,7 +93,7 @@ function middle(band) {
     return (low + high) / 2;
 }
 
-/** Reads what a good core shows: the middle of each band. */
+/** Reads what a good core shows, at the bench and of the primary while it is wound: the middle of each band. */
 async function readAll(page) {
     const readings = page.locator("section.reading");
     for (let at = 0; at < (await readings.count()); at += 1) {
@@ -229,6 +229,7 @@ export async function windUp(page, look = async () => {}, until = () => false) {
         const title = await page.locator("article.step h2").innerText();
         if ((await countTurns(page, until)) !== Infinity) return null;
         await look(title);
+        await readAll(page);
         await answerAll(page, "article.step", WIND_ANSWERS);
         await page.locator(".step-nav .main").tap();
         await page.waitForFunction((title) => {

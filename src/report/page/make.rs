@@ -10,6 +10,7 @@ use crate::app::bench::{band_text, primary_predictions};
 use crate::app::listing::winding_title;
 use crate::app::materials::{cut_length, is_strip};
 use crate::app::translate::has_centre_tap;
+use crate::job::Joining;
 use crate::magnetics::circuit::performance::{PerformanceNumber, Prepared};
 use crate::magnetics::winding::Placement;
 use crate::quantity::{Length, Measured, Temperature, format_significant, format_with_spread};
@@ -246,6 +247,18 @@ fn detail(page: &Page<'_>, design: &Design, step: WindStep) -> Option<String> {
         // Where the core is closed, its text names the ground, too.
         WindStep::Ground if page.answer.core_opened() == Some(false) => page.say(close_step(page)),
         WindStep::Fix => page.say("page-work-fix"),
+        WindStep::JoinPair => {
+            let pair = page.file.conditions.pair?;
+            let joined = |joining| {
+                page.say(if joining == Joining::Series {
+                    "ui-series"
+                } else {
+                    "ui-parallel"
+                })
+            };
+            let (primaries, windings) = (joined(pair.primaries), joined(pair.windings));
+            page.say_with("page-work-pair", &[("primaries", &primaries), ("windings", &windings)])
+        }
         WindStep::Enclose => page.say("page-work-wire"),
         WindStep::Ground | WindStep::Choose | WindStep::CutShims => return None,
     })

@@ -111,7 +111,7 @@ fn ReadingView(bench: Bench, prediction: Prediction, onact: EventHandler<Act>) -
             }
             if let Some(allowed) = allowed { p { "{allowed}" } }
             if let Some(Status::Outside(direction)) = outcome.map(|outcome| outcome.status) {
-                p { class: "danger", {say("ui-outside-help")} }
+                p { class: "stop", {say("ui-outside-help")} }
                 ol { class: "causes",
                     for cause in stage.causes(direction).iter().copied() {
                         li { key: "{cause.word()}",

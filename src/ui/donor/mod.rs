@@ -5,6 +5,7 @@ use dioxus::prelude::*;
 
 use super::controls::{KeptPhotos, Unreadable, or_why};
 use super::state::{AppState, Screen, screen_of};
+use super::sync::ConflictsHere;
 use super::words::{say, say_with};
 use crate::app::next_step::{Next, Standing, Station};
 use crate::job::JobId;
@@ -37,6 +38,7 @@ pub fn DonorPage() -> Element {
             },
             None => rsx! { p { class: "stop", role: "alert", {say("ui-stands-damaged")} } },
         }
+        ConflictsHere {}
         Unreadable { why: unread }
         if !others.is_empty() {
             section {
@@ -125,6 +127,7 @@ pub fn StagePath() -> Element {
                 }
             }
         }
+        ConflictsHere {}
         if screen_of(next.station()) == here || next == Next::Proved {
             if !guided { p { class: "next-line", strong { {say("way-next")} } " " {sentence(next)} } }
         } else {

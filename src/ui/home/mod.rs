@@ -30,7 +30,7 @@ pub fn Home() -> Element {
     rsx! {
         Differ {}
         for why in unread { Unreadable { why: Some(why) } }
-        if cards.len() >= SEARCH_FROM || more || searching {
+        if cards.len() >= SEARCH_FROM || more || searching || app.read().looks_for_cards() {
             Search {}
         }
         if cards.is_empty() && searching {

@@ -111,8 +111,8 @@ pub fn DesignView() -> Element {
             h2 { "{view.title}" }
             StateLine {}
             p { class: "hint", if view.chosen { {say("ui-design-chosen")} } else { {say("ui-design-best")} } }
-            for key in &view.broken { p { class: "danger", role: "alert", {say_with("page-stop", &[("limit", Arg::Text(&say(key)))])} } }
-            for key in &view.dangers { p { class: "danger", {say(key)} } }
+            for key in &view.broken { p { class: "stop", role: "alert", {say_with("page-stop", &[("limit", Arg::Text(&say(key)))])} } }
+            for key in &view.dangers { p { class: "caution", {say(key)} } }
             TurnsStepper {}
             figure { dangerous_inner_html: "{view.section}" }
             p { class: "hint", {say(view.form)} }
@@ -122,7 +122,7 @@ pub fn DesignView() -> Element {
             p { class: "hint", {say("ui-design-curve")} }
             match view.outlet {
                 Some(outlet) => rsx! { p { {say_with("page-outlet", &[("outlet", Arg::Text(outlet))])} } },
-                None => rsx! { p { class: "danger", {say("page-no-outlet")} } },
+                None => rsx! { p { class: "caution", {say("page-no-outlet")} } },
             }
             for key in &view.notes { p { class: "hint", {say(key)} } }
             details {

@@ -254,7 +254,7 @@ fn MustConfirm() -> Element {
     };
     rsx! {
         section { class: "must-confirm",
-            p { class: "danger", strong { {say(caution.key())} } ". " {say_part(caution.key(), "arises")} " " {say_part(caution.key(), "harm")} }
+            p { class: "caution", strong { {say(caution.key())} } ". " {say_part(caution.key(), "arises")} " " {say_part(caution.key(), "harm")} }
             ol { class: "items",
                 for (at, item) in items.iter().copied().enumerate() {
                     li { key: "{item.word()}", class: if at < next { "confirmed" } else if at == next { "next" } else { "later" },

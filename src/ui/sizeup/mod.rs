@@ -24,6 +24,7 @@ pub fn SizeUp() -> Element {
                 p { {say("ui-size-up-help")} }
                 button { class: "main wide", onclick: move |_| app.write().start_find(&find_name(), Screen::SizeUp), {say("ui-new-find")} }
             }
+            Where {}
         };
     };
     if let Err(why) = app.read().donor() {
@@ -46,7 +47,7 @@ pub fn SizeUp() -> Element {
                 }
             },
             Some(Err(message)) => rsx! {
-                p { class: "danger", role: "alert", "{message}." }
+                p { class: "stop", role: "alert", "{message}." }
                 seen::Seen { ask: None }
                 Label {}
             },
@@ -56,6 +57,22 @@ pub fn SizeUp() -> Element {
             button { class: "main", onclick: move |_| app.write().go(Screen::Teardown), {say("ui-take-apart")} }
             button { class: "second", onclick: move |_| app.write().start_find(&find_name(), Screen::SizeUp), {say("ui-another-find")} }
             button { class: "quiet", onclick: move |_| app.write().remove_donor(id), {say("ui-leave-find")} }
+        }
+        Where {}
+    }
+}
+
+/// Where ovens are found for nothing, what local rules may ask, and what never to pay.
+#[component]
+fn Where() -> Element {
+    let lines = |key: &str| say(key).lines().map(str::to_owned).collect::<Vec<_>>();
+    rsx! {
+        details { class: "where",
+            summary { {say("ui-where")} }
+            ul { for line in lines("ui-where-places") { li { key: "{line}", "{line}" } } }
+            p { class: "caution", {say("ui-where-leave")} }
+            h3 { {say("ui-where-pay-title")} }
+            ul { for line in lines("ui-where-pay") { li { key: "{line}", "{line}" } } }
         }
     }
 }

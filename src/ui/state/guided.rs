@@ -17,7 +17,7 @@ use crate::procedure::{Event, Run};
 use crate::safety::Moment;
 use crate::store::{Op, Photo, Setting};
 use crate::teardown::{self, Teardown, TeardownProcedure};
-use crate::wind::WindPlan;
+use crate::wind::{Phase, WindPlan, WindStep};
 use crate::words::Message;
 
 /// Whose run of a procedure is shown, among what is in hand.
@@ -51,6 +51,17 @@ impl InHand for Plan {
     fn owner(app: &AppState) -> Option<JobId> {
         app.job_id()
     }
+}
+
+/// The other core of a pair.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OtherCore {
+    /// Its job.
+    pub id: JobId,
+    /// The job's name.
+    pub name: String,
+    /// Whether it is wound, closed and fixed.
+    pub is_wound: bool,
 }
 
 /// The id of the text that says what must be confirmed before a use is tested.
@@ -344,6 +355,19 @@ impl AppState {
             (Some(Ok(run)), Some(Ok(planned))) => planned == *run.plan(),
             _ => false,
         }
+    }
+
+    /// The other core of the pair in hand: its job, and whether it is wound, closed and fixed.
+    #[must_use]
+    pub fn other_of_pair(&self) -> Option<OtherCore> {
+        let id = self.file()?.conditions.pair?.other;
+        let (workspace, now) = (self.workspace.open()?, now());
+        let run = workspace.run::<WindPlan>(id).ok().flatten();
+        Some(OtherCore {
+            id,
+            name: workspace.job(id).ok()?.name,
+            is_wound: run.is_some_and(|run| run.phase() != Phase::Working || run.step(now) > WindStep::Fix),
+        })
     }
 
     /// The person's own wire that the winding in hand takes, where it is the design of today.

@@ -6,6 +6,7 @@ mod preview;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
+pub use conflicts::ConflictsHere;
 use dioxus::prelude::*;
 
 use super::background::run_in_background;

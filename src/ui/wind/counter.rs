@@ -37,7 +37,7 @@ pub fn TurnCounter(wind: Wind, onact: EventHandler<Act>) -> Element {
     rsx! {
         section { class: "counter",
             if !forecast.fits() {
-                p { class: "danger", role: "alert", {say_with("ui-will-not-fit", &[("over", Arg::Text(&shown(forecast.spare.abs(), unit)))])} }
+                p { class: "caution", role: "alert", {say_with("ui-will-not-fit", &[("over", Arg::Text(&shown(forecast.spare.abs(), unit)))])} }
             }
             if done { p { class: "note", {say("ui-all-wound")} } }
             if at_tap { p { class: "note", role: "status", {say_with("ui-at-tap", &[("turns", Arg::Number(f64::from(turns)))])} } }

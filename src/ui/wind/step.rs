@@ -8,6 +8,7 @@ use super::super::guided::{Actions, Caution, Hazards};
 use super::super::state::AppState;
 use super::super::words::{explain, say, say_part, say_with, told};
 use super::counter::TurnCounter;
+use super::pair::JoinPair;
 use crate::app::bench::{PRIMARY, amount_like, band_text, wound_metal};
 use crate::app::guided::Blocked;
 use crate::app::listing::wire_label;
@@ -34,6 +35,9 @@ pub fn StepView(wind: Wind, here: WindStep, onact: EventHandler<Act>) -> Element
             Actions { text: what.clone() }
             TermsIn { text: format!("{what} {caution}") }
             if here == WindStep::CutShims { Shims {} }
+            if let (WindStep::JoinPair, Some(pair)) = (here, wind.plan().pair) {
+                JoinPair { pair, joined: facts.pair_joined, onact }
+            }
             if here == WindStep::LeadOut { OffShelf { taken: facts.off_shelf.map(|(_, takes)| takes) } }
             if here == WindStep::ProvePrimary { PrimaryProof { wind: wind.clone(), onact } }
             if here == WindStep::Choose {

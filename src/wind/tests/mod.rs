@@ -35,6 +35,7 @@ fn plan() -> WindPlan {
         sheets: None,
         turns: 7,
         turns_per_layer: 3,
+        pair: None,
         breadth: mm(33.0),
         build: mm(20.0),
         start: mm(1.0),
@@ -63,11 +64,12 @@ impl Explored for WindPlan {
             primary,
             facts.closing,
             facts.fixing,
+            facts.pair_joined,
         )
     }
 
     /// Each hazard's gate; no turn of a transformer on a primary that was not proved whole; no weld over the
-    /// gap of a coil; nothing closed, grounded or enclosed before all turns are wound.
+    /// gap of a coil; no pair in an enclosure before it is joined; nothing closed, grounded or enclosed before all turns are wound.
     fn guarded(&self, facts: &Facts, step: WindStep, held: &dyn Fn(Gate) -> bool) -> bool {
         let hazards = step.guide(self.kind(), facts.closing, facts.fixing).hazards;
         let gates = hazards.iter().all(|hazard| held(hazard.gate()));
@@ -77,7 +79,8 @@ impl Explored for WindPlan {
         let primary = self.is_coil() || step <= WindStep::ProvePrimary || facts.primary.prove(&BAND).is_ok();
         let gapped = !self.is_coil() || facts.closing != Some(Closing::Weld);
         let wound = step <= WindStep::WindTurns || facts.counter.turns() == self.turns;
-        gates && arc && primary && gapped && wound
+        let joined = self.pair.is_none() || step <= WindStep::JoinPair || facts.pair_joined;
+        gates && arc && primary && gapped && wound && joined
     }
 
     fn acts(&self) -> Vec<Act> {
@@ -91,6 +94,7 @@ impl Explored for WindPlan {
                 takes: Length::from_si(2.0),
             },
             Act::BackOnShelf,
+            Act::PairJoined,
             Act::FirstLayer(Length::from_mm(31.0)),
         ];
         acts.extend(WHOLE);
@@ -114,7 +118,23 @@ impl Explored for WindPlan {
 }
 
 /// What of the facts decides.
-type Deciding = (u32, bool, [Option<bool>; 2], Option<Closing>, Option<Fixing>);
+type Deciding = (u32, bool, [Option<bool>; 2], Option<Closing>, Option<Fixing>, bool);
+
+/// One of two cores that work together, kept whole with its primary on it.
+fn paired() -> WindPlan {
+    WindPlan {
+        primary_back: false,
+        shunts: false,
+        core_opened: false,
+        turns: 1,
+        pair: Some(PairJoints {
+            primaries_in_series: false,
+            windings_in_series: true,
+        }),
+        turns_per_layer: 1,
+        ..plan()
+    }
+}
 
 /// Two turns with a tap between them, on a core that was kept whole.
 fn two_halves() -> WindPlan {

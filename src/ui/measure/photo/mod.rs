@@ -325,7 +325,7 @@ pub fn FromPhoto() -> Element {
                             button { class: "second", onclick: move |_| editor.cancel(), {say("ui-cancel")} }
                         }
                     }
-                    if let Some(text) = (editor.message)() { p { class: "danger", role: "alert", "{text}" } }
+                    if let Some(text) = (editor.message)() { p { class: "caution", role: "alert", "{text}" } }
                     for word in (editor.doubts)() { p { key: "{word}", class: "hint", {say(doubt(word))} } }
                     if shown.is_some() {
                         stage::Stage {}
