@@ -449,8 +449,28 @@ fn two_devices_that_wind_keep_their_own_counts() {
                 .unwrap();
         }
     }
+    // A note and a photo of the step go along, as records.
+    phone.workspace.note_on_step(job, "Two turns lie loose", now).unwrap();
+    let photo = phone
+        .workspace
+        .add_core_photo(job, WindStep::WindTurns.key(), PICTURE)
+        .unwrap();
+    let kept = wind::Event::Act(wind::Act::Photo(photo.0.as_u128()));
+    phone.workspace.event(job, kept, now).unwrap();
     bench.take_from(&mut phone);
     phone.take_from(&mut bench);
+    assert_eq!(bench.workspace.notes(job).unwrap()[0].1, "Two turns lie loose");
+    assert_eq!(bench.workspace.core_photo_bytes(photo).unwrap(), PICTURE);
+    assert!(
+        bench
+            .workspace
+            .run::<WindPlan>(job)
+            .unwrap()
+            .unwrap()
+            .facts()
+            .notes
+            .is_empty()
+    );
     for (device, presses, other, others) in [(&phone, 5, "bench", 3), (&bench, 3, "phone", 5)] {
         let run = device.workspace.run::<WindPlan>(job).unwrap().unwrap();
         assert_eq!(run.facts().counter.turns(), presses);
