@@ -261,24 +261,69 @@ fn a_shelf_that_cannot_be_read_says_so() {
     assert!(!app.is_busy() && app.stock().is_err_and(failed));
 }
 
+/// Measure on the demo, with the folds of these words open.
+fn measure_with(folds: &[&str]) -> String {
+    let (folder, _) = with_demo(Screen::Measure);
+    let mut app = AppState::open(folder.path());
+    for fold in folds {
+        app.toggle_panel(fold);
+    }
+    drop(app);
+    render(folder.path())
+}
+
 #[test]
 fn measure_shows_fields_ranges_and_the_drawing() {
-    let (_, html) = with_demo(Screen::Measure);
+    has(
+        &measure_with(&[]),
+        &["class=\"drawing core-form\"", "Peak flux density", "35.1 mm"],
+    );
+    let html = measure_with(&["lengths", "mass", "primary", "outlet"]);
     has(
         &html,
         &[
             "Tongue width",
             "5 to 200 mm",
-            "class=\"drawing section\"",
-            "Peak flux density",
+            "id=\"core-tongue_mm\"",
             "inputmode=\"decimal\"",
             "35.1",
+            "Mass of the bare core",
+            "No-load current",
+            "id=\"outlet\"",
         ],
     );
-    assert!(
-        !html.contains("Not measured yet"),
-        "the demo's readings are all measured"
+    no_ids(&html);
+}
+
+/// The drawing is the form: a button for each length, with a name that makes sense without the picture; what
+/// nobody measured is dashed and called usual, and one is marked to be measured next.
+#[test]
+fn each_length_on_the_drawing_is_a_button() {
+    let demo = measure_with(&[]);
+    assert_eq!(demo.matches("id=\"on-core").count(), 8);
+    has(
+        &demo,
+        &["aria-label=\"Tongue width, 35.1 mm, plus or minus 0.2, calipers. Measured.\""],
     );
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = AppState::open(folder.path());
+    app.start_job("new", &curbcore::magnetics::circuit::mains::OUTLETS[0]);
+    drop(app);
+    let html = render(folder.path());
+    has(
+        &html,
+        &[
+            "class=\"length usual\"",
+            "class=\"length next\"",
+            "class=\"target usual\"",
+            ">usual</span>",
+            "Not measured. Measure this next",
+            "Measure next: ",
+            "falls from",
+        ],
+    );
+    assert_eq!(html.matches(">Measure this next<").count(), 1, "one at a time");
+    no_ids(&html);
 }
 
 #[test]
@@ -1229,7 +1274,7 @@ fn words_of_the_trade_tell_their_meaning() {
     assert!(!html.contains("term-"), "a text is missing");
     has(&with_demo(Screen::More).1, &["Words of the trade"]);
     has(
-        &with_demo(Screen::Measure).1,
+        &measure_with(&["lengths"]),
         &["aria-label=\"What is meant by “tongue”?\"", "aria-expanded=\"false\""],
     );
     has(
