@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use super::{Page, coil, material_table};
-use crate::app::basis::{Design, layer_schedule, placement_key};
+use crate::app::basis::{Design, SecondCore, layer_schedule, placement_key};
 use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
 use crate::app::evaluation::Evaluation;
 use crate::app::listing::winding_title;
@@ -104,7 +104,10 @@ fn core(html: &mut String, page: &Page<'_>, inductor: Option<&Result<InductorAns
     };
     let _ = write!(html, "<h2>{}</h2><p>{lengths} {stays}</p>", page.say("page-core"));
     html.push_str("<div class=\"drawings\">");
-    html.push_str(&core_isometric(core, page.unit, &page.texts));
+    // Of two cores both sections stand there.
+    if page.answer.second.is_none() {
+        html.push_str(&core_isometric(core, page.unit, &page.texts));
+    }
     if let Some(Ok(found)) = inductor {
         html.push_str(&coil::section(page, found));
     } else {
@@ -112,7 +115,27 @@ fn core(html: &mut String, page: &Page<'_>, inductor: Option<&Result<InductorAns
         let wound = wound.map(|design| (&design.candidate.winding, &design.candidate.layers));
         html.push_str(&core_section(rebuild, wound, page.unit, &page.texts));
     }
+    if let Some(second) = &page.answer.second {
+        let wound = second.design.as_ref();
+        let wound = wound.map(|design| (&design.candidate.winding, &design.candidate.layers));
+        html.push_str(&core_section(&second.problem.rebuild, wound, page.unit, &page.texts));
+    }
     html.push_str("</div>");
+    if let Some(second) = &page.answer.second {
+        let _ = write!(html, "<p>{}</p>", second_core(page, second));
+    }
+}
+
+/// What the second core takes: the same winding, or its own turns.
+fn second_core(page: &Page<'_>, second: &SecondCore) -> String {
+    let of = |design: &Option<Design>| design.as_ref().map(|design| design.candidate.winding.turns);
+    match (of(&page.answer.design), of(&second.design)) {
+        (Some(turns), Some(other)) if turns != other => {
+            let args = [("name", second.name.as_str()), ("turns", &other.to_string())];
+            page.say_with("page-second-core-turns", &args)
+        }
+        _ => page.say_with("page-second-core", &[("name", &second.name)]),
+    }
 }
 
 fn winding(html: &mut String, page: &Page<'_>, design: &Design) {

@@ -6,7 +6,7 @@ use super::super::controls::{Choices, NumberField, TermsIn};
 use super::super::guided::{Actions, BehindGates, Caution, Hazards};
 use super::super::words::{drawn, say, say_part, say_with, told};
 use crate::app::bench::{
-    PRIMARY, amount_like, band_text, form_of, four_wire, permitted_text, reading_of, slip, wound_metal,
+    amount_like, band_text, form_of, four_wire, permitted_text, reading_of, slip, winding_key, wound_metal,
 };
 use crate::bench::{Act, Bench, Prediction, Reading, SEAM_WELDING, Stage, Status};
 use crate::report::stage_drawing;
@@ -66,7 +66,7 @@ pub fn StageView(bench: Bench, here: Stage, onact: EventHandler<Act>) -> Element
 
 /// The name of a winding of a plan.
 pub fn winding_name(of: u8) -> String {
-    say(if of == PRIMARY { "ui-primary" } else { "ui-new-winding" })
+    say(winding_key(of))
 }
 
 /// One reading: its band, what was read, and where it lies outside the causes.
@@ -218,6 +218,7 @@ fn InStep(onturn: EventHandler<String>) -> Element {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::app::bench::PRIMARY;
     use crate::bench::Amount;
     use crate::quantity::Current;
     use crate::ui::pictures::keep_picture;

@@ -4,7 +4,7 @@ use super::LoadLine;
 use crate::magnetics::winding::Coil;
 use crate::quantity::{Current, Ratio, Resistance, Voltage};
 
-/// The equivalent circuit seen from the new winding.
+/// The equivalent circuit seen from the new winding; of two cores, from where their windings are joined.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Circuit {
     /// Open-circuit voltage.
@@ -13,11 +13,11 @@ pub struct Circuit {
     pub resistance: Resistance,
     /// Leakage reactance.
     pub reactance: Resistance,
-    /// The new winding's own resistance to alternating current.
+    /// One new winding's own resistance to alternating current.
     pub own_resistance: Resistance,
     /// Alternating over direct-current resistance.
     pub ac_factor: Ratio,
-    /// New turns over primary turns.
+    /// New turns over primary turns; of two windings in series, those of both.
     pub ratio: f64,
     /// The coil.
     pub coil: Coil,
