@@ -13,7 +13,7 @@ use curbcore::bench::Stage;
 use curbcore::job::{JobFile, Joining, PairChoice, RectifierKind};
 use curbcore::quantity::LengthUnit;
 use curbcore::report::draw::{Icon, icon};
-use curbcore::report::{behaviour, drawings, stage_drawing, step_drawing};
+use curbcore::report::{behaviour, core_picture, drawings, oven_becomes, oven_picture, stage_drawing, step_drawing};
 use curbcore::teardown::Step;
 use curbcore::text::Texts;
 
@@ -91,6 +91,12 @@ fn all() -> Vec<(String, String)> {
             .iter()
             .map(|stage| (format!("stage-{}", stage.word()), stage_drawing(*stage, &texts))),
     );
+    drawn.push(("home-oven-becomes".to_owned(), oven_becomes(&texts)));
+    drawn.push(("home-oven".to_owned(), oven_picture(&texts)));
+    drawn.push((
+        "home-core".to_owned(),
+        core_picture(&found.problem.rebuild.core, &texts),
+    ));
     drawn.extend(Icon::ALL.map(|of| (format!("icon-{of:?}").to_lowercase(), icon(of))));
     drawn
 }

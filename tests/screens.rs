@@ -10,7 +10,7 @@ use std::path::Path;
 use curbcore::app::reach::Step;
 use curbcore::app::workspace::Entry;
 use curbcore::store::Op;
-use curbcore::ui::{App, AppState, DataFolder, Screen, Unread};
+use curbcore::ui::{App, AppState, Asked, DataFolder, Screen, Unread};
 use dioxus::prelude::VirtualDom;
 
 /// The app as it opens on a data folder. What was rendered is left in `artefacts/html/` to be
@@ -53,41 +53,198 @@ fn has(html: &str, parts: &[&str]) {
 }
 
 #[test]
-fn an_empty_shelf_says_what_to_do() {
+fn the_first_start_shows_the_ways_in() {
     let folder = tempfile::tempdir().unwrap();
+    let html = render(folder.path());
     has(
-        &render(folder.path()),
+        &html,
         &[
-            "Start a job",
-            "Open the demo job",
+            "class=\"drawing step\"",
             "The work can kill",
-            "Name of the job",
+            "I found an oven",
+            "An oven on the bench",
+            "A bare core in hand",
+            "Open the demo job",
+        ],
+    );
+    // One caution, and nothing of what belongs to More.
+    assert_eq!(count(&html, "class=\"caution\""), 1, "{html}");
+    for elsewhere in ["<select", ">AWG", "other devices<", ">Words of the trade"] {
+        assert!(!html.contains(elsewhere), "{elsewhere}: {html}");
+    }
+    let mut app = AppState::open(folder.path());
+    app.ask_for_core();
+    assert_eq!(app.asked(), Some(Asked::Core));
+    no_ids(&html);
+}
+
+/// One card for an oven and its job, with its core drawn, its stage and its next step.
+#[test]
+fn home_has_a_card_for_each_oven_and_core() {
+    use curbcore::app::next_step::Next;
+    let (folder, html) = with_demo(Screen::Home);
+    has(
+        &html,
+        &[
+            "Demo: tab welder",
+            "Spot welder",
+            "Stage 4 of 6: Rewind",
+            "Choose a winding",
+            "drawing isometric",
+        ],
+    );
+    assert_eq!(count(&html, "<li class=\"card\""), 1, "{html}");
+    assert!(!html.contains("id=\"find-job\""), "nothing to look through yet: {html}");
+    // Jobs that are not in hand are evaluated beside the screen.
+    let mut app = AppState::open(folder.path());
+    let outlet = &curbcore::magnetics::circuit::mains::OUTLETS[0];
+    for name in ["One", "Two", "Three", "Four"] {
+        app.start_job(name, outlet);
+    }
+    app.start_find("Wet one behind the shop", Screen::Home);
+    drop(app);
+    let html = render(folder.path());
+    assert_eq!(count(&html, "<li class=\"card\""), 6, "{html}");
+    assert!(count(&html, "class=\"busy\"") >= 4, "{html}");
+    let html = render_when_done(folder.path());
+    assert_eq!(count(&html, "class=\"busy\""), 0, "{html}");
+    assert_eq!(count(&html, "Measure the core"), 4, "{html}");
+    has(
+        &html,
+        &[
+            "Choose a winding",
+            "Wet one behind the shop",
+            "Look closer",
+            "id=\"find-job\"",
+        ],
+    );
+    no_ids(&html);
+    let mut app = AppState::open(folder.path());
+    app.want("GREEN");
+    let found: Vec<String> = app.cards().0.into_iter().map(|(card, _)| card.name).collect();
+    assert!(
+        matches!(found.as_slice(), [name] if name.starts_with("Demo:")),
+        "{found:?}"
+    );
+    app.want("");
+    // The button of a card opens it where its next step is done.
+    let cards = app.cards().0;
+    let two = cards.iter().find(|(card, _)| card.name == "Two").unwrap().0.clone();
+    app.go_on_with(&two, Next::MeasureCore);
+    assert_eq!((app.screen(), app.job_id()), (Screen::Measure, two.job));
+    app.go(Screen::Donor);
+    app.remove_in_hand();
+    assert_eq!((app.screen(), app.cards().0.len()), (Screen::Home, 5));
+    app.undo();
+    app.go(Screen::Home);
+    assert_eq!(app.cards().0.len(), 6);
+}
+
+/// Bench, winding and teardown open with their whole path: every step, the stops before it, what is needed.
+#[test]
+fn guided_work_opens_with_its_whole_path() {
+    use curbcore::bench::Bench;
+    use curbcore::text::Texts;
+    let texts = Texts::english().unwrap();
+    let (bench_folder, html) = with_demo(Screen::Bench);
+    has(
+        &html,
+        &[
+            "What you need",
+            "Begin the tests",
+            "The whole path: ",
+            "The old winding is out",
+            "Ready for mains",
+        ],
+    );
+    let path = &html[html.find("whole-path\"").unwrap()..];
+    let plan = AppState::open(bench_folder.path()).planned().unwrap().unwrap();
+    let stages = Bench::start(plan).steps();
+    assert!(stages.len() > 7, "{stages:?}");
+    for stage in stages {
+        let name = texts.text(stage.key());
+        assert!(path.contains(&name), "{name} is missing in {path}");
+    }
+    let (folder, _) = with_demo(Screen::Rewind);
+    let mut app = AppState::open(folder.path());
+    let best = app.answer().unwrap().unwrap().found.ranked[0];
+    let answer = app.answer().unwrap().unwrap();
+    let choice = curbcore::app::basis::as_choice(&best, &answer.problem.rebuild, &answer.catalogue);
+    app.choose_winding(Some(choice));
+    app.go(Screen::Wind);
+    drop(app);
+    let html = render(folder.path());
+    has(&html, &["What you need", "The whole path: ", "small-stop", "Prepare"]);
+    let html = with_find(Screen::Teardown, |_| {});
+    has(
+        &html,
+        &[
+            "The whole path: 15 steps",
+            "The plug is out and in sight",
+            "Capacitor discharged, proved, shorted",
         ],
     );
 }
 
+/// What a core becomes depends on finding it: where, by whose permission, and what it may cost.
 #[test]
-fn the_shelf_lists_jobs() {
+fn sizing_up_says_where_ovens_are_free() {
+    let html = with_find(Screen::SizeUp, |_| {});
     has(
-        &with_demo(Screen::Shelf).1,
-        &["Demo: tab welder", "Spot welder", "Remove"],
+        &html,
+        &[
+            "Kerb days",
+            "Recycling yards",
+            "Repair shops",
+            "Notices",
+            "local rules",
+            "What never to pay",
+        ],
     );
+}
+
+/// What stood on one page with the jobs is one tap away.
+#[test]
+fn more_leads_to_all_the_rest() {
+    let html = with_demo(Screen::More).1;
+    has(
+        &html,
+        &[
+            "Add a wire",
+            "To and from other devices",
+            "Words of the trade",
+            "AWG",
+            "inch",
+            "Theme",
+            "Remove the demo",
+        ],
+    );
+    no_ids(&html);
 }
 
 /// A read that fails is shown where its rows would stand, and never looks like an empty shelf.
 #[test]
 fn a_shelf_that_cannot_be_read_says_so() {
-    let (folder, html) = with_demo(Screen::Shelf);
+    let (folder, html) = with_demo(Screen::Home);
     const UNREAD: &str = "This cannot be read. The data file is damaged";
     assert!(!html.contains(UNREAD) && html.contains("Demo: tab welder"), "{html}");
-    for (damage, hidden) in [
-        ("UPDATE donor SET look = '[1]'", "Demo: oven"),
-        ("UPDATE stock SET conductor = CAST(x'ff' AS TEXT)", "flexible, "),
-        ("UPDATE job SET name = CAST(x'ff' AS TEXT)", "The work can kill"),
+    for (damage, hidden, screen) in [
+        (
+            "UPDATE stock SET conductor = CAST(x'ff' AS TEXT)",
+            "flexible, ",
+            Screen::More,
+        ),
+        ("UPDATE donor SET look = '[1]'", "The work can kill", Screen::Home),
+        (
+            "UPDATE job SET name = CAST(x'ff' AS TEXT)",
+            "The work can kill",
+            Screen::Home,
+        ),
     ] {
         let data = rusqlite::Connection::open(folder.path().join("curbcore.db")).unwrap();
         data.execute(damage, []).unwrap();
         drop(data);
+        AppState::open(folder.path()).go(screen);
         let html = render(folder.path());
         assert!(html.contains(UNREAD) && !html.contains(hidden), "{damage}: {html}");
         let app = AppState::open(folder.path());
@@ -95,13 +252,13 @@ fn a_shelf_that_cannot_be_read_says_so() {
     }
     let mut app = AppState::open(folder.path());
     let failed = |unread: Unread| matches!(unread, Unread::Failed(why) if why.contains("damaged"));
-    assert!(app.donors().is_err_and(failed) && app.stock().is_err_and(failed));
-    assert!(app.jobs().is_err_and(failed));
+    assert!(app.stock().is_err_and(failed) && app.jobs().is_err_and(failed));
+    assert!(!app.cards().1.is_empty());
     let taken = app.take_workspace().unwrap();
     assert!(app.is_busy() && app.failure().is_none() && app.take_workspace().is_none());
-    assert_eq!(app.donors().map(|rows| rows.len()), Err(Unread::Busy));
+    assert_eq!(app.stock().map(|rows| rows.len()), Err(Unread::Busy));
     app.restore_workspace(taken);
-    assert!(!app.is_busy() && app.donors().is_err_and(failed));
+    assert!(!app.is_busy() && app.stock().is_err_and(failed));
 }
 
 #[test]
@@ -253,7 +410,7 @@ fn every_use_gives_an_answer_or_says_why_not() {
 fn with_find(screen: Screen, with: impl FnOnce(&mut AppState)) -> String {
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
-    app.start_find("Find of 12:00");
+    app.start_find("Find of 12:00", Screen::SizeUp);
     with(&mut app);
     app.go(screen);
     drop(app);
@@ -297,7 +454,7 @@ fn a_find_is_sized_up_with_nothing_known() {
 fn a_refused_label_says_so_and_loses_nothing() {
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
-    app.start_find("Find of 12:00");
+    app.start_find("Find of 12:00", Screen::SizeUp);
     let entry = |text| Entry {
         path: "donor.microwave_watts",
         text,
@@ -355,7 +512,7 @@ fn every_step_is_shown_and_a_pause_asks_again() {
     use curbcore::teardown::{Act, Event, Finding, Proof, ShuntFate, Step, Supply, Way, Winding};
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
-    app.start_find("Find of 12:00");
+    app.start_find("Find of 12:00", Screen::SizeUp);
     app.go(Screen::Teardown);
     let now = app.moment();
     drop(app);
@@ -619,7 +776,7 @@ fn every_stage_is_shown_with_its_caution() {
                 assert!(html.contains(&line), "{word} {stage:?}: {line} is missing in {html}");
             }
             assert!(
-                html.find("class=\"danger\"").unwrap() < html.find("class=\"do\"").unwrap(),
+                html.find("class=\"caution\"").unwrap() < html.find("class=\"do\"").unwrap(),
                 "{stage:?}"
             );
             app = AppState::open(folder.path());
@@ -717,15 +874,12 @@ fn a_donors_page_says_what_comes_next() {
     assert_eq!(app.next_thing(), Some(Next::Choose));
     drop(app);
     let html = render(folder.path());
-    has(
-        &html,
-        &["Next:", "Choose a winding.", "Go on", "Progress", "Teardown", "to come"],
-    );
+    has(&html, &["Next:", "Choose a winding.", "Progress", "Teardown", "open"]);
     no_ids(&html);
     let mut app = AppState::open(folder.path());
     app.go_on(Next::Choose);
     assert_eq!(app.screen(), Screen::Rewind);
-    app.start_find("Wet one behind the shop");
+    app.start_find("Wet one behind the shop", Screen::SizeUp);
     app.go(Screen::Donor);
     drop(app);
     has(&render(folder.path()), &["Look closer", "Size up"]);
@@ -734,10 +888,7 @@ fn a_donors_page_says_what_comes_next() {
     app.remove_demo();
     assert!(!app.has_demo().unwrap() && app.jobs().unwrap().1 == 0);
     drop(app);
-    has(
-        &render(folder.path()),
-        &["Wet one behind the shop", "Open the demo job"],
-    );
+    has(&render(folder.path()), &["Wet one behind the shop"]);
 }
 
 /// The Rewind screen of the demo's core for a use, with every panel open.
@@ -931,9 +1082,8 @@ fn differing() -> tempfile::TempDir {
 }
 
 #[test]
-fn other_devices_can_be_reached_from_the_shelf() {
+fn a_file_for_other_devices_is_made_and_taken() {
     let folder = tempfile::tempdir().unwrap();
-    has(&render(folder.path()), &["To and from other devices"]);
     let mut app = AppState::open(folder.path());
     app.open_demo();
     app.go(Screen::Sync);
@@ -950,6 +1100,8 @@ fn other_devices_can_be_reached_from_the_shelf() {
     );
 }
 
+/// A conflict says which core, which device, and each value with its labels and units; the values in use are marked
+/// on every screen of the job until they are settled.
 #[test]
 fn two_values_stand_side_by_side() {
     let folder = differing();
@@ -957,18 +1109,38 @@ fn two_values_stand_side_by_side() {
     let mut app = AppState::open(folder.path());
     app.go(Screen::Sync);
     drop(app);
+    let html = render(folder.path());
     has(
-        &render(folder.path()),
+        &html,
         &[
-            "Tongue width",
+            // Which name holds until it is settled is decided by the devices' numbers.
+            "Tongue width, in Tab welder",
             "36.5 ± 0.2 mm",
             "35.4 ± 0.2 mm",
             "garage phone",
-            "this device",
-            "Tab welder for the shed",
+            "This device",
             "What is new for garage phone",
         ],
     );
+    assert!(!html.contains("tongue mm") && !html.contains("_mm\""), "{html}");
+    let mut app = AppState::open(folder.path());
+    let job = app.jobs().unwrap().0[0].id;
+    for screen in [Screen::Donor, Screen::Measure, Screen::Rewind, Screen::Page] {
+        app.open_job(job, screen);
+        drop(app);
+        let html = render(folder.path());
+        has(&html, &["Two devices differ here"]);
+        // Which value is in use until then is decided by the devices' numbers.
+        let in_use = ["36.5 ± 0.2 mm (garage phone)", "35.4 ± 0.2 mm (This device)"];
+        let lines = in_use.map(|value| format!("Tongue width: {value}"));
+        assert!(lines.iter().any(|line| html.contains(line.as_str())), "{html}");
+        app = AppState::open(folder.path());
+    }
+    for conflict in app.query(|data| data.conflicts(100)).unwrap() {
+        app.settle(conflict.kind, conflict.id, &conflict.field, 0);
+    }
+    drop(app);
+    assert!(!render(folder.path()).contains("Two devices differ here"));
 }
 
 /// The app as [`render`] has it, after what it works out beside the screen has come back.
@@ -1046,7 +1218,7 @@ fn words_of_the_trade_tell_their_meaning() {
     }
     has(&html, &["class=\"drawing term\"", "19 times in 20"]);
     assert!(!html.contains("term-"), "a text is missing");
-    has(&with_demo(Screen::Shelf).1, &["Words of the trade"]);
+    has(&with_demo(Screen::More).1, &["Words of the trade"]);
     has(
         &with_demo(Screen::Measure).1,
         &["aria-label=\"What is meant by “tongue”?\"", "aria-expanded=\"false\""],
@@ -1242,19 +1414,19 @@ fn a_needed_reactor_starts_its_own_job() {
     assert!(made.is_some() && app.file().is_none_or(|file| file.goal.word() != "choke"));
 }
 
-/// The wire that was wound is offered off the person's own once, in one change that can be undone; never more
-/// than is there.
+/// The wire that was wound is offered off the person's own once, and can be put back; never more than is
+/// there.
 #[test]
 fn wound_wire_goes_off_the_shelf_once() {
-    use curbcore::wind::{Act, Event, PrimaryState, WindPlan, WindStep};
-    for (has, left) in [("50", Some(())), ("0.5", None)] {
+    use curbcore::wind::{Act, Event, WindPlan, WindStep};
+    for (had, left) in [("50", Some(())), ("0.5", None)] {
         let folder = tempfile::tempdir().unwrap();
         let mut app = AppState::open(folder.path());
         app.open_demo();
         for wire in app.stock().unwrap() {
             app.remove_stock(wire.0);
         }
-        assert_eq!(app.add_stock("awg-1-0-welding", has), None);
+        assert_eq!(app.add_stock("awg-1-0-welding", had), None);
         // The winding held is of that wire, whatever the shelf's length makes of the list.
         let choice = {
             let answer = app.answer().unwrap().unwrap();
@@ -1270,9 +1442,11 @@ fn wound_wire_goes_off_the_shelf_once() {
         for &step in steps.iter().skip(1).take_while(|step| **step <= WindStep::LeadOut) {
             wind_to(&mut app, step);
             match step {
-                WindStep::ProvePrimary => app
-                    .event::<WindPlan>(Event::Act(Act::Primary(PrimaryState::Whole)))
-                    .unwrap(),
+                WindStep::ProvePrimary => {
+                    for act in proved(&plan) {
+                        app.event::<WindPlan>(Event::Act(act)).unwrap();
+                    }
+                }
                 WindStep::WindTurns => {
                     for _ in 0..plan.turns {
                         app.event::<WindPlan>(Event::Act(Act::Turn)).unwrap();
@@ -1285,22 +1459,120 @@ fn wound_wire_goes_off_the_shelf_once() {
         drop(app);
         offers_off_the_shelf(folder.path(), takes.si());
         let mut app = AppState::open(folder.path());
-        app.event::<WindPlan>(Event::Act(Act::OffShelf)).unwrap();
+        app.take_wire().unwrap();
         let stock = app.stock().unwrap();
         assert_eq!(stock.len(), usize::from(left.is_some()), "{stock:?}");
         if let Some((_, _, metres, _)) = stock.first() {
             assert!((metres + takes.si() - 50.0).abs() < 1e-9, "{metres}");
         }
-        assert!(app.event::<WindPlan>(Event::Act(Act::OffShelf)).is_err(), "never twice");
-        app.undo();
+        assert!(left.is_none() || app.take_wire().is_err(), "never twice");
+        drop(app);
+        let takes = takes.si();
+        has(
+            &render(folder.path()),
+            &[
+                &format!("Put {takes:.1} m back on my shelf"),
+                &format!("{takes:.1} m were taken"),
+            ],
+        );
+        let mut app = AppState::open(folder.path());
+        app.put_wire_back().unwrap();
         let back = app.stock().unwrap();
-        assert_eq!((back.len(), back[0].2), (1, has.parse().unwrap()));
+        let had: f64 = had.parse().unwrap();
+        assert!(back.len() == 1 && (back[0].2 - had).abs() < 1e-9, "{back:?}");
+        assert!(app.put_wire_back().is_err(), "nothing is out any more");
+        drop(app);
+        offers_off_the_shelf(folder.path(), takes);
     }
+}
+
+/// Readings that prove a primary whole.
+fn proved(plan: &curbcore::wind::WindPlan) -> [curbcore::wind::Act; 2] {
+    use curbcore::wind::Act;
+    let band = plan.primary.unwrap();
+    [
+        Act::PrimaryResistance(band.expected),
+        Act::PrimaryInsulation(band.insulation * 2.0),
+    ]
 }
 
 /// The step of the lead-outs offers so many metres.
 fn offers_off_the_shelf(folder: &std::path::Path, takes: f64) {
     has(&render(folder), &[&format!("Take {takes:.1} m off my shelf")]);
+}
+
+/// Photos and notes of a step are kept with it, are shown there after a restart, and a note can be taken back;
+/// a winding with a centre tap stops between its halves.
+#[test]
+fn a_tapped_winding_keeps_its_photos_and_notes() {
+    use curbcore::wind::{Act, Event, WindPlan, WindStep};
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    app.choose_use("battery_charger");
+    app.set_conditions(curbcore::store::Op::Diodes, |conditions| {
+        conditions.rectifier = Some(curbcore::job::RectifierKind::CentreTap);
+    });
+    app.choose_winding(None);
+    app.go(Screen::Wind);
+    app.begin_winding();
+    let steps = app.run::<WindPlan>().unwrap().unwrap().steps();
+    let plan = *app.run::<WindPlan>().unwrap().unwrap().plan();
+    assert!(plan.tapped);
+    for &step in steps.iter().skip(1).take_while(|step| **step <= WindStep::LeadOut) {
+        wind_to(&mut app, step);
+        match step {
+            WindStep::CleanCore => {
+                app.note_on_step("One burr <filed> off").unwrap();
+                let photo = app.add_core_photo(step.key(), b"\x89PNG\r\n\x1a\nrest").unwrap();
+                app.event::<WindPlan>(Event::Act(Act::Photo(photo.0.as_u128())))
+                    .unwrap();
+                assert!(app.note_on_step(&"long ".repeat(5_000)).is_err());
+                drop(app);
+                let html = render(folder.path());
+                has(
+                    &html,
+                    &["One burr &#60;filed&#62; off", "Photo of this step", "Show the photo"],
+                );
+                app = AppState::open(folder.path());
+                assert!(app.core_photos(curbcore::app::photo::MEASURED).unwrap().is_empty());
+                app.undo();
+                drop(app);
+                assert!(!render(folder.path()).contains("One burr"), "the note was taken back");
+                app = AppState::open(folder.path());
+                app.redo();
+            }
+            WindStep::ProvePrimary => {
+                drop(app);
+                has(
+                    &render(folder.path()),
+                    &["Continuity and resistance", "Insulation resistance", "MΩ"],
+                );
+                app = AppState::open(folder.path());
+                for act in proved(&plan) {
+                    app.event::<WindPlan>(Event::Act(act)).unwrap();
+                }
+            }
+            WindStep::WindTurns => {
+                for _ in 0..plan.turns / 2 {
+                    app.event::<WindPlan>(Event::Act(Act::Turn)).unwrap();
+                }
+                assert!(app.event::<WindPlan>(Event::Act(Act::Turn)).is_err(), "the tap first");
+                drop(app);
+                has(&render(folder.path()), &["Both ends of the tap are out"]);
+                app = AppState::open(folder.path());
+                app.event::<WindPlan>(Event::Act(Act::LeadTapOut)).unwrap();
+                for _ in 0..plan.turns / 2 {
+                    app.event::<WindPlan>(Event::Act(Act::Turn)).unwrap();
+                }
+            }
+            _ => {}
+        }
+    }
+    drop(app);
+    let html = render(folder.path());
+    has(&html, &["That lug is the tap"]);
+    assert!(!html.contains("One burr"), "the note is another step's");
 }
 
 /// A choke and a ballast are wound, too: no primary, the sheets of the gap by their number, and no weld
@@ -1383,7 +1655,7 @@ fn a_coil_is_wound_with_its_gap() {
 
 #[test]
 fn a_winding_is_counted_turn_by_turn() {
-    use curbcore::wind::{Act, Closing, Event, Fixing, Phase, PrimaryState, WindPlan, WindStep};
+    use curbcore::wind::{Act, Closing, Event, Fixing, Phase, WindPlan, WindStep};
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
     app.open_demo();
@@ -1411,7 +1683,7 @@ fn a_winding_is_counted_turn_by_turn() {
     for &step in &steps[1..] {
         wind_to(&mut app, step);
         let acts = match step {
-            WindStep::ProvePrimary => vec![Act::Primary(PrimaryState::Whole)],
+            WindStep::ProvePrimary => proved(app.run::<WindPlan>().unwrap().unwrap().plan()).to_vec(),
             WindStep::Choose => vec![Act::Closing(Closing::Weld), Act::Fixing(Fixing::Tape)],
             _ => vec![],
         };

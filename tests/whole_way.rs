@@ -7,16 +7,17 @@ use std::cell::RefCell;
 use std::path::Path;
 
 use curbcore::app::guided::Blocked;
+use curbcore::app::reach::Step;
 use curbcore::app::workspace::Entry;
 use curbcore::bench::{self, Amount, Plan, Prediction, Reading, Stage, WarmRun};
-use curbcore::job::Goal;
+use curbcore::job::{Goal, Joining, PairChoice, RectifierKind};
 use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::procedure::{Event, Phase, Refusal, Run};
 use curbcore::quantity::{Current, Resistance, Temperature, Voltage};
 use curbcore::store::Op;
 use curbcore::text::Texts;
 use curbcore::ui::{App, AppState, DataFolder, InHand, Screen};
-use curbcore::wind::{Act, Closing, Fixing, PrimaryState, WindPlan, WindStep};
+use curbcore::wind::{Act, Closing, Fixing, Reason, WindPlan, WindStep};
 use curbcore::wire::Metal;
 use curbcore::words::Word;
 use dioxus::prelude::VirtualDom;
@@ -126,7 +127,7 @@ impl Way {
                 Some(next) => self.text(next.key()),
                 None => self.text(finish),
             };
-            self.shows(&[&self.text(step.key()), "class=\"danger\"", &on]);
+            self.shows(&[&self.text(step.key()), "class=\"caution\"", &on]);
         }
         self.with(|app| app.event::<P>(Event::Finish)).unwrap();
         assert!(matches!(self.run::<P>().phase(), Phase::Ended(_)), "{}", self.of);
@@ -235,15 +236,31 @@ fn confirmed(app: &AppState) -> Goal {
 fn wind_step(way: &Way, step: WindStep) {
     let act = |act: Act| way.with(|app| app.event::<WindPlan>(Event::Act(act))).unwrap();
     match step {
-        WindStep::ProvePrimary => act(Act::Primary(PrimaryState::Whole)),
+        WindStep::ProvePrimary => {
+            way.shows(&[&way.text("stage-continuity"), &way.text("stage-insulation")]);
+            let band = way.run::<WindPlan>().plan().primary.unwrap();
+            act(Act::PrimaryResistance(band.expected));
+            act(Act::PrimaryInsulation(band.insulation));
+        }
         WindStep::WindTurns => {
-            let turns = way.run::<WindPlan>().plan().turns;
+            let (turns, tapped) = {
+                let run = way.run::<WindPlan>();
+                (run.plan().turns, run.plan().tapped)
+            };
             for turn in 0..turns {
+                if tapped && turn == turns / 2 {
+                    way.shows(&[&way.text("ui-tap-is-out")]);
+                    act(Act::LeadTapOut);
+                }
                 if turn == turns / 2 {
                     way.shows(&[&format!("Turn {turn} of {turns}"), "class=\"count-turn", "<svg"]);
                 }
                 act(Act::Turn);
             }
+        }
+        WindStep::JoinPair => {
+            way.shows(&["class=\"drawing plot phasing\"", &way.text("ui-pair-is-joined")]);
+            act(Act::PairJoined);
         }
         WindStep::Choose => {
             act(Act::Closing(Closing::Bolts));
@@ -317,4 +334,66 @@ ways! {
     a_plain_supply: "plain_supply", &[("goal.amps", "10")];
     a_choke: "choke", &[("goal.dc_current_a", "10"), ("goal.ripple_a", "3")];
     a_ballast: "ballast", &[("goal.current_a", "4")];
+}
+
+/// A supply with a centre tap: both halves are wound, the tap led out between them.
+#[test]
+fn a_supply_with_a_centre_tap() {
+    let way = Way::begin("plain_supply");
+    way.measure();
+    way.with(|app| {
+        app.set_use("plain_supply");
+        app.set_conditions(Op::Diodes, |conditions| {
+            conditions.rectifier = Some(RectifierKind::CentreTap)
+        });
+    });
+    way.design(&[("goal.amps", "8")]);
+    way.wind();
+    let run = way.run::<WindPlan>();
+    assert!(run.plan().tapped && run.plan().turns % 2 == 0);
+    way.prove();
+}
+
+/// Two cores as one design: one job winds both, they are joined before the enclosure, and the bench tests
+/// either and reads the phasing while the last joint is open.
+#[test]
+fn a_pair() {
+    let way = Way::begin("stick_welder");
+    way.measure();
+    way.with(|app| {
+        let core = Box::new(app.file().unwrap().core.clone());
+        app.choose_steps(vec![Step::Pair(PairChoice {
+            name: "The second oven".into(),
+            core,
+            windings: Joining::Parallel,
+        })]);
+    });
+    way.design(&[("goal.arc_current_a", "30")]);
+    way.with(|app| app.go(Screen::Wind));
+    way.with(AppState::begin_winding);
+    let steps = way.run::<WindPlan>().steps();
+    let joint = steps.iter().position(|step| *step == WindStep::JoinPair).unwrap();
+    for &step in &steps[..=joint] {
+        if step != WindStep::Prepare {
+            way.go::<WindPlan>(step);
+        }
+        if step != WindStep::JoinPair {
+            wind_step(&way, step);
+        }
+    }
+    assert!(way.shown().contains("First wind, close and fix the second core"));
+    let refused = way.with(|app| app.event::<WindPlan>(Event::Go(WindStep::Enclose)));
+    assert!(matches!(
+        refused,
+        Err(Blocked::Refused(Refusal::Own(Reason::PairNotJoined)))
+    ));
+    keep("pair", &way.shown());
+    wind_step(&way, WindStep::JoinPair);
+    way.go::<WindPlan>(WindStep::Enclose);
+    way.with(|app| app.event::<WindPlan>(Event::Finish)).unwrap();
+    way.prove();
+    way.shows(&["With the other core. Primaries: In parallel. New windings: In parallel."]);
+    let phasing = way.run::<Plan>().record();
+    let phasing = phasing.iter().find(|line| line.prediction.stage == Stage::PairPhasing);
+    assert!(phasing.is_some_and(|line| line.outcome.is_some()));
 }

@@ -1,9 +1,9 @@
 //! The basis of all that is computed about a job: the problem, the search, the design.
 
-use super::materials::{Material, materials};
+use super::materials::{Material, add_tap, materials};
 use super::pair::{Both, delivered};
 use super::problem::{Problem, problem as problem_of};
-use super::translate::{self, joined, of_second_core, pair_of, transformer_goal, wire_metal};
+use super::translate::{self, has_centre_tap, joined, of_second_core, pair_of, transformer_goal, wire_metal};
 use crate::job::{Choice, JobFile};
 use crate::magnetics::circuit::mains::{Outlet, outlet_for};
 use crate::magnetics::circuit::performance::{
@@ -184,7 +184,10 @@ pub fn basis(file: &JobFile) -> Result<Basis, UnknownConductor> {
             .iter()
             .for_each(|limit| candidate.broken.add(limit));
     }
-    let design = in_hand.and_then(|c| design(&rebuild, &goal, c, choice.is_some(), &catalogue));
+    let mut design = in_hand.and_then(|c| design(&rebuild, &goal, c, choice.is_some(), &catalogue));
+    if let Some(design) = design.as_mut().filter(|_| has_centre_tap(file)) {
+        add_tap(&mut design.materials, &design.candidate.winding, rebuild.leads.value);
+    }
     let goal = Some(goal);
     Ok(Basis {
         problem,
@@ -227,6 +230,7 @@ pub fn space<'a>(problem: &Problem, file: &JobFile, catalogue: &'a Catalogue, ow
             Target::Number
         },
         heat: problem.heat,
+        tapped: has_centre_tap(file),
         ..SearchSpace::all(catalogue.conductors())
     }
 }
@@ -347,6 +351,7 @@ pub const fn placement_key(placement: Placement) -> &'static str {
     match placement {
         Placement::BesidePrimary => "page-beside-primary",
         Placement::OverPrimary => "page-over-primary",
+        Placement::FarEnd => "page-far-end",
     }
 }
 

@@ -56,23 +56,7 @@ impl Workspace {
         let Some((job, donor)) = self.demo()? else {
             return Ok(());
         };
-        let core = match job {
-            Some(job) => Some(self.store.job(job)?.body.core),
-            None => None,
-        };
-        self.store.edit(Op::RemoveDemo, |edit| {
-            if let Some(job) = job {
-                edit.delete(job)?;
-            }
-            if let Some(core) = core {
-                match edit.delete(core) {
-                    Ok(()) | Err(StoreError::CoreInUse { .. }) => {}
-                    Err(error) => return Err(error),
-                }
-            }
-            donor.map_or(Ok(()), |donor| edit.delete(donor))
-        })?;
-        Ok(())
+        self.remove_both(Op::RemoveDemo, job, donor)
     }
 }
 

@@ -3,7 +3,7 @@
 use super::workspace::{Workspace, WorkspaceError};
 use crate::procedure::{Entry, Event, Procedure, Refusal, Run, advance};
 use crate::safety::Moment;
-use crate::store::{History, Store};
+use crate::store::{Edit, History, Op, Store, StoreError};
 use crate::words::Message;
 
 /// A run as it lies on the disk: where lines are added, its plan, and the lines so far.
@@ -55,6 +55,38 @@ impl Workspace {
             .add_line(history, &entry.to_line())
             .map_err(WorkspaceError::from)?;
         Ok(next)
+    }
+}
+
+impl Workspace {
+    /// As [`Workspace::event`] for an event that changes records, too: both or none. `op` names what undo
+    /// takes back of it: the records, never what happened.
+    ///
+    /// # Errors
+    /// [`Blocked`]; nothing is changed then.
+    pub fn event_with<P: Stored>(
+        &mut self,
+        owner: P::Owner,
+        now: Moment,
+        op: Option<Op>,
+        change: impl FnOnce(&Edit<'_>, &Run<P>) -> Result<Event<P>, WorkspaceError>,
+    ) -> Result<(), Blocked<P>> {
+        let none = || WorkspaceError::History(Message::new("refused-nothing-begun"));
+        let (history, run) = replayed(P::stored(&self.store, owner)?.ok_or_else(none)?)?;
+        self.store.add_line_with(history, op, |edit| {
+            let entry = Entry {
+                at: now,
+                event: change(edit, &run)?,
+            };
+            advance(&run, entry).map_err(Blocked::Refused)?;
+            Ok(entry.to_line())
+        })
+    }
+}
+
+impl<P: Procedure> From<StoreError> for Blocked<P> {
+    fn from(error: StoreError) -> Self {
+        Blocked::Failed(error.into())
     }
 }
 

@@ -2,6 +2,7 @@
 
 use crate::exchange::Table;
 use crate::magnetics::circuit::performance::{PerformanceEstimate, Rebuild};
+use crate::magnetics::winding::Winding;
 use crate::quantity::{Area, Length, Mass};
 use crate::rewind::search::Candidate;
 use crate::wire::{Catalogue, Conductor, Envelope, Metal};
@@ -144,6 +145,25 @@ pub fn materials(
     list
 }
 
+/// Adds to the materials of a winding what a tap between its halves takes: two more ends of each conductor, and
+/// a lug where they meet.
+pub fn add_tap(list: &mut [Material], winding: &Winding, leads: Length) {
+    for material in list {
+        match &mut material.amount {
+            Amount::Wire { length, mass } => {
+                let whole = *length + leads * f64::from(winding.parallel);
+                *mass = *mass * (whole / *length);
+                *length = whole;
+            }
+            Amount::Pieces(count) if material.purpose == LEAD_OUTS => *count += winding.parallel,
+            Amount::Pieces(_) | Amount::Sheet { .. } => {}
+        }
+    }
+}
+
+/// What the ends of a winding are joined for.
+const LEAD_OUTS: &str = "lead-outs";
+
 /// The bolt of a crimped lug for a section, as lugs are commonly sold (DIN 46235 offers several; M).
 fn lug_bolt(mm2: f64) -> &'static str {
     match mm2 {
@@ -181,7 +201,7 @@ fn lead_ends(conductor: &Conductor, parallel: u32) -> Material {
     Material {
         what,
         amount: Amount::Pieces(2 * parallel),
-        purpose: "lead-outs",
+        purpose: LEAD_OUTS,
     }
 }
 

@@ -3,6 +3,7 @@
 pub mod basis;
 pub mod behaviour;
 pub mod bench;
+pub mod cards;
 pub mod circuit_parts;
 pub mod coil_materials;
 pub mod compare;

@@ -151,7 +151,7 @@ pub fn demo_job() -> JobFile {
     let calipers = |value: f64, plus_minus: f64| by(value, plus_minus, Origin::Calipers);
     JobFile {
         curbcore_job: FORMAT_VERSION,
-        name: "Demo: tab welder from the green donor".to_owned(),
+        name: "Demo: tab welder from the green oven".to_owned(),
         note: "Invented scenario. A rusty countertop oven from the kerb, fan and lamp dead, transformer sound."
             .to_owned(),
         donor: Some(Donor {
@@ -222,7 +222,7 @@ pub fn demo_job() -> JobFile {
         },
         choice: None,
         stock: vec![StockWire {
-            conductor: "awg-1-0-welding".to_owned(),
+            conductor: "awg-2-0-welding".to_owned(),
             length_m: 2.0,
             price_per_m: None,
         }],

@@ -7,7 +7,7 @@ use crate::quantity::Current;
 use crate::rewind::limits::Limit;
 use crate::rewind::search::{Candidate, judge_in};
 
-/// A winding with one turn more or less.
+/// A winding with one turn more or less; with a tap, one more or less in each half.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Neighbour {
     /// Its turns.
@@ -21,9 +21,9 @@ pub struct Neighbour {
 pub struct TurnsAround {
     /// Turns in hand.
     pub turns: u32,
-    /// One turn less; none at one turn.
+    /// One step down; none at the fewest.
     pub fewer: Option<Neighbour>,
-    /// One turn more.
+    /// One step up.
     pub more: Option<Neighbour>,
     /// The turns around those in hand that keep every limit with the same conductor, at most
     /// [`FARTHEST`] away; none where the ones in hand do not.
@@ -60,18 +60,22 @@ pub fn turns_around(file: &JobFile, answer: &Basis) -> Option<TurnsAround> {
         Neighbour { turns, gives }
     };
     let turns = winding.turns;
+    // Both halves of a tapped winding have as many turns.
+    let step = if space.tapped { 2 } else { 1 };
     let keeps = |turns: u32| at(turns).is_some_and(|found| found.broken.is_empty());
     let sensible = design.candidate.broken.is_empty().then(|| {
-        let least = (turns.saturating_sub(FARTHEST).max(1)..turns)
-            .rev()
+        let least = (1..=FARTHEST / step)
+            .map_while(|n| turns.checked_sub(n * step))
+            .take_while(|t| *t > 0 && keeps(*t));
+        let most = (1..=FARTHEST / step)
+            .map(|n| turns + n * step)
             .take_while(|t| keeps(*t));
-        let most = (turns + 1..=turns + FARTHEST).take_while(|t| keeps(*t));
         (least.last().unwrap_or(turns), most.last().unwrap_or(turns))
     });
     Some(TurnsAround {
         turns,
-        fewer: (turns > 1).then(|| neighbour(turns - 1)),
-        more: (turns < MOST_TURNS).then(|| neighbour(turns + 1)),
+        fewer: (turns > step).then(|| neighbour(turns - step)),
+        more: (turns + step <= MOST_TURNS).then(|| neighbour(turns + step)),
         sensible,
     })
 }

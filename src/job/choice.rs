@@ -48,6 +48,8 @@ pub enum Placement {
     BesidePrimary,
     /// Over the primary.
     OverPrimary,
+    /// At the other end of the tongue, as far from the primary as the window allows.
+    FarEnd,
 }
 
 /// What a search must leave as it is.

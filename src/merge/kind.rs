@@ -228,6 +228,7 @@ const PHOTO: &[FieldSpec] = &[
 ];
 const CORE_PHOTO: &[FieldSpec] = &[
     must("core", FieldShape::Id(Kind::Core)),
+    must("what", FieldShape::Text(200)).by(Rule::OneLine),
     must("kind", FieldShape::Text(20)),
     may("marks", FieldShape::Part).by(Rule::Marks),
     must("sha256", FieldShape::Text(64)),

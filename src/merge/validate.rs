@@ -56,10 +56,18 @@ pub fn validate_value(field: &FieldSpec, key: &str, value: &Value) -> Result<(),
     }
 }
 
-/// The plan of a winding is an object of numbers and of true or false.
+/// The plan of a winding is an object of numbers and of true or false; what its primary should measure is an
+/// object of numbers.
 fn wind_plan(value: &Value) -> Option<()> {
     let parts = value.as_object().filter(|parts| (1..=20).contains(&parts.len()))?;
-    let fine = |(key, value): (&String, &Value)| key.len() <= 40 && (value.is_number() || value.is_boolean());
+    let numbers = |value: &Value| {
+        value.as_object().is_some_and(|parts| {
+            parts.len() <= 8 && parts.iter().all(|(key, value)| key.len() <= 40 && value.is_number())
+        })
+    };
+    let fine = |(key, value): (&String, &Value)| {
+        key.len() <= 40 && (value.is_number() || value.is_boolean() || key == "primary" && numbers(value))
+    };
     parts.iter().all(fine).then_some(())
 }
 

@@ -102,8 +102,6 @@ words! {
         WindingTemperature = "winding-temperature",
         /// Lead length.
         LeadLength = "lead-length",
-        /// Leakage formula.
-        LeakageFormula = "leakage-formula",
         /// Wire resistance.
         WireResistance = "wire-resistance",
         /// Primary turns.

@@ -11,7 +11,7 @@ mod page;
 mod target;
 
 pub use circuit_parts::{CircuitLine, circuit_lines};
-pub use draw::{stage_drawing, step_drawing};
+pub use draw::{core_picture, oven_becomes, oven_picture, stage_drawing, step_drawing};
 pub use inputs::{InputShown, widened_by};
 pub use json::json;
 pub use materials::materials;

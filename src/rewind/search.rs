@@ -42,6 +42,8 @@ pub struct SearchSpace<'a> {
     pub conductor: Option<u16>,
     /// Number in parallel held by the person.
     pub parallel: Option<u32>,
+    /// Two equal halves with a tap between them: an even number of turns.
+    pub tapped: bool,
     /// Whether the goal's current is wanted, or all there is.
     pub target: Target,
     /// What its heat depends on.
@@ -60,9 +62,15 @@ impl<'a> SearchSpace<'a> {
             turns: None,
             conductor: None,
             parallel: None,
+            tapped: false,
             target: Target::Number,
             heat: HeatConditions::default(),
         }
+    }
+
+    /// Whether a winding of so many turns can be made.
+    fn takes(&self, turns: u32) -> bool {
+        !self.tapped || turns.is_multiple_of(2) || self.turns == Some(turns)
     }
 
     fn own_length(&self, index: u16) -> Option<Length> {
@@ -337,7 +345,7 @@ impl Pass {
             };
             let mut here: Vec<Candidate> = Vec::new();
             for parallel in parallels {
-                for (turns, by_turns) in (fewest..=most).zip(&open) {
+                for (turns, by_turns) in (fewest..=most).zip(&open).filter(|(turns, _)| space.takes(*turns)) {
                     pass.tried += 1;
                     let winding = Winding {
                         conductor: *conductor,
@@ -345,6 +353,9 @@ impl Pass {
                         parallel,
                     };
                     match pass.judged(evaluator, winding, room, *by_turns) {
+                        Ok(candidate) if evaluator.required.demand.direct.is_some() => {
+                            keep_behind_diodes(&mut here, &candidate);
+                        }
                         Ok(candidate) => keep(&mut here, &candidate),
                         Err(broken) => pass.dropped.count(broken),
                     }
@@ -430,6 +441,24 @@ fn keep(here: &mut Vec<Candidate>, candidate: &Candidate) {
     if place < KEPT {
         here.insert(place, *candidate);
         here.truncate(KEPT);
+    }
+}
+
+/// Puts a candidate behind diodes into the few of its conductor: those of the fewest turns, as what flows by
+/// itself rises with the turns and a reactor has to take back what is too much, and the best of the others.
+fn keep_behind_diodes(here: &mut Vec<Candidate>, candidate: &Candidate) {
+    let place = here.partition_point(|other| other.winding.turns <= candidate.winding.turns);
+    here.insert(place, *candidate);
+    if let [.., first, second] = here.as_slice() {
+        if here.len() > KEPT {
+            let worse = here.len()
+                - if first.score.total() > second.score.total() {
+                    2
+                } else {
+                    1
+                };
+            here.remove(worse);
+        }
     }
 }
 

@@ -8,13 +8,15 @@ use super::ids;
 use super::open::Store;
 use super::photos::{MAX_PHOTO_BYTES, kind_of};
 use super::rows::{self, blob};
-use crate::job::{Check, CoreId, PhotoId, PhotoMarks};
+use crate::job::{Check, CoreId, PhotoId, PhotoMarks, check_text};
 
 /// A photo of a core, without its bytes.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CorePhoto {
     /// Which photo.
     pub id: PhotoId,
+    /// What it is for: to measure on, or the step of the work that it shows.
+    pub what: String,
     /// Its media type: `image/jpeg` or `image/png`.
     pub kind: String,
     /// What was marked on it; none where nothing was.
@@ -25,9 +27,10 @@ impl Store {
     /// Keeps a photo with a core.
     ///
     /// # Errors
-    /// [`StoreError::Photo`] where it is neither JPEG nor PNG or has more than
+    /// [`StoreError::Field`] where `what` is blank or too long; [`StoreError::Photo`] where it is neither JPEG nor PNG or has more than
     /// [`MAX_PHOTO_BYTES`]; [`StoreError::NotFound`]; [`StoreError::Disk`] and the like if the data file fails.
-    pub fn add_core_photo(&mut self, core: CoreId, bytes: &[u8]) -> Result<PhotoId, StoreError> {
+    pub fn add_core_photo(&mut self, core: CoreId, what: &str, bytes: &[u8]) -> Result<PhotoId, StoreError> {
+        check_text("photo", what, 200, true)?;
         let kind = kind_of(bytes)
             .filter(|_| bytes.len() <= MAX_PHOTO_BYTES)
             .ok_or(StoreError::Photo {
@@ -38,8 +41,8 @@ impl Store {
         self.write(|connection| {
             rows::exists(connection, "core", core.0)?;
             connection.execute(
-                "INSERT INTO core_photo (id, core_id, kind, bytes, created_ms) VALUES (?1, ?2, ?3, ?4, ?5)",
-                (blob(id), blob(core.0), kind, bytes, now_ms),
+                "INSERT INTO core_photo (id, core_id, what, kind, bytes, created_ms) VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
+                (blob(id), blob(core.0), what, kind, bytes, now_ms),
             )?;
             Ok(PhotoId(id))
         })
@@ -68,18 +71,19 @@ impl Store {
     /// # Errors
     /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn core_photos(&self, core: CoreId) -> Result<Vec<CorePhoto>, StoreError> {
-        let mut statement = self
-            .connection
-            .prepare_cached("SELECT id, kind, marks FROM core_photo WHERE core_id = ?1 ORDER BY created_ms, id")?;
+        let mut statement = self.connection.prepare_cached(
+            "SELECT id, what, kind, marks FROM core_photo WHERE core_id = ?1 ORDER BY created_ms, id",
+        )?;
         let rows = statement.query_map([blob(core.0)], |row| {
             Ok((
                 rows::id(row, "id")?,
+                row.get::<_, String>("what")?,
                 row.get::<_, String>("kind")?,
                 row.get::<_, Option<String>>("marks")?,
             ))
         })?;
         rows.map(|row| {
-            let (id, kind, marks) = row?;
+            let (id, what, kind, marks) = row?;
             // Marks that cannot be read are set again; the photo and the others still show.
             let marks = marks.and_then(|text| {
                 let marks = rows::from_json("marks of a photo", &text);
@@ -87,6 +91,7 @@ impl Store {
             });
             Ok(CorePhoto {
                 id: PhotoId(id),
+                what,
                 kind,
                 marks,
             })

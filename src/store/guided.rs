@@ -1,13 +1,14 @@
 //! Histories of teardown and bench, line by line. They are no part of undo: nothing but living
 //! through a history again decides where it stands.
 
-use rusqlite::OptionalExtension;
+use rusqlite::{Connection, OptionalExtension};
 
 use super::edit::Edit;
 use super::error::StoreError;
+use super::op::Op;
 use super::open::Store;
 use super::rows::{self, blob};
-use super::{histories, ids};
+use super::{histories, ids, undo};
 use crate::job::{DonorId, JobId, RunId, check_text};
 use crate::merge::{Kind, LONGEST_HISTORY, LONGEST_LINE, validate_value};
 
@@ -118,32 +119,29 @@ impl Store {
     /// [`StoreError::NotFound`]; [`StoreError::HistoryFull`]; [`StoreError::Disk`] and the like if the data
     /// file fails.
     pub fn add_line(&mut self, to: History, line: &str) -> Result<(), StoreError> {
-        check_text("history", line, LONGEST_LINE, false)?;
-        // Each line has two quotes and a comma in a file.
-        let (table, owner, length, insert) = match to {
-            History::Teardown(donor) => (
-                "donor",
-                donor.0,
-                "SELECT coalesce(sum(octet_length(line) + 3), 0) FROM teardown_entry WHERE donor_id = ?1",
-                "INSERT INTO teardown_entry (donor_id, line) VALUES (?1, ?2)",
-            ),
-            History::Job(run) => (
-                "job_run",
-                run.0,
-                "SELECT coalesce(sum(octet_length(line) + 3), 0) FROM job_run_entry WHERE run_id = ?1",
-                "INSERT INTO job_run_entry (run_id, line) VALUES (?1, ?2)",
-            ),
-        };
-        self.write(|connection| {
-            rows::exists(connection, table, owner)?;
-            let length: u32 = connection
-                .prepare_cached(length)?
-                .query_row([blob(owner)], |row| row.get(0))?;
-            if length as usize + line.len() > LONGEST_HISTORY {
-                return Err(StoreError::HistoryFull);
+        self.write(|connection| add_line(connection, to, line))
+    }
+
+    /// Changes records and adds the line of a history that says so, all or nothing; as an operation that can
+    /// be undone where `op` names it, which leaves the line.
+    ///
+    /// # Errors
+    /// The error of `work`; as [`Store::add_line`].
+    pub fn add_line_with<E: From<StoreError>>(
+        &mut self,
+        to: History,
+        op: Option<Op>,
+        work: impl FnOnce(&Edit<'_>) -> Result<String, E>,
+    ) -> Result<(), E> {
+        let now_ms = self.now_ms();
+        self.write(|transaction| {
+            let begun = op.map(|op| undo::begin(transaction, op, undo::With::default()));
+            let operation = begun.transpose()?;
+            let line = work(&Edit::new(transaction, now_ms))?;
+            if let Some(operation) = operation {
+                undo::end(transaction, operation)?;
             }
-            connection.execute(insert, (blob(owner), line))?;
-            Ok(())
+            Ok(add_line(transaction, to, &line)?)
         })
     }
 
@@ -200,4 +198,33 @@ impl Edit<'_> {
             .execute("DELETE FROM teardown_entry WHERE donor_id = ?1", [blob(donor.0)])?;
         Ok(())
     }
+}
+
+/// Adds one line to a history.
+fn add_line(connection: &Connection, to: History, line: &str) -> Result<(), StoreError> {
+    check_text("history", line, LONGEST_LINE, false)?;
+    // Each line has two quotes and a comma in a file.
+    let (table, owner, length, insert) = match to {
+        History::Teardown(donor) => (
+            "donor",
+            donor.0,
+            "SELECT coalesce(sum(octet_length(line) + 3), 0) FROM teardown_entry WHERE donor_id = ?1",
+            "INSERT INTO teardown_entry (donor_id, line) VALUES (?1, ?2)",
+        ),
+        History::Job(run) => (
+            "job_run",
+            run.0,
+            "SELECT coalesce(sum(octet_length(line) + 3), 0) FROM job_run_entry WHERE run_id = ?1",
+            "INSERT INTO job_run_entry (run_id, line) VALUES (?1, ?2)",
+        ),
+    };
+    rows::exists(connection, table, owner)?;
+    let length: u32 = connection
+        .prepare_cached(length)?
+        .query_row([blob(owner)], |row| row.get(0))?;
+    if length as usize + line.len() > LONGEST_HISTORY {
+        return Err(StoreError::HistoryFull);
+    }
+    connection.execute(insert, (blob(owner), line))?;
+    Ok(())
 }

@@ -118,8 +118,8 @@ operations! {
     RemoveWinding = "remove-winding",
     /// Put a wire on the shelf.
     AddWire = "add-wire",
-    /// Took wire that was wound off the shelf.
-    UseWire = "use-wire",
+    /// Kept a note on a step.
+    AddNote = "add-note",
     /// Removed a wire from the shelf.
     RemoveWire = "remove-wire",
     /// Put a donor on the shelf.

@@ -141,18 +141,19 @@ impl Store {
     }
 
     /// Writes something, all or nothing, and stamps what it changed. By itself it is no part of undo.
-    pub(super) fn write<T>(
+    pub(super) fn write<T, E: From<StoreError>>(
         &mut self,
-        work: impl FnOnce(&Transaction<'_>) -> Result<T, StoreError>,
-    ) -> Result<T, StoreError> {
+        work: impl FnOnce(&Transaction<'_>) -> Result<T, E>,
+    ) -> Result<T, E> {
         self.writable()?;
         let transaction = self
             .connection
-            .transaction_with_behavior(TransactionBehavior::Immediate)?;
+            .transaction_with_behavior(TransactionBehavior::Immediate)
+            .map_err(StoreError::from)?;
         let done = work(&transaction)?;
         ledger::stamp(&transaction)?;
         let mark = mark(&transaction)?;
-        transaction.commit()?;
+        transaction.commit().map_err(StoreError::from)?;
         self.keep_mark(mark);
         Ok(done)
     }

@@ -2,8 +2,8 @@
 
 use dioxus::prelude::*;
 
-use super::shelf::use_label;
 use super::state::{AppState, Asked};
+use super::words::use_label;
 use super::words::{say, say_with};
 use crate::app::workspace::outlet_of;
 use crate::job::DonorId;
@@ -24,6 +24,7 @@ pub fn Question() -> Element {
         .unwrap_or_default();
     let (what, yes) = match &asked {
         Asked::Outlet(donor) => return rsx! { WhichOutlet { donor: *donor } },
+        Asked::Core => return rsx! { WhichCore {} },
         Asked::Use(word) => {
             let words = [("from", here), ("to", use_label(word))];
             let args: Vec<(&str, Arg)> = words.iter().map(|(name, text)| (*name, Arg::Text(text))).collect();
@@ -33,7 +34,7 @@ pub fn Question() -> Element {
         Asked::Steps(_) => (say("ui-ask-steps"), "ui-ask-steps-yes"),
     };
     rsx! {
-        section { class: "danger asked", role: "alertdialog", aria_label: "{what}",
+        section { class: "caution asked", role: "alertdialog", aria_label: "{what}",
             p { "{what}" }
             div { class: "row",
                 button { class: "main", onclick: move |_| app.write().ask_no_more(), {say("ui-ask-no")} }
@@ -67,6 +68,52 @@ fn WhichOutlet(donor: DonorId) -> Element {
                     // The answer is where the person is looking next.
                     onmounted: move |button| async move { let _ = button.data().set_focus(true).await; },
                     onclick: move |_| app.write().start_job_with(donor, outlet_of(&outlet.peek())),
+                    {say("ui-start-a-job")}
+                }
+                button { class: "quiet", onclick: move |_| app.write().ask_no_more(), {say("ui-ask-outlet-no")} }
+            }
+        }
+    }
+}
+
+/// Name and outlet of a job with a bare core; neither has to be typed.
+#[component]
+fn WhichCore() -> Element {
+    let mut app = use_context::<Signal<AppState>>();
+    let mut name = use_signal(String::new);
+    let mut outlet = use_signal(|| app.peek().outlet().word.to_owned());
+    rsx! {
+        section { class: "asked", role: "dialog", aria_label: say("ui-door-core"),
+            h2 { {say("ui-door-core")} }
+            p { class: "hint", {say("ui-ask-core-why")} }
+            div { class: "field",
+                label { r#for: "job-name", {say("ui-job-name")} }
+                input {
+                    id: "job-name",
+                    class: "value long",
+                    autocomplete: "off",
+                    initial_value: "",
+                    placeholder: say("ui-job-name-such-as"),
+                    onmounted: move |field| async move { let _ = field.data().set_focus(true).await; },
+                    onchange: move |event| name.set(event.value()),
+                }
+            }
+            div { class: "field",
+                label { r#for: "job-outlet", {say("ui-job-outlet")} }
+                select { id: "job-outlet", class: "long", onchange: move |event| outlet.set(event.value()),
+                    for row in OUTLETS {
+                        option { value: row.word, selected: *outlet.read() == row.word, "{row.label}" }
+                    }
+                }
+            }
+            div { class: "row",
+                button {
+                    class: "main",
+                    onclick: move |_| {
+                        let typed = name.peek().trim().to_owned();
+                        let named = if typed.is_empty() { say("ui-new-job") } else { typed };
+                        app.write().start_job_with_core(&named, outlet_of(&outlet.peek()));
+                    },
                     {say("ui-start-a-job")}
                 }
                 button { class: "quiet", onclick: move |_| app.write().ask_no_more(), {say("ui-ask-outlet-no")} }

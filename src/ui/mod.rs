@@ -12,13 +12,15 @@ mod controls;
 mod donor;
 mod glossary;
 mod guided;
+mod home;
+mod keys;
 mod measure;
+mod more;
 mod phone;
 #[cfg(test)]
 mod pictures;
 mod rewind;
 mod share;
-mod shelf;
 mod sizeup;
 mod state;
 mod sync;
@@ -39,7 +41,7 @@ use controls::{Unreadable, or_why};
 pub use browser::launch_in_browser;
 #[cfg(feature = "mobile")]
 pub use phone::launch_on_phone;
-pub use state::{AppState, Asked, Evaluate, InHand, Screen, Trouble, Troubled, Unread};
+pub use state::{AppState, Asked, CardWay, Evaluate, InHand, Screen, Trouble, Troubled, Unread};
 
 /// The folder that holds the person's data; the root context of [`App`].
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -102,7 +104,7 @@ fn Refused(message: String) -> Element {
     rsx! {
         main { class: "sheet",
             h1 { {words::say("ui-cannot-open")} }
-            p { class: "danger", role: "alert", "{message}." }
+            p { class: "caution", role: "alert", "{message}." }
             p { {words::say("ui-cannot-open-help")} }
             Copies {}
         }
@@ -123,7 +125,7 @@ pub(crate) fn Copies() -> Element {
             h2 { {words::say("ui-copies")} }
             p { {words::say("ui-copies-help")} }
             if let Some(copy) = asked() {
-                p { class: "danger", {words::say_with("ui-copy-sure", &[("time", crate::text::Arg::Text(&crate::app::sync::local_time(copy.made_ms)))])} }
+                p { class: "caution", {words::say_with("ui-copy-sure", &[("time", crate::text::Arg::Text(&crate::app::sync::local_time(copy.made_ms)))])} }
                 div { class: "row",
                     button { class: "main", onclick: move |_| app.write().restore_backup(&copy), {words::say("ui-copy-go")} }
                     button { class: "second", onclick: move |_| asked.set(None), {words::say("ui-copy-stay")} }
@@ -148,6 +150,7 @@ fn Opened() -> Element {
     let app = use_context::<Signal<AppState>>();
     let screen = use_memo(move || app.read().screen());
     phone::follow(app);
+    keys::follow(app);
     // A new screen starts at its top.
     use_effect(move || {
         let shown = screen();
@@ -169,21 +172,26 @@ fn Opened() -> Element {
             Notice {}
         }
         main { class: "sheet",
+            keys::Keys {}
             trouble::JobInTrouble {}
             asked::Question {}
+            if screen.place() == Screen::Donor && screen != Screen::Donor {
+                donor::StagePath {}
+            }
             match screen {
-                Screen::Shelf => rsx! { shelf::Shelf {} },
+                Screen::Home => rsx! { home::Home {} },
                 Screen::Donor => rsx! { donor::DonorPage {} },
                 Screen::SizeUp => rsx! { sizeup::SizeUp {} },
                 Screen::Teardown => rsx! { teardown::TeardownScreen {} guided::FromElsewhere {} },
-                Screen::Measure => rsx! { donor::NextLine {} measure::Measure {} },
-                Screen::Rewind => rsx! { donor::NextLine {} rewind::Rewind {} },
+                Screen::Measure => rsx! { measure::Measure {} },
+                Screen::Rewind => rsx! { rewind::Rewind {} },
                 Screen::Wind => rsx! { wind::WindScreen {} guided::FromElsewhere {} },
                 Screen::Bench => rsx! { bench::BenchScreen {} guided::FromElsewhere {} },
                 Screen::Page => rsx! { rewind::BenchPage {} },
                 Screen::Compare => rsx! { compare::Compare {} },
                 Screen::Glossary => rsx! { glossary::Glossary {} },
                 Screen::Sync => rsx! { sync::SyncScreen {} },
+                Screen::More => rsx! { more::More {} },
             }
         }
         if !busy {
@@ -238,38 +246,26 @@ fn Notice() -> Element {
     }
 }
 
-/// The ways to the parts of the job, at the bottom where a thumb reaches.
+/// The places of the app, always the same: at the bottom where a thumb reaches, on a desktop at the left.
 #[component]
 fn Rail() -> Element {
     let mut app = use_context::<Signal<AppState>>();
-    let (here, shown) = {
-        let app = app.read();
-        let shown: Vec<Screen> = Screen::ALL
-            .into_iter()
-            .filter(|screen| screen.on_rail())
-            .filter(|screen| !screen.of_donor() || app.donor_id().is_some())
-            .filter(|screen| !screen.of_job() || app.has_job())
-            .collect();
-        (app.screen(), shown)
-    };
-    let here = match here {
-        Screen::Page => Screen::Bench,
-        Screen::Sync | Screen::Compare | Screen::Glossary | Screen::Donor => Screen::Shelf,
-        here => here,
-    };
-    let crowded = if shown.len() > 4 { "rail crowded" } else { "rail" };
+    let here = app.read().screen().place();
     rsx! {
-        nav { class: "{crowded}", aria_label: words::say("ui-parts-of-job"),
-            for screen in shown {
+        nav { class: "rail", aria_label: words::say("ui-places"),
+            for screen in Screen::PLACES {
                 button {
                     key: "{screen.word()}",
+                    id: "place-{screen.word()}",
                     class: if screen == here { "here" } else { "" },
+                    disabled: !app.read().can_show(screen),
                     aria_current: if screen == here { "page" } else { "false" },
                     onclick: move |_| app.write().go(screen),
                     if let Some(drawn) = screen.icon() { span { class: "icon-of", dangerous_inner_html: crate::report::draw::icon(drawn) } }
                     span { {words::say(screen.key())} }
                 }
             }
+            button { class: "keys-open", id: "place-keys", title: words::say("ui-keys"), aria_label: words::say("ui-keys"), onclick: move |_| app.write().press("keys"), "?" }
         }
     }
 }

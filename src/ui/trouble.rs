@@ -27,7 +27,7 @@ pub fn JobInTrouble() -> Element {
     let (key, what) = troubled.why.text();
     let readable = !matches!(troubled.why, Trouble::Unreadable(_));
     rsx! {
-        section { class: "danger in-trouble", role: "alert",
+        section { class: "caution in-trouble", role: "alert",
             h2 { {say_with("ui-trouble", &[("job", Arg::Text(&troubled.name))])} }
             p { {say_with(key, &[("what", Arg::Text(what))])} }
             div { class: "row",

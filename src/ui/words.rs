@@ -82,6 +82,11 @@ pub fn field_text(field: &Field, part: &str) -> String {
     say(&format!("{}.{part}", field.text()))
 }
 
+/// What a person reads of a use.
+pub fn use_label(word: &str) -> String {
+    say(&format!("use-{}", word.replace('_', "-")))
+}
+
 /// What a new find is called: by the time of day.
 pub fn find_name() -> String {
     let time = clock_time(now());

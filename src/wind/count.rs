@@ -12,6 +12,8 @@ pub struct Counter {
     ended: bool,
     /// Width of the whole first layer, measured along the limb.
     first_width: Option<Length>,
+    /// True once the tap between the two halves was led out.
+    tap: bool,
 }
 
 /// What the rest of the winding comes to.
@@ -63,6 +65,12 @@ impl Counter {
         self.first_width
     }
 
+    /// True where the next thing is the tap: half of the turns are wound, and it is not led out yet.
+    #[must_use]
+    pub fn is_at_tap(&self, plan: &WindPlan) -> bool {
+        plan.tapped && !self.tap && self.turns() == plan.turns / 2
+    }
+
     /// Turns that go side by side: as measured on the first layer, else as the design has it.
     #[must_use]
     pub fn per_layer(&self, plan: &WindPlan) -> u32 {
@@ -83,7 +91,7 @@ impl Counter {
         }
     }
 
-    /// Turns until the layer's end, or until the last turn where that comes first.
+    /// Turns until the layer's end, or until the tap or the last turn where that comes first.
     #[must_use]
     pub fn left_in_layer(&self, plan: &WindPlan) -> u32 {
         let (layer, turns) = self.place(plan);
@@ -92,7 +100,12 @@ impl Counter {
         } else {
             self.per_layer(plan)
         };
-        let left = plan.turns.saturating_sub(self.turns());
+        let until = if plan.tapped && !self.tap {
+            plan.turns / 2
+        } else {
+            plan.turns
+        };
+        let left = until.saturating_sub(self.turns());
         most.saturating_sub(turns).min(left)
     }
 
@@ -115,8 +128,20 @@ impl Counter {
         }
     }
 
+    /// Leads the tap out; false where it is not there, or out already.
+    pub(super) fn lead_tap_out(&mut self, plan: &WindPlan) -> bool {
+        let due = self.is_at_tap(plan);
+        self.tap |= due;
+        due
+    }
+
     /// Takes the last press back; false where there is none.
     pub(super) fn take_back(&mut self, plan: &WindPlan) -> bool {
+        if self.tap && self.turns() == plan.turns / 2 {
+            // The tap was led out since the last turn.
+            self.tap = false;
+            return true;
+        }
         let Some(turns) = self.layers.last_mut() else {
             return false;
         };
@@ -172,14 +197,23 @@ impl Counter {
         }
     }
 
-    /// Length of one conductor that is wound, with half of the lead-outs once it has begun.
+    /// The lead-outs that are made so far, as a share of all: the start, and both ends at the tap.
+    fn led_out(&self, plan: &WindPlan) -> f64 {
+        match (plan.tapped, self.tap) {
+            (false, _) => 0.5,
+            (true, false) => 0.25,
+            (true, true) => 0.75,
+        }
+    }
+
+    /// Length of one conductor that is wound, with the lead-outs made so far once it has begun.
     #[must_use]
     pub fn wire_used(&self, plan: &WindPlan) -> Length {
         if self.layers.is_empty() {
             return Length::ZERO;
         }
         let turns = self.layers.iter().enumerate();
-        turns.fold(plan.leads / 2.0, |used, (layer, &turns)| {
+        turns.fold(plan.leads * self.led_out(plan), |used, (layer, &turns)| {
             used + plan.turn_length(layer) * f64::from(turns)
         })
     }
@@ -191,6 +225,7 @@ impl Counter {
         while whole.turns() < plan.turns {
             whole.press(plan);
         }
-        whole.wire_used(plan) + plan.leads / 2.0 - self.wire_used(plan)
+        let turns = whole.wire_used(plan) - plan.leads * whole.led_out(plan);
+        turns + plan.leads - self.wire_used(plan)
     }
 }

@@ -1,10 +1,10 @@
 //! What is the winding's own in the guided procedure: presses, choices, and what must be done first.
 
 use super::count::Counter;
-use super::plan::WindPlan;
-use super::step::{Closing, Fixing, PrimaryState, WindStep, closing_of, gates};
+use super::plan::{PrimaryBand, WindPlan};
+use super::step::{Closing, Fixing, WindStep, closing_of, gates};
 use crate::procedure::{self, Procedure, Run, Situation};
-use crate::quantity::Length;
+use crate::quantity::{Length, Resistance};
 use crate::safety::{Gate, Moment, Place, Words};
 
 /// The winding of one core: its plan, where it stands and everything that happened.
@@ -36,14 +36,31 @@ pub enum Act {
     EndLayer,
     /// Measured the whole first layer along the limb.
     FirstLayer(Length),
-    /// Took the wire that is wound off the person's own.
-    OffShelf,
-    /// Measured the primary.
-    Primary(PrimaryState),
+    /// Led the tap out between the two halves.
+    LeadTapOut,
+    /// Took the wire that is wound off the person's own: this wire, so much of it.
+    OffShelf {
+        /// The wire, by its id in the store.
+        wire: u128,
+        /// How much.
+        takes: Length,
+    },
+    /// Put that wire back on the shelf.
+    BackOnShelf,
+    /// Measured the primary's resistance, as it is at 20 °C.
+    PrimaryResistance(Resistance),
+    /// Measured the insulation from the primary to the core; infinite if the tester shows more than its range.
+    PrimaryInsulation(Resistance),
+    /// Kept a photo of the step, by its id in the store.
+    Photo(u128),
+    /// Kept a note on the step, by its id in the store.
+    Note(u128),
     /// Chose how the core is closed.
     Closing(Closing),
     /// Chose how the winding is fixed.
     Fixing(Fixing),
+    /// Joined both cores of a pair, the last joint of the new windings left open.
+    PairJoined,
 }
 
 impl procedure::Act for Act {
@@ -52,11 +69,17 @@ impl procedure::Act for Act {
             Act::Turn => "turn".to_owned(),
             Act::TakeBack => "take-back".to_owned(),
             Act::EndLayer => "end-layer".to_owned(),
-            Act::OffShelf => "off-shelf".to_owned(),
+            Act::LeadTapOut => "tap".to_owned(),
+            Act::OffShelf { wire, takes } => format!("off-shelf {wire} {}", takes.si()),
+            Act::BackOnShelf => "back-on-shelf".to_owned(),
             Act::FirstLayer(width) => format!("first-layer {}", width.si()),
-            Act::Primary(state) => format!("primary {}", state.word()),
+            Act::PrimaryResistance(value) => format!("primary-resistance {}", value.si()),
+            Act::PrimaryInsulation(value) => format!("primary-insulation {}", value.si()),
+            Act::Photo(id) => format!("photo {id}"),
+            Act::Note(id) => format!("note {id}"),
             Act::Closing(closing) => format!("closing {}", closing.word()),
             Act::Fixing(fixing) => format!("fixing {}", fixing.word()),
+            Act::PairJoined => "pair-joined".to_owned(),
         }
     }
 
@@ -65,11 +88,20 @@ impl procedure::Act for Act {
             "turn" => Act::Turn,
             "take-back" => Act::TakeBack,
             "end-layer" => Act::EndLayer,
-            "off-shelf" => Act::OffShelf,
+            "tap" => Act::LeadTapOut,
+            "off-shelf" => Act::OffShelf {
+                wire: words.parse()?,
+                takes: words.quantity()?,
+            },
+            "back-on-shelf" => Act::BackOnShelf,
             "first-layer" => Act::FirstLayer(words.quantity()?),
-            "primary" => Act::Primary(PrimaryState::from_word(words.word()?)?),
+            "primary-resistance" => Act::PrimaryResistance(words.quantity()?),
+            "primary-insulation" => Act::PrimaryInsulation(words.quantity()?),
+            "photo" => Act::Photo(words.parse()?),
+            "note" => Act::Note(words.parse()?),
             "closing" => Act::Closing(Closing::from_word(words.word()?)?),
             "fixing" => Act::Fixing(Fixing::from_word(words.word()?)?),
+            "pair-joined" => Act::PairJoined,
             _ => return None,
         })
     }
@@ -80,7 +112,7 @@ impl procedure::Act for Act {
 pub enum Reason {
     /// The primary was not measured.
     PrimaryNotMeasured,
-    /// The primary is damaged.
+    /// The primary's resistance or its insulation is not as it should be.
     PrimaryDamaged,
     /// Turns are missing.
     TurnsMissing,
@@ -94,10 +126,18 @@ pub enum Reason {
     FirstLayerFirst,
     /// How the core is closed and the winding fixed is not chosen.
     NotChosen,
+    /// The tap comes before the next turn.
+    TapFirst,
+    /// There is no tap to lead out here.
+    NoTap,
     /// The wire was taken off the shelf already.
     OffShelfAlready,
+    /// No wire was taken off the shelf.
+    NotOffShelf,
     /// A weld across the gap of a choke or a ballast.
     WeldOverGap,
+    /// The cores of a pair are not joined.
+    PairNotJoined,
 }
 
 impl procedure::Reason for Reason {
@@ -111,8 +151,39 @@ impl procedure::Reason for Reason {
             Reason::NoLayer => "refusal-no-layer",
             Reason::FirstLayerFirst => "refusal-first-layer-first",
             Reason::NotChosen => "refusal-not-chosen",
+            Reason::TapFirst => "refusal-tap-first",
+            Reason::NoTap => "refusal-no-tap",
+            Reason::NotOffShelf => "refusal-not-off-shelf",
             Reason::OffShelfAlready => "refusal-off-shelf-already",
             Reason::WeldOverGap => "refusal-weld-over-gap",
+            Reason::PairNotJoined => "refusal-pair-not-joined",
+        }
+    }
+}
+
+/// What was measured of the primary.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct PrimaryReadings {
+    /// Its resistance at 20 °C.
+    pub resistance: Option<Resistance>,
+    /// Its insulation to the core.
+    pub insulation: Option<Resistance>,
+}
+
+impl PrimaryReadings {
+    /// Whether both readings say that the primary is whole.
+    ///
+    /// # Errors
+    /// [`Reason::PrimaryNotMeasured`] while one is missing, [`Reason::PrimaryDamaged`] where one is outside its
+    /// band.
+    pub fn prove(&self, band: &PrimaryBand) -> Result<(), Reason> {
+        let (Some(resistance), Some(insulation)) = (self.resistance, self.insulation) else {
+            return Err(Reason::PrimaryNotMeasured);
+        };
+        if resistance >= band.low && resistance <= band.high && insulation >= band.insulation {
+            Ok(())
+        } else {
+            Err(Reason::PrimaryDamaged)
         }
     }
 }
@@ -122,14 +193,20 @@ impl procedure::Reason for Reason {
 pub struct Facts {
     /// Turns, layers and what was measured of them.
     pub counter: Counter,
-    /// Whether the wire was taken off the person's own.
-    pub off_shelf: bool,
-    /// What the measurements say of the primary.
-    pub primary: Option<PrimaryState>,
+    /// The wire that was taken off the person's own, by its id in the store, and how much of it.
+    pub off_shelf: Option<(u128, Length)>,
+    /// What was measured of the primary.
+    pub primary: PrimaryReadings,
+    /// Photos kept at a step, by their id in the store.
+    pub photos: Vec<(WindStep, u128)>,
+    /// Notes kept at a step, by their id in the store.
+    pub notes: Vec<(WindStep, u128)>,
     /// How the core is closed.
     pub closing: Option<Closing>,
     /// How the winding is fixed.
     pub fixing: Option<Fixing>,
+    /// Whether both cores of a pair are joined.
+    pub pair_joined: bool,
 }
 
 impl Procedure for WindPlan {
@@ -156,33 +233,35 @@ impl Procedure for WindPlan {
             WindStep::Close => self.core_opened,
             WindStep::ProvePrimary | WindStep::Barrier => !self.is_coil(),
             WindStep::CutShims => self.is_coil(),
+            WindStep::JoinPair => self.pair.is_some(),
             _ => true,
         }
     }
 
     fn complete(&self, facts: &Facts, step: WindStep) -> Result<(), Reason> {
         match step {
-            WindStep::ProvePrimary => match facts.primary {
-                None => Err(Reason::PrimaryNotMeasured),
-                Some(PrimaryState::Damaged) => Err(Reason::PrimaryDamaged),
-                Some(PrimaryState::Whole) => Ok(()),
-            },
+            WindStep::ProvePrimary => self.primary.map_or(Ok(()), |band| facts.primary.prove(&band)),
             WindStep::WindTurns if facts.counter.turns() < self.turns => Err(Reason::TurnsMissing),
             WindStep::Choose if facts.fixing.is_none() || (self.core_opened && facts.closing.is_none()) => {
                 Err(Reason::NotChosen)
             }
+            WindStep::JoinPair if !facts.pair_joined => Err(Reason::PairNotJoined),
             _ => Ok(()),
         }
     }
 
     fn act(&mut self, situation: &mut Situation<Self>, act: Act, _: Moment) -> Result<(), Refusal> {
+        let standing = situation.position;
         let asked_at = match act {
-            Act::Turn | Act::TakeBack | Act::EndLayer | Act::FirstLayer(_) => WindStep::WindTurns,
-            Act::OffShelf => WindStep::LeadOut,
-            Act::Primary(_) => WindStep::ProvePrimary,
+            Act::Turn | Act::TakeBack | Act::EndLayer | Act::LeadTapOut | Act::FirstLayer(_) => WindStep::WindTurns,
+            Act::OffShelf { .. } | Act::BackOnShelf => WindStep::LeadOut,
+            Act::PrimaryResistance(_) | Act::PrimaryInsulation(_) => WindStep::ProvePrimary,
             Act::Closing(_) | Act::Fixing(_) => WindStep::Choose,
+            Act::PairJoined => WindStep::JoinPair,
+            // A record of whichever step it is.
+            Act::Photo(_) | Act::Note(_) => standing,
         };
-        if situation.position != asked_at {
+        if standing != asked_at {
             return Err(Refusal::NotAskedHere);
         }
         let facts = &mut situation.facts;
@@ -191,9 +270,11 @@ impl Procedure for WindPlan {
         match act {
             Act::Turn => {
                 unless(counter.turns() < self.turns, Reason::AllWound)?;
+                unless(!counter.is_at_tap(self), Reason::TapFirst)?;
                 counter.press(self);
                 Ok(())
             }
+            Act::LeadTapOut => unless(counter.lead_tap_out(self), Reason::NoTap),
             Act::TakeBack => unless(counter.take_back(self), Reason::NothingToTakeBack),
             Act::EndLayer => unless(counter.end_layer(self), Reason::NoLayer),
             Act::FirstLayer(width) => {
@@ -204,13 +285,29 @@ impl Procedure for WindPlan {
                 }
                 unless(counter.measure(self, width), Reason::FirstLayerFirst)
             }
-            Act::OffShelf => {
-                unless(!facts.off_shelf, Reason::OffShelfAlready)?;
-                facts.off_shelf = true;
+            Act::OffShelf { wire, takes } => {
+                unless(facts.off_shelf.is_none(), Reason::OffShelfAlready)?;
+                if !(takes.si() > 0.0 && takes.si() <= 1e5) {
+                    return Err(Refusal::OutOfRange { range: "0 to 100 km" });
+                }
+                facts.off_shelf = Some((wire, takes));
                 Ok(())
             }
-            Act::Primary(state) => {
-                facts.primary = Some(state);
+            Act::BackOnShelf => unless(facts.off_shelf.take().is_some(), Reason::NotOffShelf),
+            Act::PrimaryResistance(value) => {
+                facts.primary.resistance = Some(readable(value)?);
+                Ok(())
+            }
+            Act::PrimaryInsulation(value) => {
+                facts.primary.insulation = Some(readable(value)?);
+                Ok(())
+            }
+            Act::Photo(id) => {
+                facts.photos.push((standing, id));
+                Ok(())
+            }
+            Act::Note(id) => {
+                facts.notes.push((standing, id));
                 Ok(())
             }
             Act::Closing(Closing::Weld) if self.is_coil() => Err(Refusal::Own(Reason::WeldOverGap)),
@@ -220,6 +317,10 @@ impl Procedure for WindPlan {
             }
             Act::Fixing(fixing) => {
                 facts.fixing = Some(fixing);
+                Ok(())
+            }
+            Act::PairJoined => {
+                facts.pair_joined = true;
                 Ok(())
             }
         }
@@ -232,5 +333,14 @@ impl Procedure for WindPlan {
 
     fn resume(&self, _: &mut Facts) -> bool {
         true
+    }
+}
+
+/// A resistance that an instrument can show: infinite for more than its range.
+fn readable(value: Resistance) -> Result<Resistance, Refusal> {
+    if value.si() >= 0.0 {
+        Ok(value)
+    } else {
+        Err(Refusal::OutOfRange { range: "0 Ω or more" })
     }
 }

@@ -1,5 +1,6 @@
 //! The steps of the winding, what each risks, and its texts.
 
+use super::plan::WindKind;
 use crate::safety::{Gate, Hazard, Place};
 use crate::words::words;
 
@@ -32,6 +33,8 @@ words! {
         Ground = "ground",
         /// Fix the winding: tape or varnish.
         Fix = "fix",
+        /// Join it with the second core of a pair.
+        JoinPair = "join-pair",
         /// Put it into its enclosure.
         Enclose = "enclose",
     }
@@ -58,16 +61,6 @@ words! {
         Varnish = "varnish",
         /// Varnish that is cured in an oven.
         OvenVarnish = "oven-varnish",
-    }
-}
-
-words! {
-    /// What the measurements say of the primary.
-    pub enum PrimaryState, "primary-state" {
-        /// Resistance in its band, insulation above its least.
-        Whole = "whole",
-        /// One of the two is not.
-        Damaged = "damaged",
     }
 }
 
@@ -123,16 +116,17 @@ impl WindStep {
         }
     }
 
-    /// Everything that the step shows, given what was chosen; `coil` for a choke or a ballast.
+    /// Everything that the step shows, given what is wound and what was chosen.
     #[must_use]
-    pub fn guide(self, coil: bool, closing: Option<Closing>, fixing: Option<Fixing>) -> WindStepGuide {
+    pub fn guide(self, kind: WindKind, closing: Option<Closing>, fixing: Option<Fixing>) -> WindStepGuide {
+        let coil = kind == WindKind::Coil;
         let closing = closing_of(coil, closing);
         WindStepGuide {
             step: self,
             minutes: match self {
                 WindStep::Choose | WindStep::ShuntsBack | WindStep::CutShims => (2, 10),
                 WindStep::ProvePrimary | WindStep::Barrier | WindStep::LeadOut | WindStep::Ground => (5, 20),
-                WindStep::Prepare | WindStep::CleanCore | WindStep::PrimaryBack => (10, 40),
+                WindStep::Prepare | WindStep::CleanCore | WindStep::PrimaryBack | WindStep::JoinPair => (10, 40),
                 WindStep::WindTurns | WindStep::Close | WindStep::Enclose => (30, 180),
                 WindStep::Fix => (15, 240),
             },
@@ -150,6 +144,7 @@ impl WindStep {
                     Some(Fixing::OvenVarnish) | None => "-oven",
                 },
                 WindStep::Choose | WindStep::Enclose if coil => "-coil",
+                WindStep::LeadOut if kind == WindKind::TappedWinding => "-tapped",
                 _ => "",
             },
         }
@@ -175,6 +170,7 @@ fn hazards(step: WindStep, closing: Option<Closing>, fixing: Option<Fixing>) -> 
         | WindStep::LeadOut
         | WindStep::CutShims
         | WindStep::Ground
+        | WindStep::JoinPair
         | WindStep::Enclose => &[H::SharpEdges, H::HeavyPart],
         WindStep::Close => match closing {
             Some(Closing::Strap) => &[H::SharpEdges, H::FlyingPieces, H::HeavyPart],

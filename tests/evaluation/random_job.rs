@@ -187,7 +187,7 @@ fn words(document: &mut Value, random: &mut Random, style: Style) {
                 curbcore::wire::Metal::Copper => "copper",
                 curbcore::wire::Metal::Aluminium => "aluminium",
             },
-            "placement": random.one_of(&["beside_primary", "over_primary"]),
+            "placement": random.one_of(&["beside_primary", "over_primary", "far_end"]),
             "pinned": {
                 "turns": random.chance(0.3), "conductor": random.chance(0.3), "parallel": random.chance(0.3),
             },

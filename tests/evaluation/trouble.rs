@@ -69,7 +69,7 @@ fn the_app_opens_on_the_shelf_and_names_the_job() {
         );
     }
     let app = AppState::open_with(folder.path(), faulty);
-    assert_eq!(app.screen(), Screen::Shelf);
+    assert_eq!(app.screen(), Screen::Home);
     assert_eq!(app.troubled(), None, "the shelf is where the person was now");
     assert!(!app.has_job() && app.failure().is_none());
     drop(app);
@@ -102,7 +102,7 @@ fn a_job_in_trouble_is_saved_repaired_or_removed() {
     );
 
     app.remove_troubled();
-    assert_eq!((app.screen(), app.troubled()), (Screen::Shelf, None));
+    assert_eq!((app.screen(), app.troubled()), (Screen::Home, None));
     assert_eq!(app.jobs().unwrap().1, 1, "the demo is left");
     app.undo();
     assert_eq!(app.jobs().unwrap().1, 2);
@@ -120,7 +120,7 @@ fn a_change_that_leads_to_a_fault_can_be_undone() {
     assert_eq!(app.screen(), Screen::Measure);
     drop(app);
     let mut app = AppState::open_with(folder.path(), faulty);
-    assert_eq!(app.screen(), Screen::Shelf);
+    assert_eq!(app.screen(), Screen::Home);
     app.undo();
     let job = app.troubled().unwrap().job;
     app.open_job(job, Screen::Measure);
@@ -150,7 +150,7 @@ fn a_winding_of_an_unknown_wire_is_repaired() {
         .unwrap();
     drop(workspace);
     let mut app = AppState::open(folder.path());
-    assert_eq!(app.screen(), Screen::Shelf);
+    assert_eq!(app.screen(), Screen::Home);
     assert!(matches!(app.troubled().unwrap().why, Trouble::Value(what) if what.contains("no-such-wire")));
     assert_eq!(app.repair(), Some(SetBack::Winding));
     assert_eq!(app.file().unwrap().choice, None);
@@ -177,7 +177,7 @@ fn a_start_that_never_ended_is_not_tried_again() {
         .unwrap();
 
     let mut app = AppState::open(folder.path());
-    assert_eq!(app.screen(), Screen::Shelf);
+    assert_eq!(app.screen(), Screen::Home);
     let troubled = app.troubled().unwrap();
     assert_eq!((troubled.job, troubled.why), (job, Trouble::Interrupted));
     app.open_troubled();
@@ -195,10 +195,7 @@ fn a_place_on_a_job_that_is_gone_is_the_shelf() {
             .set_setting(Setting::Place, &place)
             .unwrap();
         let app = AppState::open(folder.path());
-        assert_eq!(
-            (app.screen(), app.troubled(), app.notice()),
-            (Screen::Shelf, None, None)
-        );
+        assert_eq!((app.screen(), app.troubled(), app.notice()), (Screen::Home, None, None));
     }
 }
 

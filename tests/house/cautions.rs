@@ -4,7 +4,7 @@ use curbcore::bench::{Load, Stage};
 use curbcore::safety::Hazard;
 use curbcore::teardown::{Findings, Step, Way};
 use curbcore::text::Texts;
-use curbcore::wind::{Closing, Fixing, WindStep};
+use curbcore::wind::{Closing, Fixing, WindKind, WindStep};
 
 const BEGIN: &str = "<!-- cautions: kept by tests/house/cautions.rs -->\n";
 const END: &str = "<!-- end of cautions -->";
@@ -99,11 +99,11 @@ fn every_step_of_the_winding_shows_the_caution_of_each_hazard() {
     let mut seen = 0;
     for &step in WindStep::ALL {
         let ways = Closing::ALL.iter().zip(Fixing::ALL);
-        for (coil, (&closing, &fixing)) in [false, true]
+        for (kind, (&closing, &fixing)) in WindKind::ALL
             .into_iter()
-            .flat_map(|coil| ways.clone().map(move |way| (coil, way)))
+            .flat_map(|kind| ways.clone().map(move |way| (kind, way)))
         {
-            let guide = step.guide(coil, Some(closing), Some(fixing));
+            let guide = step.guide(kind, Some(closing), Some(fixing));
             let shown = texts.text(&guide.caution_key()).to_lowercase();
             for hazard in guide.hazards {
                 let words = named_by(hazard);
@@ -137,7 +137,7 @@ fn one_action_a_line() {
     let winding = WindStep::ALL.iter().flat_map(|step| {
         let both = Closing::ALL.iter().zip(Fixing::ALL);
         both.flat_map(|(&closing, &fixing)| {
-            [false, true].map(|coil| step.guide(coil, Some(closing), Some(fixing)).do_key())
+            WindKind::ALL.map(|kind| step.guide(kind, Some(closing), Some(fixing)).do_key())
         })
     });
     for key in steps.chain(stages).chain(winding) {
@@ -333,7 +333,7 @@ const MUST_SAY: &[(&str, &[&str])] = &[
         ],
     ),
     ("note-primary-goes-back", &["where it was, in front"]),
-    ("page-work-primary-back", &["where it was, in front"]),
+    ("page-work-primary-back", &["Where it was, in front"]),
 ];
 
 #[test]

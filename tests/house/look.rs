@@ -8,12 +8,24 @@ const APP: &str = include_str!("../../assets/app.css");
 const SHEET: &str = include_str!("../../DEVELOPERS.md");
 
 /// Text and the grounds that it stands on.
-const PAIRS: [(&str, &[&str]); 8] = [
-    ("ink", &["sheet", "raised", "typical", "danger-sheet", "band"]),
+const PAIRS: [(&str, &[&str]); 9] = [
+    (
+        "ink",
+        &[
+            "sheet",
+            "raised",
+            "typical",
+            "danger-sheet",
+            "band",
+            "caution-sheet",
+            "chosen",
+        ],
+    ),
     ("soft", &["sheet", "raised", "typical"]),
     ("danger", &["danger-sheet", "raised", "sheet"]),
     ("danger-sheet", &["danger"]),
     ("on-accent", &["accent"]),
+    ("caution-sheet", &["caution"]),
     ("accent", &["sheet", "raised"]),
     ("sheet", &["ink"]),
     ("raised", &["ink"]),
@@ -75,7 +87,17 @@ fn the_screens_name_no_colours() {
 fn the_design_sheet_says_what_the_theme_says() {
     for (light, head) in [("light", ".app {"), ("dark", ".app[data-theme=\"dark\"] {")] {
         let theme = block(head);
-        for name in ["sheet", "raised", "ink", "soft", "accent", "danger"] {
+        for name in [
+            "sheet",
+            "raised",
+            "ink",
+            "soft",
+            "accent",
+            "danger",
+            "caution",
+            "caution-sheet",
+            "chosen",
+        ] {
             let colour = colour(theme, name);
             assert!(
                 SHEET.contains(&colour),

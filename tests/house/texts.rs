@@ -10,7 +10,7 @@ use curbcore::sizeup::{
 use curbcore::store::Op;
 use curbcore::teardown::{self, Air, End, Field, Findings, Note, Part, ShuntFate, Step, Supply, Tool, Way, Winding};
 use curbcore::text::{ENGLISH, Texts};
-use curbcore::wind::{self, Closing, Fixing, PrimaryState, WindStep, WindStepGuide};
+use curbcore::wind::{self, Closing, Fixing, WindKind, WindStep, WindStepGuide};
 
 /// The files whose texts belong to the guided parts.
 const GUIDED: [&str; 5] = ["safety.ftl", "teardown.ftl", "wind.ftl", "bench.ftl", "sizeup.ftl"];
@@ -75,7 +75,7 @@ fn asked() -> BTreeSet<String> {
         Hazard ["arises", "harm"], Arises [], Gate ["why"], Item ["stop"],
         Step [], Tool [], Field [], Supply [], Way [], Winding [], ShuntFate [],
         Part [], Note [], End ["next"], Air [],
-        WindStep [], Closing [], Fixing [], PrimaryState [],
+        WindStep [], Closing [], Fixing [],
         Stage ["do", "wrong", "caution"], Direction [], Cause ["fix"],
         VerdictWord ["next"], Reason [], Question [], Sign [], Damage [], Rust [], OvenKind [],
         PullPart ["worth"], PartWorth [], FitHow [], Pays [],
@@ -94,7 +94,7 @@ fn wind_guides() -> Vec<WindStepGuide> {
         let closings = Closing::ALL.iter();
         closings.flat_map(move |&closing| {
             let fixings = Fixing::ALL.iter();
-            fixings.flat_map(move |&fixing| [false, true].map(|coil| step.guide(coil, Some(closing), Some(fixing))))
+            fixings.flat_map(move |&fixing| WindKind::ALL.map(|kind| step.guide(kind, Some(closing), Some(fixing))))
         })
     };
     WindStep::ALL.iter().flat_map(guides).collect()
@@ -141,6 +141,10 @@ fn refusals() -> Vec<&'static str> {
         wind::Reason::NotChosen,
         wind::Reason::WeldOverGap,
         wind::Reason::OffShelfAlready,
+        wind::Reason::PairNotJoined,
+        wind::Reason::NotOffShelf,
+        wind::Reason::TapFirst,
+        wind::Reason::NoTap,
     ];
     let common = common.iter().map(teardown::Refusal::key);
     let own = of_teardown.map(|reason| reason.key()).into_iter();

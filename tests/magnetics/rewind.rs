@@ -2,6 +2,7 @@
 
 use curbcore::app::translate::charging_side;
 use curbcore::job::Conditions;
+use curbcore::magnetics::circuit::leakage::typical_leakage_factor;
 use curbcore::magnetics::circuit::mains::{Mains, MainsRating, typical_supply_resistance};
 use curbcore::magnetics::circuit::performance::*;
 use curbcore::magnetics::circuit::protection::{DeviceKind, Protection};
@@ -53,6 +54,7 @@ fn rebuild() -> Rebuild {
         supply_resistance: typical_supply_resistance(),
         idle_current: Measured::new(Current::from_si(2.0), Current::from_si(0.5), Origin::Meter),
         shunts_height: Length::ZERO,
+        shunts: None,
         insulation: Insulation::default(),
         placement: Placement::BesidePrimary,
         temperature: Measured::new(Temperature::from_si(80.0), TemperatureSpread::K30, Origin::Typical),

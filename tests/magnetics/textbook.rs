@@ -11,6 +11,7 @@ fn circuit(emf: f64, r: f64, x: f64) -> Circuit {
         emf: Voltage::from_si(emf),
         resistance: Resistance::from_si(r),
         reactance: Resistance::from_si(x),
+        shunts: None,
         own_resistance: Resistance::from_si(r / 2.0),
         ac_factor: Ratio::from_si(1.0),
         ratio: 0.1,

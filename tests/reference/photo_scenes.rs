@@ -2,6 +2,8 @@
 
 #![allow(clippy::unwrap_used)]
 
+#[path = "photo/core_series.rs"]
+mod core_series;
 #[path = "photo/rendered.rs"]
 mod rendered;
 #[path = "photo/scenes/mod.rs"]

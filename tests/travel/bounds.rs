@@ -410,7 +410,10 @@ fn long_work_can_be_cancelled_at_every_stage() {
     use curbcore::app::sync::Stage;
     let mut phone = TestDevice::new("phone");
     let job = phone.workspace.open_demo().unwrap();
-    phone.workspace.add_core_photo(job, &grey_jpeg(64, 64)).unwrap();
+    phone
+        .workspace
+        .add_core_photo(job, "measure", &grey_jpeg(64, 64))
+        .unwrap();
     let phrase = Passphrase::typed("open sesame");
     let out = phone.folder.path().join("out.curbshelf");
     let files = |folder: &Path| std::fs::read_dir(folder).unwrap().count();
@@ -457,7 +460,10 @@ fn an_export_is_within_the_bounds() {
     let mut phone = TestDevice::new("phone");
     let job = phone.workspace.open_demo().unwrap();
     for _ in 0..3 {
-        phone.workspace.add_core_photo(job, &grey_jpeg(64, 64)).unwrap();
+        phone
+            .workspace
+            .add_core_photo(job, "measure", &grey_jpeg(64, 64))
+            .unwrap();
     }
     let path = phone.pack(&Sending::All);
     let bytes = std::fs::read(&path).unwrap();

@@ -15,7 +15,7 @@ use curbcore::quantity::{LengthUnit, Origin};
 use curbcore::safety::{Gate, Moment};
 use curbcore::store::JobProcedure;
 use curbcore::teardown::{Event, Step};
-use curbcore::wind::{self, PrimaryState, WindPlan, WindStep};
+use curbcore::wind::{self, WindPlan, WindStep};
 
 /// A device with its folder.
 pub struct TestDevice {
@@ -443,8 +443,28 @@ fn two_devices_that_wind_keep_their_own_counts() {
                 .unwrap();
         }
     }
+    // A note and a photo of the step go along, as records.
+    phone.workspace.note_on_step(job, "Two turns lie loose", now).unwrap();
+    let photo = phone
+        .workspace
+        .add_core_photo(job, WindStep::WindTurns.key(), PICTURE)
+        .unwrap();
+    let kept = wind::Event::Act(wind::Act::Photo(photo.0.as_u128()));
+    phone.workspace.event(job, kept, now).unwrap();
     bench.take_from(&mut phone);
     phone.take_from(&mut bench);
+    assert_eq!(bench.workspace.notes(job).unwrap()[0].1, "Two turns lie loose");
+    assert_eq!(bench.workspace.core_photo_bytes(photo).unwrap(), PICTURE);
+    assert!(
+        bench
+            .workspace
+            .run::<WindPlan>(job)
+            .unwrap()
+            .unwrap()
+            .facts()
+            .notes
+            .is_empty()
+    );
     for (device, presses, other, others) in [(&phone, 5, "bench", 3), (&bench, 3, "phone", 5)] {
         let run = device.workspace.run::<WindPlan>(job).unwrap().unwrap();
         assert_eq!(run.facts().counter.turns(), presses);
@@ -484,8 +504,11 @@ fn wind_to_the_turns(device: &mut TestDevice, job: JobId, now: Moment) {
                     item: item.unwrap(),
                 }
             }
-            None if here == WindStep::ProvePrimary && run.facts().primary.is_none() => {
-                wind::Event::Act(wind::Act::Primary(PrimaryState::Whole))
+            None if here == WindStep::ProvePrimary && run.facts().primary.resistance.is_none() => {
+                wind::Event::Act(wind::Act::PrimaryResistance(run.plan().primary.unwrap().expected))
+            }
+            None if here == WindStep::ProvePrimary && run.facts().primary.insulation.is_none() => {
+                wind::Event::Act(wind::Act::PrimaryInsulation(run.plan().primary.unwrap().insulation))
             }
             None => wind::Event::Go(next),
         };
@@ -527,7 +550,7 @@ fn photos_travel_as_they_are_and_only_once() {
     let (mut phone, mut bench, job) = pair();
     let donor = phone.workspace.donor_of(job).unwrap().unwrap();
     let of_donor = phone.workspace.add_photo(donor, "label", PICTURE).unwrap();
-    let of_core = phone.workspace.add_core_photo(job, PICTURE).unwrap();
+    let of_core = phone.workspace.add_core_photo(job, "measure", PICTURE).unwrap();
     bench.take_from(&mut phone);
     assert_eq!(bench.workspace.photo_bytes(of_donor).unwrap(), PICTURE);
     assert_eq!(bench.workspace.core_photo_bytes(of_core).unwrap(), PICTURE);

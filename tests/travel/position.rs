@@ -43,7 +43,7 @@ fn sent(path: &std::path::Path) -> Vec<u8> {
 fn the_position_stays_here_unless_the_person_says_otherwise() {
     let mut phone = TestDevice::new("phone");
     let job = phone.workspace.open_demo().unwrap();
-    let id = phone.workspace.add_core_photo(job, &photo()).unwrap();
+    let id = phone.workspace.add_core_photo(job, "measure", &photo()).unwrap();
     let without = export(&mut phone, false);
     assert!(!has_place(&sent(&without)));
     assert_eq!(
@@ -88,7 +88,7 @@ fn the_position_stays_here_unless_the_person_says_otherwise() {
 fn a_look_finds_a_photo_that_is_another() {
     let mut phone = TestDevice::new("phone");
     let job = phone.workspace.open_demo().unwrap();
-    phone.workspace.add_core_photo(job, &photo()).unwrap();
+    phone.workspace.add_core_photo(job, "measure", &photo()).unwrap();
     let mut changed = parts(&export(&mut phone, false));
     for (name, bytes) in &mut changed {
         if name.starts_with("photos/") {

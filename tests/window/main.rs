@@ -172,28 +172,27 @@ impl<'d> Window<'d> {
         std::thread::sleep(Duration::from_millis(300));
     }
 
-    /// Clicks the rail's button of a screen, one of as many as there are parts of the job to go to: on a
-    /// desktop one below the other on the left, 64 high; else side by side at the bottom, at most 200 wide.
-    fn go(&self, label: &str, rail: &[&str]) {
-        let count = rail.len() as u32;
-        let index = rail
-            .iter()
-            .position(|name| *name == label)
-            .expect("a button of the rail") as u32;
-        if self.size.0 >= 1000 {
-            let gap = if count > 4 { 4 } else { 8 };
-            self.click(66, 12 + 32 + index * (64 + gap));
+    /// Goes to a place of the bar or a stage of the job, by its word, with the keyboard alone. A stage is on the path
+    /// of the job's screens, and on the page of what is in hand.
+    fn go(&self, word: &str) {
+        let stage = ["size-up", "teardown", "measure", "rewind", "wind", "bench"].contains(&word);
+        let on_path = format!("id=\"stage-{word}\"");
+        if !stage {
+            self.focus(&format!("id=\"place-{word}\""));
+        } else if self.html().contains(&on_path) {
+            self.focus(&on_path);
         } else {
-            let gap = 6;
-            let wide = ((self.size.0 - 16 - (count - 1) * gap) / count).min(200);
-            let start = (self.size.0 - count * wide - (count - 1) * gap) / 2;
-            self.click(start + wide / 2 + index * (wide + gap), self.size.1 - 36);
+            self.focus("id=\"place-donor\"");
+            self.key(&["Return"]);
+            self.wait_for("shown: donor");
+            std::thread::sleep(Duration::from_secs(3));
+            self.focus(&format!("id=\"way-{word}\""));
         }
-        let word = label.to_lowercase().replace(' ', "-");
+        self.key(&["Return"]);
         self.wait_for(&format!("shown: {word}"));
         // From the log's line to pixels on the display.
         std::thread::sleep(Duration::from_secs(4));
-        self.screenshot(&word);
+        self.screenshot(word);
     }
 
     /// Moves the keyboard's focus to the control that follows `marker` in the page, as a person
@@ -338,9 +337,6 @@ fn tabs_are_counted_past_folds() {
     assert_eq!(tabs_to(html, "id=\"x\""), 4);
 }
 
-/// With a job whose core has no donor.
-const JOB: &[&str] = &["Shelf", "Size up", "Measure", "Rewind", "Wind", "Bench"];
-
 #[test]
 #[ignore = "needs a display, xdotool and ImageMagick; platform/test.sh runs it"]
 fn from_an_empty_store_to_a_saved_design() {
@@ -349,6 +345,9 @@ fn from_an_empty_store_to_a_saved_design() {
     {
         let window = Window::open(&display, folder.path(), (360, 800));
         window.screenshot("empty");
+        window.focus("id=\"ui-door-core\"");
+        window.key(&["Return"]);
+        std::thread::sleep(Duration::from_secs(2));
         window.focus("id=\"job-name\"");
         window.type_text("Garage tab welder, second try");
         window.focus(">Start a job");
@@ -382,26 +381,26 @@ fn from_an_empty_store_to_a_saved_design() {
             });
         }
         window.screenshot("measure-filled");
-        window.go("Rewind", JOB);
+        window.go("rewind");
         window.focus("class=\"winding-card");
         window.key(&["Return"]);
         window.wait_until_saved("the winding", |job| job.choice.is_some());
         window.screenshot("rewind-chosen");
-        window.go("Bench", JOB);
+        window.go("bench");
         window.focus(">The page to print");
         window.key(&["Return"]);
         window.wait_for("shown: page");
         std::thread::sleep(Duration::from_secs(3));
         window.screenshot("page");
-        window.go("Shelf", JOB);
-        window.go("Rewind", JOB);
+        window.go("home");
+        window.go("rewind");
     }
     // Closed and opened again, larger: it is all still there.
     let window = Window::open(&display, folder.path(), (1280, 800));
     window.screenshot("opened-again");
     let job = window.job();
     assert!(job.choice.is_some() && (job.core.tongue_mm.value - 36.2).abs() < 1e-9);
-    window.go("Shelf", JOB);
+    window.go("more");
     // The shelf leaves in a file, and another device takes it in.
     window.focus(">To and from other devices");
     window.key(&["Return"]);
@@ -417,9 +416,9 @@ fn from_an_empty_store_to_a_saved_design() {
     workspace.import_shelf(&parcel, None, |_| ()).expect("it is taken in");
     let id = workspace.jobs(1, None).expect("a list")[0].id;
     assert_eq!(workspace.job(id).expect("the job").choice, job.choice);
-    window.go("Measure", JOB);
-    window.go("Rewind", JOB);
-    window.go("Bench", JOB);
+    window.go("measure");
+    window.go("rewind");
+    window.go("bench");
 }
 
 /// What the window's page can reach, tried by a page of its own (`examples/window_policy.rs`): no file of

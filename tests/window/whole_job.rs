@@ -6,12 +6,15 @@ use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
-use curbcore::app::bench::{form_of, plan_from_json};
+use curbcore::app::bench::{PRIMARY, form_of, plan_from_json, plan_of};
+use curbcore::app::evaluation::evaluate;
 use curbcore::app::now::now;
-use curbcore::bench::{Bench, End, Phase, Prediction};
+use curbcore::app::wind::wind_plan_from_json;
+use curbcore::bench::{Bench, End, Phase, Prediction, Stage};
 use curbcore::safety::Gate;
-use curbcore::store::{JobProcedure, Store};
+use curbcore::store::{JobProcedure, JobRun, Store};
 use curbcore::teardown::{self, Field, Teardown, TeardownProcedure};
+use curbcore::wind::{self, Wind, WindStep};
 
 use super::{Display, PATIENCE, Running, Window};
 
@@ -19,7 +22,6 @@ use super::{Display, PATIENCE, Running, Window};
 const SIZE: (u32, u32) = (900, 3200);
 
 /// The bar of an oven with a job.
-const ALL: &[&str] = &["Shelf", "Size up", "Teardown", "Measure", "Rewind", "Wind", "Bench"];
 
 impl Window<'_> {
     fn data(&self) -> Store {
@@ -37,19 +39,31 @@ impl Window<'_> {
         Teardown::replay(TeardownProcedure, &entries).expect("a teardown")
     }
 
-    fn bench(&self) -> Bench {
+    /// The newest run of a procedure of the job.
+    fn job_run(&self, of: JobProcedure) -> JobRun {
         let store = self.data();
         let job = store.job_summaries(1, None).expect("a list").first().expect("a job").id;
-        let run = store
-            .job_run(job, JobProcedure::Bench)
-            .expect("a run")
-            .expect("the tests have begun");
+        store.job_run(job, of).expect("a run").expect("it has begun")
+    }
+
+    fn bench(&self) -> Bench {
+        let run = self.job_run(JobProcedure::Bench);
         let entries: Vec<_> = run
             .lines
             .iter()
             .map(|line| curbcore::bench::Entry::from_line(line).expect("a line"))
             .collect();
         Bench::replay(plan_from_json(&run.plan).expect("a plan"), &entries).expect("tests")
+    }
+
+    fn winding(&self) -> Wind {
+        let run = self.job_run(JobProcedure::Wind);
+        let entries: Vec<_> = run
+            .lines
+            .iter()
+            .map(|line| wind::Entry::from_line(line).expect("a line"))
+            .collect();
+        Wind::replay(wind_plan_from_json(&run.plan).expect("a plan"), &entries).expect("a winding")
     }
 
     fn wait_until(&self, what: &str, done: impl Fn() -> bool) {
@@ -234,6 +248,98 @@ fn typed(prediction: &Prediction) -> Vec<String> {
     form_of(prediction).fields.iter().map(|(key, _)| shown(key)).collect()
 }
 
+/// Types what the meters show into the fields of a reading, and records it.
+fn read(window: &Window, prediction: &Prediction, lines: impl Fn() -> usize) {
+    let form = form_of(prediction);
+    let before = lines();
+    window.focus(&format!("id=\"{}-{}\"", form.fields[0].0, prediction.of));
+    for text in typed(prediction) {
+        window.type_text(&text);
+        window.key(&["Tab"]);
+    }
+    if form.signed {
+        window.key(&["Return", "Tab", "Tab"]);
+    }
+    window.key(&["Return"]);
+    window.wait_until("a reading", || lines() > before);
+}
+
+/// What the meters should show of the primary alone.
+fn of_primary(window: &Window) -> Vec<Prediction> {
+    let file = window.job();
+    let answer = evaluate(&file).expect("an answer");
+    let plan = plan_of(&file, &answer).expect("a design").expect("a plan");
+    [Stage::Continuity, Stage::Insulation]
+        .into_iter()
+        .flat_map(|stage| {
+            plan.of_stage(stage)
+                .filter(|row| row.of == PRIMARY)
+                .copied()
+                .collect::<Vec<_>>()
+        })
+        .collect()
+}
+
+/// Presses the counter with the space bar until all turns are wound.
+fn wind_turns(window: &Window) {
+    let turns = || window.winding().facts().counter.turns();
+    let all = window.winding().plan().turns;
+    window.focus("class=\"count-turn");
+    while turns() < all {
+        let before = turns();
+        window.key(&["space"]);
+        window.wait_until("a turn", || turns() > before);
+    }
+    assert_eq!(turns(), all);
+}
+
+/// Winds the core from its bare faces to the closed enclosure.
+fn wind_it(window: &Window) -> usize {
+    let mut held = 0;
+    let lines = || window.winding().history().len();
+    for _ in 0..30 {
+        let state = window.winding();
+        if matches!(state.phase(), wind::Phase::Ended(_)) {
+            return held;
+        }
+        let here = state.step(now());
+        match here {
+            WindStep::ProvePrimary => {
+                for prediction in of_primary(window) {
+                    read(window, &prediction, lines);
+                }
+            }
+            WindStep::WindTurns => {
+                wind_turns(window);
+                window.screenshot("wound");
+            }
+            WindStep::Choose => {
+                let words = state.plan().core_opened.then_some("bolts").into_iter().chain(["tape"]);
+                for word in words {
+                    let before = lines();
+                    window.focus(&format!("data-word=\"{word}\""));
+                    window.key(&["Return"]);
+                    window.wait_until("a choice", || lines() > before);
+                }
+            }
+            _ => {}
+        }
+        let before = lines();
+        let next = window.winding().next(here);
+        window.press_next();
+        let Some(next) = next else {
+            window.wait_until("the end", || lines() > before);
+            continue;
+        };
+        while window.winding().gate_before(next, now()).is_some() {
+            window.hold(lines);
+            held += 1;
+        }
+        window.wait_until("the step", || window.winding().step(now()) == next);
+    }
+    panic!("the winding has no end");
+}
+
 fn prove(window: &Window) -> usize {
     let mut held = 0;
     let lines = || window.bench().history().len();
@@ -244,18 +350,7 @@ fn prove(window: &Window) -> usize {
         }
         let here = bench.step(now());
         for prediction in bench.plan().of_stage(here) {
-            let form = form_of(prediction);
-            let before = lines();
-            window.focus(&format!("id=\"{}-{}\"", form.fields[0].0, prediction.of));
-            for text in typed(prediction) {
-                window.type_text(&text);
-                window.key(&["Tab"]);
-            }
-            if form.signed {
-                window.key(&["Return", "Tab", "Tab"]);
-            }
-            window.key(&["Return"]);
-            window.wait_until("a reading", || lines() > before);
+            read(window, prediction, lines);
         }
         let before = lines();
         let next = bench.next(here);
@@ -333,7 +428,7 @@ fn from_a_find_to_a_proved_core() {
     let bare = build_empty_window();
     let display = Display::of_size(SIZE.0, SIZE.1);
     let window = Window::open(&display, folder.path(), SIZE);
-    window.focus(">Size up an oven");
+    window.focus("id=\"ui-new-find\"");
     window.key(&["Return"]);
     window.wait_for("shown: size-up");
     std::thread::sleep(Duration::from_secs(2));
@@ -365,14 +460,25 @@ fn from_a_find_to_a_proved_core() {
     window.wait_until_saved("the measures", |job| {
         (job.core.window_height_mm.value - 57.0).abs() < 1e-9
     });
-    window.go("Rewind", ALL);
+    window.go("rewind");
     window.focus("data-word=\"plain_supply\"");
     window.key(&["Return"]);
     window.wait_until_saved("the use", |job| job.goal.word() == "plain_supply");
     window.focus("class=\"winding-card");
     window.key(&["Return"]);
     window.wait_until_saved("the winding", |job| job.choice.is_some());
-    window.go("Bench", ALL);
+    window.go("wind");
+    window.focus(">Begin the winding");
+    window.key(&["Return"]);
+    std::thread::sleep(Duration::from_secs(2));
+    let wound = wind_it(&window);
+    assert_eq!(window.winding().facts().counter.turns(), window.winding().plan().turns);
+    // From the end of the winding its button leads on.
+    std::thread::sleep(Duration::from_secs(2));
+    window.focus(">To the bench");
+    window.key(&["Return"]);
+    window.wait_for("shown: bench");
+    std::thread::sleep(Duration::from_secs(2));
     window.focus(">Begin the tests");
     window.key(&["Return"]);
     std::thread::sleep(Duration::from_secs(2));
@@ -380,10 +486,15 @@ fn from_a_find_to_a_proved_core() {
     std::thread::sleep(Duration::from_secs(2));
     window.screenshot("proved");
     assert!(window.bench().record().iter().all(|line| line.outcome.is_some()));
-    assert!(held >= 15 && more >= 15, "{held} and {more} items were held");
+    assert!(
+        held >= 15 && wound >= 5 && more >= 15,
+        "{held}, {wound} and {more} items were held"
+    );
 
     let used = memory(window.app.0.id());
     let empty = empty_window(&bare, &display, other.path());
-    println!("{held} + {more} items held; {used:.0} MB after the whole job, {empty:.0} MB for an empty window");
+    println!(
+        "{held} + {wound} + {more} items held; {used:.0} MB after the whole job, {empty:.0} MB for an empty window"
+    );
     assert!(used < 1.5 * empty, "{used:.0} MB, {empty:.0} MB for an empty window");
 }

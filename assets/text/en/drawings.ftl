@@ -159,3 +159,17 @@ drawn-size-tongue = tongue { $length }
 drawn-size-stack = stack { $length }
 drawn-size-window = window { $length }
 drawn-stack-deep = stack { $length } into the page
+
+## Home
+
+drawing-oven-becomes = From a scrapped oven over its transformer and the bare core to a core with a new winding of thick cable
+drawn-scrapped-oven = Scrapped oven
+drawn-take-out = take out
+drawn-its-transformer = Its transformer
+drawn-old-winding-out = old winding out
+drawn-bare = Bare
+drawn-core = core
+drawn-new-winding = rewind
+drawn-new-supply = New winding
+drawn-oven-picture = An oven
+drawn-core-picture = The core, to scale

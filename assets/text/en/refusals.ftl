@@ -109,7 +109,9 @@ refused-passphrase = This shelf file is sealed, and this is not its passphrase. 
 refused-gap = This file holds only what changed on "{ $name }" since an earlier one, and that one was not imported here. Make a file with the whole shelf there.
 
 # Guided work
+refused-pair-without-winding = The other core of this pair has no winding yet, so no test of their joint can be planned. Choose its winding first, or take this core alone.
 refused-coil-on-whole-core = This core was kept whole, and a choke or a ballast needs a gap. Open the core at its seam first, or choose another use.
+refused-wind-halves = A winding with a centre tap has two halves of the same turns. Choose an even number of turns on Rewind.
 refused-wind-plan = Nobody can wind this design by hand. Choose another winding.
 refused-winding-damaged = The stored winding is damaged. Begin it again.
 refused-nothing-begun = Nothing has begun here yet.

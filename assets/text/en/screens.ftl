@@ -48,14 +48,40 @@ ui-stopped = Stopped
 ui-stopped-help = Resume, then confirm every gate again.
 ui-passed = Passed at { $time }: { $gate }
 
-## Shelf
+## Home
 
-ui-welcome = From a scrapped oven's transformer to a winding that fits
-ui-welcome-what = Measure the core, say what it is to become, and get the windings that fit its window, with what they will do and how sure that is.
+ui-welcome = What becomes of an oven
 ui-welcome-danger = The work can kill: mains, about two thousand volts in the oven, and a capacitor that stays charged. Local codes and licensed practice come first.
-ui-jobs = Jobs
-ui-more-jobs = More jobs
-ui-start = Start
+ui-first-have = What do you have?
+ui-add = Add an oven or a core
+ui-more-jobs = Show more
+ui-find-none = Nothing on this device has these words.
+ui-door-found-help = Is it worth taking?
+ui-door-bench = An oven on the bench
+ui-door-bench-help = Take it apart, step by step.
+ui-door-core = A bare core in hand
+ui-door-core-help = Find a winding that fits.
+ui-ask-core-why = The outlet decides how much the core may draw. You can change both later.
+ui-card-oven = Oven
+ui-card-open = { $name }: stages and next step
+ui-card-stage = Stage { $at } of 6: { $stage }
+ui-card-proved = All stages done
+ui-card-pending = Calculating …
+ui-card-trouble = Its numbers give no answer. Open it to see why.
+ui-remove-in-hand = Remove from this device
+ui-remove-sure = This removes the job and its oven from this device. Undo brings them back.
+ui-remove-yes = Remove
+ui-remove-not = Keep it
+ui-demo = Demo
+ui-keys = Keys
+ui-key-undo = Undo
+ui-key-redo = Redo
+ui-key-print = Print the page
+ui-key-stage = Open a stage by its number
+ui-key-turn = Count a turn
+ui-key-tab = Next field or button
+ui-key-keys = This list
+ui-words-title = Words
 ui-start-a-job = Start a job
 ui-new-job = New job
 ui-job-name = Name of the job
@@ -78,18 +104,18 @@ undo-best-winding = Go back to the best winding
 undo-keep-winding = Keep a winding
 undo-remove-winding = Remove a winding
 undo-add-wire = Add a wire
-undo-use-wire = Take wire off the shelf
+undo-add-note = Note on a step
 undo-remove-wire = Remove a wire
 undo-demo = Open the demo job
 undo-remove-demo = Remove the demo
-ui-settings = Units and light
+ui-settings = Units and theme
 ui-set-lengths = Lengths
 ui-set-mm = mm
 ui-set-inch = inch
 ui-set-wire = Wire
 ui-set-mm2 = mm²
 ui-set-awg = AWG
-ui-set-light = Light
+ui-set-light = Theme
 ui-set-auto = As the device
 ui-set-day = Light
 ui-set-night = Dark
@@ -103,11 +129,23 @@ use-plain-supply = Plain supply
 use-choke = Choke
 use-ballast = Ballast
 
-ui-donors = Ovens
-ui-new-find = Size up an oven
-ui-stands-find = An oven, not opened
-ui-stands-step = Teardown: { $step }
+ui-new-find = I found an oven
 ui-stands-damaged = Its history cannot be read
+
+## Where ovens are found
+
+ui-where = Where ovens are free
+ui-where-places =
+    Kerb days: people put ovens out the evening before collection.
+    Recycling yards and dumps: ask the person in charge.
+    Repair shops and kitchen dealers: ask for ovens past repair.
+    Notices: look for "free" and "defective", or put up your own.
+ui-where-leave = Taking waste may need permission by local rules, even from the kerb. Ask first. Do not enter closed yards.
+ui-where-pay-title = What never to pay
+ui-where-pay =
+    More than the scrap metal is worth: a broken oven is scrap.
+    Anything for an inverter oven: it has no iron core.
+    Anything unseen: look through the vents first.
 
 ## Size up
 
@@ -154,10 +192,22 @@ ui-price-copper = Copper wire, a kilogram
 ## Teardown
 
 ui-no-donor = Choose an oven on the shelf first.
-ui-to-shelf = To the shelf
+ui-to-home = Go to Home
 ui-restart = Start this oven again from the first step
 ui-step-of = Step { $at } of { $all }
 ui-all-steps = All steps
+ui-what-needed = What you need
+ui-whole-path = The whole path: { $count } steps
+ui-stops-first = Stops before it
+ui-tests-needed =
+    The part, wound and closed, and its page.
+    A meter rated for mains, a clamp meter, an insulation tester.
+    A filament lamp to put in series, and the fuse that the page names.
+    Somebody near who can pull the plug.
+ui-wind-needed =
+    The core, its old high-voltage winding out.
+    Wire, sheet, film, board and sleeving, as on the page.
+    Calipers, and the page on paper or on a second device.
 ui-next-step = Next: { $step }
 ui-step-back = Back
 ui-finish = Finish: core stored
@@ -545,7 +595,7 @@ ui-band-least = { $low } or more
 
 undo-arrival = Import a file from another device
 undo-settle = Choose between two values
-ui-find-job = Find a job
+ui-find-job = Find an oven or a core
 ui-sync = Other devices
 ui-sync-open = To and from other devices
 ui-sync-what = One file takes your shelf, or a part of it, to another phone or computer by cable, card or mail. Changes from both devices are merged. Nothing is sent automatically.
@@ -602,23 +652,38 @@ ui-kind-photo = Photos
 ui-kind-teardown = Teardown records
 ui-kind-job-run = Winding and test records
 ui-conflicts = Two values
-ui-conflicts-help = These were changed on two devices. Choose the one that holds; the choice goes with your next file.
+ui-conflicts-help = Two devices changed the same thing. Choose the right value. Your choice goes with your next file.
+ui-conflicts-here = Two devices differ here. In use until you choose:
+ui-conflicts-choose = Choose the right values
+ui-conflict-settled = Chosen: { $what }. Undo takes it back.
+ui-conflict-where = { $what }, in { $name }
+ui-conflict-in-use = { $what }: { $value }
+ui-conflict-use = Use
+ui-conflict-user = Who uses it
+ui-conflict-confirmed = Hazard confirmed
+ui-conflict-turns = Turns
+ui-conflict-wire = Wire
+ui-conflict-parallel = Side by side
+ui-conflict-plug = Outlet
+ui-conflict-metal = Metal of the primary
+ui-conflict-shunts = Shunts kept
+ui-conflict-donor = Oven of the core
+ui-conflict-core = Core of the job
 ui-conflicts-wait = { $count ->
     [one] One record has two values from two devices. Choose.
    *[other] { $count } records have two values from two devices. Choose.
  }
-ui-conflict-here = this device
-ui-conflict-unnamed = a device without a name ({ $number })
-ui-conflict-shown = in use until you choose
-ui-conflict-empty = nothing
-ui-conflict-name = name
-ui-conflict-note = note
-ui-conflict-goal = use and targets
-ui-conflict-choice = chosen winding
-ui-conflict-marks = marks on the photo
-ui-conflict-breaker = breaker
-ui-conflict-conditions = how it is run
-ui-conflict-look = what was seen
+ui-conflict-here = This device
+ui-conflict-unnamed = A device without a name ({ $number })
+ui-conflict-shown = In use until you choose
+ui-conflict-empty = Nothing
+ui-conflict-name = Name
+ui-conflict-note = Note
+ui-conflict-goal = Use and targets
+ui-conflict-choice = Chosen winding
+ui-conflict-marks = Marks on the photo
+ui-conflict-conditions = How it is run
+ui-conflict-look = What was seen
 ui-copies = Go back to a copy
 ui-copies-help = The app keeps up to three copies of your data from days when the data were whole. Going back to a copy deletes nothing: the present file stays in the data folder, under a name with today's date.
 ui-copy-of = Go back to { $time }
@@ -643,41 +708,63 @@ ui-not-kept = Not saved yet ({ $reason }). Free space; keep the app open.
 ## The way from the curb to the proved part
 
 way-next = Next:
-way-go = Go on
 way-title = Progress
 way-other-jobs = Other jobs with this core
 way-done = done
 way-here = next
-way-to-come = to come
+way-to-come = open
 way-not-recorded = not recorded
+way-stage = { $stage }: { $standing }
 way-look = Look closer: answer what you can see of it.
+    .go = Look closer
 way-leave = Leave it where it is, unless you see more.
+    .go = See the verdict
 way-take-apart = Take it apart, one step at a time.
+    .go = Take it apart
 way-go-on = Go on with the teardown: { $place }.
+    .go = Teardown: { $place }
 way-stopped = The teardown was stopped. Its screen says what to do.
+    .go = Resume the teardown
 way-parts = No core came of it. See what else is worth pulling.
+    .go = See the other parts
 way-start-job = Start a job with its core, and measure it.
+    .go = Start a job
 way-measure-core = Measure the core: tongue, stack and window.
+    .go = Measure the core
 way-find-turns = Find the primary's turns with a test turn.
+    .go = Find the turns
 way-change-target = No winding reaches the target. Change the target or the use.
+    .go = Change the target
 way-choose = Choose a winding.
+    .go = Choose a winding
 way-wind = Print the page and wind it, one step at a time.
+    .go = Wind it
 way-wind-on = Go on winding: { $place }.
+    .go = Wind: { $place }
 way-winding-stopped = The winding was stopped. Its screen says what to do.
+    .go = Resume the winding
 way-begin-tests = It is wound: begin the tests.
+    .go = Begin the tests
 way-change-winding = This winding breaks a limit. Take another, or change the target.
+    .go = Change the winding
 way-wind-with-reactor = Print the page, get or make the reactor, wind it, and begin the tests.
+    .go = Wind it
 way-wind-choke = Print the page and wind the coil, one step at a time.
+    .go = Wind the coil
 way-change-choke = This coil cannot be made. Change the use, its numbers or the core.
+    .go = Change the coil
 way-test = Go on with the tests: { $place }.
+    .go = Test: { $place }
 way-tests-stopped = The tests were stopped. Their screen says what to do.
+    .go = Resume the tests
 way-test-again = The design has changed: begin the tests again.
+    .go = Begin the tests again
 way-proved = Nothing. It is proved; the record is on its page.
+    .go = Open its page
 
 ## Cores compared
 
 ui-compare = Compare cores and uses
-ui-compare-what = Which core suits a use, one alone or two as a pair; and what a core suits.
 ui-compare-cores = Which core for the use?
 ui-compare-cores-help = The most that a winding on each core delivers within all limits, on the outlet of its job.
 ui-compare-use = Use
@@ -877,7 +964,8 @@ ui-design-back = Back to the best
 ui-design-keep = Keep this winding to compare
 ui-design-kept = Kept: tap to choose it
 ui-place = Where the winding lies
-ui-place-beside = Beside the primary
+ui-place-beside = Close beside the primary
+ui-place-far = At the far end of the tongue
 ui-place-over = Over the primary
 ui-design-change = Change the winding, or hold a part of it
 ui-hold-turns = Hold the turns
@@ -895,7 +983,7 @@ ui-cannot-open = Curbcore cannot open your data
 ui-cannot-open-help = Nothing was changed. Fix the problem above, then start the app again.
 ui-unread = This cannot be read. { $why } Nothing was removed.
 ui-close = Close
-ui-parts-of-job = Parts of the job
+ui-places = Places of the app
 warning-beyond-touch = The open-circuit voltage is above 30 V r.m.s., the limit for dry skin. Cover every terminal. Pull the plug before you work on it.
 warning-plasma-voltage = Hundreds of volts: touching torch and work at once can kill. A licensed person must oversee the build. Interlock the torch and ground (earth) the enclosure.
 warning-plasma-unconfirmed = Do not go on until you have read the warning about its voltage and confirmed it.
@@ -948,9 +1036,16 @@ ui-wind-caution = Nothing here is plugged in. Mains comes at the bench, stage by
 ui-wind-begin = Begin the winding
 ui-wind-again = Begin again with the new design
 ui-wind-outdated = The design has changed since this winding began. What you see here is the earlier one.
+ui-step-records = Photos and notes of this step
+ui-step-photo = Photo of this step
+ui-step-note = Note on this step
+ui-step-note-keep = Keep this note
+ui-at-tap = { $turns } turns are wound: the first half. Lead both ends out here before the second half.
+ui-tap-is-out = Both ends of the tap are out
 ui-from-shelf = This winding takes { $takes } m of { $wire }. Your shelf has { $has } m.
 ui-from-shelf-take = Take { $takes } m off my shelf
-ui-from-shelf-taken = The wire was taken off your shelf.
+ui-from-shelf-taken = { $takes } m were taken off your shelf.
+ui-from-shelf-back = Put { $takes } m back on my shelf
 ui-sheets-a-leg =
     { $sheets ->
         [one] Under each leg: 1 sheet of { $sheet } { $unit }.
@@ -978,15 +1073,17 @@ ui-room-left = Room outside the last layer
 ui-first-layer = Width of the whole first layer
 ui-first-layer-help = Measure along the limb with calipers. The rest is corrected by it.
 ui-will-not-fit = Stop winding: at this width the winding comes out { $over } too thick. Wind tighter, or choose a smaller winding.
+ui-pair-joints = How the ends meet; dots are the start marks
+ui-pair-free = free ends, for the bench
+ui-pair-is-joined = Both wound, closed and fixed; joined as drawn, the last joint open
+ui-pair-other-first = First wind, close and fix the second core, “{ $name }”, in the same way: { $turns } turns of the same conductor, wound in the same direction.
 ui-closing = How the core is closed
 ui-fixing = How the winding is fixed
-ui-primary-measured = What you measured
-ui-primary-expected = Expected resistance: { $band }
-ui-primary-insulation = Insulation to the core: { $band }
 
 # The screens by name
-ui-screen-shelf = Shelf
-ui-screen-donor = Donor
+ui-screen-home = Home
+ui-screen-donor = In hand
+ui-screen-more = More
 ui-screen-size-up = Size up
 ui-screen-teardown = Teardown
 ui-screen-measure = Measure

@@ -80,10 +80,19 @@ wind-lead-out = Lead the ends out
         Tie both ends to the winding.
         Leave the length that the page gives.
         Fit the ends as the page has them.
+    .do-tapped =
+        Before you cut, mark start and finish of each half.
+        Sleeve every end from inside the window outwards.
+        Tie all four ends to the winding.
+        Join the two inner ends in one lug.
+        That lug is the tap.
+        Start and last finish go to the diodes.
+        Fit the ends as the page has them.
     .wrong = An end that moves breaks at the core's edge. Unmarked ends are found at the bench only.
     .caution =
         Keep sleeved ends off sharp edges of the core.
         Clamp the core: it is heavy and can fall.
+    .caution-tapped = { wind-lead-out.caution }
 wind-choose = Choose how to close and fix it
     .do =
         Choose how the core is closed.
@@ -184,6 +193,23 @@ wind-fix = Fix the winding
         Never leave it alone.
         Keep fingers off sharp edges.
         Clamp the core: it is heavy and can fall.
+wind-join-pair = Join the two cores
+    .do =
+        Wind, close, ground and fix the other core in its own job.
+        Stop there before its enclosure: both get one together.
+        Bolt both cores to one board.
+        Join both ground (earth) lugs to one point.
+        Lay out all eight ends. A dot is a start mark.
+        Join the primaries as drawn.
+        Join one end of each new winding as drawn.
+        Lead the other ends out, apart and covered.
+        Leave the last joint open: the bench tests it first.
+    .wrong = A start mark is lost, and one winding works against the other. A joint that is not crimped or bolted burns.
+    .caution =
+        Never close the last joint now: in parallel a turned winding is a short circuit.
+        Keep mains away: nothing here is plugged in.
+        Keep fingers off sharp edges.
+        Clamp both cores: they are heavy and can fall.
 wind-enclose = Put it into its enclosure
     .do =
         Bolt the core into the enclosure.
@@ -218,8 +244,6 @@ closing-weld = Weld along the seam
 fixing-tape = Tape and ties
 fixing-varnish = Varnish that dries in air
 fixing-oven-varnish = Varnish cured in an oven
-primary-state-whole = Both are as expected
-primary-state-damaged = One is not
 
 refusal-primary-not-measured = Measure the primary first. Record what you found.
 refusal-primary-damaged = Do not go on with a damaged primary. Repair it, or take another core, and measure again.
@@ -228,6 +252,10 @@ refusal-all-wound = All turns are wound. Take a press back if one was too many.
 refusal-nothing-to-take-back = There is no press to take back.
 refusal-no-layer = The layer has no turn yet, or is at its end already.
 refusal-first-layer-first = Finish the first layer, then measure it.
+refusal-tap-first = Lead both ends of the tap out first. Then wind the second half.
+refusal-no-tap = There is no tap here. Wind on.
+refusal-not-off-shelf = No wire was taken off your shelf for this winding.
 refusal-off-shelf-already = This wire was taken off your shelf already.
 refusal-weld-over-gap = A weld bridges the gap of this core. Choose a strap, or bolts.
+refusal-pair-not-joined = Join both cores as drawn first. Record that the last joint is open.
 refusal-not-chosen = Choose how to close the core and how to fix the winding.

@@ -100,7 +100,7 @@ export async function open(phone) {
     const page = context.pages()[0] ?? (await context.newPage());
     const hand = handOn(page, HOME);
     await page.goto(HOME);
-    if (PROGRAM) await page.getByRole("navigation").waitFor();
+    if (PROGRAM) await page.locator(".rail").waitFor();
     else await page.waitForFunction(() => globalThis.curbcoreSave);
 
     const notes = async () => (await code.words("/notes")).split("\n");

@@ -108,7 +108,7 @@ test("the phone ends the app while the save dialog is open: the file is saved al
 test("a photo by the camera app, a dialog closed without one, a phone without a dialog", screens, () => onPhone(async (hand) => {
     const { page } = hand;
     await hand.openDemo();
-    await hand.go("Measure");
+    await hand.go("measure");
     await page.getByRole("button", { name: text("ui-photo-title") }).tap();
     const tap = () => page.locator("#core-photo").click();
 
@@ -131,7 +131,7 @@ test("a photo by the camera app, a dialog closed without one, a phone without a 
 
 test("back walks the screens; what draws the page may end", screens, () => onPhone(async (hand) => {
     await hand.openDemo();
-    await hand.go("Measure");
+    await hand.go("measure");
     await hand.page.locator("#core-tongue_mm").waitFor();
     assert.deepEqual(await hand.back(), ["back"]);
     await hand.page.locator(".winding-card").first().waitFor();

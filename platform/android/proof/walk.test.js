@@ -59,7 +59,7 @@ test("the whole job, from a find to its record, in the package", async () => {
     const place = await hand.here();
     await hand.page.locator(".gate").getByRole("button", { name: text("ui-gate-back") }).tap();
     await hand.page.locator(".gate").waitFor({ state: "detached" });
-    await hand.go("Shelf");
+    await hand.go("home");
     await hand.go(place);
     await toTheGate(hand.page);
     assert.deepEqual(await hand.back(), ["back"]);
@@ -114,6 +114,7 @@ test("the whole job, from a find to its record, in the package", async () => {
     // On another phone: taken in, and the record is there.
     const second = newPhone();
     hand = await open(second);
+    await hand.go("more");
     await hand.tap(text("ui-sync-open"));
     await hand.page.locator("#sync-in").waitFor({ state: "attached" });
     await hand.code.ask("/set?content://documents/shelf", file);
@@ -121,9 +122,9 @@ test("the whole job, from a find to its record, in the package", async () => {
     assert.equal(picked, "content://documents/shelf");
     await hand.tap(text("ui-sync-take"));
     await hand.page.getByText(text("ui-sync-taken")).waitFor({ timeout: 60_000 });
-    await hand.go("Shelf");
-    await hand.page.locator("main li button").first().tap();
-    for (const [procedure, items] of [["Teardown", held], ["Wind", wound], ["Bench", more]]) {
+    await hand.go("home");
+    await hand.page.locator(".card-open").first().tap();
+    for (const [procedure, items] of [["teardown", held], ["wind", wound], ["bench", more]]) {
         await hand.go(procedure);
         await hand.page.locator(".elsewhere details").first().waitFor();
         const lines = await hand.page.locator(".elsewhere li").count();

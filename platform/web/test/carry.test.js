@@ -32,7 +32,7 @@ function desktop(name) {
 }
 
 async function toCarry(hand) {
-    await hand.go("Shelf");
+    await hand.go("more");
     await hand.tap(text("ui-sync-open"));
     await hand.page.getByRole("heading", { name: text("ui-sync-in") }).waitFor();
 }
@@ -63,9 +63,9 @@ async function seal(page, phrase) {
 }
 
 const renameJob = async (hand, name) => {
-    await hand.go("Rewind");
+    await hand.go("rewind");
     await hand.page.getByRole("heading", { name: "Windings that fit" }).waitFor();
-    await hand.go("Measure");
+    await hand.go("measure");
     const stack = hand.page.getByRole("textbox", { name: "Stack" }).first();
     await stack.fill(name);
     await stack.blur();
@@ -76,7 +76,7 @@ test("from the phone to the desktop, and on to another phone and back", async ()
     const first = await phone(running, SMALL);
     await first.openDemo();
     // A gate is passed here; it must not be passed anywhere else.
-    await first.go("Bench");
+    await first.go("bench");
     await first.tap(text("ui-begin-tests"));
     await first.page.locator("article.step").waitFor();
     const before = await first.page.locator("article.step h2").innerText();
@@ -100,21 +100,21 @@ test("from the phone to the desktop, and on to another phone and back", async ()
     await page.locator("#sync-in").setInputFiles(back);
     await page.getByText("No gate that was passed on another device counts here").waitFor();
     await page.getByRole("button", { name: text("ui-sync-leave") }).tap();
-    await second.go("Shelf");
-    assert.equal(await page.getByRole("heading", { name: "Jobs" }).count(), 0, "a look keeps nothing");
+    await second.go("home");
+    assert.equal(await page.locator(".card").count(), 0, "a look keeps nothing");
     await toCarry(second);
     await take(second, back);
     await page.getByRole("button", { name: /^Undo: / }).tap();
-    await second.go("Shelf");
-    assert.equal(await page.getByRole("heading", { name: "Jobs" }).count(), 0, "one undo takes all of it back");
+    await second.go("home");
+    assert.equal(await page.locator(".card").count(), 0, "one undo takes all of it back");
     await toCarry(second);
     await page.reload();
     await page.getByRole("heading", { name: text("ui-sync-in") }).waitFor();
     await take(second, back);
-    await second.go("Shelf");
-    await page.getByRole("heading", { name: "Jobs" }).waitFor();
-    await page.locator(".jobs button, main li button").first().tap();
-    await second.go("Bench");
+    await second.go("home");
+    await page.locator(".card").first().waitFor();
+    await page.locator(".card-open").first().tap();
+    await second.go("bench");
     // The tests begin anew: no stage, and no gate, came along.
     await second.tap(text("ui-begin-tests"));
     await page.locator("article.step").waitFor();
@@ -129,7 +129,7 @@ test("from the phone to the desktop, and on to another phone and back", async ()
     await toCarry(second);
     const changed = await make(second, "second.curbshelf");
     await take(first, changed);
-    await first.go("Measure");
+    await first.go("measure");
     const stack = first.page.getByRole("textbox", { name: "Stack" }).first();
     await stack.waitFor();
     assert.equal(await stack.inputValue(), "72.5");

@@ -46,7 +46,7 @@ export async function throughGates(page, look = async () => {}) {
 
 /** What a record needs before the next step, by the word of the answer: in the teardown, and while it is wound. */
 const ANSWERS = ["transformer", "high-voltage", "hacksaw", "leave-out"];
-const WIND_ANSWERS = ["whole", "weld", "tape"];
+const WIND_ANSWERS = ["weld", "tape"];
 
 /** Gives each of these answers that the step asks for. */
 async function answerAll(page, place, words) {
@@ -93,7 +93,7 @@ function middle(band) {
     return (low + high) / 2;
 }
 
-/** Reads what a good core shows: the middle of each band. */
+/** Reads what a good core shows, at the bench and of the primary while it is wound: the middle of each band. */
 async function readAll(page) {
     const readings = page.locator("section.reading");
     for (let at = 0; at < (await readings.count()); at += 1) {
@@ -181,7 +181,7 @@ export async function enter(page, id, value) {
 /** From a measured core to a winding that is chosen. */
 export async function design(hand) {
     const { page } = hand;
-    await hand.go("Rewind");
+    await hand.go("rewind");
     await page.locator('.choices [data-word="plain_supply"]').tap();
     await page.locator(".winding-card").first().waitFor();
     await page.locator(".winding-card").first().tap();
@@ -193,7 +193,7 @@ export const turnsOn = async (page) => Number(await page.locator(".count-turn .t
 
 /** From a winding to the first step of winding it. */
 export async function beginWinding(hand) {
-    await hand.go("Wind");
+    await hand.go("wind");
     await hand.tap(text("ui-wind-begin"));
     await hand.page.locator("article.step").waitFor();
 }
@@ -229,6 +229,7 @@ export async function windUp(page, look = async () => {}, until = () => false) {
         const title = await page.locator("article.step h2").innerText();
         if ((await countTurns(page, until)) !== Infinity) return null;
         await look(title);
+        await readAll(page);
         await answerAll(page, "article.step", WIND_ANSWERS);
         await page.locator(".step-nav .main").tap();
         await page.waitForFunction((title) => {
@@ -241,14 +242,14 @@ export async function windUp(page, look = async () => {}, until = () => false) {
 
 /** From a winding to the first of its tests. */
 export async function beginTests(hand) {
-    await hand.go("Bench");
+    await hand.go("bench");
     await hand.tap(text("ui-begin-tests"));
     await hand.page.locator("article.step").waitFor();
 }
 
 /** A shelf file of all that is here, by way of *Other devices*. */
 export async function makeFile(hand) {
-    await hand.go("Shelf");
+    await hand.go("more");
     await hand.tap(text("ui-sync-open"));
     await hand.tap(text("ui-sync-make"));
 }

@@ -19,7 +19,7 @@ async function enter(page, name, value) {
 async function atMeasure(size) {
     const hand = await phone(running, size);
     await hand.openDemo();
-    await hand.go("Measure");
+    await hand.go("measure");
     await field(hand.page, "Tongue width").waitFor();
     return hand;
 }

@@ -8,6 +8,7 @@ import { text } from "./texts.js";
 export const ROOT = fileURLToPath(new URL("../../../", import.meta.url));
 const PAGE = `${ROOT}target/web/page`;
 export const SMALL = { width: 360, height: 800 };
+const STAGES = ["size-up", "teardown", "measure", "rewind", "wind", "bench"];
 export const LARGE = { width: 412, height: 915 };
 
 /** A browser with nothing but this app; `close` ends it. */
@@ -59,16 +60,31 @@ export function handOn(page, home) {
     return {
         page, errors, foreign,
         tap: (name) => page.getByRole("button", { name }).first().tap(),
-        go: (name) => page.getByRole("navigation").getByRole("button", { name, exact: true }).tap(),
+        /** To a place of the bar or a stage of the job, by its word: "home", "more", "measure". */
+        go: (word) => go(page, word),
         /** The demo's job, at its windings. */
         openDemo: async () => {
+            if ((await page.getByRole("button", { name: text("ui-open-demo") }).count()) === 0) await go(page, "more");
             await page.getByRole("button", { name: text("ui-open-demo") }).first().tap();
             await page.getByRole("heading", { name: text("way-title") }).waitFor();
-            await page.getByRole("navigation").getByRole("button", { name: "Rewind", exact: true }).tap();
+            await go(page, "rewind");
             await page.locator(".winding-card").first().waitFor();
         },
-        here: () => page.getByRole("navigation").locator("[aria-current=page]").innerText(),
+        /** The word of the screen: of a stage of the job, else of a place of the bar. */
+        here: async () => {
+            const stage = page.locator(".path [aria-current=step]");
+            const here = (await stage.count()) > 0 ? stage : page.locator(".rail [aria-current=page]");
+            return (await here.first().getAttribute("id")).replace(/^(stage|place)-/, "");
+        },
     };
+}
+
+/** Taps a place of the bar; for a stage of the job first what is in hand, where the stages are not in sight. */
+async function go(page, word) {
+    const stage = page.locator(`#stage-${word}`);
+    if (STAGES.includes(word) && (await stage.count()) === 0) await page.locator("#place-donor").tap();
+    const there = STAGES.includes(word) ? stage.or(page.locator(`#way-${word}`)) : page.locator(`#place-${word}`);
+    await there.first().tap();
 }
 
 /** Presses a button for as long as it wants to be held. */

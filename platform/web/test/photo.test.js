@@ -19,7 +19,7 @@ async function withPhoto(file) {
     const hand = await phone(running, SMALL);
     const { page } = hand;
     await hand.openDemo();
-    await hand.go("Measure");
+    await hand.go("measure");
     await page.getByRole("button", { name: text("ui-photo-title") }).tap();
     const from = Date.now();
     await page.locator("#core-photo").setInputFiles(`${ROOT}tests/reference/photo/${file}`);

@@ -24,7 +24,7 @@ async function unfold(page) {
 /** Calls `look(name, page)` on each. */
 export async function everyScreen(hand, look) {
     const { page } = hand;
-    await look("the empty shelf", page);
+    await look("the first start", page);
     await hand.tap(text("ui-new-find"));
     await page.getByRole("button", { name: text("ui-take-apart") }).waitFor();
     await look("size up", page);
@@ -39,25 +39,32 @@ export async function everyScreen(hand, look) {
     await page.locator(".gate .could-not").tap();
     await page.locator(".stopped").waitFor();
     await look("stopped", page);
-    await hand.go("Shelf");
+    await hand.go("home");
     await hand.openDemo();
     await look("rewind", page);
     await unfold(page);
     await look("rewind, unfolded", page);
-    await hand.go("Measure");
+    await hand.go("measure");
     await page.getByRole("textbox", { name: "Tongue width" }).first().waitFor();
     await look("measure", page);
     await unfold(page);
     await look("measure, unfolded", page);
-    await hand.go("Bench");
+    await hand.go("bench");
     await page.getByRole("button", { name: text("ui-to-page") }).waitFor();
     await look("bench", page);
     await page.getByRole("button", { name: text("ui-to-page") }).tap();
     await page.getByRole("button", { name: "Save the page" }).waitFor();
     await look("the page", page);
-    await hand.go("Shelf");
-    await page.getByRole("heading", { name: "Jobs" }).waitFor();
-    await look("the shelf", page);
+    await hand.go("home");
+    await page.locator(".card .go").first().waitFor();
+    await look("home", page);
+    await hand.go("compare");
+    await page.getByRole("heading", { name: text("ui-compare-cores") }).waitFor();
+    await look("compare", page);
+    await hand.go("more");
+    await look("more", page);
+    await unfold(page);
+    await look("more, unfolded", page);
     await hand.tap(text("ui-sync-open"));
     await page.getByRole("heading", { name: text("ui-sync-in") }).waitFor();
     await page.locator("details.seal > summary").tap();
@@ -65,7 +72,7 @@ export async function everyScreen(hand, look) {
     await hand.tap(text("ui-sync-make"));
     await page.getByText(part("ui-sync-made")).waitFor();
     await look("other devices, a file made", page);
-    await hand.go("Bench");
+    await hand.go("bench");
     await hand.tap(text("ui-begin-tests"));
     await page.locator("article.step").waitFor();
     await look("a test", page);

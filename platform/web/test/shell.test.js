@@ -25,7 +25,7 @@ test("what the page asks of the app that carries it", async () => {
     assert.deepEqual((await asked("awake")).at(-1), ["awake", false]);
 
     await hand.openDemo();
-    await hand.go("Bench");
+    await hand.go("bench");
     await page.getByRole("button", { name: text("ui-to-page") }).tap();
     await hand.tap("Save the page");
     await page.waitForFunction(() => globalThis.asked.some(([word, , , , last]) => word === "save" && last));
@@ -48,12 +48,12 @@ test("what the page asks of the app that carries it", async () => {
     const bytes = large.map((piece) => piece[3]).join("");
     assert.equal(bytes.length, 2_000_001);
     assert.ok([...bytes].every((letter, at) => letter.charCodeAt(0) === at % 251));
-    await hand.go("Shelf");
+    await hand.go("more");
     await hand.tap(text("ui-sync-open"));
     await hand.tap(text("ui-sync-make"));
     await page.waitForFunction(() => globalThis.asked.some(([, name]) => String(name).endsWith(".curbshelf")));
 
-    await hand.go("Bench");
+    await hand.go("bench");
     await hand.tap(text("ui-begin-tests"));
     await page.locator("article.step").waitFor();
     await page.locator(".step-nav .main").tap();

@@ -41,8 +41,8 @@ test("reloaded and offline inside a gate", async () => {
     await hand.server.stop();
     await hand.context.setOffline(true);
     await page.reload();
-    await page.getByRole("navigation").waitFor();
-    assert.equal(await hand.here(), "Teardown");
+    await page.locator(".rail").waitFor();
+    assert.equal(await hand.here(), "teardown");
     if ((await page.locator(".gate").count()) === 0) {
         await page.getByRole("button", { name: text("ui-next-step") }).tap();
         await page.locator(".gate").waitFor();
@@ -52,10 +52,10 @@ test("reloaded and offline inside a gate", async () => {
     // The phone's back button leads out of the gate, and the way in leads through it again.
     await page.goBack();
     await page.waitForTimeout(500);
-    assert.notEqual(await hand.here(), "Teardown");
+    assert.notEqual(await hand.here(), "teardown");
     await page.goForward();
     await page.waitForTimeout(500);
-    assert.equal(await hand.here(), "Teardown");
+    assert.equal(await hand.here(), "teardown");
     if ((await page.locator(".gate").count()) === 0) {
         await page.getByRole("button", { name: text("ui-next-step") }).tap();
     }

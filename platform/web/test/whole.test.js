@@ -43,8 +43,8 @@ for (const size of [SMALL, LARGE]) {
             }
             if (seen.length === 5 || seen.length === 8) {
                 await page.reload();
-                await page.getByRole("navigation").waitFor();
-                assert.equal(await hand.here(), "Teardown");
+                await page.locator(".rail").waitFor();
+                assert.equal(await hand.here(), "teardown");
                 assert.equal(await page.locator("article.step h2").innerText(), title, "the same step after a reload");
             }
         }, look);
@@ -66,8 +66,8 @@ for (const size of [SMALL, LARGE]) {
         await look("the turn counter");
         await shoot("5-winding");
         await page.reload();
-        await page.getByRole("navigation").waitFor();
-        assert.equal(await hand.here(), "Wind");
+        await page.locator(".rail").waitFor();
+        assert.equal(await hand.here(), "wind");
         assert.equal(await turnsOn(page), 5, "the same turn after a reload");
         const wound = await windUp(page, look);
         await page.getByRole("heading", { name: text("ui-wound"), exact: true }).waitFor();

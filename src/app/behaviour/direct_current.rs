@@ -316,8 +316,8 @@ mod tests {
 
     /// A charger's search, its reactor and what its topic tells are one state: the bridge, the reactor where
     /// there is one, and the battery half full, integrated here in time, step by step (Euler's method,
-    /// 20 µs), by the circuit's equations alone. On the demo's core 15 and 20 A flow by themselves; 10 A lie
-    /// between two turns, and a reactor holds them.
+    /// 20 µs), by the circuit's equations alone. On the demo's core with insulation of class F 15 and 20 A flow
+    /// by themselves; 10 A lie between two turns, and a reactor holds them.
     #[test]
     fn a_charger_gives_what_the_search_said() {
         for (asked, needs_reactor) in [(10.0, true), (15.0, false), (20.0, false)] {
@@ -328,6 +328,7 @@ mod tests {
                 confirmed: true,
             };
             file.choice = None;
+            file.conditions.insulation = Some(crate::job::InsulationClass::F);
             let answer = basis(&file).unwrap();
             let design = answer.design.as_ref().unwrap();
             let found = direct_current(&file, &answer).unwrap();

@@ -1,7 +1,7 @@
 //! How hot, how long, how often.
 
 use super::coil;
-use super::heat_band::{FINE, Hour, band};
+use super::heat_band::{FINE, band, hour};
 pub use super::heat_run::{History, class_of};
 use super::heat_run::{Run, cycle, run};
 use crate::app::basis::{Basis, Design};
@@ -77,16 +77,14 @@ pub fn heat(file: &JobFile, answer: &Basis) -> Option<HeatAnswer> {
     let (goal, design) = (answer.goal.as_ref()?, answer.design.as_ref()?);
     let run = run(file, answer, design)?;
     let question = run.at_best;
-    let near = run.inputs.duty_near(&question);
     let propagated = first_order(&run, |run| {
-        let si = run.inputs.duty_from(&near, &run.question()).to_si();
+        let si = run.inputs.duty(&run.question()).to_si();
         si.iter().all(|v| v.is_finite()).then_some(si)
     })?;
     let found = DutyEstimate::from_propagated(&propagated);
     let (duty, cycle) = cycle(goal, &question);
     let permitted = found.permitted_duty;
-    let hour = Hour::of(&run);
-    let history = hour.history(&run, &cycle, FINE);
+    let history = hour(&run, &cycle, FINE);
     let time = found.time_to_limit;
     let never_hot = time.value >= NEVER;
     let burns_out = found.winding_steady.value >= RUNAWAY;
@@ -137,7 +135,7 @@ pub fn heat(file: &JobFile, answer: &Basis) -> Option<HeatAnswer> {
         hot_idle: permitted.value <= Ratio::ZERO,
         cycle: own_cycle,
         duty_in_doubt,
-        band: band(&run, goal, &hour),
+        band: band(&run, goal),
         history,
         limit: question.insulation.winding.limit(),
         numbers,

@@ -1,8 +1,8 @@
 //! The hour that a plot of heat shows, and how far off it may be.
 
 use super::heat_run::{History, Run, cycle};
+use crate::magnetics::heat::Cycle;
 use crate::magnetics::heat::network::Temperatures;
-use crate::magnetics::heat::{Cycle, Histories};
 use crate::quantity::{Temperature, Time, UncertainInputs, Visitor, first_order};
 use crate::rewind::goal::Goal;
 
@@ -10,22 +10,12 @@ use crate::rewind::goal::Goal;
 pub(super) const FINE: Time = Time::from_si(15.0);
 const COARSE: Time = Time::from_si(60.0);
 
-/// An hour of a cycle, from cold.
-pub(super) struct Hour(Histories);
-
-impl Hour {
-    pub(super) fn of(run: &Run) -> Self {
-        Self(Histories::of(&run.inputs.network()))
-    }
-
-    pub(super) fn history(&self, run: &Run, cycle: &Cycle, every: Time) -> History {
-        let cold = Temperatures::all(run.inputs.ambient.value);
-        self.0
-            .history(&run.inputs.network(), cold, cycle, Time::from_minutes(60.0), every)
-            .into_iter()
-            .map(|p| (p.time, p.temperatures))
-            .collect()
-    }
+/// An hour of a cycle, from cold, by steps of at most `every`.
+pub(super) fn hour(run: &Run, cycle: &Cycle, every: Time) -> History {
+    let cold = Temperatures::all(run.inputs.ambient.value);
+    let network = run.inputs.network();
+    let points = network.history(cold, cycle, Time::from_minutes(60.0), every);
+    points.into_iter().map(|p| (p.time, p.temperatures)).collect()
 }
 
 /// Points of the band.
@@ -42,10 +32,10 @@ impl UncertainInputs for Mean {
 }
 
 /// How far off the new winding's temperature may be through that hour (k = 2).
-pub(super) fn band(run: &Run, goal: &Goal, hour: &Hour) -> Vec<(Time, [Temperature; 2])> {
+pub(super) fn band(run: &Run, goal: &Goal) -> Vec<(Time, [Temperature; 2])> {
     // The cycle's times are the goal's: every history has its points at the same times.
     let points = |run: &Run| {
-        let history = hour.history(run, &cycle(goal, &run.question()).1, COARSE);
+        let history = hour(run, &cycle(goal, &run.question()).1, COARSE);
         let last = history.len().checked_sub(1)?;
         Some((0..BAND).map(|k| history[k * last / (BAND - 1)]).collect::<Vec<_>>())
     };

@@ -12,7 +12,6 @@ pub mod pairs;
 pub mod shunts;
 
 use super::basis::{Basis, Design};
-use crate::magnetics::circuit::ShellCircuit;
 use crate::magnetics::circuit::performance::Prepared;
 use crate::magnetics::idle::Idle;
 use crate::magnetics::winding::Coil;
@@ -45,7 +44,3 @@ pub(super) fn primary_resistance(answer: &Basis, at: Temperature) -> Measured<Re
 
 /// A curve of the output: amperes and volts from no load to the short circuit.
 pub type OutputCurve = Vec<(crate::quantity::Current, crate::quantity::Voltage)>;
-
-pub(super) fn output_curve(circuit: &ShellCircuit<'_>) -> OutputCurve {
-    circuit.curve(17).iter().map(|p| (p.current, p.voltage)).collect()
-}

@@ -48,7 +48,8 @@ pub fn lamp_for(file: &JobFile, mains: Voltage) -> SeriesLamp {
 
 /// Least insulation resistance of the mains side to the core: 2.5 MΩ, and of the new winding to
 /// everything else: 5 MΩ (IEC 60974-4, periodic inspection and testing; R2: testers' manuals).
-const INSULATION: [(u8, f64); 2] = [(PRIMARY, 2.5e6), (NEW_WINDING, 5e6)];
+const INSULATION_OF_PRIMARY: Resistance = Resistance::from_si(2.5e6);
+const INSULATION_OF_WINDING: Resistance = Resistance::from_si(5e6);
 
 /// Half-width that a home meter adds to any prediction: 2 % (common practice, no source).
 const METER: f64 = 0.02;
@@ -148,16 +149,8 @@ fn of_core(
             Amount::Current,
         ),
     ];
-    for (of, (_, least)) in [primary, winding].into_iter().zip(INSULATION) {
-        let least = Amount::Resistance(Resistance::from_si(least));
-        predictions.push(Prediction {
-            stage: Stage::Insulation,
-            of,
-            value: least,
-            low: least,
-            high: Amount::Resistance(Resistance::from_si(f64::INFINITY)),
-        });
-    }
+    predictions.push(insulation(primary, INSULATION_OF_PRIMARY));
+    predictions.push(insulation(winding, INSULATION_OF_WINDING));
     let lamp = lamp_current(file, answer).ok_or_else(|| Message::new("plan-no-idle-current"))?;
     predictions.push(band(Stage::LampIdle, primary, lamp, Amount::Current));
     if let Some([primary_rise, winding_rise]) = heat::rise_after_run(file, answer, design) {
@@ -236,16 +229,9 @@ fn coil_plan(file: &JobFile, answer: &Basis, found: &InductorAnswer) -> Result<P
     let is_ballast = matches!(file.goal, job::Goal::Ballast { .. });
     let load = found.built.load;
     let (resistance, _) = at_load(&cold, load).ok_or_else(unknown)?;
-    let least = Amount::Resistance(Resistance::from_si(INSULATION[1].1));
     let mut predictions = vec![
         band(Stage::Continuity, NEW_WINDING, resistance, Amount::Resistance),
-        Prediction {
-            stage: Stage::Insulation,
-            of: NEW_WINDING,
-            value: least,
-            low: least,
-            high: Amount::Resistance(Resistance::from_si(f64::INFINITY)),
-        },
+        insulation(NEW_WINDING, INSULATION_OF_WINDING),
     ];
     // Whatever the source gives: between a hundredth and a tenth of the rated current.
     let low_current = |share: f64| {
@@ -329,6 +315,31 @@ fn band<Q: Quantity>(stage: Stage, of: u8, predicted: Measured<Q>, amount: impl 
         value: at(value),
         low: at((value - half).max(0.0)),
         high: at(value + half),
+    }
+}
+
+/// What meter and insulation tester should show of a primary: its resistance and its insulation.
+#[must_use]
+pub fn primary_predictions(answer: &Basis) -> [Prediction; 2] {
+    [
+        band(
+            Stage::Continuity,
+            PRIMARY,
+            primary_resistance(answer),
+            Amount::Resistance,
+        ),
+        insulation(PRIMARY, INSULATION_OF_PRIMARY),
+    ]
+}
+
+/// At least so much insulation of a winding.
+fn insulation(of: u8, least: Resistance) -> Prediction {
+    Prediction {
+        stage: Stage::Insulation,
+        of,
+        value: Amount::Resistance(least),
+        low: Amount::Resistance(least),
+        high: Amount::Resistance(Resistance::from_si(f64::INFINITY)),
     }
 }
 

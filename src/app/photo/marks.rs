@@ -1,6 +1,6 @@
 //! Conversion between stored marks and those of the photo room.
 
-use crate::job::{PhotoFound, PhotoMarks, PhotoReference, Place, Reading};
+use crate::job::{DimensionMark, PhotoFound, PhotoMarks, PhotoReference, Place, Reading};
 use crate::photo::{
     Coin, Dimension, Focal, Frame, Lens, LensError, Mark, Marks, Options, Paper, Point, Reference, ReferenceOutline,
     Sheet, Span, rectangle_by_hand,
@@ -74,6 +74,18 @@ pub(super) fn stored_outline(found: &ReferenceOutline) -> PhotoFound {
         ReferenceOutline::Marks(points) => PhotoFound::Marks {
             points: points.map(|p| [p.x, p.y]),
         },
+    }
+}
+
+/// A mark as it is stored: two points, or two on each edge.
+pub(super) fn stored_mark(mark: &Mark) -> DimensionMark {
+    let points = match &mark.span {
+        Span::Points(points) => points.to_vec(),
+        Span::Edges([first, second]) => first.iter().chain(second).copied().collect(),
+    };
+    DimensionMark {
+        dimension: mark.dimension.word().to_owned(),
+        points: points.iter().map(|p| [p.x, p.y]).collect(),
     }
 }
 
@@ -197,7 +209,6 @@ pub(super) fn card_from_above(at: impl Fn(f64, f64) -> Place) -> PhotoMarks {
 mod tests {
     use super::super::read_marks;
     use super::*;
-    use crate::job::DimensionMark;
 
     /// Edges bent by a lens of -5 % at the corner correct the lengths; stored marks are read back
     /// unchanged.

@@ -11,11 +11,13 @@ mod records;
 pub use handles::{default_outline, handles, with_centre_moved, with_handle_moved};
 pub use marks::{ENOUGH_POINTS, height_on_face};
 pub use readings::{Askew, PhotoReadings, PhotoRow, read_marks};
+pub use records::MEASURED;
 
-use self::marks::{point, reference_from_stored, stored_outline};
+use self::marks::{marks_from_stored, point, reference_from_stored, stored_mark, stored_outline};
 use crate::job::{DimensionMark, PhotoFound, PhotoMarks, PhotoReference, Place};
 use crate::photo::find::core_parts::suggest_face;
 use crate::photo::find::{Trust, find_reference_unless};
+use crate::photo::measure::core_face::find_core_face;
 use crate::photo::measure::snap::snap;
 use crate::photo::{Cancelled, Dimension, Gray, Photo, Point};
 use crate::words::{Explain, Message};
@@ -131,6 +133,22 @@ impl OpenedPhoto {
         .collect()
     }
 
+    /// Searches for the core's face, with the scale of the object of known size; `None` where the object
+    /// is not marked yet, nothing looks like a core, or `cancelled` says that nobody waits for it.
+    #[must_use]
+    pub fn find_core(&self, marks: &PhotoMarks, cancelled: Cancelled<'_>) -> Option<FoundCore> {
+        let (converted, _) = marks_from_stored(marks).ok()?;
+        let scale = converted.scale().ok()?;
+        let face = find_core_face(&self.photo, &scale, cancelled)?;
+        let places = |corners: [Point; 4]| corners.map(|corner| [corner.x, corner.y]);
+        Some(FoundCore {
+            face: places(face.corners),
+            windows: face.windows.map(places),
+            marks: face.marks.iter().map(stored_mark).collect(),
+            doubts: face.doubts.iter().map(|doubt| doubt.word()).collect(),
+        })
+    }
+
     /// The surroundings of a point at full size, as a PNG of `side` pixels square, and the point's
     /// position in it.
     ///
@@ -169,6 +187,20 @@ fn gray_png(gray: &Gray, from: (usize, usize), size: (usize, usize)) -> Result<V
     writer.write_image_data(&pixels).map_err(failed)?;
     writer.finish().map_err(failed)?;
     Ok(bytes)
+}
+
+/// The core's face as found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FoundCore {
+    /// The four corners of the face.
+    pub face: [Place; 4],
+    /// The corners of the two windows.
+    pub windows: [[Place; 4]; 2],
+    /// The dimensions whose edges were found.
+    pub marks: Vec<DimensionMark>,
+    /// Identifiers of the reasons for doubt: a person must compare the marks with the photo where there
+    /// are any.
+    pub doubts: Vec<&'static str>,
 }
 
 /// The object of known size as found.

@@ -4,22 +4,27 @@ use crate::app::workspace::{Workspace, WorkspaceError};
 use crate::job::{JobFile, JobId, PhotoId, PhotoMarks, Reading, fields};
 use crate::store::{CorePhoto, Op};
 
+/// What a photo is for on which the core is measured.
+pub const MEASURED: &str = "measure";
+
 impl Workspace {
-    /// The photos of a job's core.
+    /// The photos of a job's core that are for something: [`MEASURED`], or a step of the work.
     ///
     /// # Errors
     /// What the disk says.
-    pub fn core_photos(&self, job: JobId) -> Result<Vec<CorePhoto>, WorkspaceError> {
-        Ok(self.store.core_photos(self.store.job(job)?.body.core)?)
+    pub fn core_photos(&self, job: JobId, what: &str) -> Result<Vec<CorePhoto>, WorkspaceError> {
+        let mut photos = self.store.core_photos(self.store.job(job)?.body.core)?;
+        photos.retain(|photo| photo.what == what);
+        Ok(photos)
     }
 
     /// Keeps a photo with a job's core.
     ///
     /// # Errors
     /// Not a JPEG or PNG, or too large; nothing is saved then.
-    pub fn add_core_photo(&mut self, job: JobId, bytes: &[u8]) -> Result<PhotoId, WorkspaceError> {
+    pub fn add_core_photo(&mut self, job: JobId, what: &str, bytes: &[u8]) -> Result<PhotoId, WorkspaceError> {
         let core = self.store.job(job)?.body.core;
-        Ok(self.store.add_core_photo(core, bytes)?)
+        Ok(self.store.add_core_photo(core, what, bytes)?)
     }
 
     /// A photo's bytes.

@@ -26,7 +26,7 @@ use crate::store::{
 
 pub use export_file::{ExportedFile, new_file_name};
 use words::utc;
-pub use words::{fork_label, local_time, side_text, size_text, story};
+pub use words::{ValueLabel, ValueRow, ValueText, fork_label, local_time, side_rows, size_text, story};
 
 /// The records that an export contains.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -357,6 +357,42 @@ impl Workspace {
     /// [`WorkspaceError::Store`].
     pub fn conflicts(&self, limit: u32) -> Result<Vec<Conflict>, WorkspaceError> {
         Ok(self.store.conflicts(limit)?)
+    }
+
+    /// What the person calls the oven or core that a conflict is about: a core has the name of its job.
+    #[must_use]
+    pub fn name_in_conflict(&self, conflict: &Conflict) -> String {
+        if conflict.kind != Kind::Core {
+            return conflict.name.clone();
+        }
+        let of_core = |job: &JobSummary| {
+            self.store
+                .job(job.id)
+                .is_ok_and(|record| record.body.core.0 == conflict.id)
+        };
+        let jobs = self.store.job_summaries(u32::MAX, None).unwrap_or_default();
+        jobs.into_iter().find(of_core).map_or_else(String::new, |job| job.name)
+    }
+
+    /// The conflicts of a job, its core, and the oven that it came from.
+    ///
+    /// # Errors
+    /// [`WorkspaceError::Store`].
+    pub fn conflicts_of(&self, job: Option<JobId>, donor: Option<DonorId>) -> Result<Vec<Conflict>, WorkspaceError> {
+        if self.store.conflict_count()? == 0 {
+            return Ok(Vec::new());
+        }
+        let core = job
+            .map(|job| self.store.job(job))
+            .transpose()?
+            .map(|record| record.body.core);
+        let concerns = |conflict: &Conflict| match conflict.kind {
+            Kind::Job => job.is_some_and(|job| job.0 == conflict.id),
+            Kind::Core => core.is_some_and(|core| core.0 == conflict.id),
+            Kind::Donor => donor.is_some_and(|donor| donor.0 == conflict.id),
+            _ => false,
+        };
+        Ok(self.store.conflicts(u32::MAX)?.into_iter().filter(concerns).collect())
     }
 
     /// Settles a conflict.

@@ -1,9 +1,13 @@
 //! Imported values and histories as texts for the person.
 
-use serde_json::Value;
+use serde_json::{Map, Value};
 
-use crate::job::fields;
+use crate::app::listing::wire_label;
+use crate::app::workspace::{shown_number, unit_symbol};
+use crate::job::fields::{self, Field, UnitKind};
+use crate::magnetics::circuit::mains::Outlet;
 use crate::merge::Kind;
+use crate::quantity::LengthUnit;
 use crate::store::{Conflict, RemoteHistory, Side};
 
 /// A moment by the clock where the person stands.
@@ -44,54 +48,180 @@ pub(super) fn utc(ms: i64) -> String {
         .map_or_else(String::new, |time| time.format("%Y-%m-%dT%H:%M:%SZ").to_string())
 }
 
-/// The field table's row of a reading with two values.
-fn row_of(fork: &Conflict) -> Option<&'static fields::Field> {
-    let field = fork.field.strip_prefix("reading.")?;
+/// What stands before a value.
+#[derive(Debug, Clone, PartialEq)]
+pub enum ValueLabel {
+    /// The label of a field of the table.
+    Field(&'static Field),
+    /// A text by its id.
+    Text(&'static str),
+    /// A key that no screen has a label for.
+    Key(String),
+    /// Nothing: the value is all that differs.
+    None,
+}
+
+/// A value.
+#[derive(Debug, Clone, PartialEq)]
+pub enum ValueText {
+    /// As it is read, with its unit.
+    Shown(String),
+    /// A text by its id.
+    Text(String),
+}
+
+/// A part of a value with its label.
+pub type ValueRow = (ValueLabel, ValueText);
+
+/// The field table's row of a key of a record: of a reading, of a condition, of a value of its own.
+fn row_of(fork: &Conflict, key: &str) -> Option<&'static Field> {
+    let reading = key.strip_prefix("reading.").unwrap_or(key);
     let root = match fork.kind {
         Kind::Job => "mains",
         kind => kind.word(),
     };
-    fields::find(&format!("{root}.{field}"))
+    fields::find(key)
+        .or_else(|| fields::find(&format!("{root}.{reading}")))
+        .or_else(|| fields::find(&format!("{root}.circuit.{reading}")))
+        .or_else(|| fields::find(&format!("{root}.primary.{reading}")))
 }
 
-/// The label of a field of a record, as the screens call it; its key where they do not.
+/// What differs: the table's field where there is one, else a text, else its key.
 #[must_use]
-pub fn fork_label(fork: &Conflict) -> String {
-    let key = || match fork.field.strip_prefix("reading.") {
-        Some(field) => field.to_owned(),
-        None => fork.field.replace(['_', '.'], " "),
-    };
-    row_of(fork).map_or_else(key, |row| row.label.to_owned())
-}
-
-/// One of two values as a person reads it.
-#[must_use]
-pub fn side_text(fork: &Conflict, side: &Side) -> String {
-    let unit = row_of(fork).map_or("", |row| row.kind.symbol());
-    match &side.value {
-        Value::Object(reading) if reading.contains_key("plus_minus") => {
-            let number = |key: &str| reading.get(key).and_then(Value::as_f64).unwrap_or(f64::NAN);
-            format!("{} ± {} {unit}", number("value"), number("plus_minus"))
-                .trim_end()
-                .to_owned()
+pub fn fork_label(fork: &Conflict) -> ValueLabel {
+    let text = match (fork.kind, fork.field.as_str()) {
+        (_, "name") => "ui-conflict-name",
+        (_, "note" | "notes" | "text") => "ui-conflict-note",
+        (_, "goal") => "ui-conflict-goal",
+        (_, "choice") => "ui-conflict-choice",
+        (_, "marks") => "ui-conflict-marks",
+        (_, "plug") => "ui-conflict-plug",
+        (Kind::Core, "primary_metal") => "ui-conflict-metal",
+        (Kind::Core, "shunts_kept") => "ui-conflict-shunts",
+        (Kind::Core, "donor") => "ui-conflict-donor",
+        (Kind::Job, "core") => "ui-conflict-core",
+        (_, field) => {
+            return match row_of(fork, field) {
+                Some(row) => ValueLabel::Field(row),
+                None if field.starts_with("conditions.") => ValueLabel::Text("ui-conflict-conditions"),
+                None if field.starts_with("look.") => ValueLabel::Text("ui-conflict-look"),
+                None => ValueLabel::Key(spaced(field)),
+            };
         }
-        Value::Null => String::new(),
-        other => flat(other),
+    };
+    ValueLabel::Text(text)
+}
+
+/// One of the values, part by part, as a person reads it: in the person's unit of length.
+#[must_use]
+pub fn side_rows(fork: &Conflict, side: &Side, unit: LengthUnit) -> Vec<ValueRow> {
+    match (fork.field.as_str(), &side.value) {
+        (_, Value::Null) => Vec::new(),
+        ("goal", Value::Object(parts)) => goal_rows(parts, unit),
+        ("choice", Value::Object(parts)) => choice_rows(parts),
+        ("plug", Value::String(word)) => {
+            let label = Outlet::of_word(word).map_or_else(|| word.clone(), |outlet| outlet.label.to_owned());
+            vec![(ValueLabel::None, ValueText::Shown(label))]
+        }
+        (field, value) => {
+            let mut rows = Vec::new();
+            parts_of(fork, field, value, unit, &mut rows);
+            if let [(label, _)] = rows.as_mut_slice() {
+                // What differs is said above.
+                *label = ValueLabel::None;
+            }
+            rows
+        }
     }
 }
 
-/// A part of a record in one line: names with their values.
-fn flat(value: &Value) -> String {
+/// The parts of a value below a key, a row each.
+fn parts_of(fork: &Conflict, key: &str, value: &Value, unit: LengthUnit, rows: &mut Vec<ValueRow>) {
+    let row = row_of(fork, key);
+    let label = || row.map_or_else(|| ValueLabel::Key(spaced(last(key))), ValueLabel::Field);
     match value {
-        Value::Object(parts) => {
-            let parts: Vec<String> = parts
-                .iter()
-                .filter(|(_, value)| !value.is_null())
-                .map(|(key, value)| format!("{} {}", key.replace('_', " "), flat(value)))
-                .collect();
-            parts.join(", ")
+        Value::Null => {}
+        Value::Object(reading) if reading.contains_key("plus_minus") => {
+            let number = |name: &str| reading.get(name).and_then(Value::as_f64).unwrap_or(f64::NAN);
+            let shown = |value: f64| row.map_or_else(|| value.to_string(), |row| shown_number(row, value, unit));
+            let symbol = row.map_or("", |row| unit_symbol(row, unit));
+            let text = format!("{} ± {} {symbol}", shown(number("value")), shown(number("plus_minus")));
+            rows.push((label(), ValueText::Shown(text.trim_end().to_owned())));
         }
-        Value::Array(parts) => parts.iter().map(flat).collect::<Vec<_>>().join(", "),
+        Value::Object(parts) => {
+            for (name, part) in parts {
+                parts_of(fork, &format!("{key}.{name}"), part, unit, rows);
+            }
+        }
+        Value::Array(parts) => {
+            let all: Vec<String> = parts.iter().map(plain).collect();
+            rows.push((label(), ValueText::Shown(all.join(", "))));
+        }
+        other => rows.push((label(), one(row, other, unit))),
+    }
+}
+
+/// A single value: a number with its unit, yes or no, a word.
+fn one(row: Option<&'static Field>, value: &Value, unit: LengthUnit) -> ValueText {
+    match (value, row) {
+        (Value::Bool(yes), _) => ValueText::Text(if *yes { "ui-yes" } else { "ui-no" }.to_owned()),
+        (Value::Number(number), Some(row)) => {
+            let value = number.as_f64().unwrap_or(f64::NAN);
+            let text = if row.kind == UnitKind::Ratio {
+                format!("{} %", shown_number(row, 100.0 * value, unit))
+            } else {
+                format!("{} {}", shown_number(row, value, unit), unit_symbol(row, unit))
+            };
+            ValueText::Shown(text.trim_end().to_owned())
+        }
+        (Value::String(text), None) => ValueText::Shown(spaced(text)),
+        (other, _) => ValueText::Shown(plain(other)),
+    }
+}
+
+/// A use with its targets.
+fn goal_rows(parts: &Map<String, Value>, unit: LengthUnit) -> Vec<ValueRow> {
+    let word = parts.get("use").and_then(Value::as_str).unwrap_or_default();
+    let text = format!("use-{}", word.replace('_', "-"));
+    let mut rows = vec![(ValueLabel::Text("ui-conflict-use"), ValueText::Text(text))];
+    for (key, value) in parts.iter().filter(|(key, value)| *key != "use" && !value.is_null()) {
+        let row = fields::find_for(word, key);
+        let label = match (row, key.as_str()) {
+            (Some(row), _) => ValueLabel::Field(row),
+            (None, "user") => ValueLabel::Text("ui-conflict-user"),
+            (None, "confirmed") => ValueLabel::Text("ui-conflict-confirmed"),
+            (None, key) => ValueLabel::Key(spaced(key)),
+        };
+        rows.push((label, one(row, value, unit)));
+    }
+    rows
+}
+
+/// A winding: its wire by the name that the shops have, its turns.
+fn choice_rows(parts: &Map<String, Value>) -> Vec<ValueRow> {
+    let wire = parts.get("conductor").and_then(Value::as_str).unwrap_or_default();
+    let wire = wire_label(wire).unwrap_or_else(|| wire.to_owned());
+    let number = |key: &str| parts.get(key).map_or_else(String::new, plain);
+    vec![
+        (ValueLabel::Text("ui-conflict-turns"), ValueText::Shown(number("turns"))),
+        (ValueLabel::Text("ui-conflict-wire"), ValueText::Shown(wire)),
+        (
+            ValueLabel::Text("ui-conflict-parallel"),
+            ValueText::Shown(number("parallel")),
+        ),
+    ]
+}
+
+fn last(key: &str) -> &str {
+    key.rsplit('.').next().unwrap_or(key)
+}
+
+fn spaced(key: &str) -> String {
+    key.replace(['_', '.'], " ")
+}
+
+fn plain(value: &Value) -> String {
+    match value {
         Value::String(text) => text.clone(),
         other => other.to_string(),
     }

@@ -1,6 +1,6 @@
 //! What lies behind a winding's diodes: the diodes, the choke, the battery.
 
-use crate::job::{Conditions, RectifierKind};
+use crate::job::{Conditions, Goal, JobFile, RectifierKind};
 use crate::magnetics::circuit::performance::DirectSide;
 use crate::magnetics::rectifier::charger::{LeadAcid, typical_efficiency, typical_polarisation, typical_rest};
 use crate::magnetics::rectifier::{Connection, DiodeLine, DirectLoad};
@@ -28,6 +28,20 @@ pub const fn connection(conditions: &Conditions) -> Connection {
         Some(RectifierKind::CentreTap) => Connection::CentreTap,
         Some(RectifierKind::Bridge) | None => Connection::Bridge,
     }
+}
+
+/// Whether the winding is two equal halves with a tap between them.
+#[must_use]
+pub const fn has_centre_tap(file: &JobFile) -> bool {
+    let feeds_diodes = matches!(
+        file.goal,
+        Goal::BatteryCharger { .. }
+            | Goal::PlainSupply { .. }
+            | Goal::PlasmaCutter { .. }
+            | Goal::StickWelder { .. }
+            | Goal::ArcFurnace { .. }
+    );
+    feeds_diodes && matches!(connection(&file.conditions), Connection::CentreTap)
 }
 
 /// The choke behind the diodes; zero for none.

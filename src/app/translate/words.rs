@@ -13,6 +13,7 @@ pub fn placement(word: job::Placement) -> Placement {
     match word {
         job::Placement::BesidePrimary => Placement::BesidePrimary,
         job::Placement::OverPrimary => Placement::OverPrimary,
+        job::Placement::FarEnd => Placement::FarEnd,
     }
 }
 
@@ -22,6 +23,7 @@ pub fn placement_word(placement: Placement) -> job::Placement {
     match placement {
         Placement::BesidePrimary => job::Placement::BesidePrimary,
         Placement::OverPrimary => job::Placement::OverPrimary,
+        Placement::FarEnd => job::Placement::FarEnd,
     }
 }
 

@@ -3,12 +3,9 @@
 use super::{Workspace, WorkspaceError};
 use crate::job::fields;
 use crate::job::{Choice, Design, DesignId, JobId, Record, StockId, StockWire};
-use crate::quantity::{Length, parse_number};
+use crate::quantity::parse_number;
 use crate::store::Op;
 use crate::wire::Catalogue;
-
-/// Less wire than this is none: 0.1 m.
-const LEFT_OVER: Length = Length::from_si(0.1);
 
 impl Workspace {
     /// The wires on the person's shelf.
@@ -46,27 +43,6 @@ impl Workspace {
     /// What the disk says.
     pub fn remove_stock(&mut self, id: StockId) -> Result<(), WorkspaceError> {
         Ok(self.store.edit(Op::RemoveWire, |edit| edit.delete(id))?)
-    }
-
-    /// Takes wire that was wound off a wire on the shelf; what is left of less than a hand's breadth is none.
-    ///
-    /// # Errors
-    /// As [`Workspace::remove_stock`]; [`StoreError::StaleRevision`](crate::store::StoreError) where it was
-    /// changed meanwhile.
-    pub fn use_stock(&mut self, wire: &Record<StockId, StockWire>, length: Length) -> Result<(), WorkspaceError> {
-        let left = Length::from_si(wire.body.length_m) - length;
-        let (id, revision) = (wire.meta.id, wire.meta.revision);
-        self.store.edit(Op::UseWire, |edit| {
-            if left < LEFT_OVER {
-                return edit.delete(id);
-            }
-            let body = StockWire {
-                length_m: left.si(),
-                ..wire.body.clone()
-            };
-            edit.update(id, revision, &body).map(|_| ())
-        })?;
-        Ok(())
     }
 
     /// Keeps the chosen winding beside the job, to compare it with others.

@@ -31,7 +31,7 @@ fn messages() {
         (
             "/choice/placement",
             json!("inside"),
-            "choice.placement is \"inside\"; use one of: beside_primary, over_primary",
+            "choice.placement is \"inside\"; use one of: beside_primary, over_primary, far_end",
         ),
         (
             "/goal/user",

@@ -2,12 +2,11 @@
 
 use std::f64::consts::{FRAC_PI_2, PI, SQRT_2};
 
-use crate::magnetics::circuit::leakage::MU_0;
 use crate::magnetics::circuit::shunts::ShuntLaw;
 use crate::magnetics::circuit::{LoadPoint, ShellCircuit};
 use crate::magnetics::numeric::bracket::Bracket;
-use crate::magnetics::numeric::complex::Complex;
-use crate::quantity::{Current, FieldStrength, Flux, FluxDensity, Turns, Voltage};
+use crate::magnetics::numeric::linear::{Complex, imaginary, real};
+use crate::quantity::{Current, FieldStrength, Flux, FluxDensity, Voltage};
 
 /// Points on a quarter wave for the fundamental of a response (midpoint rule).
 const QUARTER: usize = 16;
@@ -41,15 +40,10 @@ impl ShellCircuit<'_> {
         (c.first.value + c.gap.value / 2.0) / all
     }
 
-    /// Permeance of air and coils between tongue and limbs, Wb/A: leakage for one turn. Air
-    /// that a shunt takes the place of is left out.
+    /// Permeance of air and coils between tongue and limbs, Wb/A.
     fn air_permeance(&self) -> f64 {
-        let all = self.coils.leakage(Turns::from_si(1.0)).si();
-        self.shunts.map_or(all, |shunts| {
-            let deep = (2.0 * shunts.stack.value).min(self.coils.turn_inside.value);
-            let taken = shunts.thickness.value.min(self.coils.gap.value) / self.coils.line_inside() * deep.si();
-            all - MU_0 * taken * self.coils.model.value.si()
-        })
+        self.shunts
+            .map_or_else(|| self.coils.permeance(), |shunts| self.coils.permeance_beside(&shunts))
     }
 
     pub(super) fn ready(&self) -> Ready<'_> {
@@ -90,10 +84,7 @@ impl Ready<'_> {
 
     /// Flux between tongue and limbs at sinusoidal ampere-turns, fundamental over ampere-turns.
     fn leakage_permeance(&self, ampere_turns: f64) -> f64 {
-        let shunt = self.shunts.map_or(0.0, |law| {
-            let u = ampere_turns.max(1e-3);
-            self.fundamental(u, |x| law.flux(x)) / u
-        });
+        let shunt = self.shunts.map_or(0.0, |law| law.permeance(ampere_turns));
         self.air + shunt
     }
 
@@ -106,7 +97,7 @@ impl Ready<'_> {
     fn needed(&self, current: f64, voltage: f64) -> (f64, LoadPoint) {
         let (omega, [n1, n2]) = (self.omega, self.turns);
         let through_core = |flux: Complex, side: usize| -> Complex {
-            let size = flux.size();
+            let size = flux.norm();
             if size <= 0.0 {
                 return Complex::ZERO;
             }
@@ -114,22 +105,22 @@ impl Ready<'_> {
         };
         // Peak phasors; the winding's current is the reference.
         let induced = SQRT_2 * (voltage + self.resistance[1] * current);
-        let flux2 = Complex::imaginary(-induced / (omega * n2));
-        let across = Complex::real(SQRT_2 * n2 * current) + through_core(flux2, 1);
-        let flux1 = flux2 + across * self.leakage_permeance(across.size());
+        let flux2 = imaginary(-induced / (omega * n2));
+        let across = real(SQRT_2 * n2 * current) + through_core(flux2, 1);
+        let flux1 = flux2 + across * self.leakage_permeance(across.norm());
         let current1 = (across + through_core(flux1, 0)) * (1.0 / n1);
-        let supply = current1 * self.resistance[0] + Complex::imaginary(omega * n1) * flux1;
+        let supply = current1 * self.resistance[0] + imaginary(omega * n1) * flux1;
         let point = LoadPoint {
             current: Current::from_si(current),
             voltage: Voltage::from_si(voltage),
-            primary_current: Current::from_si(current1.size() / SQRT_2),
-            primary_flux: Flux::from_si(flux1.size()),
-            winding_flux: Flux::from_si(flux2.size()),
-            window_ampere_turns: across.size(),
-            limb_density: FluxDensity::from_si(flux1.size() / 2.0 / self.area[1]),
-            shunt_density: FluxDensity::from_si(self.shunts.map_or(0.0, |law| law.density(across.size()))),
+            primary_current: Current::from_si(current1.norm() / SQRT_2),
+            primary_flux: Flux::from_si(flux1.norm()),
+            winding_flux: Flux::from_si(flux2.norm()),
+            window_ampere_turns: across.norm(),
+            limb_density: FluxDensity::from_si(flux1.norm() / 2.0 / self.area[1]),
+            shunt_density: FluxDensity::from_si(self.shunts.map_or(0.0, |law| law.density(across.norm()))),
         };
-        (supply.size() / SQRT_2, point)
+        (supply.norm() / SQRT_2, point)
     }
 
     /// The point at a load current; `None` above the short-circuit current. `near`: its voltage,

@@ -1,6 +1,6 @@
 //! Magnetic shunts: blocks of laminations across the windows, between the coils.
 
-use std::f64::consts::PI;
+use std::f64::consts::{FRAC_PI_2, PI};
 
 use crate::magnetics::circuit::leakage::MU_0;
 use crate::quantity::{
@@ -118,6 +118,9 @@ impl Shunts {
     }
 }
 
+/// Points on a quarter wave for the fundamental of a response (midpoint rule).
+const QUARTER: usize = 16;
+
 /// The law of two equal shunts, each across one window.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct ShuntLaw {
@@ -148,6 +151,18 @@ impl ShuntLaw {
         };
         let density = MU_0 * field + j * field / (a + field);
         (2.0 * self.area * density).copysign(ampere_turns)
+    }
+
+    /// Fundamental of the flux of sinusoidal ampere-turns (peak) over them, Wb/A (describing function;
+    /// Gelb and Vander Velde, 1968; midpoint rule on a quarter wave).
+    pub(super) fn permeance(&self, ampere_turns: f64) -> f64 {
+        let u = ampere_turns.max(1e-3);
+        let step = FRAC_PI_2 / QUARTER as f64;
+        let at = |k: usize| {
+            let sin = ((k as f64 + 0.5) * step).sin();
+            self.flux(u * sin) * sin
+        };
+        4.0 / PI * step * (0..QUARTER).map(at).sum::<f64>() / u
     }
 
     /// Flux density in their steel, T.

@@ -1,9 +1,11 @@
 //! Temperatures of a load cycle that repeats itself.
 
+use nalgebra::{Matrix3, Vector3};
+
 use crate::magnetics::heat::RUNAWAY;
 use crate::magnetics::heat::duty::DutyQuestion;
 use crate::magnetics::heat::network::{Network, Temperatures};
-use crate::magnetics::heat::step::{Matrix, Warming, inverse, times};
+use crate::magnetics::heat::step::{Warming, inverse};
 use crate::quantity::{Ratio, Time};
 
 /// What one search for a repeating cycle leaves to the next: where its cycle began, and how the
@@ -11,7 +13,7 @@ use crate::quantity::{Ratio, Time};
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct PeriodicGuess {
     start: Option<[f64; 3]>,
-    gain: Option<Matrix>,
+    gain: Option<Matrix3<f64>>,
 }
 
 /// How far the temperatures may be off after a whole cycle, in kelvins.
@@ -24,7 +26,7 @@ impl Network {
     /// problems). `None` if it runs away.
     #[must_use]
     pub fn repeated_peak(&self, question: &DutyQuestion, duty: Ratio, period: Time) -> Option<Temperatures> {
-        self.warming(None)
+        self.warming()
             .repeated_peak(question, duty, period, &mut PeriodicGuess::default())
     }
 }
@@ -69,19 +71,15 @@ impl Warming {
             before = largest;
             let gain = *guess.gain.get_or_insert_with(|| {
                 // (1 − M)⁻¹, the columns of M by a kelvin more in each lump.
-                let columns: Matrix = std::array::from_fn(|column| {
+                let columns = [0, 1, 2].map(|column| {
                     let mut moved = start;
                     moved[column] += 1.0;
                     let (_, other) = cycle(moved);
-                    std::array::from_fn(|row| other[row] - end[row])
+                    Vector3::from(other) - Vector3::from(end)
                 });
-                let whole: Matrix = std::array::from_fn(|row| {
-                    std::array::from_fn(|column| f64::from(u8::from(row == column)) - columns[column][row])
-                });
-                inverse(&whole)
+                inverse(Matrix3::identity() - Matrix3::from_columns(&columns))
             });
-            let step = times(&gain, miss);
-            start = std::array::from_fn(|k| start[k] + step[k]);
+            start = (Vector3::from(start) + gain * Vector3::from(miss)).into();
         }
         *guess = PeriodicGuess::default();
         None

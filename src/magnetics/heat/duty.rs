@@ -67,17 +67,6 @@ estimates! {
     }
 }
 
-/// The answers at some inputs, and what helps to find those near them.
-#[derive(Debug, Clone)]
-pub struct DutyNear {
-    /// The answers.
-    pub answer: DutyAnswer,
-    slope: Option<f64>,
-    steady: Option<Temperatures>,
-    guess: PeriodicGuess,
-    warming: Warming,
-}
-
 impl ThermalInputs {
     /// How far the hottest spot is above the limit of its insulation, in kelvins.
     #[must_use]
@@ -136,45 +125,10 @@ impl ThermalInputs {
     /// How long, how often, how hot, at the best inputs.
     #[must_use]
     pub fn duty(&self, question: &DutyQuestion) -> DutyAnswer {
-        self.duty_near(question).answer
-    }
-
-    /// [`ThermalInputs::duty`] with what helps to find the answers to inputs near these.
-    #[must_use]
-    pub fn duty_near(&self, question: &DutyQuestion) -> DutyNear {
-        let warming = self.network().warming(None);
+        let warming = self.network().warming();
         let steady = warming.network.steady(&question.on);
-        let mut guess = PeriodicGuess::default();
-        let permitted = self.permitted(&warming, question, WELDING_CYCLE, &mut guess);
-        let slope = self.duty_slope(&warming, question, WELDING_CYCLE, permitted, &mut guess);
-        DutyNear {
-            answer: self.answer(&warming, question, steady, Ratio::from_si(permitted)),
-            slope,
-            steady,
-            guess,
-            warming,
-        }
-    }
-
-    /// [`ThermalInputs::duty`] for inputs near those of `near`. The permitted duty is found by one
-    /// step of Newton's method from there, exact to first order, unless it stood at an end of its
-    /// range or the cycle runs away.
-    #[must_use]
-    pub fn duty_from(&self, near: &DutyNear, question: &DutyQuestion) -> DutyAnswer {
-        let network = self.network();
-        let warming = network.warming(Some(&near.warming));
-        let steady = match near.steady {
-            Some(steady) => network.steady_near(&question.on, steady),
-            None => network.steady(&question.on),
-        };
-        let mut guess = near.guess;
-        let stepped = near.slope.and_then(|slope| {
-            let duty = near.answer.permitted_duty.si();
-            let excess = self.cycle_excess(&warming, question, duty, WELDING_CYCLE, &mut guess);
-            excess.is_finite().then(|| (duty - excess / slope).clamp(0.0, 1.0))
-        });
-        let permitted = stepped.unwrap_or_else(|| self.permitted(&warming, question, WELDING_CYCLE, &mut guess));
-        self.answer(&warming, question, steady, Ratio::from_si(permitted))
+        let permitted = Ratio::from_si(self.permitted(&warming, question, WELDING_CYCLE));
+        self.answer(&warming, question, steady, permitted)
     }
 
     fn answer(
@@ -208,9 +162,8 @@ impl ThermalInputs {
         &self,
         question: &DutyQuestion,
     ) -> Option<(DutyEstimate, Propagated<{ DutyAnswer::COUNT }>)> {
-        let near = self.duty_near(question);
         let answers = first_order(self, |inputs| {
-            let si = inputs.duty_from(&near, question).to_si();
+            let si = inputs.duty(question).to_si();
             si.iter().all(|v| v.is_finite()).then_some(si)
         })?;
         Some((DutyEstimate::from_propagated(&answers), answers))
@@ -220,12 +173,15 @@ impl ThermalInputs {
     /// spot passing its limit at the end of any load by more than 0.02 K; 0 to 1, to 0.01 %.
     #[must_use]
     pub fn permitted_duty(&self, question: &DutyQuestion, period: Time) -> Ratio {
-        let warming = self.network().warming(None);
-        Ratio::from_si(self.permitted(&warming, question, period, &mut PeriodicGuess::default()))
+        Ratio::from_si(self.permitted(&self.network().warming(), question, period))
     }
 
-    fn permitted(&self, warming: &Warming, question: &DutyQuestion, period: Time, guess: &mut PeriodicGuess) -> f64 {
-        largest_allowed(|duty| self.cycle_excess(warming, question, duty, period, guess), 1.0)
+    fn permitted(&self, warming: &Warming, question: &DutyQuestion, period: Time) -> f64 {
+        let mut guess = PeriodicGuess::default();
+        largest_allowed(
+            |duty| self.cycle_excess(warming, question, duty, period, &mut guess),
+            1.0,
+        )
     }
 
     /// How far the hottest spot is above its limit at the end of a load, the cycle repeating
@@ -241,25 +197,6 @@ impl ThermalInputs {
         warming
             .repeated_peak(question, Ratio::from_si(duty), period, guess)
             .map_or(f64::INFINITY, |t| self.excess(t, question.insulation).si())
-    }
-
-    /// How many kelvins more a whole unit of duty brings at the permitted one. `None` where that
-    /// stands at an end of its range.
-    fn duty_slope(
-        &self,
-        warming: &Warming,
-        question: &DutyQuestion,
-        period: Time,
-        duty: f64,
-        guess: &mut PeriodicGuess,
-    ) -> Option<f64> {
-        if duty <= 1e-3 || duty >= 1.0 - 1e-3 {
-            return None;
-        }
-        let reach = (0.02 * duty).min(1.0 - duty);
-        let mut at = |duty: f64| self.cycle_excess(warming, question, duty, period, guess);
-        let slope = (at(duty + reach) - at(duty - reach)) / (2.0 * reach);
-        (slope.is_finite() && slope > 0.0).then_some(slope)
     }
 
     /// How many pulses of length `pulse` a minute the windings withstand continuously, by

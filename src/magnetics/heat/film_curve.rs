@@ -22,19 +22,8 @@ pub(super) struct FilmCurve {
     knots: [f64; KNOTS],
 }
 
-/// The sixth root of a number above zero, within 1e-9 of it: a sixth of the binary exponent is within
-/// 4 %, and two steps of Halley's method follow. A zero gives 1e-10.
 fn sixth_root(x: f64) -> f64 {
-    // Five sixths of the exponent's bias, less what makes the guess err as much to either side.
-    const BIAS: u64 = 0x3547_6c8b_4395_8107;
-    let x = x.max(1e-60);
-    let mut root = f64::from_bits(x.to_bits() / 6 + BIAS);
-    for _ in 0..2 {
-        let square = root * root;
-        let power = square * square * square;
-        root *= (5.0 * power + 7.0 * x) / (7.0 * power + 5.0 * x);
-    }
-    root
+    x.cbrt().sqrt()
 }
 
 impl FilmCurve {
@@ -50,11 +39,6 @@ impl FilmCurve {
             step,
             knots: std::array::from_fn(knot),
         }
-    }
-
-    /// Whether it is the curve of this surface.
-    pub(super) fn is_of(&self, height: Length, around: &Surroundings) -> bool {
-        self.height == height && self.around == *around
     }
 
     /// The film in W/(m²·K) at a surface temperature in °C.

@@ -6,6 +6,8 @@
 //! ```
 //! `C dT/dt = P(T) − Σ G (T − Tj) − h(T) A (T − Ta)`; copper loss follows the resistance.
 
+use nalgebra::Matrix3;
+
 use crate::magnetics::core::{EiCore, STEEL_SPECIFIC_HEAT};
 use crate::magnetics::heat::film::{Surroundings, film};
 use crate::quantity::{
@@ -199,14 +201,20 @@ impl Network {
     }
 
     /// `A` of `C dT/dt = A T + …`: the conductances as a matrix, W/K, with `room` on its diagonal.
-    pub(super) fn conductances(&self, room: [f64; 3]) -> [[f64; 3]; 3] {
+    pub(super) fn conductances(&self, room: [f64; 3]) -> Matrix3<f64> {
         let [p, w] = self.to_core.map(ThermalConductance::si);
         let b = self.between.si();
-        [
-            [-(p + b + room[0]), b, p],
-            [b, -(w + b + room[1]), w],
-            [p, w, -(p + w + room[2])],
-        ]
+        Matrix3::new(
+            -(p + b + room[0]),
+            b,
+            p,
+            b,
+            -(w + b + room[1]),
+            w,
+            p,
+            w,
+            -(p + w + room[2]),
+        )
     }
 }
 

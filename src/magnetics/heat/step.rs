@@ -1,6 +1,6 @@
 //! A step of time of the heating network, its films laid down.
 
-use std::sync::Arc;
+use nalgebra::{Matrix3, Vector3};
 
 use crate::magnetics::heat::film_curve::FilmCurve;
 use crate::magnetics::heat::network::{Heating, Network, Temperatures};
@@ -15,73 +15,45 @@ impl Heating {
     };
 }
 
-pub(super) type Matrix = [[f64; 3]; 3];
-
-/// The inverse, by cofactors.
-pub(super) fn inverse(m: &Matrix) -> Matrix {
-    let minor = |r: [usize; 2], c: [usize; 2]| m[r[0]][c[0]] * m[r[1]][c[1]] - m[r[0]][c[1]] * m[r[1]][c[0]];
-    let cofactor = [
-        [minor([1, 2], [1, 2]), -minor([1, 2], [0, 2]), minor([1, 2], [0, 1])],
-        [-minor([0, 2], [1, 2]), minor([0, 2], [0, 2]), -minor([0, 2], [0, 1])],
-        [minor([0, 1], [1, 2]), -minor([0, 1], [0, 2]), minor([0, 1], [0, 1])],
-    ];
-    let scale = 1.0 / (0..3).map(|k| m[0][k] * cofactor[0][k]).sum::<f64>();
-    std::array::from_fn(|k| std::array::from_fn(|row| cofactor[row][k] * scale))
-}
-
-pub(super) fn times(m: &Matrix, b: [f64; 3]) -> [f64; 3] {
-    m.map(|row| row[0] * b[0] + row[1] * b[1] + row[2] * b[2])
-}
-
-/// `m x = b`.
-pub(super) fn solve3(m: &Matrix, b: [f64; 3]) -> [f64; 3] {
-    times(&inverse(m), b)
+/// The inverse; NaN where there is none, which no search takes for an answer.
+pub(super) fn inverse(m: Matrix3<f64>) -> Matrix3<f64> {
+    m.try_inverse().unwrap_or_else(|| Matrix3::repeat(f64::NAN))
 }
 
 /// A network ready for many steps.
 #[derive(Debug, Clone)]
 pub(super) struct Warming {
     pub(super) network: Network,
-    films: Arc<[FilmCurve; 3]>,
+    films: [FilmCurve; 3],
 }
 
 impl Network {
-    /// Ready for many steps; the films are those of `like` where surfaces and room are the same.
-    pub(super) fn warming(&self, like: Option<&Warming>) -> Warming {
-        let same = like.filter(|like| {
-            let pairs = like.films.iter().zip(self.height);
-            pairs.into_iter().all(|(film, height)| film.is_of(height, &self.around))
-        });
+    /// Ready for many steps.
+    pub(super) fn warming(&self) -> Warming {
         Warming {
             network: *self,
-            films: same.map_or_else(
-                || Arc::new(self.height.map(|height| FilmCurve::of(height, &self.around))),
-                |like| Arc::clone(&like.films),
-            ),
+            films: self.height.map(|height| FilmCurve::of(height, &self.around)),
         }
     }
 
     /// How copper loss grows with temperature, W/K.
-    pub(super) fn growth(&self, heating: &Heating) -> [f64; 3] {
+    pub(super) fn growth(&self, heating: &Heating) -> Vector3<f64> {
         let copper = |k: usize, current: Current| {
             current.heating(self.resistance_20[k]).si() * self.metal[k].temperature_coefficient_20().si()
         };
-        [copper(0, heating.primary), copper(1, heating.winding), 0.0]
+        Vector3::new(copper(0, heating.primary), copper(1, heating.winding), 0.0)
     }
 
     /// Net heat into each lump, W, and the conductances it came from, from those to the room.
-    pub(super) fn net(&self, t: [f64; 3], heating: &Heating, room: [f64; 3]) -> ([f64; 3], Matrix) {
+    pub(super) fn net(&self, t: Vector3<f64>, heating: &Heating, room: [f64; 3]) -> (Vector3<f64>, Matrix3<f64>) {
         let a = self.conductances(room);
-        let made = self.made(t, heating);
-        let ambient = self.around.ambient.si();
-        let passed = times(&a, t);
-        let net = std::array::from_fn(|k| made[k] + room[k] * ambient + passed[k]);
-        (net, a)
+        let made = Vector3::from(self.made(t.into(), heating));
+        (made + Vector3::from(room) * self.around.ambient.si() + a * t, a)
     }
 }
 
 impl Warming {
-    fn net(&self, t: [f64; 3], heating: &Heating) -> ([f64; 3], Matrix) {
+    fn net(&self, t: Vector3<f64>, heating: &Heating) -> (Vector3<f64>, Matrix3<f64>) {
         let network = &self.network;
         let scale = network.film_scale.si();
         let room = std::array::from_fn(|k| scale * self.films[k].at(t[k]) * network.surface[k].si());
@@ -91,26 +63,16 @@ impl Warming {
     /// One step of `h` seconds of the two-stage Rosenbrock method ROS2.
     pub(super) fn step(&self, t: [f64; 3], heating: &Heating, h: f64) -> [f64; 3] {
         const GAMMA: f64 = 1.0 - std::f64::consts::FRAC_1_SQRT_2;
-        let capacity = self.network.capacity.map(|c| c.si());
+        let t = Vector3::from(t);
+        let capacity = Matrix3::from_diagonal(&Vector3::from(self.network.capacity.map(|c| c.si())));
         let (first, a) = self.net(t, heating);
-        let growth = self.network.growth(heating);
+        let jacobian = a + Matrix3::from_diagonal(&self.network.growth(heating));
         // (C − γ h J) k = f, both sides times the capacities.
-        let m: Matrix = std::array::from_fn(|r| {
-            std::array::from_fn(|c| {
-                let own = if r == c {
-                    capacity[r] - GAMMA * h * growth[r]
-                } else {
-                    0.0
-                };
-                own - GAMMA * h * a[r][c]
-            })
-        });
-        let m = inverse(&m);
-        let k1 = times(&m, first);
-        let ahead = std::array::from_fn(|k| t[k] + h * k1[k]);
-        let (second, _) = self.net(ahead, heating);
-        let k2 = times(&m, std::array::from_fn(|k| second[k] - 2.0 * capacity[k] * k1[k]));
-        std::array::from_fn(|k| t[k] + h * (1.5 * k1[k] + 0.5 * k2[k]))
+        let m = inverse(capacity - jacobian * (GAMMA * h));
+        let k1 = m * first;
+        let (second, _) = self.net(t + k1 * h, heating);
+        let k2 = m * (second - capacity * k1 * 2.0);
+        (t + (k1 * 1.5 + k2 * 0.5) * h).into()
     }
 
     /// Temperatures after `seconds` under a constant load, by steps of at most 15 s.

@@ -4,8 +4,10 @@
 //! the two-stage Rosenbrock method ROS2 (Verwer, Spee, Blom and Hundsdorfer, 1999) is second
 //! order with an approximate Jacobian and damps whatever the step does not resolve.
 
+use nalgebra::Matrix3;
+
 use crate::magnetics::heat::network::{Heating, Network, Temperatures};
-use crate::magnetics::heat::step::{Warming, solve3};
+use crate::magnetics::heat::step::{Warming, inverse};
 use crate::quantity::{Current, Ratio, Temperature, TemperatureRise, Time};
 
 /// A load that comes and goes.
@@ -79,7 +81,7 @@ impl Network {
     /// Temperatures after `time` under a constant load, by steps of at most 15 s.
     #[must_use]
     pub fn after(&self, start: Temperatures, heating: &Heating, time: Time) -> Temperatures {
-        Temperatures::of(self.warming(None).after(start.array(), heating, time.si()))
+        Temperatures::of(self.warming().after(start.array(), heating, time.si()))
     }
 
     /// The steady state under a constant load, by Newton's method on the heat balance; `None`
@@ -98,15 +100,12 @@ impl Network {
         let mut t = near.array();
         let growth = self.growth(heating);
         for _ in 0..80 {
-            let (net, mut a) = self.net(t, heating, self.room_conductance(t));
-            for (k, row) in a.iter_mut().enumerate() {
-                row[k] += growth[k];
-            }
-            let change = solve3(&a, net.map(|v| -v));
+            let (net, a) = self.net(t.into(), heating, self.room_conductance(t));
+            let change = inverse(a + Matrix3::from_diagonal(&growth)) * -net;
             let largest = change.iter().fold(0.0_f64, |m, c| m.max(c.abs()));
             // The film's own slope is left out of the Jacobian: a cautious step on the way.
             let share = if largest > 200.0 { 200.0 / largest } else { 1.0 };
-            for (slot, c) in t.iter_mut().zip(change) {
+            for (slot, c) in t.iter_mut().zip(&change) {
                 *slot += share * c;
             }
             if !t
@@ -127,7 +126,7 @@ impl Network {
     /// switching. Steps are at most 15 s long.
     #[must_use]
     pub fn history(&self, start: Temperatures, cycle: &Cycle, total: Time, every: Time) -> Vec<HeatPoint> {
-        self.warming(None)
+        self.warming()
             .history(start, cycle, total, every.min(Time::from_si(15.0)))
     }
 
@@ -141,7 +140,7 @@ impl Network {
         within: Time,
         excess: impl Fn(Temperatures) -> f64,
     ) -> Option<Time> {
-        let (time, _) = self.warming(None).until(start, heating, within.si(), excess)?;
+        let (time, _) = self.warming().until(start, heating, within.si(), excess)?;
         Some(Time::from_si(time))
     }
 
@@ -149,32 +148,7 @@ impl Network {
     /// within a day (the target is at ambient or below).
     #[must_use]
     pub fn cooling_time(&self, start: Temperatures, target: Temperature) -> Option<Time> {
-        self.warming(None).cooling_time(start, target)
-    }
-}
-
-/// Histories of networks near one another: what they share is worked out once.
-#[derive(Debug, Clone)]
-pub struct Histories(Warming);
-
-impl Histories {
-    /// Of networks near this one.
-    #[must_use]
-    pub fn of(network: &Network) -> Self {
-        Self(network.warming(None))
-    }
-
-    /// [`Network::history`] of one of them, by steps of at most `every`.
-    #[must_use]
-    pub fn history(
-        &self,
-        network: &Network,
-        start: Temperatures,
-        cycle: &Cycle,
-        total: Time,
-        every: Time,
-    ) -> Vec<HeatPoint> {
-        network.warming(Some(&self.0)).history(start, cycle, total, every)
+        self.warming().cooling_time(start, target)
     }
 }
 

@@ -1,5 +1,7 @@
 //! The least squares of an idle test: its unknowns, its rows and their derivatives.
 
+use nalgebra::{SMatrix, SVector};
+
 use crate::magnetics::core::path::CorePath;
 use crate::magnetics::core::steel::SteelKind;
 use crate::magnetics::idle::Idle;
@@ -202,31 +204,19 @@ pub(super) fn clamped(x: Vector) -> Vector {
     ]
 }
 
-/// Solves a symmetric positive system by elimination after scaling to a unit diagonal.
-#[allow(clippy::needless_range_loop)] // two rows of one matrix at once
+/// Solves a symmetric positive system after scaling to a unit diagonal; `None` where the rows leave it
+/// undetermined.
 pub(super) fn solve(normal: &[Vector; UNKNOWNS], right: Vector) -> Option<Vector> {
     let scale: Vector = std::array::from_fn(|k| normal[k][k].sqrt());
     if scale.iter().any(|s| s.is_nan() || *s <= 0.0) {
         return None;
     }
-    let mut a: [Vector; UNKNOWNS] =
-        std::array::from_fn(|i| std::array::from_fn(|j| normal[i][j] / (scale[i] * scale[j])));
-    let mut b: Vector = std::array::from_fn(|i| right[i] / scale[i]);
-    for k in 0..UNKNOWNS {
-        if a[k][k] < 1e-12 {
-            return None;
-        }
-        for i in k + 1..UNKNOWNS {
-            let factor = a[i][k] / a[k][k];
-            for j in k..UNKNOWNS {
-                a[i][j] -= factor * a[k][j];
-            }
-            b[i] -= factor * b[k];
-        }
+    let scaled = SMatrix::<f64, UNKNOWNS, UNKNOWNS>::from_fn(|i, j| normal[i][j] / (scale[i] * scale[j]));
+    let factor = scaled.cholesky()?;
+    // The diagonal of the factor squared is what elimination would divide by.
+    if factor.l_dirty().diagonal().iter().any(|d| d * d < 1e-12) {
+        return None;
     }
-    for k in (0..UNKNOWNS).rev() {
-        let known: f64 = (k + 1..UNKNOWNS).map(|j| a[k][j] * b[j]).sum();
-        b[k] = (b[k] - known) / a[k][k];
-    }
-    Some(std::array::from_fn(|k| b[k] / scale[k]))
+    let solved = factor.solve(&SVector::from_fn(|i, _| right[i] / scale[i]));
+    Some(std::array::from_fn(|k| solved[k] / scale[k]))
 }

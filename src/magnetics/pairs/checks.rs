@@ -62,6 +62,25 @@ pub const fn joint(joined: Joined) -> Joint {
     }
 }
 
+/// The same with the last joint open: one tie, and the two free ends that the phasing test reads between.
+#[must_use]
+pub const fn joint_open(joined: Joined) -> Joint {
+    const fn plain(donor: Which) -> Terminal {
+        Terminal {
+            donor,
+            end: CoilEnd::Plain,
+        }
+    }
+    let whole = joint(joined);
+    Joint {
+        ties: [whole.ties[0], None],
+        out: match joined {
+            Joined::Series => whole.out,
+            Joined::Parallel => (plain(Which::First), plain(Which::Second)),
+        },
+    }
+}
+
 /// What a voltmeter between the two free ends says when one end of each winding is tied.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum PhasingReading {
@@ -176,4 +195,27 @@ fn uneven(windings: Joined, answer: &PairAnswer) -> Option<Ratio> {
     }
     let share = answer.first_current.max(answer.second_current).si() / both;
     (share > 0.6).then_some(Ratio::from_si(share))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Before the last joint one tie is left, and the free ends are those that it would join: the voltage between
+    /// them is the sum in series and the difference in parallel (Kirchhoff's voltage law).
+    #[test]
+    fn the_last_joint_is_open_for_the_phasing_test() {
+        // Potential of an end above its coil's plain end, with 1 V over each coil.
+        let above_plain = |terminal: Terminal| if terminal.end == CoilEnd::Dot { 1.0 } else { 0.0 };
+        for (joined, between) in [(Joined::Series, 2.0), (Joined::Parallel, 0.0)] {
+            let open = joint_open(joined);
+            let (first, second) = open.ties[0].expect("one tie");
+            assert!(open.ties[1].is_none() && first.donor != second.donor, "{joined:?}");
+            let plain_of_second = above_plain(first) - above_plain(second);
+            let (from, to) = open.out;
+            assert!(from.donor == Which::First && to.donor == Which::Second, "{joined:?}");
+            let volts: f64 = above_plain(from) - (above_plain(to) + plain_of_second);
+            assert!((volts.abs() - between).abs() < 1e-12, "{joined:?}: {volts}");
+        }
+    }
 }

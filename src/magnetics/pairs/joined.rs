@@ -6,7 +6,7 @@
 //! equations, solved as they stand; equal donors share equally, unequal ones as their
 //! impedances divide.
 
-use crate::magnetics::numeric::complex::{Complex, solve};
+use crate::magnetics::numeric::linear::{Complex, imaginary, real, solve};
 use crate::quantity::{
     Current, Input, Measured, Propagated, Resistance, Turns, UncertainInputs, Visitor, Voltage, estimates, first_order,
 };
@@ -107,14 +107,13 @@ impl Pair {
         let (ra, rb) = (ratio(&a), ratio(&b));
         let z = |d: &Donor| Complex::new(d.resistance.value.si(), d.reactance.value.si());
         let (za, zb) = (z(&a), z(&b));
-        let ym = |d: &Donor| Complex::ONE / Complex::imaginary(d.magnetising.value.si());
+        let ym = |d: &Donor| Complex::ONE / imaginary(d.magnetising.value.si());
         let way = match self.phasing {
             Phasing::Right => Complex::ONE,
             Phasing::Reversed => -Complex::ONE,
         };
         let one = Complex::ONE;
         let none = Complex::ZERO;
-        let real = Complex::real;
         // Unknown: both primary voltages, both winding currents. The terminal voltage of a
         // winding is ratio × primary − Z × current.
         let mut m = [[none; 4]; 4];
@@ -156,7 +155,7 @@ impl Pair {
             Joined::Parallel => first,
         };
         let all = [va, vb, ia, ib, voltage];
-        all.iter().all(|c| c.size().is_finite()).then_some(Solved {
+        all.iter().all(|c| c.norm().is_finite()).then_some(Solved {
             primary: [va, vb],
             current: [ia, ib],
             voltage,
@@ -167,7 +166,7 @@ impl Pair {
     /// reactance at zero, no impedance between unequal windings in parallel).
     #[must_use]
     pub fn answer(&self, load: PairLoad) -> Option<PairAnswer> {
-        let supply = Complex::real(self.supply.value.si());
+        let supply = real(self.supply.value.si());
         let open = self.solved(Complex::ZERO, supply, Complex::ZERO)?;
         // One ampere pushed in at the terminals with the mains short-circuited reads the impedance.
         let probe = self.solved(Complex::ZERO, Complex::ZERO, -Complex::ONE)?;
@@ -178,19 +177,19 @@ impl Pair {
         let loaded = self.solved(admittance, supply, Complex::ZERO)?;
         let circulating = match self.windings {
             Joined::Series => 0.0,
-            Joined::Parallel => open.current[0].size(),
+            Joined::Parallel => open.current[0].norm(),
         };
         Some(PairAnswer {
-            open_voltage: Voltage::from_si(open.voltage.size()),
+            open_voltage: Voltage::from_si(open.voltage.norm()),
             circulating: Current::from_si(circulating),
             resistance: Resistance::from_si(probe.voltage.re),
             reactance: Resistance::from_si(probe.voltage.im),
-            first_primary: Voltage::from_si(open.primary[0].size()),
-            second_primary: Voltage::from_si(open.primary[1].size()),
-            load_current: Current::from_si((loaded.voltage * admittance).size()),
-            load_voltage: Voltage::from_si(loaded.voltage.size()),
-            first_current: Current::from_si(loaded.current[0].size()),
-            second_current: Current::from_si(loaded.current[1].size()),
+            first_primary: Voltage::from_si(open.primary[0].norm()),
+            second_primary: Voltage::from_si(open.primary[1].norm()),
+            load_current: Current::from_si((loaded.voltage * admittance).norm()),
+            load_voltage: Voltage::from_si(loaded.voltage.norm()),
+            first_current: Current::from_si(loaded.current[0].norm()),
+            second_current: Current::from_si(loaded.current[1].norm()),
         })
     }
 

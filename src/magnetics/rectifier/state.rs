@@ -9,7 +9,7 @@
 //! `e^mt (cosh qt + (A − m) sinh(qt)/q)`, `m = tr A/2`, `q² = m² − det A` (any text on linear
 //! systems; this is Sylvester's formula).
 
-use crate::magnetics::numeric::complex::Complex;
+use crate::magnetics::numeric::linear::{Complex, imaginary, real};
 
 /// A time in seconds from the upward zero of the source, and where in its period it lies.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -119,12 +119,12 @@ impl Linear {
             -(a[1][1] * b[0] - a[0][1] * b[1]) / det,
             -(a[0][0] * b[1] - a[1][0] * b[0]) / det,
         ];
-        let jw = Complex::imaginary(circuit.omega);
+        let jw = imaginary(circuit.omega);
         let m = [
-            [jw - Complex::real(a[0][0]), Complex::real(-a[0][1])],
-            [Complex::real(-a[1][0]), jw - Complex::real(a[1][1])],
+            [jw - real(a[0][0]), real(-a[0][1])],
+            [real(-a[1][0]), jw - real(a[1][1])],
         ];
-        let drive = g.map(|v| Complex::real(v * circuit.peak));
+        let drive = g.map(|v| real(v * circuit.peak));
         let detc = m[0][0] * m[1][1] - m[0][1] * m[1][0];
         let phasor = [
             (m[1][1] * drive[0] - m[0][1] * drive[1]) / detc,

@@ -13,6 +13,8 @@ pub enum Placement {
     BesidePrimary,
     /// Round the primary, in what is left of the window's width.
     OverPrimary,
+    /// At the other end of the tongue, as far from the primary as the window allows.
+    FarEnd,
 }
 
 impl Placement {
@@ -22,6 +24,7 @@ impl Placement {
         match self {
             Placement::BesidePrimary => "beside_primary",
             Placement::OverPrimary => "over_primary",
+            Placement::FarEnd => "far_end",
         }
     }
 }
@@ -73,7 +76,7 @@ impl Space {
     ) -> Self {
         let (width, height) = (core.window_width.value, core.window_height.value);
         match at {
-            Placement::BesidePrimary => Self {
+            Placement::BesidePrimary | Placement::FarEnd => Self {
                 breadth: height - primary.height.value - shunts_height - insulation.barrier - insulation.ground,
                 build: width - 2.0 * insulation.ground,
                 start: insulation.ground,

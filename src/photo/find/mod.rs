@@ -20,7 +20,7 @@ pub(crate) mod quads;
 mod rectangle;
 mod round_outlines;
 mod saddles;
-mod segments;
+pub(crate) mod segments;
 
 use self::disc::find_disc;
 use self::lattice::find_lattice;

@@ -4,6 +4,7 @@
 //! core that a person marked on one photo. [`snap`] moves a tapped point to the edge that was
 //! meant.
 
+pub mod core_face;
 mod marks;
 pub mod snap;
 

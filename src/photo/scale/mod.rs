@@ -16,7 +16,7 @@ pub(crate) mod round;
 pub use lens::{Lens, LensError};
 pub use pose::Focal;
 
-pub(crate) use maps::POINTS;
+pub(crate) use maps::{POINTS, PlaneMap};
 
 use self::flat::{SideSpread, flat};
 use self::homography::HomographyError;
@@ -240,6 +240,11 @@ impl Scale {
             sum = sum + map.place(point)?;
         }
         Some(sum * (1.0 / self.maps.best.len() as f64))
+    }
+
+    /// The maps that fit the picture equally well: two for a disc that may lean either way, else one.
+    pub(crate) fn candidates(&self) -> &[PlaneMap] {
+        &self.maps.best
     }
 
     /// Pixels per millimetre at a point in the picture, averaged over all directions.

@@ -16,7 +16,7 @@ pub use idle::idle;
 pub use inductor::{inductor, inductor_build, inductor_trouble};
 pub use inrush::{fuse_label, inrush, protection_label};
 pub use json::json_of;
-pub use pairs::pairs;
+pub use pairs::{pair_joints, pairs};
 pub use shunts::{shunt_sentence, shunts};
 
 use super::draw::{Curve, Plot, plot};

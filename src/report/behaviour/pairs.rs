@@ -3,8 +3,10 @@
 use super::super::draw::phasing;
 use super::{TopicView, three};
 use crate::app::behaviour::pairs::{PHASING_SUPPLY, PairingAnswer};
-use crate::magnetics::pairs::checks::{PairCheck, Which};
+use crate::magnetics::pairs::Joined;
+use crate::magnetics::pairs::checks::{PairCheck, Which, joint, joint_open};
 use crate::text::{Arg, Texts};
+use crate::wind::PairJoints;
 
 /// A donor's number and as much of its job's name as a box of the drawing holds.
 fn short(number: u8, name: &str) -> String {
@@ -25,6 +27,24 @@ pub(super) const fn check_word(check: &PairCheck) -> &'static str {
         PairCheck::Reversed { .. } => "reversed",
         PairCheck::VoltageAbove { .. } => "voltage_above",
     }
+}
+
+/// The joints of a pair while it is put together, the last one of the windings open; `names` are those of the
+/// two jobs.
+#[must_use]
+pub fn pair_joints(pair: PairJoints, names: [&str; 2], texts: &Texts) -> String {
+    let joined = |in_series: bool| if in_series { Joined::Series } else { Joined::Parallel };
+    phasing(
+        &texts.text("ui-pair-joints"),
+        &joint(joined(pair.primaries_in_series)),
+        &joint_open(joined(pair.windings_in_series)),
+        [
+            &short(1, names[0]),
+            &short(2, names[1]),
+            &texts.text("ui-phasing-mains"),
+            &texts.text("ui-pair-free"),
+        ],
+    )
 }
 
 /// Two donors together; `names` are those of the two jobs.

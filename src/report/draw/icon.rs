@@ -3,8 +3,14 @@
 /// What an icon stands for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Icon {
-    /// Two boards with what lies on them.
-    Shelf,
+    /// A workshop's roof and door.
+    Home,
+    /// A core from the front.
+    InHand,
+    /// Two bars of unequal height.
+    Compare,
+    /// Three lines.
+    More,
     /// An oven as it stands at the curb.
     SizeUp,
     /// A screwdriver.
@@ -21,8 +27,11 @@ pub enum Icon {
 
 impl Icon {
     /// All of them.
-    pub const ALL: [Icon; 7] = [
-        Icon::Shelf,
+    pub const ALL: [Icon; 10] = [
+        Icon::Home,
+        Icon::InHand,
+        Icon::Compare,
+        Icon::More,
         Icon::SizeUp,
         Icon::Teardown,
         Icon::Measure,
@@ -34,7 +43,10 @@ impl Icon {
     /// Its lines, as the data of one SVG path.
     const fn lines(self) -> &'static str {
         match self {
-            Icon::Shelf => "M3 3V21M21 3V21M3 11H21M3 20H21M6 11V6H12V11M13 20V15H18V20",
+            Icon::Home => "M2 11L12 3L22 11M4 10V21H20V10M9 21V14H15V21",
+            Icon::InHand => "M3 3H21V20H3ZM3 7H21M7 7V16H10V7M14 7V16H17V7",
+            Icon::Compare => "M2 21H22M5 21V12H10V21M14 21V5H19V21",
+            Icon::More => "M4 6H20M4 12H20M4 18H20",
             Icon::SizeUp => "M2 5H22V18H2ZM5 8H15V15H5ZM18.5 8V10M18.5 13V15M5 18V20M19 18V20",
             Icon::Teardown => {
                 "M14 10L20 4L21 5L15 11M14 10L15 11M14.5 10.5L5.5 19.5M7.5 19L5 21.5L2.5 21.5L2.5 19L5 16.5"

@@ -13,6 +13,8 @@ const RIGHT: f64 = 22.0;
 const MARGIN: f64 = 5.0;
 const TOP: f64 = 34.0;
 const BOTTOM: f64 = 56.0;
+/// Width and height of the picture of a core, and of an oven.
+pub(super) const PICTURE: (f64, f64) = (180.0, 150.0);
 
 /// The core as a solid, in millimetres.
 #[derive(Debug, Clone, Copy)]
@@ -60,6 +62,7 @@ impl Shape {
 #[derive(Debug, Clone, Copy)]
 struct View {
     scale: f64,
+    left: f64,
     foot: f64,
 }
 
@@ -68,7 +71,7 @@ impl View {
     fn put(&self, across: f64, up: f64, deep: f64) -> Point {
         let (sin, cos) = 30f64.to_radians().sin_cos();
         (
-            LEFT + self.scale * cos * (across + deep),
+            self.left + self.scale * cos * (across + deep),
             self.foot + self.scale * (sin * (across - deep) - up),
         )
     }
@@ -92,6 +95,7 @@ pub fn core_isometric(core: &EiCore, unit: LengthUnit, texts: &Texts) -> String 
     };
     let view = View {
         scale,
+        left: LEFT,
         foot: TOP + scale * (shape.tall() + sin * shape.stack),
     };
     let height = view.foot + scale * sin * shape.wide() + BOTTOM;
@@ -106,6 +110,33 @@ pub fn core_isometric(core: &EiCore, unit: LengthUnit, texts: &Texts) -> String 
         Dimension::Window => label("drawn-size-window", core.window_width.value),
         Dimension::High => plain(core.window_height.value),
     });
+    svg.finish()
+}
+
+/// The bare core alone, to scale, on a sheet of [`PICTURE`]: the picture of a core that has no photo.
+#[must_use]
+pub fn core_picture(core: &EiCore, texts: &Texts) -> String {
+    let shape = Shape::of(core);
+    let (sin, cos) = 30f64.to_radians().sin_cos();
+    let across = (shape.wide() + shape.stack) * cos;
+    let down = shape.tall() + sin * (shape.wide() + shape.stack);
+    let (wide, high) = PICTURE;
+    let edge = 4.0;
+    let room = |span: f64, length: f64| {
+        if length > 0.0 {
+            (span - 2.0 * edge) / length
+        } else {
+            1.0
+        }
+    };
+    let scale = room(wide, across).min(room(high, down));
+    let view = View {
+        scale,
+        left: (wide - scale * across) / 2.0,
+        foot: (high - scale * down) / 2.0 + scale * (shape.tall() + sin * shape.stack),
+    };
+    let mut svg = Svg::new("isometric", &texts.text("drawn-core-picture"), (0.0, 0.0, wide, high));
+    solid(&mut svg, &view, &shape);
     svg.finish()
 }
 

@@ -4,7 +4,7 @@ use super::svg::{Anchor, Svg};
 use crate::app::behaviour::inductor::CoilBuild;
 use crate::magnetics::circuit::performance::{Prepared, Rebuild};
 use crate::magnetics::core::EiCore;
-use crate::magnetics::winding::{Coil, LAYER_BULGE, Layers, Placement, Winding};
+use crate::magnetics::winding::{Coil, LAYER_BULGE, Layers, Placement, Space, Winding};
 use crate::quantity::{Length, LengthUnit, format_significant};
 use crate::text::{Arg, Texts};
 use crate::wind::WindPlan;
@@ -327,6 +327,15 @@ impl Side {
     }
 }
 
+/// How far a winding begins from the far end of its room, in mm: it lies against the primary, or at the far end.
+fn beyond(rebuild: &Rebuild, space: &Space, wound: Length) -> f64 {
+    match rebuild.placement {
+        Placement::BesidePrimary => (space.breadth - wound).mm().max(0.0),
+        Placement::FarEnd => 0.0,
+        Placement::OverPrimary => (space.breadth - wound).mm().max(0.0) / 2.0,
+    }
+}
+
 fn draw_winding(svg: &mut Svg, rebuild: &Rebuild, winding: &Winding, layers: &Layers, sides: &[Side; 2], yoke: f64) {
     let space = Prepared::new(rebuild).space;
     let coil = Coil::wind(
@@ -338,10 +347,11 @@ fn draw_winding(svg: &mut Svg, rebuild: &Rebuild, winding: &Winding, layers: &La
         Length::ZERO,
     );
     let (start, build, breadth) = (space.start.mm(), space.build.mm(), space.breadth.mm());
-    let top = yoke + rebuild.insulation.ground.mm();
+    let room = yoke + rebuild.insulation.ground.mm();
+    let top = room + beyond(rebuild, &space, coil.breadth);
     let too_big = coil.build > space.build;
     for side in sides {
-        side.rect(svg, "spare", start, start + build.max(0.0), top, breadth);
+        side.rect(svg, "spare", start, start + build.max(0.0), room, breadth);
         let class = if too_big { "winding too-big" } else { "winding" };
         side.rect(svg, class, start, start + coil.build.mm(), top, coil.breadth.mm());
         if winding.turns * winding.parallel <= MOST_DRAWN {
@@ -412,11 +422,13 @@ impl Room {
     fn of_winding(rebuild: &Rebuild, winding: &Winding, layers: &Layers, yoke: f64) -> Self {
         let space = Prepared::new(rebuild).space;
         let thick = winding.conductor.layer_height().mm() * LAYER_BULGE * f64::from(layers.stacked);
+        let turn = winding.conductor.width_on_limb(space.breadth) * f64::from(layers.abreast);
+        let wound = (turn * f64::from(layers.turns_per_layer)).min(space.breadth);
         Self {
             start: space.start.mm(),
             build: space.build.mm(),
-            top: yoke + rebuild.insulation.ground.mm(),
-            breadth: space.breadth.mm(),
+            top: yoke + rebuild.insulation.ground.mm() + beyond(rebuild, &space, wound),
+            breadth: wound.mm(),
             pitch: thick + rebuild.insulation.interlayer.mm(),
             thick,
         }

@@ -2,6 +2,7 @@
 
 use std::fmt::Write;
 
+use super::work::{millimetres, work};
 use super::{Page, material_table, more, prove};
 use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
 use crate::app::bench::Tests;
@@ -9,6 +10,7 @@ use crate::app::materials::cut_length;
 use crate::quantity::{Length, format_significant};
 use crate::report::behaviour::{self as told};
 use crate::report::draw::{coil_section, escape};
+use crate::wind::WindStep;
 
 /// The coil, its layers, its gap, the materials and the order of work, or why there is none.
 pub(super) fn make(html: &mut String, page: &Page<'_>, found: &Result<InductorAnswer, Trouble>) {
@@ -51,11 +53,8 @@ pub(super) fn make(html: &mut String, page: &Page<'_>, found: &Result<InductorAn
     html.push_str("<div class=\"halves wide-left\"><div>");
     material_table(html, page);
     html.push_str("</div><div>");
-    let _ = write!(html, "<h2>{}</h2><ol class=\"work\">", page.say("page-work"));
-    for step in steps(page, found) {
-        let _ = write!(html, "<li>{step}</li>");
-    }
-    html.push_str("</ol></div></div>");
+    work(html, page, |step| detail(page, found, step), "page-coil-work-test");
+    html.push_str("</div></div>");
 }
 
 /// The core in section with coil and gap.
@@ -86,27 +85,31 @@ fn length(page: &Page<'_>, length: Length) -> String {
     )
 }
 
-fn steps(page: &Page<'_>, found: &InductorAnswer) -> Vec<String> {
+fn detail(page: &Page<'_>, found: &InductorAnswer, step: WindStep) -> Option<String> {
     let insulation = &page.answer.problem.rebuild.insulation;
-    let millimetres = |length: Length| format!("{} mm", format_significant(length.mm(), 2));
-    let sheets = found.sheets.to_string();
-    let sheet = millimetres(found.sheet);
-    vec![
-        page.say("page-coil-work-empty"),
-        page.say_with("page-work-ground", &[("ground", &millimetres(insulation.ground))]),
-        page.say_with(
+    Some(match step {
+        WindStep::Prepare => page.say("page-coil-work-empty"),
+        WindStep::CleanCore => page.say_with("page-work-ground", &[("ground", &millimetres(insulation.ground))]),
+        WindStep::WindTurns => page.say_with(
             "page-coil-work-wind",
             &[
                 ("turns", &found.turns.to_string()),
                 ("layers", &found.coil.layers.to_string()),
             ],
         ),
-        page.say("page-work-leads"),
-        page.say_with("page-coil-work-gap", &[("sheets", &sheets), ("sheet", &sheet)]),
-        page.say("page-coil-work-close"),
-        page.say("page-coil-work-wire"),
-        page.say("page-coil-work-test"),
-    ]
+        WindStep::LeadOut => page.say("page-work-leads"),
+        WindStep::CutShims => page.say_with(
+            "page-coil-work-gap",
+            &[
+                ("sheets", &found.sheets.to_string()),
+                ("sheet", &millimetres(found.sheet)),
+            ],
+        ),
+        WindStep::Close => page.say("page-coil-work-close"),
+        WindStep::Fix => page.say("page-work-fix"),
+        WindStep::Enclose => page.say("page-coil-work-wire"),
+        _ => return None,
+    })
 }
 
 /// The second sheet: the tests with their bands, and what the coil does.

@@ -2,17 +2,21 @@
 
 use std::fmt::Write;
 
+use super::work::{millimetres, work};
 use super::{Page, coil, material_table};
 use crate::app::basis::{Design, SecondCore, layer_schedule, placement_key};
 use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
-use crate::app::evaluation::Evaluation;
+use crate::app::bench::{band_text, primary_predictions};
 use crate::app::listing::winding_title;
 use crate::app::materials::{cut_length, is_strip};
+use crate::app::translate::has_centre_tap;
 use crate::magnetics::circuit::performance::{PerformanceNumber, Prepared};
+use crate::magnetics::pairs::Joined;
 use crate::magnetics::winding::Placement;
 use crate::quantity::{Length, Measured, Temperature, format_significant, format_with_spread};
 use crate::report::draw::{core_isometric, core_section, escape};
 use crate::report::numbers::show;
+use crate::wind::WindStep;
 use crate::wire::{Conductor, Metal};
 
 /// Most layers listed one by one; more are told as one row each for the first, the last and all.
@@ -42,7 +46,7 @@ pub(super) fn sheet(html: &mut String, page: &Page<'_>, inductor: Option<&Result
             html.push_str("<div class=\"halves wide-left\"><div>");
             material_table(html, page);
             html.push_str("</div><div>");
-            work(html, page, design);
+            work(html, page, |step| detail(page, design, step), "page-work-test");
             html.push_str("</div></div>");
         }
         None if page.answer.goal.is_some() => {
@@ -222,52 +226,65 @@ fn schedule(html: &mut String, page: &Page<'_>, design: &Design) {
     html.push_str("</tbody></table>");
 }
 
-fn work(html: &mut String, page: &Page<'_>, design: &Design) {
-    let _ = write!(html, "<h2>{}</h2><ol class=\"work\">", page.say("page-work"));
-    for step in steps(page, page.answer, design) {
-        let _ = write!(html, "<li>{step}</li>");
-    }
-    html.push_str("</ol>");
-}
-
-fn steps(page: &Page<'_>, answer: &Evaluation, design: &Design) -> Vec<String> {
-    let rebuild = &answer.problem.rebuild;
+fn detail(page: &Page<'_>, design: &Design, step: WindStep) -> Option<String> {
+    let rebuild = &page.answer.problem.rebuild;
     let (winding, layers) = (&design.candidate.winding, &design.candidate.layers);
-    let millimetres = |length: Length| format!("{} mm", format_significant(length.mm(), 2));
-    let ground = millimetres(rebuild.insulation.ground);
-    let barrier = millimetres(rebuild.insulation.barrier);
-    let turns = if winding.turns == 1 {
-        "1 turn".to_owned()
-    } else {
-        format!("{} turns", winding.turns)
-    };
-    let placed = match rebuild.placement {
-        Placement::BesidePrimary => "page-work-barrier",
-        Placement::OverPrimary => "page-work-over",
-    };
-    let wind = if layers.layers == 1 {
-        page.say_with("page-work-wind-one", &[("turns", &turns)])
-    } else {
-        let count = layers.layers.to_string();
-        page.say_with("page-work-wind", &[("turns", &turns), ("layers", &count)])
-    };
-    let primary_back = match answer.primary_came_off() {
-        Some(true) => Some("page-work-primary-back"),
-        Some(false) => None,
-        None => Some("page-work-primary-back-if-off"),
-    };
-    let mut steps = vec![page.say("page-work-old-winding")];
-    steps.extend(primary_back.map(|key| page.say(key)));
-    steps.extend([
-        page.say_with("page-work-ground", &[("ground", &ground)]),
-        page.say_with(placed, &[("barrier", &barrier)]),
-        wind,
-        page.say(lead_step(&winding.conductor)),
-        page.say(close_step(page)),
-        page.say("page-work-wire"),
-        page.say("page-work-test"),
-    ]);
-    steps
+    Some(match step {
+        WindStep::Prepare => page.say("page-work-old-winding"),
+        WindStep::CleanCore => {
+            let ground = millimetres(rebuild.insulation.ground);
+            page.say_with("page-work-ground", &[("ground", &ground)])
+        }
+        WindStep::PrimaryBack => page.say(match page.answer.primary_came_off() {
+            Some(_) => "page-work-primary-back",
+            None => "page-work-primary-back-if-off",
+        }),
+        WindStep::ProvePrimary => {
+            let [ohms, insulation] =
+                primary_predictions(page.answer).map(|prediction| escape(&band_text(&prediction, &page.texts)));
+            page.say_with("page-work-prove", &[("ohms", &ohms), ("insulation", &insulation)])
+        }
+        WindStep::ShuntsBack => page.say("page-work-shunts"),
+        WindStep::Barrier => {
+            let placed = match rebuild.placement {
+                Placement::BesidePrimary | Placement::FarEnd => "page-work-barrier",
+                Placement::OverPrimary => "page-work-over",
+            };
+            page.say_with(placed, &[("barrier", &millimetres(rebuild.insulation.barrier))])
+        }
+        WindStep::WindTurns => {
+            let turns = winding.turns.to_string();
+            let half = (winding.turns / 2).to_string();
+            let count = layers.layers.to_string();
+            let args = [("turns", turns.as_str()), ("half", &half), ("layers", &count)];
+            let key = match (has_centre_tap(page.file), winding.turns, layers.layers) {
+                (true, ..) => "page-work-wind-tapped",
+                (false, 1, _) => "page-work-wind-turn",
+                (false, _, 1) => "page-work-wind-one",
+                (false, ..) => "page-work-wind",
+            };
+            page.say_with(key, &args)
+        }
+        WindStep::LeadOut => page.say(lead_step(&winding.conductor)),
+        WindStep::Close => page.say(close_step(page)),
+        // Where the core is closed, its text names the ground, too.
+        WindStep::Ground if page.answer.core_opened() == Some(false) => page.say(close_step(page)),
+        WindStep::Fix => page.say("page-work-fix"),
+        WindStep::JoinPair => {
+            let pair = page.answer.second.as_ref()?;
+            let joined = |joined| {
+                page.say(if joined == Joined::Series {
+                    "ui-series"
+                } else {
+                    "ui-parallel"
+                })
+            };
+            let (primaries, windings) = (joined(Joined::Parallel), joined(pair.windings));
+            page.say_with("page-work-pair", &[("primaries", &primaries), ("windings", &windings)])
+        }
+        WindStep::Enclose => page.say("page-work-wire"),
+        WindStep::Ground | WindStep::Choose | WindStep::CutShims => return None,
+    })
 }
 
 /// How the ends are joined: strip is drilled and bolted, wire gets lugs; aluminium needs joint

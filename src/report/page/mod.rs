@@ -6,6 +6,7 @@ mod drawings;
 mod make;
 mod more;
 mod prove;
+mod work;
 
 use std::fmt::Write;
 

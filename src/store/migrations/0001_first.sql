@@ -182,6 +182,7 @@ CREATE INDEX job_run_entry_by_run ON job_run_entry (run_id, id);
 CREATE TABLE core_photo (
     id BLOB PRIMARY KEY NOT NULL CHECK (length(id) = 16),
     core_id BLOB NOT NULL REFERENCES core (id) ON DELETE CASCADE,
+    what TEXT NOT NULL,
     kind TEXT NOT NULL CHECK (kind IN ('image/jpeg', 'image/png')),
     bytes BLOB NOT NULL,
     marks TEXT CHECK (marks IS NULL OR json_valid(marks)),

@@ -207,7 +207,7 @@ fn marks() -> PhotoMarks {
 fn marks_on_a_photo_are_judged_and_one_bad_set_spoils_no_other_photo() {
     let (_folder, mut store) = fresh();
     let (_, core, _) = ids(&mut store);
-    let photos = [0, 1].map(|_| store.add_core_photo(core, PICTURE).unwrap());
+    let photos = [0, 1].map(|_| store.add_core_photo(core, "measure", PICTURE).unwrap());
     store.set_marks(photos[1], &marks()).unwrap();
     for spoil in [
         |marks: &mut PhotoMarks| marks.frame[0] = f64::NAN,
@@ -285,7 +285,7 @@ fn the_plan_of_a_job_run_is_judged() {
 fn an_arrival_whose_photo_was_marked_since_is_not_taken_back() {
     let (_folder, mut phone) = fresh();
     let (_, core, _) = ids(&mut phone);
-    let photo = phone.add_core_photo(core, PICTURE).unwrap();
+    let photo = phone.add_core_photo(core, "measure", PICTURE).unwrap();
     let send = |phone: &Store, bench: &mut Store| {
         let mut lines = Vec::new();
         let left: Result<(), StoreError> = phone.export(&crate::store::ExportScope::All, |_, _, text| {
@@ -465,7 +465,10 @@ fn changes(store: &mut Store) -> Vec<(&'static str, Result<(), StoreError>)> {
         ("delete_donor", store.edit(Op::Note, |e| e.delete(donor_id))),
         ("forget_teardown", store.edit(Op::Note, |e| e.forget_teardown(donor_id))),
         ("add_photo", store.add_photo(donor_id, "label", PICTURE).map(|_| ())),
-        ("add_core_photo", store.add_core_photo(core, PICTURE).map(|_| ())),
+        (
+            "add_core_photo",
+            store.add_core_photo(core, "measure", PICTURE).map(|_| ()),
+        ),
         ("add_line", store.add_line(History::Teardown(donor_id), "line")),
         (
             "begin_job_run",
@@ -679,7 +682,7 @@ fn what_is_written_once_does_not_mix_with_what_a_later_file_says_of_it() {
     assert_eq!(store.load_job_file(job).unwrap(), before);
     store.verify().unwrap();
 
-    let photo = store.add_core_photo(core, PICTURE).unwrap();
+    let photo = store.add_core_photo(core, "measure", PICTURE).unwrap();
     let own = known(&store, Kind::CorePhoto, photo.0);
     let mut theirs = own.clone();
     theirs.write(stamp(950), "sha256", json!("0".repeat(64)));

@@ -1,11 +1,14 @@
 //! Bench: what the stages show on the screen of guided work, each against what the design predicts.
 
+mod reading;
 mod record;
 mod stage;
 
+pub use reading::ReadingEntry;
+
 use dioxus::prelude::*;
 
-use super::guided::{Content, GuidedScreen, Labels};
+use super::guided::{Content, GuidedScreen, Labels, Needed, PathRow, WholePath, path_of};
 use super::state::{AppState, Screen};
 use super::words::{say, say_with, tell};
 use crate::app::behaviour::inrush::mains_fuse;
@@ -22,7 +25,7 @@ pub fn BenchScreen() -> Element {
     match tests {
         None => rsx! { Begin {} },
         Some(Err(message)) => rsx! {
-            p { class: "danger", role: "alert", "{message}" }
+            p { class: "caution", role: "alert", "{message}" }
             Begin {}
         },
         Some(Ok(tests)) => rsx! { GuidedScreen { run: tests.bench } },
@@ -104,11 +107,18 @@ fn fuse_to_fit(app: &AppState) -> String {
 fn Begin() -> Element {
     let mut app = use_context::<Signal<AppState>>();
     let trouble = trouble(&app.read());
+    let rows: Vec<PathRow> = match app.read().planned() {
+        Some(Ok(plan)) => path_of(&Bench::start(plan)),
+        // Without a design it is not known yet which stages apply.
+        _ => Stage::ALL.iter().map(|stage| (stage.key(), Vec::new())).collect(),
+    };
     rsx! {
-        section { class: "welcome",
+        div { class: "columns begin",
+        section { class: "form",
             h2 { {say("ui-tests-title")} }
             p { {say("ui-tests-help")} }
-            p { class: "danger", {say("ui-tests-caution")} }
+            p { class: "caution", {say("ui-tests-caution")} }
+            Needed { text: say("ui-tests-needed") }
             match trouble {
                 Some(trouble) => rsx! {
                     p { class: "refused", role: "alert", "{trouble}" }
@@ -119,6 +129,8 @@ fn Begin() -> Element {
                 },
             }
             button { class: "second wide", onclick: move |_| app.write().go(Screen::Page), {say("ui-to-page")} }
+        }
+        WholePath { rows }
         }
     }
 }
@@ -131,7 +143,7 @@ fn Outdated() -> Element {
     rsx! {
         if outdated {
             section { class: "outdated",
-                p { class: "danger", role: "alert", {say("ui-outdated")} }
+                p { class: "caution", role: "alert", {say("ui-outdated")} }
                 button { class: "second wide", onclick: move |_| app.write().begin_tests(), {say("ui-begin-again")} }
             }
         }

@@ -91,7 +91,7 @@ fn Rows(found: ForUse, cores: Vec<OnShelf>, goal: Goal) -> Element {
                 if as_good > 1 { " " {say("ui-compare-alike")} }
             }
         } else {
-            p { class: "danger", {say("ui-compare-nothing")} }
+            p { class: "caution", {say("ui-compare-nothing")} }
         }
         ol { class: "ranked",
             for row in found.rows.iter() {

@@ -6,8 +6,8 @@ mod uses;
 use dioxus::prelude::*;
 
 use super::controls::Choices;
-use super::shelf::use_label;
 use super::state::AppState;
+use super::words::use_label;
 use super::words::{say, say_with};
 use crate::app::compare::{Meets, Offer, meets};
 use crate::app::start::goal_of;

@@ -3,8 +3,8 @@
 use dioxus::prelude::*;
 
 use super::super::background::run_in_background;
-use super::super::shelf::use_label;
 use super::super::state::{AppState, Screen};
+use super::super::words::use_label;
 use super::super::words::{say, say_with, told};
 use super::{amps, because, drawn, verdict};
 use crate::app::compare::{UseOffer, for_every_use};

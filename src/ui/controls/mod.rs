@@ -16,7 +16,7 @@ pub use file_pick::{FilePick, Picked};
 pub use hold::HoldButton;
 pub use number::NumberField;
 pub use numbers::Numbers;
-pub use photo_field::{KeptPhotos, PhotoField};
+pub use photo_field::{KeptPhotos, PhotoField, PhotosOf};
 pub use terms::{Meaning, Terms, TermsIn};
 pub use test_group::TestGroup;
 pub use unreadable::{Unreadable, or_why, unread_text};

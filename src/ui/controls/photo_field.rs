@@ -1,27 +1,55 @@
-//! A photo kept with the donor: take or pick one, see the ones there.
+//! A photo kept with the donor or with the core: take or pick one, see the ones there.
 
 use base64::Engine;
 use base64::prelude::BASE64_STANDARD;
 use dioxus::prelude::*;
 
 use super::super::phone::PHOTOS;
-use super::super::state::AppState;
+use super::super::state::{AppState, Unread};
 use super::super::words::say;
 use super::{FilePick, Picked, Unreadable, or_why};
 use crate::job::PhotoId;
 use crate::store::{MAX_PHOTO_BYTES, Photo};
 
-/// Photos of the donor in hand that show `what`; `onkept` gets the id of a new one.
+/// What photos are kept with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PhotosOf {
+    /// The donor in hand.
+    Donor,
+    /// The core of the job in hand.
+    Core,
+}
+
+impl PhotosOf {
+    /// Id and media type of the photos that show `what`.
+    fn photos(self, app: &AppState, what: &str) -> Result<Vec<(PhotoId, String)>, Unread> {
+        match self {
+            PhotosOf::Donor => {
+                let of_what = |photo: Photo| (photo.what == what).then_some((photo.id, photo.kind));
+                Ok(app.photos()?.into_iter().filter_map(of_what).collect())
+            }
+            PhotosOf::Core => {
+                let photos = app.core_photos(what)?.into_iter();
+                Ok(photos.map(|photo| (photo.id, photo.kind)).collect())
+            }
+        }
+    }
+
+    fn keep(self, app: &mut AppState, what: &str, bytes: &[u8]) -> Option<PhotoId> {
+        match self {
+            PhotosOf::Donor => app.add_photo(what, bytes),
+            PhotosOf::Core => app.add_core_photo(what, bytes),
+        }
+    }
+}
+
+/// Photos that show `what`; `onkept` gets the id of a new one.
 #[component]
-pub fn PhotoField(what: String, label: String, onkept: EventHandler<PhotoId>) -> Element {
+pub fn PhotoField(of: PhotosOf, what: String, label: String, onkept: EventHandler<PhotoId>) -> Element {
     let mut app = use_context::<Signal<AppState>>();
     let mut shown = use_signal(|| false);
     let mut refused = use_signal(|| false);
-    let (photos, unread): (Vec<Photo>, _) = {
-        let app = app.read();
-        let of_what = |all: Vec<Photo>| all.into_iter().filter(|photo| photo.what == what).collect();
-        or_why(app.photos().map(of_what))
-    };
+    let (photos, unread) = or_why(of.photos(&app.read(), &what));
     let id = format!("photo-{what}");
     let count = photos.len();
     rsx! {
@@ -36,7 +64,7 @@ pub fn PhotoField(what: String, label: String, onkept: EventHandler<PhotoId>) ->
                     let bytes = if short { file.bytes().await } else { None };
                     refused.set(bytes.is_none());
                     let Some(bytes) = bytes else { return };
-                    let kept = app.write().add_photo(&what, &bytes);
+                    let kept = of.keep(&mut app.write(), &what, &bytes);
                     if let Some(id) = kept {
                         onkept.call(id);
                     }
@@ -55,7 +83,7 @@ pub fn PhotoField(what: String, label: String, onkept: EventHandler<PhotoId>) ->
                 }
             }
             if shown() {
-                for photo in photos { Picture { key: "{photo.id}", photo: photo.id, kind: photo.kind.clone() } }
+                for (photo, kind) in photos { Picture { key: "{photo}", of, photo, kind } }
             }
             }
         }
@@ -66,21 +94,22 @@ pub fn PhotoField(what: String, label: String, onkept: EventHandler<PhotoId>) ->
 #[component]
 pub fn KeptPhotos(what: String) -> Element {
     let app = use_context::<Signal<AppState>>();
-    let (photos, unread) = or_why(app.read().photos());
+    let (photos, unread) = or_why(PhotosOf::Donor.photos(&app.read(), &what));
     rsx! {
         Unreadable { why: unread }
-        for photo in photos.into_iter().filter(|photo| photo.what == what) {
-            Picture { key: "{photo.id}", photo: photo.id, kind: photo.kind.clone() }
-        }
+        for (photo, kind) in photos { Picture { key: "{photo}", of: PhotosOf::Donor, photo, kind } }
     }
 }
 
 /// One photo, out of the store.
 #[component]
-fn Picture(photo: PhotoId, kind: String) -> Element {
+fn Picture(of: PhotosOf, photo: PhotoId, kind: String) -> Element {
     let app = use_context::<Signal<AppState>>();
     let address = use_memo(move || {
-        let bytes = app.peek().query(|data| data.photo_bytes(photo))?;
+        let bytes = app.peek().query(|data| match of {
+            PhotosOf::Donor => data.photo_bytes(photo),
+            PhotosOf::Core => data.core_photo_bytes(photo),
+        })?;
         Ok(format!("data:{kind};base64,{}", BASE64_STANDARD.encode(&bytes)))
     });
     match address() {

@@ -11,7 +11,7 @@ use crate::text::Arg;
 #[component]
 pub fn Unreadable(why: Option<Unread>) -> Element {
     match why.as_ref().and_then(unread_text) {
-        Some(text) => rsx! { p { class: "danger", role: "alert", "{text}" } },
+        Some(text) => rsx! { p { class: "caution", role: "alert", "{text}" } },
         None => rsx! {},
     }
 }

@@ -36,7 +36,7 @@ pub fn GateScreen(
             p { class: "why", {say_part(gate.key(), "why")} }
             if gate == Gate::Capacitor { p { class: "contact-time", {say("ui-contact-time")} } }
             if let Some(told) = told { p { class: "note", "{told}" } }
-            if let Some(failed) = failed { p { class: "danger", role: "alert", "{failed}" } }
+            if let Some(failed) = failed { p { class: "stop", role: "alert", "{failed}" } }
             ol { class: "items",
                 for item in items.iter().copied() {
                     li { key: "{item.word()}", class: if confirmed.contains(&item) { "confirmed" } else if Some(item) == next { "next" } else { "later" },
@@ -92,7 +92,7 @@ pub fn RepeatedScreen(
 #[component]
 pub fn RenewFirst(onrenew: EventHandler<()>) -> Element {
     rsx! {
-        p { class: "danger", role: "alert", {say("ui-renew-first")} }
+        p { class: "caution", role: "alert", {say("ui-renew-first")} }
         button { class: "main wide", onclick: move |_| onrenew.call(()), {say("ui-renew-now")} }
     }
 }
@@ -104,7 +104,7 @@ pub fn Stopped(item: Item, onagain: EventHandler<()>) -> Element {
         section { class: "stopped", role: "alert",
             h2 { {say("ui-stopped")} }
             p { class: "what", {say(item.key())} }
-            p { class: "danger", {say_part(item.key(), "stop")} }
+            p { class: "stop", {say_part(item.key(), "stop")} }
             p { class: "hint", {say("ui-stopped-help")} }
             button { class: "second wide", onclick: move |_| onagain.call(()), {say("ui-again")} }
         }

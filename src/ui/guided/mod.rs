@@ -5,12 +5,14 @@ mod gate;
 mod progress;
 mod screen;
 mod task;
+mod whole_path;
 
 pub use carried::FromElsewhere;
 pub use gate::{GateScreen, RenewFirst, RepeatedScreen, Stopped, passed_at};
 pub use progress::{Actions, Caution, Hazards, Progress};
 pub use screen::{Content, GuidedScreen, Labels};
 pub use task::BehindGates;
+pub use whole_path::{Needed, PathRow, WholePath, path_of};
 
 /// Starts a new step at its top.
 pub fn to_top() {

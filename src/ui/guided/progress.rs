@@ -61,7 +61,7 @@ pub fn Actions(text: String) -> Element {
 #[component]
 pub fn Caution(text: String) -> Element {
     rsx! {
-        div { class: "danger", for line in text.lines() { p { key: "{line}", "{line}" } } }
+        div { class: "caution", for line in text.lines() { p { key: "{line}", "{line}" } } }
     }
 }
 

@@ -65,7 +65,7 @@ pub fn PrimaryForm() -> Element {
                 }
             }
             h3 { {say("ui-turns-of-primary")} }
-            p { class: "danger", {say("ui-turns-caution")} }
+            p { class: "caution", {say("ui-turns-caution")} }
             NumberField { path: "core.primary.counted_turns" }
             TestTurnForm { there: test_turn }
             TestGroup {

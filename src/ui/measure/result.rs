@@ -27,8 +27,8 @@ pub fn Result() -> Element {
     rsx! {
         section { class: "result",
             Numbers { rows }
-            p { class: if summary.flux_is_danger { "danger" } else { "hint" }, {say(summary.flux)} }
-            for text in &summary.disagreements { p { class: "danger", {tell(text)} } }
+            p { class: if summary.flux_is_danger { "caution" } else { "hint" }, {say(summary.flux)} }
+            for text in &summary.disagreements { p { class: "caution", {tell(text)} } }
             for key in &summary.assumed { p { class: "hint", {say(key)} } }
         }
     }

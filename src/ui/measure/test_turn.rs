@@ -32,7 +32,7 @@ pub fn TestTurnForm(there: bool) -> Element {
     }
     rsx! {
         BehindGates { gates: TEST_TURN, begin: "ui-test-turn-begin",
-            p { class: "danger", {say("ui-test-turn-caution")} }
+            p { class: "caution", {say("ui-test-turn-caution")} }
             ol { for line in ORDER { li { key: "{line}", {say(line)} } } }
             {group}
         }

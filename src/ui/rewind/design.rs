@@ -119,8 +119,8 @@ pub fn DesignView() -> Element {
             h2 { "{view.title}" }
             StateLine {}
             p { class: "hint", if view.chosen { {say("ui-design-chosen")} } else { {say("ui-design-best")} } }
-            for key in &view.broken { p { class: "danger", role: "alert", {say_with("page-stop", &[("limit", Arg::Text(&say(key)))])} } }
-            for key in &view.dangers { p { class: "danger", {say(key)} } }
+            for key in &view.broken { p { class: "stop", role: "alert", {say_with("page-stop", &[("limit", Arg::Text(&say(key)))])} } }
+            for key in &view.dangers { p { class: "caution", {say(key)} } }
             TurnsStepper {}
             match &view.second {
                 None => rsx! { figure { dangerous_inner_html: "{view.section}" } },
@@ -142,7 +142,7 @@ pub fn DesignView() -> Element {
             p { class: "hint", {say("ui-design-curve")} }
             match view.outlet {
                 Some(outlet) => rsx! { p { {say_with("page-outlet", &[("outlet", Arg::Text(outlet))])} } },
-                None => rsx! { p { class: "danger", {say("page-no-outlet")} } },
+                None => rsx! { p { class: "caution", {say("page-no-outlet")} } },
             }
             for key in &view.notes { p { class: "hint", {say(key)} } }
             details {
@@ -290,10 +290,18 @@ fn Pins(pinned: Pinned) -> Element {
         .read()
         .file()
         .and_then(|file| file.choice.as_ref().map(|choice| choice.placement));
-    let places = [("beside", "ui-place-beside"), ("over", "ui-place-over")];
+    let places = [
+        (Placement::BesidePrimary, "beside", "ui-place-beside"),
+        (Placement::FarEnd, "far", "ui-place-far"),
+        (Placement::OverPrimary, "over", "ui-place-over"),
+    ];
+    let chosen = places
+        .iter()
+        .find(|(of, _, _)| Some(*of) == placement)
+        .map_or("beside", |(_, word, _)| word);
     let options = places
         .iter()
-        .map(|(w, l)| ((*w).to_owned(), say(l)))
+        .map(|(_, w, l)| ((*w).to_owned(), say(l)))
         .collect::<Vec<_>>();
     rsx! {
         details { open: true,
@@ -304,12 +312,14 @@ fn Pins(pinned: Pinned) -> Element {
             Choices {
                 label: say("ui-place"),
                 options,
-                chosen: if placement == Some(Placement::OverPrimary) { "over" } else { "beside" },
+                chosen,
                 onchoose: move |word: String| {
                     let choice = app.read().file().and_then(|file| file.choice.clone());
                     let Some(choice) = choice else { return };
-                    let placement = if word == "over" { Placement::OverPrimary } else { Placement::BesidePrimary };
-                    app.write().choose_winding(Some(crate::job::Choice { placement, ..choice }));
+                    let place = places.iter().find(|(_, of, _)| *of == word);
+                    if let Some((placement, _, _)) = place {
+                        app.write().choose_winding(Some(crate::job::Choice { placement: *placement, ..choice }));
+                    }
                 },
             }
             Switch { label: say("ui-hold-turns"), on: pinned.turns, onswitch: move |on| pin(Pinned { turns: on, ..pinned }) }

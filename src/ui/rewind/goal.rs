@@ -3,8 +3,8 @@
 use dioxus::prelude::*;
 
 use super::super::controls::{Choices, HoldButton, NumberField, Switch};
-use super::super::shelf::use_label;
 use super::super::state::AppState;
+use super::super::words::use_label;
 use super::super::words::{say, say_part, say_with};
 use crate::app::guard::guarded;
 use crate::app::strongest::Raise;
@@ -254,7 +254,7 @@ fn MustConfirm() -> Element {
     };
     rsx! {
         section { class: "must-confirm",
-            p { class: "danger", strong { {say(caution.key())} } ". " {say_part(caution.key(), "arises")} " " {say_part(caution.key(), "harm")} }
+            p { class: "caution", strong { {say(caution.key())} } ". " {say_part(caution.key(), "arises")} " " {say_part(caution.key(), "harm")} }
             ol { class: "items",
                 for (at, item) in items.iter().copied().enumerate() {
                     li { key: "{item.word()}", class: if at < next { "confirmed" } else if at == next { "next" } else { "later" },

@@ -70,13 +70,13 @@ pub fn Ranked() -> Element {
         section {
             h2 { {say("ui-ranked")} }
             if let Some(nearest) = &found.nearest {
-                p { class: "danger",
+                p { class: "caution",
                     {say_with("ui-nearest", &[
                         ("part", Arg::Text(&nearest.part)), ("amps", Arg::Text(&nearest.amps)), ("winding", Arg::Text(&nearest.title)),
                     ])}
                 }
             } else if first.is_none() {
-                p { class: "danger", {say("ui-nearest-none")} }
+                p { class: "caution", {say("ui-nearest-none")} }
             }
             if found.rows.is_empty() { WhatItTakes {} }
             if let Some(row) = first {

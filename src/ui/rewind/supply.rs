@@ -54,14 +54,14 @@ pub fn Supply() -> Element {
             if let Some(drawn) = drawing { figure { dangerous_inner_html: "{drawn}" } }
             dl { class: "advice circuit-parts",
                 for line in lines {
-                    div { key: "{line.label}", class: if line.danger { "danger" } else { "" },
+                    div { key: "{line.label}", class: if line.danger { "caution" } else { "" },
                         dt { "{line.label}" }
                         dd { "{line.text}" }
                     }
                 }
             }
             if let Some(reactor) = reactor { MakeReactor { reactor } }
-            p { class: "danger", {say("page-caution-code")} }
+            p { class: "caution", {say("page-caution-code")} }
         }
     }
 }

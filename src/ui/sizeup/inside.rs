@@ -36,7 +36,7 @@ pub fn Inside(verdict: Verdict) -> Element {
                         span { class: "worth", {say(part.worth().key())} }
                         p { {say(&part.worth_key())} }
                         for hazard in part.hazards() {
-                            p { class: "danger", key: "{hazard.word()}", {say(hazard.key())} ": " {say_part(hazard.key(), "harm")} }
+                            p { class: "caution", key: "{hazard.word()}", {say(hazard.key())} ": " {say_part(hazard.key(), "harm")} }
                         }
                     }
                 }

@@ -6,7 +6,7 @@ mod wanted;
 
 use dioxus::prelude::*;
 
-use super::controls::{NumberField, PhotoField, Unreadable};
+use super::controls::{NumberField, PhotoField, PhotosOf, Unreadable};
 use super::state::{AppState, Screen};
 use super::words::{find_name, say, say_part};
 use crate::app::verdict::Verdict;
@@ -22,8 +22,9 @@ pub fn SizeUp() -> Element {
             section { class: "welcome",
                 h2 { {say("ui-size-up-title")} }
                 p { {say("ui-size-up-help")} }
-                button { class: "main wide", onclick: move |_| app.write().start_find(&find_name()), {say("ui-new-find")} }
+                button { class: "main wide", onclick: move |_| app.write().start_find(&find_name(), Screen::SizeUp), {say("ui-new-find")} }
             }
+            Where {}
         };
     };
     if let Err(why) = app.read().donor() {
@@ -46,7 +47,7 @@ pub fn SizeUp() -> Element {
                 }
             },
             Some(Err(message)) => rsx! {
-                p { class: "danger", role: "alert", "{message}." }
+                p { class: "stop", role: "alert", "{message}." }
                 seen::Seen { ask: None }
                 Label {}
             },
@@ -54,8 +55,24 @@ pub fn SizeUp() -> Element {
         }
         section { class: "row",
             button { class: "main", onclick: move |_| app.write().go(Screen::Teardown), {say("ui-take-apart")} }
-            button { class: "second", onclick: move |_| app.write().start_find(&find_name()), {say("ui-another-find")} }
+            button { class: "second", onclick: move |_| app.write().start_find(&find_name(), Screen::SizeUp), {say("ui-another-find")} }
             button { class: "quiet", onclick: move |_| app.write().remove_donor(id), {say("ui-leave-find")} }
+        }
+        Where {}
+    }
+}
+
+/// Where ovens are found for nothing, what local rules may ask, and what never to pay.
+#[component]
+fn Where() -> Element {
+    let lines = |key: &str| say(key).lines().map(str::to_owned).collect::<Vec<_>>();
+    rsx! {
+        details { class: "where",
+            summary { {say("ui-where")} }
+            ul { for line in lines("ui-where-places") { li { key: "{line}", "{line}" } } }
+            p { class: "caution", {say("ui-where-leave")} }
+            h3 { {say("ui-where-pay-title")} }
+            ul { for line in lines("ui-where-pay") { li { key: "{line}", "{line}" } } }
         }
     }
 }
@@ -129,7 +146,7 @@ fn Label() -> Element {
                 chosen: hertz.map_or_else(|| "unknown".to_owned(), |hertz| hertz.to_string()),
                 onchoose: move |word: String| app.write().set_donor(Op::Frequency, |donor| donor.hertz = word.parse().ok()),
             }
-            PhotoField { what: "label", label: say("ui-label-photo"), onkept: move |_| {} }
+            PhotoField { of: PhotosOf::Donor, what: "label", label: say("ui-label-photo"), onkept: move |_| {} }
         }
     }
 }

@@ -3,8 +3,8 @@
 use dioxus::prelude::*;
 
 use super::super::controls::Switch;
-use super::super::shelf::use_label;
 use super::super::state::AppState;
+use super::super::words::use_label;
 use super::super::words::{say, say_with};
 use crate::app::verdict::{Verdict, wantable};
 use crate::sizeup::FitHow;

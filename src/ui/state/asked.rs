@@ -17,6 +17,8 @@ pub enum Asked {
     Steps(Vec<Step>),
     /// The outlet of a job with this donor's core.
     Outlet(DonorId),
+    /// Name and outlet of a job with a bare core.
+    Core,
 }
 
 impl AppState {
@@ -69,7 +71,7 @@ impl AppState {
                 let outlet = self.outlet_of_donor(donor);
                 self.start_job_with(donor, outlet);
             }
-            None => {}
+            Some(Asked::Core) | None => {}
         }
     }
 
@@ -81,6 +83,17 @@ impl AppState {
     /// Asks for the outlet of a job with the core of the donor in hand.
     pub fn start_job_from_donor(&mut self) {
         self.asked = self.donor.map(Asked::Outlet);
+    }
+
+    /// Asks for the name and the outlet of a job with a bare core.
+    pub fn ask_for_core(&mut self) {
+        self.asked = Some(Asked::Core);
+    }
+
+    /// Starts the job of a bare core.
+    pub fn start_job_with_core(&mut self, name: &str, outlet: &Outlet) {
+        self.asked = None;
+        self.start_job(name, outlet);
     }
 
     /// The outlet that is offered first for a donor's core.

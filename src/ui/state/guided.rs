@@ -7,7 +7,7 @@ use crate::app::guard::guarded;
 use crate::app::guided::{Blocked, Stored};
 use crate::app::now::now;
 use crate::app::verdict::Verdict;
-use crate::app::wind::{FromShelf, from_shelf, wind_plan_of};
+use crate::app::wind::{FromShelf, from_shelf, wind_plan_of, wound_conductor};
 use crate::app::workspace::{Entry, Workspace, WorkspaceError, find_field};
 use crate::bench::{Act, Amount, Plan, Stage};
 use crate::job::fields::{self, Field};
@@ -17,7 +17,7 @@ use crate::procedure::{Event, Run};
 use crate::safety::Moment;
 use crate::store::{Op, Photo, Setting};
 use crate::teardown::{self, Teardown, TeardownProcedure};
-use crate::wind::{self, WindPlan};
+use crate::wind::WindPlan;
 use crate::words::Message;
 
 /// Whose run of a procedure is shown, among what is in hand.
@@ -45,17 +45,6 @@ impl InHand for WindPlan {
     fn owner(app: &AppState) -> Option<JobId> {
         app.job_id()
     }
-
-    /// The wire goes off the shelf once the winding's own record says so: never twice.
-    fn stored_event(app: &mut AppState, event: Event<Self>) {
-        if event != Event::Act(wind::Act::OffShelf) {
-            return;
-        }
-        if let Some(FromShelf { wire, takes }) = app.wire_from_shelf() {
-            app.with_workspace(|workspace| workspace.use_stock(&wire, takes));
-            app.reload();
-        }
-    }
 }
 
 impl InHand for Plan {
@@ -64,8 +53,14 @@ impl InHand for Plan {
     }
 }
 
-/// A donor on the shelf: id, name, and how far the teardown has come.
-pub type DonorRow = (DonorId, String, Result<Teardown, String>);
+/// The other core of a pair.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct OtherCore {
+    /// What it is called.
+    pub name: String,
+    /// The turns that it takes.
+    pub turns: u32,
+}
 
 /// The id of the text that says what must be confirmed before a use is tested.
 const fn unconfirmed(goal: &Goal) -> Option<&'static str> {
@@ -91,25 +86,10 @@ impl AppState {
         self.donor.map(|id| self.query(|data| data.donor(id))).transpose()
     }
 
-    /// The donors on the shelf: id, name, and how far the teardown has come.
-    ///
-    /// # Errors
-    /// [`Unread`].
-    pub fn donors(&self) -> Result<Vec<DonorRow>, Unread> {
-        self.query(|data| {
-            let donors = data.donors()?.into_iter();
-            let rows = donors.map(|d| {
-                let teardown = data.teardown(d.meta.id).map_err(|error| explain(&error));
-                (d.meta.id, d.body.name, teardown)
-            });
-            Ok::<_, WorkspaceError>(rows.collect())
-        })
-    }
-
-    /// Puts a find on the shelf under a name and sizes it up.
-    pub fn start_find(&mut self, name: &str) {
+    /// Records an oven under a name and opens it at a screen.
+    pub fn start_find(&mut self, name: &str, at: Screen) {
         if let Some(id) = self.with_workspace(|workspace| workspace.start_donor(name)) {
-            self.open_donor(id, Screen::SizeUp);
+            self.open_donor(id, at);
         }
     }
 
@@ -147,7 +127,7 @@ impl AppState {
         if self.donor == Some(id) {
             self.donor = None;
         }
-        self.go(Screen::Shelf);
+        self.go(Screen::Home);
     }
 
     /// Changes what is recorded of the donor in hand.
@@ -375,12 +355,76 @@ impl AppState {
         }
     }
 
+    /// The second core of the design in hand.
+    #[must_use]
+    pub fn other_of_pair(&self) -> Option<OtherCore> {
+        let second = self.answer()?.ok()?.second.as_ref()?;
+        Some(OtherCore {
+            name: second.name.clone(),
+            turns: second.design.as_ref()?.candidate.winding.turns,
+        })
+    }
+
     /// The person's own wire that the winding in hand takes, where it is the design of today.
     #[must_use]
     pub fn wire_from_shelf(&self) -> Option<FromShelf> {
         let wind = self.run::<WindPlan>()?.ok().filter(|_| self.winds_todays_design())?;
         let shelf = self.query(Workspace::stock).ok()?;
         from_shelf(self.answer()?.ok()?, &wind, shelf)
+    }
+
+    /// Takes the wire that was wound off the person's own.
+    ///
+    /// # Errors
+    /// [`Blocked`].
+    pub fn take_wire(&mut self) -> Result<(), Blocked<WindPlan>> {
+        let (Some(from), Some(job)) = (self.wire_from_shelf(), self.job_id()) else {
+            return Ok(());
+        };
+        self.change_while_winding(|workspace| workspace.take_wire(job, &from, now()))
+    }
+
+    /// Puts that wire back on the shelf.
+    ///
+    /// # Errors
+    /// [`Blocked`].
+    pub fn put_wire_back(&mut self) -> Result<(), Blocked<WindPlan>> {
+        let conductor = self.answer().and_then(Result::ok).and_then(wound_conductor);
+        let (Some(conductor), Some(job)) = (conductor, self.job_id()) else {
+            return Ok(());
+        };
+        self.change_while_winding(|workspace| workspace.put_wire_back(job, &conductor, now()))
+    }
+
+    /// Keeps a note on the step where the winding stands.
+    ///
+    /// # Errors
+    /// [`Blocked`].
+    pub fn note_on_step(&mut self, text: &str) -> Result<(), Blocked<WindPlan>> {
+        let Some(job) = self.job_id() else { return Ok(()) };
+        self.change_while_winding(|workspace| workspace.note_on_step(job, text, now()))
+    }
+
+    fn change_while_winding(
+        &mut self,
+        change: impl FnOnce(&mut Workspace) -> Result<(), Blocked<WindPlan>>,
+    ) -> Result<(), Blocked<WindPlan>> {
+        if let Some(workspace) = self.workspace.open_mut() {
+            change(workspace)?;
+            self.reload();
+        }
+        Ok(())
+    }
+
+    /// The notes on the job in hand: id and words.
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn notes(&self) -> Result<Vec<(u128, String)>, Unread> {
+        let Some(job) = self.job_id() else {
+            return Ok(Vec::new());
+        };
+        self.query(|data| data.notes(job))
     }
 
     /// Begins the winding of the job in hand.

@@ -38,7 +38,7 @@ impl AppState {
         self.with_workspace(Workspace::remove_demo);
         self.open = None;
         self.donor = None;
-        self.go(Screen::Shelf);
+        self.go(Screen::Home);
     }
 
     /// Puts the demo on the shelf and opens its donor's page.
@@ -66,7 +66,7 @@ impl AppState {
             }
             Err(why) => {
                 self.in_trouble(id, why);
-                self.go(Screen::Shelf);
+                self.go(Screen::Home);
             }
         }
     }

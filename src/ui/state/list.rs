@@ -31,6 +31,7 @@ impl AppState {
             (Err(why), listed) => *listed = Err(why),
             (Ok(_), Err(_)) => {}
         }
+        self.list_cards();
     }
 
     /// The words that are looked for among the jobs.
@@ -54,5 +55,6 @@ impl AppState {
             };
             Ok::<_, WorkspaceError>(JobList { jobs, count })
         });
+        self.list_cards();
     }
 }

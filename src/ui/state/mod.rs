@@ -2,6 +2,7 @@
 //! method here, is saved at once, and is answered anew.
 
 mod asked;
+mod cards;
 mod data;
 mod guided;
 mod job;
@@ -19,15 +20,18 @@ use std::path::{Path, PathBuf};
 use super::words::explain;
 use crate::app::evaluation::{Evaluation, evaluate};
 use crate::app::guard::guarded;
+use crate::app::next_step::Station;
 use crate::app::workspace::{Workspace, WorkspaceError};
 use crate::job::{DonorId, JobFile, JobId};
 use crate::store::{Setting, StoreError};
 use crate::wire::UnknownConductor;
 
 pub use asked::Asked;
+use cards::CardList;
+pub use cards::CardWay;
 pub use data::Unread;
 use data::WorkspaceState;
-pub use guided::{DonorRow, InHand};
+pub use guided::InHand;
 use list::JobList;
 pub use next_step::screen_of;
 pub use screen::Screen;
@@ -61,8 +65,13 @@ pub struct AppState {
     donor: Option<DonorId>,
     notice: Option<String>,
     listed: Result<JobList, Unread>,
+    cards: CardList,
     /// The words that the listed jobs are to have; empty for all jobs.
     wanted: String,
+    /// Whether the search was asked for, however few cards there are.
+    looking: bool,
+    /// Whether the list of the keys is open.
+    keys: bool,
     evaluate: Evaluate,
     asked: Option<Asked>,
     /// A job that could not be opened.
@@ -91,12 +100,15 @@ impl AppState {
         let mut app = Self {
             workspace,
             folder: folder.to_owned(),
-            screen: Screen::Shelf,
+            screen: Screen::Home,
             open: None,
             donor: None,
             notice: None,
             listed: Ok(JobList::default()),
+            cards: CardList::default(),
             wanted: String::new(),
+            looking: false,
+            keys: false,
             evaluate,
             asked: None,
             troubled: None,
@@ -127,7 +139,7 @@ impl AppState {
         match job {
             Some(job) if stopped => {
                 self.in_trouble(job, Trouble::Interrupted);
-                self.go(Screen::Shelf);
+                self.go(Screen::Home);
                 return;
             }
             Some(job) => {
@@ -147,8 +159,7 @@ impl AppState {
         {
             self.donor = Some(donor);
         }
-        let there = !(screen.of_job() && self.open.is_none() || screen.of_donor() && self.donor.is_none());
-        self.screen = if there { screen } else { Screen::Shelf };
+        self.screen = if self.can_show(screen) { screen } else { Screen::Home };
         self.notice = None;
     }
 
@@ -201,18 +212,65 @@ impl AppState {
     pub fn go(&mut self, screen: Screen) {
         self.screen = screen;
         self.asked = None;
-        if screen == Screen::Shelf {
+        if screen == Screen::Home {
             self.list_again();
         }
         self.remember_place();
         tracing::debug!("screen: {}", screen.word());
     }
 
+    /// Whether what a screen shows is in hand.
+    #[must_use]
+    pub fn can_show(&self, screen: Screen) -> bool {
+        match screen {
+            Screen::Donor => self.donor.is_some() || self.has_job(),
+            Screen::Teardown => self.donor.is_some(),
+            screen => !screen.of_job() || self.has_job(),
+        }
+    }
+
+    /// Whether a stage can be opened: an oven's needs one in hand, a job's a job.
+    #[must_use]
+    pub fn has_stage(&self, station: Station) -> bool {
+        self.can_open(screen_of(station))
+    }
+
+    /// The same of the screen of a stage.
+    #[must_use]
+    pub fn can_open(&self, stage: Screen) -> bool {
+        match stage {
+            Screen::SizeUp => self.donor.is_some(),
+            stage => self.can_show(stage),
+        }
+    }
+
+    /// Whether the list of the keys is open.
+    #[must_use]
+    pub fn shows_keys(&self) -> bool {
+        self.keys
+    }
+
+    /// Opens the list of the keys, or closes it.
+    pub fn show_keys(&mut self, open: bool) {
+        self.keys = open;
+    }
+
+    /// Whether Home offers its search, however few cards there are.
+    #[must_use]
+    pub fn looks_for_cards(&self) -> bool {
+        self.looking
+    }
+
+    /// Makes Home offer its search.
+    pub fn look_for_cards(&mut self) {
+        self.looking = true;
+    }
+
     /// Shows a screen that the person was on before, if what it shows is still there.
     pub fn back_to(&mut self, word: &str) {
         let known = Screen::ALL.into_iter().find(|screen| screen.word() == word);
         if let Some(screen) = known
-            && !(screen.of_job() && self.open.is_none() || screen.of_donor() && self.donor.is_none())
+            && self.can_show(screen)
         {
             self.go(screen);
         }
@@ -223,6 +281,7 @@ impl AppState {
     pub fn title(&self) -> String {
         match (&self.open, self.screen) {
             (Some(open), screen) if screen.of_job() => open.file.name.clone(),
+            (Some(open), Screen::Donor) => open.file.name.clone(),
             (_, Screen::Donor | Screen::SizeUp | Screen::Teardown) => self
                 .donor()
                 .ok()
@@ -311,7 +370,7 @@ impl AppState {
             // Undo may have taken the find back.
             self.donor = None;
             if matches!(self.screen, Screen::SizeUp | Screen::Teardown) {
-                self.go(Screen::Shelf);
+                self.go(Screen::Home);
             }
         }
         let Some(id) = self.job_id() else {
@@ -323,15 +382,18 @@ impl AppState {
             Ok(file) => {
                 let answer = self.evaluated(id, &file);
                 self.open = Some(Open { id, file, answer });
+                if self.screen == Screen::Home {
+                    self.list_again();
+                }
             }
             // Undo may have taken the whole job back.
             Err(error) if is_gone(&error) => {
                 self.open = None;
-                self.go(Screen::Shelf);
+                self.go(Screen::Home);
             }
             Err(error) => {
                 self.in_trouble(id, Trouble::Unreadable(explain(&error)));
-                self.go(Screen::Shelf);
+                self.go(Screen::Home);
             }
         }
     }
@@ -349,7 +411,11 @@ impl Drop for AppState {
 impl AppState {
     /// Evaluates a job with what the teardown of its core found.
     fn evaluated(&self, job: JobId, file: &JobFile) -> Result<Evaluation, Trouble> {
-        let evaluation = evaluated(self.evaluate, file)?;
+        self.joined(job, evaluated(self.evaluate, file)?)
+    }
+
+    /// Joins an evaluation with what the teardown of its core found.
+    fn joined(&self, job: JobId, evaluation: Evaluation) -> Result<Evaluation, Trouble> {
         let findings = self.workspace.open().and_then(|workspace| workspace.core_findings(job));
         guarded(|| evaluation.from_teardown(findings)).map_err(|fault| Trouble::Fault(fault.to_string()))
     }

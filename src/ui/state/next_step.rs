@@ -1,8 +1,8 @@
 //! Where the donor and the job in hand stand.
 
 use super::{AppState, Screen};
-use crate::app::next_step::{DonorState, JobState, Next, Standing, Station, next, stations};
-use crate::wind::WindPlan;
+use crate::app::cards::Way;
+use crate::app::next_step::{Next, Station};
 
 impl AppState {
     /// The one next thing to do; none where nothing is in hand, or its history cannot be read.
@@ -11,44 +11,23 @@ impl AppState {
         self.way().map(|(next, _)| next)
     }
 
-    /// The same, with how each station stands.
+    /// The same, with how each stage is.
     #[must_use]
-    pub fn way(&self) -> Option<(Next, [(Station, Standing); 6])> {
-        let verdict = self
-            .verdict()
-            .and_then(Result::ok)
-            .map(|verdict| verdict.answer.verdict);
-        let teardown = match self.teardown() {
-            Some(teardown) => Some(teardown.ok()?),
-            None => None,
-        };
-        let donor = teardown.as_ref().map(|teardown| DonorState { verdict, teardown });
-        let planned = self.planned().and_then(Result::ok);
-        let tests = match self.tests(planned.as_ref()) {
-            Some(tests) => Some(tests.ok()?),
-            None => None,
-        };
-        let winding = self.run::<WindPlan>().and_then(Result::ok);
-        let winding = winding.filter(|_| self.winds_todays_design());
-        let job = match (self.file(), self.answer()) {
-            (Some(file), Some(Ok(answer))) => Some(JobState {
-                file,
-                answer,
-                winding: winding.as_ref(),
-                tests: tests.as_ref(),
-            }),
+    pub fn way(&self) -> Option<Way> {
+        let job = match (&self.open, self.answer()) {
+            (Some(open), Some(Ok(answer))) => Some((open.id, &open.file, answer)),
             _ => None,
         };
-        (donor.is_some() || job.is_some()).then(|| {
-            let next = next(donor, job, self.moment());
-            (next, stations(next, donor))
-        })
+        self.query(|data| data.way(self.donor_id(), job, self.moment()))
+            .ok()
+            .flatten()
     }
 
     /// Goes where the next thing is done; starts the job where that is what comes next.
     pub fn go_on(&mut self, next: Next) {
         match next {
             Next::StartJob => self.start_job_from_donor(),
+            Next::Proved => self.go(Screen::Page),
             _ => self.go(screen_of(next.station())),
         }
     }

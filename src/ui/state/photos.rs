@@ -5,19 +5,19 @@ use crate::job::{PhotoId, PhotoMarks, Reading};
 use crate::store::CorePhoto;
 
 impl AppState {
-    /// The photos of the job's core.
+    /// The photos of the job's core that are for something.
     ///
     /// # Errors
     /// [`Unread`].
-    pub fn core_photos(&self) -> Result<Vec<CorePhoto>, Unread> {
+    pub fn core_photos(&self, what: &str) -> Result<Vec<CorePhoto>, Unread> {
         let Some(id) = self.job_id() else { return Ok(Vec::new()) };
-        self.query(|data| data.core_photos(id))
+        self.query(|data| data.core_photos(id, what))
     }
 
     /// Keeps a photo with the job's core.
-    pub fn add_core_photo(&mut self, bytes: &[u8]) -> Option<PhotoId> {
+    pub fn add_core_photo(&mut self, what: &str, bytes: &[u8]) -> Option<PhotoId> {
         let id = self.job_id()?;
-        self.with_workspace(|workspace| workspace.add_core_photo(id, bytes))
+        self.with_workspace(|workspace| workspace.add_core_photo(id, what, bytes))
     }
 
     /// Keeps what was marked on a photo.

@@ -5,8 +5,8 @@ use crate::report::draw::Icon;
 /// The part of the job that is shown.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Screen {
-    /// The donors and jobs.
-    Shelf,
+    /// A card for each oven and core.
+    Home,
     /// Where a donor and its job stand, and the next thing to do.
     Donor,
     /// The verdict on a find.
@@ -29,12 +29,14 @@ pub enum Screen {
     Glossary,
     /// To and from other devices.
     Sync,
+    /// Own wire, other devices, words of the trade, units and theme.
+    More,
 }
 
 impl Screen {
     /// All of them, in the order of the job.
-    pub const ALL: [Screen; 12] = [
-        Screen::Shelf,
+    pub const ALL: [Screen; 13] = [
+        Screen::Home,
         Screen::Donor,
         Screen::SizeUp,
         Screen::Teardown,
@@ -46,13 +48,14 @@ impl Screen {
         Screen::Compare,
         Screen::Glossary,
         Screen::Sync,
+        Screen::More,
     ];
 
     /// The id of its name.
     #[must_use]
     pub const fn key(self) -> &'static str {
         match self {
-            Screen::Shelf => "ui-screen-shelf",
+            Screen::Home => "ui-screen-home",
             Screen::Donor => "ui-screen-donor",
             Screen::SizeUp => "ui-screen-size-up",
             Screen::Teardown => "ui-screen-teardown",
@@ -64,21 +67,56 @@ impl Screen {
             Screen::Compare => "ui-screen-compare",
             Screen::Glossary => "ui-screen-words",
             Screen::Sync => "ui-screen-sync",
+            Screen::More => "ui-screen-more",
         }
     }
 
-    /// The icon of those that the rail shows.
+    /// The places of the bar, always these in this order.
+    pub const PLACES: [Screen; 4] = [Screen::Home, Screen::Donor, Screen::Compare, Screen::More];
+
+    /// The stages of a job, in order.
+    pub const STAGES: [Screen; 6] = [
+        Screen::SizeUp,
+        Screen::Teardown,
+        Screen::Measure,
+        Screen::Rewind,
+        Screen::Wind,
+        Screen::Bench,
+    ];
+
+    /// The icon of a place of the bar, or of a stage.
     #[must_use]
     pub const fn icon(self) -> Option<Icon> {
         match self {
-            Screen::Shelf => Some(Icon::Shelf),
+            Screen::Home => Some(Icon::Home),
+            Screen::Donor => Some(Icon::InHand),
+            Screen::Compare => Some(Icon::Compare),
+            Screen::More => Some(Icon::More),
             Screen::SizeUp => Some(Icon::SizeUp),
             Screen::Teardown => Some(Icon::Teardown),
             Screen::Measure => Some(Icon::Measure),
             Screen::Rewind => Some(Icon::Rewind),
             Screen::Wind => Some(Icon::Wind),
             Screen::Bench => Some(Icon::Bench),
-            Screen::Donor | Screen::Page | Screen::Compare | Screen::Glossary | Screen::Sync => None,
+            Screen::Page | Screen::Glossary | Screen::Sync => None,
+        }
+    }
+
+    /// The place of the bar that a screen belongs to.
+    #[must_use]
+    pub const fn place(self) -> Screen {
+        match self {
+            Screen::Home => Screen::Home,
+            Screen::Compare => Screen::Compare,
+            Screen::More | Screen::Glossary | Screen::Sync => Screen::More,
+            Screen::Donor
+            | Screen::SizeUp
+            | Screen::Teardown
+            | Screen::Measure
+            | Screen::Rewind
+            | Screen::Wind
+            | Screen::Bench
+            | Screen::Page => Screen::Donor,
         }
     }
 
@@ -86,7 +124,7 @@ impl Screen {
     #[must_use]
     pub const fn word(self) -> &'static str {
         match self {
-            Screen::Shelf => "shelf",
+            Screen::Home => "home",
             Screen::Donor => "donor",
             Screen::SizeUp => "size-up",
             Screen::Teardown => "teardown",
@@ -98,23 +136,8 @@ impl Screen {
             Screen::Compare => "compare",
             Screen::Glossary => "words",
             Screen::Sync => "sync",
+            Screen::More => "more",
         }
-    }
-
-    /// True where the rail shows a way to it: the page hangs below the bench, a donor, cores
-    /// compared, the words and the way to other devices below the shelf.
-    #[must_use]
-    pub const fn on_rail(self) -> bool {
-        !matches!(
-            self,
-            Screen::Donor | Screen::Page | Screen::Compare | Screen::Glossary | Screen::Sync
-        )
-    }
-
-    /// True where it needs a donor in hand.
-    #[must_use]
-    pub const fn of_donor(self) -> bool {
-        matches!(self, Screen::Donor | Screen::Teardown)
     }
 
     /// True where it needs a job in hand.

@@ -101,7 +101,7 @@ impl AppState {
         if let Some(troubled) = self.troubled() {
             self.troubled = None;
             self.remove_job(troubled.job);
-            self.go(Screen::Shelf);
+            self.go(Screen::Home);
         }
     }
 

@@ -6,6 +6,7 @@ mod preview;
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 
+pub use conflicts::ConflictsHere;
 use dioxus::prelude::*;
 
 use super::background::run_in_background;
@@ -232,7 +233,7 @@ pub fn SyncScreen() -> Element {
             }
         }
         super::Copies {}
-        button { class: "second wide", onclick: move |_| app.write().go(Screen::Shelf), {say("ui-to-shelf")} }
+        button { class: "second wide", onclick: move |_| app.write().go(Screen::Home), {say("ui-to-home")} }
     }
 }
 

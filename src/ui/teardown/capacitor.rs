@@ -141,7 +141,7 @@ pub fn Calculator() -> Element {
                 },
                 Err(message) => rsx! { p { class: "refused", role: "alert", {tell(&message)} } },
             }
-            p { class: "danger", {say("ui-cap-never")} }
+            p { class: "stop", {say("ui-cap-never")} }
         }
     }
 }

@@ -2,9 +2,9 @@
 
 use dioxus::prelude::*;
 
-use super::super::controls::{Choices, PhotoField, Unreadable, or_why};
-use super::super::shelf::use_label;
+use super::super::controls::{Choices, PhotoField, PhotosOf, Unreadable, or_why};
 use super::super::state::AppState;
+use super::super::words::use_label;
 use super::super::words::{say, say_with, told};
 use crate::quantity::{Length, LengthUnit, Mass, parse_length, parse_number};
 use crate::report;
@@ -58,7 +58,7 @@ fn Record(field: Field, needed: bool, found: Findings, onfound: EventHandler<Fin
     };
     match field {
         Field::Photo => rsx! {
-            PhotoField { what: "teardown", label, onkept: move |id: crate::job::PhotoId| onfound.call(Finding::Photo(id.0.as_u128())) }
+            PhotoField { of: PhotosOf::Donor, what: "teardown", label, onkept: move |id: crate::job::PhotoId| onfound.call(Finding::Photo(id.0.as_u128())) }
         },
         Field::Supply => choice(options!(Supply), found.supply.map(Supply::word), |word| {
             Supply::from_word(word).map(Finding::Supply)

@@ -8,7 +8,7 @@ mod warming;
 
 use dioxus::prelude::*;
 
-use super::guided::{Content, GuidedScreen, Labels};
+use super::guided::{Content, GuidedScreen, Labels, WholePath, path_of};
 use super::state::{AppState, Screen};
 use super::words::{say, say_part, say_with};
 use crate::safety::{Gate, Item, Moment};
@@ -24,11 +24,11 @@ pub fn TeardownScreen() -> Element {
         None => rsx! {
             section { class: "welcome",
                 p { {say("ui-no-donor")} }
-                button { class: "main wide", onclick: move |_| app.write().go(Screen::Shelf), {say("ui-to-shelf")} }
+                button { class: "main wide", onclick: move |_| app.write().go(Screen::Home), {say("ui-to-home")} }
             }
         },
         Some(Err(message)) => rsx! {
-            p { class: "danger", role: "alert", "{message}" }
+            p { class: "caution", role: "alert", "{message}" }
             button { class: "second wide", onclick: move |_| app.write().restart_teardown(), {say("ui-restart")} }
         },
         Some(Ok(run)) => rsx! { GuidedScreen { run } },
@@ -50,8 +50,12 @@ impl Content for TeardownProcedure {
         rsx! { Ended { end, onagain: move |()| onevent.call(Event::Again) } }
     }
 
-    fn below(_: &Teardown, onact: EventHandler<Act>) -> Element {
-        rsx! { button { class: "quiet wide", onclick: move |_| onact.call(Act::PluggedIn), {say("ui-plugged-in")} } }
+    fn below(run: &Teardown, onact: EventHandler<Act>) -> Element {
+        rsx! {
+            button { class: "quiet wide", onclick: move |_| onact.call(Act::PluggedIn), {say("ui-plugged-in")} }
+            // Before anything is done, what lies ahead is in full sight.
+            if run.history().is_empty() { WholePath { rows: path_of(run) } }
+        }
     }
 
     fn failed(run: &Teardown, gate: Gate) -> Option<String> {

@@ -26,6 +26,7 @@ pub fn TurnCounter(wind: Wind, onact: EventHandler<Act>) -> Element {
     let number = |count: usize| count as f64;
     // Each turn of foil or strip as wide as the room is a layer of its own.
     let one_a_layer = plan.turns_per_layer == 1;
+    let at_tap = counter.is_at_tap(&plan);
     let at_layer_end = begun && !done && counter.is_full(&plan);
     let next = match (at_layer_end, one_a_layer) {
         (true, true) => "ui-layer-end-strip",
@@ -36,12 +37,13 @@ pub fn TurnCounter(wind: Wind, onact: EventHandler<Act>) -> Element {
     rsx! {
         section { class: "counter",
             if !forecast.fits() {
-                p { class: "danger", role: "alert", {say_with("ui-will-not-fit", &[("over", Arg::Text(&shown(forecast.spare.abs(), unit)))])} }
+                p { class: "caution", role: "alert", {say_with("ui-will-not-fit", &[("over", Arg::Text(&shown(forecast.spare.abs(), unit)))])} }
             }
             if done { p { class: "note", {say("ui-all-wound")} } }
+            if at_tap { p { class: "note", role: "status", {say_with("ui-at-tap", &[("turns", Arg::Number(f64::from(turns)))])} } }
             div { class: "row",
                 button { class: "second", onclick: move |_| onact.call(Act::TakeBack), {say("ui-take-back")} }
-                if !done && !one_a_layer {
+                if !done && !at_tap && !one_a_layer {
                     button { class: "quiet", onclick: move |_| onact.call(Act::EndLayer), {say("ui-end-layer")} }
                 }
             }
@@ -53,7 +55,17 @@ pub fn TurnCounter(wind: Wind, onact: EventHandler<Act>) -> Element {
             }
             if first_done && !one_a_layer { FirstLayer { measured: counter.first_width(), onact } }
             p { class: "hint", {say("ui-turn-help")} }
-            if !done {
+            if at_tap {
+                button {
+                    class: "count-turn layer-end",
+                    onclick: move |_| {
+                        phone::counted(true);
+                        onact.call(Act::LeadTapOut);
+                    },
+                    span { class: "turn-number", "{turns}" }
+                    span { class: "turn-next", {say("ui-tap-is-out")} }
+                }
+            } else if !done {
                 button {
                     class: if at_layer_end { "count-turn layer-end" } else { "count-turn" },
                     onmounted: move |event| async move {

@@ -1,11 +1,12 @@
 //! Wind: what the steps of the winding show on the screen of guided work.
 
 mod counter;
+mod pair;
 mod step;
 
 use dioxus::prelude::*;
 
-use super::guided::{Content, GuidedScreen, Labels};
+use super::guided::{Content, GuidedScreen, Labels, Needed, PathRow, WholePath, path_of};
 use super::state::{AppState, Screen};
 use super::words::{say, tell};
 use crate::safety::Moment;
@@ -19,7 +20,7 @@ pub fn WindScreen() -> Element {
     match run {
         None => rsx! { Begin {} },
         Some(Err(message)) => rsx! {
-            p { class: "danger", role: "alert", "{message}" }
+            p { class: "caution", role: "alert", "{message}" }
             Begin {}
         },
         Some(Ok(run)) => rsx! { GuidedScreen { run } },
@@ -54,15 +55,18 @@ impl Content for WindPlan {
 #[component]
 fn Begin() -> Element {
     let mut app = use_context::<Signal<AppState>>();
-    let trouble = match app.read().planned_winding() {
-        None => Some(say("ui-wind-none")),
-        Some(planned) => planned.err().map(|message| tell(&message)),
+    let (trouble, rows): (_, Vec<PathRow>) = match app.read().planned_winding() {
+        None => (Some(say("ui-wind-none")), Vec::new()),
+        Some(Err(message)) => (Some(tell(&message)), Vec::new()),
+        Some(Ok(plan)) => (None, path_of(&Wind::start(plan))),
     };
     rsx! {
-        section { class: "welcome",
+        div { class: "columns begin",
+        section { class: "form",
             h2 { {say("ui-wind-title")} }
             p { {say("ui-wind-help")} }
-            p { class: "danger", {say("ui-wind-caution")} }
+            p { class: "caution", {say("ui-wind-caution")} }
+            Needed { text: say("ui-wind-needed") }
             match trouble {
                 Some(trouble) => rsx! {
                     p { class: "refused", role: "alert", "{trouble}" }
@@ -74,6 +78,8 @@ fn Begin() -> Element {
             }
             button { class: "second wide", onclick: move |_| app.write().go(Screen::Page), {say("ui-to-page")} }
         }
+        if !rows.is_empty() { WholePath { rows } }
+        }
     }
 }
 
@@ -84,7 +90,7 @@ fn Outdated() -> Element {
     rsx! {
         if !app.read().winds_todays_design() {
             section { class: "outdated",
-                p { class: "danger", role: "alert", {say("ui-wind-outdated")} }
+                p { class: "caution", role: "alert", {say("ui-wind-outdated")} }
                 button { class: "second wide", onclick: move |_| app.write().begin_winding(), {say("ui-wind-again")} }
             }
         }

@@ -7,14 +7,23 @@ use crate::procedure::explore::MORNING;
 /// Stands at the turns with nothing wound.
 fn at_the_turns(plan: WindPlan) -> Wind {
     let done = crate::procedure::explore::walk(plan, |wind, step| match step {
-        WindStep::ProvePrimary => vec![Act::Primary(PrimaryState::Whole)],
-        WindStep::WindTurns => vec![Act::Turn; wind.plan().turns as usize],
+        WindStep::ProvePrimary => WHOLE.to_vec(),
+        WindStep::WindTurns => turns_of(wind.plan()),
         WindStep::Choose => vec![Act::Closing(Closing::Bolts), Act::Fixing(Fixing::Tape)],
         _ => vec![],
     });
     let go = Event::Go(WindStep::WindTurns);
     let at = done.history().iter().position(|entry| entry.event == go).unwrap();
     Wind::replay(*done.plan(), &done.history()[..=at]).unwrap()
+}
+
+/// Every press of a winding.
+fn turns_of(plan: &WindPlan) -> Vec<Act> {
+    let mut presses = vec![Act::Turn; plan.turns as usize];
+    if plan.tapped {
+        presses.insert(plan.turns as usize / 2, Act::LeadTapOut);
+    }
+    presses
 }
 
 fn happen(wind: &Wind, act: Act) -> Result<Wind, Refusal> {
@@ -134,6 +143,72 @@ fn the_measured_width_corrects_the_rest_and_warns() {
     }
 }
 
+/// Eight turns with a centre tap are two halves of four: the count stops there until both ends are led out,
+/// the next turn lies beside the last one, and the wire has four ends of 100 mm.
+#[test]
+fn a_tap_stands_between_equal_halves() {
+    let plan = WindPlan {
+        turns: 8,
+        tapped: true,
+        ..plan()
+    }
+    .checked()
+    .unwrap();
+    let start = at_the_turns(plan);
+    assert_eq!(happen(&start, Act::LeadTapOut), Err(Refusal::Own(Reason::NoTap)));
+    let half = press(&start, 4);
+    let counter = |wind: &Wind| wind.facts().counter.clone();
+    assert!(counter(&half).is_at_tap(&plan));
+    assert_eq!(counter(&half).left_in_layer(&plan), 0);
+    assert_eq!(happen(&half, Act::Turn), Err(Refusal::Own(Reason::TapFirst)));
+    let all = counter(&half).wire_used(&plan) + counter(&half).wire_left(&plan);
+    let tapped = happen(&half, Act::LeadTapOut).unwrap();
+    let ends = counter(&tapped).wire_used(&plan) - counter(&half).wire_used(&plan);
+    assert!((ends.mm() - 200.0).abs() < 1e-9, "both ends at the tap: {ends:?}");
+    assert_eq!(happen(&tapped, Act::LeadTapOut), Err(Refusal::Own(Reason::NoTap)));
+    let wound = press(&tapped, 4);
+    assert_eq!(counter(&wound).layers(), [3, 3, 2]);
+    let turns: f64 = [3.0, 3.0, 2.0]
+        .iter()
+        .zip(0..)
+        .map(|(n, k)| n * plan.turn_length(k).mm())
+        .sum();
+    assert!((counter(&wound).wire_used(&plan).mm() - turns - 300.0).abs() < 1e-6);
+    assert!((all.mm() - turns - 400.0).abs() < 1e-6);
+    let back = happen(&tapped, Act::TakeBack).unwrap();
+    assert_eq!(counter(&back), counter(&half), "the tap is a press of its own");
+    let whole = (0..9).fold(wound, |wind, _| happen(&wind, Act::TakeBack).unwrap());
+    assert_eq!(counter(&whole), counter(&start));
+}
+
+/// Nobody winds on a primary that two readings do not prove whole.
+#[test]
+fn a_primary_is_proved_by_both_readings() {
+    let ohms = Resistance::from_si;
+    let read = |resistance, insulation| PrimaryReadings { resistance, insulation };
+    let good = (Some(ohms(2.1)), Some(ohms(f64::INFINITY)));
+    assert_eq!(read(good.0, good.1).prove(&BAND), Ok(()));
+    for missing in [read(None, good.1), read(good.0, None)] {
+        assert_eq!(missing.prove(&BAND), Err(Reason::PrimaryNotMeasured));
+    }
+    for damaged in [
+        read(Some(ohms(1.7)), good.1),
+        read(Some(ohms(f64::INFINITY)), good.1),
+        read(good.0, Some(ohms(2.4e6))),
+    ] {
+        assert_eq!(damaged.prove(&BAND), Err(Reason::PrimaryDamaged), "{damaged:?}");
+    }
+}
+
+/// Photos and notes belong to the step where they were kept.
+#[test]
+fn photos_and_notes_are_kept_with_their_step() {
+    let wind = at_the_turns(plan());
+    let wind = happen(&happen(&wind, Act::Photo(7)).unwrap(), Act::Note(8)).unwrap();
+    assert_eq!(wind.facts().photos, [(WindStep::WindTurns, 7)]);
+    assert_eq!(wind.facts().notes, [(WindStep::WindTurns, 8)]);
+}
+
 #[test]
 fn plans_that_are_none_are_refused() {
     for wrong in [
@@ -158,6 +233,18 @@ fn plans_that_are_none_are_refused() {
             build: Length::from_mm(-1.0),
             ..plan()
         },
+        WindPlan {
+            primary: None,
+            ..plan()
+        },
+        WindPlan {
+            primary: Some(PrimaryBand {
+                high: Resistance::from_si(1.0),
+                ..BAND
+            }),
+            ..plan()
+        },
+        WindPlan { tapped: true, ..plan() },
     ] {
         assert!(wrong.checked().is_err(), "{wrong:?}");
     }

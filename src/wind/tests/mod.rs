@@ -6,8 +6,22 @@ mod explored;
 use super::step::{closing_of, gates};
 use super::*;
 use crate::procedure::explore::Explored;
-use crate::quantity::Length;
+use crate::quantity::{Length, Resistance};
 use crate::safety::{Gate, Hazard};
+
+/// A primary of 2 Ω.
+const BAND: PrimaryBand = PrimaryBand {
+    expected: Resistance::from_si(2.0),
+    low: Resistance::from_si(1.8),
+    high: Resistance::from_si(2.2),
+    insulation: Resistance::from_si(2.5e6),
+};
+
+/// Readings that prove it whole.
+const WHOLE: [Act; 2] = [
+    Act::PrimaryResistance(Resistance::from_si(2.1)),
+    Act::PrimaryInsulation(Resistance::from_si(1e9)),
+];
 
 /// Seven turns in layers of three; everything was taken apart and goes back.
 fn plan() -> WindPlan {
@@ -16,9 +30,12 @@ fn plan() -> WindPlan {
         primary_back: true,
         shunts: true,
         core_opened: true,
+        primary: Some(BAND),
+        tapped: false,
         sheets: None,
         turns: 7,
         turns_per_layer: 3,
+        pair: None,
         breadth: mm(33.0),
         build: mm(20.0),
         start: mm(1.0),
@@ -36,21 +53,34 @@ impl Explored for WindPlan {
     type Key = Deciding;
 
     fn key(facts: &Facts) -> Self::Key {
-        (facts.counter.turns(), facts.primary, facts.closing, facts.fixing)
+        let is_good = |value: Option<Resistance>, good: Resistance| value.map(|value| value >= good);
+        let primary = [
+            is_good(facts.primary.resistance, BAND.low),
+            is_good(facts.primary.insulation, BAND.insulation),
+        ];
+        (
+            facts.counter.turns(),
+            facts.counter.is_at_tap(&two_halves()),
+            primary,
+            facts.closing,
+            facts.fixing,
+            facts.pair_joined,
+        )
     }
 
     /// Each hazard's gate; no turn of a transformer on a primary that was not proved whole; no weld over the
-    /// gap of a coil; nothing closed, grounded or enclosed before all turns are wound.
+    /// gap of a coil; no pair in an enclosure before it is joined; nothing closed, grounded or enclosed before all turns are wound.
     fn guarded(&self, facts: &Facts, step: WindStep, held: &dyn Fn(Gate) -> bool) -> bool {
-        let hazards = step.guide(self.is_coil(), facts.closing, facts.fixing).hazards;
+        let hazards = step.guide(self.kind(), facts.closing, facts.fixing).hazards;
         let gates = hazards.iter().all(|hazard| held(hazard.gate()));
         let arc = step != WindStep::Close
             || matches!(facts.closing, Some(Closing::Strap | Closing::Bolts))
             || (held(Gate::Arc) && held(Gate::Sparks) && held(Gate::HotPart));
-        let primary = self.is_coil() || step <= WindStep::ProvePrimary || facts.primary == Some(PrimaryState::Whole);
+        let primary = self.is_coil() || step <= WindStep::ProvePrimary || facts.primary.prove(&BAND).is_ok();
         let gapped = !self.is_coil() || facts.closing != Some(Closing::Weld);
         let wound = step <= WindStep::WindTurns || facts.counter.turns() == self.turns;
-        gates && arc && primary && gapped && wound
+        let joined = self.pair.is_none() || step <= WindStep::JoinPair || facts.pair_joined;
+        gates && arc && primary && gapped && wound && joined
     }
 
     fn acts(&self) -> Vec<Act> {
@@ -58,10 +88,17 @@ impl Explored for WindPlan {
             Act::Turn,
             Act::TakeBack,
             Act::EndLayer,
-            Act::OffShelf,
+            Act::LeadTapOut,
+            Act::OffShelf {
+                wire: 1,
+                takes: Length::from_si(2.0),
+            },
+            Act::BackOnShelf,
+            Act::PairJoined,
             Act::FirstLayer(Length::from_mm(31.0)),
         ];
-        acts.extend(PrimaryState::ALL.iter().map(|&state| Act::Primary(state)));
+        acts.extend(WHOLE);
+        acts.push(Act::PrimaryResistance(Resistance::from_si(0.4)));
         acts.extend(Closing::ALL.iter().map(|&closing| Act::Closing(closing)));
         acts.extend(Fixing::ALL.iter().map(|&fixing| Act::Fixing(fixing)));
         acts
@@ -81,13 +118,43 @@ impl Explored for WindPlan {
 }
 
 /// What of the facts decides.
-type Deciding = (u32, Option<PrimaryState>, Option<Closing>, Option<Fixing>);
+type Deciding = (u32, bool, [Option<bool>; 2], Option<Closing>, Option<Fixing>, bool);
+
+/// One of two cores that work together, kept whole with its primary on it.
+fn paired() -> WindPlan {
+    WindPlan {
+        primary_back: false,
+        shunts: false,
+        core_opened: false,
+        turns: 1,
+        pair: Some(PairJoints {
+            primaries_in_series: false,
+            windings_in_series: true,
+        }),
+        turns_per_layer: 1,
+        ..plan()
+    }
+}
+
+/// Two turns with a tap between them, on a core that was kept whole.
+fn two_halves() -> WindPlan {
+    WindPlan {
+        primary_back: false,
+        shunts: false,
+        core_opened: false,
+        turns: 2,
+        turns_per_layer: 1,
+        tapped: true,
+        ..plan()
+    }
+}
 
 /// The coil of a choke: alone on its core, with a gap.
 fn coil() -> WindPlan {
     WindPlan {
         primary_back: false,
         shunts: false,
+        primary: None,
         sheets: Some(4),
         ..plan()
     }
@@ -96,7 +163,7 @@ fn coil() -> WindPlan {
 /// A winding from start to end in one day.
 fn whole(closing: Closing, fixing: Fixing) -> Wind {
     crate::procedure::explore::walk(plan(), |wind, step| match step {
-        WindStep::ProvePrimary => vec![Act::Primary(PrimaryState::Whole)],
+        WindStep::ProvePrimary => WHOLE.to_vec(),
         WindStep::WindTurns => vec![Act::Turn; wind.plan().turns as usize],
         WindStep::Choose => vec![Act::Closing(closing), Act::Fixing(fixing)],
         _ => vec![],
@@ -109,7 +176,7 @@ fn every_hazard_has_a_gate_and_none_is_mains() {
     for &step in WindStep::ALL {
         for closing in Closing::ALL.iter().copied().map(Some).chain([None]) {
             for fixing in Fixing::ALL.iter().copied().map(Some).chain([None]) {
-                for guide in [false, true].map(|coil| step.guide(coil, closing, fixing)) {
+                for guide in WindKind::ALL.map(|kind| step.guide(kind, closing, fixing)) {
                     for hazard in guide.hazards {
                         assert!(guide.gates.contains(&hazard.gate()), "{step:?} {hazard:?}");
                         assert!(

@@ -4,13 +4,14 @@
 use curbcore::photo::find::core_parts::suggest_face;
 use curbcore::photo::find::{FindError, FindWarning, FoundReference, Trust, find_reference};
 use curbcore::photo::image::{Flaw, Quality};
+use curbcore::photo::measure::core_face::find_core_face;
 use curbcore::photo::measure::distance;
 use curbcore::photo::measure::snap::snap;
 use curbcore::photo::scale::{Options, Scale};
-use curbcore::photo::{Frame, Lens, Paper, Photo, Point, Reference, ReferenceOutline, Sheet};
+use curbcore::photo::{Dimension, Frame, Lens, Marks, Paper, Photo, Point, Reference, ReferenceOutline, Sheet};
 use curbcore::quantity::{Length, Measured, Origin};
 
-use super::scenes::objects::{Core, Object, Outline};
+use super::scenes::objects::{Core, Inside, Object, Outline};
 use super::scenes::paint::{Bench, Paint};
 use super::scenes::random::Random;
 use super::scenes::render::Scene;
@@ -341,6 +342,8 @@ fn parts_of_a_core_face() {
             window_height,
             limb,
             yoke,
+            inside: Inside::Dark,
+            seam: 0.0,
         };
         let mut scene = alone(&mut random, (480, 360), face(core, 0.35), 0.45, 0.25);
         scene.bench = (Bench::Wood, 0.1);
@@ -369,5 +372,77 @@ fn parts_of_a_core_face() {
         }
         level(parts.window_height[0], -window_height / 2.0);
         level(parts.window_height[1], window_height / 2.0);
+    }
+}
+
+/// Faces are found with the scale known: every length within its ± and 2 %, no doubt; without the core
+/// there is no face, or a doubt.
+#[test]
+fn faces_are_found() {
+    let mut random = Random::of(33, 0);
+    for (index, [tongue, window_width, window_height, limb, yoke]) in FACES.into_iter().take(2).enumerate() {
+        let core = Core {
+            tongue,
+            window_width,
+            window_height,
+            limb,
+            yoke,
+            inside: Inside::Open,
+            seam: 0.5,
+        };
+        let mut object = face(core, 0.3);
+        object.high = 40.0;
+        // 40 mm high, so that it comes nearer to the camera than the bench.
+        let scene = alone(&mut random, (480, 360), object, 0.42, 0.2);
+        let mut scene = cluttered(scene, &mut random);
+        scene.bench = (Bench::Wood, 0.1);
+        scene.noise = 2.0;
+        assert!(is_in_view(&scene, 2.0), "{index}");
+        let corners = outline(&scene);
+        let whole = Reference::Rectangle {
+            width: exact(2.0 * core.half().x),
+            height: exact(2.0 * core.half().y),
+        };
+        let marked = ReferenceOutline::Rectangle([corners[0], corners[1], corners[2], corners[3]]);
+        let options = Options {
+            height: exact(0.0),
+            lens: Lens::NONE,
+            ..Options::default()
+        };
+        let frame = Frame::new(480.0, 360.0);
+        let scale = Scale::new(frame, &whole, &marked, &options).unwrap();
+        let photo = Photo::from_gray(scene.gray()).unwrap();
+        let found = find_core_face(&photo, &scale, &|| false).unwrap();
+        assert_eq!(found.doubts, [], "{index}");
+        let marks = Marks {
+            frame,
+            reference: whole,
+            outline: marked,
+            options,
+            marks: found.marks,
+        };
+        let readings = marks.readings(&scale);
+        assert_eq!(readings.len(), 5);
+        for (dimension, reading) in readings {
+            let truth = match dimension {
+                Dimension::Tongue => tongue,
+                Dimension::WindowWidth => window_width,
+                Dimension::WindowHeight => window_height,
+                Dimension::OuterLimb => limb,
+                _ => yoke,
+            };
+            let length = reading.unwrap().length.length;
+            let off = (length.value.mm() - truth).abs();
+            assert!(
+                off <= length.plus_minus.mm() && off < 0.02 * truth,
+                "{index}: {dimension:?} {truth} is {length:?}"
+            );
+        }
+        if index == 0 {
+            scene.objects.remove(0);
+            let photo = Photo::from_gray(scene.gray()).unwrap();
+            let found = find_core_face(&photo, &scale, &|| false);
+            assert!(found.is_none_or(|found| !found.doubts.is_empty()));
+        }
     }
 }

@@ -1,7 +1,7 @@
 //! A series of rendered photos, each measured as a person does with the app: how often the reference
 //! is found and the lengths lie within their ±.
 
-mod off;
+pub mod off;
 mod sum;
 
 use std::fmt::Write as _;
@@ -115,7 +115,7 @@ impl Outcome {
 }
 
 /// The bytes of a scene's photo; kept where `PICTURES` names a folder.
-fn photo(plan: &Plan, seed: u64, number: u64) -> Vec<u8> {
+pub fn photo(plan: &Plan, seed: &str, number: u64) -> Vec<u8> {
     let Ok(folder) = std::env::var("PICTURES") else {
         return plan.scene.photo();
     };
@@ -130,7 +130,7 @@ fn photo(plan: &Plan, seed: u64, number: u64) -> Vec<u8> {
 /// Renders one photo and measures in it as a person does.
 pub fn outcome(seed: u64, number: u64, long: Option<usize>) -> Outcome {
     let mut plan = Plan::of(seed, number, long);
-    let bytes = photo(&plan, seed, number);
+    let bytes = photo(&plan, &seed.to_string(), number);
     let opened = OpenedPhoto::new(&bytes).unwrap();
     let mut marks = opened.empty_marks(plan.reference.clone());
     assert_eq!(

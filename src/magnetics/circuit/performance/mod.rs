@@ -10,13 +10,14 @@ mod equivalent;
 mod load;
 
 pub use direct::DirectSide;
-pub use equivalent::Circuit;
 use equivalent::with_idle;
+pub use equivalent::{Circuit, ShuntReactance};
 pub use load::{Demand, LoadLine, as_wound};
 
 use crate::estimates;
-use crate::magnetics::circuit::leakage::straight_leakage;
+use crate::magnetics::circuit::leakage::{Arrangement, CoilPair};
 use crate::magnetics::circuit::mains::Mains;
+use crate::magnetics::circuit::shunts::Shunts;
 use crate::magnetics::core::EiCore;
 use crate::magnetics::core::induction;
 use crate::magnetics::heat::duty::current_at_duty;
@@ -44,6 +45,8 @@ pub struct Rebuild {
     pub idle_current: Measured<Current>,
     /// Height of window that shunts take where they stay.
     pub shunts_height: Length,
+    /// The shunts in the windows.
+    pub shunts: Option<Shunts>,
     /// Insulation round the new winding.
     pub insulation: Insulation,
     /// Where the new winding goes.
@@ -52,7 +55,7 @@ pub struct Rebuild {
     pub temperature: Measured<Temperature>,
     /// Lead-outs, both ends together.
     pub leads: Measured<Length>,
-    /// Factor on the leakage formula; see [`typical_leakage_factor`].
+    /// Factor on the leakage; see [`typical_leakage_factor`](crate::magnetics::circuit::leakage::typical_leakage_factor).
     pub leakage_factor: Measured<Ratio>,
     /// Factor on the catalogue's resistance; see [`typical_wire_factor`].
     pub wire_factor: Measured<Ratio>,
@@ -87,12 +90,6 @@ impl Rebuild {
     }
 }
 
-/// How far the leakage formula may be off: 1 ± 0.3, as found against finite elements.
-#[must_use]
-pub fn typical_leakage_factor() -> Measured<Ratio> {
-    Measured::new(Ratio::from_si(1.0), Ratio::from_si(0.3), Origin::Typical)
-}
-
 /// How far a wire may be off its table: 1 ± 0.03. Common practice, no source.
 #[must_use]
 pub fn typical_wire_factor() -> Measured<Ratio> {
@@ -108,8 +105,11 @@ impl UncertainInputs for Rebuild {
         self.idle_current.visit(Input::IdleCurrent, visitor);
         self.temperature.visit(Input::WindingTemperature, visitor);
         self.leads.visit(Input::LeadLength, visitor);
-        self.leakage_factor.visit(Input::LeakageFormula, visitor);
+        self.leakage_factor.visit(Input::LeakageModel, visitor);
         self.wire_factor.visit(Input::WireResistance, visitor);
+        if let Some(shunts) = &mut self.shunts {
+            shunts.visit(visitor);
+        }
     }
 }
 
@@ -235,6 +235,12 @@ impl<'a> Prepared<'a> {
         layers.build(&winding.conductor, self.rebuild.insulation.interlayer)
     }
 
+    /// The primary's resistance at work.
+    #[must_use]
+    pub fn primary_resistance(&self) -> Resistance {
+        self.primary_resistance
+    }
+
     /// Volts r.m.s. in each turn.
     #[must_use]
     pub fn volts_per_turn(&self) -> VoltsPerTurn {
@@ -267,12 +273,13 @@ impl<'a> Prepared<'a> {
         // current of both.
         let of_both = rebuild.voltage_factor() * rebuild.winding_share();
         let own_and_primary = own + self.primary_resistance * (ratio * ratio);
-        let reactance = self.leakage_reactance(winding, &coil) * rebuild.leakage_factor.value.si();
+        let (reactance, shunts) = self.leakage(winding, &coil);
         let ratio = ratio * rebuild.voltage_factor();
         Circuit {
             emf: self.open_circuit(winding.turns),
             resistance: own_and_primary * of_both + rebuild.supply_resistance.value * (ratio * ratio),
             reactance: reactance * of_both,
+            shunts: shunts.map(|shunts| shunts.of_pair(rebuild.winding_share(), of_both)),
             own_resistance: own,
             ac_factor,
             ratio,
@@ -320,6 +327,7 @@ impl<'a> Prepared<'a> {
     fn flow(&self, circuit: &Circuit, demand: &Demand) -> Flow {
         if let Some(side) = demand.direct {
             let frequency = self.rebuild.mains.frequency;
+            let circuit = &circuit.held_at(demand.current);
             let means = |reactor: Resistance| side.on(circuit, frequency, reactor).means().unwrap_or(direct::NOTHING);
             let (reactor, flows) = match demand.reactor {
                 Some(there) => (there.value, means(there.value)),
@@ -421,27 +429,68 @@ impl<'a> Prepared<'a> {
         }
     }
 
-    /// Leakage reactance seen from the new winding, by the Rogowski form.
-    fn leakage_reactance(&self, winding: &Winding, coil: &Coil) -> Resistance {
+    /// Primary and new winding as they lie to each other.
+    #[must_use]
+    pub fn coils(&self, coil: &Coil) -> CoilPair {
         let rebuild = self.rebuild;
-        let (first, second, path) = match rebuild.placement {
+        let (core, primary) = (&rebuild.core, &rebuild.primary);
+        let exact = |value: Length| Measured::exact(value, Origin::Computed);
+        let beside = |gap: Length| {
             // Side by side: the leakage flux crosses the window's width.
-            Placement::BesidePrimary => (
-                rebuild.primary.height.value,
-                coil.breadth,
-                rebuild.core.window_width.value,
-            ),
+            (
+                Arrangement::SideBySide,
+                [primary.height.value, gap, coil.breadth],
+                [primary.build.value, coil.build],
+                (core.window_width, core.window_height),
+            )
+        };
+        let ground = rebuild.insulation.ground;
+        let least = rebuild.insulation.barrier + rebuild.shunts_height;
+        let (arrangement, [first, gap, second], breadths, (window, across)) = match rebuild.placement {
+            Placement::BesidePrimary => beside(least),
+            Placement::FarEnd => {
+                let free = core.window_height.value - primary.height.value - coil.breadth - ground;
+                beside(free.max(least))
+            }
             // One over the other: it runs along the window's height.
             Placement::OverPrimary => (
-                rebuild.primary.build.value,
-                coil.build,
-                rebuild.core.window_height.value,
+                Arrangement::Concentric,
+                [primary.build.value, rebuild.insulation.barrier, coil.build],
+                [primary.height.value, coil.breadth],
+                (core.window_height, core.window_width),
             ),
         };
-        let gap = rebuild.insulation.barrier + rebuild.shunts_height;
-        let mean_turn = (self.primary_mean_turn + coil.mean_turn) / 2.0;
-        straight_leakage(Turns::from(winding.turns), mean_turn, path, [first, gap, second])
-            .reactance(rebuild.mains.frequency)
+        let inside = core.stack.value * 2.0;
+        let turn = (self.primary_mean_turn + coil.mean_turn) / 2.0;
+        CoilPair {
+            arrangement,
+            first: exact(first),
+            gap: exact(gap),
+            second: exact(second),
+            breadths: breadths.map(|breadth| exact(breadth.min(window.value))),
+            window,
+            across,
+            clearance: exact(ground.max(Length::from_mm(0.5))),
+            turn_inside: exact(inside),
+            turn_outside: exact((turn - inside).max(Length::from_mm(1.0))),
+            model: rebuild.leakage_factor,
+        }
+    }
+
+    /// Leakage reactance seen from the new winding, nothing saturated, and what shunts that stay have in it.
+    fn leakage(&self, winding: &Winding, coil: &Coil) -> (Resistance, Option<ShuntReactance>) {
+        let (coils, turns) = (self.coils(coil), f64::from(winding.turns));
+        let per_permeance = self.rebuild.mains.frequency.angular() * turns * turns;
+        let Some(shunts) = &self.rebuild.shunts else {
+            return (Resistance::from_si(per_permeance * coils.permeance()), None);
+        };
+        let part = ShuntReactance {
+            law: shunts.law(),
+            turns,
+            per_permeance,
+        };
+        let air = Resistance::from_si(per_permeance * coils.permeance_beside(shunts));
+        (air + part.at(Current::ZERO), Some(part))
     }
 }
 
@@ -475,6 +524,7 @@ pub fn behind_diodes(
     let (part, layers) = UnderLoad::of(rebuild, winding, demand)?;
     let propagated = first_order(&part, |moved| {
         let circuit = Prepared::new(&moved.rebuild).circuit(winding, &layers);
+        let circuit = circuit.held_at(moved.demand.current);
         let reactor = moved.demand.reactor.map_or(Resistance::ZERO, |reactor| reactor.value);
         let rectifier = moved
             .demand

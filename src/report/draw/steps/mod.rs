@@ -8,12 +8,15 @@ mod core_work;
 mod donor;
 mod donor_parts;
 mod hand;
+mod home;
 mod marks;
 mod opening;
 mod symbols;
 #[cfg(test)]
 mod tests;
 mod tools;
+
+pub use home::{oven_becomes, oven_picture};
 
 use crate::bench::Stage;
 use crate::teardown::Step;

@@ -147,7 +147,7 @@ pub fn Lengths() -> Element {
         }
         match answer {
             None => rsx! {},
-            Some(Err(message)) => rsx! { p { class: "danger", role: "alert", {tell(&message)} } },
+            Some(Err(message)) => rsx! { p { class: "caution", role: "alert", {tell(&message)} } },
             Some(Ok(answer)) => rsx! { LengthList { answer } },
         }
         if !ready.is_empty() {
@@ -192,9 +192,9 @@ fn LengthList(answer: PhotoReadings) -> Element {
         if let Some(degrees) = answer.viewing_angle {
             p { class: "hint", {say_with("ui-photo-viewing-angle", &[("degrees", Arg::Text(&format!("{degrees:.0}")))])} }
         }
-        for warning in answer.warnings.iter() { p { key: "{warning.key}", class: "danger", {tell(warning)} } }
+        for warning in answer.warnings.iter() { p { key: "{warning.key}", class: "caution", {tell(warning)} } }
         for (index, askew) in answer.askew.iter().enumerate() {
-            p { key: "askew-{index}", class: "danger",
+            p { key: "askew-{index}", class: "caution",
                 {say_with("ui-photo-askew", &[
                     ("dimension", Arg::Text(&label(askew.dimension))),
                     ("degrees", Arg::Text(&spread(askew.degrees))),

@@ -22,7 +22,8 @@ use super::super::phone::PHOTOS;
 use super::super::state::AppState;
 use super::super::words::{say, say_with, tell};
 use crate::app::photo::{
-    FoundObject, OpenedPhoto, PhotoReadings, default_outline, read_marks, with_centre_moved, with_handle_moved,
+    FoundObject, MEASURED, OpenedPhoto, PhotoReadings, default_outline, read_marks, with_centre_moved,
+    with_handle_moved,
 };
 use crate::job::{DimensionMark, PhotoFound, PhotoId, PhotoMarks, PhotoReference, Place};
 use crate::photo::Cancelled;
@@ -261,7 +262,7 @@ pub fn FromPhoto() -> Element {
     let answer: Readings = use_memo(move || marks.read().as_ref().map(read_marks));
     use_context_provider(|| answer);
     let unfolded = app.read().panel_open("photo");
-    let (kept, unread) = or_why(app.read().core_photos());
+    let (kept, unread) = or_why(app.read().core_photos(MEASURED));
     let shown = editor.open.read().as_ref().map(|open| open.id);
     rsx! {
         section { class: "from-photo panels",
@@ -290,7 +291,7 @@ pub fn FromPhoto() -> Element {
                                 let Some(bytes) = file.bytes().await else {
                                     return editor.message.set(Some(say("ui-photo-refused")));
                                 };
-                                let id = app.write().add_core_photo(&bytes);
+                                let id = app.write().add_core_photo(MEASURED, &bytes);
                                 if let Some(id) = id {
                                     open(editor, id, bytes, None).await;
                                 }
@@ -324,7 +325,7 @@ pub fn FromPhoto() -> Element {
                             button { class: "second", onclick: move |_| editor.cancel(), {say("ui-cancel")} }
                         }
                     }
-                    if let Some(text) = (editor.message)() { p { class: "danger", role: "alert", "{text}" } }
+                    if let Some(text) = (editor.message)() { p { class: "caution", role: "alert", "{text}" } }
                     for word in (editor.doubts)() { p { key: "{word}", class: "hint", {say(doubt(word))} } }
                     if shown.is_some() {
                         stage::Stage {}

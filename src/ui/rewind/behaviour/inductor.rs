@@ -42,7 +42,7 @@ pub fn InductorView() -> Element {
             match found {
                 Ok(found) => rsx! { TopicPanel { view: found } },
                 Err(trouble) => rsx! {
-                    p { class: "danger", role: "alert", "{trouble}" }
+                    p { class: "caution", role: "alert", "{trouble}" }
                     Nearest {}
                 },
             }

@@ -41,7 +41,7 @@ pub fn Inputs(topic: Topic) -> Element {
                 NumberField { path: "core.seam_gap_mm" }
                 details {
                     summary { {say("ui-idle-test")} }
-                    p { class: "danger", {say("ui-idle-test-caution")} }
+                    p { class: "caution", {say("ui-idle-test-caution")} }
                     button { class: "second wide", onclick: move |_| app.write().go(Screen::Bench), {say("ui-idle-test-bench")} }
                     for path in IDLE_TESTS { NumberField { key: "{path}", path } }
                 }

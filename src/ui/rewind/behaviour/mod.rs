@@ -178,7 +178,7 @@ fn Open(topic: Topic) -> Element {
 pub fn TopicPanel(view: TopicView) -> Element {
     rsx! {
         for remark in view.remarks.iter() {
-            p { key: "{remark.text}", class: if remark.danger { "danger" } else { "" }, "{remark.text}" }
+            p { key: "{remark.text}", class: if remark.danger { "caution" } else { "" }, "{remark.text}" }
         }
         for (index, figure) in view.figures.iter().enumerate() {
             figure { key: "{index}", dangerous_inner_html: "{figure}" }

@@ -2,6 +2,7 @@
 //! a camera whose every number is known. Shares no code with the program that measures in them.
 
 pub mod camera;
+mod cores;
 mod layout;
 pub mod objects;
 pub mod paint;

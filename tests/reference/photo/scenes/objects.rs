@@ -33,6 +33,24 @@ pub struct Core {
     pub window_height: f64,
     pub limb: f64,
     pub yoke: f64,
+    pub inside: Inside,
+    /// Darkness of the seam between E and I, 0 for none.
+    pub seam: f64,
+}
+
+/// What is seen in a core's windows.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Inside {
+    /// Darkness level with the face.
+    Dark,
+    /// The window's walls, and the bench below.
+    Open,
+    /// As [`Inside::Open`], with magnetic shunts across the middle: half height, depth below the face,
+    /// reflectance.
+    Shunts(f64, f64, f64),
+    /// As [`Inside::Open`], with a winding's remains: share of the window's height, depth below the
+    /// face, reflectance.
+    Winding(f64, f64, f64),
 }
 
 impl Core {
@@ -41,6 +59,57 @@ impl Core {
             self.tongue / 2.0 + self.window_width + self.limb,
             self.window_height / 2.0 + self.yoke,
         )
+    }
+
+    /// Depth and reflectance of what lies in a window at a position, above the bench.
+    fn filled(&self, at: Point) -> Option<(f64, f64)> {
+        match self.inside {
+            Inside::Dark | Inside::Open => None,
+            Inside::Shunts(half, deep, light) => (at.y.abs() < half).then_some((deep, light)),
+            Inside::Winding(share, deep, light) => {
+                let from_below = (self.window_height / 2.0 - at.y) / self.window_height;
+                let wire = 0.75 + 0.25 * (at.y * std::f64::consts::TAU / 1.3).sin();
+                (from_below < share).then_some((deep, light * wire))
+            }
+        }
+    }
+
+    /// What a ray meets that enters a window at `upper` and would reach the bench, `deep` below the
+    /// face, at `lower`: the part of the way down, and the reflectance where something fills the window.
+    fn below(&self, upper: Point, lower: Point, deep: f64) -> Option<(f64, Option<f64>)> {
+        if let Some((down, light)) = self.filled(upper)
+            && down < deep
+        {
+            return Some((down / deep, Some(light)));
+        }
+        let way = lower - upper;
+        let inner = self.tongue / 2.0;
+        let (low, high) = if upper.x > 0.0 {
+            (inner, inner + self.window_width)
+        } else {
+            (-inner - self.window_width, -inner)
+        };
+        let rim = self.window_height / 2.0;
+        let leave = |from: f64, step: f64, low: f64, high: f64| {
+            if step > 1e-12 {
+                (high - from) / step
+            } else if step < -1e-12 {
+                (low - from) / step
+            } else {
+                f64::INFINITY
+            }
+        };
+        let wall = leave(upper.x, way.x, low, high).min(leave(upper.y, way.y, -rim, rim));
+        (wall < 1.0).then_some((wall, None))
+    }
+
+    /// Factor on the face's reflectance at the seam between E and I.
+    pub fn seam_factor(&self, at: Point) -> f64 {
+        if self.seam > 0.0 && (at.y - self.window_height / 2.0).abs() < 0.2 {
+            1.0 - self.seam
+        } else {
+            1.0
+        }
     }
 
     fn in_window(&self, at: Point) -> bool {
@@ -72,6 +141,12 @@ pub enum Part {
     Flank(usize),
     /// Inside a core's window.
     Window(usize),
+    /// The wall of a core's window.
+    Wall(usize),
+    /// The bench below a core's window.
+    Below(usize),
+    /// Shunts or a winding in a core's window; thousandths of its reflectance.
+    Filled(usize, u32),
 }
 
 impl Object {
@@ -160,9 +235,20 @@ impl Object {
         };
         let (upper, lower) = (at(self.high), at(self.low));
         if self.inside(upper) {
-            let window = self.core.is_some_and(|core| core.in_window(upper));
-            let part = if window { Part::Window(index) } else { Part::Top(index) };
-            return Some((self.high, part));
+            let Some(core) = self.core.filter(|core| core.in_window(upper)) else {
+                return Some((self.high, Part::Top(index)));
+            };
+            let deep = self.high - self.low;
+            return Some(match core.inside {
+                Inside::Dark => (self.high, Part::Window(index)),
+                _ => match core.below(upper, lower, deep) {
+                    None => (self.low, Part::Below(index)),
+                    Some((part, None)) => (self.high - deep * part, Part::Wall(index)),
+                    Some((part, Some(light))) => {
+                        (self.high - deep * part, Part::Filled(index, (1000.0 * light) as u32))
+                    }
+                },
+            });
         }
         let enter = self.entry(upper, lower)?;
         // A rounded corner's flank is that of the square one less the corner itself.
@@ -201,8 +287,9 @@ impl Object {
 pub fn first(objects: &[Object], eye: Space, ray: Space) -> (Space, Part) {
     let mut best = (0.0, Part::Bench);
     for (index, object) in objects.iter().enumerate() {
+        // What stands higher hides what lies lower; nothing stands inside a core's window.
         if let Some(met) = object.met(index, eye, ray)
-            && met.0 > best.0
+            && (met.0 > best.0 || best.1 == Part::Bench)
         {
             best = met;
         }

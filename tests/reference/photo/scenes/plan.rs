@@ -6,7 +6,7 @@ use curbcore::quantity::Origin;
 
 use super::camera::{Camera, Space, unit};
 use super::layout::{clutter, free_place};
-use super::objects::{Core, Object, Outline, Part, first};
+use super::objects::{Core, Inside, Object, Outline, Part, first};
 use super::paint::{Bench, Paint};
 use super::random::Random;
 use super::render::Scene;
@@ -29,13 +29,13 @@ pub struct Plan {
 }
 
 /// A reference with its true size and with the size that the person states.
-struct StatedReference {
-    name: &'static str,
-    outline: Outline,
-    thick: f64,
-    paint: Paint,
-    light: f64,
-    stated: PhotoReference,
+pub(super) struct StatedReference {
+    pub name: &'static str,
+    pub outline: Outline,
+    pub thick: f64,
+    pub paint: Paint,
+    pub light: f64,
+    pub stated: PhotoReference,
 }
 
 /// A true size drawn from its stated value and ±.
@@ -47,7 +47,7 @@ fn rectangle(width: f64, height: f64, corner: f64) -> Outline {
     Outline::Rectangle(Point::new(width / 2.0, height / 2.0), corner)
 }
 
-fn stated_reference(random: &mut Random) -> StatedReference {
+pub(super) fn stated_reference(random: &mut Random) -> StatedReference {
     let light = if random.chance(0.22) {
         random.between(0.04, 0.12)
     } else {
@@ -190,6 +190,8 @@ impl Plan {
             window_height: about(random, 1.5 * tongue),
             limb: about(random, tongue / 2.0),
             yoke: about(random, tongue / 2.0),
+            inside: Inside::Dark,
+            seam: 0.0,
         };
         let height = random.between(18.0, 60.0);
         let iron = random.between(0.14, 0.34);
@@ -260,7 +262,7 @@ impl Plan {
     }
 
     /// Whether at least three quarters of each side of the reference are visible.
-    fn reference_in_sight(&self) -> bool {
+    pub(super) fn reference_in_sight(&self) -> bool {
         let object = &self.scene.objects[self.object];
         let outline = self.outline();
         let sides = if outline.len() == 4 { 4 } else { 1 };
@@ -363,7 +365,7 @@ impl Plan {
     }
 
     /// The part seen at a place of the core's face; `None` outside the picture.
-    fn part(&self, place: Space) -> Option<Part> {
+    pub(super) fn part(&self, place: Space) -> Option<Part> {
         let camera = &self.scene.camera;
         let ray = unit([0, 1, 2].map(|i| place[i] - camera.eye[i]));
         camera
@@ -466,7 +468,7 @@ fn placed(
     Some((object, Some(caliper(random, height - reference.thick, 1.0))))
 }
 
-fn camera(random: &mut Random, objects: &[Object], own: usize, long: Option<usize>) -> Option<Camera> {
+pub(super) fn camera(random: &mut Random, objects: &[Object], own: usize, long: Option<usize>) -> Option<Camera> {
     // A telephone's 12 megapixels, or an old one's, or a webcam's.
     let kind = random.unit();
     let long = long.unwrap_or(match kind {
@@ -516,7 +518,7 @@ fn camera(random: &mut Random, objects: &[Object], own: usize, long: Option<usiz
     Some(at(distance * room))
 }
 
-fn photographed(
+pub(super) fn photographed(
     random: &mut Random,
     mut camera: Camera,
     objects: Vec<Object>,

@@ -39,7 +39,7 @@ pub struct Scene {
 
 impl Scene {
     /// The part seen at a point of the picture, and its light.
-    fn sample(&self, at: Point) -> (Part, f64) {
+    pub fn sample(&self, at: Point) -> (Part, f64) {
         let (place, part) = first(&self.objects, self.camera.eye, self.camera.ray(at));
         let kind = self.seed;
         let own = |index: usize| self.objects[index].own(place[0], place[1]);
@@ -47,7 +47,9 @@ impl Scene {
             Part::Bench => (self.bench.1 * bench(self.bench.0, place[0], place[1], kind), 1.0, None),
             Part::Top(index) => {
                 let object = &self.objects[index];
-                (painted(object.paint, own(index), kind + index as u64), 1.0, Some(index))
+                let seam = object.core.map_or(1.0, |core| core.seam_factor(own(index)));
+                let light = painted(object.paint, own(index), kind + index as u64);
+                (light * seam, 1.0, Some(index))
             }
             Part::Flank(index) => (self.objects[index].flank, 0.55, Some(index)),
             Part::Window(_) => (
@@ -55,12 +57,23 @@ impl Scene {
                 0.5,
                 None,
             ),
+            // The deeper in a window, the less of the room's light.
+            Part::Wall(index) | Part::Below(index) | Part::Filled(index, _) => {
+                let object = &self.objects[index];
+                let open = (-(object.high - place[2]) / 22.0).exp();
+                let back = match part {
+                    Part::Filled(_, light) => f64::from(light) / 1000.0,
+                    Part::Below(_) => self.bench.1 * bench(self.bench.0, place[0], place[1], kind),
+                    _ => object.flank * (1.0 + 0.1 * noise(place[2] * 2.2, 0.0, kind)),
+                };
+                (back * (0.12 + 0.75 * open), 0.5, None)
+            }
         };
-        let lit = if matches!(part, Part::Window(_)) {
-            0.3
-        } else {
-            self.lit(place, itself)
-        };
+        let in_window = matches!(
+            part,
+            Part::Window(_) | Part::Wall(_) | Part::Below(_) | Part::Filled(..)
+        );
+        let lit = if in_window { 0.3 } else { self.lit(place, itself) };
         let mirrored = match (self.glare, part) {
             (Some((shiny, middle, radius, strength)), Part::Top(index)) if index == shiny => {
                 let far = own(index).distance(middle) / radius;
