@@ -919,7 +919,6 @@ fn panels_answer_with_ranges_and_plots() {
             "with shunts: Short-circuit current",
             "Most pulses per minute",
             "From cold to the limit",
-            "Start a second job with the other core first",
             "How it will behave",
         ],
     );
@@ -1224,7 +1223,14 @@ fn words_of_the_trade_tell_their_meaning() {
         &["aria-label=\"What is meant by “tongue”?\"", "aria-expanded=\"false\""],
     );
     has(
-        &with_panels("spot_welder", |_| {}),
+        &with_panels("spot_welder", |app| {
+            let pair = curbcore::job::PairChoice {
+                name: "The other".into(),
+                core: Box::new(app.file().unwrap().core.clone()),
+                windings: curbcore::job::Joining::Parallel,
+            };
+            app.choose_steps(vec![Step::Pair(pair)]);
+        }),
         &["“remanence”?", "“circulating current”?"],
     );
     for (path, terms) in curbcore::job::fields::ALL
