@@ -78,6 +78,16 @@ fn the_first_start_shows_the_ways_in() {
     no_ids(&html);
 }
 
+/// A grey photo.
+fn small_photo() -> Vec<u8> {
+    let mut file = Vec::new();
+    let mut encoder = png::Encoder::new(&mut file, 96, 80);
+    encoder.set_color(png::ColorType::Grayscale);
+    let shades: Vec<u8> = (0..96 * 80).map(|at| (at % 96) as u8 * 2).collect();
+    encoder.write_header().unwrap().write_image_data(&shades).unwrap();
+    file
+}
+
 /// One card for an oven and its job, with its core drawn, its stage and its next step.
 #[test]
 fn home_has_a_card_for_each_oven_and_core() {
@@ -132,6 +142,20 @@ fn home_has_a_card_for_each_oven_and_core() {
     let two = cards.iter().find(|(card, _)| card.name == "Two").unwrap().0.clone();
     app.go_on_with(&two, Next::MeasureCore);
     assert_eq!((app.screen(), app.job_id()), (Screen::Measure, two.job));
+    // A photo of the person's own stands in the place of the drawing.
+    let drawn = count(&html, "drawing isometric");
+    assert_eq!((drawn, count(&html, "data:image/png")), (5, 0), "{html}");
+    app.add_core_photo("core", &small_photo()).unwrap();
+    app.go(Screen::Home);
+    drop(app);
+    let html = render_until(folder.path(), |html| html.contains("data:image/png"));
+    assert_eq!(
+        (count(&html, "drawing isometric"), count(&html, "data:image/png")),
+        (4, 1),
+        "{html}"
+    );
+    let mut app = AppState::open(folder.path());
+    app.go_on_with(&two, Next::MeasureCore);
     app.go(Screen::Donor);
     app.remove_in_hand();
     assert_eq!((app.screen(), app.cards().0.len()), (Screen::Home, 5));
@@ -261,24 +285,69 @@ fn a_shelf_that_cannot_be_read_says_so() {
     assert!(!app.is_busy() && app.stock().is_err_and(failed));
 }
 
+/// Measure on the demo, with the folds of these words open.
+fn measure_with(folds: &[&str]) -> String {
+    let (folder, _) = with_demo(Screen::Measure);
+    let mut app = AppState::open(folder.path());
+    for fold in folds {
+        app.toggle_panel(fold);
+    }
+    drop(app);
+    render(folder.path())
+}
+
 #[test]
 fn measure_shows_fields_ranges_and_the_drawing() {
-    let (_, html) = with_demo(Screen::Measure);
+    has(
+        &measure_with(&[]),
+        &["class=\"drawing core-form\"", "Peak flux density", "35.1 mm"],
+    );
+    let html = measure_with(&["lengths", "mass", "primary", "outlet"]);
     has(
         &html,
         &[
             "Tongue width",
             "5 to 200 mm",
-            "class=\"drawing section\"",
-            "Peak flux density",
+            "id=\"core-tongue_mm\"",
             "inputmode=\"decimal\"",
             "35.1",
+            "Mass of the bare core",
+            "No-load current",
+            "id=\"outlet\"",
         ],
     );
-    assert!(
-        !html.contains("Not measured yet"),
-        "the demo's readings are all measured"
+    no_ids(&html);
+}
+
+/// The drawing is the form: a button for each length, with a name that makes sense without the picture; what
+/// nobody measured is dashed and called usual, and one is marked to be measured next.
+#[test]
+fn each_length_on_the_drawing_is_a_button() {
+    let demo = measure_with(&[]);
+    assert_eq!(demo.matches("id=\"on-core").count(), 8);
+    has(
+        &demo,
+        &["aria-label=\"Tongue width, 35.1 mm, plus or minus 0.2, calipers. Measured.\""],
     );
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = AppState::open(folder.path());
+    app.start_job("new", &curbcore::magnetics::circuit::mains::OUTLETS[0]);
+    drop(app);
+    let html = render(folder.path());
+    has(
+        &html,
+        &[
+            "class=\"length usual\"",
+            "class=\"length next\"",
+            "class=\"target usual\"",
+            ">usual</span>",
+            "Not measured. Measure this next",
+            "Measure next: ",
+            "falls from",
+        ],
+    );
+    assert_eq!(html.matches(">Measure this next<").count(), 1, "one at a time");
+    no_ids(&html);
 }
 
 #[test]
@@ -1144,6 +1213,11 @@ fn two_values_stand_side_by_side() {
 
 /// The app as [`render`] has it, after what it works out beside the screen has come back.
 fn render_when_done(folder: &Path) -> String {
+    render_until(folder, |html| !html.contains("class=\"busy\""))
+}
+
+/// The same until what is rendered is as it is to be.
+fn render_until(folder: &Path, done: impl Fn(&str) -> bool) -> String {
     let mut dom = VirtualDom::new(App).with_root_context(DataFolder(folder.to_owned()));
     dom.rebuild_in_place();
     let waits = std::task::Waker::noop();
@@ -1157,7 +1231,7 @@ fn render_when_done(folder: &Path) -> String {
         if ready {
             dom.render_immediate_to_vec();
             html = dioxus_ssr::render(&dom);
-        } else if html.contains("class=\"busy\"") {
+        } else if !done(&html) {
             std::thread::sleep(std::time::Duration::from_millis(50));
         } else {
             break;
@@ -1219,7 +1293,7 @@ fn words_of_the_trade_tell_their_meaning() {
     assert!(!html.contains("term-"), "a text is missing");
     has(&with_demo(Screen::More).1, &["Words of the trade"]);
     has(
-        &with_demo(Screen::Measure).1,
+        &measure_with(&["lengths"]),
         &["aria-label=\"What is meant by “tongue”?\"", "aria-expanded=\"false\""],
     );
     has(

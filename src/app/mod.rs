@@ -7,6 +7,7 @@ pub mod cards;
 pub mod circuit_parts;
 pub mod coil_materials;
 pub mod compare;
+pub mod core_lengths;
 mod demo;
 pub mod design_state;
 pub mod donors;

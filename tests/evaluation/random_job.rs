@@ -25,7 +25,7 @@ impl Random {
     }
 
     /// From 0 to 1.
-    fn part(&mut self) -> f64 {
+    pub fn part(&mut self) -> f64 {
         (self.next() >> 11) as f64 / (1u64 << 53) as f64
     }
 
@@ -33,11 +33,11 @@ impl Random {
         (self.next() % n.max(1) as u64) as usize
     }
 
-    fn chance(&mut self, part: f64) -> bool {
+    pub fn chance(&mut self, part: f64) -> bool {
         self.part() < part
     }
 
-    fn one_of<'a, T>(&mut self, of: &'a [T]) -> &'a T {
+    pub fn one_of<'a, T>(&mut self, of: &'a [T]) -> &'a T {
         &of[self.below(of.len())]
     }
 }

@@ -446,6 +446,9 @@ fn from_a_find_to_a_proved_core() {
     window.key(&["Return"]);
     window.wait_for("shown: measure");
     std::thread::sleep(Duration::from_secs(2));
+    window.focus("data-fold=\"lengths\"");
+    window.key(&["Return"]);
+    std::thread::sleep(Duration::from_secs(2));
     for (key, text) in [
         ("tongue", "38.1"),
         ("stack", "71"),

@@ -7,7 +7,7 @@ mod kept;
 use std::path::Path;
 
 pub(super) use entry::read_entry;
-pub use entry::{Entry, find_field, range_text, shown_number, unit_symbol};
+pub use entry::{Entry, find_field, probably_meant, range_text, shown_number, unit_symbol};
 
 use super::now::now;
 use super::start;

@@ -24,7 +24,7 @@ pub fn JoinPair(pair: PairJoints, joined: bool, onact: EventHandler<Act>) -> Ele
         ("turns", Arg::Number(f64::from(other.turns))),
     ];
     rsx! {
-        if !joined { p { class: "danger", role: "alert", {say_with("ui-pair-other-first", &first)} } }
+        if !joined { p { class: "caution", role: "alert", {say_with("ui-pair-other-first", &first)} } }
         figure { dangerous_inner_html: drawn(|texts| pair_joints(pair, [&own, &name], texts)) }
         Choices {
             label: say("wind-join-pair"),

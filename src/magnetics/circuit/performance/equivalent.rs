@@ -73,8 +73,9 @@ impl Circuit {
         }
     }
 
-    /// The current of which `solve` gives so much at the reactance that it has there.
-    fn consistent(&self, solve: impl Fn(&Self) -> Current) -> Current {
+    /// The current of which `solve`, which falls with the reactance, gives so much at the reactance that it
+    /// has there.
+    pub(super) fn consistent(&self, solve: impl Fn(&Self) -> Current) -> Current {
         if self.shunts.is_none() {
             return solve(self);
         }

@@ -327,14 +327,13 @@ impl<'a> Prepared<'a> {
     fn flow(&self, circuit: &Circuit, demand: &Demand) -> Flow {
         if let Some(side) = demand.direct {
             let frequency = self.rebuild.mains.frequency;
-            let circuit = &circuit.held_at(demand.current);
-            let means = |reactor: Resistance| side.on(circuit, frequency, reactor).means().unwrap_or(direct::NOTHING);
+            let means = |reactor: Resistance| side.flowing(circuit, frequency, reactor);
             let (reactor, flows) = match demand.reactor {
                 Some(there) => (there.value, means(there.value)),
                 None => {
                     let natural = means(Resistance::ZERO);
                     if demand.ballasted && natural.current > demand.current * MUCH_MORE {
-                        let reactor = side.holding(circuit, frequency, demand.current);
+                        let reactor = side.holding(&circuit.held_at(demand.current), frequency, demand.current);
                         (reactor, means(reactor))
                     } else {
                         (Resistance::ZERO, natural)
@@ -524,13 +523,10 @@ pub fn behind_diodes(
     let (part, layers) = UnderLoad::of(rebuild, winding, demand)?;
     let propagated = first_order(&part, |moved| {
         let circuit = Prepared::new(&moved.rebuild).circuit(winding, &layers);
-        let circuit = circuit.held_at(moved.demand.current);
         let reactor = moved.demand.reactor.map_or(Resistance::ZERO, |reactor| reactor.value);
-        let rectifier = moved
-            .demand
-            .direct?
-            .on(&circuit, moved.rebuild.mains.frequency, reactor);
-        Some(rectifier.steady().ok()?.to_si())
+        let (side, frequency) = (moved.demand.direct?, moved.rebuild.mains.frequency);
+        let circuit = side.held(&circuit, frequency, reactor);
+        Some(side.on(&circuit, frequency, reactor).steady().ok()?.to_si())
     })?;
     Some((RectifierEstimate::from_propagated(&propagated), propagated))
 }

@@ -7,7 +7,7 @@ pub use inductor::InductorView;
 
 use dioxus::prelude::*;
 
-use super::super::controls::{Numbers, Terms};
+use super::super::controls::{Fold, Numbers, Terms};
 use super::super::state::AppState;
 use super::super::words::{say, told};
 use crate::app::guard::guarded;
@@ -116,20 +116,10 @@ pub fn Behaviour() -> Element {
 
 #[component]
 fn Panel(topic: Topic) -> Element {
-    let mut app = use_context::<Signal<AppState>>();
-    let open = app.read().panel_open(topic.word());
     rsx! {
-        div { class: "panel",
-            button {
-                class: "fold wide", aria_expanded: "{open}",
-                onclick: move |_| app.write().toggle_panel(topic.word()),
-                span { aria_hidden: "true", if open { "▾ " } else { "▸ " } }
-                {say(topic.title())}
-            }
-            if open {
-                Terms { words: topic.words().to_vec() }
-                Open { topic }
-            }
+        Fold { word: topic.word(), title: say(topic.title()),
+            Terms { words: topic.words().to_vec() }
+            Open { topic }
         }
     }
 }
