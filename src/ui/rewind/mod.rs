@@ -6,7 +6,9 @@ mod bench_page;
 mod design;
 mod goal;
 mod ranked;
+mod reach;
 mod supply;
+mod two_cores;
 
 pub use bench_page::BenchPage;
 
@@ -26,6 +28,7 @@ pub fn Rewind() -> Element {
         div { class: "columns",
             div { class: "form",
                 goal::GoalForm {}
+                two_cores::TwoCores {}
                 button { class: "quiet wide", onclick: move |_| app.write().go(Screen::Compare), {say("ui-compare")} }
                 if winding { ranked::Ranked {} }
             }
