@@ -78,6 +78,16 @@ fn the_first_start_shows_the_ways_in() {
     no_ids(&html);
 }
 
+/// A grey photo.
+fn small_photo() -> Vec<u8> {
+    let mut file = Vec::new();
+    let mut encoder = png::Encoder::new(&mut file, 96, 80);
+    encoder.set_color(png::ColorType::Grayscale);
+    let shades: Vec<u8> = (0..96 * 80).map(|at| (at % 96) as u8 * 2).collect();
+    encoder.write_header().unwrap().write_image_data(&shades).unwrap();
+    file
+}
+
 /// One card for an oven and its job, with its core drawn, its stage and its next step.
 #[test]
 fn home_has_a_card_for_each_oven_and_core() {
@@ -132,6 +142,20 @@ fn home_has_a_card_for_each_oven_and_core() {
     let two = cards.iter().find(|(card, _)| card.name == "Two").unwrap().0.clone();
     app.go_on_with(&two, Next::MeasureCore);
     assert_eq!((app.screen(), app.job_id()), (Screen::Measure, two.job));
+    // A photo of the person's own stands in the place of the drawing.
+    let drawn = count(&html, "drawing isometric");
+    assert_eq!((drawn, count(&html, "data:image/png")), (5, 0), "{html}");
+    app.add_core_photo("core", &small_photo()).unwrap();
+    app.go(Screen::Home);
+    drop(app);
+    let html = render_until(folder.path(), |html| html.contains("data:image/png"));
+    assert_eq!(
+        (count(&html, "drawing isometric"), count(&html, "data:image/png")),
+        (4, 1),
+        "{html}"
+    );
+    let mut app = AppState::open(folder.path());
+    app.go_on_with(&two, Next::MeasureCore);
     app.go(Screen::Donor);
     app.remove_in_hand();
     assert_eq!((app.screen(), app.cards().0.len()), (Screen::Home, 5));
@@ -1199,6 +1223,11 @@ fn two_values_stand_side_by_side() {
 
 /// The app as [`render`] has it, after what it works out beside the screen has come back.
 fn render_when_done(folder: &Path) -> String {
+    render_until(folder, |html| !html.contains("class=\"busy\""))
+}
+
+/// The same until what is rendered is as it is to be.
+fn render_until(folder: &Path, done: impl Fn(&str) -> bool) -> String {
     let mut dom = VirtualDom::new(App).with_root_context(DataFolder(folder.to_owned()));
     dom.rebuild_in_place();
     let waits = std::task::Waker::noop();
@@ -1212,7 +1241,7 @@ fn render_when_done(folder: &Path) -> String {
         if ready {
             dom.render_immediate_to_vec();
             html = dioxus_ssr::render(&dom);
-        } else if html.contains("class=\"busy\"") {
+        } else if !done(&html) {
             std::thread::sleep(std::time::Duration::from_millis(50));
         } else {
             break;

@@ -404,7 +404,14 @@ impl Hand {
     pub fn enter(&mut self, id: &str, value: &str) {
         let at = self.find(id, |node, _| node.attributes.get("id").is_some_and(|of| of == id));
         self.entries += 1;
-        self.send(at, "change", value);
+        // A field tells of each sign, or when it is left.
+        let listens = &self.page.nodes[at].listeners;
+        let name = if listens.contains_key("change") {
+            "change"
+        } else {
+            "input"
+        };
+        self.send(at, name, value);
     }
 
     /// All words on the page.

@@ -24,7 +24,7 @@ pub fn JoinPair(pair: PairJoints, joined: bool, onact: EventHandler<Act>) -> Ele
         if other.is_wound {
             p { class: "note", {say_with("ui-pair-other-wound", &named)} }
         } else {
-            p { class: "danger", role: "alert", {say_with("ui-pair-other-first", &named)} }
+            p { class: "caution", role: "alert", {say_with("ui-pair-other-first", &named)} }
             button {
                 class: "second wide",
                 onclick: move |_| app.write().open_job(other.id, Screen::Wind),
