@@ -344,13 +344,13 @@ fn a_supply_with_a_centre_tap() {
     way.with(|app| {
         app.set_use("plain_supply");
         app.set_conditions(Op::Diodes, |conditions| {
-            conditions.rectifier = Some(RectifierKind::CentreTap)
+            conditions.rectifier = Some(RectifierKind::CentreTap);
         });
     });
     way.design(&[("goal.amps", "8")]);
     way.wind();
     let run = way.run::<WindPlan>();
-    assert!(run.plan().tapped && run.plan().turns % 2 == 0);
+    assert!(run.plan().tapped && run.plan().turns.is_multiple_of(2));
     way.prove();
 }
 

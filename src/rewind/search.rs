@@ -449,16 +449,15 @@ fn keep(here: &mut Vec<Candidate>, candidate: &Candidate) {
 fn keep_behind_diodes(here: &mut Vec<Candidate>, candidate: &Candidate) {
     let place = here.partition_point(|other| other.winding.turns <= candidate.winding.turns);
     here.insert(place, *candidate);
-    if let [.., first, second] = here.as_slice() {
-        if here.len() > KEPT {
-            let worse = here.len()
-                - if first.score.total() > second.score.total() {
-                    2
-                } else {
-                    1
-                };
-            here.remove(worse);
-        }
+    if let [.., first, second] = here.as_slice()
+        && here.len() > KEPT
+    {
+        let from_end = if first.score.total() > second.score.total() {
+            2
+        } else {
+            1
+        };
+        here.remove(here.len() - from_end);
     }
 }
 

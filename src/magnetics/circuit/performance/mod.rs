@@ -501,14 +501,8 @@ pub fn answer(
     winding: &Winding,
     demand: &Demand,
 ) -> Option<(PerformanceEstimate, Propagated<{ Performance::COUNT }>)> {
-    let (part, layers) = UnderLoad::of(rebuild, winding, demand)?;
-    let propagated = first_order(&part, |moved| {
-        Some(
-            Prepared::new(&moved.rebuild)
-                .perform(winding, &layers, &moved.demand)
-                .to_si(),
-        )
-    })?;
+    let part = UnderLoad::of(rebuild, winding, demand)?;
+    let propagated = first_order(&part, |moved| Some(moved.perform().to_si()))?;
     Some((PerformanceEstimate::from_propagated(&propagated), propagated))
 }
 
@@ -520,9 +514,9 @@ pub fn behind_diodes(
     winding: &Winding,
     demand: &Demand,
 ) -> Option<(RectifierEstimate, Propagated<{ RectifierAnswer::COUNT }>)> {
-    let (part, layers) = UnderLoad::of(rebuild, winding, demand)?;
+    let part = UnderLoad::of(rebuild, winding, demand)?;
     let propagated = first_order(&part, |moved| {
-        let circuit = Prepared::new(&moved.rebuild).circuit(winding, &layers);
+        let circuit = Prepared::new(&moved.rebuild).circuit(winding, &moved.layers);
         let reactor = moved.demand.reactor.map_or(Resistance::ZERO, |reactor| reactor.value);
         let (side, frequency) = (moved.demand.direct?, moved.rebuild.mains.frequency);
         let circuit = side.held(&circuit, frequency, reactor);
@@ -533,27 +527,40 @@ pub fn behind_diodes(
 
 /// A part and its load. Turns, layers and the choice of a reactor are decided at the best values and held.
 #[derive(Debug, Clone, Copy)]
-struct UnderLoad {
+pub struct UnderLoad {
     rebuild: Rebuild,
     demand: Demand,
+    winding: Winding,
+    layers: Layers,
 }
 
 impl UnderLoad {
-    /// `None` where the winding cannot be layered at all.
-    fn of(rebuild: &Rebuild, winding: &Winding, demand: &Demand) -> Option<(Self, Layers)> {
+    /// A winding on a core under a load. `None` where the winding cannot be layered at all.
+    #[must_use]
+    pub fn of(rebuild: &Rebuild, winding: &Winding, demand: &Demand) -> Option<Self> {
         let prepared = Prepared::new(rebuild);
         let layers = Layers::of(winding, &prepared.space)?;
-        let part = Self {
+        Some(Self {
             rebuild: *rebuild,
             demand: demand.with_its_reactor(&prepared.perform(winding, &layers, demand)),
-        };
-        Some((part, layers))
+            winding: *winding,
+            layers,
+        })
+    }
+
+    /// What it does.
+    #[must_use]
+    pub fn perform(&self) -> Performance {
+        Prepared::new(&self.rebuild).perform(&self.winding, &self.layers, &self.demand)
     }
 }
 
 impl UncertainInputs for UnderLoad {
     fn visit(&mut self, visitor: &mut Visitor<'_>) {
         self.rebuild.visit(visitor);
+        let mut load = Measured::new(Ratio::from_si(1.0), self.demand.slope_within, Origin::Typical);
+        load.visit(Input::WorkResistance, visitor);
+        self.demand.load.slope = self.demand.load.slope * load.value.si();
         if let Some(side) = &mut self.demand.direct {
             side.visit(visitor);
         }
