@@ -299,7 +299,7 @@ impl Basis {
             problem: second.problem.clone(),
             goal: self.goal,
             target: self.target,
-            flux: self.flux.clone(),
+            flux: self.flux,
             found: Found::nothing(),
             design: second.design.clone(),
             catalogue: self.catalogue.clone(),

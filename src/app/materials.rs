@@ -256,7 +256,7 @@ pub fn for_both(first: &[Material], second: &[Material]) -> Vec<Material> {
             }
             Some(Amount::Sheet { length, .. }) => {
                 if let Amount::Sheet { length: more, .. } = material.amount {
-                    *length = *length + more;
+                    *length += more;
                 }
             }
             Some(Amount::Pieces(count)) => {

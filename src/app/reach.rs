@@ -195,7 +195,9 @@ pub fn what_it_takes(file: &JobFile, spares: &[Spare], like_this: &str) -> Vec<R
     };
     let with = |steps: &[Step]| {
         let mut file = file.clone();
-        steps.iter().for_each(|step| step.apply(&mut file));
+        for step in steps {
+            step.apply(&mut file);
+        }
         file
     };
     let tried = |steps: Vec<Step>| {
@@ -317,7 +319,9 @@ mod tests {
             );
             for reach in list.iter().filter(|reach| reach.reaches) {
                 let mut changed = file.clone();
-                reach.steps.iter().for_each(|step| step.apply(&mut changed));
+                for step in &reach.steps {
+                    step.apply(&mut changed);
+                }
                 let found = basis(&changed).unwrap();
                 assert!(!found.found.ranked.is_empty(), "{amps} A: {:?}", reach.steps);
             }

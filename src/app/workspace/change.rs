@@ -110,7 +110,9 @@ impl Workspace {
             _ => Op::Reach,
         };
         self.change(id, op, |file| {
-            steps.iter().for_each(|step| step.apply(file));
+            for step in steps {
+                step.apply(file);
+            }
             Ok(())
         })
     }
