@@ -521,9 +521,7 @@ fn print_report(job: &str, json: bool, unit: LengthUnit) -> Result<(), String> {
     let (file, stored) = read_job(job)?;
     let answer = evaluated(&file)?;
     let answer = match &stored {
-        Some((workspace, id)) => answer
-            .joined_with(|other| workspace.job(other).ok())
-            .from_teardown(workspace.core_findings(*id)),
+        Some((workspace, id)) => answer.from_teardown(workspace.core_findings(*id)),
         None => answer,
     };
     let tests = match stored {

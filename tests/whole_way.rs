@@ -7,6 +7,7 @@ use std::cell::RefCell;
 use std::path::Path;
 
 use curbcore::app::guided::Blocked;
+use curbcore::app::reach::Step;
 use curbcore::app::workspace::Entry;
 use curbcore::bench::{self, Amount, Plan, Prediction, Reading, Stage, WarmRun};
 use curbcore::job::{Goal, Joining, PairChoice, RectifierKind};
@@ -353,29 +354,23 @@ fn a_supply_with_a_centre_tap() {
     way.prove();
 }
 
-/// Two cores as a pair: the one is wound up to its enclosure in its own job, the other is joined with it before the
-/// enclosure, and the bench reads the phasing while the last joint is open.
+/// Two cores as one design: one job winds both, they are joined before the enclosure, and the bench tests
+/// either and reads the phasing while the last joint is open.
 #[test]
 fn a_pair() {
     let way = Way::begin("stick_welder");
     way.measure();
-    way.design(&[("goal.arc_current_a", "30")]);
-    let first = way.with(|app| app.job_id()).unwrap();
-    way.measure();
-    way.design(&[("goal.arc_current_a", "30")]);
-    let second = way.with(|app| app.job_id()).unwrap();
     way.with(|app| {
-        app.set_conditions(Op::SecondCore, |conditions| {
-            conditions.pair = Some(PairChoice {
-                other: first,
-                primaries: Joining::Parallel,
-                windings: Joining::Parallel,
-            });
-        });
-        app.go(Screen::Wind);
+        let core = Box::new(app.file().unwrap().core.clone());
+        app.choose_steps(vec![Step::Pair(PairChoice {
+            name: "The second oven".into(),
+            core,
+            windings: Joining::Parallel,
+        })]);
     });
+    way.design(&[("goal.arc_current_a", "30")]);
+    way.with(|app| app.go(Screen::Wind));
     way.with(AppState::begin_winding);
-    // The second core comes to its joint before the first is wound.
     let steps = way.run::<WindPlan>().steps();
     let joint = steps.iter().position(|step| *step == WindStep::JoinPair).unwrap();
     for &step in &steps[..=joint] {
@@ -386,29 +381,12 @@ fn a_pair() {
             wind_step(&way, step);
         }
     }
-    let html = way.shown();
-    assert!(html.contains("is not wound, closed and fixed yet"));
-    assert!(
-        !html.contains("data-word=\"pair-joined\""),
-        "not before the other is wound"
-    );
+    assert!(way.shown().contains("First wind, close and fix the second core"));
     let refused = way.with(|app| app.event::<WindPlan>(Event::Go(WindStep::Enclose)));
     assert!(matches!(
         refused,
         Err(Blocked::Refused(Refusal::Own(Reason::PairNotJoined)))
     ));
-    // The first core, up to its enclosure.
-    way.with(|app| app.open_job(first, Screen::Wind));
-    way.with(AppState::begin_winding);
-    let steps = way.run::<WindPlan>().steps();
-    assert!(!steps.contains(&WindStep::JoinPair));
-    for &step in &steps[1..] {
-        way.go::<WindPlan>(step);
-        if step != WindStep::Enclose {
-            wind_step(&way, step);
-        }
-    }
-    way.with(|app| app.open_job(second, Screen::Wind));
     keep("pair", &way.shown());
     wind_step(&way, WindStep::JoinPair);
     way.go::<WindPlan>(WindStep::Enclose);

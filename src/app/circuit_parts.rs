@@ -191,7 +191,7 @@ fn round_winding(file: &JobFile, answer: &Basis, direct: Option<&DirectAnswer>) 
             .filter(|_| matches!(file.goal, job::Goal::BatteryCharger { .. }))
             .and_then(|most| next_of(&BATTERY_FUSES, most.si() * BATTERY_MARGIN))
             .map(Current::from_si),
-        reactor: reactor(design, answer.problem.rebuild.mains.frequency),
+        reactor: reactor(design, &answer.problem.rebuild),
     })
 }
 

@@ -165,6 +165,10 @@ check_under! { Donor => "donor", Core => "core", Mains => "mains", Choice => "ch
 impl Check for Conditions {
     fn check(&self) -> Result<(), FieldError> {
         check_places("conditions", "conditions", None, self)?;
+        if let Some(pair) = &self.pair {
+            check_places("core", "conditions.pair.core", None, &*pair.core)?;
+            check_text("conditions.pair.name", &pair.name, 200, true)?;
+        }
         self.earlier_uses.iter().try_for_each(|earlier| {
             earlier.goal.check()?;
             earlier.choice.as_ref().map_or(Ok(()), Check::check)

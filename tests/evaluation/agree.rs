@@ -244,7 +244,7 @@ fn twice(answer: &Evaluation) -> Twice {
         twice.same("circuit: reactor", reactance, estimate.series_reactance.value.si());
     }
     if let Some(DesignState::NeedsReactor(needed)) = answer.design_state() {
-        let found = reactor(design, frequency).unwrap();
+        let found = reactor(design, &answer.problem.rebuild).unwrap();
         twice.same("state: reactor", needed.inductance.si(), found.inductance.si());
         twice.same(
             "state: reactor's current",

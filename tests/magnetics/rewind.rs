@@ -61,6 +61,7 @@ fn rebuild() -> Rebuild {
         leads: Measured::new(Length::from_mm(600.0), Length::from_mm(100.0), Origin::Chosen),
         leakage_factor: typical_leakage_factor(),
         wire_factor: typical_wire_factor(),
+        together: None,
     }
 }
 

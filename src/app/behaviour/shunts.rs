@@ -141,7 +141,7 @@ impl Fed<'_> {
             frequency: Measured::exact(rebuild.mains.frequency, Origin::Label),
             steel: self.steel,
         };
-        let at_work = shell.answer_near(self.working, near)?;
+        let at_work = shell.answer_near(self.working * rebuild.winding_share(), near)?;
         Some(ShellAnswer {
             open_voltage: circuit.emf,
             leakage_reactance: circuit.reactance,

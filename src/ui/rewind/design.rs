@@ -36,6 +36,8 @@ struct View {
     title: String,
     chosen: bool,
     section: String,
+    /// Of two cores: the name and the section of the second.
+    second: Option<(String, String)>,
     curve: String,
     broken: Vec<&'static str>,
     dangers: Vec<&'static str>,
@@ -77,6 +79,12 @@ fn view(app: &AppState) -> Option<View> {
             let wound = (&design.candidate.winding, &design.candidate.layers);
             core_section(&answer.problem.rebuild, Some(wound), app.unit(), texts)
         }),
+        second: answer.second.as_ref().map(|second| {
+            let wound = second.design.as_ref();
+            let wound = wound.map(|design| (&design.candidate.winding, &design.candidate.layers));
+            let section = drawn(|texts| core_section(&second.problem.rebuild, wound, app.unit(), texts));
+            (second.name.clone(), section)
+        }),
         curve: drawn(|texts| voltage_drawing(design, answer, texts)),
         broken: design
             .candidate
@@ -114,7 +122,19 @@ pub fn DesignView() -> Element {
             for key in &view.broken { p { class: "stop", role: "alert", {say_with("page-stop", &[("limit", Arg::Text(&say(key)))])} } }
             for key in &view.dangers { p { class: "caution", {say(key)} } }
             TurnsStepper {}
-            figure { dangerous_inner_html: "{view.section}" }
+            match &view.second {
+                None => rsx! { figure { dangerous_inner_html: "{view.section}" } },
+                Some((name, section)) => rsx! {
+                    figure {
+                        figcaption { {say("ui-pair-on-first")} }
+                        div { dangerous_inner_html: "{view.section}" }
+                    }
+                    figure {
+                        figcaption { {say_with("ui-pair-on-second", &[("name", Arg::Text(name))])} }
+                        div { dangerous_inner_html: "{section}" }
+                    }
+                },
+            }
             p { class: "hint", {say(view.form)} }
             if view.many { p { class: "hint", {say("form-many")} } }
             Numbers { rows: view.first.clone() }

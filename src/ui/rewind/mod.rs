@@ -5,7 +5,9 @@ mod bench_page;
 mod design;
 mod goal;
 mod ranked;
+mod reach;
 mod supply;
+mod two_cores;
 
 pub use bench_page::BenchPage;
 
@@ -33,6 +35,7 @@ pub fn Rewind() -> Element {
         div { class: "columns",
             div { class: "form",
                 goal::GoalForm {}
+                two_cores::TwoCores {}
                 button { class: "quiet wide", onclick: move |_| app.write().go(Screen::Compare), {say("ui-compare")} }
                 if winding { ranked::Ranked {} }
             }

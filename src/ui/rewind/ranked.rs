@@ -5,6 +5,7 @@ use dioxus::prelude::*;
 
 use super::super::state::AppState;
 use super::super::words::{say, say_with};
+use super::reach::WhatItTakes;
 use crate::app::listing::{Against, Listing, Row, listing};
 use crate::rewind::handwork::Group;
 use crate::text::Arg;
@@ -77,6 +78,7 @@ pub fn Ranked() -> Element {
             } else if first.is_none() {
                 p { class: "caution", {say("ui-nearest-none")} }
             }
+            if found.rows.is_empty() { WhatItTakes {} }
             if let Some(row) = first {
                 h3 { {say("ui-recommended")} }
                 if let Some(why) = found.why { p { class: "hint", {say(why.key())} } }

@@ -409,17 +409,15 @@ impl Drop for AppState {
 }
 
 impl AppState {
-    /// Evaluates a job, joined with the other one of its pair and what the teardown of its core found.
+    /// Evaluates a job with what the teardown of its core found.
     fn evaluated(&self, job: JobId, file: &JobFile) -> Result<Evaluation, Trouble> {
         self.joined(job, evaluated(self.evaluate, file)?)
     }
 
-    /// Joins an evaluation with the other job of its pair and what the teardown of its core found.
+    /// Joins an evaluation with what the teardown of its core found.
     fn joined(&self, job: JobId, evaluation: Evaluation) -> Result<Evaluation, Trouble> {
-        let other = |id| self.workspace.open()?.job(id).ok();
         let findings = self.workspace.open().and_then(|workspace| workspace.core_findings(job));
-        guarded(|| evaluation.joined_with(other).from_teardown(findings))
-            .map_err(|fault| Trouble::Fault(fault.to_string()))
+        guarded(|| evaluation.from_teardown(findings)).map_err(|fault| Trouble::Fault(fault.to_string()))
     }
 }
 

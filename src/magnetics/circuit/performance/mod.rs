@@ -21,6 +21,7 @@ use crate::magnetics::circuit::shunts::Shunts;
 use crate::magnetics::core::EiCore;
 use crate::magnetics::core::induction;
 use crate::magnetics::heat::duty::current_at_duty;
+use crate::magnetics::pairs::Joined;
 use crate::magnetics::rectifier::{MeanAnswer, RectifierAnswer, RectifierEstimate};
 use crate::magnetics::winding::primary::Primary;
 use crate::magnetics::winding::{Coil, Insulation, Layers, Placement, Space, Winding, ac_factor};
@@ -58,6 +59,35 @@ pub struct Rebuild {
     pub leakage_factor: Measured<Ratio>,
     /// Factor on the catalogue's resistance; see [`typical_wire_factor`].
     pub wire_factor: Measured<Ratio>,
+    /// How the new winding is joined with that of a second core like this one, both primaries side by side
+    /// on the same mains; `None` for a core that works alone.
+    pub together: Option<Joined>,
+}
+
+impl Rebuild {
+    /// How many cores the mains feed.
+    #[must_use]
+    pub const fn cores(&self) -> f64 {
+        if self.together.is_some() { 2.0 } else { 1.0 }
+    }
+
+    /// The voltage of the part over that of one winding: two in series add.
+    #[must_use]
+    pub const fn voltage_factor(&self) -> f64 {
+        match self.together {
+            Some(Joined::Series) => 2.0,
+            Some(Joined::Parallel) | None => 1.0,
+        }
+    }
+
+    /// The current of one winding over that of the part: two in parallel share it.
+    #[must_use]
+    pub const fn winding_share(&self) -> f64 {
+        match self.together {
+            Some(Joined::Parallel) => 0.5,
+            Some(Joined::Series) | None => 1.0,
+        }
+    }
 }
 
 /// How far a wire may be off its table: 1 ± 0.03. Common practice, no source.
@@ -193,10 +223,10 @@ impl<'a> Prepared<'a> {
         }
     }
 
-    /// Voltage of `turns` turns without load.
+    /// Voltage of the part without load, with `turns` turns on each core.
     #[must_use]
     pub fn open_circuit(&self, turns: u32) -> Voltage {
-        self.volts_per_turn * Turns::from(turns)
+        self.volts_per_turn * Turns::from(turns) * self.rebuild.voltage_factor()
     }
 
     /// How far a winding reaches from its inside.
@@ -239,13 +269,17 @@ impl<'a> Prepared<'a> {
         let ac_factor = ac_factor(winding, layers, rebuild.mains.frequency, hot);
         let own = coil.resistance(winding, &self.space, hot) * (ac_factor.si() * rebuild.wire_factor.value.si());
         let ratio = f64::from(winding.turns) / rebuild.primary.turns.value.si();
-        let carried = (self.primary_resistance + rebuild.supply_resistance.value) * (ratio * ratio);
+        // Of two cores: impedances add in series and are halved in parallel; the mains loop carries the
+        // current of both.
+        let of_both = rebuild.voltage_factor() * rebuild.winding_share();
+        let own_and_primary = own + self.primary_resistance * (ratio * ratio);
         let (reactance, shunts) = self.leakage(winding, &coil);
+        let ratio = ratio * rebuild.voltage_factor();
         Circuit {
             emf: self.open_circuit(winding.turns),
-            resistance: own + carried,
-            reactance,
-            shunts,
+            resistance: own_and_primary * of_both + rebuild.supply_resistance.value * (ratio * ratio),
+            reactance: reactance * of_both,
+            shunts: shunts.map(|shunts| shunts.of_pair(rebuild.winding_share(), of_both)),
             own_resistance: own,
             ac_factor,
             ratio,
@@ -344,13 +378,17 @@ impl<'a> Prepared<'a> {
             primary: primary_current,
             ..
         } = *flow;
-        let mains_current = with_idle(primary_current, flow.power_factor, rebuild.idle_current.value);
+        let cores = rebuild.cores();
+        let idle = rebuild.idle_current.value * cores;
+        let mains_current = with_idle(primary_current, flow.power_factor, idle);
         let coil = &circuit.coil;
-        let winding_loss = flow.winding.heating(circuit.own_resistance);
-        let primary_loss = mains_current.heating(self.primary_resistance);
+        let winding_current = flow.winding * rebuild.winding_share();
+        let winding_loss = winding_current.heating(circuit.own_resistance);
+        let own_mains_current = mains_current / cores;
+        let primary_loss = own_mains_current.heating(self.primary_resistance);
         let density = |amps: Current, area: crate::quantity::Area| CurrentDensity::from_si(amps.si() / area.si());
-        let winding_density = density(flow.winding, coil.section);
-        let primary_density = density(mains_current, rebuild.primary.wire_area());
+        let winding_density = density(winding_current, coil.section);
+        let primary_density = density(own_mains_current, rebuild.primary.wire_area());
         let steady = current_at_duty(Current::from_si(1.0), demand.duty, Ratio::from_si(1.0)).si();
         let mains_power = rebuild.mains.voltage.value * mains_current;
         let cold = coil.resistance(winding, &self.space, Temperature::from_si(20.0)) * rebuild.wire_factor.value.si();
@@ -359,7 +397,7 @@ impl<'a> Prepared<'a> {
             flux_density: self.flux_density,
             open_circuit: circuit.emf,
             working_current: current,
-            winding_current: flow.winding,
+            winding_current,
             working_voltage: volts,
             regulation: Ratio::from_si(1.0 - flow.volts_at_winding / circuit.emf),
             short_circuit: circuit.short_circuit(),
@@ -376,7 +414,7 @@ impl<'a> Prepared<'a> {
             primary_density,
             winding_steady_density: winding_density * steady,
             primary_steady_density: primary_density * steady,
-            primary_current,
+            primary_current: primary_current / cores,
             mains_current,
             mains_steady_current: mains_current * steady,
             mains_power,
