@@ -15,7 +15,7 @@ use curbcore::magnetics::circuit::ShellNumber;
 use curbcore::magnetics::circuit::performance::PerformanceNumber;
 use curbcore::magnetics::idle::IdleDrawNumber;
 use curbcore::magnetics::rectifier::RectifierNumber;
-use curbcore::quantity::{LengthUnit, Number, NumberKind, Quantity};
+use curbcore::quantity::{LengthUnit, Number, NumberKind};
 use curbcore::report;
 use curbcore::text::Texts;
 
