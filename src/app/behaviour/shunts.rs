@@ -182,7 +182,7 @@ fn with_circuit<T>(
     if rebuild.placement == Placement::OverPrimary {
         return None;
     }
-    let steel = found_by_test(answer).map_or_else(|| steel(&file.conditions), |idle| idle.steel);
+    let steel = found_by_test(&answer.problem).map_or_else(|| steel(&file.conditions), |idle| idle.steel);
     let curve = steel.magnetisation().tabulated();
     let fed = Fed {
         winding: design.candidate.winding,
