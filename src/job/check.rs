@@ -50,7 +50,14 @@ pub(super) fn fill_in(root: &mut Value) {
         if !applies(field, root) {
             continue;
         }
-        for pointer in pointers(root, field.path) {
+        // The second core of a pair is a core like the job's own.
+        let of_second = field
+            .path
+            .strip_prefix("core.")
+            .map(|below| format!("conditions.pair.core.{below}"));
+        let mut places = pointers(root, field.path);
+        places.extend(of_second.iter().flat_map(|path| pointers(root, path)));
+        for pointer in places {
             let Some(place) = root.pointer_mut(&pointer) else {
                 continue;
             };

@@ -46,11 +46,14 @@ impl Twice {
         self.0.push((what, one, other));
     }
 
-    /// A number with its ± in a list, where the list has it.
+    /// A number with its ± in a list, where the list has it. A ± larger than the number says nothing, and
+    /// differs where an input moved so far that one of the models has no answer.
     fn listed(&mut self, what: &'static str, list: &[Number], kind: NumberKind, other: (f64, f64)) {
         if let Some(number) = list.iter().find(|number| number.kind == kind) {
             self.same(what, number.si.0, other.0);
-            self.same(what, number.si.1, other.1);
+            if other.1 < other.0.abs() {
+                self.same(what, number.si.1, other.1);
+            }
         }
     }
 }
@@ -151,7 +154,8 @@ fn twice(answer: &Evaluation) -> Twice {
             (current.value.si(), current.plus_minus.si()),
         );
     }
-    if let Some(shunts) = answer.shunts() {
+    // With an unlike second core the topic says that it takes both as alike.
+    if let Some(shunts) = answer.shunts().filter(|shunts| !shunts.taken_alike) {
         let there = if rebuild.shunts.is_some() {
             &shunts.with_numbers
         } else {

@@ -4,7 +4,7 @@ use super::{OutputCurve, found_by_test};
 use crate::app::basis::{self, Basis};
 use crate::app::problem::usual_shunts;
 use crate::app::start;
-use crate::app::translate::steel;
+use crate::app::translate::{of_second_core, steel};
 use crate::job::JobFile;
 use crate::magnetics::circuit::performance::{Circuit, Prepared, Rebuild};
 use crate::magnetics::circuit::shunt_advice::{ShuntAdvice, Wanted, advise};
@@ -39,6 +39,8 @@ pub struct ShuntAnswer {
     pub without_numbers: Vec<Number>,
     /// The working current of the use.
     pub working: Current,
+    /// Whether an unlike second core is taken as like the first one here.
+    pub taken_alike: bool,
     /// What to do, at the best values.
     pub advice: ShuntAdvice,
     /// The figure that it turns on, with its range.
@@ -224,6 +226,7 @@ pub fn shunts(file: &JobFile, answer: &Basis) -> Option<ShuntAnswer> {
         let estimate = ShellEstimate::from_propagated(&with_spread);
         let (deciding, unsure) = deciding(&with_spread, &estimate, wanted, load);
         Some(ShuntAnswer {
+            taken_alike: of_second_core(file).is_some_and(|other| other.core != file.core),
             advice: advise(&with, &without, wanted, load),
             deciding,
             unsure,
