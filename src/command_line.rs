@@ -1,5 +1,5 @@
 //! The command line. Exit code 0: done; 1: `check` found the data damaged; 2: refused, with one
-//! sentence that says what is wrong and what to do. README.md has the table.
+//! sentence that says what is wrong and what to do. docs/commands.md has the table.
 
 use std::fs::File;
 use std::io::{IsTerminal, Read, Write};
