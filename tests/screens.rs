@@ -1331,6 +1331,7 @@ fn a_number_opens_where_it_stands() {
     let mut app = AppState::open(folder.path());
     app.open_demo();
     let words = [
+        "winding-numbers",
         "number-short-circuit",
         "number-spare",
         "measures-flux-density",

@@ -136,7 +136,7 @@ impl Way {
     /// From an empty shelf to a core with its measures.
     fn measure(&self) {
         self.with(|app| app.start_job("Bare core", &OUTLETS[0]));
-        self.shows(&["core-tongue_mm", "Not measured yet"]);
+        self.shows(&[&self.text("ui-measure-tap"), "Not measured"]);
         for &(path, text) in CORE {
             let entry = Entry {
                 path,
