@@ -115,6 +115,9 @@ fn pair(html: &mut String, page: &Page<'_>) {
     html.push_str("</ul></div>");
 }
 
+/// The most tests whose boxes have their full height.
+const MOST_AT_EASE: usize = 12;
+
 /// Every test with its band, and what was read or a box for it.
 pub(super) fn bands(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
     let lines: Vec<Line> = match tests {
@@ -143,7 +146,9 @@ pub(super) fn bands(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
     if tests.is_some_and(|tests| tests.outdated) {
         let _ = write!(html, "<p class=\"danger\">{}</p>", page.say("page-tests-old"));
     }
-    html.push_str("<table class=\"tests\"><thead><tr>");
+    // The tests of two cores leave less room for each.
+    let many = if lines.len() > MOST_AT_EASE { " many" } else { "" };
+    let _ = write!(html, "<table class=\"tests{many}\"><thead><tr>");
     for key in ["page-test", "page-expected", "page-read"] {
         let _ = write!(html, "<th>{}</th>", page.say(key));
     }
