@@ -421,9 +421,6 @@ fn from_an_empty_store_to_a_saved_design() {
     workspace.import_shelf(&parcel, None, |_| ()).expect("it is taken in");
     let id = workspace.jobs(1, None).expect("a list")[0].id;
     assert_eq!(workspace.job(id).expect("the job").choice, job.choice);
-    window.go("measure");
-    window.go("rewind");
-    window.go("bench");
 }
 
 /// What the window's page can reach, tried by a page of its own (`examples/window_policy.rs`): no file of
