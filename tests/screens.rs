@@ -3,6 +3,9 @@
 #![allow(clippy::unwrap_used)] // What fails here is to stop the test.
 #![cfg(feature = "ui")]
 
+#[path = "common/readings.rs"]
+mod readings;
+
 use std::cell::Cell;
 use std::fs;
 use std::path::Path;
@@ -12,6 +15,7 @@ use curbcore::app::workspace::Entry;
 use curbcore::store::Op;
 use curbcore::ui::{App, AppState, Asked, DataFolder, Screen, Unread};
 use dioxus::prelude::VirtualDom;
+use readings::as_predicted;
 
 /// The app as it opens on a data folder. What was rendered is left in `artefacts/html/` to be
 /// looked at (`platform/look.sh`): a file for each rendering, named by its test.
@@ -861,41 +865,11 @@ fn every_stage_is_shown_with_its_caution() {
             for prediction in plan.of_stage(stage) {
                 app.event(Event::Act(Act::Read {
                     of: prediction.of,
-                    reading: in_band(prediction),
+                    reading: as_predicted(prediction),
                 }))
                 .unwrap();
             }
         }
-    }
-}
-
-/// A reading as predicted.
-fn in_band(of: &curbcore::bench::Prediction) -> curbcore::bench::Reading {
-    use curbcore::bench::{Amount, Reading, Stage, WarmRun};
-    use curbcore::quantity::{Current, Resistance, Temperature, Voltage};
-    let (metal, room) = (curbcore::wire::Metal::Copper, Temperature::from_si(20.0));
-    match (of.stage, of.value) {
-        (Stage::Continuity, Amount::Resistance(resistance)) => Reading::Winding {
-            resistance,
-            at: room,
-            metal,
-        },
-        (Stage::Insulation, Amount::Resistance(resistance)) => Reading::Insulation(resistance),
-        (_, Amount::Resistance(resistance)) => Reading::Impedance {
-            volts: Voltage::from_si(resistance.si()),
-            amps: Current::from_si(1.0),
-        },
-        (_, Amount::Ratio(ratio)) => Reading::Ratio(ratio),
-        (_, Amount::Current(current)) => Reading::Current(current),
-        (_, Amount::Voltage(voltage)) => Reading::Voltage(voltage),
-        (_, Amount::Rise(rise)) => Reading::Warm(WarmRun {
-            cold: Resistance::from_si(1.0),
-            cold_at: room,
-            hot: Resistance::from_si(1.0 + rise.si() / 254.5),
-            air: room,
-            current: Current::from_si(5.0),
-            metal,
-        }),
     }
 }
 

@@ -3,24 +3,26 @@
 #![allow(clippy::unwrap_used)] // What fails here is to stop the test.
 #![cfg(feature = "ui")]
 
+#[path = "common/readings.rs"]
+mod readings;
+
 use std::cell::RefCell;
 use std::path::Path;
 
 use curbcore::app::guided::Blocked;
 use curbcore::app::reach::Step;
 use curbcore::app::workspace::Entry;
-use curbcore::bench::{self, Amount, Plan, Prediction, Reading, Stage, WarmRun};
+use curbcore::bench::{self, Plan, Stage};
 use curbcore::job::{Goal, Joining, PairChoice, RectifierKind};
 use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::procedure::{Event, Phase, Refusal, Run};
-use curbcore::quantity::{Current, Resistance, Temperature, Voltage};
 use curbcore::store::Op;
 use curbcore::text::Texts;
 use curbcore::ui::{App, AppState, DataFolder, InHand, Screen};
 use curbcore::wind::{Act, Closing, Fixing, Reason, WindPlan, WindStep};
-use curbcore::wire::Metal;
 use curbcore::words::Word;
 use dioxus::prelude::VirtualDom;
+use readings::as_predicted;
 
 /// The measures of the core, as a caliper reads them, and its primary.
 const CORE: &[(&str, &str)] = &[
@@ -133,11 +135,9 @@ impl Way {
         assert!(matches!(self.run::<P>().phase(), Phase::Ended(_)), "{}", self.of);
     }
 
-    /// From an empty shelf to a core with its measures.
-    fn measure(&self) {
-        self.with(|app| app.start_job("Bare core", &OUTLETS[0]));
-        self.shows(&[&self.text("ui-measure-tap"), "Not measured"]);
-        for &(path, text) in CORE {
+    /// Types numbers, each accepted.
+    fn enter(&self, numbers: &[(&'static str, &'static str)]) {
+        for &(path, text) in numbers {
             let entry = Entry {
                 path,
                 text,
@@ -146,6 +146,13 @@ impl Way {
             };
             assert_eq!(self.with(|app| app.enter(&[entry])), None, "{}: {path}", self.of);
         }
+    }
+
+    /// From an empty shelf to a core with its measures.
+    fn measure(&self) {
+        self.with(|app| app.start_job("Bare core", &OUTLETS[0]));
+        self.shows(&[&self.text("ui-measure-tap"), "Not measured"]);
+        self.enter(CORE);
         self.shows(&["38.1", "71", "19", "57"]);
     }
 
@@ -155,15 +162,7 @@ impl Way {
             app.go(Screen::Rewind);
             app.set_use(self.of);
         });
-        for &(path, text) in targets {
-            let entry = Entry {
-                path,
-                text,
-                plus_minus: "",
-                origin: None,
-            };
-            assert_eq!(self.with(|app| app.enter(&[entry])), None, "{}: {path}", self.of);
-        }
+        self.enter(targets);
         self.with(|app| match app.file().unwrap().goal {
             Goal::PlasmaCutter { .. } => app.set_goal(Op::ConfirmPlasma, confirmed(app)),
             Goal::BatteryCharger { .. } => app.set_goal(Op::ConfirmBattery, confirmed(app)),
@@ -277,34 +276,6 @@ fn read_stage(way: &Way, stage: Stage) {
         let (of, reading) = (prediction.of, as_predicted(prediction));
         way.with(|app| app.event::<Plan>(Event::Act(bench::Act::Read { of, reading })))
             .unwrap();
-    }
-}
-
-fn as_predicted(of: &Prediction) -> Reading {
-    let (metal, room) = (Metal::Copper, Temperature::from_si(20.0));
-    match (of.stage, of.value) {
-        (Stage::Continuity, Amount::Resistance(resistance)) => Reading::Winding {
-            resistance,
-            at: room,
-            metal,
-        },
-        (Stage::Insulation, Amount::Resistance(resistance)) => Reading::Insulation(resistance),
-        (_, Amount::Resistance(resistance)) => Reading::Impedance {
-            volts: Voltage::from_si(resistance.si()),
-            amps: Current::from_si(1.0),
-        },
-        (_, Amount::Ratio(ratio)) => Reading::Ratio(ratio),
-        (_, Amount::Current(current)) => Reading::Current(current),
-        (_, Amount::Voltage(voltage)) => Reading::Voltage(voltage),
-        // By the resistance method, with copper's 234.5.
-        (_, Amount::Rise(rise)) => Reading::Warm(WarmRun {
-            cold: Resistance::from_si(1.0),
-            cold_at: room,
-            hot: Resistance::from_si(1.0 + rise.si() / 254.5),
-            air: room,
-            current: Current::from_si(5.0),
-            metal,
-        }),
     }
 }
 

@@ -284,13 +284,18 @@ pub fn leaf_readings(root: &str, record: &impl Places) -> Vec<LeafReading> {
 
 /// Puts a reading back at its path in a record's JSON, making the objects on the way.
 pub fn put_reading(record: &mut Value, leaf: &LeafReading) {
+    put_at(record, leaf.field.split('.'), json!(leaf.reading));
+}
+
+/// Puts a value at a path of keys in a JSON object, making the objects on the way.
+pub fn put_at<'k>(record: &mut Value, keys: impl Iterator<Item = &'k str>, value: Value) {
     let mut place = record;
-    for key in leaf.field.split('.') {
+    for key in keys {
         if !place.is_object() {
             *place = json!({});
         }
         let Value::Object(object) = place else { return };
         place = object.entry(key).or_insert(Value::Null);
     }
-    *place = json!(leaf.reading);
+    *place = value;
 }

@@ -177,6 +177,30 @@ fn winding(name: &str, turns: u32, parallel: u32) -> Winding {
     }
 }
 
+/// The standard deviation of every answer about `best` over draws of the inputs; `draw` takes a value and its
+/// sigma.
+fn drawn_sigma(
+    part: &UnderLoad,
+    best: &[f64; Performance::COUNT],
+    draws: u32,
+    mut draw: impl FnMut(f64, f64) -> f64,
+) -> [f64; Performance::COUNT] {
+    let mut sum = [0.0; Performance::COUNT];
+    let mut squares = [0.0; Performance::COUNT];
+    for _ in 0..draws {
+        let mut moved = *part;
+        moved.visit(&mut |visited| *visited.si = draw(*visited.si, visited.sigma));
+        let got = moved.perform().to_si();
+        for k in 0..Performance::COUNT {
+            let off = got[k] - best[k];
+            sum[k] += off;
+            squares[k] += off * off;
+        }
+    }
+    let n = f64::from(draws);
+    std::array::from_fn(|k| (squares[k] / n - (sum[k] / n).powi(2)).max(0.0).sqrt())
+}
+
 /// First-order propagation against 40,000 draws from normal distributions (JCGM 101:2008): the
 /// half-width of every answer agrees to 10 %.
 #[test]
@@ -187,22 +211,10 @@ fn uncertainty_agrees_with_monte_carlo() {
     let (_, first_order) = answer(&base, &wound, &demand).unwrap();
     let part = UnderLoad::of(&base, &wound, &demand).unwrap();
     let mut random = SplitMix(7);
-    let draws = 40_000;
-    let mut sum = [0.0; Performance::COUNT];
-    let mut squares = [0.0; Performance::COUNT];
-    for _ in 0..draws {
-        let mut moved = part;
-        moved.visit(&mut |visited| *visited.si += visited.sigma * random.normal());
-        let got = moved.perform().to_si();
-        for k in 0..Performance::COUNT {
-            let off = got[k] - first_order.value[k];
-            sum[k] += off;
-            squares[k] += off * off;
-        }
-    }
-    for k in 0..Performance::COUNT {
-        let n = f64::from(draws);
-        let sigma = (squares[k] / n - (sum[k] / n).powi(2)).max(0.0).sqrt();
+    let drawn = drawn_sigma(&part, &first_order.value, 40_000, |value, sigma| {
+        value + sigma * random.normal()
+    });
+    for (k, sigma) in drawn.into_iter().enumerate() {
         let name = Performance::FIELDS[k];
         println!(
             "{name}: first order {:.6}, Monte Carlo {sigma:.6}",
@@ -250,28 +262,12 @@ fn each_use_agrees_with_monte_carlo() {
         let part = UnderLoad::of(&base, &wound, &demand).unwrap();
         let (_, first_order) = answer(&base, &wound, &demand).unwrap();
         let mut random = SplitMix(11);
-        let draws = 3_000;
-        let mut sum = [0.0; Performance::COUNT];
-        let mut squares = [0.0; Performance::COUNT];
-        for _ in 0..draws {
-            let mut moved = part;
-            // A resistance that is above zero stays so: one draw in some thousands of a diode's would not.
-            moved.visit(&mut |visited| {
-                let drawn = *visited.si + visited.sigma * random.normal();
-                if drawn * *visited.si > 0.0 {
-                    *visited.si = drawn;
-                }
-            });
-            let got = moved.perform().to_si();
-            for k in 0..Performance::COUNT {
-                let off = got[k] - first_order.value[k];
-                sum[k] += off;
-                squares[k] += off * off;
-            }
-        }
-        for k in 0..Performance::COUNT {
-            let n = f64::from(draws);
-            let sigma = (squares[k] / n - (sum[k] / n).powi(2)).max(0.0).sqrt();
+        // A resistance that is above zero stays so: one draw in some thousands of a diode's would not.
+        let drawn = drawn_sigma(&part, &first_order.value, 3_000, |value, sigma| {
+            let drawn = value + sigma * random.normal();
+            if drawn * value > 0.0 { drawn } else { value }
+        });
+        for (k, sigma) in drawn.into_iter().enumerate() {
             let scale = first_order.value[k].abs().max(1e-9);
             if (sigma - first_order.sigma[k]).abs() > 0.1 * sigma + 1e-5 * scale {
                 failed += &format!(

@@ -125,13 +125,11 @@ impl Fed<'_> {
         Prepared::new(rebuild).circuit(&self.winding, &self.layers)
     }
 
-    /// What the output does is the design's own circuit; the flux in the steel at the working current is
-    /// that of the shell circuit. `near`: the answer for inputs that differ a little.
-    fn answer(&self, rebuild: &Rebuild, near: Option<&ShellAnswer>) -> Option<ShellAnswer> {
+    /// The magnetic circuit of the shell core with the same winding.
+    fn shell(&self, rebuild: &Rebuild, circuit: &Circuit) -> ShellCircuit<'_> {
         let prepared = Prepared::new(rebuild);
-        let circuit = prepared.circuit(&self.winding, &self.layers);
         let exact = |ohms: Resistance| Measured::exact(ohms, Origin::Computed);
-        let shell = ShellCircuit {
+        ShellCircuit {
             core: rebuild.core,
             coils: prepared.coils(&circuit.coil),
             shunts: rebuild.shunts,
@@ -142,7 +140,14 @@ impl Fed<'_> {
             supply: rebuild.mains.voltage,
             frequency: Measured::exact(rebuild.mains.frequency, Origin::Label),
             steel: self.steel,
-        };
+        }
+    }
+
+    /// What the output does is the design's own circuit; the flux in the steel at the working current is
+    /// that of the shell circuit. `near`: the answer for inputs that differ a little.
+    fn answer(&self, rebuild: &Rebuild, near: Option<&ShellAnswer>) -> Option<ShellAnswer> {
+        let circuit = self.equivalent(rebuild);
+        let shell = self.shell(rebuild, &circuit);
         let at_work = shell.answer_near(self.working * rebuild.winding_share(), near)?;
         Some(ShellAnswer {
             open_voltage: circuit.emf,
@@ -301,21 +306,8 @@ mod tests {
         let answer = basis::basis(&file).unwrap();
         with_circuit(&file, &answer, |fed, both, _| {
             for rebuild in both {
-                let prepared = Prepared::new(rebuild);
                 let circuit = fed.equivalent(rebuild);
-                let exact = |ohms: Resistance| Measured::exact(ohms, Origin::Computed);
-                let shell = ShellCircuit {
-                    core: rebuild.core,
-                    coils: prepared.coils(&circuit.coil),
-                    shunts: rebuild.shunts,
-                    primary_turns: rebuild.primary.turns.value,
-                    winding_turns: Turns::from(fed.winding.turns),
-                    primary_resistance: exact(prepared.primary_resistance() + rebuild.supply_resistance.value),
-                    winding_resistance: exact(circuit.own_resistance),
-                    supply: rebuild.mains.voltage,
-                    frequency: Measured::exact(rebuild.mains.frequency, Origin::Label),
-                    steel: fed.steel,
-                };
+                let shell = fed.shell(rebuild, &circuit);
                 let exactly = shell.short_circuit().unwrap().current;
                 let ours = circuit.short_circuit();
                 assert!((ours / exactly - 1.0).abs() < 0.05, "{ours:?} for {exactly:?}");
