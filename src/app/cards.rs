@@ -58,16 +58,7 @@ impl Workspace {
                 card.others += 1;
                 continue;
             }
-            let card = Card {
-                donor,
-                job: Some(job.id),
-                name: job.name.clone(),
-                goal_use: Some(job.goal_use.clone()),
-                others: 0,
-                photo: self.photo_of(Some(core), donor)?,
-                edited_ms: job.edited_ms,
-            };
-            cards.push((core, card));
+            cards.push((core, self.job_card(job, core, donor)?));
         }
         Ok(cards.into_iter().map(|(_, card)| card).collect())
     }
@@ -98,19 +89,30 @@ impl Workspace {
                 Some(_) if words.is_empty() => {}
                 Some(id) => {
                     let job = self.store.job(*id)?;
-                    cards.push(Card {
-                        donor: Some(donor.meta.id),
-                        job: Some(*id),
+                    let listed = JobSummary {
+                        id: *id,
                         name: job.body.name,
-                        goal_use: Some(job.body.goal.word().to_owned()),
-                        others: 0,
-                        photo: self.photo_of(Some(job.body.core), Some(donor.meta.id))?,
+                        goal_use: job.body.goal.word().to_owned(),
                         edited_ms: job.meta.edited_ms,
-                    });
+                    };
+                    cards.push(self.job_card(&listed, job.body.core, Some(donor.meta.id))?);
                 }
             }
         }
         Ok(cards)
+    }
+
+    /// The card of a job.
+    fn job_card(&self, job: &JobSummary, core: CoreId, donor: Option<DonorId>) -> Result<Card, WorkspaceError> {
+        Ok(Card {
+            donor,
+            job: Some(job.id),
+            name: job.name.clone(),
+            goal_use: Some(job.goal_use.clone()),
+            others: 0,
+            photo: self.photo_of(Some(core), donor)?,
+            edited_ms: job.edited_ms,
+        })
     }
 
     /// The first photo of a core, else of the oven that it came from.

@@ -200,14 +200,14 @@ pub fn what_it_takes(file: &JobFile, spares: &[Spare], like_this: &str) -> Vec<R
         }
         file
     };
+    let giving = |steps: Vec<Step>, gives: Current| Reach {
+        reaches: gives >= wanted * (1.0 - limits::SHORT_OF_TARGET.si()),
+        steps,
+        gives,
+    };
     let tried = |steps: Vec<Step>| {
-        let file = with(&steps);
-        let gives = most_of(&file)?;
-        Some(Reach {
-            reaches: gives >= wanted * (1.0 - limits::SHORT_OF_TARGET.si()),
-            steps,
-            gives,
-        })
+        let gives = most_of(&with(&steps))?;
+        Some(giving(steps, gives))
     };
     let mut list = vec![Reach {
         steps: vec![Step::Nearest(rounded_down(now))],
@@ -217,14 +217,9 @@ pub fn what_it_takes(file: &JobFile, spares: &[Spare], like_this: &str) -> Vec<R
     let outlets: Vec<Step> = larger_outlets(&file).into_iter().map(Step::Outlet).collect();
     let mut single: Vec<Reach> = Vec::new();
     // The smallest outlet that reaches it, else the largest.
-    let by_outlet: Vec<Reach> = outlets.iter().filter_map(|step| tried(vec![step.clone()])).collect();
-    single.extend(
-        by_outlet
-            .iter()
-            .find(|reach| reach.reaches)
-            .or(by_outlet.last())
-            .cloned(),
-    );
+    single.extend(until_reached(
+        outlets.iter().filter_map(|step| tried(vec![step.clone()])),
+    ));
     if file.conditions.fan_m_per_s.is_none() {
         single.extend(tried(vec![Step::Fan]));
     }
@@ -234,8 +229,7 @@ pub fn what_it_takes(file: &JobFile, spares: &[Spare], like_this: &str) -> Vec<R
             let step = Step::Duty(tidy(duty * part));
             tried([before, &[step]].concat())
         };
-        let found: Vec<Reach> = LESS.into_iter().filter_map(at).collect();
-        found.iter().find(|reach| reach.reaches).or(found.last()).cloned()
+        until_reached(LESS.into_iter().filter_map(at))
     };
     single.extend(less(&[]));
     let mut pairs: Vec<Reach> = Vec::new();
@@ -253,7 +247,7 @@ pub fn what_it_takes(file: &JobFile, spares: &[Spare], like_this: &str) -> Vec<R
         };
         for spare in spares {
             let joined = joined_best(&file, spare);
-            pairs.extend(joined.and_then(|(pair, _)| tried(vec![Step::Pair(pair)])));
+            pairs.extend(joined.map(|(pair, gives)| giving(vec![Step::Pair(pair)], gives)));
         }
         pairs.sort_by(|a, b| b.gives.si().total_cmp(&a.gives.si()));
     }
@@ -276,6 +270,19 @@ pub fn what_it_takes(file: &JobFile, spares: &[Spare], like_this: &str) -> Vec<R
     // What reaches the target comes first, the nearest last of it.
     list[1..].sort_by_key(|reach| !reach.reaches);
     list
+}
+
+/// The first that reaches the target, else the last; what follows the first is not tried.
+fn until_reached(tries: impl Iterator<Item = Reach>) -> Option<Reach> {
+    let mut last = None;
+    for reach in tries {
+        let done = reach.reaches;
+        last = Some(reach);
+        if done {
+            break;
+        }
+    }
+    last
 }
 
 /// A current that a person would type, not above what can be had: two digits below 100 A, three above.

@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use super::basis::Design;
 use super::behaviour::inductor::InductorAnswer;
-use super::bench::primary_predictions;
+use super::bench::{PRIMARY, primary_predictions};
 use super::evaluation::Evaluation;
 use super::guided::{Blocked, Stored, StoredRun};
 use super::translate::has_centre_tap;
@@ -102,7 +102,7 @@ fn transformer_plan(answer: &Evaluation, design: &Design) -> WindPlan {
 
 /// What the primary should measure: as the first tests on the bench expect it.
 fn primary_band(answer: &Evaluation) -> PrimaryBand {
-    let [resistance, insulation] = primary_predictions(answer);
+    let [resistance, insulation] = primary_predictions(answer, PRIMARY);
     let ohms = |amount: Amount| Resistance::from_si(amount.si());
     PrimaryBand {
         expected: ohms(resistance.value),

@@ -2,7 +2,7 @@
 
 use super::found_by_test;
 use crate::app::basis::Basis;
-use crate::app::problem::{Problem, problem};
+use crate::app::problem::Problem;
 use crate::app::translate::{gaps, of_second_core, steel, transformer_goal};
 use crate::job::{self, JobFile};
 use crate::magnetics::circuit::fuse::{Fuse, FuseDemand, fuse_for};
@@ -143,7 +143,9 @@ fn by_mains(
 pub fn inrush(file: &JobFile, answer: &Basis) -> Option<InrushAnswer> {
     let first = inrush_on(file, &answer.problem)?;
     let second = of_second_core(file).filter(|other| other.core != file.core);
-    let second = second.and_then(|other| inrush_on(&other, &problem(&other)));
+    let second = second
+        .zip(answer.second.as_ref())
+        .and_then(|(other, second)| inrush_on(&other, &second.problem));
     Some(match second {
         Some(second) if second.peak.value > first.peak.value => second,
         _ => first,

@@ -128,13 +128,9 @@ fn of_core(
     [primary, winding]: [u8; 2],
 ) -> Result<Vec<Prediction>, Message> {
     let estimate = &design.estimate;
+    let [resistance, insulated] = primary_predictions(answer, primary);
     let mut predictions = vec![
-        band(
-            Stage::Continuity,
-            primary,
-            primary_resistance(answer),
-            Amount::Resistance,
-        ),
+        resistance,
         band(
             Stage::Continuity,
             winding,
@@ -149,7 +145,7 @@ fn of_core(
             Amount::Current,
         ),
     ];
-    predictions.push(insulation(primary, INSULATION_OF_PRIMARY));
+    predictions.push(insulated);
     predictions.push(insulation(winding, INSULATION_OF_WINDING));
     let lamp = lamp_current(file, answer).ok_or_else(|| Message::new("plan-no-idle-current"))?;
     predictions.push(band(Stage::LampIdle, primary, lamp, Amount::Current));
@@ -318,17 +314,13 @@ fn band<Q: Quantity>(stage: Stage, of: u8, predicted: Measured<Q>, amount: impl 
     }
 }
 
-/// What meter and insulation tester should show of a primary: its resistance and its insulation.
+/// What meter and insulation tester should show of the primary that is winding `of` of a plan: its resistance and
+/// its insulation.
 #[must_use]
-pub fn primary_predictions(answer: &Basis) -> [Prediction; 2] {
+pub fn primary_predictions(answer: &Basis, of: u8) -> [Prediction; 2] {
     [
-        band(
-            Stage::Continuity,
-            PRIMARY,
-            primary_resistance(answer),
-            Amount::Resistance,
-        ),
-        insulation(PRIMARY, INSULATION_OF_PRIMARY),
+        band(Stage::Continuity, of, primary_resistance(answer), Amount::Resistance),
+        insulation(of, INSULATION_OF_PRIMARY),
     ]
 }
 

@@ -225,18 +225,7 @@ impl Workspace {
     /// # Errors
     /// [`StoreError::NotFound`].
     pub fn remove_job(&mut self, id: JobId) -> Result<(), WorkspaceError> {
-        let core = self.store.job(id)?.body.core;
-        let shared = self
-            .store
-            .job_summaries(u32::MAX, None)?
-            .into_iter()
-            .filter(|job| job.id != id)
-            .any(|other| self.store.job(other.id).is_ok_and(|record| record.body.core == core));
-        self.store.edit(Op::RemoveJob, |edit| {
-            edit.delete(id)?;
-            if shared { Ok(()) } else { edit.delete(core) }
-        })?;
-        Ok(())
+        self.remove_both(Op::RemoveJob, Some(id), None)
     }
 
     /// Takes the last operation back, and tells which it was.

@@ -6,7 +6,7 @@ use super::work::{millimetres, work};
 use super::{Page, coil, material_table};
 use crate::app::basis::{Design, SecondCore, layer_schedule, placement_key};
 use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
-use crate::app::bench::{band_text, primary_predictions};
+use crate::app::bench::{PRIMARY, band_text, primary_predictions};
 use crate::app::listing::winding_title;
 use crate::app::materials::{cut_length, is_strip};
 use crate::app::translate::has_centre_tap;
@@ -240,8 +240,8 @@ fn detail(page: &Page<'_>, design: &Design, step: WindStep) -> Option<String> {
             None => "page-work-primary-back-if-off",
         }),
         WindStep::ProvePrimary => {
-            let [ohms, insulation] =
-                primary_predictions(page.answer).map(|prediction| escape(&band_text(&prediction, &page.texts)));
+            let [ohms, insulation] = primary_predictions(page.answer, PRIMARY)
+                .map(|prediction| escape(&band_text(&prediction, &page.texts)));
             page.say_with("page-work-prove", &[("ohms", &ohms), ("insulation", &insulation)])
         }
         WindStep::ShuntsBack => page.say("page-work-shunts"),
