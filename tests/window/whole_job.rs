@@ -21,8 +21,6 @@ use super::{Display, PATIENCE, Running, Window};
 /// High enough that no gate and no step has to be scrolled.
 const SIZE: (u32, u32) = (900, 3200);
 
-/// The bar of an oven with a job.
-
 impl Window<'_> {
     fn data(&self) -> Store {
         Store::open_read_only(&self.folder).expect("the store is readable beside the app")
