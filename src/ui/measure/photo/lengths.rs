@@ -5,7 +5,7 @@ use dioxus::prelude::*;
 use super::super::super::controls::Choices;
 use super::super::super::state::AppState;
 use super::super::super::words::{say, say_with, tell, told};
-use super::{Handle, PhotoEditor, Readings, RemoveButton, along_edges, new_mark, search_object};
+use super::{Handle, PhotoEditor, Readings, RemoveButton, along_edges, new_mark, search_core, search_object};
 use crate::app::photo::{PhotoReadings, default_outline};
 use crate::job::Reading;
 use crate::quantity::{VarianceShare, format_with_spread};
@@ -69,6 +69,9 @@ pub fn Lengths() -> Element {
         h3 { {say("ui-photo-face")} }
         p { class: "hint", {say("ui-photo-face-help")} }
         div { class: "row",
+            if marks.found.is_some() {
+                button { class: "main", onclick: move |_| search_core(editor), {say("ui-photo-find-core")} }
+            }
             button {
                 class: "second",
                 onclick: move |_| {
@@ -83,7 +86,7 @@ pub fn Lengths() -> Element {
             }
             if let Some(face) = marks.face {
                 button {
-                    class: "main",
+                    class: "second",
                     onclick: move |_| {
                         let found = editor.open.read().as_ref().map(|open| open.photo.propose_parts(face)).unwrap_or_default();
                         if found.is_empty() {

@@ -224,6 +224,11 @@ async fn open(mut editor: PhotoEditor, id: PhotoId, bytes: Vec<u8>, marks: Optio
     editor.open.set(Some(OpenPhoto { id, photo, address }));
     if fresh {
         search_object(editor).await;
+        // Behind a doubtful scale any core would be doubtful, too.
+        let found = editor.marks.peek().as_ref().is_some_and(|marks| marks.found.is_some());
+        if found && editor.message.peek().is_none() {
+            search_core(editor).await;
+        }
     }
 }
 
@@ -240,6 +245,35 @@ pub async fn search_object(editor: PhotoEditor) {
         .await;
     if let Some(object) = object {
         editor.show_found(object);
+    }
+}
+
+/// Searches for the core's face and proposes its corners and edges in place of those marked.
+pub async fn search_core(mut editor: PhotoEditor) {
+    let (Some(open), Some(marks)) = ((editor.open)(), (editor.marks)()) else {
+        return;
+    };
+    let found = editor
+        .beside("ui-photo-finding-core", move |cancelled| {
+            open.photo.find_core(&marks, cancelled)
+        })
+        .await;
+    match found {
+        None => {}
+        Some(None) => editor.message.set(Some(say("ui-photo-no-core"))),
+        Some(Some(core)) => {
+            let doubtful = !core.doubts.is_empty();
+            editor.message.set(doubtful.then(|| say("ui-photo-core-doubtful")));
+            editor.doubts.with_mut(|doubts| {
+                doubts.retain(|word| !word.starts_with("core-"));
+                doubts.extend(core.doubts);
+            });
+            editor.change(|marks| {
+                marks.face = Some(core.face);
+                marks.marks = core.marks;
+            });
+            editor.handle.set(None);
+        }
     }
 }
 
@@ -366,6 +400,10 @@ fn doubt(word: &str) -> &'static str {
         "weak-outline" => "ui-doubt-outline",
         "odd-shape" => "ui-doubt-shape",
         "square-corners" => "ui-doubt-corners",
+        "core-second" => "ui-doubt-core-second",
+        "core-edges" => "ui-doubt-core-edges",
+        "core-uneven" => "ui-doubt-core-uneven",
+        "core-proportions" => "ui-doubt-core-proportions",
         "glare" => "ui-doubt-glare",
         "dark" => "ui-doubt-dark",
         _ => "ui-doubt-blurred",
