@@ -1,5 +1,5 @@
 //! The command line. Exit code 0: done; 1: `check` found the data damaged; 2: refused, with one
-//! sentence that says what is wrong and what to do. README.md has the table.
+//! sentence that says what is wrong and what to do. docs/commands.md has the table.
 
 use std::fs::File;
 use std::io::{IsTerminal, Read, Write};
@@ -521,9 +521,7 @@ fn print_report(job: &str, json: bool, unit: LengthUnit) -> Result<(), String> {
     let (file, stored) = read_job(job)?;
     let answer = evaluated(&file)?;
     let answer = match &stored {
-        Some((workspace, id)) => answer
-            .joined_with(|other| workspace.job(other).ok())
-            .from_teardown(workspace.core_findings(*id)),
+        Some((workspace, id)) => answer.from_teardown(workspace.core_findings(*id)),
         None => answer,
     };
     let tests = match stored {

@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 use curbcore::app::evaluation::evaluate;
 use curbcore::app::start::{demo_job, goal_of};
 use curbcore::bench::Stage;
-use curbcore::job::{JobFile, JobId, Joining, PairChoice, RectifierKind};
+use curbcore::job::{JobFile, Joining, PairChoice, RectifierKind};
 use curbcore::quantity::LengthUnit;
 use curbcore::report::draw::{Icon, icon};
 use curbcore::report::{behaviour, core_picture, drawings, oven_becomes, oven_picture, stage_drawing, step_drawing};
@@ -73,12 +73,12 @@ fn all() -> Vec<(String, String)> {
     told("charge", behaviour::direct_current(&direct, &texts).figures);
     let pair = job("spot_welder", |file| {
         file.conditions.pair = Some(PairChoice {
-            other: JobId(uuid::Uuid::nil()),
-            primaries: Joining::Parallel,
+            name: "two".into(),
+            core: Box::new(file.core.clone()),
             windings: Joining::Series,
         });
     });
-    let joined = evaluate(&pair).unwrap().joined_with(|_| Some(welder.clone()));
+    let joined = evaluate(&pair).unwrap();
     let pairing = joined.pair().unwrap();
     told("pair", behaviour::pairs(pairing, ["one", "two"], &texts).figures);
     drawn.extend(

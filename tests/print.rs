@@ -8,7 +8,7 @@ use std::process::Command;
 
 use curbcore::app::evaluation::{Evaluation, evaluate};
 use curbcore::app::start::{demo_job, goal_of};
-use curbcore::job::{JobFile, JobId, Joining, PairChoice, RectifierKind};
+use curbcore::job::{JobFile, Joining, PairChoice, RectifierKind};
 use curbcore::quantity::LengthUnit;
 use curbcore::report::page;
 
@@ -108,12 +108,11 @@ fn the_fullest_page_prints_on_two_sheets() {
     file.note = "From two ovens of one kind, found a week apart. ".repeat(12);
     file.conditions.rectifier = Some(RectifierKind::Bridge);
     file.conditions.pair = Some(PairChoice {
-        other: JobId(uuid::Uuid::nil()),
-        primaries: Joining::Parallel,
+        name: "The core from the second oven".into(),
+        core: Box::new(file.core.clone()),
         windings: Joining::Series,
     });
-    let other = file.clone();
-    let answer = evaluate(&file).unwrap().joined_with(|_| Some(other.clone()));
-    assert!(answer.design.is_some() && answer.beside.is_some());
+    let answer = evaluate(&file).unwrap();
+    assert!(answer.design.is_some() && answer.second.is_some());
     printer.sheets("fullest", &answer, 2);
 }

@@ -3,23 +3,26 @@
 #![allow(clippy::unwrap_used)] // What fails here is to stop the test.
 #![cfg(feature = "ui")]
 
+#[path = "common/readings.rs"]
+mod readings;
+
 use std::cell::RefCell;
 use std::path::Path;
 
 use curbcore::app::guided::Blocked;
+use curbcore::app::reach::Step;
 use curbcore::app::workspace::Entry;
-use curbcore::bench::{self, Amount, Plan, Prediction, Reading, Stage, WarmRun};
+use curbcore::bench::{self, Plan, Stage};
 use curbcore::job::{Goal, Joining, PairChoice, RectifierKind};
 use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::procedure::{Event, Phase, Refusal, Run};
-use curbcore::quantity::{Current, Resistance, Temperature, Voltage};
 use curbcore::store::Op;
 use curbcore::text::Texts;
 use curbcore::ui::{App, AppState, DataFolder, InHand, Screen};
 use curbcore::wind::{Act, Closing, Fixing, Reason, WindPlan, WindStep};
-use curbcore::wire::Metal;
 use curbcore::words::Word;
 use dioxus::prelude::VirtualDom;
+use readings::as_predicted;
 
 /// The measures of the core, as a caliper reads them, and its primary.
 const CORE: &[(&str, &str)] = &[
@@ -126,17 +129,15 @@ impl Way {
                 Some(next) => self.text(next.key()),
                 None => self.text(finish),
             };
-            self.shows(&[&self.text(step.key()), "class=\"danger\"", &on]);
+            self.shows(&[&self.text(step.key()), "class=\"caution\"", &on]);
         }
         self.with(|app| app.event::<P>(Event::Finish)).unwrap();
         assert!(matches!(self.run::<P>().phase(), Phase::Ended(_)), "{}", self.of);
     }
 
-    /// From an empty shelf to a core with its measures.
-    fn measure(&self) {
-        self.with(|app| app.start_job("Bare core", &OUTLETS[0]));
-        self.shows(&["core-tongue_mm", "Not measured yet"]);
-        for &(path, text) in CORE {
+    /// Types numbers, each accepted.
+    fn enter(&self, numbers: &[(&'static str, &'static str)]) {
+        for &(path, text) in numbers {
             let entry = Entry {
                 path,
                 text,
@@ -145,6 +146,13 @@ impl Way {
             };
             assert_eq!(self.with(|app| app.enter(&[entry])), None, "{}: {path}", self.of);
         }
+    }
+
+    /// From an empty shelf to a core with its measures.
+    fn measure(&self) {
+        self.with(|app| app.start_job("Bare core", &OUTLETS[0]));
+        self.shows(&[&self.text("ui-measure-tap"), "Not measured"]);
+        self.enter(CORE);
         self.shows(&["38.1", "71", "19", "57"]);
     }
 
@@ -154,15 +162,7 @@ impl Way {
             app.go(Screen::Rewind);
             app.set_use(self.of);
         });
-        for &(path, text) in targets {
-            let entry = Entry {
-                path,
-                text,
-                plus_minus: "",
-                origin: None,
-            };
-            assert_eq!(self.with(|app| app.enter(&[entry])), None, "{}: {path}", self.of);
-        }
+        self.enter(targets);
         self.with(|app| match app.file().unwrap().goal {
             Goal::PlasmaCutter { .. } => app.set_goal(Op::ConfirmPlasma, confirmed(app)),
             Goal::BatteryCharger { .. } => app.set_goal(Op::ConfirmBattery, confirmed(app)),
@@ -279,34 +279,6 @@ fn read_stage(way: &Way, stage: Stage) {
     }
 }
 
-fn as_predicted(of: &Prediction) -> Reading {
-    let (metal, room) = (Metal::Copper, Temperature::from_si(20.0));
-    match (of.stage, of.value) {
-        (Stage::Continuity, Amount::Resistance(resistance)) => Reading::Winding {
-            resistance,
-            at: room,
-            metal,
-        },
-        (Stage::Insulation, Amount::Resistance(resistance)) => Reading::Insulation(resistance),
-        (_, Amount::Resistance(resistance)) => Reading::Impedance {
-            volts: Voltage::from_si(resistance.si()),
-            amps: Current::from_si(1.0),
-        },
-        (_, Amount::Ratio(ratio)) => Reading::Ratio(ratio),
-        (_, Amount::Current(current)) => Reading::Current(current),
-        (_, Amount::Voltage(voltage)) => Reading::Voltage(voltage),
-        // By the resistance method, with copper's 234.5.
-        (_, Amount::Rise(rise)) => Reading::Warm(WarmRun {
-            cold: Resistance::from_si(1.0),
-            cold_at: room,
-            hot: Resistance::from_si(1.0 + rise.si() / 254.5),
-            air: room,
-            current: Current::from_si(5.0),
-            metal,
-        }),
-    }
-}
-
 fn from_bare_core_to_record(of: &'static str, targets: &[(&'static str, &'static str)]) {
     let way = Way::begin(of);
     way.measure();
@@ -343,39 +315,33 @@ fn a_supply_with_a_centre_tap() {
     way.with(|app| {
         app.set_use("plain_supply");
         app.set_conditions(Op::Diodes, |conditions| {
-            conditions.rectifier = Some(RectifierKind::CentreTap)
+            conditions.rectifier = Some(RectifierKind::CentreTap);
         });
     });
     way.design(&[("goal.amps", "8")]);
     way.wind();
     let run = way.run::<WindPlan>();
-    assert!(run.plan().tapped && run.plan().turns % 2 == 0);
+    assert!(run.plan().tapped && run.plan().turns.is_multiple_of(2));
     way.prove();
 }
 
-/// Two cores as a pair: the one is wound up to its enclosure in its own job, the other is joined with it before the
-/// enclosure, and the bench reads the phasing while the last joint is open.
+/// Two cores as one design: one job winds both, they are joined before the enclosure, and the bench tests
+/// either and reads the phasing while the last joint is open.
 #[test]
 fn a_pair() {
     let way = Way::begin("stick_welder");
     way.measure();
-    way.design(&[("goal.arc_current_a", "30")]);
-    let first = way.with(|app| app.job_id()).unwrap();
-    way.measure();
-    way.design(&[("goal.arc_current_a", "30")]);
-    let second = way.with(|app| app.job_id()).unwrap();
     way.with(|app| {
-        app.set_conditions(Op::SecondCore, |conditions| {
-            conditions.pair = Some(PairChoice {
-                other: first,
-                primaries: Joining::Parallel,
-                windings: Joining::Parallel,
-            });
-        });
-        app.go(Screen::Wind);
+        let core = Box::new(app.file().unwrap().core.clone());
+        app.choose_steps(vec![Step::Pair(PairChoice {
+            name: "The second oven".into(),
+            core,
+            windings: Joining::Parallel,
+        })]);
     });
+    way.design(&[("goal.arc_current_a", "30")]);
+    way.with(|app| app.go(Screen::Wind));
     way.with(AppState::begin_winding);
-    // The second core comes to its joint before the first is wound.
     let steps = way.run::<WindPlan>().steps();
     let joint = steps.iter().position(|step| *step == WindStep::JoinPair).unwrap();
     for &step in &steps[..=joint] {
@@ -386,29 +352,12 @@ fn a_pair() {
             wind_step(&way, step);
         }
     }
-    let html = way.shown();
-    assert!(html.contains("is not wound, closed and fixed yet"));
-    assert!(
-        !html.contains("data-word=\"pair-joined\""),
-        "not before the other is wound"
-    );
+    assert!(way.shown().contains("First wind, close and fix the second core"));
     let refused = way.with(|app| app.event::<WindPlan>(Event::Go(WindStep::Enclose)));
     assert!(matches!(
         refused,
         Err(Blocked::Refused(Refusal::Own(Reason::PairNotJoined)))
     ));
-    // The first core, up to its enclosure.
-    way.with(|app| app.open_job(first, Screen::Wind));
-    way.with(AppState::begin_winding);
-    let steps = way.run::<WindPlan>().steps();
-    assert!(!steps.contains(&WindStep::JoinPair));
-    for &step in &steps[1..] {
-        way.go::<WindPlan>(step);
-        if step != WindStep::Enclose {
-            wind_step(&way, step);
-        }
-    }
-    way.with(|app| app.open_job(second, Screen::Wind));
     keep("pair", &way.shown());
     wind_step(&way, WindStep::JoinPair);
     way.go::<WindPlan>(WindStep::Enclose);

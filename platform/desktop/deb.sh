@@ -27,6 +27,7 @@ ln -s ../lib/curbcore/curbcore "$tree/usr/bin/curbcore"
 install -D -m 644 -t "$tree/usr/share/applications" platform/desktop/curbcore.desktop
 install -D -m 644 -t "$tree/usr/share/icons/hicolor/scalable/apps" assets/icon/curbcore.svg
 install -D -m 644 -t "$tree/usr/share/doc/curbcore" README.md
+install -D -m 644 -t "$tree/usr/share/doc/curbcore/docs" docs/*.md
 install -D -m 644 LICENSE "$tree/usr/share/doc/curbcore/copyright"
 desktop-file-validate "$tree/usr/share/applications/curbcore.desktop"
 

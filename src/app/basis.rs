@@ -1,13 +1,15 @@
 //! The basis of all that is computed about a job: the problem, the search, the design.
 
 use super::materials::{Material, add_tap, materials};
-use super::problem::{Problem, problem};
-use super::translate::{self, has_centre_tap, transformer_goal, wire_metal};
+use super::pair::{Both, delivered};
+use super::problem::{Problem, problem as problem_of};
+use super::translate::{self, has_centre_tap, joined, of_second_core, pair_of, transformer_goal, wire_metal};
 use crate::job::{Choice, JobFile};
 use crate::magnetics::circuit::mains::{Outlet, outlet_for};
 use crate::magnetics::circuit::performance::{
     Performance, PerformanceEstimate, PerformanceNumber, Prepared, Rebuild, answer as answer_design, voltage_curve,
 };
+use crate::magnetics::pairs::Joined;
 use crate::magnetics::winding::primary::{FluxVerdict, judge_flux};
 use crate::magnetics::winding::{Layers, Placement, Winding};
 use crate::quantity::{Current, Length, Number, Propagated, Voltage};
@@ -38,8 +40,21 @@ pub struct Basis {
     pub design: Option<Design>,
     /// The conductors that the search had, with the person's own.
     pub catalogue: Catalogue,
-    /// The name and the basis of the job that this one is joined with, where that job is at hand.
-    pub beside: Option<Box<(String, Basis)>>,
+    /// The second core, where the job is wound on two.
+    pub second: Option<Box<SecondCore>>,
+}
+
+/// The second core of a job, wound.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SecondCore {
+    /// What it is called.
+    pub name: String,
+    /// How its winding is joined with the first core's.
+    pub windings: Joined,
+    /// The core, its primary and its share of the mains.
+    pub problem: Problem,
+    /// Its winding beside the one in hand; `None` without one.
+    pub design: Option<Design>,
 }
 
 /// One winding in full.
@@ -99,7 +114,7 @@ pub fn basis(file: &JobFile) -> Result<Basis, UnknownConductor> {
         Some(choice) => Some((choice, catalogue.find(&choice.conductor, wire_metal(choice.metal))?)),
         None => None,
     };
-    let problem = problem(file);
+    let problem = problem_of(file);
     let rebuild = problem.rebuild;
     let mains = (rebuild.mains.voltage.value, rebuild.mains.frequency);
     let flux = judge_flux(
@@ -117,7 +132,7 @@ pub fn basis(file: &JobFile) -> Result<Basis, UnknownConductor> {
             found: Found::nothing(),
             design: None,
             catalogue,
-            beside: None,
+            second: None,
         });
     };
     let held = |on: bool, value: u32| on.then_some(value);
@@ -127,8 +142,20 @@ pub fn basis(file: &JobFile) -> Result<Basis, UnknownConductor> {
         space.parallel = held(choice.pinned.parallel, choice.parallel);
         space.conductor = choice.pinned.conductor.then_some(conductor.index);
     }
-    let found = search(&rebuild, &use_goal, &space);
-    let in_hand = match &choice {
+    let second = of_second_core(file).map(|other| problem_of(&other));
+    let found = match &second {
+        Some(second) => {
+            let alike = pair_of(file).is_some_and(|pair| *pair.core == file.core);
+            let both = Both {
+                first: &rebuild,
+                second,
+                alike,
+            };
+            both.search(&use_goal, &space)
+        }
+        None => search(&rebuild, &use_goal, &space),
+    };
+    let mut in_hand = match &choice {
         Some((choice, conductor)) => {
             let winding = Winding {
                 conductor: *conductor,
@@ -145,6 +172,18 @@ pub fn basis(file: &JobFile) -> Result<Basis, UnknownConductor> {
         (Target::AsMuch, Some(candidate)) => delivered(&use_goal, candidate),
         _ => use_goal,
     };
+    let in_hand_with_goal = in_hand.as_ref().map(|candidate| (candidate, &goal));
+    let second =
+        second.and_then(|of_second| second_core(file, (&rebuild, of_second), in_hand_with_goal, &space, &catalogue));
+    let second = second.map(Box::new);
+    // What the second core's winding breaks, the design breaks.
+    if let (Some(candidate), Some(beside)) = (&mut in_hand, second.as_ref().and_then(|second| second.design.as_ref())) {
+        beside
+            .candidate
+            .broken
+            .iter()
+            .for_each(|limit| candidate.broken.add(limit));
+    }
     let mut design = in_hand.and_then(|c| design(&rebuild, &goal, c, choice.is_some(), &catalogue));
     if let Some(design) = design.as_mut().filter(|_| has_centre_tap(file)) {
         add_tap(&mut design.materials, &design.candidate.winding, rebuild.leads.value);
@@ -158,7 +197,7 @@ pub fn basis(file: &JobFile) -> Result<Basis, UnknownConductor> {
         found,
         design,
         catalogue,
-        beside: None,
+        second,
     })
 }
 
@@ -196,24 +235,6 @@ pub fn space<'a>(problem: &Problem, file: &JobFile, catalogue: &'a Catalogue, ow
     }
 }
 
-/// The goal with the current that a winding delivers.
-#[must_use]
-pub fn delivered(goal: &Goal, candidate: &Candidate) -> Goal {
-    let p = &candidate.performance;
-    let current = match *goal {
-        // The load that was put on it takes this at its own voltage.
-        Goal::PlainSupply { volts, .. } if p.working_voltage.si() > 0.0 => {
-            p.working_current * (volts / p.working_voltage)
-        }
-        _ => p.working_current,
-    };
-    if current.si() > 0.0 {
-        goal.scaled(current / goal.current())
-    } else {
-        *goal
-    }
-}
-
 /// One winding in full; `None` where it cannot be layered.
 #[must_use]
 pub fn design(
@@ -241,6 +262,50 @@ pub fn design(
         estimate,
         propagated,
     })
+}
+
+/// The second core of a job's design; `None` for a job with one core.
+fn second_core(
+    file: &JobFile,
+    (first, problem): (&Rebuild, Problem),
+    in_hand: Option<(&Candidate, &Goal)>,
+    space: &SearchSpace<'_>,
+    catalogue: &Catalogue,
+) -> Option<SecondCore> {
+    let pair = pair_of(file)?;
+    let both = Both {
+        first,
+        second: &problem,
+        alike: *pair.core == file.core,
+    };
+    let design = in_hand.and_then(|(candidate, goal)| {
+        let beside = both.beside(candidate, goal, space, false)?;
+        design(&problem.rebuild, goal, beside, file.choice.is_some(), catalogue)
+    });
+    Some(SecondCore {
+        name: pair.name.clone(),
+        windings: joined(pair.windings),
+        problem,
+        design,
+    })
+}
+
+impl Basis {
+    /// The basis as it is of the second core by itself: its problem and its winding.
+    #[must_use]
+    pub fn of_second(&self) -> Option<Basis> {
+        let second = self.second.as_ref()?;
+        Some(Basis {
+            problem: second.problem.clone(),
+            goal: self.goal,
+            target: self.target,
+            flux: self.flux,
+            found: Found::nothing(),
+            design: second.design.clone(),
+            catalogue: self.catalogue.clone(),
+            second: None,
+        })
+    }
 }
 
 /// The curve runs to the short-circuit current, or to twice the wanted current where that is

@@ -7,13 +7,22 @@ use super::next_step::{DonorState, JobState, Next, Standing, Station, next, stat
 use super::wind::wind_plan_of;
 use super::workspace::{Workspace, WorkspaceError};
 use crate::bench::Plan;
-use crate::job::{CoreId, DonorId, JobFile, JobId};
+use crate::job::{CoreId, DonorId, JobFile, JobId, PhotoId};
 use crate::safety::Moment;
 use crate::store::{JobSummary, Op, StoreError};
 use crate::wind::WindPlan;
 
 /// The next step, and how each of the six stages is.
 pub type Way = (Next, [(Station, Standing); 6]);
+
+/// A photo of a core or of an oven.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum CardPhoto {
+    /// Of a core.
+    Core(PhotoId),
+    /// Of an oven.
+    Oven(PhotoId),
+}
 
 /// An oven, a core, or a core with the oven that it came from.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -28,6 +37,8 @@ pub struct Card {
     pub goal_use: Option<String>,
     /// Further jobs with the same core.
     pub others: u32,
+    /// The person's own photo of the core, or of the oven.
+    pub photo: Option<CardPhoto>,
     /// When it was last changed, in milliseconds since 1970-01-01 UTC.
     pub edited_ms: i64,
 }
@@ -47,15 +58,7 @@ impl Workspace {
                 card.others += 1;
                 continue;
             }
-            let card = Card {
-                donor,
-                job: Some(job.id),
-                name: job.name.clone(),
-                goal_use: Some(job.goal_use.clone()),
-                others: 0,
-                edited_ms: job.edited_ms,
-            };
-            cards.push((core, card));
+            cards.push((core, self.job_card(job, core, donor)?));
         }
         Ok(cards.into_iter().map(|(_, card)| card).collect())
     }
@@ -80,23 +83,60 @@ impl Workspace {
                     name: donor.body.name,
                     goal_use: None,
                     others: 0,
+                    photo: self.photo_of(None, Some(donor.meta.id))?,
                     edited_ms: donor.meta.edited_ms,
                 }),
                 Some(_) if words.is_empty() => {}
                 Some(id) => {
                     let job = self.store.job(*id)?;
-                    cards.push(Card {
-                        donor: Some(donor.meta.id),
-                        job: Some(*id),
+                    let listed = JobSummary {
+                        id: *id,
                         name: job.body.name,
-                        goal_use: Some(job.body.goal.word().to_owned()),
-                        others: 0,
+                        goal_use: job.body.goal.word().to_owned(),
                         edited_ms: job.meta.edited_ms,
-                    });
+                    };
+                    cards.push(self.job_card(&listed, job.body.core, Some(donor.meta.id))?);
                 }
             }
         }
         Ok(cards)
+    }
+
+    /// The card of a job.
+    fn job_card(&self, job: &JobSummary, core: CoreId, donor: Option<DonorId>) -> Result<Card, WorkspaceError> {
+        Ok(Card {
+            donor,
+            job: Some(job.id),
+            name: job.name.clone(),
+            goal_use: Some(job.goal_use.clone()),
+            others: 0,
+            photo: self.photo_of(Some(core), donor)?,
+            edited_ms: job.edited_ms,
+        })
+    }
+
+    /// The first photo of a core, else of the oven that it came from.
+    fn photo_of(&self, core: Option<CoreId>, donor: Option<DonorId>) -> Result<Option<CardPhoto>, WorkspaceError> {
+        let of_core = core
+            .map(|core| self.store.core_photos(core))
+            .transpose()?
+            .unwrap_or_default();
+        if let Some(photo) = of_core.first() {
+            return Ok(Some(CardPhoto::Core(photo.id)));
+        }
+        let of_oven = donor.map(|donor| self.photos(donor)).transpose()?.unwrap_or_default();
+        Ok(of_oven.first().map(|photo| CardPhoto::Oven(photo.id)))
+    }
+
+    /// The bytes of a card's photo.
+    ///
+    /// # Errors
+    /// The photo is gone.
+    pub fn card_photo_bytes(&self, photo: CardPhoto) -> Result<Vec<u8>, WorkspaceError> {
+        match photo {
+            CardPhoto::Core(id) => self.core_photo_bytes(id),
+            CardPhoto::Oven(id) => self.photo_bytes(id),
+        }
     }
 
     /// The next step of an oven, of a job, or of both; none where neither is given.

@@ -191,7 +191,7 @@ fn round_winding(file: &JobFile, answer: &Basis, direct: Option<&DirectAnswer>) 
             .filter(|_| matches!(file.goal, job::Goal::BatteryCharger { .. }))
             .and_then(|most| next_of(&BATTERY_FUSES, most.si() * BATTERY_MARGIN))
             .map(Current::from_si),
-        reactor: reactor(design, answer.problem.rebuild.mains.frequency),
+        reactor: reactor(design, &answer.problem.rebuild),
     })
 }
 
@@ -247,7 +247,9 @@ fn start(file: &JobFile, answer: &Basis, breaker: Protection, fuse: Option<Fuse>
     let holds = devices()
         .map(|device| device.holds_up_to(HALF_CYCLE))
         .reduce(Current::min)?;
-    let own = primary_resistance(answer, Temperature::from_si(20.0)).value + least_supply(answer);
+    // Of two cores the primaries lie side by side.
+    let primary = primary_resistance(answer, Temperature::from_si(20.0)).value;
+    let own = primary / answer.problem.rebuild.cores() + least_supply(answer);
     let mains = answer.problem.rebuild.mains.voltage;
     Some((reason, soft_start(mains.value + mains.plus_minus, own, holds)?))
 }

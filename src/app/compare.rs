@@ -6,10 +6,11 @@ use super::behaviour::inductor::{Trouble, inductor};
 use super::listing::winding_title;
 use super::problem::problem;
 use super::start::goal_of;
-use super::translate::{Assumed, transformer_goal};
+use super::translate::{Assumed, joined, transformer_goal};
 use super::workspace::{Workspace, WorkspaceError};
-use crate::job::{Conditions, Goal as Recorded, JobFile, JobId};
+use crate::job::{Conditions, Goal as Recorded, JobFile, JobId, Joining, PairChoice};
 use crate::magnetics::circuit::performance::Rebuild;
+use crate::magnetics::pairs::Joined;
 use crate::quantity::{Current, Estimate};
 use crate::rewind::goal::Goal;
 use crate::rewind::limits::Limit;
@@ -72,6 +73,8 @@ pub fn alike(one: &Estimate<Current>, other: &Estimate<Current>) -> bool {
 pub struct Row {
     /// Places in the list that was given: one core, or the two of a pair.
     pub cores: (usize, Option<usize>),
+    /// How the windings of a pair are joined.
+    pub windings: Option<Joining>,
     /// What it delivers; none where no winding does.
     pub offer: Option<Offer>,
 }
@@ -104,7 +107,7 @@ pub fn alone(file: &JobFile, wanted: &Recorded) -> Option<Offer> {
     offer(
         file,
         &transformer_goal(wanted, &file.conditions)?,
-        1.0,
+        None,
         &Catalogue::standard(),
     )
 }
@@ -119,6 +122,7 @@ pub fn ranked(cores: &[OnShelf], alone: Vec<Option<Offer>>, wanted: &Recorded) -
         .enumerate()
         .map(|(place, offer)| Row {
             cores: (place, None),
+            windings: None,
             offer,
         })
         .collect();
@@ -132,14 +136,16 @@ pub fn ranked(cores: &[OnShelf], alone: Vec<Option<Offer>>, wanted: &Recorded) -
     })
 }
 
-/// The most of a core for a goal, on `share` of its outlet.
-fn offer(file: &JobFile, goal: &Goal, share: f64, catalogue: &Catalogue) -> Option<Offer> {
-    let found = problem(&JobFile {
-        choice: None,
-        ..file.clone()
-    });
-    let mut rebuild: Rebuild = found.rebuild;
-    rebuild.mains.protection.rating = rebuild.mains.protection.rating * share;
+/// The most of a core for a goal, alone or as one of two like it.
+fn offer(file: &JobFile, goal: &Goal, together: Option<Joined>, catalogue: &Catalogue) -> Option<Offer> {
+    let mut alone = file.clone();
+    alone.choice = None;
+    alone.conditions.pair = None;
+    let found = problem(&alone);
+    let rebuild = Rebuild {
+        together,
+        ..found.rebuild
+    };
     let most = max_deliverable(&rebuild, goal, &space(&found, file, catalogue, &[]))?;
     let winding = winding_title(&most.candidate, catalogue, false);
     let design = design(&rebuild, &goal.scaled(most.part), most.candidate, false, catalogue)?;
@@ -155,41 +161,52 @@ fn offer(file: &JobFile, goal: &Goal, share: f64, catalogue: &Catalogue) -> Opti
     })
 }
 
-/// Pairs with the windings in parallel: each carries half the current on half the outlet, so the
-/// weaker one sets what both deliver. Common practice, no source; how unequal cores share a
-/// current is worked out where a pair is chosen.
+/// Pairs: each core gives what it would beside another like it, so that the weaker one sets what both
+/// deliver. Joined as gives more; in series where both ways give about the same, since then the same
+/// current flows in both windings.
 fn pairs(cores: &[OnShelf], best: &[usize], goal: &Goal, catalogue: &Catalogue) -> Vec<Row> {
-    let half = goal.scaled(0.5);
-    let halves: Vec<(usize, Option<Offer>)> = best
+    let of = |place: usize, joining: Joining| offer(&cores[place].file, goal, Some(joined(joining)), catalogue);
+    let ways = [Joining::Series, Joining::Parallel];
+    let each: Vec<(usize, [Option<Offer>; 2])> = best
         .iter()
-        .map(|&place| (place, offer(&cores[place].file, &half, 0.5, catalogue)))
+        .map(|&place| (place, ways.map(|way| of(place, way))))
         .collect();
     let mut rows = Vec::new();
-    for (at, (one, first)) in halves.iter().enumerate() {
-        for (other, second) in &halves[at + 1..] {
-            let (Some(first), Some(second)) = (first, second) else {
-                continue;
-            };
-            let weaker = if first.current.value <= second.current.value {
-                first
-            } else {
-                second
+    for (at, (one, first)) in each.iter().enumerate() {
+        for (other, second) in &each[at + 1..] {
+            let together = |way: usize| Some(weaker(first[way].as_ref()?, second[way].as_ref()?));
+            let (series, parallel) = (together(0), together(1));
+            let more = |a: &Offer, b: &Offer| a.current.value > b.current.value * MORE;
+            let (windings, offer) = match (series, parallel) {
+                (Some(series), Some(parallel)) if more(&parallel, &series) => (Joining::Parallel, parallel),
+                (Some(series), _) => (Joining::Series, series),
+                (None, Some(parallel)) => (Joining::Parallel, parallel),
+                (None, None) => continue,
             };
             rows.push(Row {
                 cores: (*one, Some(*other)),
-                offer: Some(Offer {
-                    current: Estimate {
-                        value: weaker.current.value * 2.0,
-                        plus_minus: weaker.current.plus_minus * 2.0,
-                    },
-                    winding: weaker.winding.clone(),
-                    held_by: weaker.held_by,
-                    assumed: first.assumed || second.assumed,
-                }),
+                windings: Some(windings),
+                offer: Some(offer),
             });
         }
     }
     rows
+}
+
+/// How much more windings in parallel have to give to be joined so.
+const MORE: f64 = 1.03;
+
+/// What two cores give together: the weaker one's.
+fn weaker(first: &Offer, second: &Offer) -> Offer {
+    let weaker = if first.current.value <= second.current.value {
+        first
+    } else {
+        second
+    };
+    Offer {
+        assumed: first.assumed || second.assumed,
+        ..weaker.clone()
+    }
 }
 
 /// Most current first; one core before two that deliver the same.
@@ -253,7 +270,7 @@ pub fn for_every_use(file: &JobFile) -> Vec<(&'static str, UseOffer)> {
             let offered = match transformer_goal(&goal, &file.conditions) {
                 Some(goal) => UseOffer::Winding {
                     wanted: goal.current(),
-                    offer: offer(file, &goal, 1.0, &catalogue),
+                    offer: offer(file, &goal, None, &catalogue),
                 },
                 None => choke(file, goal),
             };
@@ -272,6 +289,19 @@ fn choke(file: &JobFile, goal: Recorded) -> UseOffer {
         Some(Ok(_)) => UseOffer::Choke,
         Some(Err(trouble)) => UseOffer::NoChoke(trouble),
         None => UseOffer::NoChoke(Trouble::NoAnswer),
+    }
+}
+
+impl Row {
+    /// The second core that this row puts beside its first.
+    #[must_use]
+    pub fn pair(&self, cores: &[OnShelf]) -> Option<PairChoice> {
+        let second = &cores.get(self.cores.1?)?.file;
+        Some(PairChoice {
+            name: second.name.clone(),
+            core: Box::new(second.core.clone()),
+            windings: self.windings?,
+        })
     }
 }
 

@@ -1,7 +1,8 @@
 //! The one state of a design, from which the next step follows.
 
 use super::basis::Design;
-use crate::quantity::{Current, Frequency, Inductance, Resistance};
+use crate::magnetics::circuit::performance::Rebuild;
+use crate::quantity::{Current, Inductance, Resistance};
 use crate::rewind::limits::LimitSet;
 
 /// A reactor of its own core, in series with a winding.
@@ -24,22 +25,23 @@ pub enum DesignState {
     Breaks(LimitSet),
 }
 
-/// The state of a design on mains of this frequency.
+/// The state of a design of a core on its mains.
 #[must_use]
-pub fn design_state(design: &Design, frequency: Frequency) -> DesignState {
+pub fn design_state(design: &Design, rebuild: &Rebuild) -> DesignState {
     let broken = design.candidate.broken;
     if !broken.is_empty() {
         return DesignState::Breaks(broken);
     }
-    reactor(design, frequency).map_or(DesignState::Fits, DesignState::NeedsReactor)
+    reactor(design, rebuild).map_or(DesignState::Fits, DesignState::NeedsReactor)
 }
 
-/// The reactor that a design needs on mains of this frequency; `None` for none.
+/// The reactor that a design needs on its mains; `None` for none.
 #[must_use]
-pub fn reactor(design: &Design, frequency: Frequency) -> Option<Reactor> {
+pub fn reactor(design: &Design, rebuild: &Rebuild) -> Option<Reactor> {
     let reactance = design.estimate.series_reactance.value;
     (reactance > Resistance::ZERO).then(|| Reactor {
-        inductance: Inductance::from_si(reactance.si() / frequency.angular()),
-        current: design.estimate.winding_current.value,
+        inductance: Inductance::from_si(reactance.si() / rebuild.mains.frequency.angular()),
+        // It carries what two windings in parallel share.
+        current: design.estimate.winding_current.value / rebuild.winding_share(),
     })
 }

@@ -9,14 +9,14 @@ use super::behaviour::heat::{HeatAnswer, heat};
 use super::behaviour::idle::{IdleAnswer, idle};
 use super::behaviour::inductor::{InductorAnswer, Trouble, inductor};
 use super::behaviour::inrush::{InrushAnswer, inrush};
-use super::behaviour::pairs::{PairingAnswer, chosen};
+use super::behaviour::pairs::{PairingAnswer, pair};
 use super::behaviour::shunts::{ShuntAnswer, shunts};
 use super::circuit_parts::{CircuitParts, circuit_parts};
 use super::design_state::{DesignState, design_state};
 use super::strongest::{Strongest, strongest};
 use super::summary::{Summary, summary};
 use super::turns::{TurnsAround, turns_around};
-use crate::job::{JobFile, JobId};
+use crate::job::JobFile;
 use crate::teardown::{Findings, Part, Way};
 use crate::wire::UnknownConductor;
 
@@ -24,7 +24,7 @@ use crate::wire::UnknownConductor;
 ///
 /// The basis (problem, search, design) is computed at once, each topic when it is first asked for, and
 /// then kept. A topic is `None` where the job's numbers give none. No number here depends on anything but
-/// the job file and the other job of its pair, so an evaluation serves until either changes.
+/// the job file, so an evaluation serves until it changes.
 /// What the teardown found decides texts alone.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Evaluation {
@@ -86,18 +86,6 @@ impl Evaluation {
     #[must_use]
     pub fn file(&self) -> &JobFile {
         &self.file
-    }
-
-    /// The same with the other job of the file's pair, which `find` looks up.
-    #[must_use]
-    pub fn joined_with(mut self, find: impl FnOnce(JobId) -> Option<JobFile>) -> Self {
-        self.basis.beside = self.file.conditions.pair.and_then(|pair| {
-            let other = find(pair.other)?;
-            let found = basis(&other).ok()?;
-            Some(Box::new((other.name, found)))
-        });
-        self.topics.pair = OnceLock::new();
-        self
     }
 
     /// The same with what the teardown of the core's oven found.
@@ -206,14 +194,14 @@ impl Evaluation {
     #[must_use]
     pub fn design_state(&self) -> Option<DesignState> {
         let design = self.design.as_ref()?;
-        Some(design_state(design, self.problem.rebuild.mains.frequency))
+        Some(design_state(design, &self.problem.rebuild))
     }
 
-    /// The job and the other one of its pair together.
+    /// Both cores of the design together.
     #[must_use]
     pub fn pair(&self) -> Option<&PairingAnswer> {
         let topic = &self.topics.pair;
-        topic.get_or_init(|| chosen(&self.file, &self.basis)).as_ref()
+        topic.get_or_init(|| pair(&self.basis)).as_ref()
     }
 }
 

@@ -47,8 +47,7 @@ impl Workspace {
     /// # Errors
     /// [`Blocked`] says what is missing; nothing is changed then.
     pub fn event<P: Stored>(&mut self, owner: P::Owner, event: Event<P>, now: Moment) -> Result<Run<P>, Blocked<P>> {
-        let none = || WorkspaceError::History(Message::new("refused-nothing-begun"));
-        let (history, run) = replayed(P::stored(&self.store, owner)?.ok_or_else(none)?)?;
+        let (history, run) = self.begun::<P>(owner)?;
         let entry = Entry { at: now, event };
         let next = advance(&run, entry).map_err(Blocked::Refused)?;
         self.store
@@ -59,6 +58,12 @@ impl Workspace {
 }
 
 impl Workspace {
+    /// The newest run of a procedure, and where its lines are added.
+    fn begun<P: Stored>(&self, owner: P::Owner) -> Result<(History, Run<P>), WorkspaceError> {
+        let none = || WorkspaceError::History(Message::new("refused-nothing-begun"));
+        replayed(P::stored(&self.store, owner)?.ok_or_else(none)?)
+    }
+
     /// As [`Workspace::event`] for an event that changes records, too: both or none. `op` names what undo
     /// takes back of it: the records, never what happened.
     ///
@@ -71,8 +76,7 @@ impl Workspace {
         op: Option<Op>,
         change: impl FnOnce(&Edit<'_>, &Run<P>) -> Result<Event<P>, WorkspaceError>,
     ) -> Result<(), Blocked<P>> {
-        let none = || WorkspaceError::History(Message::new("refused-nothing-begun"));
-        let (history, run) = replayed(P::stored(&self.store, owner)?.ok_or_else(none)?)?;
+        let (history, run) = self.begun::<P>(owner)?;
         self.store.add_line_with(history, op, |edit| {
             let entry = Entry {
                 at: now,

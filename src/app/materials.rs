@@ -230,6 +230,45 @@ fn joint_compound() -> Material {
     }
 }
 
+/// The materials of two cores as one list: lengths and pieces add up, what is on the mains side is there
+/// once, and what only one core takes stands by itself.
+#[must_use]
+pub fn for_both(first: &[Material], second: &[Material]) -> Vec<Material> {
+    let mut list = first.to_vec();
+    for material in second.iter().filter(|material| **material != mains_side()) {
+        let same = list.iter_mut().find(|other| {
+            let wide = |m: &Material| match m.amount {
+                Amount::Sheet { width, .. } => Some(width),
+                Amount::Wire { .. } | Amount::Pieces(_) => None,
+            };
+            other.what == material.what && other.purpose == material.purpose && wide(other) == wide(material)
+        });
+        match same.map(|same| &mut same.amount) {
+            None => list.push(material.clone()),
+            Some(Amount::Wire { length, mass }) => {
+                if let Amount::Wire {
+                    length: more,
+                    mass: metal,
+                } = material.amount
+                {
+                    (*length, *mass) = (*length + more, *mass + metal);
+                }
+            }
+            Some(Amount::Sheet { length, .. }) => {
+                if let Amount::Sheet { length: more, .. } = material.amount {
+                    *length += more;
+                }
+            }
+            Some(Amount::Pieces(count)) => {
+                if let Amount::Pieces(more) = material.amount {
+                    *count += more;
+                }
+            }
+        }
+    }
+    list
+}
+
 pub(super) fn mains_side() -> Material {
     Material {
         what: "holder for the mains fuse, switch with two poles, strain relief".to_owned(),

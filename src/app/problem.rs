@@ -1,7 +1,7 @@
 //! A job as the physics takes it, with its idle test read.
 
 use super::idle_test::{IdleTest, idle_test};
-use super::translate::{Assumed, ei_core, heat_conditions, idle, placement, primary};
+use super::translate::{Assumed, ei_core, heat_conditions, idle, joined, pair_of, placement, primary};
 use crate::job::{Core, JobFile, Reading};
 use crate::magnetics::circuit::leakage::typical_leakage_factor;
 use crate::magnetics::circuit::mains::{Mains, Outlet, typical_supply_resistance};
@@ -80,6 +80,7 @@ pub fn problem(file: &JobFile) -> Problem {
         leads: Measured::new(Length::from_mm(600.0), Length::from_mm(100.0), Origin::Typical),
         leakage_factor: typical_leakage_factor(),
         wire_factor: typical_wire_factor(),
+        together: pair_of(file).map(|pair| joined(pair.windings)),
     };
     Problem {
         rebuild,

@@ -33,7 +33,7 @@ pub struct Strongest {
 }
 
 /// Air of the fan that is tried, in m/s: a small axial fan blows 2 to 4. Common practice, no source.
-const FAN: f64 = 3.0;
+pub(super) const FAN: f64 = 3.0;
 
 /// A raise is told where it brings a twentieth more.
 const WORTH: f64 = 1.05;
@@ -55,7 +55,7 @@ pub fn strongest(file: &JobFile, answer: &Basis) -> Option<Strongest> {
         (Target::Number, None) => return None,
     };
     let tried: Vec<(Raise, JobFile)> = match held_by {
-        Some(Limit::BranchCircuit) => larger_outlets(file, answer),
+        Some(Limit::BranchCircuit) => with_outlets(file),
         Some(Limit::PrimaryHeat | Limit::WindingHeat) => cooler(file),
         _ => Vec::new(),
     };
@@ -83,22 +83,27 @@ fn most(file: &JobFile, answer: &Basis) -> Option<(Current, Option<Limit>)> {
     Some((most.candidate.performance.working_current, most.held_by))
 }
 
-fn larger_outlets(file: &JobFile, answer: &Basis) -> Vec<(Raise, JobFile)> {
-    let mains = &answer.problem.rebuild.mains;
+/// The larger outlets for the mains of a job, the smallest first.
+pub(super) fn larger_outlets(file: &JobFile) -> Vec<&'static Outlet> {
+    let mains = &file.mains;
     let larger = |outlet: &&Outlet| {
-        (outlet.volts / mains.voltage.value.si() - 1.0).abs() < 0.11
-            && (outlet.hertz - mains.frequency.si()).abs() < 1.0
-            && outlet.amps > mains.protection.rating.si()
+        (outlet.volts / mains.volts.value - 1.0).abs() < 0.11
+            && (outlet.hertz - f64::from(mains.hertz)).abs() < 1.0
+            && outlet.amps > mains.circuit.breaker_a
     };
     let mut outlets: Vec<&'static Outlet> = OUTLETS.iter().filter(larger).collect();
     outlets.sort_by(|a, b| a.amps.total_cmp(&b.amps));
+    outlets
+}
+
+fn with_outlets(file: &JobFile) -> Vec<(Raise, JobFile)> {
     let on = |outlet: &'static Outlet| {
         let mut file = file.clone();
         file.mains.circuit.breaker_a = outlet.amps;
         outlet.word.clone_into(&mut file.mains.circuit.plug);
         (Raise::Outlet(outlet), file)
     };
-    outlets.into_iter().map(on).collect()
+    larger_outlets(file).into_iter().map(on).collect()
 }
 
 fn cooler(file: &JobFile) -> Vec<(Raise, JobFile)> {

@@ -4,14 +4,15 @@ use serde_json::{Value, json};
 
 use super::basis::Design;
 use super::behaviour::inductor::InductorAnswer;
-use super::bench::primary_predictions;
+use super::bench::{PRIMARY, primary_predictions};
 use super::evaluation::Evaluation;
 use super::guided::{Blocked, Stored, StoredRun};
 use super::translate::has_centre_tap;
 use super::workspace::{Workspace, WorkspaceError};
 use crate::bench::Amount;
-use crate::job::{JobId, Joining, Note, Owner, Record, StockId, StockWire};
+use crate::job::{JobId, Note, Owner, Record, StockId, StockWire};
 use crate::magnetics::circuit::performance::Prepared;
+use crate::magnetics::pairs::Joined;
 use crate::magnetics::winding::LAYER_BULGE;
 use crate::quantity::{Length, Resistance};
 use crate::safety::Moment;
@@ -27,9 +28,8 @@ use crate::words::Message;
 #[must_use]
 pub fn wind_plan_of(answer: &Evaluation) -> Option<Result<WindPlan, Message>> {
     // The bench can test the joint of two windings only where it knows both.
-    let is_alone = answer.file().conditions.pair.is_none();
-    let knows_other = || answer.beside.as_ref().is_some_and(|other| other.1.design.is_some());
-    if answer.design.is_some() && !is_alone && !knows_other() {
+    let lacks_second = answer.second.as_ref().is_some_and(|second| second.design.is_none());
+    if answer.design.is_some() && lacks_second {
         tracing::debug!("a pair whose other core has no winding");
         return Some(Err(Message::new("refused-pair-without-winding")));
     }
@@ -58,7 +58,7 @@ pub fn wind_steps(answer: &Evaluation) -> Vec<WindStep> {
     let mut steps = match wind_plan_of(answer) {
         Some(Ok(plan)) => Wind::start(plan).steps(),
         _ => {
-            let is_pair = answer.file().conditions.pair.is_some();
+            let is_pair = answer.second.is_some();
             let all = WindStep::ALL.iter().copied();
             all.filter(|step| is_pair || *step != WindStep::JoinPair).collect()
         }
@@ -84,9 +84,9 @@ fn transformer_plan(answer: &Evaluation, design: &Design) -> WindPlan {
         sheets: None,
         turns: winding.turns,
         turns_per_layer: layers.turns_per_layer,
-        pair: answer.file().conditions.pair.map(|pair| PairJoints {
-            primaries_in_series: pair.primaries == Joining::Series,
-            windings_in_series: pair.windings == Joining::Series,
+        pair: answer.second.as_ref().map(|second| PairJoints {
+            primaries_in_series: false,
+            windings_in_series: second.windings == Joined::Series,
         }),
         breadth: space.breadth,
         build: space.build,
@@ -102,7 +102,7 @@ fn transformer_plan(answer: &Evaluation, design: &Design) -> WindPlan {
 
 /// What the primary should measure: as the first tests on the bench expect it.
 fn primary_band(answer: &Evaluation) -> PrimaryBand {
-    let [resistance, insulation] = primary_predictions(answer);
+    let [resistance, insulation] = primary_predictions(answer, PRIMARY);
     let ohms = |amount: Amount| Resistance::from_si(amount.si());
     PrimaryBand {
         expected: ohms(resistance.value),
@@ -388,36 +388,22 @@ mod tests {
         }
     }
 
-    /// One of a pair is joined as the job says, and is not wound before the other core has a winding: the bench
-    /// could not test their joint.
+    /// A pair is joined as the job says.
     #[test]
     fn a_pairs_plan_joins_it_with_the_other_core() {
         let mut file = demo_job();
         file.conditions.pair = Some(PairChoice {
-            other: JobId(uuid::Uuid::nil()),
-            primaries: Joining::Parallel,
-            windings: Joining::Series,
+            name: "the other".into(),
+            core: Box::new(file.core.clone()),
+            windings: crate::job::Joining::Series,
         });
-        let answer = || evaluate(&file).unwrap();
-        let plan = wind_plan_of(&answer().joined_with(|_| Some(demo_job())))
-            .unwrap()
-            .unwrap();
+        let plan = wind_plan_of(&evaluate(&file).unwrap()).unwrap().unwrap();
         let joints = PairJoints {
             primaries_in_series: false,
             windings_in_series: true,
         };
         assert_eq!(plan.pair, Some(joints));
         assert_eq!(wind_plan_from_json(&wind_plan_to_json(&plan)), Ok(plan));
-        let choke = || {
-            let mut other = demo_job();
-            other.goal = goal_of("choke");
-            other.choice = None;
-            Some(other)
-        };
-        for alone in [answer(), answer().joined_with(|_| choke())] {
-            let refused = wind_plan_of(&alone).unwrap().unwrap_err();
-            assert_eq!(refused.key, "refused-pair-without-winding");
-        }
     }
 
     /// The turns, layers and room are the design's, and the wire by layers, with what is spared of it, is

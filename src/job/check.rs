@@ -50,7 +50,14 @@ pub(super) fn fill_in(root: &mut Value) {
         if !applies(field, root) {
             continue;
         }
-        for pointer in pointers(root, field.path) {
+        // The second core of a pair is a core like the job's own.
+        let of_second = field
+            .path
+            .strip_prefix("core.")
+            .map(|below| format!("conditions.pair.core.{below}"));
+        let mut places = pointers(root, field.path);
+        places.extend(of_second.iter().flat_map(|path| pointers(root, path)));
+        for pointer in places {
             let Some(place) = root.pointer_mut(&pointer) else {
                 continue;
             };
@@ -165,6 +172,10 @@ check_under! { Donor => "donor", Core => "core", Mains => "mains", Choice => "ch
 impl Check for Conditions {
     fn check(&self) -> Result<(), FieldError> {
         check_places("conditions", "conditions", None, self)?;
+        if let Some(pair) = &self.pair {
+            check_places("core", "conditions.pair.core", None, &*pair.core)?;
+            check_text("conditions.pair.name", &pair.name, 200, true)?;
+        }
         self.earlier_uses.iter().try_for_each(|earlier| {
             earlier.goal.check()?;
             earlier.choice.as_ref().map_or(Ok(()), Check::check)
@@ -273,13 +284,18 @@ pub fn leaf_readings(root: &str, record: &impl Places) -> Vec<LeafReading> {
 
 /// Puts a reading back at its path in a record's JSON, making the objects on the way.
 pub fn put_reading(record: &mut Value, leaf: &LeafReading) {
+    put_at(record, leaf.field.split('.'), json!(leaf.reading));
+}
+
+/// Puts a value at a path of keys in a JSON object, making the objects on the way.
+pub fn put_at<'k>(record: &mut Value, keys: impl Iterator<Item = &'k str>, value: Value) {
     let mut place = record;
-    for key in leaf.field.split('.') {
+    for key in keys {
         if !place.is_object() {
             *place = json!({});
         }
         let Value::Object(object) = place else { return };
         place = object.entry(key).or_insert(Value::Null);
     }
-    *place = json!(leaf.reading);
+    *place = value;
 }

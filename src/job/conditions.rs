@@ -5,8 +5,8 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use super::choice::Choice;
+use super::core::Core;
 use super::goal::{Goal, Use};
-use super::meta::JobId;
 use super::place::{no_places, records};
 use super::reading::Reading;
 
@@ -67,7 +67,7 @@ words! {
         /// Two half windings, two diodes.
         CentreTap = "centre_tap",
     }
-    /// How the coils of two donors are joined.
+    /// How the new windings of two cores are joined.
     Joining {
         /// End to end.
         Series = "series",
@@ -76,16 +76,16 @@ words! {
     }
 }
 
-/// The second donor that this one is to work with, and how both sides are joined.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+/// A second core that works with the job's own: its measures as they were when it was chosen, so that
+/// the job is whole by itself. Both primaries lie side by side on the mains.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct PairChoice {
-    /// The other donor's job. Where it is not stored beside this one, there is no answer.
-    #[schemars(with = "uuid::Uuid")]
-    pub other: JobId,
-    /// The primaries.
-    pub primaries: Joining,
-    /// The new windings.
+    /// What the core is called.
+    pub name: String,
+    /// The core.
+    pub core: Box<Core>,
+    /// How the new windings are joined.
     pub windings: Joining,
 }
 
@@ -179,7 +179,7 @@ records! {
         /// Uses whose target is as much as the core gives, whatever current their goal names.
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         pub as_much: Vec<Use>,
-        /// A second donor, and how the two are joined.
+        /// A second core, and how the windings of both are joined.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         pub pair: Option<PairChoice>,
         /// Uses that the job had before, each once: going back to one brings its targets and its winding

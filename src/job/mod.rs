@@ -27,7 +27,7 @@ mod strict;
 pub(crate) mod tests;
 mod value;
 
-pub use check::{Check, LeafReading, check_text, leaf_readings, put_reading};
+pub use check::{Check, LeafReading, check_text, leaf_readings, put_at, put_reading};
 pub use choice::{Choice, Pinned, Placement, WireMetal};
 pub use conditions::{
     Conditions, EarlierUse, IdleTest, InsulationClass, Joining, LaminationGrade, PairChoice, RectifierKind,

@@ -55,7 +55,7 @@ mod tests;
 
 pub use find::{FoundReference, find_reference, find_reference_unless};
 pub use geometry::{Frame, Point};
-pub use image::{Gray, Photo, PictureError, without_position};
+pub use image::{Gray, Photo, PictureError, small_picture, without_position};
 pub use measure::{Dimension, DimensionReading, Gap, Mark, Marks, MeasureError, PhotoLength, Span};
 pub use reference::{
     Captions, Coin, Paper, Reference, ReferenceError, ReferenceOutline, ReferenceShape, Sheet, target_svg,

@@ -102,6 +102,8 @@ words! {
         WindingTemperature = "winding-temperature",
         /// Lead length.
         LeadLength = "lead-length",
+        /// Resistance of the work.
+        WorkResistance = "work-resistance",
         /// Wire resistance.
         WireResistance = "wire-resistance",
         /// Primary turns.

@@ -14,7 +14,9 @@ mod units;
 pub use estimates::estimates;
 pub use input::Input;
 pub use number::{DIGITS, Number, NumberKind, numbers};
-pub use text::{LengthUnit, NumberError, format_significant, format_with_spread, parse_length, parse_number};
+pub use text::{
+    LengthUnit, NumberError, format_significant, format_with_spread, number_and_unit, parse_length, parse_number,
+};
 pub use uncertain::{
     Estimate, InputValue, Measured, Origin, Propagated, UncertainInputs, VarianceShare, Visited, Visitor, WIDEST,
     first_order, widening_inputs, widest_inputs,

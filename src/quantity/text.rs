@@ -15,6 +15,24 @@ pub enum NumberError {
     /// The unit behind the number is none of those known here.
     #[error("\"{0}\" is not a unit known here; use mm, cm, m, in or ft")]
     UnknownUnit(String),
+    /// The unit behind the number is none that such a number has.
+    #[error("\"{shown}\" is no unit of this number; use {accepted}")]
+    WrongUnit {
+        /// What was typed.
+        shown: String,
+        /// The units that are read here.
+        accepted: String,
+    },
+    /// A comma before three digits: it may separate decimals or thousands.
+    #[error("\"{shown}\" can mean {decimal} or {thousands}; write one of them")]
+    Ambiguous {
+        /// What was typed.
+        shown: String,
+        /// With the comma as the decimal mark.
+        decimal: f64,
+        /// With the comma between thousands.
+        thousands: f64,
+    },
 }
 
 /// The unit that a length is read and shown in.
@@ -54,16 +72,19 @@ impl LengthUnit {
     }
 }
 
-/// Reads a plain number: decimal point or comma, a fraction, a whole number and a fraction.
+/// Reads a plain number: decimal point or comma, thousands in groups of three, a fraction, a whole number and a
+/// fraction.
 ///
 /// # Errors
-/// [`NumberError::Empty`] for blank text, [`NumberError::NotANumber`] for anything else that
-/// is not a finite number.
+/// [`NumberError::Empty`] for blank text, [`NumberError::Ambiguous`] for a single comma before three digits, as
+/// in `1,350`, [`NumberError::NotANumber`] for anything else that is not a finite number.
 ///
 /// ```
 /// use curbcore::quantity::parse_number;
 /// assert_eq!(parse_number("12,5"), Ok(12.5));
-/// assert_eq!(parse_number("2 1/2"), Ok(2.5));
+/// assert_eq!(parse_number("1 350"), Ok(1350.0));
+/// assert_eq!(parse_number("1-3/8"), Ok(1.375));
+/// assert!(parse_number("1,350").is_err());
 /// assert!(parse_number("12.5.1").is_err());
 /// ```
 pub fn parse_number(text: &str) -> Result<f64, NumberError> {
@@ -71,42 +92,117 @@ pub fn parse_number(text: &str) -> Result<f64, NumberError> {
     if trimmed.is_empty() {
         return Err(NumberError::Empty);
     }
-    let wrong = || NumberError::NotANumber(trimmed.chars().take(40).collect());
-    let decimal = |part: &str| -> Result<f64, NumberError> {
-        let ok = part
-            .chars()
-            .all(|c| c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '+' | 'e' | 'E'));
-        // A comma is a decimal mark; "1,234.5" would be ambiguous and is refused.
-        if !ok || part.matches([',', '.']).count() > 1 {
-            return Err(wrong());
-        }
-        part.replace(',', ".")
-            .parse::<f64>()
-            .ok()
-            .filter(|v| v.is_finite())
-            .ok_or_else(wrong)
+    let shown = || trimmed.chars().take(40).collect::<String>();
+    let wrong = || NumberError::NotANumber(shown());
+    let (sign, digits) = match trimmed.strip_prefix('-') {
+        Some(rest) => (-1.0, rest),
+        None => (1.0, trimmed.strip_prefix('+').unwrap_or(trimmed)),
     };
-    let mut total = 0.0;
-    let mut parts = trimmed.split_whitespace();
-    let (first, second) = (parts.next().unwrap_or(""), parts.next());
-    if parts.next().is_some() {
+    let words: Vec<&str> = digits.split_whitespace().collect();
+    // A fraction stands last, behind a space or a hyphen.
+    let (whole, fraction) = match words.split_last() {
+        Some((last, before)) if last.contains('/') => match last.split_once(['-', '–']) {
+            Some((whole, fraction)) if before.is_empty() => (vec![whole], Some(fraction)),
+            Some(_) => return Err(wrong()),
+            None => (before.to_vec(), Some(*last)),
+        },
+        _ => (words, None),
+    };
+    if whole.is_empty() && fraction.is_none() {
         return Err(wrong());
     }
-    let fraction = |part: &str| -> Result<f64, NumberError> {
-        let (top, bottom) = part.split_once('/').ok_or_else(wrong)?;
-        let value = decimal(top)? / decimal(bottom)?;
-        if value.is_finite() { Ok(value) } else { Err(wrong()) }
-    };
-    match second {
-        Some(part) => {
-            let whole = decimal(first)?;
-            let rest = fraction(part)?;
-            total += if whole < 0.0 { whole - rest } else { whole + rest };
-        }
-        None if first.contains('/') => total = fraction(first)?,
-        None => total = decimal(first)?,
+    let mut total = 0.0;
+    if !whole.is_empty() {
+        total += match grouped(&whole).ok_or_else(wrong)? {
+            Grouped::Number(value) => value,
+            Grouped::Either { decimal, thousands } => {
+                return Err(NumberError::Ambiguous {
+                    shown: shown(),
+                    decimal: sign * decimal,
+                    thousands: sign * thousands,
+                });
+            }
+        };
     }
-    Ok(total)
+    if let Some((top, bottom)) = fraction.and_then(|fraction| fraction.split_once('/')) {
+        total += decimal(top).ok_or_else(wrong)? / decimal(bottom).ok_or_else(wrong)?;
+    }
+    if total.is_finite() {
+        Ok(sign * total)
+    } else {
+        Err(wrong())
+    }
+}
+
+/// A number whose digits may stand in groups.
+enum Grouped {
+    Number(f64),
+    Either { decimal: f64, thousands: f64 },
+}
+
+/// Digits in one word, or in groups of three with spaces or commas between them.
+fn grouped(words: &[&str]) -> Option<Grouped> {
+    let groups: Vec<&str> = match words {
+        [one] => {
+            let (whole, rest) = one.split_once('.').map_or((*one, None), |(w, r)| (w, Some(r)));
+            match whole.matches(',').count() {
+                0 => return decimal(one).map(Grouped::Number),
+                // A point behind commas, or several commas: thousands.
+                count if rest.is_some() || count > 1 => whole.split(',').collect(),
+                _ => {
+                    // A comma before points: the points stand between thousands.
+                    let (before, after) = one.split_once(',')?;
+                    let decimal = decimal(&format!("{before}.{after}"))?;
+                    let grouped = is_group(after) && is_first_group(before);
+                    let thousands = grouped.then(|| digits(&format!("{before}{after}"))).flatten();
+                    return Some(thousands.map_or(Grouped::Number(decimal), |thousands| Grouped::Either {
+                        decimal,
+                        thousands,
+                    }));
+                }
+            }
+        }
+        many => many.to_vec(),
+    };
+    let (first, rest) = groups.split_first()?;
+    let (last, middle) = rest.split_last()?;
+    let last = match words {
+        // The decimals were cut off above.
+        [one] => one.rsplit(',').next()?,
+        _ => last,
+    };
+    let (last_whole, decimals) = last.split_once(['.', ',']).map_or((last, ""), |(w, d)| (w, d));
+    let fine = is_first_group(first)
+        && middle.iter().all(|group| is_group(group))
+        && is_group(last_whole)
+        && decimals.chars().all(|c| c.is_ascii_digit());
+    let joined = format!("{first}{}{last_whole}.{decimals}0", middle.concat());
+    fine.then(|| joined.parse().ok().map(Grouped::Number))?
+}
+
+fn is_group(text: &str) -> bool {
+    text.len() == 3 && text.chars().all(|c| c.is_ascii_digit())
+}
+
+/// One to three digits, the first no zero.
+fn is_first_group(text: &str) -> bool {
+    (1..=3).contains(&text.len()) && !text.starts_with('0') && text.chars().all(|c| c.is_ascii_digit())
+}
+
+fn digits(text: &str) -> Option<f64> {
+    text.parse().ok()
+}
+
+/// A number with a point or a comma, without groups.
+fn decimal(text: &str) -> Option<f64> {
+    let exponent = |c: char| matches!(c, 'e' | 'E');
+    let mantissa = text.split(exponent).next()?;
+    let ok = text
+        .chars()
+        .all(|c| c.is_ascii_digit() || exponent(c) || matches!(c, '.' | ',' | '-' | '+'))
+        && !mantissa.contains(['-', '+']);
+    let value: f64 = text.replace(',', ".").parse().ok().filter(|_| ok)?;
+    value.is_finite().then_some(value)
 }
 
 /// Reads a length: a number in `unit`, or with its own unit behind it (mm, cm, m, in, ", ft, ').
@@ -120,17 +216,9 @@ pub fn parse_number(text: &str) -> Result<f64, NumberError> {
 /// assert!((tongue.mm() - 31.75).abs() < 1e-12);
 /// ```
 pub fn parse_length(text: &str, unit: LengthUnit) -> Result<Length, NumberError> {
-    let trimmed = text.trim();
-    let split = trimmed
-        .char_indices()
-        .find(|(_, c)| (c.is_alphabetic() && !matches!(c, 'e' | 'E')) || matches!(c, '"' | '\'' | '″' | '′'))
-        .map_or(trimmed.len(), |(at, _)| at);
-    let (number, suffix) = trimmed.split_at(split);
-    if number.trim().is_empty() && !suffix.is_empty() {
-        return Err(NumberError::NotANumber(trimmed.chars().take(40).collect()));
-    }
+    let (number, suffix) = number_and_unit(text)?;
     let value = parse_number(number)?;
-    Ok(match suffix.trim() {
+    Ok(match suffix {
         "" => unit.length(value),
         "mm" => Length::from_mm(value),
         "cm" => Length::from_mm(value * 10.0),
@@ -139,6 +227,33 @@ pub fn parse_length(text: &str, unit: LengthUnit) -> Result<Length, NumberError>
         "ft" | "'" | "′" => Length::from_inches(value * 12.0),
         other => return Err(NumberError::UnknownUnit(other.chars().take(20).collect())),
     })
+}
+
+/// A typed number and the unit behind it, each without the spaces around it.
+///
+/// # Errors
+/// [`NumberError::NotANumber`] where a word stands without a number.
+pub fn number_and_unit(text: &str) -> Result<(&str, &str), NumberError> {
+    let trimmed = text.trim();
+    let marks = |c: char| matches!(c, '"' | '\'' | '″' | '′' | '°' | '%');
+    // An exponent is part of the number.
+    let exponent = |at: usize| {
+        let mut before = trimmed[..at].chars().rev();
+        let mut after = trimmed[at + 1..].chars();
+        before.next().is_some_and(|c| c.is_ascii_digit())
+            && after
+                .next()
+                .is_some_and(|c| c.is_ascii_digit() || matches!(c, '-' | '+'))
+    };
+    let split = trimmed
+        .char_indices()
+        .find(|&(at, c)| marks(c) || (c.is_alphabetic() && !(matches!(c, 'e' | 'E') && exponent(at))))
+        .map_or(trimmed.len(), |(at, _)| at);
+    let (number, suffix) = trimmed.split_at(split);
+    if number.trim().is_empty() && !suffix.is_empty() {
+        return Err(NumberError::NotANumber(trimmed.chars().take(40).collect()));
+    }
+    Ok((number.trim(), suffix.trim()))
 }
 
 /// Writes a number with `digits` significant digits, without an exponent and without
@@ -184,6 +299,17 @@ impl Explain for NumberError {
             NumberError::Empty => Message::new("refused-number-empty"),
             NumberError::NotANumber(text) => Message::new("refused-number").with("text", text),
             NumberError::UnknownUnit(text) => Message::new("refused-unit").with("text", text),
+            NumberError::WrongUnit { shown, accepted } => Message::new("refused-unit-of")
+                .with("text", shown)
+                .with("accepted", accepted),
+            NumberError::Ambiguous {
+                shown,
+                decimal,
+                thousands,
+            } => Message::new("refused-number-comma")
+                .with("text", shown)
+                .with("decimal", decimal)
+                .with("thousands", thousands),
         }
     }
 }
@@ -202,13 +328,36 @@ mod tests {
             ("2 1/2", 2.5),
             ("-3", -3.0),
             ("1e-3", 1e-3),
+            ("1 350", 1350.0),
+            ("1\u{202f}350", 1350.0),
+            ("1 234 567.5", 1_234_567.5),
+            ("1,234,567", 1_234_567.0),
+            ("1,234.5", 1234.5),
+            ("1 234,5", 1234.5),
+            ("0,350", 0.35),
+            ("1,3500", 1.35),
+            ("1-3/8", 1.375),
+            ("-1 3/8", -1.375),
+            ("1.350", 1.35),
         ] {
             assert_eq!(parse_number(text), Ok(expected), "{text}");
         }
         for text in [
-            "", "  ", "abc", "1..2", "1,234.5", "1/0", "1 2", "1 2 3", "NaN", "inf", "--1", "1e999",
+            "", "  ", "abc", "1..2", "1,23.5", "1/0", "1 2", "1 2 3", "NaN", "inf", "--1", "1e999", "12 3456", "0 350",
+            "1-2", "1 -3/8", "1,350,", "1-3/8/2", "-",
         ] {
             assert!(parse_number(text).is_err(), "{text} should be refused");
+        }
+    }
+
+    /// A comma before three digits is never guessed at here: 1,350 V on a capacitor is not 1.35 V.
+    #[test]
+    fn a_comma_before_three_digits_is_asked_about() {
+        for (text, first, second) in [("1,350", 1.35, 1350.0), ("-12,500", -12.5, -12_500.0)] {
+            let NumberError::Ambiguous { decimal, thousands, .. } = parse_number(text).unwrap_err() else {
+                panic!("{text}");
+            };
+            assert_eq!((decimal, thousands), (first, second), "{text}");
         }
     }
 

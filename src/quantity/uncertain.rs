@@ -8,8 +8,10 @@ use super::units::{Quantity, Unit};
 pub enum Origin {
     /// Calipers or a micrometer on the part.
     Calipers,
-    /// A rule or tape.
+    /// A rule of steel, laid on.
     Rule,
+    /// A tape measure.
+    Tape,
     /// Points marked in a photo with an object of known size.
     Photo,
     /// A meter reading.
@@ -30,9 +32,10 @@ pub enum Origin {
 
 impl Origin {
     /// Every origin, in the order that a person is offered them.
-    pub const ALL: [Origin; 10] = [
+    pub const ALL: [Origin; 11] = [
         Origin::Calipers,
         Origin::Rule,
+        Origin::Tape,
         Origin::Photo,
         Origin::Meter,
         Origin::Scale,
@@ -49,6 +52,7 @@ impl Origin {
         match self {
             Origin::Calipers => "calipers",
             Origin::Rule => "rule",
+            Origin::Tape => "tape",
             Origin::Photo => "photo",
             Origin::Meter => "meter",
             Origin::Scale => "scale",

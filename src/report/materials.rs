@@ -5,7 +5,7 @@ use super::circuit_parts::circuit_materials;
 use crate::app::behaviour::inrush::mains_fuse;
 use crate::app::coil_materials::coil_materials;
 use crate::app::evaluation::Evaluation;
-use crate::app::materials::{Amount, Material};
+use crate::app::materials::{Amount, Material, for_both};
 use crate::text::{Arg, Texts};
 
 /// The materials of the winding, or of the choke or ballast, the mains fuse among them; empty where
@@ -13,7 +13,13 @@ use crate::text::{Arg, Texts};
 #[must_use]
 pub fn materials(answer: &Evaluation, texts: &Texts) -> Vec<Material> {
     let mut list = match (&answer.design, answer.inductor()) {
-        (Some(design), _) => design.materials.clone(),
+        (Some(design), _) => {
+            let second = answer.second.as_ref().and_then(|second| second.design.as_ref());
+            second.map_or_else(
+                || design.materials.clone(),
+                |second| for_both(&design.materials, &second.materials),
+            )
+        }
         (None, Some(Ok(found))) => coil_materials(answer, &answer.file().goal, found),
         (None, _) => return Vec::new(),
     };

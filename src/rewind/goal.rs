@@ -136,6 +136,10 @@ pub const BRIDGE_DROP: Voltage = Voltage::from_si(2.0);
 /// cell over 2 V. From memory; the battery's own sheet decides.
 pub const FULL_OVER_NOMINAL: f64 = 1.2;
 
+/// How far the resistance of weld, electrodes and clamped sheets may be off: a fifth, as force, coating and
+/// wear change it. Common practice, no source.
+pub const WORK_WITHIN: Ratio = Ratio::from_si(0.2);
+
 /// Ten minutes: the cycle of IEC 60974-1.
 pub const DUTY_CYCLE: Time = Time::from_minutes(10.0);
 
@@ -193,6 +197,7 @@ impl Goal {
         };
         let demand = |load, duty, ballasted| Demand {
             load,
+            slope_within: Ratio::ZERO,
             direct: None,
             current,
             duty,
@@ -210,14 +215,17 @@ impl Goal {
                 per_minute,
                 ..
             } => Requirements {
-                demand: demand(
-                    LoadLine {
-                        fixed: Voltage::ZERO,
-                        slope: load,
-                    },
-                    Ratio::from_si((pulse.si() * per_minute / 60.0).min(1.0)),
-                    false,
-                ),
+                demand: Demand {
+                    slope_within: WORK_WITHIN,
+                    ..demand(
+                        LoadLine {
+                            fixed: Voltage::ZERO,
+                            slope: load,
+                        },
+                        Ratio::from_si((pulse.si() * per_minute / 60.0).min(1.0)),
+                        false,
+                    )
+                },
                 open_circuit_least: None,
                 open_circuit_most: Some(limits::TOUCH_DRY),
                 open_circuit_best: None,

@@ -166,7 +166,7 @@ pub fn margins(
     let cold = Measured::exact(performance.cold_resistance, Origin::Computed);
     let inputs = thermal_inputs(rebuild, (coil, conductor.metal, cold), conditions);
     let currents = (
-        performance.mains_current,
+        performance.mains_current / rebuild.cores(),
         performance.winding_current,
         performance.ac_factor,
     );

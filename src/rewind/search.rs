@@ -449,16 +449,15 @@ fn keep(here: &mut Vec<Candidate>, candidate: &Candidate) {
 fn keep_behind_diodes(here: &mut Vec<Candidate>, candidate: &Candidate) {
     let place = here.partition_point(|other| other.winding.turns <= candidate.winding.turns);
     here.insert(place, *candidate);
-    if let [.., first, second] = here.as_slice() {
-        if here.len() > KEPT {
-            let worse = here.len()
-                - if first.score.total() > second.score.total() {
-                    2
-                } else {
-                    1
-                };
-            here.remove(worse);
-        }
+    if let [.., first, second] = here.as_slice()
+        && here.len() > KEPT
+    {
+        let from_end = if first.score.total() > second.score.total() {
+            2
+        } else {
+            1
+        };
+        here.remove(here.len() - from_end);
     }
 }
 
@@ -562,7 +561,7 @@ impl<'a> Evaluator<'a> {
             most_mains_current: rebuild.mains.protection.most(&required.draw(Current::ZERO)),
             primary_density: densest(rebuild.primary.metal),
             winding_density: Metal::ALL.map(densest),
-            volts_per_turn: prepared.volts_per_turn().si(),
+            volts_per_turn: prepared.open_circuit(1).si(),
             build: prepared.space.build.si(),
             voltage_is_the_target: matches!(goal, Goal::PlainSupply { .. }),
             target: space.target,
@@ -702,15 +701,15 @@ impl<'a> Evaluator<'a> {
             _ => wanted.load,
         };
         let natural = circuit.working_current(&line);
-        let by_winding = self.densest(winding.conductor.metal) * circuit.coil.section;
-        let by_primary = self.primary_density * self.rebuild.primary.wire_area();
+        let by_winding = self.densest(winding.conductor.metal) * circuit.coil.section / self.rebuild.winding_share();
+        let by_primary = self.primary_density * self.rebuild.primary.wire_area() * self.rebuild.cores();
         let (most, limit) = if by_primary < self.most_mains_current {
             (by_primary, Limit::PrimaryHeat)
         } else {
             (self.most_mains_current, Limit::BranchCircuit)
         };
-        let mains =
-            |current: Current| circuit.mains_current(line.volts(current), current, self.rebuild.idle_current.value);
+        let idle = self.rebuild.idle_current.value * self.rebuild.cores();
+        let mains = |current: Current| circuit.mains_current(line.volts(current), current, idle);
         let (mut current, mut held_by) = (natural, None);
         if by_winding < current {
             (current, held_by) = (by_winding, Some(Limit::WindingHeat));
@@ -740,7 +739,7 @@ impl<'a> Evaluator<'a> {
     }
 
     fn group(&self, winding: &Winding, performance: &Performance) -> Group {
-        let needed = performance.wire_length * f64::from(winding.parallel);
+        let needed = performance.wire_length * (f64::from(winding.parallel) * self.rebuild.cores());
         match self.space.own_length(winding.conductor.index) {
             Some(length) if length >= needed => Group::Own,
             _ => handwork::group_of(winding),

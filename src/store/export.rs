@@ -227,22 +227,10 @@ impl Store {
                 .and_then(Value::as_str)
                 .and_then(|id| id.parse::<Uuid>().ok())
         };
-        // A pair's other job comes too: without it, the pair has no answer.
-        let mut waiting: Vec<Uuid> = jobs.iter().map(|job| job.0).collect();
-        let chosen_by_hand = waiting.len();
-        let mut at = 0;
-        while let Some(job) = waiting.get(at).copied() {
-            at += 1;
-            let known = match ledger::read(&self.connection, Kind::Job, job)? {
-                Some(known) => known,
-                None if at <= chosen_by_hand => return Err(StoreError::NotFound { what: "job" }),
-                None => continue,
-            };
-            if !chosen.insert((Kind::Job, job)) {
-                continue;
-            }
-            let beside = known.shown("conditions.pair").and_then(|pair| pair.get("other"));
-            waiting.extend(beside.and_then(Value::as_str).and_then(|id| id.parse::<Uuid>().ok()));
+        for job in jobs {
+            let known =
+                ledger::read(&self.connection, Kind::Job, job.0)?.ok_or(StoreError::NotFound { what: "job" })?;
+            chosen.insert((Kind::Job, job.0));
             let Some(core) = link(&known, "core") else { continue };
             chosen.insert((Kind::Core, core));
             let core = ledger::read(&self.connection, Kind::Core, core)?;

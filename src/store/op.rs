@@ -104,8 +104,8 @@ operations! {
     Diodes = "diodes",
     /// Changed the second core of a pair.
     SecondCore = "second-core",
-    /// Changed how a pair's primaries are joined.
-    Primaries = "primaries",
+    /// Changed what it takes to reach the target.
+    Reach = "reach",
     /// Changed how a pair's windings are joined.
     Windings = "windings",
     /// Chose a winding.

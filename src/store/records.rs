@@ -111,19 +111,8 @@ pub(super) fn read<I: RecordId>(connection: &Connection, id: I) -> Result<Record
             .iter()
             .for_each(|leaf| put_reading(place, leaf));
     }
-    let time = |key: &str| {
-        fields
-            .get(key)
-            .and_then(Value::as_i64)
-            .ok_or_else(|| damaged(kind.word(), "a time is missing"))
-    };
     Ok(Record {
-        meta: Meta {
-            id,
-            created_ms: time("created_ms")?,
-            edited_ms: time("edited_ms")?,
-            revision: revision(connection, kind, uuid)?,
-        },
+        meta: meta(connection, id)?,
         body: serde_json::from_value(record).map_err(|e| damaged(kind.word(), e))?,
     })
 }
@@ -140,12 +129,23 @@ pub(super) fn read_all<I: RecordId>(
         .collect()
 }
 
-fn revision(connection: &Connection, kind: Kind, id: Uuid) -> Result<u32, StoreError> {
+/// Times and revision of a record.
+fn meta<I: RecordId>(connection: &Connection, id: I) -> Result<Meta<I>, StoreError> {
+    let table = I::Body::KIND.word();
     connection
-        .prepare_cached(&format!("SELECT revision FROM {} WHERE id = ?1", kind.word()))?
-        .query_row([blob(id)], |row| row.get(0))
+        .prepare_cached(&format!(
+            "SELECT created_ms, edited_ms, revision FROM {table} WHERE id = ?1"
+        ))?
+        .query_row([blob(id.into())], |row| {
+            Ok(Meta {
+                id,
+                created_ms: row.get(0)?,
+                edited_ms: row.get(1)?,
+                revision: row.get(2)?,
+            })
+        })
         .optional()?
-        .ok_or(StoreError::NotFound { what: kind.word() })
+        .ok_or(StoreError::NotFound { what: table })
 }
 
 impl Edit<'_> {
@@ -165,22 +165,16 @@ impl Edit<'_> {
     /// # Errors
     /// As [`Edit::insert`]; [`StoreError::NotFound`]; [`StoreError::StaleRevision`].
     pub fn update<I: RecordId>(&self, id: I, expected: u32, body: &I::Body) -> Result<u32, StoreError> {
-        let kind = I::Body::KIND;
-        let uuid: Uuid = id.into();
-        let found = revision(self.transaction, kind, uuid)?;
-        if found != expected {
+        let found = meta(self.transaction, id)?;
+        if found.revision != expected {
             return Err(StoreError::StaleRevision {
-                what: kind.word(),
+                what: I::Body::KIND.word(),
                 expected,
-                found,
+                found: found.revision,
             });
         }
-        let created_ms = self
-            .transaction
-            .prepare_cached(&format!("SELECT created_ms FROM {} WHERE id = ?1", kind.word()))?
-            .query_row([blob(uuid)], |row| row.get(0))?;
-        self.write(body, uuid, created_ms)?;
-        Ok(found.saturating_add(1))
+        self.write(body, id.into(), found.created_ms)?;
+        Ok(expected.saturating_add(1))
     }
 
     /// Deletes a record with what belongs to it: a donor with its notes and photos (cores that came from it

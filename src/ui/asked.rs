@@ -31,6 +31,7 @@ pub fn Question() -> Element {
             (say_with("ui-ask-use", &args), "ui-ask-use-yes")
         }
         Asked::Winding(_) => (say("ui-ask-winding"), "ui-ask-winding-yes"),
+        Asked::Steps(_) => (say("ui-ask-steps"), "ui-ask-steps-yes"),
     };
     rsx! {
         section { class: "caution asked", role: "alertdialog", aria_label: "{what}",

@@ -13,6 +13,7 @@ mod donor;
 mod glossary;
 mod guided;
 mod home;
+mod keys;
 mod measure;
 mod more;
 mod phone;
@@ -149,6 +150,7 @@ fn Opened() -> Element {
     let app = use_context::<Signal<AppState>>();
     let screen = use_memo(move || app.read().screen());
     phone::follow(app);
+    keys::follow(app);
     // A new screen starts at its top.
     use_effect(move || {
         let shown = screen();
@@ -170,6 +172,7 @@ fn Opened() -> Element {
             Notice {}
         }
         main { class: "sheet",
+            keys::Keys {}
             trouble::JobInTrouble {}
             asked::Question {}
             if screen.place() == Screen::Donor && screen != Screen::Donor {
@@ -262,6 +265,7 @@ fn Rail() -> Element {
                     span { {words::say(screen.key())} }
                 }
             }
+            button { class: "keys-open", id: "place-keys", title: words::say("ui-keys"), aria_label: words::say("ui-keys"), onclick: move |_| app.write().press("keys"), "?" }
         }
     }
 }

@@ -11,7 +11,8 @@ pub fn keep_picture(name: &str, html: &str) {
     }
     let style = concat!(
         include_str!("../../assets/theme.css"),
-        include_str!("../../assets/app.css")
+        include_str!("../../assets/app.css"),
+        include_str!("../../assets/drawing.css")
     );
     let page = format!(
         "<meta charset=\"utf-8\"><meta name=\"viewport\" content=\"width=device-width\"><style>{style}</style>\

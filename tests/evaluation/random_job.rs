@@ -25,7 +25,7 @@ impl Random {
     }
 
     /// From 0 to 1.
-    fn part(&mut self) -> f64 {
+    pub fn part(&mut self) -> f64 {
         (self.next() >> 11) as f64 / (1u64 << 53) as f64
     }
 
@@ -33,11 +33,11 @@ impl Random {
         (self.next() % n.max(1) as u64) as usize
     }
 
-    fn chance(&mut self, part: f64) -> bool {
+    pub fn chance(&mut self, part: f64) -> bool {
         self.part() < part
     }
 
-    fn one_of<'a, T>(&mut self, of: &'a [T]) -> &'a T {
+    pub fn one_of<'a, T>(&mut self, of: &'a [T]) -> &'a T {
         &of[self.below(of.len())]
     }
 }
@@ -87,6 +87,15 @@ pub fn job(seed: u64) -> JobFile {
     if let Some(pace) = document.pointer("/goal/pulses_per_minute").and_then(Value::as_f64) {
         let pulse = document["goal"]["pulse_s"].as_f64().unwrap();
         document["goal"]["pulses_per_minute"] = json!(pace.min(60.0 / pulse));
+    }
+    // The second core of a pair is like the first one, or any other.
+    let second = if random.chance(0.5) {
+        document["core"].clone()
+    } else {
+        demo["core"].clone()
+    };
+    if let Some(pair) = document.pointer_mut("/conditions/pair") {
+        pair["core"] = second;
     }
     let text = document.to_string();
     JobFile::parse(&text).unwrap_or_else(|error| panic!("seed {seed}: {error} in {text}"))
@@ -170,11 +179,7 @@ fn words(document: &mut Value, random: &mut Random, style: Style) {
         conditions["as_much"] = if random.chance(0.5) { json!([goal]) } else { json!([]) };
     }
     if there(random) {
-        conditions["pair"] = json!({
-            "other": "018f0000-0000-7000-8000-000000000001",
-            "primaries": random.one_of(Joining::ALL).word(),
-            "windings": random.one_of(Joining::ALL).word(),
-        });
+        conditions["pair"] = json!({ "name": "Second", "windings": random.one_of(Joining::ALL).word() });
     }
     document["conditions"] = conditions;
     let catalogue = Catalogue::standard();

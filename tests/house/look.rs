@@ -109,3 +109,28 @@ fn the_design_sheet_says_what_the_theme_says() {
         assert!(SHEET.contains(size), "DEVELOPERS.md lacks {size}");
     }
 }
+
+/// No text is smaller than 12 px on a screen: 1 unit of a drawing is at least a pixel there.
+#[test]
+fn no_text_is_too_small() {
+    const DRAWINGS: &str = include_str!("../../assets/drawing.css");
+    let mut sizes = Vec::new();
+    for sheet in [APP, THEME, DRAWINGS] {
+        for line in sheet.lines() {
+            for after in line.split("font-size:").skip(1).chain(line.split("--text").skip(1)) {
+                let digits: String = after
+                    .trim_start_matches(|c: char| !c.is_ascii_digit() && c != 'v' && c != ';')
+                    .chars()
+                    .take_while(|c| c.is_ascii_digit() || *c == '.')
+                    .collect();
+                if let Ok(size) = digits.parse::<f64>()
+                    && after.contains("px")
+                {
+                    assert!(size >= 12.0, "{line}");
+                    sizes.push(size);
+                }
+            }
+        }
+    }
+    assert!(sizes.len() > 10 && sizes.contains(&12.0), "{sizes:?}");
+}

@@ -202,6 +202,15 @@ fn other_errors_are_sentences() {
         NumberError::Empty,
         NumberError::NotANumber(text()),
         NumberError::UnknownUnit(text()),
+        NumberError::WrongUnit {
+            shown: text(),
+            accepted: text(),
+        },
+        NumberError::Ambiguous {
+            shown: text(),
+            decimal: 1.35,
+            thousands: 1350.0,
+        },
     ] {
         sentence(&error);
     }

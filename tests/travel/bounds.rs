@@ -1,5 +1,5 @@
 //! What a file from anybody may cost: memory, measured as the most that a process of its own had at
-//! once, and room on the disk. The numbers stand in README.md, section "What a file may cost".
+//! once, and room on the disk. The numbers stand in docs/shelf-file.md, section "What a file may cost".
 #![cfg(target_os = "linux")]
 
 use std::io::{Cursor, Write};
@@ -271,7 +271,7 @@ fn a_picture_takes_a_bounded_amount_of_memory() {
         ]
     };
     let cases = [
-        // The largest that is accepted: what it takes is what README.md says.
+        // The largest that is accepted: what it takes is what docs/shelf-file.md says.
         ("largest.jpg", grey_jpeg(10_000, 10_000), "opened"),
         // 250 bytes that promise as much.
         (

@@ -3,16 +3,17 @@
 use std::path::PathBuf;
 
 use curbcore::app::evaluation::evaluate;
+use curbcore::app::reach;
 use curbcore::app::start::{demo_job, goal_of};
 use curbcore::app::sync::Sending;
 use curbcore::app::wind::wind_plan_of;
 use curbcore::app::workspace::{Entry, Workspace};
-use curbcore::job::{Conditions, DonorId, JobId, Joining, PairChoice};
+use curbcore::job::{DonorId, JobId, Joining, PairChoice};
 use curbcore::magnetics::circuit::mains::OUTLETS;
 use curbcore::merge::Kind;
 use curbcore::quantity::{LengthUnit, Origin};
 use curbcore::safety::{Gate, Moment};
-use curbcore::store::{JobProcedure, Op};
+use curbcore::store::JobProcedure;
 use curbcore::teardown::{Event, Step};
 use curbcore::wind::{self, WindPlan, WindStep};
 
@@ -276,37 +277,30 @@ fn chosen_jobs_travel_with_their_core_and_donor_alone() {
 }
 
 #[test]
-fn the_other_job_of_a_pair_travels_too() {
+fn a_pair_travels_with_its_job() {
     let mut phone = TestDevice::new("phone");
-    let first = phone.workspace.open_demo().unwrap();
-    let second = phone.workspace.start_job("second", &OUTLETS[0]).unwrap();
-    let third = phone.workspace.start_job("third", &OUTLETS[0]).unwrap();
-    let beside = |other: JobId| {
-        move |conditions: &mut Conditions| {
-            conditions.pair = Some(PairChoice {
-                other,
-                primaries: Joining::Parallel,
-                windings: Joining::Series,
-            });
-        }
+    let job = phone.workspace.open_demo().unwrap();
+    let other = phone.workspace.start_job("other", &OUTLETS[0]).unwrap();
+    let pair = PairChoice {
+        name: "other".into(),
+        core: Box::new(phone.workspace.job(other).unwrap().core),
+        windings: Joining::Series,
     };
-    // Each names the other: the export still ends.
     phone
         .workspace
-        .set_conditions(first, Op::SecondCore, beside(second))
+        .take_steps(job, &[reach::Step::Pair(pair.clone())])
         .unwrap();
-    phone
-        .workspace
-        .set_conditions(second, Op::SecondCore, beside(first))
-        .unwrap();
-    let path = phone.pack(&Sending::Jobs(vec![first]));
+    let path = phone.pack(&Sending::Jobs(vec![job]));
     let mut bench = TestDevice::new("bench");
     bench.workspace.import_shelf(&path, None, |_| ()).unwrap();
-    // The wire at hand is a workspace's, not a job's.
-    let mut expected = phone.workspace.job(second).unwrap();
-    expected.stock.clear();
-    assert_eq!(bench.workspace.job(second).unwrap(), expected);
-    assert!(bench.workspace.job(third).is_err());
+    // The second core is in the job: the other job need not come.
+    assert_eq!(bench.workspace.job(job).unwrap().conditions.pair, Some(pair));
+    assert!(bench.workspace.job(other).is_err());
+    bench.workspace.undo().unwrap();
+    assert!(bench.workspace.job(job).is_err());
+    // Undo takes the second core back on the device that chose it.
+    phone.workspace.undo().unwrap();
+    assert_eq!(phone.workspace.job(job).unwrap().conditions.pair, None);
 }
 
 #[test]
@@ -449,8 +443,28 @@ fn two_devices_that_wind_keep_their_own_counts() {
                 .unwrap();
         }
     }
+    // A note and a photo of the step go along, as records.
+    phone.workspace.note_on_step(job, "Two turns lie loose", now).unwrap();
+    let photo = phone
+        .workspace
+        .add_core_photo(job, WindStep::WindTurns.key(), PICTURE)
+        .unwrap();
+    let kept = wind::Event::Act(wind::Act::Photo(photo.0.as_u128()));
+    phone.workspace.event(job, kept, now).unwrap();
     bench.take_from(&mut phone);
     phone.take_from(&mut bench);
+    assert_eq!(bench.workspace.notes(job).unwrap()[0].1, "Two turns lie loose");
+    assert_eq!(bench.workspace.core_photo_bytes(photo).unwrap(), PICTURE);
+    assert!(
+        bench
+            .workspace
+            .run::<WindPlan>(job)
+            .unwrap()
+            .unwrap()
+            .facts()
+            .notes
+            .is_empty()
+    );
     for (device, presses, other, others) in [(&phone, 5, "bench", 3), (&bench, 3, "phone", 5)] {
         let run = device.workspace.run::<WindPlan>(job).unwrap().unwrap();
         assert_eq!(run.facts().counter.turns(), presses);

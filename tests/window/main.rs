@@ -348,10 +348,9 @@ fn from_an_empty_store_to_a_saved_design() {
         window.focus("id=\"ui-door-core\"");
         window.key(&["Return"]);
         std::thread::sleep(Duration::from_secs(2));
-        window.focus("id=\"job-name\"");
+        // The question that opens has the focus on its first field: the name, then the outlet, then the button.
         window.type_text("Garage tab welder, second try");
-        window.focus(">Start a job");
-        window.key(&["Return"]);
+        window.key(&["Tab", "Tab", "Return"]);
         window.wait_for("shown: measure");
         std::thread::sleep(Duration::from_secs(3));
         assert_eq!(
@@ -365,6 +364,12 @@ fn from_an_empty_store_to_a_saved_design() {
             ("window_width", "18.6"),
             ("window_height", "57"),
         ] {
+            if key == "tongue" {
+                // The list of lengths, the other way in beside the drawing.
+                window.focus("data-fold=\"lengths\"");
+                window.key(&["Return"]);
+                std::thread::sleep(Duration::from_secs(2));
+            }
             window.focus(&format!("id=\"core-{key}_mm\""));
             window.key(&["ctrl+a"]);
             window.type_text(text);
@@ -392,7 +397,7 @@ fn from_an_empty_store_to_a_saved_design() {
         window.wait_for("shown: page");
         std::thread::sleep(Duration::from_secs(3));
         window.screenshot("page");
-        window.go("home");
+        // The stages stand above the page, whose own frame takes a stop of the tab key.
         window.go("rewind");
     }
     // Closed and opened again, larger: it is all still there.
@@ -416,9 +421,6 @@ fn from_an_empty_store_to_a_saved_design() {
     workspace.import_shelf(&parcel, None, |_| ()).expect("it is taken in");
     let id = workspace.jobs(1, None).expect("a list")[0].id;
     assert_eq!(workspace.job(id).expect("the job").choice, job.choice);
-    window.go("measure");
-    window.go("rewind");
-    window.go("bench");
 }
 
 /// What the window's page can reach, tried by a page of its own (`examples/window_policy.rs`): no file of

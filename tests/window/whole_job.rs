@@ -21,8 +21,6 @@ use super::{Display, PATIENCE, Running, Window};
 /// High enough that no gate and no step has to be scrolled.
 const SIZE: (u32, u32) = (900, 3200);
 
-/// The bar of an oven with a job.
-
 impl Window<'_> {
     fn data(&self) -> Store {
         Store::open_read_only(&self.folder).expect("the store is readable beside the app")
@@ -445,6 +443,9 @@ fn from_a_find_to_a_proved_core() {
     std::thread::sleep(Duration::from_secs(2));
     window.key(&["Return"]);
     window.wait_for("shown: measure");
+    std::thread::sleep(Duration::from_secs(2));
+    window.focus("data-fold=\"lengths\"");
+    window.key(&["Return"]);
     std::thread::sleep(Duration::from_secs(2));
     for (key, text) in [
         ("tongue", "38.1"),

@@ -461,6 +461,7 @@ input-supply-resistance = supply resistance
 input-idle-current = no-load current
 input-winding-temperature = winding temperature
 input-lead-length = lead length
+input-work-resistance = resistance of the work
 input-wire-resistance = wire resistance
 input-primary-turns = primary turns
 input-primary-wire = primary wire

@@ -195,8 +195,8 @@ wind-fix = Fix the winding
         Clamp the core: it is heavy and can fall.
 wind-join-pair = Join the two cores
     .do =
-        Wind, close, ground and fix the other core in its own job.
-        Stop there before its enclosure: both get one together.
+        Prove, wind, close, ground and fix the other core first.
+        Leave its own enclosure out: both get one together.
         Bolt both cores to one board.
         Join both ground (earth) lugs to one point.
         Lay out all eight ends. A dot is a start mark.

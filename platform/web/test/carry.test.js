@@ -5,7 +5,7 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
-import { throughGates } from "./job.js";
+import { openLengths, throughGates } from "./job.js";
 import { LARGE, ROOT, SMALL, browser, phone } from "./phone.js";
 import { part, text } from "./texts.js";
 
@@ -66,6 +66,7 @@ const renameJob = async (hand, name) => {
     await hand.go("rewind");
     await hand.page.getByRole("heading", { name: "Windings that fit" }).waitFor();
     await hand.go("measure");
+    await openLengths(hand.page);
     const stack = hand.page.getByRole("textbox", { name: "Stack" }).first();
     await stack.fill(name);
     await stack.blur();
@@ -130,6 +131,7 @@ test("from the phone to the desktop, and on to another phone and back", async ()
     const changed = await make(second, "second.curbshelf");
     await take(first, changed);
     await first.go("measure");
+    await openLengths(first.page);
     const stack = first.page.getByRole("textbox", { name: "Stack" }).first();
     await stack.waitFor();
     assert.equal(await stack.inputValue(), "72.5");

@@ -1,6 +1,7 @@
 // The app on a phone: it starts, keeps what is done, and needs no signal.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
+import { openLengths } from "./job.js";
 import { LARGE, SMALL, browser, phone } from "./phone.js";
 import { text } from "./texts.js";
 
@@ -17,6 +18,7 @@ for (const size of [SMALL, LARGE]) {
         assert.equal(await hand.here(), "rewind");
 
         // Another winding is chosen and found again after the page was thrown away.
+        await page.locator('[data-fold="shop-windings"]').tap();
         const second = page.locator(".winding-card").nth(1);
         const chosen = await second.locator("strong").first().innerText();
         await second.tap();
@@ -26,6 +28,7 @@ for (const size of [SMALL, LARGE]) {
 
         // A number goes in with the fingers, and a step back takes nothing away.
         await hand.go("measure");
+        await openLengths(page);
         const tongue = page.getByRole("textbox", { name: "Tongue width" }).first();
         await tongue.fill("38.1");
         await tongue.blur();
@@ -50,7 +53,7 @@ test("the phone's back button walks back through the screens", async () => {
     const { page } = hand;
     await hand.openDemo();
     await hand.go("measure");
-    await page.getByRole("textbox", { name: "Tongue width" }).first().waitFor();
+    await page.locator('[data-length="core.tongue_mm"]').waitFor();
     await page.goBack();
     await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
     await page.goBack();

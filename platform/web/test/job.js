@@ -46,7 +46,7 @@ export async function throughGates(page, look = async () => {}) {
 
 /** What a record needs before the next step, by the word of the answer: in the teardown, and while it is wound. */
 const ANSWERS = ["transformer", "high-voltage", "hacksaw", "leave-out"];
-const WIND_ANSWERS = ["whole", "weld", "tape"];
+const WIND_ANSWERS = ["weld", "tape"];
 
 /** Gives each of these answers that the step asks for. */
 async function answerAll(page, place, words) {
@@ -93,7 +93,7 @@ function middle(band) {
     return (low + high) / 2;
 }
 
-/** Reads what a good core shows: the middle of each band. */
+/** Reads what a good core shows, at the bench and of the primary while it is wound: the middle of each band. */
 async function readAll(page) {
     const readings = page.locator("section.reading");
     for (let at = 0; at < (await readings.count()); at += 1) {
@@ -163,10 +163,26 @@ export async function measureCore(hand) {
     const { page } = hand;
     await hand.tap(text("ui-start-job"));
     await page.locator("#asked-start").tap();
-    await page.locator("#core-tongue_mm").waitFor();
-    for (const [id, value] of [["core-tongue_mm", "38.1"], ["core-stack_mm", "71"], ["core-window_width_mm", "19"], ["core-window_height_mm", "57"]]) {
-        await enter(page, id, value);
+    for (const [path, value] of [["core.tongue_mm", "38.1"], ["core.stack_mm", "71"], ["core.window_width_mm", "19"], ["core.window_height_mm", "57"]]) {
+        await measureOnDrawing(page, path, value);
     }
+}
+
+/** Taps a length on the core's drawing, types its value on the sheet's number pad, and saves it. */
+export async function measureOnDrawing(page, path, value) {
+    await page.locator(`[data-length="${path}"]`).tap();
+    const sheet = page.locator(".entry-sheet");
+    for (const key of value) await sheet.locator(".pad button", { hasText: key }).first().tap();
+    await page.locator("#sheet-save").tap();
+    await sheet.waitFor({ state: "detached" });
+}
+
+/** Opens the list of all lengths on Measure, the other way in beside the drawing. */
+export async function openLengths(page) {
+    const fold = page.locator('[data-fold="lengths"]');
+    await fold.waitFor();
+    if ((await fold.getAttribute("aria-expanded")) === "false") await fold.tap();
+    await page.locator("#core-tongue_mm").waitFor();
 }
 
 /** Enters a number in the field with this id, and waits until it can be undone. */
@@ -229,6 +245,7 @@ export async function windUp(page, look = async () => {}, until = () => false) {
         const title = await page.locator("article.step h2").innerText();
         if ((await countTurns(page, until)) !== Infinity) return null;
         await look(title);
+        await readAll(page);
         await answerAll(page, "article.step", WIND_ANSWERS);
         await page.locator(".step-nav .main").tap();
         await page.waitForFunction((title) => {

@@ -1,6 +1,7 @@
 // What was entered is kept: through a crash, and when the browser says no for a while.
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
+import { openLengths } from "./job.js";
 import { SMALL, browser, phone } from "./phone.js";
 import { part } from "./texts.js";
 
@@ -20,6 +21,7 @@ async function atMeasure(size) {
     const hand = await phone(running, size);
     await hand.openDemo();
     await hand.go("measure");
+    await openLengths(hand.page);
     await field(hand.page, "Tongue width").waitFor();
     return hand;
 }

@@ -45,8 +45,13 @@ export async function everyScreen(hand, look) {
     await unfold(page);
     await look("rewind, unfolded", page);
     await hand.go("measure");
-    await page.getByRole("textbox", { name: "Tongue width" }).first().waitFor();
+    const tongue = page.locator('[data-length="core.tongue_mm"]');
+    await tongue.waitFor();
     await look("measure", page);
+    await tongue.tap();
+    await page.locator("#sheet-save").waitFor();
+    await look("measure, a length's sheet", page);
+    await page.locator("#sheet-close").tap();
     await unfold(page);
     await look("measure, unfolded", page);
     await hand.go("bench");

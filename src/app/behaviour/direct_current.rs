@@ -4,7 +4,7 @@ use super::primary_resistance;
 use crate::app::basis::{Basis, Design};
 use crate::app::translate::{battery, choke, connection, diode};
 use crate::job::{self, JobFile};
-use crate::magnetics::circuit::performance::{as_wound, behind_diodes};
+use crate::magnetics::circuit::performance::{PerformanceNumber, as_wound, behind_diodes};
 use crate::magnetics::rectifier::charger::{ChargeLimits, ChargeNumber, ChargePoint, ChargeWarning, Charger};
 use crate::magnetics::rectifier::{Connection, DirectLoad, Rectifier, RectifierNumber, WavePoint};
 use crate::quantity::{Capacitance, Current, Inductance, Measured, Number, Origin, Resistance, Time, Voltage};
@@ -205,7 +205,15 @@ pub fn direct_current(file: &JobFile, answer: &Basis) -> Option<DirectAnswer> {
     let winding = design.estimate.winding_current.value;
     let reactor = design.estimate.series_reactance.value;
     Some(DirectAnswer {
-        numbers: ROWS.map(|number| number.of(&propagated)).to_vec(),
+        numbers: ROWS
+            .map(|number| match of_design(number).filter(|_| demand.direct.is_some()) {
+                Some(same) => Number {
+                    kind: number.kind(),
+                    ..design.number(same)
+                },
+                None => number.of(&propagated),
+            })
+            .to_vec(),
         wave: rectifier.waveform(121).ok()?,
         charge,
         too_much: estimate.winding_current.value > winding * 1.1,
@@ -213,6 +221,16 @@ pub fn direct_current(file: &JobFile, answer: &Basis) -> Option<DirectAnswer> {
         reactor,
         held: (demand.direct.is_some() && reactor > Resistance::ZERO).then_some(demand.current),
     })
+}
+
+/// The design's number that is the same, where its search worked on the state behind the diodes.
+const fn of_design(number: RectifierNumber) -> Option<PerformanceNumber> {
+    match number {
+        RectifierNumber::MeanCurrent => Some(PerformanceNumber::WorkingCurrent),
+        RectifierNumber::MeanVoltage => Some(PerformanceNumber::WorkingVoltage),
+        RectifierNumber::WindingCurrent => Some(PerformanceNumber::WindingCurrent),
+        _ => None,
+    }
 }
 
 fn course(charger: &Charger) -> Option<ChargeCourse> {

@@ -121,7 +121,7 @@ pub fn heat(file: &JobFile, answer: &Basis) -> Option<HeatAnswer> {
     let mut own_cycle = vec![
         CycleNumber::wanted_duty(Estimate::exact(duty)),
         CycleNumber::equivalent_current(Estimate::exact(current_at_duty(
-            question.on.winding,
+            design.estimate.winding_current.value,
             duty,
             Ratio::from_si(1.0),
         ))),

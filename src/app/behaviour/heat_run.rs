@@ -89,7 +89,7 @@ pub(super) fn run(file: &JobFile, answer: &Basis, design: &Design) -> Option<Run
     );
     let draw = IdleDrawEstimate::from_propagated(&super::idle::draw(file, answer)?);
     let currents = (
-        estimate.mains_current.value,
+        estimate.mains_current.value / rebuild.cores(),
         estimate.winding_current.value,
         estimate.ac_factor.value,
     );

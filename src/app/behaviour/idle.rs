@@ -89,7 +89,9 @@ pub(super) fn draw(file: &JobFile, answer: &Basis) -> Option<Propagated<{ IdleDr
 pub fn idle(file: &JobFile, answer: &Basis) -> Option<IdleAnswer> {
     let test = answer.problem.idle_test.as_ref();
     // Where a test is carried, the wave and the working point are those of the core that it found.
-    let idle = found_by_test(answer).copied().unwrap_or_else(|| idle_of(file, answer));
+    let idle = found_by_test(&answer.problem)
+        .copied()
+        .unwrap_or_else(|| idle_of(file, answer));
     let propagated = draw(file, answer)?;
     let estimate = IdleDrawEstimate::from_propagated(&propagated);
     let at = |position: f64| match idle.steel.kind {

@@ -1,17 +1,18 @@
 //! What flows when the switch closes at a bad instant, and which breaker holds it.
 
-use super::{found_by_test, primary_resistance};
+use super::found_by_test;
 use crate::app::basis::Basis;
-use crate::app::translate::transformer_goal;
-use crate::app::translate::{gaps, steel};
+use crate::app::problem::Problem;
+use crate::app::translate::{gaps, of_second_core, steel, transformer_goal};
 use crate::job::{self, JobFile};
 use crate::magnetics::circuit::fuse::{Fuse, FuseDemand, fuse_for};
 use crate::magnetics::circuit::protection::{DeviceKind, Protection, Tripping};
-use crate::magnetics::idle::inrush::{FirstPeakEstimate, FirstPeakNumber, Inrush, Switching};
+use crate::magnetics::idle::inrush::{FirstPeak, FirstPeakEstimate, FirstPeakNumber, Inrush, Switching};
 use crate::quantity::{
     Angle, Current, Estimate, Input, Length, Measured, Number, Origin, Ratio, Resistance, Temperature, Time,
     UncertainInputs, Visitor, first_order,
 };
+use crate::rewind::heat::primary_resistance;
 
 const ROWS: [FirstPeakNumber; 2] = [FirstPeakNumber::Peak, FirstPeakNumber::Density];
 
@@ -67,13 +68,15 @@ pub fn mains_fuse(file: &JobFile, answer: &Basis) -> Option<Fuse> {
     )
 }
 
-fn inrush_of(file: &JobFile, answer: &Basis) -> Inrush {
-    let rebuild = &answer.problem.rebuild;
-    let primary = primary_resistance(answer, Temperature::from_si(20.0));
-    let mains = answer.problem.rebuild.supply_resistance;
+fn inrush_of(file: &JobFile, problem: &Problem) -> Inrush {
+    let rebuild = &problem.rebuild;
+    let primary = primary_resistance(rebuild, Temperature::from_si(20.0));
+    let mains = rebuild.supply_resistance;
+    // The primaries of two cores lie side by side: each sees the mains' drop under the current of both.
+    let shared = mains.value * rebuild.cores();
     // What an idle test found of the core holds. One measure's ± stands for that of the net area:
     // then the stack's, as the test finds the area under its name, else the stacking factor's.
-    let found = found_by_test(answer);
+    let found = found_by_test(problem);
     let mut core = found.map_or(rebuild.core, |idle| idle.core);
     match found {
         Some(_) => core.stacking_factor.plus_minus = Ratio::ZERO,
@@ -87,8 +90,8 @@ fn inrush_of(file: &JobFile, answer: &Basis) -> Inrush {
         voltage: rebuild.mains.voltage,
         frequency: rebuild.mains.frequency,
         resistance: Measured::new(
-            primary.value + mains.value,
-            Resistance::from_si(primary.plus_minus.si().hypot(mains.plus_minus.si())),
+            primary.value + shared,
+            Resistance::from_si(primary.plus_minus.si().hypot(mains.plus_minus.si() * rebuild.cores())),
             Origin::Computed,
         ),
         remanence: Measured::exact(Ratio::ZERO, Origin::Computed),
@@ -113,35 +116,59 @@ impl UncertainInputs for Uncertain {
     }
 }
 
-/// First peak against the mains loop's resistance: from none to four times `mains`, or to 1 Ω where
+/// First peak of all cores against the mains loop's resistance: from none to four times `mains`, or to 1 Ω where
 /// that is more. The closing angle is held: at the worst one the peak hardly changes with it.
-fn by_mains(inrush: &Inrush, switching: &Switching, angle: Angle, mains: Resistance) -> Vec<(Resistance, Current)> {
+fn by_mains(
+    inrush: &Inrush,
+    switching: &Switching,
+    angle: Angle,
+    (mains, cores): (Resistance, f64),
+) -> Vec<(Resistance, Current)> {
     const POINTS: u32 = 8;
-    let own = inrush.resistance.value - mains;
+    let own = inrush.resistance.value - mains * cores;
     let most = (mains * 4.0).max(Resistance::from_si(1.0));
     (0..=POINTS)
         .filter_map(|k| {
             let mains = most * (f64::from(k) / f64::from(POINTS));
             let mut moved = *inrush;
-            moved.resistance.value = own + mains;
-            Some((mains, moved.first_peak_on(switching, angle)?.peak))
+            moved.resistance.value = own + mains * cores;
+            Some((mains, moved.first_peak_on(switching, angle)?.peak * cores))
         })
         .collect()
 }
 
-/// The first peak of a job's primary on its mains; none where its numbers give none.
+/// The first peak of a job's primary on its mains, of two cores that of both; none where its numbers give none.
+/// Where the two are unlike, both are taken as the one with the higher peak.
 #[must_use]
 pub fn inrush(file: &JobFile, answer: &Basis) -> Option<InrushAnswer> {
-    let inrush = inrush_of(file, answer);
+    let first = inrush_on(file, &answer.problem)?;
+    let second = of_second_core(file).filter(|other| other.core != file.core);
+    let second = second
+        .zip(answer.second.as_ref())
+        .and_then(|(other, second)| inrush_on(&other, &second.problem));
+    Some(match second {
+        Some(second) if second.peak.value > first.peak.value => second,
+        _ => first,
+    })
+}
+
+/// [`inrush`] where every core is the one of this problem.
+fn inrush_on(file: &JobFile, problem: &Problem) -> Option<InrushAnswer> {
+    let inrush = inrush_of(file, problem);
+    let cores = problem.rebuild.cores();
+    let all = |peak: FirstPeak| FirstPeak {
+        peak: peak.peak * cores,
+        ..peak
+    };
     // The angle of the best inputs stands for all: at the worst angle the peak is stationary.
     let switching = inrush.switching();
     let angle = inrush.worst_first_peak_on(&switching)?.closing_angle;
     let propagated = first_order(&Uncertain(inrush), |Uncertain(inrush)| {
-        inrush.first_peak_on(&switching, angle).map(|peak| peak.to_si())
+        inrush.first_peak_on(&switching, angle).map(|peak| all(peak).to_si())
     })?;
     let estimate = FirstPeakEstimate::from_propagated(&propagated);
     let (likely, high) = (estimate.peak.value, estimate.peak.high());
-    let protection = answer.problem.rebuild.mains.protection;
+    let protection = problem.rebuild.mains.protection;
     let at = |kind: DeviceKind, peak: Current| Protection { kind, ..protection }.at_first_peak(peak);
     let devices: Vec<_> = protection
         .kind
@@ -149,15 +176,15 @@ pub fn inrush(file: &JobFile, answer: &Basis) -> Option<InrushAnswer> {
         .into_iter()
         .map(|kind| (kind, at(kind, likely), at(kind, high)))
         .collect();
-    let mains = answer.problem.rebuild.supply_resistance.value;
+    let mains = problem.rebuild.supply_resistance.value;
     Some(InrushAnswer {
         numbers: ROWS.map(|number| number.of(&propagated)).to_vec(),
         peak: estimate.peak,
         by_angle: (0..=12)
             .map(|k| Angle::from_degrees(15.0 * f64::from(k)))
-            .filter_map(|angle| Some((angle, inrush.first_peak_on(&switching, angle)?.peak)))
+            .filter_map(|angle| Some((angle, all(inrush.first_peak_on(&switching, angle)?).peak)))
             .collect(),
-        by_mains: by_mains(&inrush, &switching, angle, mains),
+        by_mains: by_mains(&inrush, &switching, angle, (mains, cores)),
         mains,
         rating: protection.rating,
         holds: devices
@@ -172,8 +199,8 @@ pub fn inrush(file: &JobFile, answer: &Basis) -> Option<InrushAnswer> {
 mod tests {
     use super::*;
     use crate::app::basis::basis;
-    use crate::app::start::demo_job;
-    use crate::job::Reading;
+    use crate::app::start::{demo_job, goal_of};
+    use crate::job::{Joining, PairChoice, Reading};
 
     fn found(loop_ohm: Option<f64>) -> InrushAnswer {
         let mut file = demo_job();
@@ -195,6 +222,39 @@ mod tests {
         let (mains, at) = found.by_mains[2];
         assert!((mains.si() - 0.5).abs() < 1e-12);
         assert!((at / found.peak.value - 1.0).abs() < 1e-9);
+    }
+
+    /// Two alike cores on stiff mains draw twice the first peak of one; the mains' own resistance takes some of
+    /// it back, as it carries the current of both. The soft start and the fuse see it.
+    #[test]
+    fn two_cores_draw_the_first_peak_of_both() {
+        let peak = |file: &JobFile| inrush(file, &basis(file).unwrap()).unwrap().peak.value.si();
+        let mut alone = demo_job();
+        alone.goal = goal_of("stick_welder");
+        alone.choice = None;
+        let mut pair = alone.clone();
+        pair.conditions.pair = Some(PairChoice {
+            name: "The other".to_owned(),
+            core: Box::new(alone.core.clone()),
+            windings: Joining::Series,
+        });
+        let loop_of = |file: &mut JobFile, ohms: f64| {
+            file.conditions.mains_loop_ohm = Some(Reading::new(ohms, ohms * 0.1, Origin::Meter));
+        };
+        for ohms in [0.02, 0.4] {
+            loop_of(&mut alone, ohms);
+            loop_of(&mut pair, ohms);
+            // Ohm's law with the loop shared: one core on twice the loop, twice.
+            let mut twice = alone.clone();
+            loop_of(&mut twice, 2.0 * ohms);
+            assert!((peak(&pair) / (2.0 * peak(&twice)) - 1.0).abs() < 1e-6, "{ohms}");
+            assert!(
+                peak(&pair) > 1.3 * peak(&alone),
+                "{ohms}: {} {}",
+                peak(&pair),
+                peak(&alone)
+            );
+        }
     }
 
     /// What an idle test found of the core holds here too: readings of a core with wider gaps and
@@ -221,7 +281,10 @@ mod tests {
         file.conditions.idle_low = row(90.0);
         file.conditions.idle_full = row(121.5);
         let answer = basis(&file).unwrap();
-        let (core, of) = (found_by_test(&answer).unwrap(), inrush_of(&file, &answer));
+        let (core, of) = (
+            found_by_test(&answer.problem).unwrap(),
+            inrush_of(&file, &answer.problem),
+        );
         assert_eq!(
             (of.core.stack, of.steel, of.gaps),
             (core.core.stack, core.steel, core.gaps)

@@ -12,14 +12,15 @@ pub mod pairs;
 pub mod shunts;
 
 use super::basis::{Basis, Design};
+use super::problem::Problem;
 use crate::magnetics::circuit::performance::Prepared;
 use crate::magnetics::idle::Idle;
 use crate::magnetics::winding::Coil;
 use crate::quantity::{Measured, Resistance, Temperature};
 
 /// The core as the person's idle test found it, where the model explains that test.
-pub(super) fn found_by_test(answer: &Basis) -> Option<&Idle> {
-    let test = answer.problem.idle_test.as_ref()?.as_ref().ok()?;
+pub(super) fn found_by_test(problem: &Problem) -> Option<&Idle> {
+    let test = problem.idle_test.as_ref()?.as_ref().ok()?;
     test.carried().map(|_| &test.fit.idle)
 }
 

@@ -1,40 +1,21 @@
-//! Two rebuilt donors together.
+//! Two cores together: how they share, and what to check before the last joint is closed.
 
-use crate::app::basis::{Basis, Design};
-use crate::job::{JobFile, Joining};
+use crate::app::basis::{Basis, Design, SecondCore};
+use crate::magnetics::circuit::performance::Rebuild;
 use crate::magnetics::pairs::checks::{Joint, PairCheck, joint};
 use crate::magnetics::pairs::{Donor, Joined, Pair, PairLoad, PairNumber, Phasing};
-use crate::quantity::{Measured, Number, Origin, Resistance, Turns, Voltage};
+use crate::quantity::{Estimate, Measured, Number, Origin, Resistance, Turns, Voltage};
 use crate::rewind::limits;
 
-const ROWS: [PairNumber; 8] = [
-    PairNumber::OpenVoltage,
-    PairNumber::LoadCurrent,
-    PairNumber::LoadVoltage,
+/// What is no number of the design by itself.
+const ROWS: [PairNumber; 3] = [
     PairNumber::FirstCurrent,
     PairNumber::SecondCurrent,
     PairNumber::Circulating,
-    PairNumber::FirstPrimary,
-    PairNumber::SecondPrimary,
 ];
 
-/// How the coils of a recorded pair are joined.
-#[must_use]
-pub const fn joined(word: Joining) -> Joined {
-    match word {
-        Joining::Series => Joined::Series,
-        Joining::Parallel => Joined::Parallel,
-    }
-}
-
-/// The pair that a job's person chose; none without one, where the other job is not at hand, or as
-/// in [`pair`].
-#[must_use]
-pub fn chosen(file: &JobFile, answer: &Basis) -> Option<PairingAnswer> {
-    let choice = file.conditions.pair?;
-    let (_, other) = &**answer.beside.as_ref()?;
-    pair(answer, other, joined(choice.primaries), joined(choice.windings))
-}
+/// The low voltage that both primaries get for the phasing test. Common practice, no source.
+pub const PHASING_SUPPLY: Voltage = Voltage::from_si(12.0);
 
 /// How two rebuilt donors behave together.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,14 +24,16 @@ pub struct PairingAnswer {
     pub numbers: Vec<Number>,
     /// What to check before the last joint is closed.
     pub checks: Vec<PairCheck>,
+    /// What a voltmeter between the free ends shows with [`PHASING_SUPPLY`] on both primaries: joined
+    /// rightly, and with one winding turned round.
+    pub phasing: [Voltage; 2],
     /// How the primaries are joined.
     pub primaries: (Joined, Joint),
     /// How the new windings are joined.
     pub windings: (Joined, Joint),
 }
 
-fn donor(answer: &Basis, design: &Design) -> Option<Donor> {
-    let rebuild = &answer.problem.rebuild;
+fn donor(rebuild: &Rebuild, design: &Design) -> Option<Donor> {
     let estimate = &design.estimate;
     let idle = rebuild.idle_current;
     if idle.value.si() <= 0.0 {
@@ -58,7 +41,9 @@ fn donor(answer: &Basis, design: &Design) -> Option<Donor> {
     }
     let reactance = rebuild.mains.voltage.value / idle.value;
     let relative = idle.plus_minus.si() / idle.value.si();
-    let computed = |e: crate::quantity::Estimate<Resistance>| Measured::new(e.value, e.plus_minus, Origin::Computed);
+    // The estimate is of both cores: of one it is a half in series, twice as much in parallel.
+    let of_both = rebuild.voltage_factor() * rebuild.winding_share();
+    let computed = |e: Estimate<Resistance>| Measured::new(e.value / of_both, e.plus_minus / of_both, Origin::Computed);
     Some(Donor {
         primary_turns: rebuild.primary.turns.value,
         winding_turns: Turns::from(design.candidate.winding.turns),
@@ -68,39 +53,53 @@ fn donor(answer: &Basis, design: &Design) -> Option<Donor> {
     })
 }
 
-/// Two jobs' designs joined on the first one's mains and load; none where one has no design or
-/// the numbers give none.
+/// Both cores of a design on their mains and load, with the reactor that holds the current; `None` for
+/// one core, without a winding, and where the numbers give none.
 #[must_use]
-pub fn pair(first: &Basis, second: &Basis, primaries: Joined, windings: Joined) -> Option<PairingAnswer> {
-    let (design, other) = (first.design.as_ref()?, second.design.as_ref()?);
+pub fn pair(answer: &Basis) -> Option<PairingAnswer> {
+    let SecondCore {
+        windings,
+        problem,
+        design: other,
+        ..
+    } = &**answer.second.as_ref()?;
+    let (first, second) = (&answer.problem.rebuild, &problem.rebuild);
+    let (design, other) = (answer.design.as_ref()?, other.as_ref()?);
     let pair = Pair {
         donors: [donor(first, design)?, donor(second, other)?],
-        primaries,
-        windings,
+        primaries: Joined::Parallel,
+        windings: *windings,
         phasing: Phasing::Right,
-        supply: first.problem.rebuild.mains.voltage,
+        supply: first.mains.voltage,
     };
-    let demand = first.goal.as_ref()?.requirements().demand;
+    let required = answer.goal.as_ref()?.requirements();
+    let current = design.estimate.working_current.value;
     // The load as a resistance: what it is at the working point.
-    let load = PairLoad::Impedance(demand.load.volts(demand.current) / demand.current, Resistance::ZERO);
+    let load = PairLoad::Impedance(
+        required.demand.load.volts(current) / current,
+        design.estimate.series_reactance.value,
+    );
     let (_, propagated) = pair.answer_with_uncertainty(load)?;
-    let rated = |answer: &Basis| answer.problem.rebuild.primary.rated.voltage;
-    let limit = first
-        .goal
-        .as_ref()?
-        .requirements()
+    let limit = required
         .open_circuit_most
         .map_or(limits::TOUCH_DRY.volts, |limit| limit.volts);
+    let of_winding = |donor: &Donor| PHASING_SUPPLY * (donor.winding_turns / donor.primary_turns);
+    let [one, two] = [of_winding(&pair.donors[0]), of_winding(&pair.donors[1])];
+    let (sum, difference) = (one + two, (one - two).abs());
     Some(PairingAnswer {
         numbers: ROWS.map(|number| number.of(&propagated)).to_vec(),
         checks: pair.checks(
             load,
-            [rated(first), rated(second)],
-            design.estimate.working_current.value,
+            [first.primary.rated.voltage, second.primary.rated.voltage],
+            design.estimate.winding_current.value,
             Voltage::from_si(limit.si()),
         ),
-        primaries: (primaries, joint(primaries)),
-        windings: (windings, joint(windings)),
+        phasing: match windings {
+            Joined::Series => [sum, difference],
+            Joined::Parallel => [difference, sum],
+        },
+        primaries: (Joined::Parallel, joint(Joined::Parallel)),
+        windings: (*windings, joint(*windings)),
     })
 }
 
@@ -109,50 +108,51 @@ mod tests {
     use super::*;
     use crate::app::basis::basis;
     use crate::app::evaluation::evaluate;
-    use crate::app::start::demo_job;
-    use crate::job::{JobId, PairChoice};
-    use crate::quantity::Quantity;
+    use crate::app::start::{demo_job, goal_of};
+    use crate::job::{JobFile, Joining, PairChoice};
 
     fn of(found: &PairingAnswer, which: PairNumber) -> f64 {
         found.numbers.iter().find(|n| n.kind == which.kind()).unwrap().si.0
     }
 
-    /// Kirchhoff's laws for two alike: in series the voltages add, side by side each carries half and
-    /// nothing circulates.
-    #[test]
-    fn two_alike_add_or_share() {
-        let one = basis(&demo_job()).unwrap();
-        let alone = one.design.as_ref().unwrap().estimate.open_circuit.value.si();
-        let series = pair(&one, &one, Joined::Parallel, Joined::Series).unwrap();
-        let beside = pair(&one, &one, Joined::Parallel, Joined::Parallel).unwrap();
-        assert!((of(&series, PairNumber::OpenVoltage) / (2.0 * alone) - 1.0).abs() < 0.03);
-        assert!((of(&beside, PairNumber::OpenVoltage) / alone - 1.0).abs() < 0.03);
-        let half = of(&beside, PairNumber::LoadCurrent) / 2.0;
-        for donor in [PairNumber::FirstCurrent, PairNumber::SecondCurrent] {
-            assert!((of(&beside, donor) / half - 1.0).abs() < 1e-6, "{donor:?}");
-        }
-        assert!(of(&beside, PairNumber::Circulating).abs() < 1e-9);
+    fn stick(windings: Joining) -> JobFile {
+        let mut file = demo_job();
+        file.choice = None;
+        file.goal = goal_of("stick_welder");
+        let goal = file.goal;
+        file.conditions.want_as_much(&goal, true);
+        file.conditions.pair = Some(PairChoice {
+            name: "the other".into(),
+            core: Box::new(file.core.clone()),
+            windings,
+        });
+        file
     }
 
-    /// The choice goes through a job file and back, and is answered where the other job is at hand.
+    /// Kirchhoff's laws for two cores that are alike: in series the same current flows in both, in
+    /// parallel each carries half of the part's and nothing circulates.
+    #[test]
+    fn two_alike_share_what_the_design_says() {
+        for (windings, share) in [(Joining::Series, 1.0), (Joining::Parallel, 0.5)] {
+            let answer = basis(&stick(windings)).unwrap();
+            let found = pair(&answer).unwrap();
+            let whole = answer.design.as_ref().unwrap().estimate.working_current.value.si();
+            for donor in [PairNumber::FirstCurrent, PairNumber::SecondCurrent] {
+                let part = of(&found, donor) / whole;
+                assert!((part / share - 1.0).abs() < 1e-6, "{windings:?} {donor:?}: {part}");
+            }
+            assert!(of(&found, PairNumber::Circulating).abs() < 1e-9);
+        }
+    }
+
+    /// The choice goes through a job file and back: the pair needs no other job.
     #[test]
     fn a_chosen_pair_is_kept_with_the_job() {
-        let mut file = demo_job();
-        let other = JobId("018f0000-0000-7000-8000-000000000001".parse().unwrap());
-        file.conditions.pair = Some(PairChoice {
-            other,
-            primaries: Joining::Parallel,
-            windings: Joining::Series,
-        });
+        let file = stick(Joining::Series);
         let read = JobFile::parse(&file.to_json()).unwrap();
-        assert_eq!(read.conditions.pair, file.conditions.pair);
-        let alone = basis(&read).unwrap();
-        assert_eq!(chosen(&read, &alone), None);
-        let joined = evaluate(&read).unwrap();
-        assert_eq!(joined.pair(), None);
-        let joined = joined.joined_with(|id| (id == other).then(demo_job));
-        let found = joined.pair().unwrap();
-        assert_eq!(found.windings.0, Joined::Series);
-        assert_eq!(found.numbers[0].kind.ending, Voltage::FILE_ENDING);
+        assert_eq!(read, file);
+        let answer = evaluate(&read).unwrap();
+        assert_eq!(answer.pair().unwrap().windings.0, Joined::Series);
+        assert_eq!(answer.second.as_ref().unwrap().name, "the other");
     }
 }

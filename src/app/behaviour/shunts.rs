@@ -4,7 +4,7 @@ use super::{OutputCurve, found_by_test};
 use crate::app::basis::{self, Basis};
 use crate::app::problem::usual_shunts;
 use crate::app::start;
-use crate::app::translate::steel;
+use crate::app::translate::{of_second_core, steel};
 use crate::job::JobFile;
 use crate::magnetics::circuit::performance::{Circuit, Prepared, Rebuild};
 use crate::magnetics::circuit::shunt_advice::{ShuntAdvice, Wanted, advise};
@@ -39,6 +39,8 @@ pub struct ShuntAnswer {
     pub without_numbers: Vec<Number>,
     /// The working current of the use.
     pub working: Current,
+    /// Whether an unlike second core is taken as like the first one here.
+    pub taken_alike: bool,
     /// What to do, at the best values.
     pub advice: ShuntAdvice,
     /// The figure that it turns on, with its range.
@@ -123,13 +125,11 @@ impl Fed<'_> {
         Prepared::new(rebuild).circuit(&self.winding, &self.layers)
     }
 
-    /// What the output does is the design's own circuit; the flux in the steel at the working current is
-    /// that of the shell circuit. `near`: the answer for inputs that differ a little.
-    fn answer(&self, rebuild: &Rebuild, near: Option<&ShellAnswer>) -> Option<ShellAnswer> {
+    /// The magnetic circuit of the shell core with the same winding.
+    fn shell(&self, rebuild: &Rebuild, circuit: &Circuit) -> ShellCircuit<'_> {
         let prepared = Prepared::new(rebuild);
-        let circuit = prepared.circuit(&self.winding, &self.layers);
         let exact = |ohms: Resistance| Measured::exact(ohms, Origin::Computed);
-        let shell = ShellCircuit {
+        ShellCircuit {
             core: rebuild.core,
             coils: prepared.coils(&circuit.coil),
             shunts: rebuild.shunts,
@@ -140,8 +140,15 @@ impl Fed<'_> {
             supply: rebuild.mains.voltage,
             frequency: Measured::exact(rebuild.mains.frequency, Origin::Label),
             steel: self.steel,
-        };
-        let at_work = shell.answer_near(self.working, near)?;
+        }
+    }
+
+    /// What the output does is the design's own circuit; the flux in the steel at the working current is
+    /// that of the shell circuit. `near`: the answer for inputs that differ a little.
+    fn answer(&self, rebuild: &Rebuild, near: Option<&ShellAnswer>) -> Option<ShellAnswer> {
+        let circuit = self.equivalent(rebuild);
+        let shell = self.shell(rebuild, &circuit);
+        let at_work = shell.answer_near(self.working * rebuild.winding_share(), near)?;
         Some(ShellAnswer {
             open_voltage: circuit.emf,
             leakage_reactance: circuit.reactance,
@@ -182,7 +189,7 @@ fn with_circuit<T>(
     if rebuild.placement == Placement::OverPrimary {
         return None;
     }
-    let steel = found_by_test(answer).map_or_else(|| steel(&file.conditions), |idle| idle.steel);
+    let steel = found_by_test(&answer.problem).map_or_else(|| steel(&file.conditions), |idle| idle.steel);
     let curve = steel.magnetisation().tabulated();
     let fed = Fed {
         winding: design.candidate.winding,
@@ -224,6 +231,7 @@ pub fn shunts(file: &JobFile, answer: &Basis) -> Option<ShuntAnswer> {
         let estimate = ShellEstimate::from_propagated(&with_spread);
         let (deciding, unsure) = deciding(&with_spread, &estimate, wanted, load);
         Some(ShuntAnswer {
+            taken_alike: of_second_core(file).is_some_and(|other| other.core != file.core),
             advice: advise(&with, &without, wanted, load),
             deciding,
             unsure,
@@ -298,21 +306,8 @@ mod tests {
         let answer = basis::basis(&file).unwrap();
         with_circuit(&file, &answer, |fed, both, _| {
             for rebuild in both {
-                let prepared = Prepared::new(rebuild);
                 let circuit = fed.equivalent(rebuild);
-                let exact = |ohms: Resistance| Measured::exact(ohms, Origin::Computed);
-                let shell = ShellCircuit {
-                    core: rebuild.core,
-                    coils: prepared.coils(&circuit.coil),
-                    shunts: rebuild.shunts,
-                    primary_turns: rebuild.primary.turns.value,
-                    winding_turns: Turns::from(fed.winding.turns),
-                    primary_resistance: exact(prepared.primary_resistance() + rebuild.supply_resistance.value),
-                    winding_resistance: exact(circuit.own_resistance),
-                    supply: rebuild.mains.voltage,
-                    frequency: Measured::exact(rebuild.mains.frequency, Origin::Label),
-                    steel: fed.steel,
-                };
+                let shell = fed.shell(rebuild, &circuit);
                 let exactly = shell.short_circuit().unwrap().current;
                 let ours = circuit.short_circuit();
                 assert!((ours / exactly - 1.0).abs() < 0.05, "{ours:?} for {exactly:?}");

@@ -4,7 +4,9 @@ mod plan;
 mod reading;
 mod stored;
 
-pub use plan::{NEW_WINDING, PRIMARY, lamp_for, plan, plan_of, primary_predictions};
+pub use plan::{
+    NEW_WINDING, PRIMARY, SECOND_PRIMARY, SECOND_WINDING, lamp_for, plan, plan_of, primary_predictions, winding_key,
+};
 pub use reading::{
     NoReading, ReadingForm, amount_like, amount_text, band_text, form_of, four_wire, permitted, permitted_text,
     reading_of, slip, wound_metal,

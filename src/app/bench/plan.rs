@@ -3,12 +3,13 @@
 use crate::app::basis::{Basis, Design};
 use crate::app::behaviour::heat;
 use crate::app::behaviour::inductor::{InductorAnswer, Warm, inductor};
-use crate::app::translate;
+use crate::app::translate::{self, of_second_core};
 use crate::bench::{self, Amount, Plan, Prediction, Stage};
-use crate::job::{self, JobFile, Joining};
+use crate::job::{self, JobFile};
 use crate::magnetics::idle::Idle;
 use crate::magnetics::idle::series_lamp::SeriesLamp;
 use crate::magnetics::inductor::{Inductor, Load};
+use crate::magnetics::pairs::Joined;
 use crate::quantity::{Current, Measured, Origin, Power, Quantity, Ratio, Resistance, Temperature, Voltage};
 use crate::rewind::goal::Goal;
 use crate::rewind::limits::Limit;
@@ -18,6 +19,22 @@ use crate::words::Message;
 pub const PRIMARY: u8 = 0;
 /// Winding 1 of a plan.
 pub const NEW_WINDING: u8 = 1;
+
+/// Winding 2 of a plan: the primary of the second core.
+pub const SECOND_PRIMARY: u8 = 2;
+/// Winding 3 of a plan: the new winding of the second core.
+pub const SECOND_WINDING: u8 = 3;
+
+/// The id of the name of a winding of a plan.
+#[must_use]
+pub const fn winding_key(of: u8) -> &'static str {
+    match of {
+        PRIMARY => "ui-primary",
+        SECOND_PRIMARY => "ui-second-primary",
+        SECOND_WINDING => "ui-second-winding",
+        _ => "ui-new-winding",
+    }
+}
 
 /// The lamp of the first mains test at the mains' voltage: the person's, else of 100 W (common
 /// practice, no source).
@@ -67,27 +84,12 @@ pub fn plan(file: &JobFile, answer: &Basis, design: &Design) -> Result<Plan, Mes
         return Err(Message::new("plan-winding-too-hot"));
     }
     let estimate = &design.estimate;
-    let [primary, primary_insulation] = primary_predictions(answer);
-    let mut predictions = vec![
-        primary,
-        primary_insulation,
-        insulation(NEW_WINDING, INSULATION_OF_WINDING),
-        band(
-            Stage::Continuity,
-            NEW_WINDING,
-            measured(estimate.cold_resistance),
-            Amount::Resistance,
-        ),
-        band(Stage::RatioPolarity, NEW_WINDING, ratio(answer, design), Amount::Ratio),
-        band(
-            Stage::MainsIdle,
-            PRIMARY,
-            answer.problem.rebuild.idle_current,
-            Amount::Current,
-        ),
-    ];
-    let lamp = lamp_current(file, answer).ok_or_else(|| Message::new("plan-no-idle-current"))?;
-    predictions.push(band(Stage::LampIdle, PRIMARY, lamp, Amount::Current));
+    let mut predictions = of_core(file, answer, design, [PRIMARY, NEW_WINDING])?;
+    if let (Some(other), Some(second)) = (of_second_core(file), answer.of_second())
+        && let Some(wound) = &second.design
+    {
+        predictions.extend(of_core(&other, &second, wound, [SECOND_PRIMARY, SECOND_WINDING])?);
+    }
     predictions.push(match answer.goal {
         // The leads are bolted together: nothing but winding and leads holds the current.
         Some(Goal::SpotWelder { .. }) => band(
@@ -103,19 +105,7 @@ pub fn plan(file: &JobFile, answer: &Basis, design: &Design) -> Result<Plan, Mes
             Amount::Voltage,
         ),
     });
-    predictions.extend(pair_phasing(file, answer));
-    if let Some([primary, winding]) = heat::rise_after_run(file, answer, design) {
-        predictions.push(band(Stage::TemperatureRise, PRIMARY, measured(primary), Amount::Rise));
-        // A bench meter cannot tell a few kelvins from a change of less.
-        if estimate.cold_resistance.value >= READABLE {
-            predictions.push(band(
-                Stage::TemperatureRise,
-                NEW_WINDING,
-                measured(winding),
-                Amount::Rise,
-            ));
-        }
-    }
+    predictions.extend(pair_phasing(answer));
     let load = match answer.goal {
         Some(Goal::StickWelder { .. }) => bench::Load::Electrode,
         Some(Goal::BatteryCharger { .. }) => bench::Load::Battery,
@@ -130,24 +120,73 @@ pub fn plan(file: &JobFile, answer: &Basis, design: &Design) -> Result<Plan, Mes
     Ok(plan.under(load))
 }
 
+/// What is tested of one core: its windings by themselves, its no-load current, its rise.
+fn of_core(
+    file: &JobFile,
+    answer: &Basis,
+    design: &Design,
+    [primary, winding]: [u8; 2],
+) -> Result<Vec<Prediction>, Message> {
+    let estimate = &design.estimate;
+    let [resistance, insulated] = primary_predictions(answer, primary);
+    let mut predictions = vec![
+        resistance,
+        band(
+            Stage::Continuity,
+            winding,
+            measured(estimate.cold_resistance),
+            Amount::Resistance,
+        ),
+        band(Stage::RatioPolarity, winding, ratio(answer, design), Amount::Ratio),
+        band(
+            Stage::MainsIdle,
+            primary,
+            answer.problem.rebuild.idle_current,
+            Amount::Current,
+        ),
+    ];
+    predictions.push(insulated);
+    predictions.push(insulation(winding, INSULATION_OF_WINDING));
+    let lamp = lamp_current(file, answer).ok_or_else(|| Message::new("plan-no-idle-current"))?;
+    predictions.push(band(Stage::LampIdle, primary, lamp, Amount::Current));
+    if let Some([primary_rise, winding_rise]) = heat::rise_after_run(file, answer, design) {
+        predictions.push(band(
+            Stage::TemperatureRise,
+            primary,
+            measured(primary_rise),
+            Amount::Rise,
+        ));
+        // A bench meter cannot tell a few kelvins from a change of less.
+        if estimate.cold_resistance.value >= READABLE {
+            predictions.push(band(
+                Stage::TemperatureRise,
+                winding,
+                measured(winding_rise),
+                Amount::Rise,
+            ));
+        }
+    }
+    Ok(predictions)
+}
+
 /// The least resistance whose change with temperature a bench meter reads: 0.1 Ω. Common
 /// practice, no source.
 const READABLE: Resistance = Resistance::from_si(0.1);
 
 /// What a voltmeter between the free ends of a pair's windings shows, over the sum of both: the sum
 /// for windings in series, the difference for windings in parallel, within a tenth of the sum
-/// ([`read_phasing`](crate::magnetics::circuit::pair_checks::read_phasing)).
-fn pair_phasing(file: &JobFile, answer: &Basis) -> Option<Prediction> {
-    let joined = file.conditions.pair?.windings;
+/// ([`read_phasing`](crate::magnetics::pairs::checks::read_phasing)).
+fn pair_phasing(answer: &Basis) -> Option<Prediction> {
+    let pair = answer.second.as_ref()?;
     let of_turns = |answer: &Basis| {
         let turns = f64::from(answer.design.as_ref()?.candidate.winding.turns);
         Some(turns / answer.problem.rebuild.primary.turns.value.si())
     };
     // Both are fed alike: their voltages go as their turns.
-    let (first, second) = (of_turns(answer)?, of_turns(&answer.beside.as_ref()?.1)?);
-    let value = match joined {
-        Joining::Series => 1.0,
-        Joining::Parallel => (first - second).abs() / (first + second),
+    let (first, second) = (of_turns(answer)?, of_turns(&answer.of_second()?)?);
+    let value = match pair.windings {
+        Joined::Series => 1.0,
+        Joined::Parallel => (first - second).abs() / (first + second),
     };
     let at = |si: f64| Amount::Ratio(Ratio::from_si(si));
     Some(Prediction {
@@ -275,17 +314,13 @@ fn band<Q: Quantity>(stage: Stage, of: u8, predicted: Measured<Q>, amount: impl 
     }
 }
 
-/// What meter and insulation tester should show of a primary: its resistance and its insulation.
+/// What meter and insulation tester should show of the primary that is winding `of` of a plan: its resistance and
+/// its insulation.
 #[must_use]
-pub fn primary_predictions(answer: &Basis) -> [Prediction; 2] {
+pub fn primary_predictions(answer: &Basis, of: u8) -> [Prediction; 2] {
     [
-        band(
-            Stage::Continuity,
-            PRIMARY,
-            primary_resistance(answer),
-            Amount::Resistance,
-        ),
-        insulation(PRIMARY, INSULATION_OF_PRIMARY),
+        band(Stage::Continuity, of, primary_resistance(answer), Amount::Resistance),
+        insulation(of, INSULATION_OF_PRIMARY),
     ]
 }
 

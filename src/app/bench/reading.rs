@@ -1,6 +1,6 @@
 //! Readings as they are typed, amounts and bands as they are shown.
 
-use super::PRIMARY;
+use super::{PRIMARY, SECOND_PRIMARY};
 use crate::app::basis::Basis;
 use crate::app::behaviour::heat::class_of;
 use crate::bench::{Amount, Prediction, Reading, Stage, WarmRun};
@@ -73,6 +73,8 @@ pub fn wound_metal(answer: &Basis, of: u8) -> Option<Metal> {
     match (&answer.design, &answer.goal) {
         (None, None) => Some(Metal::Copper),
         _ if of == PRIMARY => Some(answer.problem.rebuild.primary.metal),
+        // Both cores are wound with the same conductor.
+        _ if of == SECOND_PRIMARY => Some(answer.second.as_ref()?.problem.rebuild.primary.metal),
         (design, _) => Some(design.as_ref()?.candidate.winding.conductor.metal),
     }
 }

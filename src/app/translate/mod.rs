@@ -2,9 +2,11 @@
 //! Nothing is solved here.
 
 mod behind_diodes;
+mod second_core;
 mod words;
 
 pub use behind_diodes::{battery, charging_side, choke, connection, diode, has_centre_tap};
+pub use second_core::{joined, of_second_core, pair_of};
 pub use words::{metal_word, placement, placement_word, transformer_goal, wire_metal};
 
 use crate::job::{self, Conditions, InsulationClass, JobFile, PrimaryMetal, Reading};

@@ -2,8 +2,9 @@
 
 use super::entry::{Entry, find_field, read_entry};
 use super::{Workspace, WorkspaceError};
+use crate::app::reach::Step;
 use crate::app::start;
-use crate::job::{Choice, Conditions, Core, EarlierUse, Goal, Job, JobFile, JobId, Places, ShelfCore};
+use crate::job::{Choice, Conditions, Core, EarlierUse, Goal, Job, JobFile, JobId, PairChoice, Places, ShelfCore};
 use crate::magnetics::circuit::mains::Outlet;
 use crate::quantity::LengthUnit;
 use crate::store::{Op, StoredJob};
@@ -55,24 +56,7 @@ impl Workspace {
     /// [`WorkspaceError::Store`] where the job cannot be read or written.
     pub fn set_use(&mut self, id: JobId, word: &str) -> Result<(), WorkspaceError> {
         self.change(id, Op::Use, |file| {
-            if file.goal.word() == word {
-                return Ok(());
-            }
-            let left = EarlierUse {
-                goal: file.goal,
-                choice: file.choice.take(),
-            };
-            let earlier = &mut file.conditions.earlier_uses;
-            earlier.retain(|used| used.goal.word() != left.goal.word());
-            file.goal = start::goal_of(word);
-            if let Some(place) = earlier.iter().position(|used| used.goal.word() == word) {
-                let back = earlier.remove(place);
-                (file.goal, file.choice) = (back.goal, back.choice);
-            }
-            // Usual targets are there anyway.
-            if left.choice.is_some() || left.goal != start::goal_of(left.goal.word()) {
-                earlier.push(left);
-            }
+            to_use(file, word);
             Ok(())
         })
     }
@@ -111,6 +95,38 @@ impl Workspace {
     ) -> Result<(), WorkspaceError> {
         self.change(id, op, |file| {
             with(&mut file.conditions);
+            Ok(())
+        })
+    }
+
+    /// Changes a job as it takes to reach its target.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn take_steps(&mut self, id: JobId, steps: &[Step]) -> Result<(), WorkspaceError> {
+        let op = match steps {
+            [Step::Pair(_) | Step::OneCore] => Op::SecondCore,
+            [Step::Joined(_)] => Op::Windings,
+            _ => Op::Reach,
+        };
+        self.change(id, op, |file| {
+            for step in steps {
+                step.apply(file);
+            }
+            Ok(())
+        })
+    }
+
+    /// Puts a second core beside a job's own for a use, whose targets become `goal`.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn pair_up(&mut self, id: JobId, goal: Goal, pair: PairChoice) -> Result<(), WorkspaceError> {
+        self.change(id, Op::SecondCore, |file| {
+            to_use(file, goal.word());
+            file.goal = goal;
+            file.choice = None;
+            file.conditions.pair = Some(pair);
             Ok(())
         })
     }
@@ -203,5 +219,27 @@ impl Workspace {
             Ok(())
         })?;
         Ok(())
+    }
+}
+
+/// Puts a job to another use, with what it had of it before, else with its usual targets.
+fn to_use(file: &mut JobFile, word: &str) {
+    if file.goal.word() == word {
+        return;
+    }
+    let left = EarlierUse {
+        goal: file.goal,
+        choice: file.choice.take(),
+    };
+    let earlier = &mut file.conditions.earlier_uses;
+    earlier.retain(|used| used.goal.word() != left.goal.word());
+    file.goal = start::goal_of(word);
+    if let Some(place) = earlier.iter().position(|used| used.goal.word() == word) {
+        let back = earlier.remove(place);
+        (file.goal, file.choice) = (back.goal, back.choice);
+    }
+    // Usual targets are there anyway.
+    if left.choice.is_some() || left.goal != start::goal_of(left.goal.word()) {
+        earlier.push(left);
     }
 }

@@ -7,7 +7,7 @@ mod kept;
 use std::path::Path;
 
 pub(super) use entry::read_entry;
-pub use entry::{Entry, find_field, range_text, shown_number, unit_symbol};
+pub use entry::{Entry, find_field, probably_meant, range_text, shown_number, unit_symbol};
 
 use super::now::now;
 use super::start;
@@ -225,18 +225,7 @@ impl Workspace {
     /// # Errors
     /// [`StoreError::NotFound`].
     pub fn remove_job(&mut self, id: JobId) -> Result<(), WorkspaceError> {
-        let core = self.store.job(id)?.body.core;
-        let shared = self
-            .store
-            .job_summaries(u32::MAX, None)?
-            .into_iter()
-            .filter(|job| job.id != id)
-            .any(|other| self.store.job(other.id).is_ok_and(|record| record.body.core == core));
-        self.store.edit(Op::RemoveJob, |edit| {
-            edit.delete(id)?;
-            if shared { Ok(()) } else { edit.delete(core) }
-        })?;
-        Ok(())
+        self.remove_both(Op::RemoveJob, Some(id), None)
     }
 
     /// Takes the last operation back, and tells which it was.

@@ -2,9 +2,11 @@
 
 mod error;
 mod table;
+mod units;
 
 pub use error::FieldError;
 pub use table::ALL;
+pub use units::{typed_units, zero_of};
 
 use crate::quantity::Origin;
 
@@ -252,6 +254,7 @@ const fn usual_spread(origin: Origin, kind: UnitKind) -> Spread {
         (Origin::Typical, _) => Percent(20.0),
         (Origin::Calipers, UnitKind::Length) => Absolute(0.2),
         (Origin::Rule, UnitKind::Length) => Absolute(1.0),
+        (Origin::Tape, UnitKind::Length) => Absolute(2.0),
         (Origin::Photo, UnitKind::Length) => PercentOrAtLeast(2.0, 0.5),
         (Origin::Scale, UnitKind::Mass) => PercentOrAtLeast(1.0, 0.05),
         (Origin::Counted, UnitKind::Count) => Percent(2.0),

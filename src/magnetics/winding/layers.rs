@@ -346,6 +346,50 @@ mod tests {
         assert_eq!((layers.layers, layers.abreast, layers.stacked), (1, 2, 2));
     }
 
+    /// Every way of laying up to 40 turns of up to 12 wires in a room for up to 30 abreast, tried one by one:
+    /// a turn is a block of `rows` rows, its wires dealt out row by row, and each layer takes blocks until the
+    /// next one no longer fits. The layers found need no more rows in all than the best of these ways, hold
+    /// every wire, and are no wider than the room.
+    #[test]
+    fn no_other_way_of_laying_takes_fewer_rows() {
+        let conductor = Catalogue::standard().find("mm2-4-flexible", Metal::Copper).unwrap();
+        for room in [1, 2, 3, 5, 6, 8, 13, 21, 30] {
+            for parallel in 1..=12 {
+                for turns in [1, 2, 3, 5, 7, 11, 14, 23, 40] {
+                    let winding = Winding {
+                        conductor,
+                        turns,
+                        parallel,
+                    };
+                    let mut best: Option<u32> = None;
+                    for rows in 1..=parallel {
+                        let mut lengths = vec![0; rows as usize];
+                        (0..parallel).for_each(|wire| lengths[(wire % rows) as usize] += 1);
+                        let wide = lengths.into_iter().max().unwrap();
+                        if wide > room {
+                            continue;
+                        }
+                        let (mut layers, mut taken) = (1, 0);
+                        for _ in 0..turns {
+                            if taken + wide > room {
+                                (layers, taken) = (layers + 1, 0);
+                            }
+                            taken += wide;
+                        }
+                        let in_all = layers * rows;
+                        best = Some(best.map_or(in_all, |best| best.min(in_all)));
+                    }
+                    let found = Layers::with_room(&winding, room).unwrap();
+                    let what = format!("{turns} turns of {parallel} in {room}: {found:?}");
+                    assert_eq!(Some(found.layers * found.stacked), best, "{what}");
+                    assert!(found.abreast * found.stacked >= parallel, "{what}");
+                    assert!(found.abreast * found.turns_per_layer <= room, "{what}");
+                    assert!(found.turns_per_layer * found.layers >= turns, "{what}");
+                }
+            }
+        }
+    }
+
     #[test]
     fn bundles_lie_in_rows() {
         let conductor = Catalogue::standard().find("mm2-16-flexible", Metal::Copper).unwrap();

@@ -14,8 +14,10 @@ pub mod picture;
 mod position;
 pub(crate) mod profile;
 pub(crate) mod quality;
+mod small;
 
 pub use gray::Gray;
 pub use picture::{Photo, PictureError, WORKING_SIDE};
 pub use position::without_position;
 pub use quality::{Flaw, Quality};
+pub use small::small_picture;

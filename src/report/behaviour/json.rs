@@ -8,12 +8,13 @@ use super::shunts::advice_word;
 use crate::app::behaviour;
 use crate::app::evaluation::Evaluation;
 use crate::magnetics::circuit::protection::DeviceKind;
+use crate::magnetics::pairs::Joined;
 
 /// Everything a job's core does, as JSON: `{ "value", "plus_minus", "widened_by" }` under keys that
 /// end with their unit, in SI; null where there is no answer.
 #[must_use]
 pub fn json_of(evaluation: &Evaluation) -> Value {
-    let pair = evaluation.pair().zip(evaluation.file().conditions.pair);
+    let pair = evaluation.pair().zip(evaluation.second.as_ref());
     json!({
         "idle": evaluation.idle().map(|a| json!({
             "results": json_of_numbers(&a.numbers),
@@ -90,10 +91,10 @@ pub fn json_of(evaluation: &Evaluation) -> Value {
             }),
             Err(trouble) => json!({ "trouble": trouble.word() }),
         }),
-        "pair": pair.map(|(a, choice)| json!({
-            "with": evaluation.beside.as_ref().map(|other| &other.0),
-            "primaries": choice.primaries.word(),
-            "windings": choice.windings.word(),
+        "pair": pair.map(|(a, second)| json!({
+            "with": &second.name,
+            "windings": match second.windings { Joined::Series => "series", Joined::Parallel => "parallel" },
+            "turns_on_second_core": second.design.as_ref().map(|design| design.candidate.winding.turns),
             "results": json_of_numbers(&a.numbers),
             "checks": a.checks.iter().map(check_word).collect::<Vec<_>>(),
         })),

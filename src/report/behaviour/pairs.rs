@@ -2,7 +2,7 @@
 
 use super::super::draw::phasing;
 use super::{TopicView, three};
-use crate::app::behaviour::pairs::PairingAnswer;
+use crate::app::behaviour::pairs::{PHASING_SUPPLY, PairingAnswer};
 use crate::magnetics::pairs::Joined;
 use crate::magnetics::pairs::checks::{PairCheck, Which, joint, joint_open};
 use crate::text::{Arg, Texts};
@@ -56,7 +56,12 @@ pub fn pairs(answer: &PairingAnswer, names: [&str; 2], texts: &Texts) -> TopicVi
     for check in &answer.checks {
         let which = |donor: &Which| names[usize::from(*donor == Which::Second)].to_owned();
         let (key, a, b, c) = match check {
-            PairCheck::TestPhasing => ("ui-pair-test", String::new(), String::new(), String::new()),
+            PairCheck::TestPhasing => (
+                "ui-pair-test",
+                volts(answer.phasing[0]),
+                volts(answer.phasing[1]),
+                volts(PHASING_SUPPLY),
+            ),
             PairCheck::FuseEach => ("ui-pair-fuse", String::new(), String::new(), String::new()),
             PairCheck::Circulates { current } => ("ui-pair-circulates", amps(*current), String::new(), String::new()),
             PairCheck::UnevenShare { share } => (

@@ -113,7 +113,7 @@ pub fn core_isometric(core: &EiCore, unit: LengthUnit, texts: &Texts) -> String 
     svg.finish()
 }
 
-/// The bare core alone, to scale, on a sheet of [`PICTURE`]: the picture of a core that has no photo.
+/// The bare core alone, to scale, on a sheet of one size: the picture of a core that has no photo.
 #[must_use]
 pub fn core_picture(core: &EiCore, texts: &Texts) -> String {
     let shape = Shape::of(core);

@@ -4,6 +4,7 @@
 //! `assets/drawing.css`.
 
 mod bar;
+mod core_form;
 mod curve;
 mod icon;
 mod isometric;
@@ -17,6 +18,7 @@ mod trace;
 mod wiring;
 
 pub use bar::{Bar, bar};
+pub use core_form::{LengthLook, core_form, jaws};
 pub use curve::{CurvePlot, voltage_plot};
 pub use icon::{Icon, icon};
 pub use isometric::{core_isometric, core_picture};

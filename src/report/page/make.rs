@@ -4,14 +4,14 @@ use std::fmt::Write;
 
 use super::work::{millimetres, work};
 use super::{Page, coil, material_table};
-use crate::app::basis::{Design, layer_schedule, placement_key};
+use crate::app::basis::{Design, SecondCore, layer_schedule, placement_key};
 use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
-use crate::app::bench::{band_text, primary_predictions};
+use crate::app::bench::{PRIMARY, band_text, primary_predictions};
 use crate::app::listing::winding_title;
 use crate::app::materials::{cut_length, is_strip};
 use crate::app::translate::has_centre_tap;
-use crate::job::Joining;
 use crate::magnetics::circuit::performance::{PerformanceNumber, Prepared};
+use crate::magnetics::pairs::Joined;
 use crate::magnetics::winding::Placement;
 use crate::quantity::{Length, Measured, Temperature, format_significant, format_with_spread};
 use crate::report::draw::{core_isometric, core_section, escape};
@@ -108,7 +108,10 @@ fn core(html: &mut String, page: &Page<'_>, inductor: Option<&Result<InductorAns
     };
     let _ = write!(html, "<h2>{}</h2><p>{lengths} {stays}</p>", page.say("page-core"));
     html.push_str("<div class=\"drawings\">");
-    html.push_str(&core_isometric(core, page.unit, &page.texts));
+    // Of two cores both sections stand there.
+    if page.answer.second.is_none() {
+        html.push_str(&core_isometric(core, page.unit, &page.texts));
+    }
     if let Some(Ok(found)) = inductor {
         html.push_str(&coil::section(page, found));
     } else {
@@ -116,7 +119,27 @@ fn core(html: &mut String, page: &Page<'_>, inductor: Option<&Result<InductorAns
         let wound = wound.map(|design| (&design.candidate.winding, &design.candidate.layers));
         html.push_str(&core_section(rebuild, wound, page.unit, &page.texts));
     }
+    if let Some(second) = &page.answer.second {
+        let wound = second.design.as_ref();
+        let wound = wound.map(|design| (&design.candidate.winding, &design.candidate.layers));
+        html.push_str(&core_section(&second.problem.rebuild, wound, page.unit, &page.texts));
+    }
     html.push_str("</div>");
+    if let Some(second) = &page.answer.second {
+        let _ = write!(html, "<p>{}</p>", second_core(page, second));
+    }
+}
+
+/// What the second core takes: the same winding, or its own turns.
+fn second_core(page: &Page<'_>, second: &SecondCore) -> String {
+    let of = |design: &Option<Design>| design.as_ref().map(|design| design.candidate.winding.turns);
+    match (of(&page.answer.design), of(&second.design)) {
+        (Some(turns), Some(other)) if turns != other => {
+            let args = [("name", second.name.as_str()), ("turns", &other.to_string())];
+            page.say_with("page-second-core-turns", &args)
+        }
+        _ => page.say_with("page-second-core", &[("name", &second.name)]),
+    }
 }
 
 fn winding(html: &mut String, page: &Page<'_>, design: &Design) {
@@ -217,8 +240,8 @@ fn detail(page: &Page<'_>, design: &Design, step: WindStep) -> Option<String> {
             None => "page-work-primary-back-if-off",
         }),
         WindStep::ProvePrimary => {
-            let [ohms, insulation] =
-                primary_predictions(page.answer).map(|prediction| escape(&band_text(&prediction, &page.texts)));
+            let [ohms, insulation] = primary_predictions(page.answer, PRIMARY)
+                .map(|prediction| escape(&band_text(&prediction, &page.texts)));
             page.say_with("page-work-prove", &[("ohms", &ohms), ("insulation", &insulation)])
         }
         WindStep::ShuntsBack => page.say("page-work-shunts"),
@@ -248,15 +271,15 @@ fn detail(page: &Page<'_>, design: &Design, step: WindStep) -> Option<String> {
         WindStep::Ground if page.answer.core_opened() == Some(false) => page.say(close_step(page)),
         WindStep::Fix => page.say("page-work-fix"),
         WindStep::JoinPair => {
-            let pair = page.file.conditions.pair?;
-            let joined = |joining| {
-                page.say(if joining == Joining::Series {
+            let pair = page.answer.second.as_ref()?;
+            let joined = |joined| {
+                page.say(if joined == Joined::Series {
                     "ui-series"
                 } else {
                     "ui-parallel"
                 })
             };
-            let (primaries, windings) = (joined(pair.primaries), joined(pair.windings));
+            let (primaries, windings) = (joined(Joined::Parallel), joined(pair.windings));
             page.say_with("page-work-pair", &[("primaries", &primaries), ("windings", &windings)])
         }
         WindStep::Enclose => page.say("page-work-wire"),

@@ -54,7 +54,7 @@ fn behaves(html: &mut String, page: &Page<'_>) {
     }
     let found = page.answer;
     let texts = &page.texts;
-    let other = page.answer.beside.as_ref().map_or("", |other| other.0.as_str());
+    let other = page.answer.second.as_ref().map_or("", |other| other.name.as_str());
     let view: [(&str, Option<TopicView>); 6] = [
         ("ui-panel-heat", found.heat().map(|a| view::heat(a, texts))),
         ("ui-panel-idle", found.idle().map(|a| view::idle(a, texts))),

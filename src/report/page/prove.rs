@@ -5,7 +5,7 @@ use std::fmt::Write;
 use super::Page;
 use super::drawings::{voltage_drawing, wiring};
 use crate::app::basis::Design;
-use crate::app::bench::{PRIMARY, Tests, amount_like, band_text, plan_of};
+use crate::app::bench::{PRIMARY, SECOND_PRIMARY, SECOND_WINDING, Tests, amount_like, band_text, plan_of};
 use crate::bench::{Line, Status};
 use crate::magnetics::circuit::performance::PerformanceNumber;
 use crate::report::behaviour as told;
@@ -40,8 +40,8 @@ pub(super) fn sheet(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
     outlet(html, page, design);
     html.push_str("</div><div>");
     heat(html, page);
-    // A pair has its own curve, and needs the room.
-    if page.answer.beside.is_none() {
+    // A pair needs the room.
+    if page.answer.second.is_none() {
         html.push_str(&voltage_drawing(design, page.answer, &page.texts));
     }
     html.push_str("</div></div>");
@@ -99,7 +99,7 @@ fn pair(html: &mut String, page: &Page<'_>) {
     let Some(pairing) = page.answer.pair() else {
         return;
     };
-    let other = page.answer.beside.as_ref().map_or("", |other| other.0.as_str());
+    let other = page.answer.second.as_ref().map_or("", |other| other.name.as_str());
     let told = told::pairs(pairing, [&page.file.name, other], &page.texts);
     let _ = write!(
         html,
@@ -114,6 +114,9 @@ fn pair(html: &mut String, page: &Page<'_>) {
     }
     html.push_str("</ul></div>");
 }
+
+/// The most tests whose boxes have their full height.
+const MOST_AT_EASE: usize = 12;
 
 /// Every test with its band, and what was read or a box for it.
 pub(super) fn bands(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
@@ -143,16 +146,19 @@ pub(super) fn bands(html: &mut String, page: &Page<'_>, tests: Option<&Tests>) {
     if tests.is_some_and(|tests| tests.outdated) {
         let _ = write!(html, "<p class=\"danger\">{}</p>", page.say("page-tests-old"));
     }
-    html.push_str("<table class=\"tests\"><thead><tr>");
+    // The tests of two cores leave less room for each.
+    let many = if lines.len() > MOST_AT_EASE { " many" } else { "" };
+    let _ = write!(html, "<table class=\"tests{many}\"><thead><tr>");
     for key in ["page-test", "page-expected", "page-read"] {
         let _ = write!(html, "<th>{}</th>", page.say(key));
     }
     html.push_str("</tr></thead><tbody>");
     for line in lines {
-        let of = if line.prediction.of == PRIMARY {
-            "page-on-primary"
-        } else {
-            "page-on-winding"
+        let of = match line.prediction.of {
+            PRIMARY => "page-on-primary",
+            SECOND_PRIMARY => "page-on-second-primary",
+            SECOND_WINDING => "page-on-second-winding",
+            _ => "page-on-winding",
         };
         let read = line.outcome.map_or_else(String::new, |outcome| {
             let read = amount_like(outcome.amount, line.prediction.value, &page.texts);

@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use serde_json::{Value, json};
 
 use super::Column;
+use crate::job::put_at;
 use crate::merge::{FieldShape, FieldSpec, Kind};
 
 /// The path of a field in its record.
@@ -51,30 +52,18 @@ pub(in crate::store) fn json_of(kind: Kind, fields: &BTreeMap<String, Value>) ->
     for field in held(kind) {
         let path = path_of(field);
         if field.key.ends_with('.') {
-            put(&mut record, path.split('.'), json!({}));
+            put_at(&mut record, path.split('.'), json!({}));
             let parts = fields.range(field.key.to_owned()..);
             for (key, value) in parts.take_while(|(key, _)| key.starts_with(field.key)) {
-                put(
+                put_at(
                     &mut record,
                     path.split('.').chain([&key[field.key.len()..]]),
                     value.clone(),
                 );
             }
         } else if let Some(value) = fields.get(field.key).filter(|value| !value.is_null()) {
-            put(&mut record, path.split('.'), value.clone());
+            put_at(&mut record, path.split('.'), value.clone());
         }
     }
     record
-}
-
-fn put<'k>(record: &mut Value, keys: impl Iterator<Item = &'k str>, value: Value) {
-    let mut place = record;
-    for key in keys {
-        if !place.is_object() {
-            *place = json!({});
-        }
-        let Value::Object(object) = place else { return };
-        place = object.entry(key).or_insert(Value::Null);
-    }
-    *place = value;
 }

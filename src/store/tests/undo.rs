@@ -16,7 +16,7 @@ fn operate(store: &mut Store, what: u8, pick: usize, value: f64) {
     let core = cores.get(pick % cores.len().max(1));
     let donor = donors.get(pick % donors.len().max(1));
     let wire = stock.get(pick % stock.len().max(1));
-    let reading = Reading::new(20.0 + 10.0 * value, value, Origin::ALL[pick % 10]);
+    let reading = Reading::new(20.0 + 10.0 * value, value, Origin::ALL[pick % Origin::ALL.len()]);
     let text = format!("it's {value} \"{pick}\"\n–");
     let result = store.edit(Op::ALL[usize::from(what)], |edit| {
         match (what, job, core, donor, wire) {

@@ -96,9 +96,8 @@ impl Step {
         }
         let names = self.values.iter().map(|(name, _)| name.as_str());
         let values = self.values.iter().map(|(_, value)| value);
-        let key = [Some(&self.row)].into_iter().flatten();
         let kind = self.kind.map(Sql::Integer);
-        let key = key.chain(kind.as_ref());
+        let key = std::iter::once(&self.row).chain(kind.as_ref());
         let this_row = if self.kind.is_some() {
             "id = ? AND kind = ?"
         } else {

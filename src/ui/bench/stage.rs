@@ -6,7 +6,7 @@ use super::super::controls::{NumberField, TermsIn};
 use super::super::guided::{Actions, BehindGates, Caution, Hazards};
 use super::super::words::{drawn, say, say_part, told};
 use super::reading::ReadingEntry;
-use crate::app::bench::{PRIMARY, amount_like, band_text, permitted_text, wound_metal};
+use crate::app::bench::{amount_like, band_text, permitted_text, winding_key, wound_metal};
 use crate::bench::{Act, Bench, Prediction, SEAM_WELDING, Stage, Status};
 use crate::report::stage_drawing;
 
@@ -64,7 +64,7 @@ pub fn StageView(bench: Bench, here: Stage, onact: EventHandler<Act>) -> Element
 
 /// The name of a winding of a plan.
 pub fn winding_name(of: u8) -> String {
-    say(if of == PRIMARY { "ui-primary" } else { "ui-new-winding" })
+    say(winding_key(of))
 }
 
 /// One reading: its band, what was read, and where it lies outside the causes.

@@ -8,7 +8,7 @@ use super::super::state::{AppState, Screen};
 use super::super::words::{say, say_with};
 use super::{amps, because, drawn, verdict};
 use crate::app::compare::{ForUse, OnShelf, Row, advised, alike, alone, ranked};
-use crate::job::Goal;
+use crate::job::{Goal, Joining};
 use crate::text::Arg;
 
 /// The most jobs that are looked at.
@@ -49,12 +49,12 @@ pub(super) fn Cores(goal: Goal) -> Element {
             progress { max: "{count}", value: "{done}" }
         },
         Some(None) => rsx! { p { {say("ui-compare-no-answer")} } },
-        Some(Some(found)) => rsx! { Rows { found: found.clone(), cores } },
+        Some(Some(found)) => rsx! { Rows { found: found.clone(), cores, goal } },
     }
 }
 
 #[component]
-fn Rows(found: ForUse, cores: Vec<OnShelf>) -> Element {
+fn Rows(found: ForUse, cores: Vec<OnShelf>, goal: Goal) -> Element {
     let mut app = use_context::<Signal<AppState>>();
     let name = |row: &Row| {
         let of = |place: usize| cores.get(place).map_or_else(String::new, |core| core.file.name.clone());
@@ -62,10 +62,11 @@ fn Rows(found: ForUse, cores: Vec<OnShelf>) -> Element {
             (one, None) => of(one),
             (one, Some(other)) => {
                 let (one, other) = (of(one), of(other));
-                say_with(
-                    "ui-compare-pair",
-                    &[("one", Arg::Text(&one)), ("other", Arg::Text(&other))],
-                )
+                let key = match row.windings {
+                    Some(Joining::Parallel) => "ui-compare-pair",
+                    _ => "ui-compare-pair-series",
+                };
+                say_with(key, &[("one", Arg::Text(&one)), ("other", Arg::Text(&other))])
             }
         }
     };
@@ -99,7 +100,12 @@ fn Rows(found: ForUse, cores: Vec<OnShelf>) -> Element {
                         class: if Some(row) == best { "winding-card chosen" } else { "winding-card" },
                         onclick: {
                             let job = cores.get(row.cores.0).map(|core| core.job);
-                            move |_| if let Some(job) = job { app.write().open_job(job, Screen::Rewind) }
+                            let pair = row.pair(&cores);
+                            move |_| match (job, pair.clone()) {
+                                (Some(job), Some(pair)) => app.write().open_pair(job, goal, pair),
+                                (Some(job), None) => app.write().open_job(job, Screen::Rewind),
+                                (None, _) => {}
+                            }
                         },
                         strong { {name(row)} }
                         match &row.offer {

@@ -3,7 +3,9 @@
 mod choices;
 mod draft;
 mod file_pick;
+mod fold;
 mod hold;
+mod meant;
 mod number;
 mod numbers;
 mod photo_field;
@@ -13,7 +15,9 @@ mod unreadable;
 
 pub use choices::{Choices, Switch};
 pub use file_pick::{FilePick, Picked};
+pub use fold::Fold;
 pub use hold::HoldButton;
+pub use meant::Meant;
 pub use number::NumberField;
 pub use numbers::Numbers;
 pub use photo_field::{KeptPhotos, PhotoField, PhotosOf};

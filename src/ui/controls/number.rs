@@ -16,7 +16,13 @@ use crate::text::{Arg, Term};
 const fn is_tool(origin: Origin) -> bool {
     matches!(
         origin,
-        Origin::Calipers | Origin::Rule | Origin::Meter | Origin::Scale | Origin::Counted | Origin::Label
+        Origin::Calipers
+            | Origin::Rule
+            | Origin::Tape
+            | Origin::Meter
+            | Origin::Scale
+            | Origin::Counted
+            | Origin::Label
     )
 }
 
@@ -96,6 +102,8 @@ pub fn NumberField(path: String) -> Element {
         }
     };
     let mut leave_value = enter_value.clone();
+    let mut use_meant = enter_value.clone();
+    let refused = value_draft.read().kept(&held).map(str::to_owned);
     let mut leave_spread = enter_spread.clone();
     let shown_value = value_draft.read().kept(&held).unwrap_or(&held.value).to_owned();
     let shown_spread = spread_draft.read().kept(&held).unwrap_or(&held.plus_minus).to_owned();
@@ -145,7 +153,7 @@ pub fn NumberField(path: String) -> Element {
                         aria_label: say_with("ui-origin-of", &[("field", Arg::Text(&label))]),
                         onchange: move |event| choose_origin(Origin::from_word(&event.value())),
                         for origin in Origin::ALL {
-                            option { value: origin.word(), selected: held.origin.unwrap_or(field.origin) == origin, "{origin.word()}" }
+                            option { value: origin.word(), selected: held.origin.unwrap_or(field.origin) == origin, {say(&format!("origin-{}", origin.word()))} }
                         }
                     }
                 }
@@ -156,6 +164,9 @@ pub fn NumberField(path: String) -> Element {
             }
             for message in messages {
                 p { class: "refused", role: "alert", "{message}." }
+            }
+            if let Some(text) = refused {
+                super::Meant { path: path.clone(), text, unit, onuse: move |text: String| use_meant(text) }
             }
         }
     }

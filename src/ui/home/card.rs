@@ -75,10 +75,14 @@ fn Where(way: CardWay) -> Element {
     }
 }
 
-/// Its core to scale, or an oven.
+/// The person's own photo; else the core to scale, or an oven.
 #[component]
 fn Picture(card: Card) -> Element {
     let app = use_context::<Signal<AppState>>();
+    let own = card.photo.and_then(|photo| app.read().picture_of_card(photo));
+    if let Some(address) = own {
+        return rsx! { span { class: "card-picture", img { src: "{address}", alt: "" } } };
+    }
     let svg = {
         let app = app.read();
         match card.job {

@@ -30,7 +30,7 @@ pub fn Home() -> Element {
     rsx! {
         Differ {}
         for why in unread { Unreadable { why: Some(why) } }
-        if cards.len() >= SEARCH_FROM || more || searching {
+        if cards.len() >= SEARCH_FROM || more || searching || app.read().looks_for_cards() {
             Search {}
         }
         if cards.is_empty() && searching {
@@ -51,7 +51,7 @@ pub fn Home() -> Element {
     }
 }
 
-/// Evaluates the jobs behind the cards one after the other, beside the screen.
+/// Evaluates the jobs behind the cards and reduces their photos, one after the other, beside the screen.
 fn use_evaluations(mut app: Signal<AppState>) {
     let pending = use_memo(move || app.read().pending_card());
     let _evaluation = use_resource(move || async move {
@@ -62,6 +62,21 @@ fn use_evaluations(mut app: Signal<AppState>) {
             None => None,
         };
         app.write().complete_card(job, answer);
+    });
+    // One photo at a time: a large one takes much memory while it is reduced.
+    let photo = use_memo(move || {
+        app.read()
+            .pending_picture()
+            .filter(|_| app.read().pending_card().is_none())
+    });
+    let _picture = use_resource(move || async move {
+        let Some(photo) = photo() else { return };
+        let reduce = app.peek().reduction_of(photo);
+        let file = match reduce {
+            Some(reduce) => run_in_background(reduce).await.flatten(),
+            None => None,
+        };
+        app.write().keep_picture(photo, file);
     });
 }
 

@@ -1,49 +1,60 @@
 //! Measure: the core, its primary, the turns by test, and the outlet.
 
+mod on_drawing;
 mod photo;
 mod primary;
 mod result;
+mod sheet;
 mod test_turn;
 
 use dioxus::prelude::*;
 
-use super::controls::{NumberField, Switch, Terms};
+use super::controls::{Fold, NumberField, Switch, Terms};
 use super::state::{AppState, Screen};
-use super::words::{drawn, say};
+use super::words::{say, say_with};
+use crate::app::core_lengths::CoreLength;
+use crate::app::workspace::outlet_of;
 use crate::magnetics::circuit::mains::OUTLETS;
-use crate::report::draw::core_section;
 use crate::store::Op;
-use crate::text::Term;
+use crate::text::{Arg, Term};
+
+/// The lengths on the drawing, in the order of the list.
+const LENGTHS: [&str; 8] = [
+    "core.tongue_mm",
+    "core.stack_mm",
+    "core.window_width_mm",
+    "core.window_height_mm",
+    "core.outer_limb_mm",
+    "core.yoke_mm",
+    "core.primary.height_mm",
+    "core.primary.build_mm",
+];
 
 /// The screen.
 #[component]
 pub fn Measure() -> Element {
     let mut app = use_context::<Signal<AppState>>();
-    let drawing = {
-        let app = app.read();
-        match app.answer() {
-            Some(Ok(answer)) => drawn(|texts| core_section(&answer.problem.rebuild, None, app.unit(), texts)),
-            _ => String::new(),
-        }
-    };
+    let mut open = use_signal(|| None::<CoreLength>);
     rsx! {
         div { class: "columns measure",
             div { class: "look",
-                figure { dangerous_inner_html: "{drawing}" }
+                on_drawing::OnDrawing { open }
                 result::Result {}
             }
             div { class: "form",
+                match open() {
+                    Some(length) => rsx! {
+                        sheet::EntrySheet { key: "{length.path()}", length, onclose: move |()| open.set(None) }
+                    },
+                    None => rsx! { p { class: "hint beside", {say("ui-measure-beside")} } },
+                }
                 photo::FromPhoto {}
                 section {
-                    h2 { {say("ui-core")} }
-                    for path in ["core.tongue_mm", "core.stack_mm", "core.window_width_mm", "core.window_height_mm"] {
-                        NumberField { key: "{path}", path }
+                    Fold { word: "lengths", title: say("ui-measure-list"),
+                        for path in LENGTHS { NumberField { key: "{path}", path } }
                     }
-                    details {
-                        summary { {say("ui-measure-more")} }
-                        for path in ["core.outer_limb_mm", "core.yoke_mm", "core.mass_kg", "core.stacking_factor"] {
-                            NumberField { key: "{path}", path }
-                        }
+                    Fold { word: "mass", title: say("ui-measure-mass"),
+                        for path in ["core.mass_kg", "core.stacking_factor"] { NumberField { key: "{path}", path } }
                     }
                     Shunts {}
                 }
@@ -80,28 +91,28 @@ fn Shunts() -> Element {
 #[component]
 fn OutletForm() -> Element {
     let mut app = use_context::<Signal<AppState>>();
-    let plug = app
-        .read()
-        .file()
-        .map(|file| file.mains.circuit.plug.clone())
-        .unwrap_or_default();
+    let Some(plug) = app.read().file().map(|file| file.mains.circuit.plug.clone()) else {
+        return rsx! {};
+    };
+    let title = say_with("ui-outlet-of", &[("outlet", Arg::Text(outlet_of(&plug).label))]);
     rsx! {
         section {
-            h2 { {say("ui-outlet")} }
-            div { class: "field",
-                label { r#for: "outlet", {say("ui-outlet-plug")} }
-                select {
-                    id: "outlet",
-                    class: "long",
-                    onchange: move |event| app.write().set_outlet(crate::app::workspace::outlet_of(&event.value())),
-                    for row in OUTLETS {
-                        option { value: row.word, selected: plug == row.word, "{row.label}" }
+            Fold { word: "outlet", title,
+                div { class: "field",
+                    label { r#for: "outlet", {say("ui-outlet-plug")} }
+                    select {
+                        id: "outlet",
+                        class: "long",
+                        onchange: move |event| app.write().set_outlet(outlet_of(&event.value())),
+                        for row in OUTLETS {
+                            option { value: row.word, selected: plug == row.word, "{row.label}" }
+                        }
                     }
+                    p { class: "hint", {say("ui-outlet-help")} }
                 }
-                p { class: "hint", {say("ui-outlet-help")} }
-            }
-            for path in ["mains.volts", "mains.hertz", "mains.circuit.breaker_a"] {
-                NumberField { key: "{path}", path }
+                for path in ["mains.volts", "mains.hertz", "mains.circuit.breaker_a"] {
+                    NumberField { key: "{path}", path }
+                }
             }
         }
     }

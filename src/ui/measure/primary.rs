@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::super::controls::{Choices, NumberField, TestGroup};
+use super::super::controls::{Choices, Fold, NumberField, TestGroup};
 use super::super::state::AppState;
 use super::super::words::say;
 use super::test_turn::TestTurnForm;
@@ -52,15 +52,11 @@ pub fn PrimaryForm() -> Element {
                     };
                 }),
             }
-            for path in ["core.primary.height_mm", "core.primary.build_mm", "core.primary.wire_diameter_mm"] {
-                NumberField { key: "{path}", path }
-            }
-            for path in ["core.primary.rated_volts", "core.primary.rated_hertz"] {
-                NumberField { key: "{path}", path }
-            }
-            details {
-                summary { {say("ui-resistance-no-load")} }
-                for path in ["core.primary.resistance_ohm", "core.primary.resistance_at_c", "core.primary.idle_current_a"] {
+            Fold { word: "primary", title: say("ui-primary-more"),
+                for path in [
+                    "core.primary.wire_diameter_mm", "core.primary.rated_volts", "core.primary.rated_hertz",
+                    "core.primary.resistance_ohm", "core.primary.resistance_at_c", "core.primary.idle_current_a",
+                ] {
                     NumberField { key: "{path}", path }
                 }
             }

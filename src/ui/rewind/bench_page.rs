@@ -24,6 +24,9 @@ pub fn BenchPage() -> Element {
     rsx! {
         div { class: "row",
             button { class: "main", onclick: move |_| { let place = app.write().save_page(); share::share_files(place.into_iter().collect()); }, {say("ui-page-save")} }
+            if !cfg!(feature = "mobile") {
+                button { class: "second", onclick: move |_| super::super::keys::print_page(), {say("ui-key-print")} }
+            }
             button { class: "second", onclick: move |_| { let place = app.write().save_drawings(); keep(place); }, {say("ui-save-drawings")} }
             button { class: "second", onclick: move |_| { let place = app.write().save_tables(); keep(place); }, {say("ui-save-tables")} }
         }

@@ -2,7 +2,7 @@
 
 use dioxus::prelude::*;
 
-use super::super::controls::{Choices, NumberField, Numbers, Switch, Unreadable, or_why};
+use super::super::controls::{Choices, Fold, NumberField, Numbers, Switch, Unreadable, or_why};
 use super::super::state::{AppState, Screen};
 use super::super::words::{drawn, say, say_with, told};
 use crate::app::basis::as_choice;
@@ -36,6 +36,8 @@ struct View {
     title: String,
     chosen: bool,
     section: String,
+    /// Of two cores: the name and the section of the second.
+    second: Option<(String, String)>,
     curve: String,
     broken: Vec<&'static str>,
     dangers: Vec<&'static str>,
@@ -77,6 +79,12 @@ fn view(app: &AppState) -> Option<View> {
             let wound = (&design.candidate.winding, &design.candidate.layers);
             core_section(&answer.problem.rebuild, Some(wound), app.unit(), texts)
         }),
+        second: answer.second.as_ref().map(|second| {
+            let wound = second.design.as_ref();
+            let wound = wound.map(|design| (&design.candidate.winding, &design.candidate.layers));
+            let section = drawn(|texts| core_section(&second.problem.rebuild, wound, app.unit(), texts));
+            (second.name.clone(), section)
+        }),
         curve: drawn(|texts| voltage_drawing(design, answer, texts)),
         broken: design
             .candidate
@@ -108,25 +116,35 @@ pub fn DesignView() -> Element {
     let Some(view) = view else { return rsx! {} };
     rsx! {
         section { class: "design",
-            h2 { "{view.title}" }
-            StateLine {}
+            h2 { {say("ui-design")} }
             p { class: "hint", if view.chosen { {say("ui-design-chosen")} } else { {say("ui-design-best")} } }
             for key in &view.broken { p { class: "stop", role: "alert", {say_with("page-stop", &[("limit", Arg::Text(&say(key)))])} } }
             for key in &view.dangers { p { class: "caution", {say(key)} } }
             TurnsStepper {}
-            figure { dangerous_inner_html: "{view.section}" }
+            match &view.second {
+                None => rsx! { figure { dangerous_inner_html: "{view.section}" } },
+                Some((name, section)) => rsx! {
+                    figure {
+                        figcaption { {say("ui-pair-on-first")} }
+                        div { dangerous_inner_html: "{view.section}" }
+                    }
+                    figure {
+                        figcaption { {say_with("ui-pair-on-second", &[("name", Arg::Text(name))])} }
+                        div { dangerous_inner_html: "{section}" }
+                    }
+                },
+            }
             p { class: "hint", {say(view.form)} }
             if view.many { p { class: "hint", {say("form-many")} } }
-            Numbers { rows: view.first.clone() }
-            figure { dangerous_inner_html: "{view.curve}" }
-            p { class: "hint", {say("ui-design-curve")} }
             match view.outlet {
                 Some(outlet) => rsx! { p { {say_with("page-outlet", &[("outlet", Arg::Text(outlet))])} } },
                 None => rsx! { p { class: "caution", {say("page-no-outlet")} } },
             }
             for key in &view.notes { p { class: "hint", {say(key)} } }
-            details {
-                summary { {say("ui-design-numbers")} }
+            Fold { word: "winding-numbers", title: say("ui-design-numbers"),
+                Numbers { rows: view.first.clone() }
+                figure { dangerous_inner_html: "{view.curve}" }
+                p { class: "hint", {say("ui-design-curve")} }
                 Numbers { rows: view.rest.clone() }
             }
             if view.chosen { Pins { pinned: view.pinned } }
@@ -143,7 +161,7 @@ pub fn DesignView() -> Element {
 
 /// The one state of the design: it fits, fits with an extra part, or breaks a limit.
 #[component]
-fn StateLine() -> Element {
+pub fn StateLine() -> Element {
     let app = use_context::<Signal<AppState>>();
     let state = match app.read().answer() {
         Some(Ok(answer)) => guarded(|| answer.design_state()).ok().flatten(),

@@ -3,8 +3,10 @@
 
 use dioxus::prelude::*;
 
+use super::super::controls::Fold;
 use super::super::state::AppState;
 use super::super::words::{say, say_with};
+use super::reach::WhatItTakes;
 use crate::app::listing::{Against, Listing, Row, listing};
 use crate::rewind::handwork::Group;
 use crate::text::Arg;
@@ -77,15 +79,21 @@ pub fn Ranked() -> Element {
             } else if first.is_none() {
                 p { class: "caution", {say("ui-nearest-none")} }
             }
+            if found.rows.is_empty() { WhatItTakes {} }
             if let Some(row) = first {
                 h3 { {say("ui-recommended")} }
                 if let Some(why) = found.why { p { class: "hint", {say(why.key())} } }
                 div { class: "ranked", Card { row } }
             }
             for (group, rows) in groups {
-                h3 { {say(heading(group))} }
-                ul { class: "ranked",
-                    for row in rows { li { key: "{row.index}", Card { row } } }
+                // The person's own wire stands open; the others are long lists.
+                if group != Group::Own {
+                    Fold { word: if group == Group::Common { "shop-windings" } else { "other-windings" }, title: format!("{} ({})", say(heading(group)), rows.len()),
+                        Cards { rows }
+                    }
+                } else {
+                    h3 { {say(heading(group))} }
+                    Cards { rows }
                 }
             }
             details {
@@ -100,7 +108,17 @@ pub fn Ranked() -> Element {
     }
 }
 
-/// One winding of the list: a tap chooses it.
+/// Windings one below the other.
+#[component]
+fn Cards(rows: Vec<Row>) -> Element {
+    rsx! {
+        ul { class: "ranked",
+            for row in rows { li { key: "{row.index}", Card { row } } }
+        }
+    }
+}
+
+/// One winding of the list: a tap chooses it, and shows all that is known of it.
 #[component]
 fn Card(row: Row) -> Element {
     let mut app = use_context::<Signal<AppState>>();
@@ -137,12 +155,12 @@ fn Card(row: Row) -> Element {
             onclick: choose,
             strong { "{row.title}" }
             span { class: "facts", "{facts}" }
-            if let Some(margin) = &row.margin {
+            if let (true, Some(margin)) = (row.chosen, &row.margin) {
                 span { class: "facts",
                     if margin == "0" { {say("ui-winding-at-limit")} } else { {say_with("ui-winding-margin", &[("margin", Arg::Text(margin))])} }
                 }
             }
-            span { class: "facts", "{room}" }
+            if row.chosen { span { class: "facts", "{room}" } }
             if let Some(metres) = &row.own_metres {
                 span { class: "facts", {say_with("ui-own-metres", &[("metres", Arg::Text(metres))])} }
             }

@@ -1,6 +1,7 @@
 //! What is asked before it is done.
 
 use super::{AppState, Screen};
+use crate::app::reach::Step;
 use crate::job::{Choice, DonorId};
 use crate::magnetics::circuit::mains::Outlet;
 use crate::teardown::Phase;
@@ -12,6 +13,8 @@ pub enum Asked {
     Use(String),
     /// Another winding, likewise; none for the best one found.
     Winding(Option<Choice>),
+    /// Changes that reach the target, likewise.
+    Steps(Vec<Step>),
     /// The outlet of a job with this donor's core.
     Outlet(DonorId),
     /// Name and outlet of a job with a bare core.
@@ -49,11 +52,21 @@ impl AppState {
         }
     }
 
+    /// Changes the job as it takes to reach its target; asks first where tests would count no more.
+    pub fn choose_steps(&mut self, steps: Vec<Step>) {
+        if self.tests_count() {
+            self.asked = Some(Asked::Steps(steps));
+        } else {
+            self.take_steps(&steps);
+        }
+    }
+
     /// Does what was asked about; starts the job where that was the outlet.
     pub fn answer_yes(&mut self) {
         match self.asked.take() {
             Some(Asked::Use(word)) => self.set_use(&word),
             Some(Asked::Winding(choice)) => self.choose(choice),
+            Some(Asked::Steps(steps)) => self.take_steps(&steps),
             Some(Asked::Outlet(donor)) => {
                 let outlet = self.outlet_of_donor(donor);
                 self.start_job_with(donor, outlet);

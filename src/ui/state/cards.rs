@@ -1,11 +1,20 @@
 //! The cards of Home: one for each oven or core, each with its picture and its next step.
 
+use std::collections::BTreeMap;
+
+use base64::Engine;
+use base64::prelude::BASE64_STANDARD;
+
 use super::{AppState, Screen, Trouble, Unread, evaluated};
-use crate::app::cards::{Card, Way};
+use crate::app::cards::{Card, CardPhoto, Way};
 use crate::app::evaluation::Evaluation;
 use crate::app::next_step::Next;
 use crate::job::{DonorId, JobFile, JobId};
+use crate::photo::small_picture;
 use crate::store::{JobSummary, Op};
+
+/// The longer side of a card's photo, in pixels: twice what it has on the screen.
+const PICTURE_SIDE: usize = 192;
 
 /// Where an oven or a core is on the way.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,6 +37,8 @@ pub(super) struct CardList {
     unread: Vec<Unread>,
     /// The evaluations behind the cards, each of the job file beside it.
     evaluated: Vec<(JobId, JobFile, Evaluation)>,
+    /// Photos in the size of a card, as addresses; none for one that cannot be decoded.
+    pictures: BTreeMap<CardPhoto, Option<String>>,
 }
 
 impl AppState {
@@ -56,6 +67,33 @@ impl AppState {
                 .find(|(id, ..)| *id == job)
                 .map(|(.., answer)| answer),
         }
+    }
+
+    /// A card's photo in its size, as an address; none before it is made, and where it cannot be.
+    #[must_use]
+    pub fn picture_of_card(&self, photo: CardPhoto) -> Option<String> {
+        self.cards.pictures.get(&photo).cloned().flatten()
+    }
+
+    /// The first photo of a card that is not reduced yet.
+    #[must_use]
+    pub fn pending_picture(&self) -> Option<CardPhoto> {
+        let cards = self.cards.cores.iter().chain(&self.cards.ovens);
+        let mut photos = cards.filter_map(|(card, _)| card.photo);
+        photos.find(|photo| !self.cards.pictures.contains_key(photo))
+    }
+
+    /// What reduces a card's photo, to be called beside the screen; none where it cannot be read.
+    #[must_use]
+    pub fn reduction_of(&self, photo: CardPhoto) -> Option<impl FnOnce() -> Option<Vec<u8>> + Send + 'static> {
+        let bytes = self.query(|data| data.card_photo_bytes(photo)).ok()?;
+        Some(move || small_picture(&bytes, PICTURE_SIDE))
+    }
+
+    /// Keeps a reduced photo, a PNG file; none where it could not be made.
+    pub fn keep_picture(&mut self, photo: CardPhoto, file: Option<Vec<u8>>) {
+        let address = file.map(|file| format!("data:image/png;base64,{}", BASE64_STANDARD.encode(file)));
+        self.cards.pictures.insert(photo, address);
     }
 
     /// Makes the cards of the jobs listed, and of the ovens without one.

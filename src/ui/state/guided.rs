@@ -17,7 +17,7 @@ use crate::procedure::{Event, Run};
 use crate::safety::Moment;
 use crate::store::{Op, Photo, Setting};
 use crate::teardown::{self, Teardown, TeardownProcedure};
-use crate::wind::{Phase, WindPlan, WindStep};
+use crate::wind::WindPlan;
 use crate::words::Message;
 
 /// Whose run of a procedure is shown, among what is in hand.
@@ -56,12 +56,10 @@ impl InHand for Plan {
 /// The other core of a pair.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct OtherCore {
-    /// Its job.
-    pub id: JobId,
-    /// The job's name.
+    /// What it is called.
     pub name: String,
-    /// Whether it is wound, closed and fixed.
-    pub is_wound: bool,
+    /// The turns that it takes.
+    pub turns: u32,
 }
 
 /// The id of the text that says what must be confirmed before a use is tested.
@@ -357,16 +355,13 @@ impl AppState {
         }
     }
 
-    /// The other core of the pair in hand: its job, and whether it is wound, closed and fixed.
+    /// The second core of the design in hand.
     #[must_use]
     pub fn other_of_pair(&self) -> Option<OtherCore> {
-        let id = self.file()?.conditions.pair?.other;
-        let (workspace, now) = (self.workspace.open()?, now());
-        let run = workspace.run::<WindPlan>(id).ok().flatten();
+        let second = self.answer()?.ok()?.second.as_ref()?;
         Some(OtherCore {
-            id,
-            name: workspace.job(id).ok()?.name,
-            is_wound: run.is_some_and(|run| run.phase() != Phase::Working || run.step(now) > WindStep::Fix),
+            name: second.name.clone(),
+            turns: second.design.as_ref()?.candidate.winding.turns,
         })
     }
 

@@ -3,8 +3,9 @@
 use super::super::words::explain;
 use super::{AppState, Open, Screen, Trouble, Unread};
 use crate::app::design_state::Reactor;
+use crate::app::reach::Step;
 use crate::app::workspace::{Entry, Workspace, WorkspaceError};
-use crate::job::{Conditions, Core, Goal, JobId};
+use crate::job::{Conditions, Core, Goal, JobId, PairChoice};
 use crate::magnetics::circuit::mains::Outlet;
 use crate::store::{Op, Setting};
 
@@ -117,6 +118,21 @@ impl AppState {
     /// Changes how it is run.
     pub fn set_conditions(&mut self, op: Op, with: impl FnOnce(&mut Conditions)) {
         self.change(|workspace, id| workspace.set_conditions(id, op, with));
+    }
+
+    /// Changes the job as it takes to reach its target.
+    pub fn take_steps(&mut self, steps: &[Step]) {
+        self.change(|workspace, id| workspace.take_steps(id, steps));
+    }
+
+    /// Opens a job at Rewind with a second core beside its own.
+    pub fn open_pair(&mut self, job: JobId, goal: Goal, pair: PairChoice) {
+        if self
+            .with_workspace(|workspace| workspace.pair_up(job, goal, pair))
+            .is_some()
+        {
+            self.open_job(job, Screen::Rewind);
+        }
     }
 
     /// Whether a panel stands open.

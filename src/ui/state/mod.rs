@@ -68,6 +68,10 @@ pub struct AppState {
     cards: CardList,
     /// The words that the listed jobs are to have; empty for all jobs.
     wanted: String,
+    /// Whether the search was asked for, however few cards there are.
+    looking: bool,
+    /// Whether the list of the keys is open.
+    keys: bool,
     evaluate: Evaluate,
     asked: Option<Asked>,
     /// A job that could not be opened.
@@ -103,6 +107,8 @@ impl AppState {
             listed: Ok(JobList::default()),
             cards: CardList::default(),
             wanted: String::new(),
+            looking: false,
+            keys: false,
             evaluate,
             asked: None,
             troubled: None,
@@ -226,10 +232,38 @@ impl AppState {
     /// Whether a stage can be opened: an oven's needs one in hand, a job's a job.
     #[must_use]
     pub fn has_stage(&self, station: Station) -> bool {
-        match station {
-            Station::SizeUp | Station::Teardown => self.donor.is_some(),
-            Station::Measure | Station::Rewind | Station::Wind | Station::Bench => self.has_job(),
+        self.can_open(screen_of(station))
+    }
+
+    /// The same of the screen of a stage.
+    #[must_use]
+    pub fn can_open(&self, stage: Screen) -> bool {
+        match stage {
+            Screen::SizeUp => self.donor.is_some(),
+            stage => self.can_show(stage),
         }
+    }
+
+    /// Whether the list of the keys is open.
+    #[must_use]
+    pub fn shows_keys(&self) -> bool {
+        self.keys
+    }
+
+    /// Opens the list of the keys, or closes it.
+    pub fn show_keys(&mut self, open: bool) {
+        self.keys = open;
+    }
+
+    /// Whether Home offers its search, however few cards there are.
+    #[must_use]
+    pub fn looks_for_cards(&self) -> bool {
+        self.looking
+    }
+
+    /// Makes Home offer its search.
+    pub fn look_for_cards(&mut self) {
+        self.looking = true;
     }
 
     /// Shows a screen that the person was on before, if what it shows is still there.
@@ -375,17 +409,15 @@ impl Drop for AppState {
 }
 
 impl AppState {
-    /// Evaluates a job, joined with the other one of its pair and what the teardown of its core found.
+    /// Evaluates a job with what the teardown of its core found.
     fn evaluated(&self, job: JobId, file: &JobFile) -> Result<Evaluation, Trouble> {
         self.joined(job, evaluated(self.evaluate, file)?)
     }
 
-    /// Joins an evaluation with the other job of its pair and what the teardown of its core found.
+    /// Joins an evaluation with what the teardown of its core found.
     fn joined(&self, job: JobId, evaluation: Evaluation) -> Result<Evaluation, Trouble> {
-        let other = |id| self.workspace.open()?.job(id).ok();
         let findings = self.workspace.open().and_then(|workspace| workspace.core_findings(job));
-        guarded(|| evaluation.joined_with(other).from_teardown(findings))
-            .map_err(|fault| Trouble::Fault(fault.to_string()))
+        guarded(|| evaluation.from_teardown(findings)).map_err(|fault| Trouble::Fault(fault.to_string()))
     }
 }
 

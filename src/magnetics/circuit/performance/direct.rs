@@ -38,6 +38,25 @@ impl DirectSide {
         }
     }
 
+    /// The circuit with the reactance that its shunts leave it at the mean current that flows.
+    pub(super) fn held(&self, circuit: &Circuit, frequency: Frequency, reactor: Resistance) -> Circuit {
+        let mean = |held: &Circuit| {
+            self.on(held, frequency, reactor)
+                .means()
+                .map_or(Current::ZERO, |m| m.current)
+        };
+        match circuit.shunts {
+            Some(_) => circuit.held_at(circuit.consistent(mean)),
+            None => *circuit,
+        }
+    }
+
+    /// What flows with `reactor` ahead of the diodes; nothing where the rectifier has no answer.
+    pub(super) fn flowing(&self, circuit: &Circuit, frequency: Frequency, reactor: Resistance) -> MeanAnswer {
+        let held = self.held(circuit, frequency, reactor);
+        self.on(&held, frequency, reactor).means().unwrap_or(NOTHING)
+    }
+
     /// Resistance ahead of the diodes, seen from the winding or from one half of it.
     pub(super) fn source_resistance(&self, circuit: &Circuit) -> Resistance {
         let share = self.connection.share_of_turns();
@@ -132,7 +151,7 @@ impl DirectSide {
 }
 
 /// Nothing flows.
-pub(super) const NOTHING: MeanAnswer = MeanAnswer {
+const NOTHING: MeanAnswer = MeanAnswer {
     voltage: Voltage::ZERO,
     current: Current::ZERO,
     winding_current: Current::ZERO,

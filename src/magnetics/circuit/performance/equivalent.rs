@@ -6,7 +6,7 @@ use crate::magnetics::numeric::bracket::Bracket;
 use crate::magnetics::winding::Coil;
 use crate::quantity::{Current, Ratio, Resistance, Voltage};
 
-/// The equivalent circuit seen from the new winding.
+/// The equivalent circuit seen from the new winding; of two cores, from where their windings are joined.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Circuit {
     /// Open-circuit voltage.
@@ -17,11 +17,11 @@ pub struct Circuit {
     pub reactance: Resistance,
     /// What shunts have in it.
     pub shunts: Option<ShuntReactance>,
-    /// The new winding's own resistance to alternating current.
+    /// One new winding's own resistance to alternating current.
     pub own_resistance: Resistance,
     /// Alternating over direct-current resistance.
     pub ac_factor: Ratio,
-    /// New turns over primary turns.
+    /// New turns over primary turns; of two windings in series, those of both.
     pub ratio: f64,
     /// The coil.
     pub coil: Coil,
@@ -38,6 +38,16 @@ pub struct ShuntReactance {
 }
 
 impl ShuntReactance {
+    /// Of two cores: each winding carries `share` of the part's current, and the part has `of_both` times the
+    /// reactance of one.
+    pub(super) fn of_pair(self, share: f64, of_both: f64) -> Self {
+        Self {
+            turns: self.turns * share,
+            per_permeance: self.per_permeance * of_both,
+            ..self
+        }
+    }
+
     pub(super) fn at(&self, current: Current) -> Resistance {
         let ampere_turns = std::f64::consts::SQRT_2 * self.turns * current.si();
         Resistance::from_si(self.per_permeance * self.law.permeance(ampere_turns))
@@ -63,8 +73,9 @@ impl Circuit {
         }
     }
 
-    /// The current of which `solve` gives so much at the reactance that it has there.
-    fn consistent(&self, solve: impl Fn(&Self) -> Current) -> Current {
+    /// The current of which `solve`, which falls with the reactance, gives so much at the reactance that it
+    /// has there.
+    pub(super) fn consistent(&self, solve: impl Fn(&Self) -> Current) -> Current {
         if self.shunts.is_none() {
             return solve(self);
         }

@@ -28,6 +28,8 @@ impl LoadLine {
 pub struct Demand {
     /// The load on alternating current; behind diodes it only tells about where the winding's volts lie.
     pub load: LoadLine,
+    /// How far the load's slope may be off, as a part of it; zero for a load that was chosen.
+    pub slope_within: Ratio,
     /// Diodes and what they feed, where the load is on direct current.
     pub direct: Option<DirectSide>,
     /// The current wanted of the load; the mean one behind diodes.

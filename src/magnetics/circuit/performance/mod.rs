@@ -21,6 +21,7 @@ use crate::magnetics::circuit::shunts::Shunts;
 use crate::magnetics::core::EiCore;
 use crate::magnetics::core::induction;
 use crate::magnetics::heat::duty::current_at_duty;
+use crate::magnetics::pairs::Joined;
 use crate::magnetics::rectifier::{MeanAnswer, RectifierAnswer, RectifierEstimate};
 use crate::magnetics::winding::primary::Primary;
 use crate::magnetics::winding::{Coil, Insulation, Layers, Placement, Space, Winding, ac_factor};
@@ -58,6 +59,35 @@ pub struct Rebuild {
     pub leakage_factor: Measured<Ratio>,
     /// Factor on the catalogue's resistance; see [`typical_wire_factor`].
     pub wire_factor: Measured<Ratio>,
+    /// How the new winding is joined with that of a second core like this one, both primaries side by side
+    /// on the same mains; `None` for a core that works alone.
+    pub together: Option<Joined>,
+}
+
+impl Rebuild {
+    /// How many cores the mains feed.
+    #[must_use]
+    pub const fn cores(&self) -> f64 {
+        if self.together.is_some() { 2.0 } else { 1.0 }
+    }
+
+    /// The voltage of the part over that of one winding: two in series add.
+    #[must_use]
+    pub const fn voltage_factor(&self) -> f64 {
+        match self.together {
+            Some(Joined::Series) => 2.0,
+            Some(Joined::Parallel) | None => 1.0,
+        }
+    }
+
+    /// The current of one winding over that of the part: two in parallel share it.
+    #[must_use]
+    pub const fn winding_share(&self) -> f64 {
+        match self.together {
+            Some(Joined::Parallel) => 0.5,
+            Some(Joined::Series) | None => 1.0,
+        }
+    }
 }
 
 /// How far a wire may be off its table: 1 ± 0.03. Common practice, no source.
@@ -193,10 +223,10 @@ impl<'a> Prepared<'a> {
         }
     }
 
-    /// Voltage of `turns` turns without load.
+    /// Voltage of the part without load, with `turns` turns on each core.
     #[must_use]
     pub fn open_circuit(&self, turns: u32) -> Voltage {
-        self.volts_per_turn * Turns::from(turns)
+        self.volts_per_turn * Turns::from(turns) * self.rebuild.voltage_factor()
     }
 
     /// How far a winding reaches from its inside.
@@ -239,13 +269,17 @@ impl<'a> Prepared<'a> {
         let ac_factor = ac_factor(winding, layers, rebuild.mains.frequency, hot);
         let own = coil.resistance(winding, &self.space, hot) * (ac_factor.si() * rebuild.wire_factor.value.si());
         let ratio = f64::from(winding.turns) / rebuild.primary.turns.value.si();
-        let carried = (self.primary_resistance + rebuild.supply_resistance.value) * (ratio * ratio);
+        // Of two cores: impedances add in series and are halved in parallel; the mains loop carries the
+        // current of both.
+        let of_both = rebuild.voltage_factor() * rebuild.winding_share();
+        let own_and_primary = own + self.primary_resistance * (ratio * ratio);
         let (reactance, shunts) = self.leakage(winding, &coil);
+        let ratio = ratio * rebuild.voltage_factor();
         Circuit {
             emf: self.open_circuit(winding.turns),
-            resistance: own + carried,
-            reactance,
-            shunts,
+            resistance: own_and_primary * of_both + rebuild.supply_resistance.value * (ratio * ratio),
+            reactance: reactance * of_both,
+            shunts: shunts.map(|shunts| shunts.of_pair(rebuild.winding_share(), of_both)),
             own_resistance: own,
             ac_factor,
             ratio,
@@ -293,14 +327,13 @@ impl<'a> Prepared<'a> {
     fn flow(&self, circuit: &Circuit, demand: &Demand) -> Flow {
         if let Some(side) = demand.direct {
             let frequency = self.rebuild.mains.frequency;
-            let circuit = &circuit.held_at(demand.current);
-            let means = |reactor: Resistance| side.on(circuit, frequency, reactor).means().unwrap_or(direct::NOTHING);
+            let means = |reactor: Resistance| side.flowing(circuit, frequency, reactor);
             let (reactor, flows) = match demand.reactor {
                 Some(there) => (there.value, means(there.value)),
                 None => {
                     let natural = means(Resistance::ZERO);
                     if demand.ballasted && natural.current > demand.current * MUCH_MORE {
-                        let reactor = side.holding(circuit, frequency, demand.current);
+                        let reactor = side.holding(&circuit.held_at(demand.current), frequency, demand.current);
                         (reactor, means(reactor))
                     } else {
                         (Resistance::ZERO, natural)
@@ -345,13 +378,17 @@ impl<'a> Prepared<'a> {
             primary: primary_current,
             ..
         } = *flow;
-        let mains_current = with_idle(primary_current, flow.power_factor, rebuild.idle_current.value);
+        let cores = rebuild.cores();
+        let idle = rebuild.idle_current.value * cores;
+        let mains_current = with_idle(primary_current, flow.power_factor, idle);
         let coil = &circuit.coil;
-        let winding_loss = flow.winding.heating(circuit.own_resistance);
-        let primary_loss = mains_current.heating(self.primary_resistance);
+        let winding_current = flow.winding * rebuild.winding_share();
+        let winding_loss = winding_current.heating(circuit.own_resistance);
+        let own_mains_current = mains_current / cores;
+        let primary_loss = own_mains_current.heating(self.primary_resistance);
         let density = |amps: Current, area: crate::quantity::Area| CurrentDensity::from_si(amps.si() / area.si());
-        let winding_density = density(flow.winding, coil.section);
-        let primary_density = density(mains_current, rebuild.primary.wire_area());
+        let winding_density = density(winding_current, coil.section);
+        let primary_density = density(own_mains_current, rebuild.primary.wire_area());
         let steady = current_at_duty(Current::from_si(1.0), demand.duty, Ratio::from_si(1.0)).si();
         let mains_power = rebuild.mains.voltage.value * mains_current;
         let cold = coil.resistance(winding, &self.space, Temperature::from_si(20.0)) * rebuild.wire_factor.value.si();
@@ -360,7 +397,7 @@ impl<'a> Prepared<'a> {
             flux_density: self.flux_density,
             open_circuit: circuit.emf,
             working_current: current,
-            winding_current: flow.winding,
+            winding_current,
             working_voltage: volts,
             regulation: Ratio::from_si(1.0 - flow.volts_at_winding / circuit.emf),
             short_circuit: circuit.short_circuit(),
@@ -377,7 +414,7 @@ impl<'a> Prepared<'a> {
             primary_density,
             winding_steady_density: winding_density * steady,
             primary_steady_density: primary_density * steady,
-            primary_current,
+            primary_current: primary_current / cores,
             mains_current,
             mains_steady_current: mains_current * steady,
             mains_power,
@@ -464,14 +501,8 @@ pub fn answer(
     winding: &Winding,
     demand: &Demand,
 ) -> Option<(PerformanceEstimate, Propagated<{ Performance::COUNT }>)> {
-    let (part, layers) = UnderLoad::of(rebuild, winding, demand)?;
-    let propagated = first_order(&part, |moved| {
-        Some(
-            Prepared::new(&moved.rebuild)
-                .perform(winding, &layers, &moved.demand)
-                .to_si(),
-        )
-    })?;
+    let part = UnderLoad::of(rebuild, winding, demand)?;
+    let propagated = first_order(&part, |moved| Some(moved.perform().to_si()))?;
     Some((PerformanceEstimate::from_propagated(&propagated), propagated))
 }
 
@@ -483,43 +514,53 @@ pub fn behind_diodes(
     winding: &Winding,
     demand: &Demand,
 ) -> Option<(RectifierEstimate, Propagated<{ RectifierAnswer::COUNT }>)> {
-    let (part, layers) = UnderLoad::of(rebuild, winding, demand)?;
+    let part = UnderLoad::of(rebuild, winding, demand)?;
     let propagated = first_order(&part, |moved| {
-        let circuit = Prepared::new(&moved.rebuild).circuit(winding, &layers);
-        let circuit = circuit.held_at(moved.demand.current);
+        let circuit = Prepared::new(&moved.rebuild).circuit(winding, &moved.layers);
         let reactor = moved.demand.reactor.map_or(Resistance::ZERO, |reactor| reactor.value);
-        let rectifier = moved
-            .demand
-            .direct?
-            .on(&circuit, moved.rebuild.mains.frequency, reactor);
-        Some(rectifier.steady().ok()?.to_si())
+        let (side, frequency) = (moved.demand.direct?, moved.rebuild.mains.frequency);
+        let circuit = side.held(&circuit, frequency, reactor);
+        Some(side.on(&circuit, frequency, reactor).steady().ok()?.to_si())
     })?;
     Some((RectifierEstimate::from_propagated(&propagated), propagated))
 }
 
 /// A part and its load. Turns, layers and the choice of a reactor are decided at the best values and held.
 #[derive(Debug, Clone, Copy)]
-struct UnderLoad {
+pub struct UnderLoad {
     rebuild: Rebuild,
     demand: Demand,
+    winding: Winding,
+    layers: Layers,
 }
 
 impl UnderLoad {
-    /// `None` where the winding cannot be layered at all.
-    fn of(rebuild: &Rebuild, winding: &Winding, demand: &Demand) -> Option<(Self, Layers)> {
+    /// A winding on a core under a load. `None` where the winding cannot be layered at all.
+    #[must_use]
+    pub fn of(rebuild: &Rebuild, winding: &Winding, demand: &Demand) -> Option<Self> {
         let prepared = Prepared::new(rebuild);
         let layers = Layers::of(winding, &prepared.space)?;
-        let part = Self {
+        Some(Self {
             rebuild: *rebuild,
             demand: demand.with_its_reactor(&prepared.perform(winding, &layers, demand)),
-        };
-        Some((part, layers))
+            winding: *winding,
+            layers,
+        })
+    }
+
+    /// What it does.
+    #[must_use]
+    pub fn perform(&self) -> Performance {
+        Prepared::new(&self.rebuild).perform(&self.winding, &self.layers, &self.demand)
     }
 }
 
 impl UncertainInputs for UnderLoad {
     fn visit(&mut self, visitor: &mut Visitor<'_>) {
         self.rebuild.visit(visitor);
+        let mut load = Measured::new(Ratio::from_si(1.0), self.demand.slope_within, Origin::Typical);
+        load.visit(Input::WorkResistance, visitor);
+        self.demand.load.slope = self.demand.load.slope * load.value.si();
         if let Some(side) = &mut self.demand.direct {
             side.visit(visitor);
         }

@@ -2,16 +2,16 @@
 
 mod inductor;
 mod inputs;
-mod pairs;
 
 pub use inductor::InductorView;
 
 use dioxus::prelude::*;
 
-use super::super::controls::{Numbers, Terms};
+use super::super::controls::{Fold, Numbers, Terms};
 use super::super::state::AppState;
 use super::super::words::{say, told};
 use crate::app::guard::guarded;
+use crate::app::translate::pair_of;
 use crate::job::{Goal, JobFile};
 use crate::report;
 use crate::report::behaviour::TopicView;
@@ -88,6 +88,7 @@ impl Topic {
     fn applies(self, file: &JobFile) -> bool {
         match self {
             Topic::Direct => !matches!(file.goal, Goal::SpotWelder { .. }),
+            Topic::Pairs => pair_of(file).is_some(),
             _ => true,
         }
     }
@@ -115,20 +116,10 @@ pub fn Behaviour() -> Element {
 
 #[component]
 fn Panel(topic: Topic) -> Element {
-    let mut app = use_context::<Signal<AppState>>();
-    let open = app.read().panel_open(topic.word());
     rsx! {
-        div { class: "panel",
-            button {
-                class: "fold wide", aria_expanded: "{open}",
-                onclick: move |_| app.write().toggle_panel(topic.word()),
-                span { aria_hidden: "true", if open { "▾ " } else { "▸ " } }
-                {say(topic.title())}
-            }
-            if open {
-                Terms { words: topic.words().to_vec() }
-                if topic == Topic::Pairs { pairs::Pairs {} } else { Open { topic } }
-            }
+        Fold { word: topic.word(), title: say(topic.title()),
+            Terms { words: topic.words().to_vec() }
+            Open { topic }
         }
     }
 }
@@ -144,7 +135,10 @@ fn answer_of(app: &AppState, topic: Topic) -> Option<TopicView> {
                 Topic::Shunts => report::behaviour::shunts(answer.shunts()?, texts),
                 Topic::Heat => report::behaviour::heat(answer.heat()?, texts),
                 Topic::Direct => report::behaviour::direct_current(answer.direct_current()?, texts),
-                Topic::Pairs => return None,
+                Topic::Pairs => {
+                    let second = answer.second.as_ref()?;
+                    report::behaviour::pairs(answer.pair()?, [&answer.file().name, &second.name], texts)
+                }
             })
         })
     });

@@ -9,7 +9,7 @@ use super::camera::Space;
 use super::layout::{clutter, free_place};
 use super::objects::{Core, Inside, Object, Outline, Part};
 use super::paint::{Bench, Paint};
-use super::plan::{Plan, StatedReference, camera, photographed, stated_reference};
+use super::plan::{Plan, StatedReference, camera, photographed, stand, stated_reference};
 use super::random::Random;
 
 /// Positions sampled along an edge of the face.
@@ -58,17 +58,7 @@ impl Plan {
         if (reference.light / behind).ln().abs() < 1.5_f64.ln() {
             return None;
         }
-        if lies.low > 0.0 && lies.low < height {
-            let light = random.between(0.1, 0.5);
-            objects.push(Object {
-                outline: lies.outline.within(1.5),
-                low: 0.0,
-                high: lies.low,
-                paint: Paint::Plain(light),
-                flank: 0.7 * light,
-                ..lies.clone()
-            });
-        }
+        objects.extend(stand(random, &lies, height));
         let own = objects.len();
         objects.push(lies);
         if random.chance(0.12) {

@@ -216,17 +216,7 @@ impl Plan {
         if (stated_reference.light / behind).ln().abs() < 1.5_f64.ln() {
             return None;
         }
-        if lies.low > 0.0 && lies.low < height {
-            let light = random.between(0.1, 0.5);
-            objects.push(Object {
-                outline: lies.outline.within(1.5),
-                low: 0.0,
-                high: lies.low,
-                paint: Paint::Plain(light),
-                flank: 0.7 * light,
-                ..lies.clone()
-            });
-        }
+        objects.extend(stand(random, &lies, height));
         let own = objects.len();
         objects.push(lies);
         clutter(random, &mut objects, own);
@@ -466,6 +456,22 @@ fn placed(
         return Some((object, Some(Reading::new(0.0, 1.0, Origin::Typical))));
     }
     Some((object, Some(caliper(random, height - reference.thick, 1.0))))
+}
+
+/// What a reference that lies neither on the ground nor on the core of that height stands on.
+pub(super) fn stand(random: &mut Random, lies: &Object, height: f64) -> Option<Object> {
+    if !(lies.low > 0.0 && lies.low < height) {
+        return None;
+    }
+    let light = random.between(0.1, 0.5);
+    Some(Object {
+        outline: lies.outline.within(1.5),
+        low: 0.0,
+        high: lies.low,
+        paint: Paint::Plain(light),
+        flank: 0.7 * light,
+        ..lies.clone()
+    })
 }
 
 pub(super) fn camera(random: &mut Random, objects: &[Object], own: usize, long: Option<usize>) -> Option<Camera> {
