@@ -483,6 +483,7 @@ ui-photo-face-help = The app finds the face where the whole outline and both win
 ui-photo-find-core = Find the core
 ui-photo-finding-core = Looking for the core …
 ui-photo-core-doubtful = Compare every marked edge with the photo. Drag each point that is off.
+ui-photo-core-compared = I have compared them all
 ui-photo-no-core = No core was found in the photo. Mark its four corners by hand.
 ui-photo-mark-face = Mark the four corners
 ui-photo-suggest = Look for tongue and windows
@@ -500,6 +501,15 @@ ui-photo-angle-add = Mark an angle
 ui-photo-angle = Angle { $degrees }°
 ui-photo-angle-open = Angle: mark the object of known size first
 ui-photo-use = Put these lengths into the job
+ui-photo-together = All photos of this core
+ui-photo-together-help = Take several photos of the core, each from a slightly different place. Keep the marks of each photo. The errors of one photo average out. The errors of the object's size, its height and the lens stay.
+ui-photo-together-row = { $count } photos: ± { $own } mm from single photos, ± { $common } mm common to all
+ui-photo-together-differ = { $dimension }: the photos differ by more than their ±. Compare the marks of each photo first.
+ui-photo-together-doubtful = { $count ->
+    [one] One photo is left out: compare its marked edges with the photo first.
+   *[other] { $count } photos are left out: compare their marked edges with the photos first.
+}
+ui-photo-together-use = Put the lengths of all photos into the job
 ui-photo-keep = Keep the marks with the photo
 ui-photo-straight = A lens that bends straight lines
 ui-photo-straight-help = Only where a straight edge looks bent: mark it by three or more points along it, the longer and the nearer to the photo's rim the better. The lengths are corrected for the lens.

@@ -7,6 +7,7 @@ mod lengths;
 mod reference;
 mod stage;
 mod straight;
+mod together;
 
 use crate::words::Message;
 use std::sync::Arc;
@@ -262,25 +263,22 @@ pub async fn search_core(mut editor: PhotoEditor) {
         None => {}
         Some(None) => editor.message.set(Some(say("ui-photo-no-core"))),
         Some(Some(core)) => {
-            let doubtful = !core.doubts.is_empty();
-            editor.message.set(doubtful.then(|| say("ui-photo-core-doubtful")));
-            editor.doubts.with_mut(|doubts| {
-                doubts.retain(|word| !word.starts_with("core-"));
-                doubts.extend(core.doubts);
-            });
+            // What is to be said of the object stays.
+            if *editor.message.peek() == Some(say("ui-photo-no-core")) {
+                editor.message.set(None);
+            }
             editor.change(|marks| {
                 marks.face = Some(core.face);
                 marks.marks = core.marks;
+                marks.doubts = core.doubts.into_iter().map(str::to_owned).collect();
             });
             editor.handle.set(None);
         }
     }
 }
 
-/// The part of the Measure screen.
-#[component]
-pub fn FromPhoto() -> Element {
-    let mut app = use_context::<Signal<AppState>>();
+/// The state of the photo screen, and the readings of its marks, for all its parts.
+fn use_photo_editor() -> PhotoEditor {
     let marks = use_signal(|| None::<PhotoMarks>);
     let editor = PhotoEditor {
         open: use_signal(|| None),
@@ -295,6 +293,26 @@ pub fn FromPhoto() -> Element {
     use_context_provider(|| editor);
     let answer: Readings = use_memo(move || marks.read().as_ref().map(read_marks));
     use_context_provider(|| answer);
+    editor
+}
+
+/// The open photo with the marks on it, and the lengths.
+#[component]
+fn Shown() -> Element {
+    rsx! {
+        stage::Stage {}
+        closeup::CloseUp {}
+        lengths::Lengths {}
+        angles::Angles {}
+        straight::Straight {}
+    }
+}
+
+/// The part of the Measure screen.
+#[component]
+pub fn FromPhoto() -> Element {
+    let mut app = use_context::<Signal<AppState>>();
+    let editor = use_photo_editor();
     let unfolded = app.read().panel_open("photo");
     let (kept, unread) = or_why(app.read().core_photos(MEASURED));
     let shown = editor.open.read().as_ref().map(|open| open.id);
@@ -353,6 +371,7 @@ pub fn FromPhoto() -> Element {
                             {say_with("ui-photo-open", &[("number", Arg::Number((number + 1) as f64))])}
                         }
                     }
+                    together::Together {}
                     if let Some(key) = (editor.busy)() {
                         p { class: "busy", role: "status", {say(key)} }
                         if cfg!(not(target_family = "wasm")) {
@@ -361,13 +380,7 @@ pub fn FromPhoto() -> Element {
                     }
                     if let Some(text) = (editor.message)() { p { class: "caution", role: "alert", "{text}" } }
                     for word in (editor.doubts)() { p { key: "{word}", class: "hint", {say(doubt(word))} } }
-                    if shown.is_some() {
-                        stage::Stage {}
-                        closeup::CloseUp {}
-                        lengths::Lengths {}
-                        angles::Angles {}
-                        straight::Straight {}
-                    }
+                    if shown.is_some() { Shown {} }
                 }
             }
         }
@@ -459,16 +472,7 @@ mod tests {
 
     #[allow(non_snake_case)]
     fn Screen() -> Element {
-        let work = PhotoEditor {
-            open: use_signal(|| None),
-            marks: use_signal(|| None),
-            handle: use_signal(|| None),
-            message: use_signal(|| None),
-            doubts: use_signal(Vec::new),
-            busy: use_signal(|| None),
-            cancelled: use_signal(Arc::default),
-            reference: use_signal(|| PhotoReference::Card),
-        };
+        let work = use_photo_editor();
         let outcome = use_context::<Outcome>();
         use_hook(|| {
             let slow = |answer: u8| {
