@@ -1853,3 +1853,100 @@ fn a_winding_is_counted_turn_by_turn() {
     drop(app);
     has(&render(folder.path()), &["Wound", "To the bench"]);
 }
+
+/// The live view's states as a person meets them: the camera offered with the reason, asked for, on with the object
+/// drawn and a hint, taking the picture, refused, absent, off. The file stands beside each of them.
+#[test]
+fn the_live_view_in_each_of_its_states() {
+    use curbcore::app::photo::LiveSight;
+    use curbcore::job::PhotoFound;
+    use curbcore::photo::live::Hint;
+    use curbcore::ui::LiveState;
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    app.toggle_panel("photo");
+    app.go(Screen::Measure);
+    drop(app);
+    let show = |state: Option<LiveState>| {
+        let mut dom = VirtualDom::new(App).with_root_context(DataFolder(folder.path().to_owned()));
+        if let Some(state) = state {
+            dom.provide_root_context(state);
+        }
+        dom.rebuild_in_place();
+        let html = dioxus_ssr::render(&dom);
+        keep(&html);
+        has(&html, &["id=\"core-photo\""]);
+        html
+    };
+    // Where a place has no camera for its screens, the file alone.
+    assert!(!show(None).contains("id=\"live-"));
+    let sight = |hint, outline| {
+        LiveState::On(Some(LiveSight {
+            frame: [640.0, 480.0],
+            outline,
+            hint,
+            take: false,
+        }))
+    };
+    let card = PhotoFound::Rectangle {
+        corners: [[200.0, 150.0], [420.0, 160.0], [410.0, 300.0], [195.0, 290.0]],
+    };
+    let why = "No picture leaves this device.";
+    let cases: [(LiveState, &[&str], &[&str]); 9] = [
+        (LiveState::Closed, &[why, "Use the camera"], &["id=\"live-video\""]),
+        (
+            LiveState::Asking,
+            &["Allow the camera in the browser"],
+            &["id=\"live-video\"", "Use the camera"],
+        ),
+        (
+            LiveState::On(None),
+            &["id=\"live-video\"", "The camera is starting", "id=\"live-shutter\""],
+            &["<path class=\"object"],
+        ),
+        (
+            sight(Hint::Closer, Some(card.clone())),
+            &[
+                "id=\"live-video\"",
+                "Move closer.",
+                "M200.0 150.0L420.0 160.0",
+                "0 0 640 480",
+                "Close the camera",
+            ],
+            &["Use the camera"],
+        ),
+        (
+            sight(Hint::Nothing, None),
+            &["Object not found."],
+            &["<path class=\"object"],
+        ),
+        (
+            sight(Hint::Good, Some(card)),
+            &["the picture takes itself", "class=\"object good\""],
+            &[],
+        ),
+        (LiveState::Taking, &["Taking the picture", "id=\"live-video\""], &[]),
+        (
+            LiveState::Refused,
+            &[
+                "The camera was refused. Take or choose a photo below",
+                why,
+                "Use the camera",
+            ],
+            &["id=\"live-video\""],
+        ),
+        (
+            LiveState::Absent,
+            &["No camera was found. Take or choose a photo below"],
+            &["id=\"live-video\""],
+        ),
+    ];
+    for (state, there, absent) in cases {
+        let html = show(Some(state.clone()));
+        has(&html, there);
+        for part in absent {
+            assert!(!html.contains(part), "{state:?} shows {part}");
+        }
+    }
+}

@@ -2,12 +2,16 @@
 //! millimetres with their ±.
 
 mod angles;
+mod camera;
 mod closeup;
 mod lengths;
+mod live;
 mod reference;
 mod stage;
 mod straight;
 mod together;
+
+pub use live::LiveState;
 
 use crate::words::Message;
 use std::sync::Arc;
@@ -233,6 +237,14 @@ async fn open(mut editor: PhotoEditor, id: PhotoId, bytes: Vec<u8>, marks: Optio
     }
 }
 
+/// Keeps a photo with the job's core, and opens it.
+async fn keep_and_open(mut app: Signal<AppState>, editor: PhotoEditor, bytes: Vec<u8>) {
+    let id = app.write().add_core_photo(MEASURED, &bytes);
+    if let Some(id) = id {
+        open(editor, id, bytes, None).await;
+    }
+}
+
 /// Searches for the object in the photo.
 pub async fn search_object(editor: PhotoEditor) {
     let (Some(open), Some(marks)) = ((editor.open)(), (editor.marks)()) else {
@@ -330,6 +342,11 @@ pub fn FromPhoto() -> Element {
                 if unfolded {
                     p { {say("ui-photo-help")} }
                     reference::ReferenceForm {}
+                    live::LiveCamera {
+                        ontaken: move |bytes| {
+                            spawn(keep_and_open(app, editor, bytes));
+                        },
+                    }
                     FilePick {
                         id: "core-photo", label: say("ui-photo-take"), accept: PHOTOS, camera: true,
                         most: MAX_PHOTO_BYTES as u64,
@@ -343,10 +360,7 @@ pub fn FromPhoto() -> Element {
                                 let Some(bytes) = file.bytes().await else {
                                     return editor.message.set(Some(say("ui-photo-refused")));
                                 };
-                                let id = app.write().add_core_photo(MEASURED, &bytes);
-                                if let Some(id) = id {
-                                    open(editor, id, bytes, None).await;
-                                }
+                                keep_and_open(app, editor, bytes).await;
                             });
                         },
                     }

@@ -148,7 +148,8 @@ pub fn Stage() -> Element {
     }
 }
 
-fn path(points: &[Place], closed: bool) -> String {
+/// The line through points, as SVG writes it.
+pub fn path(points: &[Place], closed: bool) -> String {
     let mut d = String::new();
     for (index, [x, y]) in points.iter().enumerate() {
         d += &format!("{}{x:.1} {y:.1}", if index == 0 { "M" } else { "L" });
