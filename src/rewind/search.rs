@@ -698,9 +698,11 @@ impl<'a> Evaluator<'a> {
             return;
         }
         let winding = candidate.winding;
-        let exact = |demand: &Demand| self.prepared.at_work(&circuit, &winding, demand);
-        candidate.performance = exact(&self.demand_at(self.asked(&candidate.performance)));
-        self.take_back(candidate, &circuit, exact);
+        let screened = self.demand_at(self.asked(&candidate.performance));
+        candidate.performance = self.prepared.at_work(&circuit, &winding, &screened);
+        self.take_back(candidate, &circuit, |less| {
+            self.prepared.at_work(&circuit, &winding, less)
+        });
         candidate.broken = self.broken(candidate);
         candidate.score = self.score(candidate);
     }
@@ -1026,7 +1028,9 @@ impl<'a> Evaluator<'a> {
                 here.sort_by(order);
             } else if self.voltage_is_the_target && self.required.demand.direct.is_some() {
                 // A closed form of a reservoir's voltage is too rough to rank by.
-                here.iter_mut().for_each(|candidate| self.settle(candidate));
+                for candidate in &mut here {
+                    self.settle(candidate);
+                }
                 here.sort_by(order);
             }
             for (at, mut candidate) in here.iter().chain(&held).copied().enumerate() {

@@ -90,7 +90,7 @@ impl DirectSide {
     /// smooth: both above what flows through a leakage. Nothing flows where the back voltage is never
     /// reached. A reservoir is taken as large: a back voltage at which as much flows in as out. Its pulses are
     /// too short for a leakage to be left out: it stands beside the resistance at the pulse's own pace.
-    pub(super) fn screen(&self, circuit: &Circuit, frequency: Frequency) -> Option<MeanAnswer> {
+    pub(super) fn screen(&self, circuit: &Circuit, frequency: Frequency) -> MeanAnswer {
         let rectifier = self.on(circuit, frequency, Resistance::ZERO);
         let diodes = self.connection.diodes_in_path();
         let crest = std::f64::consts::SQRT_2 * rectifier.open_voltage.value.si();
@@ -131,7 +131,7 @@ impl DirectSide {
                 (volts, volts / load, pulses(crest, volts + threshold, r).1)
             }
         };
-        Some(self.of_mean(voltage, mean, square.max(0.0).sqrt()))
+        self.of_mean(voltage, mean, square.max(0.0).sqrt())
     }
 
     /// The same held to `current` by a reactor, which draws the pulses out: not above a rectified sine's form

@@ -305,11 +305,9 @@ impl<'a> Prepared<'a> {
     #[must_use]
     pub fn screened(&self, circuit: &Circuit, winding: &Winding, demand: &Demand) -> Performance {
         let frequency = self.rebuild.mains.frequency;
-        let screened = demand
-            .direct
-            .and_then(|side| Some((side, side.screen(circuit, frequency)?)));
-        let flow = match screened {
-            Some((side, mut flows)) => {
+        let flow = match demand.direct {
+            Some(side) => {
+                let mut flows = side.screen(circuit, frequency);
                 if demand.ballasted && flows.current > demand.bears() {
                     flows = side.screen_held(&flows, demand.current);
                 }
@@ -320,11 +318,10 @@ impl<'a> Prepared<'a> {
         self.performance(circuit, winding, demand, &flow)
     }
 
-    /// What flows behind diodes with no reactor, by the same closed form; nothing without diodes.
+    /// What flows behind diodes with no reactor, by the same closed form.
     #[must_use]
     pub fn screened_current(&self, circuit: &Circuit, side: &DirectSide) -> Current {
-        let found = side.screen(circuit, self.rebuild.mains.frequency);
-        found.map_or(Current::ZERO, |flows| flows.current)
+        side.screen(circuit, self.rebuild.mains.frequency).current
     }
 
     /// What flows at the working point.
