@@ -300,6 +300,62 @@ fn measure_with(folds: &[&str]) -> String {
     render(folder.path())
 }
 
+/// Two photos of one core, its tongue marked on both: their mean with its ± in two parts, and the photo that is
+/// still to be compared is left out and counted.
+#[test]
+fn photos_of_one_core_are_combined() {
+    use curbcore::app::photo::MEASURED;
+    use curbcore::job::{DimensionMark, PhotoFound, PhotoMarks, PhotoReference, Reading};
+    use curbcore::quantity::Origin;
+    let (folder, _) = with_demo(Screen::Measure);
+    let mut app = AppState::open(folder.path());
+    // A card seen from straight above at ten pixels to the millimetre: 85.6 by 53.98 mm (ISO/IEC 7810 ID-1).
+    let marks = |width: f64, doubts: &[&str]| PhotoMarks {
+        frame: [4000.0, 3000.0],
+        focal_35mm: None,
+        reference: PhotoReference::Card,
+        found: Some(PhotoFound::Rectangle {
+            corners: [[200.0, 200.0], [1056.0, 200.0], [1056.0, 739.8], [200.0, 739.8]],
+        }),
+        height_mm: Reading::new(0.0, 1.0, Origin::Typical),
+        face: None,
+        straight: Vec::new(),
+        marks: vec![DimensionMark {
+            dimension: "tongue".to_owned(),
+            points: vec![
+                [1500.0, 1000.0],
+                [1500.0, 1600.0],
+                [1500.0 + 10.0 * width, 1000.0],
+                [1500.0 + 10.0 * width, 1600.0],
+            ],
+        }],
+        angles: Vec::new(),
+        doubts: doubts.iter().map(|doubt| (*doubt).to_owned()).collect(),
+    };
+    for marks in [marks(30.0, &[]), marks(30.2, &[]), marks(40.0, &["core-second"])] {
+        let photo = app.add_core_photo(MEASURED, &small_photo()).unwrap();
+        app.set_marks(photo, &marks);
+    }
+    app.toggle_panel("photo");
+    drop(app);
+    let html = render(folder.path());
+    has(
+        &html,
+        &[
+            "All photos of this core",
+            "2 photos: ± 0.",
+            "mm common to all",
+            "One photo is left out",
+            "Put the lengths of all photos into the job",
+        ],
+    );
+    let (_, row) = html.split_once("All photos of this core").unwrap();
+    let (_, value) = row.split_once("<dd>").unwrap();
+    let value: f64 = value.split_whitespace().next().unwrap().parse().unwrap();
+    assert!((value - 30.1).abs() < 0.06, "{value}");
+    no_ids(&html);
+}
+
 #[test]
 fn measure_shows_fields_ranges_and_the_drawing() {
     has(
@@ -1796,4 +1852,101 @@ fn a_winding_is_counted_turn_by_turn() {
     assert!(matches!(run.phase(), Phase::Ended(_)));
     drop(app);
     has(&render(folder.path()), &["Wound", "To the bench"]);
+}
+
+/// The live view's states as a person meets them: the camera offered with the reason, asked for, on with the object
+/// drawn and a hint, taking the picture, refused, absent, off. The file stands beside each of them.
+#[test]
+fn the_live_view_in_each_of_its_states() {
+    use curbcore::app::photo::LiveSight;
+    use curbcore::job::PhotoFound;
+    use curbcore::photo::live::Hint;
+    use curbcore::ui::LiveState;
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    app.toggle_panel("photo");
+    app.go(Screen::Measure);
+    drop(app);
+    let show = |state: Option<LiveState>| {
+        let mut dom = VirtualDom::new(App).with_root_context(DataFolder(folder.path().to_owned()));
+        if let Some(state) = state {
+            dom.provide_root_context(state);
+        }
+        dom.rebuild_in_place();
+        let html = dioxus_ssr::render(&dom);
+        keep(&html);
+        has(&html, &["id=\"core-photo\""]);
+        html
+    };
+    // Where a place has no camera for its screens, the file alone.
+    assert!(!show(None).contains("id=\"live-"));
+    let sight = |hint, outline| {
+        LiveState::On(Some(LiveSight {
+            frame: [640.0, 480.0],
+            outline,
+            hint,
+            take: false,
+        }))
+    };
+    let card = PhotoFound::Rectangle {
+        corners: [[200.0, 150.0], [420.0, 160.0], [410.0, 300.0], [195.0, 290.0]],
+    };
+    let why = "No picture leaves this device.";
+    let cases: [(LiveState, &[&str], &[&str]); 9] = [
+        (LiveState::Closed, &[why, "Use the camera"], &["id=\"live-video\""]),
+        (
+            LiveState::Asking,
+            &["Allow the camera in the browser"],
+            &["id=\"live-video\"", "Use the camera"],
+        ),
+        (
+            LiveState::On(None),
+            &["id=\"live-video\"", "The camera is starting", "id=\"live-shutter\""],
+            &["<path class=\"object"],
+        ),
+        (
+            sight(Hint::Closer, Some(card.clone())),
+            &[
+                "id=\"live-video\"",
+                "Move closer.",
+                "M200.0 150.0L420.0 160.0",
+                "0 0 640 480",
+                "Close the camera",
+            ],
+            &["Use the camera"],
+        ),
+        (
+            sight(Hint::Nothing, None),
+            &["Object not found."],
+            &["<path class=\"object"],
+        ),
+        (
+            sight(Hint::Good, Some(card)),
+            &["the picture takes itself", "class=\"object good\""],
+            &[],
+        ),
+        (LiveState::Taking, &["Taking the picture", "id=\"live-video\""], &[]),
+        (
+            LiveState::Refused,
+            &[
+                "The camera was refused. Take or choose a photo below",
+                why,
+                "Use the camera",
+            ],
+            &["id=\"live-video\""],
+        ),
+        (
+            LiveState::Absent,
+            &["No camera was found. Take or choose a photo below"],
+            &["id=\"live-video\""],
+        ),
+    ];
+    for (state, there, absent) in cases {
+        let html = show(Some(state.clone()));
+        has(&html, there);
+        for part in absent {
+            assert!(!html.contains(part), "{state:?} shows {part}");
+        }
+    }
 }

@@ -8,6 +8,7 @@
 //! 3. [`scale`] maps pixels to millimetres on the measured face ([`Scale::new`]).
 //! 4. [`measure`] reads lengths and angles with their ± ([`measure::distance`], [`Marks`]).
 //!
+//! [`live`] looks at the frames of a camera before a photo is taken, and says what to do next.
 //! [`mod@reference`] lists the objects of known size, [`geometry`] holds points and lines. Places in a
 //! picture are pixels of the full size, right and down from the centre of the upper left pixel.
 //!
@@ -47,6 +48,7 @@
 pub mod find;
 pub mod geometry;
 pub mod image;
+pub mod live;
 pub mod measure;
 pub mod reference;
 pub mod scale;

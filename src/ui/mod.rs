@@ -39,6 +39,7 @@ use controls::{Unreadable, or_why};
 
 #[cfg(all(feature = "web", target_family = "wasm"))]
 pub use browser::launch_in_browser;
+pub use measure::LiveState;
 #[cfg(feature = "mobile")]
 pub use phone::launch_on_phone;
 pub use state::{AppState, Asked, CardWay, Evaluate, InHand, Screen, Trouble, Troubled, Unread};

@@ -4,6 +4,8 @@
 
 #[path = "photo/core_series.rs"]
 mod core_series;
+#[path = "photo/live.rs"]
+mod live;
 #[path = "photo/rendered.rs"]
 mod rendered;
 #[path = "photo/scenes/mod.rs"]

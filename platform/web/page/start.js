@@ -1,4 +1,5 @@
 // Starts the app, and the worker that keeps it for when there is no signal.
+import "./camera.js";
 import init from "./curbcore-web.js";
 
 const wait = document.getElementById("wait");

@@ -408,7 +408,7 @@ fn png(bytes: &[u8], cancelled: Cancelled<'_>) -> Result<(Gray, Exif), PictureEr
 }
 
 /// Luma by ITU-R BT.601, as in JPEG; an alpha channel is ignored.
-fn luma(pixels: &[u8], samples: usize) -> Vec<u8> {
+pub(crate) fn luma(pixels: &[u8], samples: usize) -> Vec<u8> {
     if samples < 3 {
         return pixels.iter().step_by(samples.max(1)).copied().collect();
     }

@@ -7,6 +7,8 @@ mod result;
 mod sheet;
 mod test_turn;
 
+pub use photo::LiveState;
+
 use dioxus::prelude::*;
 
 use super::controls::{Fold, NumberField, Switch, Terms};
