@@ -1785,7 +1785,7 @@ fn a_coil_is_wound_with_its_gap() {
             let html = render(folder.path());
             no_ids(&html);
             if step == WindStep::CutShims {
-assert!(sheets >= 1);
+                assert!(sheets >= 1);
                 has(&html, &["Under each leg: "]);
             }
             app = AppState::open(folder.path());

@@ -6,10 +6,10 @@ use super::problem::{Problem, problem as problem_of};
 use super::translate::{self, has_centre_tap, joined, of_second_core, pair_of, transformer_goal, wire_metal};
 use crate::job::{Choice, JobFile};
 use crate::magnetics::circuit::mains::{Draw, Outlet, outlet_for};
-use crate::magnetics::circuit::protection::{Protection, Tripping};
 use crate::magnetics::circuit::performance::{
     Performance, PerformanceEstimate, PerformanceNumber, Prepared, Rebuild, answer as answer_design, voltage_curve,
 };
+use crate::magnetics::circuit::protection::{Protection, Tripping};
 use crate::magnetics::pairs::Joined;
 use crate::magnetics::winding::primary::{FluxVerdict, judge_flux};
 use crate::magnetics::winding::{Layers, Placement, Winding};

@@ -16,7 +16,9 @@ use crate::magnetics::circuit::soft_start::{SoftStart, soft_start};
 use crate::magnetics::heat::duty::current_at_duty;
 use crate::magnetics::rectifier::charger::ChargeNumber;
 use crate::magnetics::rectifier::{Connection, RectifierNumber};
-use crate::quantity::{Area, Current, Inductance, Length, NumberKind, Power, Ratio, Resistance, Temperature, Time, Voltage};
+use crate::quantity::{
+    Area, Current, Inductance, Length, NumberKind, Power, Ratio, Resistance, Temperature, Time, Voltage,
+};
 use crate::rewind::search::judge;
 
 /// What a builder puts round the winding or the coil.

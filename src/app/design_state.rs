@@ -39,9 +39,8 @@ pub fn design_state(design: &Design, circuit: Option<&CircuitParts>) -> DesignSt
         diodes: circuit.diodes,
         battery_fuse: circuit.battery_fuse,
     });
-    let any = |needed: &NeededParts| {
-        needed.reactor.is_some() || needed.diodes.is_some() || needed.battery_fuse.is_some()
-    };
+    let any =
+        |needed: &NeededParts| needed.reactor.is_some() || needed.diodes.is_some() || needed.battery_fuse.is_some();
     needed.filter(any).map_or(DesignState::Fits, DesignState::FitsWith)
 }
 
@@ -55,7 +54,13 @@ mod tests {
     /// alternating spot welder needs none.
     #[test]
     fn a_state_names_the_parts_of_its_circuit() {
-        for word in ["spot_welder", "stick_welder", "battery_charger", "plasma_cutter", "plain_supply"] {
+        for word in [
+            "spot_welder",
+            "stick_welder",
+            "battery_charger",
+            "plasma_cutter",
+            "plain_supply",
+        ] {
             let mut file = demo_job();
             file.choice = None;
             file.goal = goal_of(word);
@@ -65,7 +70,10 @@ mod tests {
             };
             match state {
                 DesignState::Fits => {
-                    assert!(word == "spot_welder" || word == "plain_supply" || word == "stick_welder", "{word}");
+                    assert!(
+                        word == "spot_welder" || word == "plain_supply" || word == "stick_welder",
+                        "{word}"
+                    );
                     assert!(parts.reactor.is_none() && parts.diodes.is_none() && parts.battery_fuse.is_none());
                 }
                 DesignState::FitsWith(needed) => {

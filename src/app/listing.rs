@@ -115,7 +115,8 @@ pub fn side_by_side(answer: &Basis, other: usize, awg: bool) -> Option<SideBySid
     let same = |candidate: &&Candidate| candidate.winding == design.candidate.winding;
     let shown = answer.found.ranked.iter().find(same).unwrap_or(&design.candidate);
     let both = [shown, listed];
-    let number = |id: &'static str, name: &'static str, value: f64| Message::new(id).with(name, format_significant(value, 3));
+    let number =
+        |id: &'static str, name: &'static str, value: f64| Message::new(id).with(name, format_significant(value, 3));
     let more = |of: fn(&Candidate) -> f64, least: f64| {
         let [a, b] = both.map(of);
         match a - b {
@@ -137,7 +138,11 @@ pub fn side_by_side(answer: &Basis, other: usize, awg: bool) -> Option<SideBySid
         Message::new("ui-side-filled").with("fill", fill).with("spare", spare)
     };
     let wire_text = |c: &Candidate| {
-        let id = if c.group == Group::Own { "ui-side-own-metres" } else { "ui-side-metres" };
+        let id = if c.group == Group::Own {
+            "ui-side-own-metres"
+        } else {
+            "ui-side-metres"
+        };
         number(id, "metres", metres(c))
     };
     let mut rows = vec![
@@ -503,7 +508,9 @@ mod tests {
                 windings: crate::job::Joining::Series,
             });
             let answer = basis(&file).unwrap();
-            let nearest = listing(&answer, false).nearest.unwrap_or_else(|| panic!("{word} at {amps} A"));
+            let nearest = listing(&answer, false)
+                .nearest
+                .unwrap_or_else(|| panic!("{word} at {amps} A"));
             let (given, part): (f64, f64) = (nearest.amps.parse().unwrap(), nearest.part.parse().unwrap());
             // Both are rounded: three digits and two.
             assert!((given / amps * 100.0 / part - 1.0).abs() < 0.06, "{word}: {nearest:?}");

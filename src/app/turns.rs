@@ -191,7 +191,10 @@ mod tests {
             let design = answer.design.as_ref().unwrap();
             let choice = as_choice(&design.candidate, &answer.problem.rebuild, &answer.catalogue);
             let mut at = |turns: u32| {
-                file.choice = Some(crate::job::Choice { turns, ..choice.clone() });
+                file.choice = Some(crate::job::Choice {
+                    turns,
+                    ..choice.clone()
+                });
                 basis(&file).unwrap().design.unwrap().candidate
             };
             assert_eq!(around.steps.iter().filter(|step| step.turns == around.turns).count(), 1);

@@ -158,7 +158,11 @@ pub fn needed_text(needed: &NeededParts, texts: &Texts) -> String {
     let fuse = needed
         .battery_fuse
         .map(|fuse| say("ui-part-battery-fuse", &[("amps", rating(fuse))]));
-    [reactor, diodes, fuse].into_iter().flatten().collect::<Vec<_>>().join("; ")
+    [reactor, diodes, fuse]
+        .into_iter()
+        .flatten()
+        .collect::<Vec<_>>()
+        .join("; ")
 }
 
 /// The mains fuse of a circuit as the state of a design names it; `None` where there is none.
@@ -182,7 +186,11 @@ pub fn outlet_line(file: &JobFile, feeds: &OutletFeeds, texts: &Texts) -> (Strin
         (Tripping::Trips, Some(_)) => "page-outlet-opens",
         (Tripping::Trips, None) => "page-no-outlet",
     };
-    let args = [("plug", Arg::Text(&plug)), ("own", Arg::Text(&own)), ("other", Arg::Text(other))];
+    let args = [
+        ("plug", Arg::Text(&plug)),
+        ("own", Arg::Text(&own)),
+        ("other", Arg::Text(other)),
+    ];
     (texts.text_with(id, &args), feeds.verdict == Tripping::Trips)
 }
 

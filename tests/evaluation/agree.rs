@@ -248,7 +248,10 @@ fn twice(answer: &Evaluation) -> Twice {
             .map_or(0.0, |reactor| reactor.inductance.si() * frequency.angular());
         twice.same("circuit: reactor", reactance, estimate.series_reactance.value.si());
     }
-    if let Some(DesignState::FitsWith(NeededParts { reactor: Some(needed), .. })) = answer.design_state() {
+    if let Some(DesignState::FitsWith(NeededParts {
+        reactor: Some(needed), ..
+    })) = answer.design_state()
+    {
         let found = reactor(design, &answer.problem.rebuild).unwrap();
         twice.same("state: reactor", needed.inductance.si(), found.inductance.si());
         twice.same(

@@ -575,7 +575,10 @@ mod tests {
         let own = (wide * wide - exact * exact).sqrt();
         let of_gap = (wider_shim.plus_minus.si().powi(2) - shim.plus_minus.si().powi(2)).sqrt() / shim.value.si();
         assert!(wide > exact * 1.05, "{exact} {wide} {stack:?}");
-        assert!((0.3..1.1).contains(&(own / value / of_gap)), "{own} of {value}: {of_gap}");
+        assert!(
+            (0.3..1.1).contains(&(own / value / of_gap)),
+            "{own} of {value}: {of_gap}"
+        );
     }
 
     /// The turns in the layers are the coil's, and the wire is as long as they are.

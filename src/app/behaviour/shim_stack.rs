@@ -81,7 +81,13 @@ pub fn papers(conditions: &Conditions) -> Vec<Measured<Length>> {
         .map(|mm| mm.measured(Length::from_mm))
         .collect();
     if papers.is_empty() {
-        let usual = |mm: f64| Measured::new(Length::from_mm(mm), Length::from_mm(mm * SHEET_TOLERANCE), Origin::Typical);
+        let usual = |mm: f64| {
+            Measured::new(
+                Length::from_mm(mm),
+                Length::from_mm(mm * SHEET_TOLERANCE),
+                Origin::Typical,
+            )
+        };
         papers.extend(USUAL_MM.map(usual));
     }
     papers.sort_by(|a, b| b.value.si().total_cmp(&a.value.si()));
@@ -125,6 +131,9 @@ mod tests {
             papers: vec![(paper(0.25), 2), (paper(0.1), 1)],
         };
         let half = stack.thickness().plus_minus.mm();
-        assert!((half - (0.05_f64.powi(2) + 0.01_f64.powi(2)).sqrt()).abs() < 1e-12, "{half}");
+        assert!(
+            (half - (0.05_f64.powi(2) + 0.01_f64.powi(2)).sqrt()).abs() < 1e-12,
+            "{half}"
+        );
     }
 }

@@ -52,7 +52,11 @@ pub fn stack_text(stack: &ShimStack, unit: LengthUnit) -> String {
     let sheet = |(paper, count): &(crate::quantity::Measured<crate::quantity::Length>, u32)| {
         let thick = crate::quantity::format_significant(unit.count(paper.value), 2);
         let thick = format!("{thick} {}", unit.symbol());
-        if *count == 1 { thick } else { format!("{count} × {thick}") }
+        if *count == 1 {
+            thick
+        } else {
+            format!("{count} × {thick}")
+        }
     };
     stack.papers.iter().map(sheet).collect::<Vec<_>>().join(" + ")
 }
@@ -72,10 +76,7 @@ pub fn inductor_build(answer: &InductorAnswer, texts: &Texts) -> [String; 2] {
     );
     let gap = texts.text_with(
         "ui-inductor-shim",
-        &[
-            ("shim", Arg::Text(&shim)),
-            ("stack", Arg::Text(&stack)),
-        ],
+        &[("shim", Arg::Text(&shim)), ("stack", Arg::Text(&stack))],
     );
     [wind, gap]
 }

@@ -100,9 +100,7 @@ fn detail(page: &Page<'_>, found: &InductorAnswer, step: WindStep) -> Option<Str
         WindStep::LeadOut => page.say("page-work-leads"),
         WindStep::CutShims => page.say_with(
             "page-coil-work-gap",
-            &[
-                ("stack", &told::stack_text(&found.stack, LengthUnit::Millimetre)),
-            ],
+            &[("stack", &told::stack_text(&found.stack, LengthUnit::Millimetre))],
         ),
         WindStep::Close => page.say("page-coil-work-close"),
         WindStep::Fix => page.say("page-work-fix"),

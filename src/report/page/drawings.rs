@@ -116,9 +116,19 @@ pub fn wiring(answer: &Evaluation, texts: &Texts) -> Option<String> {
     let leads = [
         ("each", format!("{} m", three(parts.leads.each.si()))),
         ("section", format!("{} mm²", three(parts.leads.section.mm2()))),
-        ("half", parts.leads.at_half.map_or_else(String::new, |more| format!("{} A", three(more.si())))),
+        (
+            "half",
+            parts
+                .leads
+                .at_half
+                .map_or_else(String::new, |more| format!("{} A", three(more.si()))),
+        ),
     ];
-    let leads_key = if parts.leads.at_half.is_some() { "page-two-leads-shorter" } else { "page-two-leads" };
+    let leads_key = if parts.leads.at_half.is_some() {
+        "page-two-leads-shorter"
+    } else {
+        "page-two-leads"
+    };
     let ends = [
         ("on", format!("{} A", three(parts.output.on.si()))),
         ("steady", format!("{} A", three(parts.output.steady.si()))),
@@ -144,7 +154,10 @@ pub fn wiring(answer: &Evaluation, texts: &Texts) -> Option<String> {
         ends: say("page-ends-carry", &ends),
         fuse_kind: fuse.map_or_else(String::new, |fuse| fuse_kind(fuse.protection.kind, texts)),
         breaker: parts.mains.map_or_else(String::new, |mains| {
-            say("page-at-outlet", &[("breaker", protection_label(&mains.breaker, texts))])
+            say(
+                "page-at-outlet",
+                &[("breaker", protection_label(&mains.breaker, texts))],
+            )
         }),
         ground: cord.map_or_else(String::new, |cord| cord.label.to_owned()),
     };

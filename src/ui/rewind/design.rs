@@ -5,8 +5,8 @@ use dioxus::prelude::*;
 use super::super::controls::{Choices, Fold, NumberField, Numbers, Switch, Unreadable, or_why};
 use super::super::state::{AppState, Screen};
 use super::super::words::{drawn, say, say_with, told};
-use crate::app::basis::as_choice;
 use super::supply::MakeReactor;
+use crate::app::basis::as_choice;
 use crate::app::design_state::DesignState;
 use crate::app::guard::guarded;
 use crate::app::listing::winding_title;
@@ -88,12 +88,7 @@ fn view(app: &AppState) -> Option<View> {
             (second.name.clone(), section)
         }),
         curve: drawn(|texts| voltage_drawing(design, answer, texts)),
-        broken: design
-            .candidate
-            .broken
-            .iter()
-            .map(Limit::key)
-            .collect(),
+        broken: design.candidate.broken.iter().map(Limit::key).collect(),
         dangers: dangers.iter().map(|w| w.key()).collect(),
         notes: notes.iter().map(|w| w.key()).collect(),
         first: shown(FIRST),
@@ -167,7 +162,9 @@ pub fn StateLine() -> Element {
         _ => None,
     };
     let fuse = match app.read().answer() {
-        Some(Ok(answer)) => guarded(|| told(|texts| state_fuse(answer.circuit_parts()?, texts))).ok().flatten(),
+        Some(Ok(answer)) => guarded(|| told(|texts| state_fuse(answer.circuit_parts()?, texts)))
+            .ok()
+            .flatten(),
         _ => None,
     };
     let fuse = fuse.map_or_else(String::new, |fuse| format!(" {fuse}"));
