@@ -15,7 +15,7 @@ use curbcore::quantity::{LengthUnit, Origin};
 use curbcore::safety::{Gate, Moment};
 use curbcore::store::JobProcedure;
 use curbcore::teardown::{Event, Step};
-use curbcore::wind::{self, CoreOfPair, WindPlan, WindStep};
+use curbcore::wind::{self, CoreOfPair, PairPart, WindPlan, WindStep};
 
 /// A device with its folder.
 pub struct TestDevice {
@@ -485,6 +485,20 @@ fn two_devices_that_wind_keep_their_own_counts() {
             .collect();
         assert_eq!(seen, [(other, others)], "on the device of {presses} presses");
     }
+    // The second core of a pair has a count of its own, which travels as its own record.
+    let second = WindPlan {
+        pair: Some(PairPart::Second),
+        ..plan
+    };
+    let of_second = (job, CoreOfPair::Second);
+    phone.workspace.begin_winding(of_second, &second).unwrap();
+    let kept = wind::Event::Act(wind::Act::Photo(photo.0.as_u128()));
+    phone.workspace.event(of_second, kept, now).unwrap();
+    bench.take_from(&mut phone);
+    let lines = |procedure| bench.workspace.remote_job_runs(job, procedure).unwrap();
+    assert_eq!(lines(JobProcedure::WindSecond)[0].lines.len(), 1);
+    assert!(lines(JobProcedure::Wind)[0].lines.len() > 5);
+    assert!(bench.workspace.run::<WindPlan>(of_second).unwrap().is_none());
     // A device that only has the record begins with no gate passed and no turn wound.
     let mut third = TestDevice::new("third");
     third.take_from(&mut phone);
