@@ -11,14 +11,14 @@ export const SMALL = { width: 360, height: 800 };
 const STAGES = ["size-up", "teardown", "measure", "rewind", "wind", "bench"];
 export const LARGE = { width: 412, height: 915 };
 
-/** A browser with nothing but this app; `close` ends it. */
-export async function browser() {
+/** A browser with nothing but this app, and these switches; `close` ends it. */
+export async function browser(switches = []) {
     if (!existsSync(`${PAGE}/index.html`)) throw new Error("platform/web/build.sh first");
     return chromium.launch({
         executablePath: process.env.CURBCORE_CHROMIUM ?? "/usr/bin/chromium",
         args: [
             "--headless=new", "--no-sandbox", "--disable-gpu", "--disable-background-networking",
-            "--disable-component-update", "--disable-sync",
+            "--disable-component-update", "--disable-sync", ...switches,
         ],
     });
 }
