@@ -13,7 +13,6 @@ export const LARGE = { width: 412, height: 915 };
 
 /** A browser with nothing but this app, and these switches; `close` ends it. */
 export async function browser(switches = []) {
-    if (!existsSync(`${PAGE}/index.html`)) throw new Error("platform/web/build.sh first");
     return chromium.launch({
         executablePath: process.env.CURBCORE_CHROMIUM ?? "/usr/bin/chromium",
         args: [
@@ -25,6 +24,7 @@ export async function browser(switches = []) {
 
 /** A phone with the app open on its shelf, and the server that handed it out; `first` runs in the page before it. */
 export async function phone(running, size, options = {}, first = () => {}) {
+    if (!existsSync(`${PAGE}/index.html`)) throw new Error("platform/web/build.sh first");
     const server = await serve(PAGE);
     const context = await running.newContext({
         viewport: size, deviceScaleFactor: 3, isMobile: true, hasTouch: true, acceptDownloads: true, ...options,
