@@ -300,6 +300,62 @@ fn measure_with(folds: &[&str]) -> String {
     render(folder.path())
 }
 
+/// Two photos of one core, its tongue marked on both: their mean with its ± in two parts, and the photo that is
+/// still to be compared is left out and counted.
+#[test]
+fn photos_of_one_core_are_combined() {
+    use curbcore::app::photo::MEASURED;
+    use curbcore::job::{DimensionMark, PhotoFound, PhotoMarks, PhotoReference, Reading};
+    use curbcore::quantity::Origin;
+    let (folder, _) = with_demo(Screen::Measure);
+    let mut app = AppState::open(folder.path());
+    // A card seen from straight above at ten pixels to the millimetre: 85.6 by 53.98 mm (ISO/IEC 7810 ID-1).
+    let marks = |width: f64, doubts: &[&str]| PhotoMarks {
+        frame: [4000.0, 3000.0],
+        focal_35mm: None,
+        reference: PhotoReference::Card,
+        found: Some(PhotoFound::Rectangle {
+            corners: [[200.0, 200.0], [1056.0, 200.0], [1056.0, 739.8], [200.0, 739.8]],
+        }),
+        height_mm: Reading::new(0.0, 1.0, Origin::Typical),
+        face: None,
+        straight: Vec::new(),
+        marks: vec![DimensionMark {
+            dimension: "tongue".to_owned(),
+            points: vec![
+                [1500.0, 1000.0],
+                [1500.0, 1600.0],
+                [1500.0 + 10.0 * width, 1000.0],
+                [1500.0 + 10.0 * width, 1600.0],
+            ],
+        }],
+        angles: Vec::new(),
+        doubts: doubts.iter().map(|doubt| (*doubt).to_owned()).collect(),
+    };
+    for marks in [marks(30.0, &[]), marks(30.2, &[]), marks(40.0, &["core-second"])] {
+        let photo = app.add_core_photo(MEASURED, &small_photo()).unwrap();
+        app.set_marks(photo, &marks);
+    }
+    app.toggle_panel("photo");
+    drop(app);
+    let html = render(folder.path());
+    has(
+        &html,
+        &[
+            "All photos of this core",
+            "2 photos: ± 0.",
+            "mm common to all",
+            "One photo is left out",
+            "Put the lengths of all photos into the job",
+        ],
+    );
+    let (_, row) = html.split_once("All photos of this core").unwrap();
+    let (_, value) = row.split_once("<dd>").unwrap();
+    let value: f64 = value.split_whitespace().next().unwrap().parse().unwrap();
+    assert!((value - 30.1).abs() < 0.06, "{value}");
+    no_ids(&html);
+}
+
 #[test]
 fn measure_shows_fields_ranges_and_the_drawing() {
     has(

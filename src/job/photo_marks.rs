@@ -124,6 +124,10 @@ pub struct PhotoMarks {
     /// Angles: two points along one edge, two along the other.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub angles: Vec<[Place; 4]>,
+    /// Reasons to compare the marks of a core that was found by itself with the photo, by their words; none
+    /// where there are no reasons, or where a person has compared them.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub doubts: Vec<String>,
 }
 
 /// The most pixels along a side of a photo.
@@ -201,7 +205,10 @@ impl Check for PhotoMarks {
             places("marks.marks.points", &mark.points)?;
         }
         few("marks.angles", self.angles.len())?;
-        places("marks.angles", self.angles.iter().flatten())
+        places("marks.angles", self.angles.iter().flatten())?;
+        few("marks.doubts", self.doubts.len())?;
+        let mut doubts = self.doubts.iter();
+        doubts.try_for_each(|doubt| check_text("marks.doubts", doubt, 60, true))
     }
 }
 

@@ -3,12 +3,14 @@
 //! Begin at [`OpenedPhoto`], a photo on the screen, and [`read_marks`], which turns stored marks into
 //! the core's dimensions.
 
+mod combined;
 mod handles;
 mod live;
 mod marks;
 mod readings;
 mod records;
 
+pub use combined::{CombinedPhotos, CombinedRow, combined_photos};
 pub use handles::{default_outline, handles, with_centre_moved, with_handle_moved};
 pub use live::{CameraFrame, LiveSession, LiveSight};
 pub use marks::{ENOUGH_POINTS, height_on_face};
@@ -76,6 +78,7 @@ impl OpenedPhoto {
             straight: Vec::new(),
             marks: Vec::new(),
             angles: Vec::new(),
+            doubts: Vec::new(),
         }
     }
 

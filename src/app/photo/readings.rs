@@ -118,7 +118,7 @@ pub fn read_marks(stored: &PhotoMarks) -> Result<PhotoReadings, Message> {
     })
 }
 
-const fn path_of(dimension: Dimension) -> &'static str {
+pub(super) const fn path_of(dimension: Dimension) -> &'static str {
     match dimension {
         Dimension::Tongue => "core.tongue_mm",
         Dimension::Stack => "core.stack_mm",

@@ -4,6 +4,7 @@
 //! core that a person marked on one photo. [`snap`] moves a tapped point to the edge that was
 //! meant.
 
+pub mod combined;
 pub mod core_face;
 mod marks;
 pub mod snap;
@@ -12,7 +13,7 @@ pub use marks::{Dimension, DimensionReading, Mark, Marks, Span};
 
 use super::geometry::{Point, StraightLine};
 use super::scale::Scale;
-use crate::quantity::{Angle, Length, Measured, Origin, Propagated, VarianceShare, widest_inputs};
+use crate::quantity::{Angle, Input, Length, Measured, Origin, Propagated, VarianceShare, widest_inputs};
 use crate::words::{Explain, Message};
 
 /// Why marks give no length or angle.
@@ -42,6 +43,9 @@ pub struct PhotoLength {
     pub length: Measured<Length>,
     /// The largest contributors to the ±, largest first.
     pub variance_shares: Vec<VarianceShare>,
+    /// The standard uncertainty from each cause, in millimetres: the root of the sum of their squares is half
+    /// the ±.
+    pub parts: Vec<(Input, f64)>,
 }
 
 /// The distance between two edges that should be parallel.
@@ -132,6 +136,7 @@ pub(crate) fn photo_length<const M: usize>(answer: &Propagated<M>) -> PhotoLengt
     PhotoLength {
         length: Measured::new(Length::from_mm(mm), Length::from_mm(2.0 * sigma), Origin::Photo),
         variance_shares: widest_inputs(answer, 0),
+        parts: answer.shares.iter().map(|(input, share)| (*input, share[0])).collect(),
     }
 }
 

@@ -2,6 +2,7 @@
 //! outside are in `tests/reference/photo*`.
 
 mod by_hand;
+mod combined;
 mod conic;
 mod core_parts;
 mod edges;

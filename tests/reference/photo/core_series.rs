@@ -276,6 +276,16 @@ fn whole_cores() {
     println!("{}", Totals::of(outcomes.iter()).line("all"));
 }
 
+/// Writes `core.jpg`, the photo that the test of the screen opens (`src/ui/measure/photo/lengths.rs`): a coin
+/// on the bench, the face 52.4 ± 1 mm above it.
+#[test]
+#[ignore = "writes a picture"]
+fn the_screens_photo() {
+    let plan = Plan::of_core(1, 1, Some(640));
+    println!("{:?} {:?} {:?}", plan.reference, plan.height, plan.core());
+    std::fs::write("tests/reference/photo/core.jpg", plan.scene.photo()).unwrap();
+}
+
 /// A core in a small photo, from the file to the lengths: found without a doubt, every length within its ±.
 #[test]
 fn a_small_core() {

@@ -5,7 +5,7 @@ use dioxus::prelude::*;
 use super::super::super::controls::Choices;
 use super::super::super::state::AppState;
 use super::super::super::words::{say, say_with, tell, told};
-use super::{Handle, PhotoEditor, Readings, RemoveButton, along_edges, new_mark, search_object};
+use super::{Handle, PhotoEditor, Readings, RemoveButton, along_edges, doubt, new_mark, search_core, search_object};
 use crate::app::photo::{PhotoReadings, default_outline};
 use crate::job::Reading;
 use crate::quantity::{VarianceShare, format_with_spread};
@@ -28,7 +28,7 @@ pub(super) fn spread([value, half]: [f64; 2]) -> String {
     format!("{value} ± {half}")
 }
 
-fn label(dimension: &str) -> String {
+pub(super) fn label(dimension: &str) -> String {
     DIMENSIONS
         .iter()
         .find(|(word, _)| *word == dimension)
@@ -69,6 +69,9 @@ pub fn Lengths() -> Element {
         h3 { {say("ui-photo-face")} }
         p { class: "hint", {say("ui-photo-face-help")} }
         div { class: "row",
+            if marks.found.is_some() {
+                button { class: "main", onclick: move |_| search_core(editor), {say("ui-photo-find-core")} }
+            }
             button {
                 class: "second",
                 onclick: move |_| {
@@ -83,14 +86,17 @@ pub fn Lengths() -> Element {
             }
             if let Some(face) = marks.face {
                 button {
-                    class: "main",
+                    class: "second",
                     onclick: move |_| {
                         let found = editor.open.read().as_ref().map(|open| open.photo.propose_parts(face)).unwrap_or_default();
                         if found.is_empty() {
                             editor.message.set(Some(say("ui-photo-no-parts")));
                         } else {
                             editor.message.set(None);
-                            editor.change(|marks| marks.marks = found);
+                            editor.change(|marks| {
+                                marks.marks = found;
+                                marks.doubts.clear();
+                            });
                             editor.handle.set(Some(Handle::Mark(0, 0)));
                         }
                     },
@@ -98,6 +104,24 @@ pub fn Lengths() -> Element {
                 }
             }
         }
+        if !marks.doubts.is_empty() { Doubts { words: marks.doubts.clone() } }
+        match answer {
+            None => rsx! {},
+            Some(Err(message)) => rsx! { p { class: "caution", role: "alert", {tell(&message)} } },
+            Some(Ok(answer)) => rsx! { LengthList { answer } },
+        }
+        if !ready.is_empty() {
+            button {
+                class: "main wide",
+                onclick: move |_| {
+                    let mut app = app.write();
+                    editor.save(&mut app);
+                    app.take_lengths(&ready);
+                },
+                {say("ui-photo-use")}
+            }
+        }
+        button { class: "second wide", onclick: move |_| editor.save(&mut app.write()), {say("ui-photo-keep")} }
         h3 { {say("ui-photo-edges")} }
         p { class: "hint", {say("ui-photo-edges-help")} }
         Choices {
@@ -145,23 +169,6 @@ pub fn Lengths() -> Element {
                 }
             }
         }
-        match answer {
-            None => rsx! {},
-            Some(Err(message)) => rsx! { p { class: "caution", role: "alert", {tell(&message)} } },
-            Some(Ok(answer)) => rsx! { LengthList { answer } },
-        }
-        if !ready.is_empty() {
-            button {
-                class: "main wide",
-                onclick: move |_| {
-                    let mut app = app.write();
-                    editor.save(&mut app);
-                    app.take_lengths(&ready);
-                },
-                {say("ui-photo-use")}
-            }
-        }
-        button { class: "second wide", onclick: move |_| editor.save(&mut app.write()), {say("ui-photo-keep")} }
     }
 }
 
@@ -180,6 +187,24 @@ pub fn EdgePoints(handles: [Handle; 4]) -> Element {
                 ]),
                 onclick: move |_| editor.handle.set(Some(handle)),
                 {mark}
+            }
+        }
+    }
+}
+
+/// Why the marks of a core that was found by itself are to be compared with the photo, until a person says
+/// that they were.
+#[component]
+fn Doubts(words: Vec<String>) -> Element {
+    let editor = use_context::<PhotoEditor>();
+    rsx! {
+        div { class: "caution", role: "alert",
+            p { {say("ui-photo-core-doubtful")} }
+            for word in words { p { key: "{word}", {say(doubt(&word))} } }
+            button {
+                class: "second",
+                onclick: move |_| editor.change(|marks| marks.doubts.clear()),
+                {say("ui-photo-core-compared")}
             }
         }
     }
@@ -223,6 +248,142 @@ fn LengthList(answer: PhotoReadings) -> Element {
 }
 
 /// What widens a length most, in one line.
-fn widened(variance_shares: &[VarianceShare]) -> String {
+pub(super) fn widened(variance_shares: &[VarianceShare]) -> String {
     told(|texts| Some(widened_by(texts, variance_shares))).unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use base64::Engine;
+    use base64::prelude::BASE64_STANDARD;
+
+    use super::super::{OpenPhoto, Shown, search_core, search_object, use_photo_editor};
+    use super::*;
+    use crate::app::photo::OpenedPhoto;
+    use crate::job::{PhotoId, PhotoReference};
+    use crate::quantity::Origin;
+    use crate::ui::pictures::keep_picture;
+    use crate::ui::words::Words;
+
+    /// Core 1 of seed 1, 640 pixels wide, rendered (`tests/reference/photo/core_series.rs`); its true tongue is
+    /// 33.71 mm, its windows 15.85 by 45.84, its outer limbs 15.41 and its yokes 16.45.
+    const RENDERED: &[u8] = include_bytes!("../../../../tests/reference/photo/core.jpg");
+
+    /// The photo as a person has it after choosing the coin and giving the height: searched, or with these
+    /// doubts.
+    #[component]
+    fn Screen(doubts: Vec<String>) -> Element {
+        use_context_provider(Words::english);
+        let folder = use_hook(|| Arc::new(tempfile::tempdir().unwrap()));
+        let app = use_signal(|| AppState::open(folder.path()));
+        use_context_provider(|| app);
+        let mut editor = use_photo_editor();
+        use_hook(|| {
+            spawn(async move {
+                let photo = Arc::new(OpenedPhoto::new(RENDERED).unwrap());
+                let mut marks = photo.empty_marks(PhotoReference::Coin {
+                    coin: "eur-5c".to_owned(),
+                });
+                marks.height_mm = Reading::new(52.376, 1.0, Origin::Calipers);
+                editor.marks.set(Some(marks));
+                let address = format!("data:image/png;base64,{}", BASE64_STANDARD.encode(&photo.png)).into();
+                let id = PhotoId(uuid::Uuid::nil());
+                editor.open.set(Some(OpenPhoto { id, photo, address }));
+                if doubts.is_empty() {
+                    search_object(editor).await;
+                    search_core(editor).await;
+                } else {
+                    editor.change(|marks| {
+                        marks.found = default_outline(marks);
+                        marks.marks = vec![new_mark(marks, "tongue")];
+                        marks.doubts = doubts;
+                    });
+                }
+            });
+        });
+        rsx! {
+            if (editor.busy)().is_some() { p { "busy" } }
+            if editor.open.read().is_some() { Shown {} }
+        }
+    }
+
+    fn rendered(doubts: &[&str]) -> String {
+        let doubts = doubts.iter().map(|word| (*word).to_owned()).collect();
+        let mut dom = VirtualDom::new_with_props(Screen, ScreenProps { doubts });
+        dom.rebuild_in_place();
+        let mut context = std::task::Context::from_waker(std::task::Waker::noop());
+        for _ in 0..30_000 {
+            let ready = {
+                let waits = std::pin::pin!(dom.wait_for_work());
+                std::future::Future::poll(waits, &mut context).is_ready()
+            };
+            if ready {
+                dom.render_immediate_to_vec();
+                let html = dioxus_ssr::render(&dom);
+                if html.contains("class=\"numbers\"") && !html.contains("busy") {
+                    return html;
+                }
+            }
+            std::thread::sleep(std::time::Duration::from_millis(5));
+        }
+        panic!("nothing was found: {}", dioxus_ssr::render(&dom));
+    }
+
+    /// From the photo alone to the five lengths: the face with its edges is drawn, each length agrees with the
+    /// true one within its ±, there is no doubt, and they can be put into the job.
+    #[test]
+    fn a_core_found_by_itself_shows_its_lengths() {
+        let html = rendered(&[]);
+        keep_picture("photo-core-found", &html);
+        assert!(
+            html.contains("class=\"face\"") && html.contains("Put these lengths into the job"),
+            "{html}"
+        );
+        assert!(!html.contains("Compare every marked edge"), "{html}");
+        for (name, truth) in [
+            ("Tongue", 33.71),
+            ("Window width", 15.85),
+            ("Window height", 45.84),
+            ("Outer limb", 15.41),
+            ("Yoke", 16.45),
+        ] {
+            let numbers = html.split("class=\"numbers\"").nth(1).unwrap();
+            let (_, row) = numbers
+                .split_once(&format!("<dt>{name}"))
+                .unwrap_or_else(|| panic!("{name}: {html}"));
+            let (_, value) = row.split_once("<dd>").unwrap();
+            let value: f64 = value.split_whitespace().next().unwrap().parse().unwrap();
+            let (_, half) = row.split_once("class=\"plus-minus\">± ").unwrap();
+            let half: f64 = half.split_whitespace().next().unwrap().parse().unwrap();
+            assert!(
+                (value - truth).abs() <= half && half < 0.12 * truth,
+                "{name} {truth}: {value} ± {half}"
+            );
+        }
+    }
+
+    /// Each reason for doubt stands beside the lengths in words, until a person says that every edge was
+    /// compared with the photo.
+    #[test]
+    fn a_doubtful_core_says_why_beside_its_lengths() {
+        let words = ["core-second", "core-edges", "core-uneven", "core-proportions"];
+        let html = rendered(&words);
+        keep_picture("photo-core-doubtful", &html);
+        let (before, after) = html.split_once("Compare every marked edge").unwrap();
+        assert!(
+            !before.contains("class=\"numbers\""),
+            "the doubt comes after the lengths"
+        );
+        let (said, _) = after.split_once("class=\"numbers\"").unwrap();
+        for word in words {
+            assert!(said.contains(&say_plain(doubt(word))), "{word}: {said}");
+        }
+        assert!(said.contains("I have compared them all"), "{said}");
+    }
+
+    fn say_plain(key: &str) -> String {
+        crate::text::Texts::english().unwrap().text(key)
+    }
 }

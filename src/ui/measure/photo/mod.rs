@@ -9,6 +9,7 @@ mod live;
 mod reference;
 mod stage;
 mod straight;
+mod together;
 
 pub use live::LiveState;
 
@@ -228,6 +229,11 @@ async fn open(mut editor: PhotoEditor, id: PhotoId, bytes: Vec<u8>, marks: Optio
     editor.open.set(Some(OpenPhoto { id, photo, address }));
     if fresh {
         search_object(editor).await;
+        // Behind a doubtful scale any core would be doubtful, too.
+        let found = editor.marks.peek().as_ref().is_some_and(|marks| marks.found.is_some());
+        if found && editor.message.peek().is_none() {
+            search_core(editor).await;
+        }
     }
 }
 
@@ -255,10 +261,36 @@ pub async fn search_object(editor: PhotoEditor) {
     }
 }
 
-/// The part of the Measure screen.
-#[component]
-pub fn FromPhoto() -> Element {
-    let mut app = use_context::<Signal<AppState>>();
+/// Searches for the core's face and proposes its corners and edges in place of those marked.
+pub async fn search_core(mut editor: PhotoEditor) {
+    let (Some(open), Some(marks)) = ((editor.open)(), (editor.marks)()) else {
+        return;
+    };
+    let found = editor
+        .beside("ui-photo-finding-core", move |cancelled| {
+            open.photo.find_core(&marks, cancelled)
+        })
+        .await;
+    match found {
+        None => {}
+        Some(None) => editor.message.set(Some(say("ui-photo-no-core"))),
+        Some(Some(core)) => {
+            // What is to be said of the object stays.
+            if *editor.message.peek() == Some(say("ui-photo-no-core")) {
+                editor.message.set(None);
+            }
+            editor.change(|marks| {
+                marks.face = Some(core.face);
+                marks.marks = core.marks;
+                marks.doubts = core.doubts.into_iter().map(str::to_owned).collect();
+            });
+            editor.handle.set(None);
+        }
+    }
+}
+
+/// The state of the photo screen, and the readings of its marks, for all its parts.
+fn use_photo_editor() -> PhotoEditor {
     let marks = use_signal(|| None::<PhotoMarks>);
     let editor = PhotoEditor {
         open: use_signal(|| None),
@@ -273,6 +305,26 @@ pub fn FromPhoto() -> Element {
     use_context_provider(|| editor);
     let answer: Readings = use_memo(move || marks.read().as_ref().map(read_marks));
     use_context_provider(|| answer);
+    editor
+}
+
+/// The open photo with the marks on it, and the lengths.
+#[component]
+fn Shown() -> Element {
+    rsx! {
+        stage::Stage {}
+        closeup::CloseUp {}
+        lengths::Lengths {}
+        angles::Angles {}
+        straight::Straight {}
+    }
+}
+
+/// The part of the Measure screen.
+#[component]
+pub fn FromPhoto() -> Element {
+    let mut app = use_context::<Signal<AppState>>();
+    let editor = use_photo_editor();
     let unfolded = app.read().panel_open("photo");
     let (kept, unread) = or_why(app.read().core_photos(MEASURED));
     let shown = editor.open.read().as_ref().map(|open| open.id);
@@ -333,6 +385,7 @@ pub fn FromPhoto() -> Element {
                             {say_with("ui-photo-open", &[("number", Arg::Number((number + 1) as f64))])}
                         }
                     }
+                    together::Together {}
                     if let Some(key) = (editor.busy)() {
                         p { class: "busy", role: "status", {say(key)} }
                         if cfg!(not(target_family = "wasm")) {
@@ -341,13 +394,7 @@ pub fn FromPhoto() -> Element {
                     }
                     if let Some(text) = (editor.message)() { p { class: "caution", role: "alert", "{text}" } }
                     for word in (editor.doubts)() { p { key: "{word}", class: "hint", {say(doubt(word))} } }
-                    if shown.is_some() {
-                        stage::Stage {}
-                        closeup::CloseUp {}
-                        lengths::Lengths {}
-                        angles::Angles {}
-                        straight::Straight {}
-                    }
+                    if shown.is_some() { Shown {} }
                 }
             }
         }
@@ -380,6 +427,10 @@ fn doubt(word: &str) -> &'static str {
         "weak-outline" => "ui-doubt-outline",
         "odd-shape" => "ui-doubt-shape",
         "square-corners" => "ui-doubt-corners",
+        "core-second" => "ui-doubt-core-second",
+        "core-edges" => "ui-doubt-core-edges",
+        "core-uneven" => "ui-doubt-core-uneven",
+        "core-proportions" => "ui-doubt-core-proportions",
         "glare" => "ui-doubt-glare",
         "dark" => "ui-doubt-dark",
         _ => "ui-doubt-blurred",
@@ -435,16 +486,7 @@ mod tests {
 
     #[allow(non_snake_case)]
     fn Screen() -> Element {
-        let work = PhotoEditor {
-            open: use_signal(|| None),
-            marks: use_signal(|| None),
-            handle: use_signal(|| None),
-            message: use_signal(|| None),
-            doubts: use_signal(Vec::new),
-            busy: use_signal(|| None),
-            cancelled: use_signal(Arc::default),
-            reference: use_signal(|| PhotoReference::Card),
-        };
+        let work = use_photo_editor();
         let outcome = use_context::<Outcome>();
         use_hook(|| {
             let slow = |answer: u8| {

@@ -138,7 +138,9 @@ pub fn Stage() -> Element {
                 circle {
                     key: "{handle:?}",
                     class: if (editor.handle)() == Some(handle) { "handle in-hand" } else { "handle" },
-                    stroke_width: "{stroke}", cx: "{p[0]}", cy: "{p[1]}", r: "{radius}",
+                    stroke_width: "{stroke}", cx: "{p[0]}", cy: "{p[1]}",
+                    // Edges are to be seen beside their points.
+                    r: if matches!(handle, Handle::Mark(..)) && (editor.handle)() != Some(handle) { radius / 2.0 } else { radius },
                 }
             }
         }
