@@ -502,7 +502,7 @@ fn print_table(job: &str, which: &str) -> Result<(), String> {
         if materials.is_empty() {
             return Err("no winding was found for this job, so there is nothing to get".to_owned());
         }
-        materials_table(&materials)
+        materials_table(&materials, &texts)
     };
     print(&table(&found))
 }

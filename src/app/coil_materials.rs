@@ -2,7 +2,9 @@
 
 use super::basis::Basis;
 use super::behaviour::inductor::InductorAnswer;
-use super::materials::{Amount, Material, SPARE, cut_length, lug_for, mains_side};
+use super::materials::{
+    Amount, Material, Purpose, SPARE, conductor, cut_length, film, insulating_sheet, lug_for, mains_side, of_thickness,
+};
 use crate::job::Goal;
 
 /// The materials of a choke or a ballast.
@@ -14,47 +16,47 @@ pub fn coil_materials(answer: &Basis, goal: &Goal, found: &InductorAnswer) -> Ve
     let cut = cut_length(coil.wire_length, coil.mean_turn);
     let mut list = vec![
         Material {
-            what: found.wire.clone(),
+            what: conductor(&found.wire),
             amount: Amount::Wire {
                 length: cut * f64::from(found.parallel),
                 mass: coil.mass * (cut / coil.wire_length),
             },
-            purpose: "the coil, a turn to spare",
+            purpose: Purpose::Coil,
         },
         Material {
-            what: format!("insulating sheet, {:.1} mm in all", insulation.ground.mm()),
+            what: insulating_sheet(insulation.ground),
             amount: Amount::Sheet {
                 width: height,
                 length: core.turn_length(insulation.ground) * SPARE,
             },
-            purpose: "between tongue and coil; class F or better",
+            purpose: Purpose::OverTongueOfCoil,
         },
     ];
     for (paper, count) in &found.stack.papers {
         list.push(Material {
-            what: format!("hard paper or glass laminate, {:.2} mm", paper.value.mm()),
+            what: of_thickness("material-gap-sheet", paper.value, 2),
             // Three faces of the core's width, one beside the other.
             amount: Amount::Sheet {
                 width: core.stack.value,
                 length: (core.tongue.value + core.outer_limb.value * 2.0) * f64::from(*count),
             },
-            purpose: "spacer in the gap",
+            purpose: Purpose::Gap,
         });
     }
     if coil.layers > 1 {
         list.push(Material {
-            what: format!("interlayer film, {:.2} mm", insulation.interlayer.mm()),
+            what: film(insulation.interlayer),
             amount: Amount::Sheet {
                 width: height,
                 length: coil.mean_turn * (f64::from(coil.layers - 1) * SPARE),
             },
-            purpose: "between layers",
+            purpose: Purpose::Interlayer,
         });
     }
     list.push(Material {
         what: lug_for(found.built.conductor.section),
         amount: Amount::Pieces(2),
-        purpose: "lead-outs",
+        purpose: Purpose::LeadOuts,
     });
     // Another supply feeds a choke.
     if matches!(goal, Goal::Ballast { .. }) {

@@ -5,17 +5,57 @@ use crate::magnetics::circuit::performance::{PerformanceEstimate, Rebuild};
 use crate::magnetics::winding::Winding;
 use crate::quantity::{Area, Length, Mass};
 use crate::rewind::search::Candidate;
+use crate::text::Texts;
 use crate::wire::{Catalogue, Conductor, Envelope, Metal};
+use crate::words::{Message, words};
 
 /// One line of the list.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Material {
     /// What it is.
-    pub what: String,
+    pub what: Message,
     /// How much.
     pub amount: Amount,
     /// What it is for.
-    pub purpose: &'static str,
+    pub purpose: Purpose,
+}
+
+words! {
+    /// What a material is for.
+    pub enum Purpose, "purpose" {
+        /// The new winding.
+        NewWinding = "new-winding",
+        /// The coil of a choke or a ballast.
+        Coil = "coil",
+        /// Lies between the tongue and a winding.
+        OverTongue = "over-tongue",
+        /// Lies between the tongue and the coil of a choke or a ballast.
+        OverTongueOfCoil = "over-tongue-of-coil",
+        /// Lies between primary and winding.
+        Barrier = "barrier",
+        /// Lies between layers.
+        Interlayer = "interlayer",
+        /// Fills the gap.
+        Gap = "gap",
+        /// Ends of the winding.
+        LeadOuts = "lead-outs",
+        /// Joints of aluminium.
+        AluminiumJoints = "aluminium-joints",
+        /// The mains side.
+        MainsSide = "mains-side",
+        /// The mains side, with ratings by the local code.
+        MainsRatings = "mains-ratings",
+        /// In the live wire.
+        LiveWire = "live-wire",
+        /// On the winding.
+        OnWinding = "on-winding",
+        /// In series with the winding.
+        InSeries = "in-series",
+        /// Behind the winding, on a heat sink.
+        BehindWinding = "behind-winding",
+        /// At the battery's positive terminal.
+        BatteryPlus = "battery-plus",
+    }
 }
 
 /// How much of a material.
@@ -41,7 +81,7 @@ pub enum Amount {
 
 /// What to get for a design, as a table: lengths in mm, masses in kg.
 #[must_use]
-pub fn materials_table(materials: &[Material]) -> Table {
+pub fn materials_table(materials: &[Material], texts: &Texts) -> Table {
     let head = ["what", "metres", "kg", "width_mm", "length_mm", "pieces", "purpose"];
     let row = |material: &Material| {
         let (mut metres, mut mass, mut width, mut length, mut pieces) = Default::default();
@@ -63,13 +103,13 @@ pub fn materials_table(materials: &[Material]) -> Table {
             Amount::Pieces(count) => pieces = count.to_string(),
         }
         vec![
-            material.what.clone(),
+            texts.message(&material.what),
             metres,
             mass,
             width,
             length,
             pieces,
-            material.purpose.to_owned(),
+            texts.text(material.purpose.key()),
         ]
     };
     Table {
@@ -79,6 +119,26 @@ pub fn materials_table(materials: &[Material]) -> Table {
 }
 
 pub use crate::rewind::handwork::{SPARE, cut_length};
+
+/// A conductor by its label.
+pub(super) fn conductor(label: &str) -> Message {
+    Message::new("material-conductor").with("label", label)
+}
+
+/// The sheet that lines the tongue.
+pub(super) fn insulating_sheet(thickness: Length) -> Message {
+    of_thickness("material-insulating-sheet", thickness, 1)
+}
+
+/// The film between two layers.
+pub(super) fn film(thickness: Length) -> Message {
+    of_thickness("material-film", thickness, 2)
+}
+
+/// A material by its thickness in millimetres.
+pub(super) fn of_thickness(key: &'static str, thickness: Length, decimals: usize) -> Message {
+    Message::new(key).with("thickness", format_args!("{:.decimals$} mm", thickness.mm()))
+}
 
 /// The materials of a winding.
 #[must_use]
@@ -95,39 +155,39 @@ pub fn materials(
     let cut = cut_length(estimate.wire_length.value, mean_turn);
     let mut list = vec![
         Material {
-            what: catalogue.label(&winding.conductor).to_owned(),
+            what: conductor(catalogue.label(&winding.conductor)),
             amount: Amount::Wire {
                 length: cut * f64::from(winding.parallel),
                 mass: estimate.wire_mass.value * (cut / estimate.wire_length.value),
             },
-            purpose: "the new winding, a turn to spare",
+            purpose: Purpose::NewWinding,
         },
         Material {
-            what: format!("insulating sheet, {:.1} mm in all", rebuild.insulation.ground.mm()),
+            what: insulating_sheet(rebuild.insulation.ground),
             amount: Amount::Sheet {
                 width: space.breadth + rebuild.insulation.ground * 2.0,
                 length: around * SPARE,
             },
-            purpose: "between tongue and winding; class F or better",
+            purpose: Purpose::OverTongue,
         },
         Material {
-            what: format!("insulating board, {:.1} mm", rebuild.insulation.barrier.mm()),
+            what: of_thickness("material-board", rebuild.insulation.barrier, 1),
             amount: Amount::Sheet {
                 width: space.build,
                 length: mean_turn * SPARE,
             },
-            purpose: "barrier between primary and winding",
+            purpose: Purpose::Barrier,
         },
     ];
     let between = layers.layers.saturating_sub(1);
     if between > 0 && !matches!(winding.conductor.envelope, Envelope::FullWidth { .. }) {
         list.push(Material {
-            what: format!("interlayer film, {:.2} mm", rebuild.insulation.interlayer.mm()),
+            what: film(rebuild.insulation.interlayer),
             amount: Amount::Sheet {
                 width: space.breadth,
                 length: mean_turn * (f64::from(between) * SPARE),
             },
-            purpose: "between layers",
+            purpose: Purpose::Interlayer,
         });
     }
     list.push(lead_ends(&winding.conductor, winding.parallel));
@@ -148,14 +208,11 @@ pub fn add_tap(list: &mut [Material], winding: &Winding, leads: Length) {
                 *mass = *mass * (whole / *length);
                 *length = whole;
             }
-            Amount::Pieces(count) if material.purpose == LEAD_OUTS => *count += winding.parallel,
+            Amount::Pieces(count) if material.purpose == Purpose::LeadOuts => *count += winding.parallel,
             Amount::Pieces(_) | Amount::Sheet { .. } => {}
         }
     }
 }
-
-/// What the ends of a winding are joined for.
-const LEAD_OUTS: &str = "lead-outs";
 
 /// The bolt of a crimped lug for a section, as lugs are commonly sold (DIN 46235 offers several; M).
 fn lug_bolt(mm2: f64) -> &'static str {
@@ -183,30 +240,28 @@ fn strip_bolt(width: Length) -> &'static str {
 /// wire gets lugs of its section.
 fn lead_ends(conductor: &Conductor, parallel: u32) -> Material {
     let what = match conductor.envelope {
-        Envelope::Flat { width, .. } => {
-            format!("{} bolts, nuts, flat and spring washers, sleeving", strip_bolt(width))
-        }
-        Envelope::FullWidth { .. } => {
-            "strip of 2 mm to solder or bolt across the foil, M8 bolts with spring washers, sleeving".to_owned()
-        }
+        Envelope::Flat { width, .. } => Message::new("material-strip-bolts").with("bolt", strip_bolt(width)),
+        Envelope::FullWidth { .. } => Message::new("material-foil-ends"),
         Envelope::Round { .. } => lug_for(conductor.area),
     };
     Material {
         what,
         amount: Amount::Pieces(2 * parallel),
-        purpose: LEAD_OUTS,
+        purpose: Purpose::LeadOuts,
     }
 }
 
 /// A crimped lug for a section: the smallest of IEC 60228's sizes that takes it, with its bolt.
-pub(super) fn lug_for(section: Area) -> String {
+pub(super) fn lug_for(section: Area) -> Message {
     const SIZES: [f64; 15] = [
         0.75, 1.0, 1.5, 2.5, 4.0, 6.0, 10.0, 16.0, 25.0, 35.0, 50.0, 70.0, 95.0, 120.0, 150.0,
     ];
     // A cable of a size may have a little more metal than its name.
     let size = SIZES.into_iter().find(|size| section.mm2() <= size * 1.04);
     let size = size.unwrap_or_else(|| section.mm2().ceil());
-    format!("crimped lug, {size} mm², {} hole", lug_bolt(size))
+    Message::new("material-lug")
+        .with("size", size)
+        .with("bolt", lug_bolt(size))
 }
 
 /// True for bar, strip and foil, whose ends are drilled and bolted and take no crimped lug.
@@ -217,9 +272,9 @@ pub const fn is_strip(conductor: &Conductor) -> bool {
 
 fn joint_compound() -> Material {
     Material {
-        what: "joint compound for aluminium".to_owned(),
+        what: Message::new("material-joint-compound"),
         amount: Amount::Pieces(1),
-        purpose: "every aluminium joint",
+        purpose: Purpose::AluminiumJoints,
     }
 }
 
@@ -264,9 +319,9 @@ pub fn for_both(first: &[Material], second: &[Material]) -> Vec<Material> {
 
 pub(super) fn mains_side() -> Material {
     Material {
-        what: "holder for the mains fuse, switch with two poles, strain relief".to_owned(),
+        what: Message::new("material-mains-fittings"),
         amount: Amount::Pieces(1),
-        purpose: "mains side; ratings as your local code asks",
+        purpose: Purpose::MainsRatings,
     }
 }
 
@@ -280,13 +335,14 @@ mod tests {
     /// A bar's hole leaves at least half of it (DIN 43673, from memory).
     #[test]
     fn an_end_suits_its_conductor() {
+        let texts = Texts::english().unwrap();
         for (mm2, lug) in [
             (33.6, "crimped lug, 35 mm², M8 hole"),
             (4.91, "crimped lug, 6 mm², M6 hole"),
             (50.0, "crimped lug, 50 mm², M10 hole"),
             (95.0, "crimped lug, 95 mm², M12 hole"),
         ] {
-            assert_eq!(lug_for(Area::from_mm2(mm2)), lug);
+            assert_eq!(texts.message(&lug_for(Area::from_mm2(mm2))), lug);
         }
         for (width, hole) in [
             (12.0, 5.5),

@@ -6,12 +6,13 @@ use super::behaviour::{fuse_label, protection_label};
 use crate::app::basis::OutletFeeds;
 use crate::app::circuit_parts::{CircuitParts, MainsSide, StartReason};
 use crate::app::design_state::NeededParts;
-use crate::app::materials::{Amount, Material};
+use crate::app::materials::{Amount, Material, Purpose};
 use crate::job::JobFile;
 use crate::magnetics::circuit::mains::Outlet;
 use crate::magnetics::circuit::protection::Tripping;
 use crate::quantity::{Current, format_significant};
 use crate::text::{Arg, Texts};
+use crate::words::Message;
 
 /// A part of the circuit, or a current in it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -196,21 +197,23 @@ pub fn outlet_line(file: &JobFile, feeds: &OutletFeeds, texts: &Texts) -> (Strin
 
 /// What of the circuit is to be got, the mains fuse left out.
 #[must_use]
-pub fn circuit_materials(parts: &CircuitParts, texts: &Texts) -> Vec<Material> {
+pub fn circuit_materials(parts: &CircuitParts) -> Vec<Material> {
     let mut list = Vec::new();
-    let mut part = |id: &str, pieces: u32, purpose: &'static str, values: &[(&str, String)]| {
-        let args: Vec<(&str, Arg<'_>)> = values.iter().map(|(name, value)| (*name, Arg::Text(value))).collect();
+    let mut part = |id: &'static str, pieces: u32, purpose: Purpose, values: &[(&'static str, String)]| {
+        let what = values
+            .iter()
+            .fold(Message::new(id), |what, (name, value)| what.with(name, value));
         list.push(Material {
-            what: texts.text_with(id, &args),
+            what,
             amount: Amount::Pieces(pieces),
             purpose,
         });
     };
     if let Some(MainsSide { cord: Some(cord), .. }) = parts.mains {
         part(
-            "circuit-cord-material",
+            "material-cord",
             1,
-            "mains side",
+            Purpose::MainsSide,
             &[("size", cord.label.to_owned())],
         );
     }
@@ -218,12 +221,12 @@ pub fn circuit_materials(parts: &CircuitParts, texts: &Texts) -> Vec<Material> {
         ("degrees", format!("{:.0} °C", parts.cut_out.opens_at.si())),
         ("amps", three(parts.cut_out.carries.si(), "A")),
     ];
-    part("circuit-cut-out-material", 1, "on the winding", &values);
+    part("material-cut-out", 1, Purpose::OnWinding, &values);
     if let Some((_, start)) = parts.mains.and_then(|mains| mains.soft_start) {
         part(
-            "circuit-start-material",
+            "material-start",
             1,
-            "in the live wire",
+            Purpose::LiveWire,
             &[("ohms", format!("{} Ω", start.resistor.si()))],
         );
     }
@@ -232,25 +235,20 @@ pub fn circuit_materials(parts: &CircuitParts, texts: &Texts) -> Vec<Material> {
             ("mh", three(reactor.inductance.millihenries(), "mH")),
             ("amps", three(reactor.current.si(), "A")),
         ];
-        part("circuit-reactor-material", 1, "in series", &values);
+        part("material-reactor", 1, Purpose::InSeries, &values);
     }
     if let Some(diodes) = parts.diodes {
         let values = [
             ("amps", rating(diodes.current)),
             ("volts", format!("{:.0} V", diodes.reverse.si())),
         ];
-        part(
-            "circuit-diodes-material",
-            diodes.count,
-            "behind the winding, on a heat sink",
-            &values,
-        );
+        part("material-diodes", diodes.count, Purpose::BehindWinding, &values);
     }
     if let Some(fuse) = parts.battery_fuse {
         part(
-            "circuit-battery-fuse-material",
+            "material-battery-fuse",
             1,
-            "at the battery's plus",
+            Purpose::BatteryPlus,
             &[("amps", rating(fuse))],
         );
     }
@@ -364,7 +362,7 @@ mod tests {
                 );
             }
             let list = super::super::materials(&answer, &texts);
-            for material in circuit_materials(parts, &texts) {
+            for material in circuit_materials(parts) {
                 assert_eq!(
                     list.iter().filter(|m| m.what == material.what).count(),
                     1,

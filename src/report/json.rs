@@ -15,6 +15,7 @@ use crate::quantity::{Measured, Quantity};
 use crate::rewind::search::Candidate;
 use crate::text::Texts;
 use crate::wire::Catalogue;
+use crate::words::Argument;
 
 /// Everything answered about a job. Each estimate is `{ "value", "plus_minus" }` (k = 2, about
 /// 95 %) under a key that ends with its unit, in SI.
@@ -170,5 +171,15 @@ fn material(material: &Material) -> Value {
         Amount::Sheet { width, length } => object!({ "width_m": width.si(), "length_m": length.si() }),
         Amount::Pieces(n) => object!({ "pieces": n }),
     };
-    object!({ "what": material.what, "amount": amount, "purpose": material.purpose })
+    let values = material.what.arguments.iter().filter_map(|(name, value)| match value {
+        Argument::Text(text) => Some(((*name).to_owned(), Value::from(text.as_str()))),
+        Argument::Number(number) => Some(((*name).to_owned(), Value::from(*number))),
+        Argument::Message(_) => None,
+    });
+    object!({
+        "what": material.what.key.trim_start_matches("material-"),
+        "values": values.collect::<serde_json::Map<_, _>>(),
+        "amount": amount,
+        "purpose": material.purpose.word(),
+    })
 }

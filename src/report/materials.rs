@@ -5,8 +5,9 @@ use super::circuit_parts::circuit_materials;
 use crate::app::behaviour::inrush::mains_fuse;
 use crate::app::coil_materials::coil_materials;
 use crate::app::evaluation::Evaluation;
-use crate::app::materials::{Amount, Material, for_both};
-use crate::text::{Arg, Texts};
+use crate::app::materials::{Amount, Material, Purpose, for_both};
+use crate::text::Texts;
+use crate::words::Message;
 
 /// The materials of the winding, or of the choke or ballast, the mains fuse among them; empty where
 /// there is nothing to make.
@@ -24,14 +25,14 @@ pub fn materials(answer: &Evaluation, texts: &Texts) -> Vec<Material> {
         (None, _) => return Vec::new(),
     };
     if let Some(parts) = answer.circuit_parts() {
-        list.extend(circuit_materials(parts, texts));
+        list.extend(circuit_materials(parts));
     }
     if let Some(fuse) = mains_fuse(answer.file(), answer) {
         let label = fuse_label(&fuse, texts);
         list.push(Material {
-            what: texts.text_with("page-fuse-material", &[("fuse", Arg::Text(&label))]),
+            what: Message::new("material-fuse").with("fuse", label),
             amount: Amount::Pieces(1),
-            purpose: "in the live wire",
+            purpose: Purpose::LiveWire,
         });
     }
     list
@@ -59,17 +60,19 @@ mod tests {
             let answer = evaluate(&file).unwrap();
             let fuse = fuse_label(&mains_fuse(&file, &answer).expect("a fuse carries it"), &texts);
             let list = materials(&answer, &texts);
-            assert_eq!(list.iter().filter(|m| m.what.contains(&fuse)).count(), 1, "{list:?}");
-            let table = materials_table(&list);
+            assert_eq!(
+                list.iter().filter(|m| texts.message(&m.what).contains(&fuse)).count(),
+                1,
+                "{list:?}"
+            );
+            let table = materials_table(&list, &texts);
             assert!(table.rows.iter().any(|row| row.iter().any(|cell| cell.contains(&fuse))));
             let json = super::super::json(&answer, None);
             let named = json["materials"].as_array().unwrap();
             assert_eq!(named.len(), list.len());
-            assert!(
-                named
-                    .iter()
-                    .any(|m| m["what"].as_str().is_some_and(|what| what.contains(&fuse)))
-            );
+            let fuses: Vec<_> = named.iter().filter(|m| m["what"] == "fuse").collect();
+            assert!(fuses.len() == 1 && fuses[0]["values"]["fuse"] == fuse, "{fuses:?}");
+            assert_eq!(fuses[0]["purpose"], "live-wire");
             let page = super::super::page(&answer, None, LengthUnit::Millimetre).unwrap();
             assert!(page.contains(&super::super::draw::escape(&fuse)), "{fuse}");
         }

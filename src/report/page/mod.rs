@@ -104,8 +104,8 @@ fn material_table(html: &mut String, page: &Page<'_>) {
         let _ = write!(
             html,
             "<tr><td>{} <small>({})</small></td><td class=\"n\">{amount}</td></tr>",
-            escape(&material.what),
-            material.purpose
+            escape(&page.texts.message(&material.what)),
+            page.say(material.purpose.key())
         );
     }
     html.push_str("</tbody></table>");

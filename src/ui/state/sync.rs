@@ -98,7 +98,7 @@ impl AppState {
             let texts = crate::text::Texts::english().ok()?;
             let materials = guarded(|| crate::report::materials(answer, &texts)).ok()?;
             if !materials.is_empty() {
-                files.push(("materials.csv".to_owned(), table(&materials_table(&materials))));
+                files.push(("materials.csv".to_owned(), table(&materials_table(&materials, &texts))));
             }
         }
         self.save_files(self.job_id()?, &files)
