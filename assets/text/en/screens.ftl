@@ -584,6 +584,7 @@ ui-doubt-corners = Its corners are square. A bank card has round corners: this m
 ui-doubt-core-second = Another place in the photo fits the core nearly as well.
 ui-doubt-core-edges = Long parts of an edge of the core cannot be seen.
 ui-doubt-core-uneven = The two windows, limbs or yokes differ, or the edges are not square. Check which edges were taken.
+ui-doubt-core-level = The object is beside the core or below it, not on its face. Choose how high the object lies, then find the core again.
 ui-doubt-core-proportions = The proportions are unusual for an E-I core.
 ui-doubt-glare = A shiny surface glares: turn the light aside.
 ui-doubt-dark = The photo is dark: more light makes sharper edges.

@@ -368,7 +368,13 @@ mod tests {
     /// compared with the photo.
     #[test]
     fn a_doubtful_core_says_why_beside_its_lengths() {
-        let words = ["core-second", "core-edges", "core-uneven", "core-proportions"];
+        let words = [
+            "core-second",
+            "core-edges",
+            "core-uneven",
+            "core-proportions",
+            "core-level",
+        ];
         let html = rendered(&words);
         keep_picture("photo-core-doubtful", &html);
         let (before, after) = html.split_once("Compare every marked edge").unwrap();
