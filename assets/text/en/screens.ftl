@@ -511,6 +511,7 @@ ui-photo-suggest = Look for tongue and windows
 ui-photo-no-parts = The tongue and the windows cannot be found inside these corners. Put the corners in order round the outline, or mark the edges below.
 ui-photo-edges = Edges of the core
 ui-photo-edges-help = Choose a dimension and put its two points on the edges; each goes to the strongest edge near it. A dimension may be marked at several places. Between two long edges, two points along each are surer than one.
+ui-photo-stack-help = For the stack, take a photo of the core's side. Lay the object level with that side, then mark the two edges of the stack.
 ui-photo-from = From
 ui-photo-to = To
 ui-photo-along-edges = Along two edges
