@@ -67,7 +67,6 @@ pub fn json_of(evaluation: &Evaluation) -> Value {
         })),
         "direct_current": evaluation.direct_current().map(|a| json!({
             "results": json_of_numbers(&a.numbers),
-            "too_much": a.too_much,
             "series_reactance_ohm": a.reactor.si(),
             "charge": a.charge.as_ref().map(|c| json!({
                 "results": json_of_numbers(&c.numbers),
@@ -84,7 +83,9 @@ pub fn json_of(evaluation: &Evaluation) -> Value {
             Ok(a) => json!({
                 "results": json_of_numbers(&a.numbers),
                 "turns": a.turns, "parallel": a.parallel, "wire": a.wire,
-                "shim_sheets": a.sheets, "sheet_m": a.sheet.si(),
+                "shim": a.stack.papers.iter().map(|(paper, count)| json!({
+                    "sheets": count, "sheet_m": paper.value.si(),
+                })).collect::<Vec<_>>(),
                 "curve": a.curve.iter().map(|(i, l)| json!({
                     "current_a": i.si(), "inductance_h": l.si(),
                 })).collect::<Vec<_>>(),

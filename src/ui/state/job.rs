@@ -2,7 +2,7 @@
 
 use super::super::words::explain;
 use super::{AppState, Open, Screen, Trouble, Unread};
-use crate::app::design_state::Reactor;
+use crate::app::circuit_parts::Reactor;
 use crate::app::reach::Step;
 use crate::app::workspace::{Entry, Workspace, WorkspaceError};
 use crate::job::{Conditions, Core, Goal, JobId, PairChoice};
@@ -61,6 +61,7 @@ impl AppState {
                 self.troubled = None;
                 let answer = Ok(answer);
                 self.open = Some(Open { id, file, answer });
+                self.winding_core = None;
                 self.donor = self.with_workspace(|workspace| workspace.donor_of(id)).flatten();
                 self.go(at);
             }
