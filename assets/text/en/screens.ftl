@@ -1194,6 +1194,7 @@ ui-to-first-core = Go on with the first core
 ui-second-wound-help = The second core is wound, closed and fixed. Join it to the first core next.
 ui-core-shown = Which core
 ui-core-not-begun = not begun
+ui-core-wound = wound
 ui-core-so-far = turn { $turns } of { $all }
 ui-closing = How the core is closed
 ui-fixing = How the winding is fixed
