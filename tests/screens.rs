@@ -371,7 +371,7 @@ fn measure_shows_fields_ranges_and_the_drawing() {
             "id=\"core-tongue_mm\"",
             "inputmode=\"decimal\"",
             "35.1",
-            "Mass of the bare core",
+            "Mass, bare core",
             "No-load current",
             "id=\"outlet\"",
         ],
@@ -787,7 +787,7 @@ fn the_way_is_chosen_with_the_shunts_in_mind() {
     });
     has(
         &html,
-        &["as calculated for this core or a usual one", "Spot welder", "Pull them"],
+        &["with this core or a usual core", "Spot welder", "Pull the shunts"],
     );
     no_ids(&html);
 }
@@ -941,7 +941,7 @@ fn a_test_turn_and_a_plasma_cutter_ask_for_holds() {
     drop(app);
     let html = render(folder.path());
     has(&html, &["Test turn: begin with its gates", "No supply of any kind"]);
-    assert!(!html.contains("Voltage of the test turns"), "behind the gates");
+    assert!(!html.contains("Test turns, voltage"), "behind the gates");
     let mut app = AppState::open(folder.path());
     app.set_use("plasma_cutter");
     app.go(Screen::Rewind);
@@ -1026,7 +1026,7 @@ fn panels_answer_with_ranges_and_plots() {
             "Limits of UL 489, from secondary sources",
             "with shunts: Short-circuit current",
             "Most pulses per minute",
-            "From cold to the limit",
+            "Time from cold to limit",
             "How it will behave",
         ],
     );
@@ -1035,8 +1035,8 @@ fn panels_answer_with_ranges_and_plots() {
     has(
         &html,
         &[
-            "Into the flat battery",
-            "From flat to full",
+            "Current, flat battery",
+            "Charging time",
             "does not stop by itself",
             "Charging current, from flat to full",
         ],
@@ -1054,7 +1054,7 @@ fn panels_answer_with_ranges_and_plots() {
             c.rectifier = Some(curbcore::job::RectifierKind::CentreTap);
         });
     });
-    has(&html, &["Reverse voltage on a diode", "an arc wants it"]);
+    has(&html, &["Reverse voltage on a diode", "an arc needs"]);
     no_ids(&html);
 }
 
@@ -1084,7 +1084,7 @@ fn an_idle_test_is_entered_and_told() {
         &[
             "Gap at each face, from the test",
             "The test tells the gap better",
-            "carried into the design",
+            "The design uses your no-load test",
             "no-load reading",
         ],
     );
@@ -1202,7 +1202,7 @@ fn a_file_for_other_devices_is_made_and_taken() {
             "Make the file",
             "The whole shelf",
             "Only &#34;Demo: tab welder",
-            "What this device is called",
+            "Name of this device",
         ],
     );
 }
@@ -1827,7 +1827,7 @@ fn a_winding_is_counted_turn_by_turn() {
                         &[
                             &format!("Turn {turn} of {}", plan.turns),
                             "class=\"count-turn",
-                            "Take one back",
+                            "Take a press back",
                             "class=\"direction\"",
                             "Wire left to wind",
                         ],

@@ -586,7 +586,7 @@ fn an_arrival_with_work_hanging_on_it_is_not_taken_back() {
     bench.take_from(&mut phone);
     bench.workspace.add_photo(donor, "label", PICTURE).unwrap();
     let refused = bench.workspace.undo().unwrap_err().to_string();
-    assert!(refused.contains("cannot be taken back"), "{refused}");
+    assert!(refused.contains("cannot be undone"), "{refused}");
     assert!(bench.workspace.donor(donor).is_ok());
 }
 

@@ -344,7 +344,7 @@ mod tests {
         let page = super::super::page(&answer, None, LengthUnit::Millimetre).unwrap();
         let texts = Texts::english().unwrap();
         assert!(page.contains(&escape(&texts.text("page-coil-empty"))), "{page}");
-        assert!(!page.contains("which stays"), "{page}");
+        assert!(!page.contains("Primary, kept"), "{page}");
         assert!(page.contains("sheet of ") || page.contains("sheets of "), "{page}");
     }
 }
