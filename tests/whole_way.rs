@@ -10,6 +10,7 @@ use std::cell::RefCell;
 use std::path::Path;
 
 use curbcore::app::guided::Blocked;
+use curbcore::app::next_step::Next;
 use curbcore::app::reach::Step;
 use curbcore::app::workspace::Entry;
 use curbcore::bench::{self, Plan, Stage};
@@ -19,7 +20,7 @@ use curbcore::procedure::{Event, Phase, Refusal, Run};
 use curbcore::store::Op;
 use curbcore::text::Texts;
 use curbcore::ui::{App, AppState, DataFolder, InHand, Screen};
-use curbcore::wind::{Act, Closing, Fixing, Reason, WindPlan, WindStep};
+use curbcore::wind::{Act, Closing, CoreOfPair, Fixing, PairPart, Reason, WindPlan, WindStep};
 use curbcore::words::Word;
 use dioxus::prelude::VirtualDom;
 use readings::as_predicted;
@@ -257,10 +258,6 @@ fn wind_step(way: &Way, step: WindStep) {
                 act(Act::Turn);
             }
         }
-        WindStep::JoinPair => {
-            way.shows(&["class=\"drawing plot phasing\"", &way.text("ui-pair-is-joined")]);
-            act(Act::PairJoined);
-        }
         WindStep::Choose => {
             act(Act::Closing(Closing::Bolts));
             act(Act::Fixing(Fixing::Tape));
@@ -325,8 +322,9 @@ fn a_supply_with_a_centre_tap() {
     way.prove();
 }
 
-/// Two cores as one design: one job winds both, they are joined before the enclosure, and the bench tests
-/// either and reads the phasing while the last joint is open.
+/// Two cores as one design: each is wound in steps of its own, with its own count, gates and proof of its
+/// primary; both are joined before the enclosure, and the bench tests either and reads the phasing while the
+/// last joint is open.
 #[test]
 fn a_pair() {
     let way = Way::begin("stick_welder");
@@ -341,25 +339,45 @@ fn a_pair() {
     });
     way.design(&[("goal.arc_current_a", "30")]);
     way.with(|app| app.go(Screen::Wind));
+    way.shows(&[
+        &way.text("ui-pair-on-first"),
+        "The second oven",
+        &way.text("ui-wind-begin"),
+    ]);
     way.with(AppState::begin_winding);
     let steps = way.run::<WindPlan>().steps();
     let joint = steps.iter().position(|step| *step == WindStep::JoinPair).unwrap();
-    for &step in &steps[..=joint] {
+    for &step in &steps[..joint] {
         if step != WindStep::Prepare {
             way.go::<WindPlan>(step);
         }
-        if step != WindStep::JoinPair {
-            wind_step(&way, step);
-        }
+        wind_step(&way, step);
     }
-    assert!(way.shown().contains("First wind, close and fix the second core"));
-    let refused = way.with(|app| app.event::<WindPlan>(Event::Go(WindStep::Enclose)));
-    assert!(matches!(
-        refused,
-        Err(Blocked::Refused(Refusal::Own(Reason::PairNotJoined)))
-    ));
+    way.go::<WindPlan>(WindStep::JoinPair);
+    // The first core waits: the screen leads to the second, and nobody joins or encloses anything before.
+    let refused = |way: &Way, with: Reason, done: Result<(), Blocked<WindPlan>>| match done {
+        Err(Blocked::Refused(Refusal::Own(reason))) => assert_eq!(reason, with),
+        other => panic!("{}: {other:?}", way.of),
+    };
+    refused(&way, Reason::SecondNotWound, way.with(AppState::join_pair));
+    let on = way.with(|app| app.event::<WindPlan>(Event::Go(WindStep::Enclose)));
+    refused(&way, Reason::PairNotJoined, on);
+    // The program starts anew with what comes next: the second core, with no gate passed and no turn wound.
+    way.shows(&["not begun", &way.text("ui-wind-begin")]);
+    assert_eq!(way.with(|app| app.wound_core()), CoreOfPair::Second);
+    way.with(AppState::begin_winding);
+    let second = way.run::<WindPlan>();
+    assert_eq!(second.plan().pair, Some(PairPart::Second));
+    assert_eq!(second.facts().counter.turns(), 0);
+    let gated = way.with(|app| app.event::<WindPlan>(Event::Go(WindStep::CleanCore)));
+    assert!(matches!(gated, Err(Blocked::Refused(Refusal::GateNeeded { .. }))));
+    way.walk::<WindPlan>("ui-wind-finish", wind_step);
+    // Both are wound: the first goes on where it stood.
+    way.with(|app| app.go_on(Next::WindSecond));
+    assert_eq!(way.with(|app| app.wound_core()), CoreOfPair::First);
+    way.shows(&["class=\"drawing plot phasing\"", &way.text("ui-pair-is-joined")]);
     keep("pair", &way.shown());
-    wind_step(&way, WindStep::JoinPair);
+    way.with(AppState::join_pair).unwrap();
     way.go::<WindPlan>(WindStep::Enclose);
     way.with(|app| app.event::<WindPlan>(Event::Finish)).unwrap();
     way.prove();

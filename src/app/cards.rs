@@ -3,14 +3,14 @@
 use super::bench::plan_of;
 use super::evaluation::Evaluation;
 use super::guard::guarded;
-use super::next_step::{DonorState, JobState, Next, Standing, Station, next, stations};
+use super::next_step::{DonorState, JobState, Next, Standing, Station, Windings, next, stations};
 use super::wind::wind_plan_of;
 use super::workspace::{Workspace, WorkspaceError};
 use crate::bench::Plan;
 use crate::job::{CoreId, DonorId, JobFile, JobId, PhotoId};
 use crate::safety::Moment;
 use crate::store::{JobSummary, Op, StoreError};
-use crate::wind::WindPlan;
+use crate::wind::{CoreOfPair, WindPlan};
 
 /// The next step, and how each of the six stages is.
 pub type Way = (Next, [(Station, Standing); 6]);
@@ -157,24 +157,27 @@ impl Workspace {
             let verdict = verdict.and_then(Result::ok).map(|verdict| verdict.answer.verdict);
             DonorState { verdict, teardown }
         });
-        let (mut tests, mut winding) = (None, None);
+        let (mut tests, mut windings) = (None, Windings::default());
         if let Some((id, file, answer)) = job {
             if self.run::<Plan>(id)?.is_some() {
                 let planned = guarded(|| plan_of(file, answer)).ok().flatten().and_then(Result::ok);
                 tests = self.tests(id, planned.as_ref())?;
             }
-            let planned = wind_plan_of(answer).and_then(Result::ok);
             // A winding that is damaged or of another design counts as none.
-            winding = self
-                .run::<WindPlan>(id)
-                .ok()
-                .flatten()
-                .filter(|run| planned.is_some_and(|planned| planned == *run.plan()));
+            let of_core = |core| {
+                let planned = wind_plan_of(answer, core).and_then(Result::ok)?;
+                let run = self.run::<WindPlan>((id, core)).ok().flatten()?;
+                (planned == *run.plan()).then_some(run)
+            };
+            windings = Windings {
+                first: of_core(CoreOfPair::First),
+                second: of_core(CoreOfPair::Second),
+            };
         }
         let job = job.map(|(_, file, answer)| JobState {
             file,
             answer,
-            winding: winding.as_ref(),
+            windings: &windings,
             tests: tests.as_ref(),
         });
         Ok((donor.is_some() || job.is_some()).then(|| {

@@ -15,6 +15,7 @@ use super::circuit_parts::{CircuitParts, circuit_parts};
 use super::design_state::{DesignState, design_state};
 use super::strongest::{Strongest, strongest};
 use super::summary::{Summary, summary};
+use super::translate::of_second_core;
 use super::turns::{TurnsAround, turns_around};
 use crate::job::JobFile;
 use crate::teardown::{Findings, Part, Way};
@@ -86,6 +87,19 @@ impl Evaluation {
     #[must_use]
     pub fn file(&self) -> &JobFile {
         &self.file
+    }
+
+    /// The evaluation as it is of the second core by itself; its oven's teardown is not known here.
+    #[must_use]
+    pub fn of_second(&self) -> Option<Evaluation> {
+        let mut file = of_second_core(&self.file)?;
+        file.conditions.pair = None;
+        Some(Evaluation {
+            file,
+            basis: self.basis.of_second()?,
+            findings: None,
+            topics: Topics::default(),
+        })
     }
 
     /// The same with what the teardown of the core's oven found.

@@ -11,7 +11,7 @@ use crate::job::JobFile;
 use crate::safety::Moment;
 use crate::sizeup::VerdictWord;
 use crate::teardown::{End, Phase, Step, Teardown};
-use crate::wind::{self, Wind, WindStep};
+use crate::wind::{self, CoreOfPair, Wind, WindStep};
 
 /// A part of the way.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -88,6 +88,8 @@ pub enum Next {
     WindWithReactor,
     /// Go on with the winding at this step.
     WindOn(WindStep),
+    /// Wind the second core of a pair, or go on with it.
+    WindSecond,
     /// The winding was stopped; its screen says what to do.
     WindingStopped,
     /// It is wound: begin the tests.
@@ -115,9 +117,12 @@ impl Next {
             Next::TakeApart | Next::GoOn(_) | Next::Stopped => Station::Teardown,
             Next::StartJob | Next::MeasureCore | Next::FindTurns => Station::Measure,
             Next::ChangeTarget | Next::Choose | Next::ChangeWinding | Next::ChangeChoke => Station::Rewind,
-            Next::Wind | Next::WindWithReactor | Next::WindChoke | Next::WindOn(_) | Next::WindingStopped => {
-                Station::Wind
-            }
+            Next::Wind
+            | Next::WindWithReactor
+            | Next::WindChoke
+            | Next::WindOn(_)
+            | Next::WindSecond
+            | Next::WindingStopped => Station::Wind,
             Next::BeginTests | Next::Test(_) | Next::TestsStopped | Next::TestAgain | Next::Proved => Station::Bench,
         }
     }
@@ -140,6 +145,7 @@ impl Next {
             Next::ChangeWinding => "way-change-winding",
             Next::Wind => "way-wind",
             Next::WindOn(_) => "way-wind-on",
+            Next::WindSecond => "way-wind-second",
             Next::WindingStopped => "way-winding-stopped",
             Next::BeginTests => "way-begin-tests",
             Next::WindWithReactor => "way-wind-with-reactor",
@@ -173,6 +179,56 @@ pub struct DonorState<'a> {
     pub teardown: &'a Teardown,
 }
 
+/// The windings of a job that have begun, of the design that it has now.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Windings {
+    /// On its own core.
+    pub first: Option<Wind>,
+    /// On the second core of a pair.
+    pub second: Option<Wind>,
+}
+
+impl Windings {
+    /// The core whose winding comes next: the second once the first waits to be joined to it, else the one where
+    /// something happened last.
+    #[must_use]
+    pub fn at_hand(&self, now: Moment) -> CoreOfPair {
+        let last = |wind: &Wind| wind.history().last().map(|entry| entry.at.unix_ms);
+        match (&self.first, &self.second) {
+            (_, Some(second)) if is_wound(second) => CoreOfPair::First,
+            (Some(first), _) if first.plan().joints().is_some() && first.step(now) >= WindStep::JoinPair => {
+                CoreOfPair::Second
+            }
+            (Some(first), Some(second)) if last(first) >= last(second) => CoreOfPair::First,
+            (_, second) => second.as_ref().map_or(CoreOfPair::First, |_| CoreOfPair::Second),
+        }
+    }
+
+    /// What comes next of what has begun.
+    fn next(&self, now: Moment) -> Option<Next> {
+        let of = self.at_hand(now);
+        let wind = match of {
+            CoreOfPair::First => self.first.as_ref()?,
+            CoreOfPair::Second => match &self.second {
+                Some(second) => second,
+                None => return Some(Next::WindSecond),
+            },
+        };
+        Some(match (wind.phase(), of) {
+            (wind::Phase::Working, CoreOfPair::First) => Next::WindOn(wind.step(now)),
+            (wind::Phase::Working, CoreOfPair::Second) => Next::WindSecond,
+            (wind::Phase::Stopped { .. }, _) => Next::WindingStopped,
+            (wind::Phase::Ended(wind::End::Wound), _) => Next::BeginTests,
+        })
+    }
+}
+
+/// Whether a winding is finished.
+#[must_use]
+pub fn is_wound(wind: &Wind) -> bool {
+    matches!(wind.phase(), wind::Phase::Ended(wind::End::Wound))
+}
+
 /// A job as far as it is known.
 #[derive(Debug, Clone, Copy)]
 pub struct JobState<'a> {
@@ -180,8 +236,8 @@ pub struct JobState<'a> {
     pub file: &'a JobFile,
     /// Its answer.
     pub answer: &'a Evaluation,
-    /// Its winding, if it has begun, of the design that it has now.
-    pub winding: Option<&'a Wind>,
+    /// Its windings, as far as they have begun.
+    pub windings: &'a Windings,
     /// Its tests, if they have begun.
     pub tests: Option<&'a Tests>,
 }
@@ -235,28 +291,18 @@ fn next_of_job(job: JobState<'_>, now: Moment) -> Next {
     match (&job.answer.goal, &job.answer.design) {
         (None, _) => match inductor(job.file, job.answer) {
             Some(Ok(found)) if !matches!(found.warm, Warm::TooHot | Warm::BurnsOut) => {
-                wound(job.winding, now).unwrap_or(Next::WindChoke)
+                job.windings.next(now).unwrap_or(Next::WindChoke)
             }
             _ => Next::ChangeChoke,
         },
         (Some(_), None) => Next::ChangeTarget,
-        (Some(_), Some(design)) => match (job.answer.design_state(), job.winding) {
+        (Some(_), Some(design)) => match (job.answer.design_state(), job.windings.next(now)) {
             (Some(DesignState::Breaks(_)), _) => Next::ChangeWinding,
             _ if !design.chosen => Next::Choose,
             (Some(DesignState::NeedsReactor(_)), None) => Next::WindWithReactor,
-            (_, winding) => wound(winding, now).unwrap_or(Next::Wind),
+            (_, next) => next.unwrap_or(Next::Wind),
         },
     }
-}
-
-/// What comes next of a winding that has begun.
-fn wound(winding: Option<&Wind>, now: Moment) -> Option<Next> {
-    let winding = winding?;
-    Some(match winding.phase() {
-        wind::Phase::Working => Next::WindOn(winding.step(now)),
-        wind::Phase::Stopped { .. } => Next::WindingStopped,
-        wind::Phase::Ended(wind::End::Wound) => Next::BeginTests,
-    })
 }
 
 /// How each station stands, when this is next.
@@ -291,7 +337,9 @@ mod tests {
     use crate::app::start::{demo_job, goal_of, new_job};
     use crate::app::wind::wind_plan_of;
     use crate::magnetics::circuit::mains::OUTLETS;
-    use crate::teardown::{Act, Entry, Event, TeardownProcedure};
+    use crate::procedure::explore::{MORNING, walk};
+    use crate::teardown::{self, Entry, Event, TeardownProcedure};
+    use crate::wind::{Act, Closing, Fixing};
 
     const NOW: Moment = Moment {
         unix_ms: 1_728_000_000_000,
@@ -303,7 +351,7 @@ mod tests {
         let job = JobState {
             file,
             answer: &answer,
-            winding: None,
+            windings: &Windings::default(),
             tests: None,
         };
         next(None, Some(job), NOW)
@@ -327,15 +375,18 @@ mod tests {
         file.choice = Some(as_choice(&best, &answered.problem.rebuild, &answered.catalogue));
         assert_eq!(of_job(&file), Next::Wind);
         let answered = evaluate(&file).unwrap();
-        let plan = wind_plan_of(&answered).unwrap().unwrap();
+        let plan = wind_plan_of(&answered, CoreOfPair::First).unwrap().unwrap();
         let winding = |events: &[wind::Event]| {
             let entry = |&event| wind::Entry { at: NOW, event };
             let entries: Vec<_> = events.iter().map(entry).collect();
-            let run = Wind::replay(plan, &entries).unwrap();
+            let windings = Windings {
+                first: Some(Wind::replay(plan, &entries).unwrap()),
+                second: None,
+            };
             let job = JobState {
                 file: &file,
                 answer: &answered,
-                winding: Some(&run),
+                windings: &windings,
                 tests: None,
             };
             next(None, Some(job), NOW)
@@ -362,6 +413,72 @@ mod tests {
         assert_eq!(of_job(&file), Next::ChangeChoke);
     }
 
+    /// Of a pair the core where something happened last is at hand, the second once the first waits to be joined.
+    #[test]
+    fn the_second_core_comes_before_the_joint() {
+        let mut file = demo_job();
+        file.conditions.pair = Some(crate::job::PairChoice {
+            name: "the other".into(),
+            core: Box::new(file.core.clone()),
+            windings: crate::job::Joining::Parallel,
+        });
+        let answer = evaluate(&file).unwrap();
+        let plan = |core| wind_plan_of(&answer, core).unwrap().unwrap();
+        let later = |minutes: i64| Moment {
+            unix_ms: MORNING.unix_ms + minutes * 60_000,
+            ..MORNING
+        };
+        let photo = |at| wind::Entry {
+            at,
+            event: wind::Event::Act(Act::Photo(1)),
+        };
+        let begun = |core, at| Wind::replay(plan(core), &[photo(at)]).unwrap();
+        let first = begun(CoreOfPair::First, later(2));
+        let at_hand = |first: &Wind, second: Option<&Wind>| {
+            let windings = Windings {
+                first: Some(first.clone()),
+                second: second.cloned(),
+            };
+            (windings.at_hand(later(9)), windings.next(later(9)))
+        };
+        let on = Some(Next::WindOn(WindStep::Prepare));
+        assert_eq!(at_hand(&first, None), (CoreOfPair::First, on));
+        let earlier = begun(CoreOfPair::Second, later(1));
+        assert_eq!(at_hand(&first, Some(&earlier)), (CoreOfPair::First, on));
+        let second = begun(CoreOfPair::Second, later(3));
+        assert_eq!(
+            at_hand(&first, Some(&second)),
+            (CoreOfPair::Second, Some(Next::WindSecond))
+        );
+        let wound = |core| {
+            walk(plan(core), |wind, step| match step {
+                WindStep::ProvePrimary => {
+                    let band = wind.plan().primary.unwrap();
+                    vec![
+                        Act::PrimaryResistance(band.expected),
+                        Act::PrimaryInsulation(band.insulation),
+                    ]
+                }
+                WindStep::WindTurns => vec![Act::Turn; wind.plan().turns as usize],
+                WindStep::Choose => vec![Act::Closing(Closing::Bolts), Act::Fixing(Fixing::Tape)],
+                WindStep::JoinPair => vec![Act::PairJoined(2)],
+                _ => vec![],
+            })
+        };
+        let first = wound(CoreOfPair::First);
+        let join = wind::Event::Go(WindStep::JoinPair);
+        let reached = first.history().iter().position(|entry| entry.event == join).unwrap();
+        let waits = Wind::replay(*first.plan(), &first.history()[..=reached]).unwrap();
+        assert_eq!(at_hand(&waits, None), (CoreOfPair::Second, Some(Next::WindSecond)));
+        let second = wound(CoreOfPair::Second);
+        assert!(is_wound(&second));
+        let join = Some(Next::WindOn(WindStep::JoinPair));
+        assert_eq!(at_hand(&waits, Some(&second)), (CoreOfPair::First, join));
+        assert_eq!(at_hand(&first, Some(&second)).1, Some(Next::BeginTests));
+        // A second core that is begun again is to be wound again, though the first is enclosed.
+        assert_eq!(at_hand(&first, Some(&earlier)).1, Some(Next::WindSecond));
+    }
+
     #[test]
     fn a_donor_goes_on_from_its_verdict_to_its_core() {
         let of = |verdict, teardown: &Teardown| {
@@ -377,7 +494,7 @@ mod tests {
         assert_eq!(of(VerdictWord::Take, &fresh), Next::TakeApart);
         let begun = [Entry {
             at: NOW,
-            event: Event::Act(Act::PluggedIn),
+            event: Event::Act(teardown::Act::PluggedIn),
         }];
         let begun = Teardown::replay(TeardownProcedure, &begun).unwrap();
         assert!(matches!(of(VerdictWord::Leave, &begun), Next::GoOn(_)));

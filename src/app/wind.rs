@@ -17,16 +17,41 @@ use crate::magnetics::winding::LAYER_BULGE;
 use crate::quantity::{Length, Resistance};
 use crate::safety::Moment;
 use crate::store::{History, JobProcedure, Op, Store};
-use crate::wind::{Act, Event, PairJoints, PlanFault, PrimaryBand, Wind, WindPlan, WindStep};
+use crate::wind::{
+    Act, CoreOfPair, End, Event, PairJoints, PairPart, Phase, PlanFault, PrimaryBand, Reason, Refusal, Wind, WindPlan,
+    WindStep,
+};
 use crate::words::Message;
 
-/// What the chosen winding of a transformer, or the coil of a choke or a ballast, asks for; `None` where a job
-/// has none. What the teardown did not record is taken as it costs a step more: the core was opened.
+/// What one core of a job asks for: the chosen winding of a transformer, or the coil of a choke or a ballast.
+/// `None` where the job has no winding, or no such core. What the teardown did not record is taken as it costs
+/// a step more: the core was opened.
 ///
 /// # Errors
 /// A sentence for the person where the design is none that hands can wind.
 #[must_use]
-pub fn wind_plan_of(answer: &Evaluation) -> Option<Result<WindPlan, Message>> {
+pub fn wind_plan_of(answer: &Evaluation, core: CoreOfPair) -> Option<Result<WindPlan, Message>> {
+    match core {
+        CoreOfPair::First => first_plan(answer),
+        CoreOfPair::Second => {
+            // Whatever keeps the first from being wound keeps the pair from it.
+            let second = answer.of_second()?;
+            let plan = first_plan(answer)?.and_then(|_| {
+                let design = second
+                    .design
+                    .as_ref()
+                    .ok_or_else(|| Message::new("refused-pair-without-winding"))?;
+                checked(WindPlan {
+                    pair: Some(PairPart::Second),
+                    ..transformer_plan(&second, design)
+                })
+            });
+            Some(plan)
+        }
+    }
+}
+
+fn first_plan(answer: &Evaluation) -> Option<Result<WindPlan, Message>> {
     // The bench can test the joint of two windings only where it knows both.
     let lacks_second = answer.second.as_ref().is_some_and(|second| second.design.is_none());
     if answer.design.is_some() && lacks_second {
@@ -42,20 +67,24 @@ pub fn wind_plan_of(answer: &Evaluation) -> Option<Result<WindPlan, Message>> {
         (None, Some(Ok(coil))) => coil_plan(answer, coil),
         (None, _) => return None,
     };
-    Some(plan.checked().map_err(|fault| {
+    Some(checked(plan))
+}
+
+fn checked(plan: WindPlan) -> Result<WindPlan, Message> {
+    plan.checked().map_err(|fault| {
         tracing::error!("no winding: {fault}");
         Message::new(match fault {
             PlanFault::Halves => "refused-wind-halves",
             _ => "refused-wind-plan",
         })
-    }))
+    })
 }
 
 /// The steps of a job's winding. Where the teardown did not say, the primary may have to go back; where the
 /// design is none that hands can wind, every step.
 #[must_use]
 pub fn wind_steps(answer: &Evaluation) -> Vec<WindStep> {
-    let mut steps = match wind_plan_of(answer) {
+    let mut steps = match wind_plan_of(answer, CoreOfPair::First) {
         Some(Ok(plan)) => Wind::start(plan).steps(),
         _ => {
             let is_pair = answer.second.is_some();
@@ -84,9 +113,11 @@ fn transformer_plan(answer: &Evaluation, design: &Design) -> WindPlan {
         sheets: None,
         turns: winding.turns,
         turns_per_layer: layers.turns_per_layer,
-        pair: answer.second.as_ref().map(|second| PairJoints {
-            primaries_in_series: false,
-            windings_in_series: second.windings == Joined::Series,
+        pair: answer.second.as_ref().map(|second| {
+            PairPart::First(PairJoints {
+                primaries_in_series: false,
+                windings_in_series: second.windings == Joined::Series,
+            })
         }),
         breadth: space.breadth,
         build: space.build,
@@ -189,9 +220,13 @@ pub fn wind_plan_to_json(plan: &WindPlan) -> String {
     if let Some(sheets) = plan.sheets {
         stored["sheets"] = json!(sheets);
     }
-    if let Some(pair) = plan.pair {
-        stored["primaries_in_series"] = json!(pair.primaries_in_series);
-        stored["windings_in_series"] = json!(pair.windings_in_series);
+    match plan.pair {
+        Some(PairPart::First(joints)) => {
+            stored["primaries_in_series"] = json!(joints.primaries_in_series);
+            stored["windings_in_series"] = json!(joints.windings_in_series);
+        }
+        Some(PairPart::Second) => stored["second_core"] = json!(true),
+        None => {}
     }
     if let Some(band) = plan.primary {
         stored["primary"] = json!({
@@ -236,12 +271,13 @@ pub fn wind_plan_from_json(text: &str) -> Result<WindPlan, Message> {
             },
             turns: count("turns")?,
             turns_per_layer: count("turns_per_layer")?,
-            pair: match stored.get("primaries_in_series") {
-                None => None,
-                Some(_) => Some(PairJoints {
+            pair: match (stored.get("second_core"), stored.get("primaries_in_series")) {
+                (Some(_), _) => yes("second_core")?.then_some(PairPart::Second),
+                (None, Some(_)) => Some(PairPart::First(PairJoints {
                     primaries_in_series: yes("primaries_in_series")?,
                     windings_in_series: yes("windings_in_series")?,
-                }),
+                })),
+                (None, None) => None,
             },
             breadth: length("breadth")?,
             build: length("build")?,
@@ -256,11 +292,20 @@ pub fn wind_plan_from_json(text: &str) -> Result<WindPlan, Message> {
     read().ok_or_else(damaged)?.checked().map_err(|_| damaged())
 }
 
-impl Stored for WindPlan {
-    type Owner = JobId;
+/// The procedure that a core's winding is stored under.
+#[must_use]
+pub const fn procedure_of(core: CoreOfPair) -> JobProcedure {
+    match core {
+        CoreOfPair::First => JobProcedure::Wind,
+        CoreOfPair::Second => JobProcedure::WindSecond,
+    }
+}
 
-    fn stored(store: &Store, job: JobId) -> Result<Option<StoredRun<Self>>, WorkspaceError> {
-        let Some(run) = store.job_run(job, JobProcedure::Wind)? else {
+impl Stored for WindPlan {
+    type Owner = (JobId, CoreOfPair);
+
+    fn stored(store: &Store, (job, core): Self::Owner) -> Result<Option<StoredRun<Self>>, WorkspaceError> {
+        let Some(run) = store.job_run(job, procedure_of(core))? else {
             return Ok(None);
         };
         let plan = wind_plan_from_json(&run.plan).map_err(WorkspaceError::History)?;
@@ -269,14 +314,37 @@ impl Stored for WindPlan {
 }
 
 impl Workspace {
-    /// Begins the winding of a job with what its design asks for. Earlier ones stay on the disk.
+    /// Begins the winding of a core of a job with what its design asks for. Earlier ones stay on the disk.
     ///
     /// # Errors
     /// [`WorkspaceError::Store`].
-    pub fn begin_winding(&mut self, job: JobId, plan: &WindPlan) -> Result<(), WorkspaceError> {
+    pub fn begin_winding(&mut self, (job, core): (JobId, CoreOfPair), plan: &WindPlan) -> Result<(), WorkspaceError> {
         self.store
-            .begin_job_run(job, JobProcedure::Wind, &wind_plan_to_json(plan))?;
+            .begin_job_run(job, procedure_of(core), &wind_plan_to_json(plan))?;
         Ok(())
+    }
+
+    /// Records that the second core of a pair is joined to the first. `planned` is what the design asks of the
+    /// second core now.
+    ///
+    /// # Errors
+    /// [`Blocked`] with [`Reason::SecondNotWound`] unless the second core's own run is finished and wound as
+    /// planned; as [`Workspace::event`].
+    pub fn join_pair(&mut self, job: JobId, planned: &WindPlan, now: Moment) -> Result<(), Blocked<WindPlan>> {
+        let stored = self
+            .store
+            .job_run(job, JobProcedure::WindSecond)
+            .map_err(WorkspaceError::from)?;
+        let run = self.run::<WindPlan>((job, CoreOfPair::Second))?;
+        let wound = run.is_some_and(|run| run.plan() == planned && matches!(run.phase(), Phase::Ended(End::Wound)));
+        match stored.filter(|_| wound) {
+            Some(run) => {
+                let joined = Event::Act(Act::PairJoined(run.id.0.as_u128()));
+                self.event((job, CoreOfPair::First), joined, now)?;
+                Ok(())
+            }
+            None => Err(Blocked::Refused(Refusal::Own(Reason::SecondNotWound))),
+        }
     }
 
     /// Takes the wire that was wound off the person's own, and records it, both or none. What is left of less
@@ -284,10 +352,15 @@ impl Workspace {
     ///
     /// # Errors
     /// [`Blocked`], also where the wire was changed meanwhile; nothing is changed then.
-    pub fn take_wire(&mut self, job: JobId, from: &FromShelf, now: Moment) -> Result<(), Blocked<WindPlan>> {
+    pub fn take_wire(
+        &mut self,
+        of: (JobId, CoreOfPair),
+        from: &FromShelf,
+        now: Moment,
+    ) -> Result<(), Blocked<WindPlan>> {
         let FromShelf { wire, takes } = from;
         let left = Length::from_si(wire.body.length_m) - *takes;
-        self.event_with(job, now, None, |edit, _| {
+        self.event_with(of, now, None, |edit, _| {
             if left < LEFT_OVER {
                 edit.delete(wire.meta.id)?;
             } else {
@@ -305,9 +378,14 @@ impl Workspace {
     ///
     /// # Errors
     /// [`Blocked`]; nothing is changed then.
-    pub fn put_wire_back(&mut self, job: JobId, conductor: &str, now: Moment) -> Result<(), Blocked<WindPlan>> {
+    pub fn put_wire_back(
+        &mut self,
+        of: (JobId, CoreOfPair),
+        conductor: &str,
+        now: Moment,
+    ) -> Result<(), Blocked<WindPlan>> {
         let shelf = self.stock()?;
-        self.event_with(job, now, None, |edit, run: &Wind| {
+        self.event_with(of, now, None, |edit, run: &Wind| {
             // Where nothing was taken the procedure refuses the event.
             if let Some((id, takes)) = run.facts().off_shelf {
                 match shelf.iter().find(|wire| wire.meta.id.0.as_u128() == id) {
@@ -332,8 +410,13 @@ impl Workspace {
     ///
     /// # Errors
     /// [`Blocked`], also for a text that is too long; nothing is changed then.
-    pub fn note_on_step(&mut self, job: JobId, text: &str, now: Moment) -> Result<(), Blocked<WindPlan>> {
-        self.event_with(job, now, Some(Op::AddNote), |edit, _| {
+    pub fn note_on_step(
+        &mut self,
+        (job, core): (JobId, CoreOfPair),
+        text: &str,
+        now: Moment,
+    ) -> Result<(), Blocked<WindPlan>> {
+        self.event_with((job, core), now, Some(Op::AddNote), |edit, _| {
             let note = edit.insert(&Note {
                 owner: Owner::Job(job),
                 text: text.to_owned(),
@@ -374,7 +457,7 @@ mod tests {
 
     fn demo_plan() -> (Evaluation, WindPlan) {
         let answer = evaluate(&demo_job()).unwrap();
-        let plan = wind_plan_of(&answer).unwrap().unwrap();
+        let plan = wind_plan_of(&answer, CoreOfPair::First).unwrap().unwrap();
         (answer, plan)
     }
 
@@ -388,22 +471,30 @@ mod tests {
         }
     }
 
-    /// A pair is joined as the job says.
+    /// Each core of a pair has a plan of its own, and both are joined as the job says.
     #[test]
-    fn a_pairs_plan_joins_it_with_the_other_core() {
+    fn each_core_of_a_pair_has_its_plan() {
         let mut file = demo_job();
         file.conditions.pair = Some(PairChoice {
             name: "the other".into(),
             core: Box::new(file.core.clone()),
             windings: crate::job::Joining::Series,
         });
-        let plan = wind_plan_of(&evaluate(&file).unwrap()).unwrap().unwrap();
+        let answer = evaluate(&file).unwrap();
+        let [first, second] =
+            [CoreOfPair::First, CoreOfPair::Second].map(|core| wind_plan_of(&answer, core).unwrap().unwrap());
         let joints = PairJoints {
             primaries_in_series: false,
             windings_in_series: true,
         };
-        assert_eq!(plan.pair, Some(joints));
-        assert_eq!(wind_plan_from_json(&wind_plan_to_json(&plan)), Ok(plan));
+        assert_eq!(first.joints(), Some(joints));
+        // The other core has the same measures here: what differs is its part in the pair.
+        let part = Some(PairPart::Second);
+        assert_eq!(second, WindPlan { pair: part, ..first });
+        for plan in [first, second] {
+            assert_eq!(wind_plan_from_json(&wind_plan_to_json(&plan)), Ok(plan));
+        }
+        assert!(wind_plan_of(&demo_plan().0, CoreOfPair::Second).is_none());
     }
 
     /// The turns, layers and room are the design's, and the wire by layers, with what is spared of it, is
@@ -442,7 +533,7 @@ mod tests {
             assert!(listed.winding.turns.is_multiple_of(2), "{:?}", listed.winding);
         }
         let design = answer.design.as_ref().unwrap();
-        let plan = wind_plan_of(&answer).unwrap().unwrap();
+        let plan = wind_plan_of(&answer, CoreOfPair::First).unwrap().unwrap();
         assert!(plan.tapped);
         assert_eq!(wind_plan_from_json(&wind_plan_to_json(&plan)).unwrap(), plan);
         let around = answer.turns_around().unwrap();
@@ -464,7 +555,9 @@ mod tests {
             turns: choice.turns + 1,
             ..choice
         });
-        let refused = wind_plan_of(&evaluate(&odd).unwrap()).unwrap().unwrap_err();
+        let refused = wind_plan_of(&evaluate(&odd).unwrap(), CoreOfPair::First)
+            .unwrap()
+            .unwrap_err();
         assert_eq!(refused.key, "refused-wind-halves");
     }
 
@@ -481,7 +574,7 @@ mod tests {
             file.choice = None;
             let answer = evaluate(&file).unwrap();
             let found = answer.inductor().unwrap().as_ref().unwrap();
-            let plan = wind_plan_of(&answer).unwrap().unwrap();
+            let plan = wind_plan_of(&answer, CoreOfPair::First).unwrap().unwrap();
             assert_eq!((plan.turns, plan.sheets), (found.turns, Some(found.sheets)), "{word}");
             assert_eq!(wind_plan_from_json(&wind_plan_to_json(&plan)).unwrap(), plan);
             let layers = found.coil.layers as usize;
@@ -498,7 +591,7 @@ mod tests {
             file.core.seam_gap_mm = None;
             let whole = evaluate(&file).unwrap().from_teardown(Some(whole));
             assert_eq!(
-                wind_plan_of(&whole).unwrap().unwrap_err().key,
+                wind_plan_of(&whole, CoreOfPair::First).unwrap().unwrap_err().key,
                 "refused-coil-on-whole-core",
                 "{word}"
             );

@@ -42,8 +42,8 @@ pub fn validate_value(field: &FieldSpec, key: &str, value: &Value) -> Result<(),
             "it is no list of predictions with stage, of, value, low, high, and no winding's plan".to_owned()
         }),
         Rule::JobProcedure => match value.as_str() {
-            Some("wind" | "bench") => Ok(()),
-            _ => Err("it is neither \"wind\" nor \"bench\"".to_owned()),
+            Some("wind" | "wind-second" | "bench") => Ok(()),
+            _ => Err("it is none of \"wind\", \"wind-second\" and \"bench\"".to_owned()),
         },
         Rule::Words => words(false),
         Rule::OneLine => words(true),

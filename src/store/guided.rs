@@ -26,6 +26,8 @@ pub enum History {
 pub enum JobProcedure {
     /// The winding.
     Wind,
+    /// The winding of the second core of a pair.
+    WindSecond,
     /// The bench tests.
     Bench,
 }
@@ -36,6 +38,7 @@ impl JobProcedure {
     pub const fn word(self) -> &'static str {
         match self {
             JobProcedure::Wind => "wind",
+            JobProcedure::WindSecond => "wind-second",
             JobProcedure::Bench => "bench",
         }
     }

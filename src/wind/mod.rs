@@ -12,6 +12,6 @@ mod step;
 mod tests;
 
 pub use count::{Counter, Forecast};
-pub use plan::{PairJoints, PlanFault, PrimaryBand, WindKind, WindPlan};
+pub use plan::{CoreOfPair, PairJoints, PairPart, PlanFault, PrimaryBand, WindKind, WindPlan};
 pub use procedure::{Act, End, Entry, Event, Facts, Phase, PrimaryReadings, Reason, Refusal, Wind};
 pub use step::{Closing, Fixing, WindStep, WindStepGuide};

@@ -55,6 +55,24 @@ pub struct PairJoints {
     pub windings_in_series: bool,
 }
 
+/// Which core of a job is wound: each has a run of its own.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CoreOfPair {
+    /// The job's own core, the only one where there is no pair.
+    First,
+    /// The second core of a pair.
+    Second,
+}
+
+/// What a core of a pair has to do with the other one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PairPart {
+    /// The first core: once it is fixed, the second is joined to it and both are enclosed.
+    First(PairJoints),
+    /// The second core: its run ends once it is fixed.
+    Second,
+}
+
 /// What is wound, in how many layers, and the room for it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct WindPlan {
@@ -74,8 +92,8 @@ pub struct WindPlan {
     pub turns: u32,
     /// Turns in a full layer.
     pub turns_per_layer: u32,
-    /// How it is joined with a second core that works beside it; none for a core alone.
-    pub pair: Option<PairJoints>,
+    /// Its part in a pair of cores; none for a core alone.
+    pub pair: Option<PairPart>,
     /// Room along the limb.
     pub breadth: Length,
     /// Room away from the limb.
@@ -180,6 +198,15 @@ impl WindPlan {
     pub fn turn_length(&self, layer: usize) -> Length {
         let away = self.start + (self.layer_height + self.interlayer) * layer as f64 + self.layer_height / 2.0;
         self.perimeter + std::f64::consts::TAU * away
+    }
+
+    /// How the second core is joined to this one; none for a core alone and for the second core itself.
+    #[must_use]
+    pub const fn joints(&self) -> Option<PairJoints> {
+        match self.pair {
+            Some(PairPart::First(joints)) => Some(joints),
+            Some(PairPart::Second) | None => None,
+        }
     }
 
     /// How far so many layers reach from the winding's inside.

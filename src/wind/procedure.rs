@@ -1,7 +1,7 @@
 //! What is the winding's own in the guided procedure: presses, choices, and what must be done first.
 
 use super::count::Counter;
-use super::plan::{PrimaryBand, WindPlan};
+use super::plan::{PairPart, PrimaryBand, WindPlan};
 use super::step::{Closing, Fixing, WindStep, closing_of, gates};
 use crate::procedure::{self, Procedure, Run, Situation};
 use crate::quantity::{Length, Resistance};
@@ -21,7 +21,7 @@ pub type Refusal = procedure::Refusal<WindPlan>;
 /// The end of the winding.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum End {
-    /// It is wound, closed and enclosed: the bench comes next.
+    /// It is wound and closed, and enclosed unless it is the second core of a pair.
     Wound,
 }
 
@@ -59,8 +59,9 @@ pub enum Act {
     Closing(Closing),
     /// Chose how the winding is fixed.
     Fixing(Fixing),
-    /// Joined both cores of a pair, the last joint of the new windings left open.
-    PairJoined,
+    /// Joined the second core of a pair, wound in this run of its own (its id in the store), the last joint of
+    /// the new windings left open.
+    PairJoined(u128),
 }
 
 impl procedure::Act for Act {
@@ -79,7 +80,7 @@ impl procedure::Act for Act {
             Act::Note(id) => format!("note {id}"),
             Act::Closing(closing) => format!("closing {}", closing.word()),
             Act::Fixing(fixing) => format!("fixing {}", fixing.word()),
-            Act::PairJoined => "pair-joined".to_owned(),
+            Act::PairJoined(run) => format!("pair-joined {run}"),
         }
     }
 
@@ -101,7 +102,7 @@ impl procedure::Act for Act {
             "note" => Act::Note(words.parse()?),
             "closing" => Act::Closing(Closing::from_word(words.word()?)?),
             "fixing" => Act::Fixing(Fixing::from_word(words.word()?)?),
-            "pair-joined" => Act::PairJoined,
+            "pair-joined" => Act::PairJoined(words.parse()?),
             _ => return None,
         })
     }
@@ -138,6 +139,8 @@ pub enum Reason {
     WeldOverGap,
     /// The cores of a pair are not joined.
     PairNotJoined,
+    /// The second core of a pair is not wound, or not as the design has it now.
+    SecondNotWound,
 }
 
 impl procedure::Reason for Reason {
@@ -157,6 +160,7 @@ impl procedure::Reason for Reason {
             Reason::OffShelfAlready => "refusal-off-shelf-already",
             Reason::WeldOverGap => "refusal-weld-over-gap",
             Reason::PairNotJoined => "refusal-pair-not-joined",
+            Reason::SecondNotWound => "refusal-second-not-wound",
         }
     }
 }
@@ -233,7 +237,9 @@ impl Procedure for WindPlan {
             WindStep::Close => self.core_opened,
             WindStep::ProvePrimary | WindStep::Barrier => !self.is_coil(),
             WindStep::CutShims => self.is_coil(),
-            WindStep::JoinPair => self.pair.is_some(),
+            WindStep::JoinPair => self.joints().is_some(),
+            // The second core of a pair is enclosed with the first.
+            WindStep::Enclose => self.pair != Some(PairPart::Second),
             _ => true,
         }
     }
@@ -257,7 +263,7 @@ impl Procedure for WindPlan {
             Act::OffShelf { .. } | Act::BackOnShelf => WindStep::LeadOut,
             Act::PrimaryResistance(_) | Act::PrimaryInsulation(_) => WindStep::ProvePrimary,
             Act::Closing(_) | Act::Fixing(_) => WindStep::Choose,
-            Act::PairJoined => WindStep::JoinPair,
+            Act::PairJoined(_) => WindStep::JoinPair,
             // A record of whichever step it is.
             Act::Photo(_) | Act::Note(_) => standing,
         };
@@ -319,7 +325,7 @@ impl Procedure for WindPlan {
                 facts.fixing = Some(fixing);
                 Ok(())
             }
-            Act::PairJoined => {
+            Act::PairJoined(_) => {
                 facts.pair_joined = true;
                 Ok(())
             }

@@ -15,7 +15,7 @@ use curbcore::quantity::{LengthUnit, Origin};
 use curbcore::safety::{Gate, Moment};
 use curbcore::store::JobProcedure;
 use curbcore::teardown::{Event, Step};
-use curbcore::wind::{self, WindPlan, WindStep};
+use curbcore::wind::{self, CoreOfPair, WindPlan, WindStep};
 
 /// A device with its folder.
 pub struct TestDevice {
@@ -427,30 +427,35 @@ fn two_devices_that_wind_keep_their_own_counts() {
     let plan = {
         let mut file = demo_job();
         file.goal = goal_of("battery_charger");
-        wind_plan_of(&evaluate(&file).unwrap()).unwrap().unwrap()
+        wind_plan_of(&evaluate(&file).unwrap(), CoreOfPair::First)
+            .unwrap()
+            .unwrap()
     };
     let mut phone = TestDevice::new("phone");
     let job = phone.workspace.start_job("charger", &OUTLETS[0]).unwrap();
     let mut bench = TestDevice::new("bench");
     bench.take_from(&mut phone);
     for (device, presses) in [(&mut phone, 5), (&mut bench, 3)] {
-        device.workspace.begin_winding(job, &plan).unwrap();
+        device.workspace.begin_winding((job, CoreOfPair::First), &plan).unwrap();
         wind_to_the_turns(device, job, now);
         for _ in 0..presses {
             device
                 .workspace
-                .event(job, wind::Event::Act(wind::Act::Turn), now)
+                .event((job, CoreOfPair::First), wind::Event::Act(wind::Act::Turn), now)
                 .unwrap();
         }
     }
     // A note and a photo of the step go along, as records.
-    phone.workspace.note_on_step(job, "Two turns lie loose", now).unwrap();
+    phone
+        .workspace
+        .note_on_step((job, CoreOfPair::First), "Two turns lie loose", now)
+        .unwrap();
     let photo = phone
         .workspace
         .add_core_photo(job, WindStep::WindTurns.key(), PICTURE)
         .unwrap();
     let kept = wind::Event::Act(wind::Act::Photo(photo.0.as_u128()));
-    phone.workspace.event(job, kept, now).unwrap();
+    phone.workspace.event((job, CoreOfPair::First), kept, now).unwrap();
     bench.take_from(&mut phone);
     phone.take_from(&mut bench);
     assert_eq!(bench.workspace.notes(job).unwrap()[0].1, "Two turns lie loose");
@@ -458,7 +463,7 @@ fn two_devices_that_wind_keep_their_own_counts() {
     assert!(
         bench
             .workspace
-            .run::<WindPlan>(job)
+            .run::<WindPlan>((job, CoreOfPair::First))
             .unwrap()
             .unwrap()
             .facts()
@@ -466,7 +471,11 @@ fn two_devices_that_wind_keep_their_own_counts() {
             .is_empty()
     );
     for (device, presses, other, others) in [(&phone, 5, "bench", 3), (&bench, 3, "phone", 5)] {
-        let run = device.workspace.run::<WindPlan>(job).unwrap().unwrap();
+        let run = device
+            .workspace
+            .run::<WindPlan>((job, CoreOfPair::First))
+            .unwrap()
+            .unwrap();
         assert_eq!(run.facts().counter.turns(), presses);
         let carried = device.workspace.remote_job_runs(job, JobProcedure::Wind).unwrap();
         let turns = |lines: &[String]| lines.iter().filter(|line| line.ends_with(" turn")).count();
@@ -479,9 +488,19 @@ fn two_devices_that_wind_keep_their_own_counts() {
     // A device that only has the record begins with no gate passed and no turn wound.
     let mut third = TestDevice::new("third");
     third.take_from(&mut phone);
-    assert!(third.workspace.run::<WindPlan>(job).unwrap().is_none());
-    third.workspace.begin_winding(job, &plan).unwrap();
-    let run = third.workspace.run::<WindPlan>(job).unwrap().unwrap();
+    assert!(
+        third
+            .workspace
+            .run::<WindPlan>((job, CoreOfPair::First))
+            .unwrap()
+            .is_none()
+    );
+    third.workspace.begin_winding((job, CoreOfPair::First), &plan).unwrap();
+    let run = third
+        .workspace
+        .run::<WindPlan>((job, CoreOfPair::First))
+        .unwrap()
+        .unwrap();
     assert_eq!((run.step(now), run.facts().counter.turns()), (WindStep::Prepare, 0));
     assert!(run.gate_before(WindStep::CleanCore, now).is_some());
 }
@@ -489,7 +508,11 @@ fn two_devices_that_wind_keep_their_own_counts() {
 /// From the first step of a winding to its turns, through every gate.
 fn wind_to_the_turns(device: &mut TestDevice, job: JobId, now: Moment) {
     loop {
-        let run = device.workspace.run::<WindPlan>(job).unwrap().unwrap();
+        let run = device
+            .workspace
+            .run::<WindPlan>((job, CoreOfPair::First))
+            .unwrap()
+            .unwrap();
         let here = run.step(now);
         if here == WindStep::WindTurns {
             return;
@@ -512,7 +535,7 @@ fn wind_to_the_turns(device: &mut TestDevice, job: JobId, now: Moment) {
             }
             None => wind::Event::Go(next),
         };
-        device.workspace.event(job, event, now).unwrap();
+        device.workspace.event((job, CoreOfPair::First), event, now).unwrap();
     }
 }
 

@@ -19,7 +19,7 @@ use curbcore::quantity::{LengthUnit, Origin};
 use curbcore::safety::Moment;
 use curbcore::store::{JobProcedure, backups, restore_backup, verify_and_back_up};
 use curbcore::teardown;
-use curbcore::wind::{self, WindPlan};
+use curbcore::wind::{self, CoreOfPair, WindPlan};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use proptest::sample::Index;
@@ -239,7 +239,9 @@ impl World {
             devices,
             jobs,
             donor,
-            plan: wind_plan_of(&evaluate(&demo_job()).unwrap()).unwrap().unwrap(),
+            plan: wind_plan_of(&evaluate(&demo_job()).unwrap(), CoreOfPair::First)
+                .unwrap()
+                .unwrap(),
             numbers: BTreeSet::new(),
             edits: Vec::new(),
             files: Vec::new(),
@@ -286,11 +288,11 @@ impl World {
                 workspace.event(donor, event, at).unwrap();
             }
             _ => {
-                if workspace.run::<WindPlan>(id).unwrap().is_none() {
-                    workspace.begin_winding(id, &plan).unwrap();
+                if workspace.run::<WindPlan>((id, CoreOfPair::First)).unwrap().is_none() {
+                    workspace.begin_winding((id, CoreOfPair::First), &plan).unwrap();
                 }
                 let wind::Entry { at, event } = wound_line_of(edit);
-                workspace.event(id, event, at).unwrap();
+                workspace.event((id, CoreOfPair::First), event, at).unwrap();
             }
         }
         let known = &mut self.devices[device].known;
@@ -577,7 +579,7 @@ impl World {
             assert!(told.contains(&line), "device {device} lost {line}; it tells {told:?}");
         }
         for (job, expected) in jobs.into_iter().zip(wound) {
-            let own = workspace.run::<WindPlan>(job).unwrap();
+            let own = workspace.run::<WindPlan>((job, CoreOfPair::First)).unwrap();
             let mut told: BTreeSet<String> = own
                 .iter()
                 .flat_map(|run| run.history().iter().map(wind::Entry::to_line))

@@ -195,8 +195,6 @@ wind-fix = Fix the winding
         Clamp the core: it is heavy and can fall.
 wind-join-pair = Join the two cores
     .do =
-        Prove, wind, close, ground and fix the other core first.
-        Leave its own enclosure out: both get one together.
         Bolt both cores to one board.
         Join both ground (earth) lugs to one point.
         Lay out all eight ends. A dot is a start mark.
@@ -257,5 +255,6 @@ refusal-no-tap = There is no tap here. Wind on.
 refusal-not-off-shelf = No wire was taken off your shelf for this winding.
 refusal-off-shelf-already = This wire was taken off your shelf already.
 refusal-weld-over-gap = A weld bridges the gap of this core. Choose a strap, or bolts.
+refusal-second-not-wound = Wind the second core first, as the design has it now. It has steps of its own.
 refusal-pair-not-joined = Join both cores as drawn first. Record that the last joint is open.
 refusal-not-chosen = Choose how to close the core and how to fix the winding.

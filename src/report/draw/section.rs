@@ -595,7 +595,9 @@ mod tests {
                 }
             };
             if let Some(Ok(found)) = answer.inductor() {
-                let plan = crate::app::wind::wind_plan_of(&answer).unwrap().unwrap();
+                let plan = crate::app::wind::wind_plan_of(&answer, crate::wind::CoreOfPair::First)
+                    .unwrap()
+                    .unwrap();
                 let (layers, rest) = (plan.turns / plan.turns_per_layer, plan.turns % plan.turns_per_layer);
                 let mut rows = vec![plan.turns_per_layer; layers as usize];
                 rows.extend((rest > 0).then_some(rest));

@@ -166,7 +166,7 @@ CREATE INDEX teardown_entry_by_donor ON teardown_entry (donor_id, id);
 CREATE TABLE job_run (
     id BLOB PRIMARY KEY NOT NULL CHECK (length(id) = 16),
     job_id BLOB NOT NULL REFERENCES job (id) ON DELETE CASCADE,
-    procedure TEXT NOT NULL CHECK (procedure IN ('wind', 'bench')),
+    procedure TEXT NOT NULL CHECK (procedure IN ('wind', 'wind-second', 'bench')),
     plan TEXT NOT NULL CHECK (json_valid(plan)),
     created_ms INTEGER NOT NULL
 ) STRICT;

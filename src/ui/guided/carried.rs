@@ -6,6 +6,7 @@ use super::super::controls::{Unreadable, or_why};
 use super::super::state::{AppState, Screen};
 use super::super::words::{say, say_with};
 use crate::app::sync::story;
+use crate::app::wind::procedure_of;
 use crate::store::JobProcedure;
 use crate::text::Arg;
 
@@ -17,7 +18,7 @@ pub fn FromElsewhere() -> Element {
         let app = app.read();
         or_why(match app.screen() {
             Screen::Teardown => app.remote_teardowns(),
-            Screen::Wind => app.remote_job_runs(JobProcedure::Wind),
+            Screen::Wind => app.remote_job_runs(procedure_of(app.wound_core())),
             _ => app.remote_job_runs(JobProcedure::Bench),
         })
     };

@@ -10,7 +10,7 @@ mod whole_path;
 pub use carried::FromElsewhere;
 pub use gate::{GateScreen, RenewFirst, RepeatedScreen, Stopped, passed_at};
 pub use progress::{Actions, Caution, Hazards, Progress};
-pub use screen::{Content, GuidedScreen, Labels};
+pub use screen::{Content, GuidedScreen, Labels, why};
 pub use task::BehindGates;
 pub use whole_path::{Needed, PathRow, WholePath, path_of};
 

@@ -66,6 +66,15 @@ fn turns_the_page<P: Procedure>(event: Event<P>) -> bool {
     }
 }
 
+/// Why something was not done, as the person reads it.
+#[must_use]
+pub fn why<P: Procedure>(blocked: &Blocked<P>) -> String {
+    match blocked {
+        Blocked::Refused(refusal) => say_with(refusal.key(), &[("range", Arg::Text(refusal.range()))]),
+        Blocked::Failed(error) => explain(error),
+    }
+}
+
 /// The screen. `run` is read anew by whoever shows it, after each event.
 #[component]
 pub fn GuidedScreen<P: Content>(run: Run<P>) -> Element {
@@ -86,10 +95,7 @@ pub fn GuidedScreen<P: Content>(run: Run<P>) -> Element {
                 return true;
             }
             Err(Blocked::Refused(Refusal::GateNeeded { toward: step, .. })) => toward.set(Some(step)),
-            Err(Blocked::Refused(refusal)) => {
-                told.set(Some(say_with(refusal.key(), &[("range", Arg::Text(refusal.range()))])));
-            }
-            Err(Blocked::Failed(error)) => told.set(Some(explain(&error))),
+            Err(blocked) => told.set(Some(why(&blocked))),
         }
         false
     };

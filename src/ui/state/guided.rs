@@ -5,6 +5,7 @@ use super::{AppState, Screen, Unread};
 use crate::app::bench::{Tests, plan_of};
 use crate::app::guard::guarded;
 use crate::app::guided::{Blocked, Stored};
+use crate::app::next_step::Windings;
 use crate::app::now::now;
 use crate::app::verdict::Verdict;
 use crate::app::wind::{FromShelf, from_shelf, wind_plan_of, wound_conductor};
@@ -17,7 +18,7 @@ use crate::procedure::{Event, Run};
 use crate::safety::Moment;
 use crate::store::{Op, Photo, Setting};
 use crate::teardown::{self, Teardown, TeardownProcedure};
-use crate::wind::WindPlan;
+use crate::wind::{CoreOfPair, Wind, WindPlan};
 use crate::words::Message;
 
 /// Whose run of a procedure is shown, among what is in hand.
@@ -26,7 +27,7 @@ pub trait InHand: Stored {
     fn owner(app: &AppState) -> Option<Self::Owner>;
 
     /// Lets what else is in hand follow an event that was just stored.
-    fn stored_event(_app: &mut AppState, _event: Event<Self>) {}
+    fn stored_event(_app: &mut AppState, _owner: Self::Owner, _event: Event<Self>) {}
 }
 
 impl InHand for TeardownProcedure {
@@ -34,7 +35,7 @@ impl InHand for TeardownProcedure {
         app.donor_id()
     }
 
-    fn stored_event(app: &mut AppState, event: Event<Self>) {
+    fn stored_event(app: &mut AppState, _: DonorId, event: Event<Self>) {
         if matches!(event, Event::Act(teardown::Act::Found(_))) {
             app.note_findings();
         }
@@ -42,8 +43,13 @@ impl InHand for TeardownProcedure {
 }
 
 impl InHand for WindPlan {
-    fn owner(app: &AppState) -> Option<JobId> {
-        app.job_id()
+    fn owner(app: &AppState) -> Option<(JobId, CoreOfPair)> {
+        Some((app.job_id()?, app.wound_core()))
+    }
+
+    /// Whatever comes next, the core in hand stays on the screen.
+    fn stored_event(app: &mut AppState, (_, core): (JobId, CoreOfPair), _: Event<Self>) {
+        app.show_winding(core);
     }
 }
 
@@ -51,15 +57,6 @@ impl InHand for Plan {
     fn owner(app: &AppState) -> Option<JobId> {
         app.job_id()
     }
-}
-
-/// The other core of a pair.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct OtherCore {
-    /// What it is called.
-    pub name: String,
-    /// The turns that it takes.
-    pub turns: u32,
 }
 
 /// The id of the text that says what must be confirmed before a use is tested.
@@ -228,7 +225,7 @@ impl AppState {
     pub fn event<P: InHand>(&mut self, event: Event<P>) -> Result<(), Blocked<P>> {
         if let (Some(owner), Some(workspace)) = (P::owner(self), self.workspace.open_mut()) {
             workspace.event(owner, event, now())?;
-            P::stored_event(self, event);
+            P::stored_event(self, owner, event);
         }
         Ok(())
     }
@@ -340,10 +337,53 @@ impl AppState {
         self.with_workspace(|workspace| workspace.begin_tests(job, &plan));
     }
 
-    /// What the winding of the job in hand asks for today.
+    /// The core of the job in hand whose winding is shown: the one chosen, else the one that comes next.
+    #[must_use]
+    pub fn wound_core(&self) -> CoreOfPair {
+        let core = self.winding_core.or_else(|| {
+            let (job, workspace) = (self.job_id()?, self.workspace.open()?);
+            self.answer()?.ok()?.second.as_ref()?;
+            let run = |core| workspace.run::<WindPlan>((job, core)).ok().flatten();
+            let windings = Windings {
+                first: run(CoreOfPair::First),
+                second: run(CoreOfPair::Second),
+            };
+            Some(windings.at_hand(self.moment()))
+        });
+        core.unwrap_or(CoreOfPair::First)
+    }
+
+    /// Shows the winding of a core of the job in hand.
+    pub fn show_winding(&mut self, core: CoreOfPair) {
+        self.winding_core = Some(core);
+    }
+
+    /// The winding of a core of the job in hand.
+    ///
+    /// # Errors
+    /// [`Unread`].
+    pub fn winding(&self, core: CoreOfPair) -> Result<Option<Wind>, Unread> {
+        let Some(job) = self.job_id() else { return Ok(None) };
+        self.query(|data| data.run::<WindPlan>((job, core)))
+    }
+
+    /// What the winding that is shown asks for today.
     #[must_use]
     pub fn planned_winding(&self) -> Option<Result<WindPlan, Message>> {
-        wind_plan_of(self.answer()?.ok()?)
+        wind_plan_of(self.answer()?.ok()?, self.wound_core())
+    }
+
+    /// Records that the second core of the pair in hand is joined to the first.
+    ///
+    /// # Errors
+    /// [`Blocked`].
+    pub fn join_pair(&mut self) -> Result<(), Blocked<WindPlan>> {
+        let planned = self.answer().and_then(Result::ok);
+        let planned = planned.and_then(|answer| wind_plan_of(answer, CoreOfPair::Second)?.ok());
+        let (Some(planned), Some(job)) = (planned, self.job_id()) else {
+            return Ok(());
+        };
+        self.change_while_winding(|workspace| workspace.join_pair(job, &planned, now()))
     }
 
     /// Whether the winding that is under way is the one that the design has today.
@@ -355,14 +395,10 @@ impl AppState {
         }
     }
 
-    /// The second core of the design in hand.
+    /// The name of the second core of the design in hand.
     #[must_use]
-    pub fn other_of_pair(&self) -> Option<OtherCore> {
-        let second = self.answer()?.ok()?.second.as_ref()?;
-        Some(OtherCore {
-            name: second.name.clone(),
-            turns: second.design.as_ref()?.candidate.winding.turns,
-        })
+    pub fn second_core_name(&self) -> Option<String> {
+        Some(self.answer()?.ok()?.second.as_ref()?.name.clone())
     }
 
     /// The person's own wire that the winding in hand takes, where it is the design of today.
@@ -370,7 +406,11 @@ impl AppState {
     pub fn wire_from_shelf(&self) -> Option<FromShelf> {
         let wind = self.run::<WindPlan>()?.ok().filter(|_| self.winds_todays_design())?;
         let shelf = self.query(Workspace::stock).ok()?;
-        from_shelf(self.answer()?.ok()?, &wind, shelf)
+        let answer = self.answer()?.ok()?;
+        match self.wound_core() {
+            CoreOfPair::First => from_shelf(answer, &wind, shelf),
+            CoreOfPair::Second => from_shelf(&answer.of_second()?, &wind, shelf),
+        }
     }
 
     /// Takes the wire that was wound off the person's own.
@@ -378,10 +418,10 @@ impl AppState {
     /// # Errors
     /// [`Blocked`].
     pub fn take_wire(&mut self) -> Result<(), Blocked<WindPlan>> {
-        let (Some(from), Some(job)) = (self.wire_from_shelf(), self.job_id()) else {
+        let (Some(from), Some(of)) = (self.wire_from_shelf(), WindPlan::owner(self)) else {
             return Ok(());
         };
-        self.change_while_winding(|workspace| workspace.take_wire(job, &from, now()))
+        self.change_while_winding(|workspace| workspace.take_wire(of, &from, now()))
     }
 
     /// Puts that wire back on the shelf.
@@ -390,10 +430,10 @@ impl AppState {
     /// [`Blocked`].
     pub fn put_wire_back(&mut self) -> Result<(), Blocked<WindPlan>> {
         let conductor = self.answer().and_then(Result::ok).and_then(wound_conductor);
-        let (Some(conductor), Some(job)) = (conductor, self.job_id()) else {
+        let (Some(conductor), Some(of)) = (conductor, WindPlan::owner(self)) else {
             return Ok(());
         };
-        self.change_while_winding(|workspace| workspace.put_wire_back(job, &conductor, now()))
+        self.change_while_winding(|workspace| workspace.put_wire_back(of, &conductor, now()))
     }
 
     /// Keeps a note on the step where the winding stands.
@@ -401,8 +441,8 @@ impl AppState {
     /// # Errors
     /// [`Blocked`].
     pub fn note_on_step(&mut self, text: &str) -> Result<(), Blocked<WindPlan>> {
-        let Some(job) = self.job_id() else { return Ok(()) };
-        self.change_while_winding(|workspace| workspace.note_on_step(job, text, now()))
+        let Some(of) = WindPlan::owner(self) else { return Ok(()) };
+        self.change_while_winding(|workspace| workspace.note_on_step(of, text, now()))
     }
 
     fn change_while_winding(
@@ -427,10 +467,11 @@ impl AppState {
         self.query(|data| data.notes(job))
     }
 
-    /// Begins the winding of the job in hand.
+    /// Begins the winding of the core that is shown.
     pub fn begin_winding(&mut self) {
-        if let (Some(Ok(plan)), Some(job)) = (self.planned_winding(), self.job_id()) {
-            self.with_workspace(|workspace| workspace.begin_winding(job, &plan));
+        if let (Some(Ok(plan)), Some(of)) = (self.planned_winding(), WindPlan::owner(self)) {
+            self.with_workspace(|workspace| workspace.begin_winding(of, &plan));
+            self.show_winding(of.1);
         }
     }
 

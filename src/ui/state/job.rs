@@ -61,6 +61,7 @@ impl AppState {
                 self.troubled = None;
                 let answer = Ok(answer);
                 self.open = Some(Open { id, file, answer });
+                self.winding_core = None;
                 self.donor = self.with_workspace(|workspace| workspace.donor_of(id)).flatten();
                 self.go(at);
             }

@@ -24,6 +24,7 @@ use crate::app::next_step::Station;
 use crate::app::workspace::{Workspace, WorkspaceError};
 use crate::job::{DonorId, JobFile, JobId};
 use crate::store::{Setting, StoreError};
+use crate::wind::CoreOfPair;
 use crate::wire::UnknownConductor;
 
 pub use asked::Asked;
@@ -74,6 +75,8 @@ pub struct AppState {
     keys: bool,
     evaluate: Evaluate,
     asked: Option<Asked>,
+    /// The core whose winding the person asked to see; where there is none, the one that comes next.
+    winding_core: Option<CoreOfPair>,
     /// A job that could not be opened.
     troubled: Option<Troubled>,
     /// True until the first screen with the job of the last time was shown.
@@ -111,6 +114,7 @@ impl AppState {
             keys: false,
             evaluate,
             asked: None,
+            winding_core: None,
             troubled: None,
             opening: false,
         };

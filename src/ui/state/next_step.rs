@@ -25,6 +25,8 @@ impl AppState {
 
     /// Goes where the next thing is done; starts the job where that is what comes next.
     pub fn go_on(&mut self, next: Next) {
+        // The core whose winding comes next, whichever was looked at.
+        self.winding_core = None;
         match next {
             Next::StartJob => self.start_job_from_donor(),
             Next::Proved => self.go(Screen::Page),

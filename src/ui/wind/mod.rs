@@ -10,7 +10,7 @@ use super::guided::{Content, GuidedScreen, Labels, Needed, PathRow, WholePath, p
 use super::state::{AppState, Screen};
 use super::words::{say, tell};
 use crate::safety::Moment;
-use crate::wind::{Act, End, Event, Wind, WindPlan, WindStep};
+use crate::wind::{Act, CoreOfPair, End, Event, PairPart, Wind, WindPlan, WindStep};
 
 /// The screen.
 #[component]
@@ -18,12 +18,21 @@ pub fn WindScreen() -> Element {
     let app = use_context::<Signal<AppState>>();
     let run = app.read().run::<WindPlan>();
     match run {
-        None => rsx! { Begin {} },
+        None => rsx! {
+            pair::CoreChoice {}
+            Begin {}
+        },
         Some(Err(message)) => rsx! {
+            pair::CoreChoice {}
             p { class: "caution", role: "alert", "{message}" }
             Begin {}
         },
-        Some(Ok(run)) => rsx! { GuidedScreen { run } },
+        // What the screen keeps of one core is not the other's.
+        Some(Ok(run)) => rsx! {
+            for second in [run.plan().pair == Some(PairPart::Second)] {
+                GuidedScreen { key: "{second}", run: run.clone() }
+            }
+        },
     }
 }
 
@@ -38,12 +47,19 @@ impl Content for WindPlan {
         rsx! { step::StepView { wind: wind.clone(), here, onact } }
     }
 
-    fn ended(_: &Wind, _: End, onevent: EventHandler<Event>) -> Element {
-        rsx! { Wound { onagain: move |()| onevent.call(Event::Again) } }
+    fn ended(wind: &Wind, _: End, onevent: EventHandler<Event>) -> Element {
+        let part = wind.plan().pair;
+        rsx! {
+            pair::CoreChoice {}
+            Wound { part, onagain: move |()| onevent.call(Event::Again) }
+        }
     }
 
     fn above() -> Element {
-        rsx! { Outdated {} }
+        rsx! {
+            pair::CoreChoice {}
+            Outdated {}
+        }
     }
 
     fn below(_: &Wind, _: EventHandler<Act>) -> Element {
@@ -97,15 +113,24 @@ fn Outdated() -> Element {
     }
 }
 
-/// Wound: the bench comes next.
+/// Wound: the bench comes next, or the first core of the pair.
 #[component]
-fn Wound(onagain: EventHandler<()>) -> Element {
+fn Wound(part: Option<PairPart>, onagain: EventHandler<()>) -> Element {
     let mut app = use_context::<Signal<AppState>>();
+    let second = part == Some(PairPart::Second);
     rsx! {
         section { class: "ended",
             h2 { {say("ui-wound")} }
-            p { {say("ui-wound-help")} }
-            button { class: "main wide", onclick: move |_| app.write().go(Screen::Bench), {say("ui-to-bench")} }
+            p { {say(if second { "ui-second-wound-help" } else { "ui-wound-help" })} }
+            if second {
+                button {
+                    class: "main wide",
+                    onclick: move |_| app.write().show_winding(CoreOfPair::First),
+                    {say("ui-to-first-core")}
+                }
+            } else {
+                button { class: "main wide", onclick: move |_| app.write().go(Screen::Bench), {say("ui-to-bench")} }
+            }
             button { class: "quiet wide", onclick: move |_| onagain.call(()), {say("ui-again")} }
         }
     }

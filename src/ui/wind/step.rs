@@ -4,19 +4,19 @@ use dioxus::prelude::*;
 
 use super::super::bench::ReadingEntry;
 use super::super::controls::{Choices, PhotoField, PhotosOf, TermsIn, Unreadable, or_why};
-use super::super::guided::{Actions, Caution, Hazards};
+use super::super::guided::{Actions, Caution, Hazards, why};
 use super::super::state::AppState;
-use super::super::words::{explain, say, say_part, say_with, told};
+use super::super::words::{say, say_part, say_with, told};
 use super::counter::TurnCounter;
 use super::pair::JoinPair;
-use crate::app::bench::{PRIMARY, amount_like, band_text, wound_metal};
+use crate::app::bench::{PRIMARY, SECOND_PRIMARY, amount_like, band_text, wound_metal};
 use crate::app::guided::Blocked;
 use crate::app::listing::wire_label;
 use crate::bench::{Amount, Prediction, Reading, Stage};
 use crate::job::PhotoId;
 use crate::quantity::{Length, Resistance, format_significant};
 use crate::text::Arg;
-use crate::wind::{Act, Closing, Fixing, Wind, WindPlan, WindStep};
+use crate::wind::{Act, Closing, CoreOfPair, Fixing, Wind, WindPlan, WindStep};
 use crate::wire::Metal;
 
 /// The step itself. While turns are wound the counter comes first.
@@ -35,8 +35,8 @@ pub fn StepView(wind: Wind, here: WindStep, onact: EventHandler<Act>) -> Element
             Actions { text: what.clone() }
             TermsIn { text: format!("{what} {caution}") }
             if here == WindStep::CutShims { Shims {} }
-            if let (WindStep::JoinPair, Some(pair)) = (here, wind.plan().pair) {
-                JoinPair { pair, joined: facts.pair_joined, onact }
+            if let (WindStep::JoinPair, Some(joints)) = (here, wind.plan().joints()) {
+                JoinPair { joints, joined: facts.pair_joined }
             }
             if here == WindStep::LeadOut { OffShelf { taken: facts.off_shelf.map(|(_, takes)| takes) } }
             if here == WindStep::ProvePrimary { PrimaryProof { wind: wind.clone(), onact } }
@@ -139,7 +139,11 @@ fn PrimaryProof(wind: Wind, onact: EventHandler<Act>) -> Element {
     let metal = {
         let app = app.read();
         let answer = app.answer().and_then(Result::ok);
-        answer.and_then(|answer| wound_metal(answer, PRIMARY))
+        let of = match app.wound_core() {
+            CoreOfPair::First => PRIMARY,
+            CoreOfPair::Second => SECOND_PRIMARY,
+        };
+        answer.and_then(|answer| wound_metal(answer, of))
     };
     let rows = [
         (Stage::Continuity, [band.expected, band.low, band.high], read.resistance),
@@ -255,13 +259,5 @@ fn StepRecords(wind: Wind, here: WindStep, onact: EventHandler<Act>) -> Element 
                 }
             }
         }
-    }
-}
-
-/// Why something was not done, as the person reads it.
-fn why(blocked: &Blocked<WindPlan>) -> String {
-    match blocked {
-        Blocked::Refused(refusal) => say_with(refusal.key(), &[("range", Arg::Text(refusal.range()))]),
-        Blocked::Failed(error) => explain(error),
     }
 }

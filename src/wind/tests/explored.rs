@@ -84,6 +84,28 @@ fn no_sequence_of_events_encloses_a_pair_that_is_not_joined() {
     assert_eq!(choke.checked(), Err(PlanFault::Pair));
 }
 
+/// The same for the second core: it is neither joined nor enclosed by itself.
+#[test]
+fn no_sequence_of_events_joins_or_encloses_the_second_core() {
+    let second = WindPlan {
+        pair: Some(PairPart::Second),
+        ..paired()
+    };
+    let seen = explore(&second, &Situation::start());
+    let absent = [
+        WindStep::PrimaryBack,
+        WindStep::ShuntsBack,
+        WindStep::CutShims,
+        WindStep::Close,
+        WindStep::JoinPair,
+        WindStep::Enclose,
+    ];
+    for &step in WindStep::ALL {
+        assert_eq!(seen.reached.contains(&step), !absent.contains(&step), "{step:?}");
+    }
+    assert!(seen.phases.contains(&Phase::Ended(End::Wound)));
+}
+
 /// The same for a winding with a tap: no turn of the second half before the tap is led out.
 #[test]
 fn no_sequence_of_events_winds_past_the_tap() {

@@ -79,7 +79,11 @@ impl Explored for WindPlan {
         let primary = self.is_coil() || step <= WindStep::ProvePrimary || facts.primary.prove(&BAND).is_ok();
         let gapped = !self.is_coil() || facts.closing != Some(Closing::Weld);
         let wound = step <= WindStep::WindTurns || facts.counter.turns() == self.turns;
-        let joined = self.pair.is_none() || step <= WindStep::JoinPair || facts.pair_joined;
+        let joined = match self.pair {
+            None => true,
+            Some(PairPart::First(_)) => step <= WindStep::JoinPair || facts.pair_joined,
+            Some(PairPart::Second) => step < WindStep::JoinPair,
+        };
         gates && arc && primary && gapped && wound && joined
     }
 
@@ -94,7 +98,7 @@ impl Explored for WindPlan {
                 takes: Length::from_si(2.0),
             },
             Act::BackOnShelf,
-            Act::PairJoined,
+            Act::PairJoined(2),
             Act::FirstLayer(Length::from_mm(31.0)),
         ];
         acts.extend(WHOLE);
@@ -127,10 +131,10 @@ fn paired() -> WindPlan {
         shunts: false,
         core_opened: false,
         turns: 1,
-        pair: Some(PairJoints {
+        pair: Some(PairPart::First(PairJoints {
             primaries_in_series: false,
             windings_in_series: true,
-        }),
+        })),
         turns_per_layer: 1,
         ..plan()
     }
