@@ -1378,7 +1378,7 @@ fn a_number_opens_where_it_stands() {
         &html,
         &[
             "E / √(R² + X²)",
-            "each one&#39;s share of the answer&#39;s ±",
+            "the share of each in the answereach one&#39;s share of the answer&#39;s ±#39;s ±",
             "lead length <strong>600 ± 100 mm</strong>",
             "Fourth-order Runge–Kutta method",
             "aria-expanded=\"true\"",

@@ -268,7 +268,7 @@ behaves-core-steady = Core, continuous load
     .formula = P(T) = Σ G (T − Tj) + h(T) A (T − Ta), heat made is heat given away
     .source = Film coefficients: Churchill and Chu, 1975, ± 25 %. Contact of coil and core: common practice, no source.
 behaves-cooling-time = Cooling afterwards, switched off
-    .what = How long it takes, switched off, from the limit until no part is more than 10 K above the room.
+    .what = How long it takes, switched off, from the limit until no part is more than 10 °C above the room.
     .formula = C dT/dt = − Σ G (T − Tj) − h(T) A (T − Ta)
     .source = Film coefficients: Churchill and Chu, 1975, ± 25 %. Contact of coil and core: common practice, no source.
 behaves-wanted-duty = Target duty cycle

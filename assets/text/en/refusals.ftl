@@ -160,7 +160,7 @@ refused-capacitor-volts = { $volts } V is outside 1 to 20,000 V. Give the voltag
 refused-discharge-ohms = { $ohms } Ω is outside 1 Ω to 1 GΩ. Read the resistor again.
 refused-warm-mass = A core of { $kilograms } kg is outside 0.2 to 30 kg. Weigh it again.
 refused-warm-setting = Set the air to 60 to 150 °C, not { $celsius } °C. Hotter air chars varnish and paper and makes more fumes.
-refused-warm-target = The core must start at −20 to 60 °C and end above that, at least 5 K below the air.
+refused-warm-target = The core must start at −20 to 60 °C and end above that, at least 5 °C below the air.
 
 # Photos
 refused-picture = This file is neither a JPEG nor a PNG picture. Choose a photo in one of these forms.

@@ -624,7 +624,7 @@ ui-did-you-mean = Did you mean { $meant }?
 ui-meant = Yes, { $meant }
 ui-typed = No, { $typed } as typed
 ui-four-wire = Four-wire way: pass 1 to 10 A d.c., known within 1 %. Read the millivolts at the winding's own ends, not at the source's clips.
-ui-permitted = At the same duty cycle, a rise of { $limit } K permits { $amps } A.
+ui-permitted = At the same duty cycle, a rise of { $limit } °C permits { $amps } A.
 ui-band = { $low } to { $high }
 ui-band-least = { $low } or more
 
