@@ -524,6 +524,12 @@ fn print_report(job: &str, json: bool, unit: LengthUnit) -> Result<(), String> {
         Some((workspace, id)) => answer.from_teardown(workspace.core_findings(*id)),
         None => answer,
     };
+    let unsettled = match &stored {
+        Some((workspace, id)) => workspace
+            .conflicts_of(Some(*id), None)
+            .map_err(|error| error.to_string())?,
+        None => Vec::new(),
+    };
     let tests = match stored {
         Some((workspace, id)) => {
             let planned = plan_of(&file, &answer).and_then(Result::ok);
@@ -537,7 +543,7 @@ fn print_report(job: &str, json: bool, unit: LengthUnit) -> Result<(), String> {
         let document = report::json(&answer, tests.as_ref());
         print(&serde_json::to_string_pretty(&document).unwrap_or_default())
     } else {
-        print(&report::page(&answer, tests.as_ref(), unit).map_err(|error| error.to_string())?)
+        print(&report::page(&answer, tests.as_ref(), &unsettled, unit).map_err(|error| error.to_string())?)
     }
 }
 

@@ -1022,11 +1022,11 @@ fn panels_answer_with_ranges_and_plots() {
         &[
             "No-load current and the knee",
             "field strength, A/m",
-            "First peak at the worst instant",
+            "First peak, worst instant",
             "Limits of UL 489, from secondary sources",
             "with shunts: Short-circuit current",
             "Most pulses per minute",
-            "Time from cold to limit",
+            "Time, cold to limit",
             "How it will behave",
         ],
     );
@@ -1054,7 +1054,7 @@ fn panels_answer_with_ranges_and_plots() {
             c.rectifier = Some(curbcore::job::RectifierKind::CentreTap);
         });
     });
-    has(&html, &["Reverse voltage on a diode", "an arc needs"]);
+    has(&html, &["Diode reverse voltage", "an arc needs"]);
     no_ids(&html);
 }
 
@@ -1082,7 +1082,7 @@ fn an_idle_test_is_entered_and_told() {
     has(
         &html,
         &[
-            "Gap at each face, from the test",
+            "Tested gap per face",
             "The test tells the gap better",
             "The design uses your no-load test",
             "no-load reading",
@@ -1378,7 +1378,7 @@ fn a_number_opens_where_it_stands() {
         &html,
         &[
             "E / √(R² + X²)",
-            "the share of each in the answereach one&#39;s share of the answer&#39;s ±#39;s ±",
+            "the share of each in the answer&#39;s ±",
             "lead length <strong>600 ± 100 mm</strong>",
             "Fourth-order Runge–Kutta method",
             "aria-expanded=\"true\"",

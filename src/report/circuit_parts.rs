@@ -255,7 +255,7 @@ mod tests {
             }
             let answer = evaluate(&file).unwrap();
             let parts = answer.circuit_parts().unwrap();
-            let page = super::super::page(&answer, None, LengthUnit::Millimetre).unwrap();
+            let page = super::super::page(&answer, None, &[], LengthUnit::Millimetre).unwrap();
             for line in circuit_lines(parts, &texts) {
                 assert!(
                     page.contains(&super::super::draw::escape(&line.text)),

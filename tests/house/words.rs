@@ -200,6 +200,49 @@ fn a_sentence_of_the_guided_work_has_twelve_words_at_most() {
     assert!(long.is_empty(), "{long:#?}");
 }
 
+/// Labels of numbers with more than four words: with the condition or the limit that the number is judged by.
+const LONGER: [&str; 6] = [
+    "number-cold-resistance",
+    "number-winding-steady-density",
+    "behaves-permitted-duty",
+    "behaves-shunt-fall",
+    "behaves-shunt-spare",
+    "behaves-fit-steel",
+];
+
+#[test]
+fn a_label_has_four_words_at_most() {
+    let mut long = Vec::new();
+    let mut seen = 0;
+    for (file, content) in ENGLISH {
+        for line in content.lines() {
+            let Some((id, text)) = line.split_once(" = ") else {
+                continue;
+            };
+            let number = ["number-", "measures-", "behaves-"]
+                .iter()
+                .any(|start| id.starts_with(start));
+            let label = match file {
+                "fields.ftl" => id == "    .label",
+                "numbers.ftl" => number && content.contains(&format!("{line}\n    .what")),
+                "wind.ftl" | "teardown.ftl" | "bench.ftl" => ["closing-", "fixing-", "field-", "stage-"]
+                    .iter()
+                    .any(|start| id.starts_with(start)),
+                _ => false,
+            };
+            if !label {
+                continue;
+            }
+            seen += 1;
+            if text.split_whitespace().count() > 4 && !LONGER.contains(&id) {
+                long.push(format!("{file}: {line}"));
+            }
+        }
+    }
+    assert!(seen > 200, "{seen}");
+    assert!(long.is_empty(), "{long:#?}");
+}
+
 /// The string literals of a line, without escapes.
 fn literals(line: &str) -> Vec<&str> {
     let mut found = Vec::new();

@@ -5,6 +5,7 @@ page-sheet-prove = Sheet 2 of 2: prove it
 page-sheet-only = One sheet: nothing to make yet
 page-more = More, on the screen only
 
+page-unsettled = Two devices differ. Choose the right values before you use this page. In use here:
 page-cautions = Cautions
 page-caution-old-winding = Remove the old high-voltage winding before any mains reaches the core.
 page-caution-earth = No mains before core and enclosure are grounded (earthed). No mains before fuse and strain relief are fitted and every live part is enclosed.

@@ -87,7 +87,7 @@ step-inspect = Inspect windings and shunts
     .caution =
         Do not apply any voltage to see whether the transformer works. With its old high-voltage winding it gives about two thousand volts.
         Do not touch grey or white insulation, woven or felted. It may be asbestos.
-step-choose-way = Choose how to open it
+step-choose-way = Choose how to open
     .do =
         Choose to open the seam: saw, cut or grind it.
         Or keep the core whole and drive the old winding out.
@@ -142,7 +142,7 @@ step-warm = Warm the varnish
     .caution =
         Never warm the core by putting current or voltage on a winding.
         Do not leave the warm core. Lead the fumes outdoors.
-step-remove = Take windings and shunts off
+step-remove = Remove windings and shunts
     .do-apart =
         Take the parts out in the order shown.
         Cover the primary with card.
@@ -236,8 +236,8 @@ field-terminals = Terminals
 field-transformer-mass = Mass of the transformer
 field-winding-at-back = Winding at the back
 field-primary-metal = Metal of the primary
-field-seam-thickness = Thickness of the seam weld
-field-way = How to open the core
+field-seam-thickness = Seam weld thickness
+field-way = Way of opening
 field-shunts = Shunts
 
 supply-transformer = Iron-core transformer

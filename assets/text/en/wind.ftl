@@ -8,7 +8,7 @@ wind-prepare = Prepare
         Check that the wire on the reel is long enough.
     .wrong = The reel ends in the middle of a layer. The enamel is thicker than the table says.
     .caution = Keep mains away from this part until it is at the bench. Nothing here is plugged in.
-wind-clean-core = Clean the core, line the tongue
+wind-clean-core = Clean core, line tongue
     .do =
         Scrape varnish off the faces where E and I meet.
         File burrs off the tongue's corners. Break each corner.
@@ -240,8 +240,8 @@ closing-strap = Steel strap, pulled tight
 closing-bolts = Bolts or a frame
 closing-weld = Weld along the seam
 fixing-tape = Tape and ties
-fixing-varnish = Varnish that dries in air
-fixing-oven-varnish = Varnish cured in an oven
+fixing-varnish = Air-drying varnish
+fixing-oven-varnish = Oven-cured varnish
 
 refusal-primary-not-measured = Measure the primary first. Record what you found.
 refusal-primary-damaged = Do not go on with a damaged primary. Repair it, or take another core, and measure again.
