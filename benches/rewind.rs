@@ -5,6 +5,7 @@ use curbcore::app::evaluation::evaluate;
 use curbcore::app::problem::problem;
 use curbcore::app::start::{demo_job, goal_of};
 use curbcore::app::translate::transformer_goal;
+use curbcore::job::{JobFile, RectifierKind};
 use curbcore::magnetics::circuit::performance::answer as answer_design;
 use curbcore::magnetics::winding::Winding;
 use curbcore::quantity::{Current, Ratio, Voltage};
@@ -55,6 +56,7 @@ fn search_of_a_hundred_thousand(bencher: Bencher) {
         volts: Voltage::from_si(24.0),
         current: Current::from_si(20.0),
         duty: Ratio::from_si(0.5),
+        side: None,
     };
     let catalogue = Catalogue::standard();
     // More strands in hand than the screens offer, to have that many.
@@ -87,8 +89,33 @@ fn a_changed_number_on_the_screen(bencher: Bencher, word: &str) {
     if file.goal.word() != word {
         file.goal = goal_of(word);
     }
+    changed_number(bencher, &file);
+}
+
+/// The same behind a rectifier.
+#[divan::bench(args = ["stick_welder", "arc_furnace", "plain_supply"])]
+fn a_changed_number_behind_diodes(bencher: Bencher, word: &str) {
+    let mut file = demo_job();
+    file.goal = goal_of(word);
+    file.conditions.rectifier = Some(RectifierKind::Bridge);
+    changed_number(bencher, &file);
+}
+
+/// The same where all that the core gives is wanted.
+#[divan::bench(args = ["spot_welder", "stick_welder", "arc_furnace", "plasma_cutter", "battery_charger", "plain_supply"])]
+fn a_changed_number_for_all_there_is(bencher: Bencher, word: &str) {
+    let mut file = demo_job();
+    if file.goal.word() != word {
+        file.goal = goal_of(word);
+    }
+    let goal = file.goal;
+    file.conditions.want_as_much(&goal, true);
+    changed_number(bencher, &file);
+}
+
+fn changed_number(bencher: Bencher, file: &JobFile) {
     bencher.bench(|| {
-        let answer = evaluate(&file).expect("the demo's wires exist");
+        let answer = evaluate(file).expect("the demo's wires exist");
         let state = answer.design_state();
         let list = curbcore::app::listing::listing(&answer, false);
         (

@@ -4,7 +4,8 @@ use super::limits::{self, Provenance, VoltageLimit};
 use crate::magnetics::circuit::mains::Draw;
 use crate::magnetics::circuit::performance::{Demand, DirectSide, LoadLine};
 use crate::magnetics::circuit::protection::LoadKind;
-use crate::quantity::{Current, Ratio, Resistance, Time, Voltage};
+use crate::magnetics::rectifier::DirectLoad;
+use crate::quantity::{Capacitance, Current, Measured, Origin, Ratio, Resistance, Time, Voltage};
 
 /// Who uses an arc power source.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -49,6 +50,8 @@ pub enum Goal {
         user: User,
         /// Wet, cramped or hot surroundings.
         hazard: bool,
+        /// Diodes, and the arc behind them, where it burns on direct current.
+        side: Option<DirectSide>,
     },
     /// A small arc between carbon electrodes that melts metal.
     ArcFurnace {
@@ -60,6 +63,8 @@ pub enum Goal {
         duty: Ratio,
         /// How long it burns at a stretch.
         stretch: Time,
+        /// Diodes, and the arc behind them, where it burns on direct current.
+        side: Option<DirectSide>,
     },
     /// Plasma cutting: rectified, and beyond touch limits.
     PlasmaCutter {
@@ -73,6 +78,8 @@ pub enum Goal {
         duty: Ratio,
         /// The person has confirmed the warning about its voltage.
         confirmed: bool,
+        /// The diodes, and the arc behind them.
+        side: DirectSide,
     },
     /// Lead-acid battery charger.
     BatteryCharger {
@@ -85,12 +92,14 @@ pub enum Goal {
     },
     /// So many volts at so many amperes.
     PlainSupply {
-        /// Volts under load, r.m.s.
+        /// Volts under load: r.m.s., or the mean behind diodes.
         volts: Voltage,
-        /// Load current, r.m.s.
+        /// Load current, likewise.
         current: Current,
         /// Part of the time under load.
         duty: Ratio,
+        /// Diodes, and the reservoir or the choke with the load behind them, where it is on direct current.
+        side: Option<DirectSide>,
     },
 }
 
@@ -166,8 +175,6 @@ impl Goal {
             | Goal::ArcFurnace { current, .. }
             | Goal::PlainSupply { current, .. }
             | Goal::BatteryCharger { current, .. }
-            // With a choke behind the bridge the alternating current is a square wave: its
-            // r.m.s. value is the direct current.
             | Goal::PlasmaCutter { current, .. } => current,
         }
     }
@@ -202,6 +209,7 @@ impl Goal {
             current,
             duty,
             ballasted,
+            excess: Ratio::ZERO,
             reactor: None,
         };
         let load_kind = match self {
@@ -233,8 +241,17 @@ impl Goal {
                 load_kind,
             },
             // The conventional load of manual arc welding, IEC 60974-1 (R2: welding makers' manuals).
-            Goal::StickWelder { duty, user, hazard, .. } => Requirements {
-                demand: demand(line(20.0, 0.04), duty, true),
+            Goal::StickWelder {
+                duty,
+                user,
+                hazard,
+                side,
+                ..
+            } => Requirements {
+                demand: Demand {
+                    direct: side,
+                    ..demand(line(STICK_FIXED, STICK_SLOPE), duty, true)
+                },
                 open_circuit_least: Some(Voltage::from_si(STRIKE_STICK)),
                 open_circuit_most: Some(match (user, hazard) {
                     (User::Layman, _) => limits::ARC_LAYMAN,
@@ -252,38 +269,45 @@ impl Goal {
                 arc_volts,
                 duty,
                 stretch,
+                side,
                 ..
             } => Requirements {
-                demand: demand(
-                    LoadLine {
-                        fixed: arc_volts,
-                        slope: Resistance::ZERO,
-                    },
-                    duty,
-                    true,
-                ),
+                demand: Demand {
+                    direct: side,
+                    ..demand(
+                        LoadLine {
+                            fixed: arc_volts,
+                            slope: Resistance::ZERO,
+                        },
+                        duty,
+                        true,
+                    )
+                },
                 open_circuit_least: Some(arc_volts * STRIKE_OVER_ARC),
                 open_circuit_most: Some(limits::ARC_LAYMAN),
                 open_circuit_best: Some(arc_volts * 1.7),
                 on_time: stretch,
                 load_kind,
             },
-            // Alternating equivalent of a direct voltage behind a bridge with a choke: mean of
-            // the rectified sine is 0.9 of its r.m.s. value.
+            // About where the winding's volts lie: the mean of the rectified sine is 0.9 of its r.m.s. value.
             Goal::PlasmaCutter {
                 arc_volts,
                 open_circuit,
                 duty,
+                side,
                 ..
             } => Requirements {
-                demand: demand(
-                    LoadLine {
-                        fixed: (arc_volts + BRIDGE_DROP) * FORM_FACTOR,
-                        slope: Resistance::ZERO,
-                    },
-                    duty,
-                    true,
-                ),
+                demand: Demand {
+                    direct: Some(side),
+                    ..demand(
+                        LoadLine {
+                            fixed: (arc_volts + BRIDGE_DROP) * FORM_FACTOR,
+                            slope: Resistance::ZERO,
+                        },
+                        duty,
+                        true,
+                    )
+                },
                 open_circuit_least: Some(open_circuit * 0.95),
                 open_circuit_most: Some(VoltageLimit {
                     volts: open_circuit * 1.1,
@@ -299,6 +323,7 @@ impl Goal {
             } => Requirements {
                 demand: Demand {
                     direct: Some(side),
+                    excess: MUCH_MORE,
                     ..demand(
                         LoadLine {
                             fixed: battery_volts * FULL_OVER_NOMINAL / side.connection.share_of_turns(),
@@ -314,15 +339,18 @@ impl Goal {
                 on_time: Time::from_minutes(600.0),
                 load_kind,
             },
-            Goal::PlainSupply { volts, duty, .. } => Requirements {
-                demand: demand(
-                    LoadLine {
-                        fixed: Voltage::ZERO,
-                        slope: volts / current,
-                    },
-                    duty,
-                    false,
-                ),
+            Goal::PlainSupply { volts, duty, side, .. } => Requirements {
+                demand: Demand {
+                    direct: side.map(|side| fed(side, volts, current)),
+                    ..demand(
+                        LoadLine {
+                            fixed: Voltage::ZERO,
+                            slope: volts / current / side.map_or(1.0, |side| side.connection.share_of_turns()),
+                        },
+                        duty,
+                        false,
+                    )
+                },
                 open_circuit_least: None,
                 open_circuit_most: None,
                 open_circuit_best: None,
@@ -332,6 +360,45 @@ impl Goal {
         }
     }
 }
+
+/// A supply's direct side with the load that takes `current` at `volts`; a reservoir that nobody chose is
+/// [`typical_reservoir`] of that current.
+fn fed(side: DirectSide, volts: Voltage, current: Current) -> DirectSide {
+    let taken = Measured::exact(volts / current, Origin::Chosen);
+    let load = match side.load {
+        DirectLoad::Reservoir { capacitance, .. } => DirectLoad::Reservoir {
+            capacitance: match capacitance.origin {
+                Origin::Typical => typical_reservoir(current),
+                _ => capacitance,
+            },
+            resistance: taken,
+        },
+        DirectLoad::BackVoltage { emf, choke, .. } => DirectLoad::BackVoltage {
+            emf,
+            resistance: taken,
+            choke,
+        },
+    };
+    DirectSide { load, ..side }
+}
+
+/// A reservoir that nobody chose: 2000 ± 400 µF for each ampere. Common practice, no source.
+#[must_use]
+pub fn typical_reservoir(current: Current) -> Measured<Capacitance> {
+    let farads = |per_ampere: f64| Capacitance::from_microfarads(per_ampere * current.si());
+    Measured::new(farads(2000.0), farads(400.0), Origin::Typical)
+}
+
+/// How much more than is wanted may flow into a battery before a reactor is asked for: 15 %. The rates that
+/// batteries take lie much further apart. Common practice, no source.
+pub const MUCH_MORE: Ratio = Ratio::from_si(0.15);
+
+/// Volts of the conventional load of manual arc welding at no current (IEC 60974-1, R2: welding makers'
+/// manuals).
+pub const STICK_FIXED: f64 = 20.0;
+
+/// Ohms by which they rise with the current (IEC 60974-1, R2: welding makers' manuals).
+pub const STICK_SLOPE: f64 = 0.04;
 
 /// Open-circuit voltage that strikes a covered electrode on a.c.: 45 V r.m.s. at the least.
 /// Common practice, no source.

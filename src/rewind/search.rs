@@ -9,7 +9,7 @@ use super::goal::{Goal, Requirements, Target};
 use super::handwork::{self, Group};
 use super::heat::{HeatConditions, margins};
 use super::limits::{self, Cooling, Limit, LimitSet, Tally};
-use crate::magnetics::circuit::performance::{Circuit, Demand, LoadLine, MUCH_MORE, Performance, Prepared, Rebuild};
+use crate::magnetics::circuit::performance::{Circuit, Demand, LoadLine, Performance, Prepared, Rebuild};
 use crate::magnetics::winding::primary::{FluxVerdict, judge_flux};
 use crate::magnetics::winding::short_time::adiabatic_temperature;
 use crate::magnetics::winding::{Layers, Winding};
@@ -228,7 +228,7 @@ pub fn judge_in(
 }
 
 fn sweep(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
-    if space.target == Target::AsMuch && goal.requirements().demand.direct.is_some() {
+    if space.target == Target::AsMuch && matches!(goal, Goal::BatteryCharger { .. }) {
         return largest_number(rebuild, goal, space);
     }
     let prepared = Prepared::new(rebuild);
@@ -265,7 +265,7 @@ fn sweep(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
     }
 }
 
-/// All there is behind diodes, where each turn is a step of current and a reactor takes it back: the
+/// All that a charger gives, of which each turn is a step of current and a reactor takes it back: the
 /// largest current, to a fortieth, for which a winding is found.
 fn largest_number(rebuild: &Rebuild, goal: &Goal, space: &SearchSpace) -> Found {
     let numbered = SearchSpace {
@@ -353,9 +353,7 @@ impl Pass {
                         parallel,
                     };
                     match pass.judged(evaluator, winding, room, *by_turns) {
-                        Ok(candidate) if evaluator.required.demand.direct.is_some() => {
-                            keep_behind_diodes(&mut here, &candidate);
-                        }
+                        Ok(candidate) if evaluator.charges() => keep_of_charger(&mut here, &candidate),
                         Ok(candidate) => keep(&mut here, &candidate),
                         Err(broken) => pass.dropped.count(broken),
                     }
@@ -444,9 +442,9 @@ fn keep(here: &mut Vec<Candidate>, candidate: &Candidate) {
     }
 }
 
-/// Puts a candidate behind diodes into the few of its conductor: those of the fewest turns, as what flows by
+/// Puts a charger's candidate into the few of its conductor: those of the fewest turns, as what flows by
 /// itself rises with the turns and a reactor has to take back what is too much, and the best of the others.
-fn keep_behind_diodes(here: &mut Vec<Candidate>, candidate: &Candidate) {
+fn keep_of_charger(here: &mut Vec<Candidate>, candidate: &Candidate) {
     let place = here.partition_point(|other| other.winding.turns <= candidate.winding.turns);
     here.insert(place, *candidate);
     if let [.., first, second] = here.as_slice()
@@ -574,11 +572,14 @@ impl<'a> Evaluator<'a> {
         }
     }
 
-    /// Whether all there is is wanted of a load whose current can be held down. What flows behind diodes
-    /// follows from the turns.
+    /// Whether it charges a battery: what flows follows from the turns, and the battery has its rate.
+    fn charges(&self) -> bool {
+        matches!(self.goal, Goal::BatteryCharger { .. })
+    }
+
+    /// Whether all there is is wanted of a load whose current can be held down.
     fn held_down(&self) -> bool {
-        let demand = &self.required.demand;
-        let can_be = demand.direct.is_none() && (demand.ballasted || self.voltage_is_the_target);
+        let can_be = !self.charges() && (self.required.demand.ballasted || self.voltage_is_the_target);
         self.target == Target::AsMuch && can_be
     }
 
@@ -648,18 +649,95 @@ impl<'a> Evaluator<'a> {
             heat_margin: None,
             score: Score::default(),
         };
+        if demand.direct.is_some() && self.held_down() {
+            self.take_back(&mut candidate, circuit, |less| {
+                self.prepared.screened(circuit, &winding, less)
+            });
+        }
         candidate.score = self.score(&candidate);
         candidate
     }
 
-    /// Brings a candidate behind diodes to the exact state of its rectifier, and judges it anew.
+    /// Takes back what a winding behind diodes gives above its voltage, or above what winding, primary and
+    /// mains bear.
+    fn take_back(&self, candidate: &mut Candidate, circuit: &Circuit, at: impl Fn(&Demand) -> Performance) {
+        for _ in 0..8 {
+            let by_voltage = self.part_for_voltage(candidate, circuit);
+            let (by_limit, limit) = self.part_within(candidate);
+            let part = by_voltage.min(by_limit);
+            if part >= 1.0 - 1e-7 {
+                break;
+            }
+            candidate.held_by = (by_limit < by_voltage).then_some(limit);
+            let less = self.asked(&candidate.performance) * (part * (1.0 - 1e-4));
+            candidate.performance = at(&self.demand_at(less));
+        }
+    }
+
+    /// The current to ask for again what flows: of a supply, that of its load at the voltage wanted.
+    fn asked(&self, p: &Performance) -> Current {
+        match self.goal {
+            Goal::PlainSupply { volts, .. } if p.working_voltage.si() > 0.0 => {
+                p.working_current * (volts / p.working_voltage)
+            }
+            _ => p.working_current,
+        }
+    }
+
+    /// Brings a candidate behind diodes to the exact state of its rectifier, and judges it anew. Where all
+    /// there is is wanted, the closed form gave more than winding, primary and mains bear: what is above
+    /// them is taken back.
     fn settle(&self, candidate: &mut Candidate) {
         if self.required.demand.direct.is_none() {
             return;
         }
         let circuit = self.prepared.circuit(&candidate.winding, &candidate.layers);
-        let (demand, _) = self.demand(&candidate.winding, &circuit);
-        self.settle_at(candidate, &circuit, &demand);
+        if !self.held_down() {
+            let (demand, _) = self.demand(&candidate.winding, &circuit);
+            self.settle_at(candidate, &circuit, &demand);
+            return;
+        }
+        let winding = candidate.winding;
+        let screened = self.demand_at(self.asked(&candidate.performance));
+        candidate.performance = self.prepared.at_work(&circuit, &winding, &screened);
+        self.take_back(candidate, &circuit, |less| {
+            self.prepared.at_work(&circuit, &winding, less)
+        });
+        candidate.broken = self.broken(candidate);
+        candidate.score = self.score(candidate);
+    }
+
+    /// The part of a supply's current at which its voltage comes to what is wanted, where it is below: it falls
+    /// from the crest in proportion to the current. One for other goals.
+    fn part_for_voltage(&self, candidate: &Candidate, circuit: &Circuit) -> f64 {
+        let (Goal::PlainSupply { volts, .. }, Some(side)) = (self.goal, self.required.demand.direct) else {
+            return 1.0;
+        };
+        let crest = std::f64::consts::SQRT_2 * (circuit.emf * side.connection.share_of_turns()).si();
+        let now = candidate.performance.working_voltage.si();
+        if now >= volts.si() * 0.995 || crest <= volts.si() {
+            return 1.0;
+        }
+        (crest - volts.si()) / (crest - now)
+    }
+
+    /// The part of its current that winding, primary and mains bear, at most all of it, and which of them
+    /// holds it down.
+    fn part_within(&self, candidate: &Candidate) -> (f64, Limit) {
+        let p = &candidate.performance;
+        let densest = self.densest(candidate.winding.conductor.metal);
+        [
+            (densest / p.winding_density, Limit::WindingHeat),
+            (self.primary_density / p.primary_density, Limit::PrimaryHeat),
+            (self.most_mains_current / p.mains_current, Limit::BranchCircuit),
+        ]
+        .into_iter()
+        .fold(
+            (1.0, Limit::WindingHeat),
+            |least, next| {
+                if next.0 < least.0 { next } else { least }
+            },
+        )
     }
 
     /// The same for one that needs no reactor; false, and left as it was, where it does.
@@ -671,7 +749,7 @@ impl<'a> Evaluator<'a> {
         };
         let mut natural = *candidate;
         self.settle_at(&mut natural, &circuit, &free);
-        let enough = natural.performance.working_current <= free.current * MUCH_MORE;
+        let enough = natural.performance.working_current <= free.bears();
         if enough {
             *candidate = natural;
         }
@@ -689,7 +767,7 @@ impl<'a> Evaluator<'a> {
     fn demand(&self, winding: &Winding, circuit: &Circuit) -> (Demand, Option<Limit>) {
         let wanted = self.required.demand;
         if !self.held_down() {
-            let all = wanted.direct.is_some() && self.target == Target::AsMuch;
+            let all = self.charges() && self.target == Target::AsMuch;
             let ballasted = wanted.ballasted && !all;
             return (Demand { ballasted, ..wanted }, None);
         }
@@ -700,6 +778,15 @@ impl<'a> Evaluator<'a> {
             },
             _ => wanted.load,
         };
+        if let Some(side) = wanted.direct {
+            // What winding, primary and mains bear of it is settled by the state behind the diodes.
+            let into = match self.goal {
+                Goal::PlainSupply { volts, .. } => side.at_voltage(volts),
+                _ => side,
+            };
+            let natural = self.prepared.screened_current(circuit, &into);
+            return (self.demand_at(natural.max(Current::from_si(1e-6))), None);
+        }
         let natural = circuit.working_current(&line);
         let by_winding = self.densest(winding.conductor.metal) * circuit.coil.section / self.rebuild.winding_share();
         let by_primary = self.primary_density * self.rebuild.primary.wire_area() * self.rebuild.cores();
@@ -723,6 +810,9 @@ impl<'a> Evaluator<'a> {
     /// The goal's demand with another current.
     fn demand_at(&self, current: Current) -> Demand {
         let wanted = self.required.demand;
+        if wanted.direct.is_some() && current > Current::ZERO {
+            return self.goal.scaled(current / self.goal.current()).requirements().demand;
+        }
         let load = match self.goal {
             Goal::PlainSupply { volts, .. } if current > Current::ZERO => LoadLine {
                 fixed: crate::quantity::Voltage::ZERO,
@@ -775,9 +865,10 @@ impl<'a> Evaluator<'a> {
     /// How far below its wanted current it may be. A charge takes that much longer, and a turn more or less
     /// makes more of a difference.
     fn may_be_short(&self) -> Ratio {
-        match self.required.demand.direct {
-            Some(_) => limits::SHORT_OF_CHARGE,
-            None => limits::SHORT_OF_TARGET,
+        if self.charges() {
+            limits::SHORT_OF_CHARGE
+        } else {
+            limits::SHORT_OF_TARGET
         }
     }
 
@@ -800,9 +891,7 @@ impl<'a> Evaluator<'a> {
         let (current, heat_weight, metal_weight) = match self.target {
             Target::Number if self.voltage_is_the_target => (0.0, 10.0, 2.0),
             // A battery has its rate: more than wanted is a fault there, too.
-            Target::Number if self.required.demand.direct.is_some() => {
-                (50.0 * (p.working_current / wanted - 1.0).abs(), 10.0, 2.0)
-            }
+            Target::Number if self.charges() => (50.0 * (p.working_current / wanted - 1.0).abs(), 10.0, 2.0),
             Target::Number => (100.0 * (1.0 - p.working_current / wanted).max(0.0), 10.0, 2.0),
             // Less each time by the same per cent, whatever the strongest is.
             Target::AsMuch => {
@@ -822,7 +911,7 @@ impl<'a> Evaluator<'a> {
     /// A charger's reactor is one more core to open, to gap and to wind: taken where only it brings the
     /// current near to what is wanted.
     fn work_of_reactor(&self, p: &Performance) -> f64 {
-        if self.required.demand.direct.is_some() && p.series_reactance > Resistance::ZERO {
+        if self.charges() && p.series_reactance > Resistance::ZERO {
             25.0
         } else {
             0.0
@@ -927,19 +1016,25 @@ impl<'a> Evaluator<'a> {
             if judged >= MOST_JUDGED || there >= JUDGED {
                 continue;
             }
-            // What flows by itself comes first. Of what a reactor has to hold one is tried: it takes back
-            // whatever more turns would give.
+            // What flows into a battery by itself comes first. Of what a reactor has to hold one is tried: it
+            // takes back whatever more turns would give.
             let mut held = Vec::new();
-            if self.required.demand.direct.is_some() {
+            if self.charges() {
                 for mut candidate in std::mem::take(&mut here) {
                     let by_itself = self.settle_by_itself(&mut candidate);
                     if by_itself { &mut here } else { &mut held }.push(candidate);
                 }
                 held.truncate(1);
                 here.sort_by(order);
+            } else if self.voltage_is_the_target && self.required.demand.direct.is_some() {
+                // A closed form of a reservoir's voltage is too rough to rank by.
+                for candidate in &mut here {
+                    self.settle(candidate);
+                }
+                here.sort_by(order);
             }
             for (at, mut candidate) in here.iter().chain(&held).copied().enumerate() {
-                if at >= here.len() {
+                if at >= here.len() || !(self.charges() || self.voltage_is_the_target) {
                     self.settle(&mut candidate);
                 }
                 if candidate.broken.is_empty() {

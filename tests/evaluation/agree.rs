@@ -182,8 +182,8 @@ fn twice(answer: &Evaluation) -> Twice {
         }
         twice.same("shunts: working current", shunts.working.si(), demand.current.si());
     }
-    // Only a charger's search works on the state behind its diodes.
-    if let (Some(direct), true) = (answer.direct_current(), demand.direct.is_some()) {
+    assert_eq!(answer.direct_current().is_some(), demand.direct.is_some());
+    if let Some(direct) = answer.direct_current() {
         for (what, number, other) in [
             (
                 "diodes: mean current",

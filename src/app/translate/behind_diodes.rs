@@ -4,7 +4,8 @@ use crate::job::{Conditions, Goal, JobFile, RectifierKind};
 use crate::magnetics::circuit::performance::DirectSide;
 use crate::magnetics::rectifier::charger::{LeadAcid, typical_efficiency, typical_polarisation, typical_rest};
 use crate::magnetics::rectifier::{Connection, DiodeLine, DirectLoad};
-use crate::quantity::{Charge, Current, Inductance, Measured, Origin, Ratio, Resistance, Voltage};
+use crate::quantity::{Capacitance, Charge, Current, Inductance, Measured, Origin, Ratio, Resistance, Voltage};
+use crate::rewind::goal::typical_reservoir;
 
 /// A silicon diode on a heat sink: 0.8 ± 0.1 V and 5 ± 3 mΩ for 10 A, the slope falling with the
 /// current. Common practice, no source; the diode's own sheet has better.
@@ -105,5 +106,49 @@ pub fn charging_side(conditions: &Conditions, volts: Voltage, current: Current) 
         connection: connection(conditions),
         diode: diode(current),
         load: half_full(&battery(conditions, volts, current), choke(conditions)),
+    }
+}
+
+/// An arc behind a job's diodes: a back voltage with a slope, through the choke.
+#[must_use]
+pub fn arc_side(
+    conditions: &Conditions,
+    (volts, plus_minus, slope): (Voltage, Voltage, Resistance),
+    current: Current,
+) -> DirectSide {
+    DirectSide {
+        connection: connection(conditions),
+        diode: diode(current),
+        load: DirectLoad::BackVoltage {
+            emf: Measured::new(volts, plus_minus, Origin::Typical),
+            resistance: Measured::exact(slope, Origin::Computed),
+            choke: choke(conditions),
+        },
+    }
+}
+
+/// A supply's load behind a job's diodes: beside a reservoir, or behind a choke where only that was given.
+#[must_use]
+pub fn supply_side(conditions: &Conditions, volts: Voltage, current: Current) -> DirectSide {
+    let resistance = Measured::exact(volts / current, Origin::Chosen);
+    let choke = choke(conditions);
+    let load = match conditions.capacitor_uf {
+        None if choke.value > Inductance::ZERO => DirectLoad::BackVoltage {
+            emf: Measured::exact(Voltage::ZERO, Origin::Chosen),
+            resistance,
+            choke,
+        },
+        given => DirectLoad::Reservoir {
+            capacitance: given.map_or_else(
+                || typical_reservoir(current),
+                |uf| uf.measured(Capacitance::from_microfarads),
+            ),
+            resistance,
+        },
+    };
+    DirectSide {
+        connection: connection(conditions),
+        diode: diode(current),
+        load,
     }
 }

@@ -5,7 +5,7 @@ mod behind_diodes;
 mod second_core;
 mod words;
 
-pub use behind_diodes::{battery, charging_side, choke, connection, diode, has_centre_tap};
+pub use behind_diodes::{arc_side, battery, charging_side, choke, connection, diode, has_centre_tap, supply_side};
 pub use second_core::{joined, of_second_core, pair_of};
 pub use words::{metal_word, placement, placement_word, transformer_goal, wire_metal};
 

@@ -1,10 +1,10 @@
 //! Recorded words and goals as the physics has them, and back.
 
-use super::charging_side;
+use super::{arc_side, charging_side, supply_side};
 use crate::job;
 use crate::magnetics::winding::Placement;
 use crate::quantity::{Current, Ratio, Resistance, Time, Voltage};
-use crate::rewind::goal::{Goal, User};
+use crate::rewind::goal::{Goal, STICK_FIXED, STICK_SLOPE, User};
 use crate::wire::Metal;
 
 /// The placement of a recorded choice.
@@ -45,12 +45,17 @@ pub fn metal_word(metal: Metal) -> job::WireMetal {
     }
 }
 
+/// Slope of an arc that has no load line of its own, leads included: 20 mΩ. Common practice, no source.
+const ARC_SLOPE: Resistance = Resistance::from_si(0.02);
+
 /// The transformer use of a recorded goal under a job's conditions; `None` for the reuse as a choke or a
 /// ballast.
 #[must_use]
 pub fn transformer_goal(goal: &job::Goal, conditions: &job::Conditions) -> Option<Goal> {
     let amps = Current::from_si;
     let volts = Voltage::from_si;
+    // A plasma cutter and a charger have diodes, whatever was said.
+    let behind_diodes = conditions.rectifier.is_some();
     Some(match *goal {
         job::Goal::SpotWelder {
             weld_current_a,
@@ -76,6 +81,10 @@ pub fn transformer_goal(goal: &job::Goal, conditions: &job::Conditions) -> Optio
                 job::User::Trained => User::Trained,
             },
             hazard: wet_or_cramped,
+            side: behind_diodes.then(|| {
+                let line = (volts(STICK_FIXED), volts(3.0), Resistance::from_si(STICK_SLOPE));
+                arc_side(conditions, line, amps(arc_current_a))
+            }),
         },
         job::Goal::ArcFurnace {
             current_a,
@@ -87,6 +96,10 @@ pub fn transformer_goal(goal: &job::Goal, conditions: &job::Conditions) -> Optio
             arc_volts: volts(arc_volts),
             duty: Ratio::from_si(duty),
             stretch: Time::from_minutes(minutes_on),
+            side: behind_diodes.then(|| {
+                let line = (volts(arc_volts), volts(3.0), ARC_SLOPE);
+                arc_side(conditions, line, amps(current_a))
+            }),
         },
         job::Goal::PlasmaCutter {
             cut_current_a,
@@ -100,6 +113,11 @@ pub fn transformer_goal(goal: &job::Goal, conditions: &job::Conditions) -> Optio
             open_circuit: volts(open_circuit_volts),
             duty: Ratio::from_si(duty),
             confirmed,
+            side: arc_side(
+                conditions,
+                (volts(arc_volts), volts(arc_volts * 0.1), ARC_SLOPE),
+                amps(cut_current_a),
+            ),
         },
         job::Goal::BatteryCharger {
             battery_volts,
@@ -118,6 +136,7 @@ pub fn transformer_goal(goal: &job::Goal, conditions: &job::Conditions) -> Optio
             volts: volts(v),
             current: amps(a),
             duty: Ratio::from_si(duty),
+            side: behind_diodes.then(|| supply_side(conditions, volts(v), amps(a))),
         },
         job::Goal::Choke { .. } | job::Goal::Ballast { .. } => return None,
     })

@@ -4,6 +4,7 @@ use super::super::draw::Plot;
 use super::{TopicView, curve, plotted, three};
 use crate::app::behaviour::direct_current::DirectAnswer;
 use crate::magnetics::rectifier::charger::ChargeWarning;
+use crate::quantity::Current;
 use crate::text::{Arg, Texts};
 
 /// Behind diodes.
@@ -19,27 +20,21 @@ pub fn direct_current(answer: &DirectAnswer, texts: &Texts) -> TopicView {
         },
         &[],
     );
-    if answer.too_much {
-        view.warn(texts, "ui-dc-too-much", &[]);
-    }
     if answer.reactor.si() > 0.0 {
         let reactance = three(answer.reactor.milliohms(), "mΩ");
-        match answer.held {
-            Some(current) => {
-                let amps = three(current.si(), "A");
-                view.warn(
-                    texts,
-                    "ui-dc-reactor-held",
-                    &[("reactance", Arg::Text(&reactance)), ("current", Arg::Text(&amps))],
-                );
-            }
-            None => view.say(texts, "ui-dc-reactor", &[("reactance", Arg::Text(&reactance))]),
-        }
+        let amps = three(answer.held.map_or(0.0, Current::si), "A");
+        let key = if answer.charge.is_some() {
+            "ui-dc-reactor-held"
+        } else {
+            "ui-dc-reactor"
+        };
+        let with = [("reactance", Arg::Text(&reactance)), ("current", Arg::Text(&amps))];
+        view.warn(texts, key, &with);
     }
     if let Some(charge) = &answer.charge {
         for warning in &charge.warnings {
             let percent = |ratio: crate::quantity::Ratio| three(ratio.si() * 100.0, "%");
-            let amps = |current: crate::quantity::Current| three(current.si(), "A");
+            let amps = |current: Current| three(current.si(), "A");
             let (key, a, b) = match warning {
                 ChargeWarning::TooMuchCurrent { current, limit } => {
                     ("ui-charge-too-much", amps(*current), amps(*limit))

@@ -67,7 +67,6 @@ pub fn json_of(evaluation: &Evaluation) -> Value {
         })),
         "direct_current": evaluation.direct_current().map(|a| json!({
             "results": json_of_numbers(&a.numbers),
-            "too_much": a.too_much,
             "series_reactance_ohm": a.reactor.si(),
             "charge": a.charge.as_ref().map(|c| json!({
                 "results": json_of_numbers(&c.numbers),

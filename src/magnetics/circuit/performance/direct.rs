@@ -8,7 +8,7 @@ use crate::quantity::{
     Current, Frequency, Inductance, Measured, Origin, Resistance, UncertainInputs, Visitor, Voltage,
 };
 
-/// Diodes, and the battery behind them.
+/// Diodes, and what is behind them.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DirectSide {
     /// How the diodes are joined.
@@ -64,6 +64,21 @@ impl DirectSide {
         circuit.own_resistance * share + carried * (share * share)
     }
 
+    /// The same with the load as a voltage that holds, whatever flows.
+    #[must_use]
+    pub fn at_voltage(&self, volts: Voltage) -> Self {
+        let none = Measured::exact(Inductance::ZERO, Origin::Chosen);
+        let load = DirectLoad::BackVoltage {
+            emf: Measured::exact(volts, Origin::Chosen),
+            resistance: Measured::exact(Resistance::ZERO, Origin::Chosen),
+            choke: match self.load {
+                DirectLoad::BackVoltage { choke, .. } => choke,
+                DirectLoad::Reservoir { .. } => none,
+            },
+        };
+        Self { load, ..*self }
+    }
+
     /// Power that the diodes take while these currents flow.
     pub(super) fn diode_loss(&self, flows: &MeanAnswer) -> f64 {
         let (mean, rms) = (flows.current.si(), flows.primary_side_current.si());
@@ -72,48 +87,77 @@ impl DirectSide {
     }
 
     /// What flows where the path has resistance only, and, with a choke, where the choke keeps the current
-    /// smooth: both above what flows through a leakage. The current into a back voltage E is
-    /// `(V sin θ − E)/R` from α to π − α, with sin α = E/V, and its mean and its mean square follow by
-    /// integration. Nothing flows where E is never reached; `None` for a reservoir.
-    pub(super) fn screen(&self, circuit: &Circuit, frequency: Frequency) -> Option<MeanAnswer> {
-        let DirectLoad::BackVoltage { emf, resistance, choke } = self.load else {
-            return None;
-        };
+    /// smooth: both above what flows through a leakage. Nothing flows where the back voltage is never
+    /// reached. A reservoir is taken as large: a back voltage at which as much flows in as out. Its pulses are
+    /// too short for a leakage to be left out: it stands beside the resistance at the pulse's own pace.
+    pub(super) fn screen(&self, circuit: &Circuit, frequency: Frequency) -> MeanAnswer {
         let rectifier = self.on(circuit, frequency, Resistance::ZERO);
         let diodes = self.connection.diodes_in_path();
         let crest = std::f64::consts::SQRT_2 * rectifier.open_voltage.value.si();
-        let back = emf.value.si() + diodes * self.diode.threshold.value.si();
-        let r = rectifier.source_resistance.value.si() + resistance.value.si() + diodes * self.diode.slope.value.si();
-        let pi = std::f64::consts::PI;
-        let (mean, square) = if crest <= back {
-            (0.0, 0.0)
-        } else {
-            let alpha = (back / crest).asin();
-            let (width, cosine) = (pi - 2.0 * alpha, alpha.cos());
-            let mean = (2.0 * crest * cosine - back * width) / (pi * r);
-            let square = (crest * crest * (width / 2.0 + (2.0 * alpha).sin() / 2.0) - 4.0 * crest * back * cosine
-                + back * back * width)
-                / (pi * r * r);
-            (mean, square)
+        let threshold = diodes * self.diode.threshold.value.si();
+        let ahead = rectifier.source_resistance.value.si() + diodes * self.diode.slope.value.si();
+        let (voltage, mean, square) = match self.load {
+            DirectLoad::BackVoltage { emf, resistance, choke } => {
+                let (back, r) = (emf.value.si() + threshold, ahead + resistance.value.si());
+                // Smooth: the mean of the rectified sine less the back voltage.
+                let smooth = ((2.0 / std::f64::consts::PI * crest - back) / r).max(0.0);
+                let (mean, square) = if choke.value > Inductance::ZERO && smooth > 0.0 {
+                    (smooth, smooth * smooth)
+                } else {
+                    pulses(crest, back, r)
+                };
+                (emf.value.si() + resistance.value.si() * mean, mean, square)
+            }
+            DirectLoad::Reservoir { resistance, .. } => {
+                let leakage = rectifier.leakage.value.si() * frequency.angular();
+                let r = ahead.hypot(LEAKAGE_IN_A_PULSE * leakage);
+                let load = resistance.value.si();
+                let over = |volts: f64| pulses(crest, volts + threshold, r).0 - volts / load;
+                let most = (crest - threshold).max(0.0);
+                let mut bracket = Bracket::new((0.0, over(0.0)), (most, over(most)));
+                for _ in 0..12 {
+                    if bracket.width() <= 1e-4 * most || bracket.at_low == bracket.at_high {
+                        break;
+                    }
+                    let volts = bracket.on_line();
+                    let value = over(volts);
+                    if value.abs() * load <= 1e-4 * volts {
+                        bracket.high = volts;
+                        break;
+                    }
+                    bracket.narrow(volts, value, value > 0.0);
+                }
+                let volts = bracket.high;
+                (volts, volts / load, pulses(crest, volts + threshold, r).1)
+            }
         };
-        // Smooth: the mean of the rectified sine less the back voltage.
-        let smooth = ((2.0 / pi * crest - back) / r).max(0.0);
-        let (mean, square) = if choke.value > Inductance::ZERO && smooth > 0.0 {
-            (smooth, smooth * smooth)
-        } else {
-            (mean, square)
+        self.of_mean(voltage, mean, square.max(0.0).sqrt())
+    }
+
+    /// The same held to `current` by a reactor, which draws the pulses out: not above a rectified sine's form
+    /// factor, and with a choke as smooth as it was.
+    pub(super) fn screen_held(&self, natural: &MeanAnswer, current: Current) -> MeanAnswer {
+        let part = current / natural.current;
+        let form = natural.primary_side_current / natural.current;
+        let voltage = match self.load {
+            DirectLoad::BackVoltage { emf, resistance, .. } => emf.value + resistance.value * current,
+            DirectLoad::Reservoir { .. } => natural.voltage * part,
         };
-        let rms = square.max(0.0).sqrt();
+        let rms = form.min(SINE_FORM) * current.si();
+        self.of_mean(voltage.si(), current.si(), rms)
+    }
+
+    fn of_mean(&self, voltage: f64, mean: f64, rms: f64) -> MeanAnswer {
         let winding = match self.connection {
             Connection::Bridge => rms,
             Connection::CentreTap => rms / std::f64::consts::SQRT_2,
         };
-        Some(MeanAnswer {
-            voltage: emf.value + resistance.value * Current::from_si(mean),
+        MeanAnswer {
+            voltage: Voltage::from_si(voltage),
             current: Current::from_si(mean),
             winding_current: Current::from_si(winding),
             primary_side_current: Current::from_si(rms),
-        })
+        }
     }
 
     /// The reactance ahead of the diodes that holds the mean current to `wanted`; zero where less flows
@@ -149,6 +193,28 @@ impl DirectSide {
         self.load.visit(visitor);
     }
 }
+
+/// Form factor of a full-wave rectified sine: r.m.s. over mean, π/(2√2) (any power electronics textbook).
+const SINE_FORM: f64 = std::f64::consts::PI / (2.0 * std::f64::consts::SQRT_2);
+
+/// Mean and mean square of the current `(V sin θ − E)/R` from α to π − α, with sin α = E/V, by integration.
+fn pulses(crest: f64, back: f64, r: f64) -> (f64, f64) {
+    if crest <= back {
+        return (0.0, 0.0);
+    }
+    let pi = std::f64::consts::PI;
+    let alpha = (back / crest).asin();
+    let (width, cosine) = (pi - 2.0 * alpha, alpha.cos());
+    let mean = (2.0 * crest * cosine - back * width) / (pi * r);
+    let square = (crest * crest * (width / 2.0 + (2.0 * alpha).sin() / 2.0) - 4.0 * crest * back * cosine
+        + back * back * width)
+        / (pi * r * r);
+    (mean, square)
+}
+
+/// What a leakage counts beside a resistance while a reservoir is charged, as a part of its reactance at the
+/// mains' frequency: fitted to the exact state, for the screen alone.
+const LEAKAGE_IN_A_PULSE: f64 = 1.0;
 
 /// Nothing flows.
 const NOTHING: MeanAnswer = MeanAnswer {

@@ -38,11 +38,19 @@ pub struct Demand {
     pub duty: Ratio,
     /// True where a series reactance may hold the current down to what is wanted.
     pub ballasted: bool,
+    /// How much more than is wanted may flow behind diodes, as a part of it, before a reactance is asked for.
+    pub excess: Ratio,
     /// A series reactance that is there, whatever is wanted.
     pub reactor: Option<Measured<Resistance>>,
 }
 
 impl Demand {
+    /// The most that may flow behind diodes before a reactance is asked for.
+    #[must_use]
+    pub fn bears(&self) -> Current {
+        self.current * (1.0 + self.excess.si())
+    }
+
     /// The same with the reactor that holds the current, or with none for good.
     pub(super) fn with_its_reactor(&self, found: &Performance) -> Self {
         Self {

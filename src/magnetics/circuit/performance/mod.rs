@@ -305,22 +305,23 @@ impl<'a> Prepared<'a> {
     #[must_use]
     pub fn screened(&self, circuit: &Circuit, winding: &Winding, demand: &Demand) -> Performance {
         let frequency = self.rebuild.mains.frequency;
-        let screened = demand
-            .direct
-            .and_then(|side| Some((side, side.screen(circuit, frequency)?)));
-        let flow = match screened {
-            Some((side, mut flows)) => {
-                if demand.ballasted && flows.current > demand.current * MUCH_MORE {
-                    let part = demand.current / flows.current;
-                    flows.current = flows.current * part;
-                    flows.winding_current = flows.winding_current * part;
-                    flows.primary_side_current = flows.primary_side_current * part;
+        let flow = match demand.direct {
+            Some(side) => {
+                let mut flows = side.screen(circuit, frequency);
+                if demand.ballasted && flows.current > demand.bears() {
+                    flows = side.screen_held(&flows, demand.current);
                 }
                 Flow::behind(&side, circuit, &flows, Resistance::ZERO)
             }
             None => self.flow(circuit, demand),
         };
         self.performance(circuit, winding, demand, &flow)
+    }
+
+    /// What flows behind diodes with no reactor, by the same closed form.
+    #[must_use]
+    pub fn screened_current(&self, circuit: &Circuit, side: &DirectSide) -> Current {
+        side.screen(circuit, self.rebuild.mains.frequency).current
     }
 
     /// What flows at the working point.
@@ -332,7 +333,7 @@ impl<'a> Prepared<'a> {
                 Some(there) => (there.value, means(there.value)),
                 None => {
                     let natural = means(Resistance::ZERO);
-                    if demand.ballasted && natural.current > demand.current * MUCH_MORE {
+                    if demand.ballasted && natural.current > demand.bears() {
                         let reactor = side.holding(&circuit.held_at(demand.current), frequency, demand.current);
                         (reactor, means(reactor))
                     } else {
@@ -525,6 +526,16 @@ pub fn behind_diodes(
     Some((RectifierEstimate::from_propagated(&propagated), propagated))
 }
 
+/// A winding's circuit with the reactance that its shunts leave it at what flows behind its diodes. `None`
+/// where the winding cannot be layered at all.
+#[must_use]
+pub fn held_circuit(rebuild: &Rebuild, winding: &Winding, side: &DirectSide, reactor: Resistance) -> Option<Circuit> {
+    let prepared = Prepared::new(rebuild);
+    let layers = Layers::of(winding, &prepared.space)?;
+    let circuit = prepared.circuit(winding, &layers);
+    Some(side.held(&circuit, rebuild.mains.frequency, reactor))
+}
+
 /// A part and its load. Turns, layers and the choice of a reactor are decided at the best values and held.
 #[derive(Debug, Clone, Copy)]
 pub struct UnderLoad {
@@ -569,10 +580,6 @@ impl UncertainInputs for UnderLoad {
         }
     }
 }
-
-/// How much more than is wanted may flow into a load that a reactor could hold down before one is asked
-/// for: 15 %. The rates that batteries take lie much further apart. Common practice, no source.
-pub const MUCH_MORE: f64 = 1.15;
 
 /// What flows at a working point.
 struct Flow {
