@@ -200,6 +200,27 @@ fn a_sentence_of_the_guided_work_has_twelve_words_at_most() {
     assert!(long.is_empty(), "{long:#?}");
 }
 
+/// Every other text: a formula and its source are none.
+#[test]
+fn no_sentence_has_more_than_twenty_two_words() {
+    let mut long = Vec::new();
+    for (file, content) in ENGLISH {
+        for line in content.lines().filter(|line| !line.starts_with('#')) {
+            let (id, text) = line.split_once(" = ").unwrap_or(("", line));
+            if [".formula", ".source", ".found"].contains(&id.trim()) || *file == "drawings.ftl" {
+                continue;
+            }
+            for sentence in sentences(text) {
+                let words = sentence.split_whitespace().count();
+                if words > 22 {
+                    long.push(format!("{file}: {words} words: {sentence}"));
+                }
+            }
+        }
+    }
+    assert!(long.is_empty(), "{long:#?}");
+}
+
 /// Labels of numbers with more than four words: with the condition or the limit that the number is judged by.
 const LONGER: [&str; 6] = [
     "number-cold-resistance",
@@ -222,7 +243,7 @@ fn a_label_has_four_words_at_most() {
             let number = ["number-", "measures-", "behaves-"]
                 .iter()
                 .any(|start| id.starts_with(start));
-            let label = match file {
+            let label = match *file {
                 "fields.ftl" => id == "    .label",
                 "numbers.ftl" => number && content.contains(&format!("{line}\n    .what")),
                 "wind.ftl" | "teardown.ftl" | "bench.ftl" => ["closing-", "fixing-", "field-", "stage-"]
