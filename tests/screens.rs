@@ -427,8 +427,11 @@ fn rewind_ranks_windings_and_shows_one_in_full() {
             "It fits.",
             "One turn more",
             "keep every limit",
+            "class=\"turns-around\"",
+            "Outlet: NEMA",
         ],
     );
+    compared_windings_stand_in_two_columns();
     has(
         &with_panels("spot_welder", |app| {
             app.toggle_panel("winding-numbers");
@@ -441,6 +444,30 @@ fn rewind_ranks_windings_and_shows_one_in_full() {
             "± from:",
         ],
     );
+}
+
+fn compared_windings_stand_in_two_columns() {
+    let html = with_panels("spot_welder", |app| {
+        app.toggle_panel("shop-windings");
+        let answer = app.answer().unwrap().unwrap();
+        let listed = curbcore::app::listing::listing(answer, false).rows;
+        let other = listed.iter().skip(1).find(|row| row.group.word() == "common").unwrap();
+        let word = format!("beside-{}", other.conductor);
+        app.toggle_panel(&word);
+    });
+    has(
+        &html,
+        &[
+            "class=\"side-by-side\"",
+            "Current at the tips",
+            "Heat margin",
+            "Window fill",
+            "Ease of winding",
+            "Wire to cut",
+            "Close the comparison",
+        ],
+    );
+    assert_eq!(count(&html, "class=\"side-by-side\""), 1);
 }
 
 #[test]
@@ -1099,7 +1126,7 @@ fn a_choke_and_a_ballast_are_answered() {
             "choke",
             [
                 "Coil, temperature rise",
-                "of 0.10 mm under the whole I",
+                "under the whole I: ",
                 "Inductance against current",
             ],
         ),
@@ -1758,12 +1785,8 @@ fn a_coil_is_wound_with_its_gap() {
             let html = render(folder.path());
             no_ids(&html);
             if step == WindStep::CutShims {
-                let shown = if sheets == 1 {
-                    "1 sheet of".to_owned()
-                } else {
-                    format!("{sheets} sheets of")
-                };
-                has(&html, &[&shown]);
+                assert!(sheets >= 1);
+                has(&html, &["Under each leg: "]);
             }
             app = AppState::open(folder.path());
         }

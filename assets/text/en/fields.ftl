@@ -248,6 +248,9 @@ field-conditions-lamp-watts =
 field-conditions-sheet-mm =
     .label = Paper for the spacer
     .hint = Measure ten sheets together and divide by ten.
+field-conditions-second-sheet-mm =
+    .label = Second paper
+    .hint = If you have another thickness, the spacer is made of both.
 
 field-choice-turns =
     .label = Turns

@@ -403,10 +403,7 @@ ui-inductor-wind = { $parallel ->
     [one] { $turns } turns of { $wire }.
    *[other] { $turns } turns of { $wire }, { $parallel } in parallel.
  }
-ui-inductor-shim = Spacer of { $shim } mm in each of the three faces: { $sheets ->
-    [one] one sheet
-   *[other] { $sheets } sheets
- } of { $sheet } mm under the whole I.
+ui-inductor-shim = Spacer of { $shim } mm in each of the three faces, under the whole I: { $stack }.
 ui-inductor-fine = Under continuous load its hottest spot stays below { $limit }, allowing for the ±.
 ui-inductor-doubtful = Under continuous load its hottest spot may pass { $limit }. Measure the temperature, and give it a fan.
 ui-inductor-hot = Under continuous load its hottest spot passes { $limit }. Give it a fan, pauses, or thicker wire on a larger core.
@@ -937,6 +934,46 @@ ui-together = { $count } wound together
 ui-needs-reactor = needs a reactor of { $mh } mH
 ui-no-reactor = needs no reactor
 ui-tight = hardly any room left
+ui-more-work = harder to wind
+ui-off-voltage = farther from the best voltage
+ui-more-metal = { $part } % more metal
+ui-to-buy = to be bought
+ui-harder-to-get = harder to get
+ui-side-open = Compare with the winding shown
+ui-side-close = Close the comparison
+ui-side-of = Compare { $winding } with the winding shown
+ui-side-shown = Shown:
+ui-side-at-tips = Current at the tips
+ui-side-at-electrode = Current at the electrode
+ui-side-at-arc = Current in the arc
+ui-side-at-torch = Current at the torch
+ui-side-at-battery = Current into the battery
+ui-side-at-terminals = Current at the terminals
+ui-side-heat = Heat margin
+ui-side-window = Window fill
+ui-side-ease = Ease of winding
+ui-side-wire = Wire to cut
+ui-side-mains = Mains current
+ui-side-reactor = Reactor
+ui-side-amps = { $amps } A
+ui-side-mh = { $mh } mH
+ui-side-none = None
+ui-side-no-margin = Not calculated
+ui-side-filled = { $fill } %, { $spare } mm to spare
+ui-side-metres = { $metres } m to buy
+ui-side-own-metres = { $metres } m of your own
+ui-ease-easy = { $count ->
+    [one] Easy
+   *[other] Easy, { $count } wound together
+}
+ui-ease-some-work = { $count ->
+    [one] Some work
+   *[other] Some work, { $count } wound together
+}
+ui-ease-hard = { $count ->
+    [one] Hard
+   *[other] Hard, { $count } wound together
+}
 ui-about-the-same = about the same as the recommended one
 ui-tried = { $tried } windings tried, { $within } within every limit
 ui-left-out = { $count }: { $limit }
@@ -958,7 +995,11 @@ ui-raise-fan = A small fan would give { $amps } A.
 ui-raise-duty = Half the time under load would give { $amps } A.
 ui-aluminium-too = Offer aluminium too
 ui-state-fits = It fits.
-ui-state-reactor = It fits with an extra part: a reactor of { $mh } mH for { $amps } A, in series with the winding.
+ui-state-fits-with = It fits with: { $parts }.
+ui-state-fuse = Mains fuse: { $fuse }.
+ui-part-reactor = a reactor of { $mh } for { $amps }, in series
+ui-part-diodes = { $count } diodes of { $amps } and { $volts }
+ui-part-battery-fuse = a battery fuse of { $amps }
 ui-take-nearest-choke = Take the nearest: { $mh } mH
 ui-make-reactor = Make it from a core: a choke of { $mh } mH
 ui-reactor-job = Reactor { $mh } mH
@@ -975,10 +1016,8 @@ ui-turns-only = { $turns ->
     [one] Only 1 turn
    *[other] Only { $turns } turns
 } of this conductor keep every limit.
-ui-turns-give = { $turns ->
-    [one] 1 turn gives { $amps } A.
-   *[other] { $turns } turns give { $amps } A.
-}
+ui-turns-around = Turns and the current that they give; the marked ones keep every limit
+ui-turns-no = No
 ui-turns-break = { $turns ->
     [one] 1 turn
    *[other] { $turns } turns
@@ -1121,11 +1160,7 @@ ui-from-shelf = This winding takes { $takes } m of { $wire }. Your shelf has { $
 ui-from-shelf-take = Take { $takes } m off the shelf
 ui-from-shelf-taken = { $takes } m were taken off your shelf.
 ui-from-shelf-back = Put { $takes } m back on the shelf
-ui-sheets-a-leg =
-    { $sheets ->
-        [one] Under each limb: 1 sheet of { $sheet } { $unit }.
-       *[other] Under each limb: { $sheets } sheets of { $sheet } { $unit }.
-    }
+ui-sheets-a-leg = Under each limb: { $stack }.
 ui-wind-none = There is no winding to follow here. Choose a use and a winding first.
 ui-wind-all = All steps of the winding
 ui-wind-finish = Finish: it is wound

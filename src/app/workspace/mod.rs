@@ -11,7 +11,7 @@ pub use entry::{Entry, find_field, probably_meant, range_text, shown_number, uni
 
 use super::now::now;
 use super::start;
-use crate::app::design_state::Reactor;
+use crate::app::circuit_parts::Reactor;
 use crate::job::fields::Field;
 use crate::job::{FieldError, JobFile, JobFileError, JobId};
 use crate::magnetics::circuit::mains::{OUTLETS, Outlet};

@@ -217,6 +217,8 @@ pub const ALL: &[Field] = &[
         .reading(Percent(5.0), Origin::Label).optional(),
     number("conditions.sheet_mm", "Paper for the spacer", Length, (0.02, 2.0))
         .reading(PercentOrAtLeast(5.0, 0.005), Origin::Calipers).optional(),
+    number("conditions.second_sheet_mm", "Second paper", Length, (0.02, 2.0))
+        .reading(PercentOrAtLeast(5.0, 0.005), Origin::Calipers).optional(),
     number("choice.turns", "Turns", Count, (1.0, 5000.0)).whole(),
     number("choice.parallel", "Conductors in parallel", Count, (1.0, 50.0))
         .whole(),

@@ -4,7 +4,7 @@ use dioxus::prelude::*;
 
 use super::super::state::AppState;
 use super::super::words::{say, say_with, told};
-use crate::app::design_state::Reactor;
+use crate::app::circuit_parts::Reactor;
 use crate::app::guard::guarded;
 use crate::quantity::format_significant;
 use crate::report::{CircuitLine, circuit_lines, wiring};
@@ -68,7 +68,7 @@ pub fn Supply() -> Element {
 
 /// Starts a job for the reactor, on a core of its own.
 #[component]
-fn MakeReactor(reactor: Reactor) -> Element {
+pub fn MakeReactor(reactor: Reactor) -> Element {
     let mut app = use_context::<Signal<AppState>>();
     let mh = format_significant(reactor.inductance.millihenries(), 2);
     let with = |id: &str| say_with(id, &[("mh", Arg::Text(&mh))]);

@@ -2,7 +2,7 @@
 
 use super::super::words::explain;
 use super::{AppState, Open, Screen, Trouble, Unread};
-use crate::app::design_state::Reactor;
+use crate::app::circuit_parts::Reactor;
 use crate::app::reach::Step;
 use crate::app::workspace::{Entry, Workspace, WorkspaceError};
 use crate::job::{Conditions, Core, Goal, JobId, PairChoice};
