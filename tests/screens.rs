@@ -1618,7 +1618,7 @@ fn wound_wire_goes_off_the_shelf_once() {
         has(
             &render(folder.path()),
             &[
-                &format!("Put {takes:.1} m back on my shelf"),
+                &format!("Put {takes:.1} m back on the shelf"),
                 &format!("{takes:.1} m were taken"),
             ],
         );
@@ -1645,7 +1645,7 @@ fn proved(plan: &curbcore::wind::WindPlan) -> [curbcore::wind::Act; 2] {
 
 /// The step of the lead-outs offers so many metres.
 fn offers_off_the_shelf(folder: &std::path::Path, takes: f64) {
-    has(&render(folder), &[&format!("Take {takes:.1} m off my shelf")]);
+    has(&render(folder), &[&format!("Take {takes:.1} m off the shelf")]);
 }
 
 /// Photos and notes of a step are kept with it, are shown there after a restart, and a note can be taken back;
@@ -1786,7 +1786,7 @@ fn a_coil_is_wound_with_its_gap() {
             no_ids(&html);
             if step == WindStep::CutShims {
                 assert!(sheets >= 1);
-                has(&html, &["Under each leg: "]);
+                has(&html, &["Under each limb: "]);
             }
             app = AppState::open(folder.path());
         }
