@@ -1192,6 +1192,7 @@ ui-to-first-core = Go on with the first core
 ui-second-wound-help = The second core is wound, closed and fixed. Join it to the first core next.
 ui-core-shown = Core shown
 ui-core-not-begun = not begun
+ui-core-wound = wound
 ui-core-so-far = turn { $turns } of { $all }
 ui-closing = Closing of the core
 ui-fixing = Fixing of the winding
