@@ -89,9 +89,9 @@ stage-lamp-idle = No-load through a lamp
         Put the enclosure on.
         Switch on and read the current.
         Look at the lamp: it stays faint or dark.
-    .wrong = The lamp is bright: a shorted turn, swapped ends, few turns. An LED lamp shows nothing.
+    .wrong = Bright lamp: a shorted turn, swapped ends or too few turns. An LED lamp shows nothing.
     .caution =
-        Keep the enclosure on. Behind the lamp all is at mains voltage.
+        Keep the enclosure on. Behind the lamp all is live: mains voltage.
         Switch off at a loud hum, a smell or a bright lamp.
         Pull the plug before you move a lead.
         Never feed a core that still has its old high-voltage winding.

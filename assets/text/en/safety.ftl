@@ -146,11 +146,11 @@ gate-plasma-voltage = Ready for the plasma torch's voltage
 ## Items: what is held to confirm, and what to do next if it could not be done
 
 item-plug-out = I pulled the plug out of the wall with my own hand.
-    .stop = Leave the cover on. If the plug is stuck, call a licensed electrician. Call one too if the oven is wired in.
+    .stop = Leave the cover on. Plug stuck or oven wired in: let a licensed electrician disconnect it.
 item-plug-in-sight = I see the plug while I work. Nobody can put it back.
     .stop = Leave the cover on. Tie the plug to the handle, or work where you see it.
 
-item-trained = I was taught to discharge high-voltage capacitors. Or someone who was taught works with me.
+item-trained = I was taught to discharge high-voltage capacitors. Or someone who was taught does it with me.
     .stop = Leave the cover on. Find someone who was taught. Or give the oven to a repair shop or recycler.
 item-resistor-tool = I have the discharge tool: rated resistor chain, insulated handle, chassis clip. The tool is whole.
     .stop = Leave the cover on. Get or borrow the tool. A screwdriver is no substitute.
@@ -161,11 +161,11 @@ item-someone-near = Someone near knows what I do and how to call for help.
 
 item-chassis-clip-on = The tool's clip grips bare metal of the oven chassis. My other hand is behind my back and stays there.
     .stop = Touch nothing. Scrape a spot of the oven chassis bare, from outside. Or find a bare screw. Clip there.
-item-first-terminal = The tip touched the first terminal for a slow count of ten.
+item-first-terminal = Tip held on the capacitor's first terminal: a slow count of ten.
     .stop = Hands out. Put the cover back on. Mark it "capacitor may be charged". Fetch someone who was taught this.
-item-second-terminal = The tip touched the second terminal for a slow count of ten.
+item-second-terminal = Tip held on the capacitor's second terminal: a slow count of ten.
     .stop = Hands out. Put the cover back on. Mark it "capacitor may be charged". Fetch someone who was taught this.
-item-across-terminals = The tool joined both terminals for a slow count of ten.
+item-across-terminals = Tool held across the capacitor's terminals: a slow count of ten.
     .stop = Hands out. Put the cover back on. Mark it "capacitor may be charged". Fetch someone who was taught this.
 item-proved-by-meter = Each terminal to the oven chassis reads below the limit. Between the terminals too.
     .stop = Treat the capacitor as charged. Hands out, cover on, marked. The tool or the meter may be broken. Get another of each.
@@ -182,7 +182,7 @@ item-glasses-on = Glasses with side shields and firm shoes are on.
 item-eyes-and-ears = A face shield or goggles for this work are on. Ear muffs or plugs are on.
     .stop = Do not cut. Common glasses do not stop a piece of steel. Get eye and ear protection first.
 item-dust-mask-on = A dust mask (FFP2, N95 or better) is on and sits tight.
-    .stop = Do not cut. Get a dust mask. Or have a workshop with extraction cut it.
+    .stop = Do not cut. Get a dust mask. Or have the core cut in a workshop with extraction.
 item-gloves-suit-tool = My gloves suit this tool. The tool is whole. Nothing loose is near parts that turn.
     .stop = Do not cut. Tie back hair, cords and sleeves. Take tight gloves for a turning tool.
 
@@ -196,7 +196,7 @@ item-grinder-unplugged = I unplug the grinder each time before I touch its disc.
 item-no-grey-felt = No old insulation is grey or white, and woven or felted.
     .stop = Do not cut, warm, scrape or brush it. Leave the room air still. Bag the core. Ask your waste authority about asbestos.
 
-item-nothing-burns = Nothing a spark can reach burns: no paper, rags, solvent, sawdust, grass.
+item-nothing-burns = Nothing burnable is in a spark's reach: paper, rags, solvent, sawdust, grass.
     .stop = Move outdoors onto bare ground, or saw by hand.
 item-extinguisher-near = An extinguisher or a bucket of sand is in reach.
     .stop = Do not make sparks. Fetch one first.
@@ -208,12 +208,12 @@ item-fresh-air = Outside air moves through this place.
 item-never-for-food = This oven or tool never touches food again. It stays out of any kitchen.
     .stop = Do not warm it. Work the winding out cold, with more time.
 
-item-stay-with-it = Someone stays from start to one hour after. An extinguisher or sand is in reach.
+item-stay-with-it = Someone stays with it from start to one hour after. An extinguisher or sand is in reach.
     .stop = Do not start. Begin when someone can stay.
 item-hot-part-place = Heat-proof gloves are here. The hot part has a place to lie where nothing can burn.
     .stop = Do not start. Find gloves and a bare metal or stone surface. Clear away what burns.
 
-item-part-held = The part is clamped: it can't fall, tip or turn. Feet and fingers are clear.
+item-part-held = The part is clamped or held: it can't fall, tip or turn. Feet and fingers are clear.
     .stop = Leave it where it is. Get a vice, a clamp or a second person.
 
 item-magnetron-stays-whole = I know which part is the magnetron. Nobody will cut, crush, file or open it. Its magnets stay on.
@@ -265,7 +265,7 @@ item-helper-knows-switch = Someone near knows how to cut the mains and call for 
 item-rings-off = Rings, watch and chain are off.
     .stop = Take them off, or let someone else do this test.
 item-no-implant-at-current = Nobody with a pacemaker or another implant is in this room.
-    .stop = Do not switch on. That person leaves the room first. They ask their doctor before they come near heavy current.
+    .stop = Do not switch on. That person leaves the room first. They must ask their doctor before they come near heavy current.
 item-leads-clamped = The heavy leads are bolted or clamped. They can't touch each other by chance.
     .stop = Do not switch on. Bolt them down.
 item-covered-from-drops = Eyes, arms and feet are covered against drops of metal.
@@ -279,7 +279,7 @@ item-no-chlorinated-cleaner = No chlorinated cleaner was used where the arc touc
     .stop = Do not strike an arc. An arc turns its traces into deadly gas. Wash with soap and water. Dry the metal. Air the place.
 item-weld-fumes-drawn-off = The fumes are drawn off or blow away from my face.
     .stop = Do not strike an arc here. Go outdoors, upwind of the arc, or to a workshop with extraction.
-item-helmet-on = My welding helmet is of shade 10 or darker, or switches there. I tried it.
+item-helmet-on = My welding helmet is shade 10 or darker, or switches to it. I tried it.
     .stop = Do not strike an arc. Sunglasses and cutting goggles do not stop arc light.
 item-skin-covered = Leather or cotton covers all my skin, neck too. Gloves are leather. Nothing is synthetic.
     .stop = Do not strike an arc. Dress first.
