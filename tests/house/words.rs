@@ -30,16 +30,11 @@ fn words_of(text: &str) -> String {
 }
 
 /// What the program's documents say to a person: code, addresses and the names of files left out.
-const DOCUMENTS: [(&str, &str); 6] = [
+const DOCUMENTS: [(&str, &str); 4] = [
     ("README.md", include_str!("../../README.md")),
     ("docs/accuracy.md", include_str!("../../docs/accuracy.md")),
     ("docs/commands.md", include_str!("../../docs/commands.md")),
     ("docs/shelf-file.md", include_str!("../../docs/shelf-file.md")),
-    ("platform/web/README.md", include_str!("../../platform/web/README.md")),
-    (
-        "platform/android/README.md",
-        include_str!("../../platform/android/README.md"),
-    ),
 ];
 
 /// Terms that are right with a word beside them.
