@@ -108,7 +108,7 @@ impl Printer {
     }
 
     fn sheets(&self, name: &str, answer: &Evaluation, wanted: usize) {
-        let html = page(answer, None, LengthUnit::Millimetre).unwrap();
+        let html = page(answer, None, &[], LengthUnit::Millimetre).unwrap();
         for paper in ["A4", "letter"] {
             let pdf = self.print(name, &html, paper);
             assert_eq!(pages(&pdf), wanted, "{}", pdf.display());

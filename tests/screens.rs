@@ -371,7 +371,7 @@ fn measure_shows_fields_ranges_and_the_drawing() {
             "id=\"core-tongue_mm\"",
             "inputmode=\"decimal\"",
             "35.1",
-            "Mass of the bare core",
+            "Mass, bare core",
             "No-load current",
             "id=\"outlet\"",
         ],
@@ -814,7 +814,7 @@ fn the_way_is_chosen_with_the_shunts_in_mind() {
     });
     has(
         &html,
-        &["as calculated for this core or a usual one", "Spot welder", "Pull them"],
+        &["with this core or a usual core", "Spot welder", "Pull the shunts"],
     );
     no_ids(&html);
 }
@@ -968,7 +968,7 @@ fn a_test_turn_and_a_plasma_cutter_ask_for_holds() {
     drop(app);
     let html = render(folder.path());
     has(&html, &["Test turn: begin with its gates", "No supply of any kind"]);
-    assert!(!html.contains("Voltage of the test turns"), "behind the gates");
+    assert!(!html.contains("Test turns, voltage"), "behind the gates");
     let mut app = AppState::open(folder.path());
     app.set_use("plasma_cutter");
     app.go(Screen::Rewind);
@@ -1049,11 +1049,11 @@ fn panels_answer_with_ranges_and_plots() {
         &[
             "No-load current and the knee",
             "field strength, A/m",
-            "First peak at the worst instant",
+            "First peak, worst instant",
             "Limits of UL 489, from secondary sources",
             "with shunts: Short-circuit current",
             "Most pulses per minute",
-            "From cold to the limit",
+            "Time, cold to limit",
             "How it will behave",
         ],
     );
@@ -1062,8 +1062,8 @@ fn panels_answer_with_ranges_and_plots() {
     has(
         &html,
         &[
-            "Into the flat battery",
-            "From flat to full",
+            "Current, flat battery",
+            "Charging time",
             "does not stop by itself",
             "Charging current, from flat to full",
         ],
@@ -1081,7 +1081,7 @@ fn panels_answer_with_ranges_and_plots() {
             c.rectifier = Some(curbcore::job::RectifierKind::CentreTap);
         });
     });
-    has(&html, &["Reverse voltage on a diode", "an arc wants it"]);
+    has(&html, &["Diode reverse voltage", "an arc needs"]);
     no_ids(&html);
 }
 
@@ -1109,9 +1109,9 @@ fn an_idle_test_is_entered_and_told() {
     has(
         &html,
         &[
-            "Gap at each face, from the test",
+            "Tested gap per face",
             "The test tells the gap better",
-            "carried into the design",
+            "The design uses your no-load test",
             "no-load reading",
         ],
     );
@@ -1229,7 +1229,7 @@ fn a_file_for_other_devices_is_made_and_taken() {
             "Make the file",
             "The whole shelf",
             "Only &#34;Demo: tab welder",
-            "What this device is called",
+            "Name of this device",
         ],
     );
 }
@@ -1405,7 +1405,7 @@ fn a_number_opens_where_it_stands() {
         &html,
         &[
             "E / √(R² + X²)",
-            "each one&#39;s share of the answer&#39;s ±",
+            "the share of each in the answer&#39;s ±",
             "lead length <strong>600 ± 100 mm</strong>",
             "Fourth-order Runge–Kutta method",
             "aria-expanded=\"true\"",
@@ -1621,7 +1621,7 @@ fn wound_wire_goes_off_the_shelf_once() {
         has(
             &render(folder.path()),
             &[
-                &format!("Put {takes:.1} m back on my shelf"),
+                &format!("Put {takes:.1} m back on the shelf"),
                 &format!("{takes:.1} m were taken"),
             ],
         );
@@ -1648,7 +1648,7 @@ fn proved(plan: &curbcore::wind::WindPlan) -> [curbcore::wind::Act; 2] {
 
 /// The step of the lead-outs offers so many metres.
 fn offers_off_the_shelf(folder: &std::path::Path, takes: f64) {
-    has(&render(folder), &[&format!("Take {takes:.1} m off my shelf")]);
+    has(&render(folder), &[&format!("Take {takes:.1} m off the shelf")]);
 }
 
 /// Photos and notes of a step are kept with it, are shown there after a restart, and a note can be taken back;
@@ -1789,7 +1789,7 @@ fn a_coil_is_wound_with_its_gap() {
             no_ids(&html);
             if step == WindStep::CutShims {
                 assert!(sheets >= 1);
-                has(&html, &["Under each leg: "]);
+                has(&html, &["Under each limb: "]);
             }
             app = AppState::open(folder.path());
         }
@@ -1853,7 +1853,7 @@ fn a_winding_is_counted_turn_by_turn() {
                         &[
                             &format!("Turn {turn} of {}", plan.turns),
                             "class=\"count-turn",
-                            "Take one back",
+                            "Take a press back",
                             "class=\"direction\"",
                             "Wire left to wind",
                         ],

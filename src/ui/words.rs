@@ -35,6 +35,11 @@ impl Words {
     }
 }
 
+/// What is made of the texts; empty where there are none.
+pub fn with_texts<T: Default>(made: impl FnOnce(&Texts) -> T) -> T {
+    Words::english().0.as_ref().as_ref().map(made).unwrap_or_default()
+}
+
 /// What an error says to a person.
 pub fn explain(error: &impl Explain) -> String {
     tell(&error.message())
