@@ -73,7 +73,7 @@ mod tests {
             let fuses: Vec<_> = named.iter().filter(|m| m["what"] == "fuse").collect();
             assert!(fuses.len() == 1 && fuses[0]["values"]["fuse"] == fuse, "{fuses:?}");
             assert_eq!(fuses[0]["purpose"], "live-wire");
-            let page = super::super::page(&answer, None, LengthUnit::Millimetre).unwrap();
+            let page = super::super::page(&answer, None, &[], LengthUnit::Millimetre).unwrap();
             assert!(page.contains(&super::super::draw::escape(&fuse)), "{fuse}");
         }
     }
