@@ -198,7 +198,7 @@ fn guided_work_opens_with_its_whole_path() {
     let best = app.answer().unwrap().unwrap().found.ranked[0];
     let answer = app.answer().unwrap().unwrap();
     let choice = curbcore::app::basis::as_choice(&best, &answer.problem.rebuild, &answer.catalogue);
-    app.choose_winding(Some(choice));
+    app.choose(Some(choice));
     app.go(Screen::Wind);
     drop(app);
     let html = render(folder.path());
@@ -1032,11 +1032,11 @@ fn with_panels(word: &str, with: impl FnOnce(&mut AppState)) -> String {
     let mut app = AppState::open(folder.path());
     app.open_demo();
     app.set_use(word);
+    app.go(Screen::Rewind);
     with(&mut app);
     for panel in ["idle", "inrush", "shunts", "heat", "direct", "pairs"] {
         app.toggle_panel(panel);
     }
-    app.go(Screen::Rewind);
     drop(app);
     render(folder.path())
 }
@@ -1157,7 +1157,7 @@ fn two_jobs_are_joined() {
     let core = Box::new(app.file().unwrap().core.clone());
     assert_eq!(app.answer().unwrap().unwrap().pair(), None);
     app.set_use("stick_welder");
-    app.choose_steps(vec![Step::Pair(curbcore::job::PairChoice {
+    app.take_steps(&[Step::Pair(curbcore::job::PairChoice {
         name: "The other".into(),
         core,
         windings: curbcore::job::Joining::Series,
@@ -1171,8 +1171,8 @@ fn two_jobs_are_joined() {
     assert!(told.remarks.iter().any(|r| r.text.contains("Find the dots")));
 
     // Kept with the job, told on the panel after the app was opened anew, and on the page.
-    app.toggle_panel("pairs");
     app.go(Screen::Rewind);
+    app.toggle_panel("pairs");
     let page = app.page().unwrap();
     has(&page, &["Two cores together", "Find the dots"]);
     drop(app);
@@ -1369,7 +1369,7 @@ fn words_of_the_trade_tell_their_meaning() {
                 core: Box::new(app.file().unwrap().core.clone()),
                 windings: curbcore::job::Joining::Parallel,
             };
-            app.choose_steps(vec![Step::Pair(pair)]);
+            app.take_steps(&[Step::Pair(pair)]);
         }),
         &["“remanence”?", "“circulating current”?"],
     );
@@ -1395,10 +1395,10 @@ fn a_number_opens_where_it_stands() {
         "behaves-inrush-peak",
         "inrush",
     ];
+    app.go(Screen::Rewind);
     for word in words {
         app.toggle_panel(word);
     }
-    app.go(Screen::Rewind);
     drop(app);
     let html = render(folder.path());
     has(
@@ -1413,8 +1413,11 @@ fn a_number_opens_where_it_stands() {
     );
     no_ids(&html);
     let mut app = AppState::open(folder.path());
-    app.toggle_panel("number-short-circuit");
     app.go(Screen::Measure);
+    for word in words {
+        assert!(!app.panel_open(word), "{word} is folded on another screen");
+    }
+    app.toggle_panel("measures-flux-density");
     drop(app);
     let html = render(folder.path());
     has(
@@ -1466,6 +1469,7 @@ fn every_number_of_every_use_is_opened() {
                 windings: curbcore::job::Joining::Series,
             });
         });
+        app.go(Screen::Rewind);
         for panel in ["idle", "inrush", "shunts", "heat", "direct", "pairs"] {
             app.toggle_panel(panel);
         }
@@ -1473,7 +1477,6 @@ fn every_number_of_every_use_is_opened() {
             app.toggle_panel(id);
             app.toggle_panel(&format!("{id}-ui-with-shunts"));
         }
-        app.go(Screen::Rewind);
         drop(app);
         let html = render(folder.path());
         let (rows, opened) = (count(&html, "class=\"number\""), count(&html, "class=\"opened\""));
@@ -1581,7 +1584,7 @@ fn wound_wire_goes_off_the_shelf_once() {
             let own = ranked.find(|found| answer.catalogue.name(&found.winding.conductor) == "awg-1-0-welding");
             curbcore::app::basis::as_choice(own.unwrap(), &answer.problem.rebuild, &answer.catalogue)
         };
-        app.choose_winding(Some(choice));
+        app.choose(Some(choice));
         app.go(Screen::Wind);
         app.begin_winding();
         let steps = app.run::<WindPlan>().unwrap().unwrap().steps();
@@ -1660,7 +1663,7 @@ fn a_tapped_winding_keeps_its_photos_and_notes() {
     app.set_conditions(curbcore::store::Op::Diodes, |conditions| {
         conditions.rectifier = Some(curbcore::job::RectifierKind::CentreTap);
     });
-    app.choose_winding(None);
+    app.choose(None);
     app.go(Screen::Wind);
     app.begin_winding();
     let steps = app.run::<WindPlan>().unwrap().unwrap().steps();
@@ -1813,7 +1816,7 @@ fn a_winding_is_counted_turn_by_turn() {
             .find(|found| found.layers.turns_per_layer > 3);
         curbcore::app::basis::as_choice(layered.unwrap(), &answer.problem.rebuild, &answer.catalogue)
     };
-    app.choose_winding(Some(choice));
+    app.choose(Some(choice));
     app.go(Screen::Wind);
     drop(app);
     has(&render(folder.path()), &["Wind it step by step", "Begin the winding"]);
@@ -1888,8 +1891,8 @@ fn the_live_view_in_each_of_its_states() {
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
     app.open_demo();
-    app.toggle_panel("photo");
     app.go(Screen::Measure);
+    app.toggle_panel("photo");
     drop(app);
     let show = |state: Option<LiveState>| {
         let mut dom = VirtualDom::new(App).with_root_context(DataFolder(folder.path().to_owned()));

@@ -6,6 +6,7 @@ use dioxus::prelude::*;
 
 use crate::app::now::{clock_time, now};
 use crate::job::fields::Field;
+use crate::store::Op;
 use crate::text::{Arg, Texts};
 use crate::words::{Explain, Message};
 
@@ -85,6 +86,14 @@ pub fn told<T>(tell: impl FnOnce(&Texts) -> Option<T>) -> Option<T> {
 /// A field's `label` or `hint`.
 pub fn field_text(field: &Field, part: &str) -> String {
     say(&format!("{}.{part}", field.text()))
+}
+
+/// What a person reads of an operation.
+pub fn op_text(op: Op) -> String {
+    match op {
+        Op::Number(field) => say_with(op.key(), &[("field", Arg::Text(&field_text(field, "label")))]),
+        _ => say(op.key()),
+    }
 }
 
 /// What a person reads of a use.

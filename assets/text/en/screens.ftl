@@ -81,6 +81,7 @@ ui-key-stage = Open a stage by its number
 ui-key-turn = Count a turn
 ui-key-tab = Next field or button
 ui-key-keys = This list
+ui-key-close = Close what is asked or open
 ui-words-title = Words
 ui-start-a-job = Start a job
 ui-new-job = New job
@@ -507,6 +508,7 @@ ui-photo-suggest = Look for tongue and windows
 ui-photo-no-parts = The tongue and the windows cannot be found inside these corners. Put the corners in order round the outline, or mark the edges below.
 ui-photo-edges = Edges of the core
 ui-photo-edges-help = Choose a dimension. Put its two points on the edges: each goes to the strongest edge near it. You may mark a dimension at several places. Between two long edges, mark two points along each.
+ui-photo-stack-help = For the stack, take a photo of the core's side. Lay the object level with that side, then mark the two edges of the stack.
 ui-photo-from = From
 ui-photo-to = To
 ui-photo-along-edges = Along two edges
@@ -580,6 +582,7 @@ ui-doubt-corners = Its corners are square. A bank card has round corners: this m
 ui-doubt-core-second = Another place in the photo fits the core nearly as well.
 ui-doubt-core-edges = Long parts of an edge of the core cannot be seen.
 ui-doubt-core-uneven = The two windows, limbs or yokes differ, or the edges are not square. Check which edges were taken.
+ui-doubt-core-level = The object is beside the core or below it, not on its face. Choose how high the object lies, then find the core again.
 ui-doubt-core-proportions = The proportions are unusual for an E-I core.
 ui-doubt-glare = A shiny surface glares: turn the light aside.
 ui-doubt-dark = The photo is dark: more light makes sharper edges.
@@ -889,13 +892,14 @@ undo-repair = Repair the job
 
 ## Questions before something is done
 
-ui-ask-use = The tests prove the winding for { $from }. For { $to } they do not count. Change back, and they count again.
-ui-ask-use-yes = Change the use
-ui-ask-winding = The tests prove the winding as it is. For another winding they do not count.
-ui-ask-winding-yes = Change the winding
-ui-ask-steps = This changes the design. Begin the tests again after that.
-ui-ask-steps-yes = Change the design
-ui-ask-no = Keep as it is
+ui-ask-change = { $what }? This changes the winding. { $tests ->
+    [0] The tests that have begun no longer count.
+    [one] One test no longer counts.
+   *[other] { $tests } tests no longer count.
+}
+ui-ask-change-back = Undo the change, and they count again.
+ui-ask-change-yes = Change it
+ui-ask-no = Keep it
 ui-ask-outlet = Which outlet will feed it?
 ui-ask-outlet-why = Volts, frequency and breaker of the job follow from the outlet.
 ui-ask-outlet-no = Not now
@@ -1055,6 +1059,15 @@ ui-answer = The answer
 ui-answer-volts = Voltage
 ui-answer-amps = Current
 ui-answer-duty = Allowed duty cycle
+ui-answer-inductance = Inductance
+ui-answer-shim = Spacer
+ui-answer-window = Of the window
+ui-answer-with = With { $name } as the second core.
+ui-answer-none = No winding of this core reaches the target. See below what would.
+ui-answer-no-coil = This core does not reach the target.
+ui-ranked-others = Other windings ({ $count })
+ui-about-use = What it is used on, how often, which metals
+ui-circuit-parts = Circuit, parts and their values
 ui-design = This winding
 ui-measure-mass = Mass and stacking factor
 ui-measure-tap = Tap a length to measure it. Dashed: not measured, usual value.

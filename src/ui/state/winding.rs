@@ -109,7 +109,7 @@ impl AppState {
             Some(Ok(answer)) => as_choice(candidate, &answer.problem.rebuild, &answer.catalogue),
             _ => return,
         };
-        self.choose_winding(Some(choice));
+        self.choose(Some(choice));
     }
 
     /// A candidate in full, for a look before it is chosen.
