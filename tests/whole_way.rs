@@ -334,7 +334,7 @@ fn a_pair() {
     way.measure();
     way.with(|app| {
         let core = Box::new(app.file().unwrap().core.clone());
-        app.choose_steps(vec![Step::Pair(PairChoice {
+        app.take_steps(&[Step::Pair(PairChoice {
             name: "The second oven".into(),
             core,
             windings: Joining::Parallel,

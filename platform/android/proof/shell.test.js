@@ -198,7 +198,7 @@ test("back on the first screen leaves the app; without a web view a text says wh
     assert.deepEqual(await hand.back(), ["leave"]);
     await hand.set("noWebView", "true");
     await hand.life("create");
-    await hand.asked(/^show Curbcore shows its screens with Android System WebView/);
+    await hand.asked(/^show Curbcore needs Android System WebView/);
     await hand.life("back");
     await hand.life("destroy");
     await pause(100);
