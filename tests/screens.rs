@@ -1946,7 +1946,7 @@ fn the_live_view_in_each_of_its_states() {
         ),
         (
             sight(Hint::Nothing, None),
-            &["Object not found."],
+            &["Not found. Show the whole object."],
             &["<path class=\"object"],
         ),
         (
