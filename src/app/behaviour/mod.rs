@@ -10,6 +10,8 @@ pub mod inductor;
 pub mod inrush;
 pub mod pairs;
 pub mod shunts;
+#[cfg(test)]
+mod spread;
 
 use super::basis::{Basis, Design};
 use super::problem::Problem;
