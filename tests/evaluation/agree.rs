@@ -4,19 +4,18 @@
 use std::fmt::Write as _;
 
 use curbcore::app::behaviour::heat::CycleNumber;
-use curbcore::app::bench::{NEW_WINDING, PRIMARY, plan, plan_of};
+use curbcore::app::bench::{NEW_WINDING, PRIMARY, plan};
 use curbcore::app::design_state::{DesignState, reactor};
 use curbcore::app::evaluation::{Evaluation, evaluate};
 use curbcore::app::materials::{Amount, cut_length};
 use curbcore::app::start::{demo_job, goal_of};
 use curbcore::bench::Stage;
-use curbcore::job::{Goal, InsulationClass, JobFile, Joining, PairChoice, Reading, RectifierKind};
+use curbcore::job::{Goal, InsulationClass, JobFile, RectifierKind};
 use curbcore::magnetics::circuit::ShellNumber;
 use curbcore::magnetics::circuit::performance::PerformanceNumber;
 use curbcore::magnetics::idle::IdleDrawNumber;
-use curbcore::magnetics::inductor::InductorWorkNumber;
 use curbcore::magnetics::rectifier::RectifierNumber;
-use curbcore::quantity::{LengthUnit, Number, NumberKind, Origin};
+use curbcore::quantity::{LengthUnit, Number, NumberKind};
 use curbcore::report;
 use curbcore::text::Texts;
 
@@ -33,22 +32,6 @@ fn near_demo(seed: u64, word: &str) -> JobFile {
     file.conditions.want_as_much(&goal, random.chance(0.5));
     file.conditions.insulation = Some(*random.one_of(&[InsulationClass::A, InsulationClass::F, InsulationClass::H]));
     file.conditions.rectifier = random.chance(0.5).then(|| *random.one_of(RectifierKind::ALL));
-    let reading = |value: f64, origin| Reading::new(value, value * 0.2, origin);
-    file.conditions.choke_mh = random
-        .chance(0.3)
-        .then(|| reading(1.0 + 50.0 * random.part(), Origin::Computed));
-    file.conditions.capacitor_uf = random
-        .chance(0.3)
-        .then(|| reading(5_000.0 + 40_000.0 * random.part(), Origin::Label));
-    let amps = 1.0 + 3.0 * random.part();
-    file.core.primary.idle_current_a = random.chance(0.3).then(|| Reading::new(amps, 0.1, Origin::Meter));
-    if random.chance(0.25) {
-        file.conditions.pair = Some(PairChoice {
-            name: "the other".into(),
-            core: Box::new(file.core.clone()),
-            windings: *random.one_of(Joining::ALL),
-        });
-    }
     file.core.shunts_kept = random.chance(0.3);
     file.core.tongue_mm.value *= 0.9 + 0.2 * random.part();
     file.core.stack_mm.value *= 0.8 + 0.5 * random.part();
@@ -340,37 +323,6 @@ fn differences(answer: &Evaluation) -> String {
     }
     written(answer, &mut differs);
     differs
-}
-
-/// A choke's and a ballast's numbers in its topic, its JSON and its tests at the bench.
-#[test]
-fn an_inductor_has_one_of_each_number() {
-    for word in ["choke", "ballast"] {
-        let mut file = demo_job();
-        file.goal = goal_of(word);
-        let answer = evaluate(&file).unwrap();
-        let found = answer.inductor().unwrap().as_ref().unwrap();
-        let of = |kind: NumberKind| found.numbers.iter().find(|number| number.kind == kind).unwrap().si;
-        let json = report::json(&answer, None);
-        let told = json["behaviour"]["inductor"]["results"].as_object().unwrap();
-        for number in &found.numbers {
-            let key = number.kind.file_key();
-            assert_eq!(told[key.as_str()]["value"].as_f64(), Some(number.si.0), "{word}: {key}");
-        }
-        let work = found.built.work().unwrap();
-        assert_eq!(of(InductorWorkNumber::Resistance.kind()).0, work.resistance.si());
-        assert_eq!(of(InductorWorkNumber::Inductance.kind()).0, work.inductance.si());
-        let plan = plan_of(&file, &answer).unwrap().unwrap();
-        // The bench reads the coil at 20 °C, the topic tells it at work: IEC 60028's coefficient between them.
-        let cold = plan
-            .predictions()
-            .iter()
-            .find(|prediction| prediction.stage == Stage::Continuity)
-            .unwrap();
-        let warm = 1.0 + 0.003_93 * (found.built.temperature.value.si() - 20.0);
-        let (bench, topic) = (cold.value.si(), work.resistance.si() / warm);
-        assert!((bench / topic - 1.0).abs() < 1e-6, "{word}: {bench} {topic}");
-    }
 }
 
 #[test]
