@@ -5,10 +5,11 @@ use super::pair::{Both, delivered};
 use super::problem::{Problem, problem as problem_of};
 use super::translate::{self, has_centre_tap, joined, of_second_core, pair_of, transformer_goal, wire_metal};
 use crate::job::{Choice, JobFile};
-use crate::magnetics::circuit::mains::{Outlet, outlet_for};
+use crate::magnetics::circuit::mains::{Draw, Outlet, outlet_for};
 use crate::magnetics::circuit::performance::{
     Performance, PerformanceEstimate, PerformanceNumber, Prepared, Rebuild, answer as answer_design, voltage_curve,
 };
+use crate::magnetics::circuit::protection::{Protection, Tripping};
 use crate::magnetics::pairs::Joined;
 use crate::magnetics::winding::primary::{FluxVerdict, judge_flux};
 use crate::magnetics::winding::{Layers, Placement, Winding};
@@ -76,8 +77,37 @@ pub struct Design {
     pub warnings: Vec<Warning>,
     /// What to get.
     pub materials: Vec<Material>,
-    /// The outlet that feeds it, where there is one.
-    pub outlet: Option<&'static Outlet>,
+    /// Whether the job's outlet feeds it, and the one that does where that does not.
+    pub outlet: OutletFeeds,
+}
+
+/// How the outlet of a job stands the draw of its part.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OutletFeeds {
+    /// What protects the job's outlet.
+    pub own: Protection,
+    /// What that does at the working current.
+    pub verdict: Tripping,
+    /// The smallest other outlet of these mains whose breaker or fuse holds, where the job's own may open.
+    pub holds: Option<&'static Outlet>,
+}
+
+impl OutletFeeds {
+    /// How the outlet of a core's mains stands a draw.
+    #[must_use]
+    pub fn of(rebuild: &Rebuild, draw: &Draw) -> Self {
+        let own = rebuild.mains.protection;
+        let verdict = own.verdict_on(draw);
+        let other = || outlet_for(rebuild.mains.voltage.value, rebuild.mains.frequency, draw);
+        Self {
+            own,
+            verdict,
+            holds: (verdict != Tripping::Holds)
+                .then(other)
+                .flatten()
+                .filter(|outlet| outlet.protection().verdict_on(draw) == Tripping::Holds),
+        }
+    }
 }
 
 impl Design {
@@ -252,11 +282,7 @@ pub fn design(
         chosen,
         warnings: warnings(rebuild, goal, &estimate),
         materials: materials(rebuild, &candidate, &estimate, catalogue),
-        outlet: outlet_for(
-            rebuild.mains.voltage.value,
-            rebuild.mains.frequency,
-            &required.draw(estimate.mains_current.value),
-        ),
+        outlet: OutletFeeds::of(rebuild, &required.draw(estimate.mains_current.value)),
         curve: curve.to_vec(),
         candidate,
         estimate,

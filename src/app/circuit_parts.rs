@@ -1,23 +1,24 @@
 //! The circuit round a finished part: mains side, leads, what lies behind the winding.
 
-use super::basis::{Basis, own_wires, space};
+use super::basis::{Basis, Design, own_wires, space};
 use super::behaviour::direct_current::DirectAnswer;
 use super::behaviour::heat::class_of;
 use super::behaviour::inductor::InductorAnswer;
 use super::behaviour::inrush::{inrush, mains_fuse};
 use super::behaviour::primary_resistance;
-use super::design_state::{Reactor, reactor};
 use super::translate::transformer_goal;
 use crate::job::{self, JobFile};
 use crate::magnetics::circuit::cord::{Cord, cord_for};
 use crate::magnetics::circuit::fuse::Fuse;
-use crate::magnetics::circuit::performance::Prepared;
+use crate::magnetics::circuit::performance::{Prepared, Rebuild};
 use crate::magnetics::circuit::protection::{Protection, Tripping};
 use crate::magnetics::circuit::soft_start::{SoftStart, soft_start};
 use crate::magnetics::heat::duty::current_at_duty;
 use crate::magnetics::rectifier::charger::ChargeNumber;
 use crate::magnetics::rectifier::{Connection, RectifierNumber};
-use crate::quantity::{Area, Current, Length, NumberKind, Power, Ratio, Resistance, Temperature, Time, Voltage};
+use crate::quantity::{
+    Area, Current, Inductance, Length, NumberKind, Power, Ratio, Resistance, Temperature, Time, Voltage,
+};
 use crate::rewind::search::judge;
 
 /// What a builder puts round the winding or the coil.
@@ -105,6 +106,15 @@ pub struct LoadCurrent {
     pub on: Current,
     /// The steady current that heats as much, I √D.
     pub steady: Current,
+}
+
+/// A reactor of its own core, in series with a winding.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Reactor {
+    /// Its inductance.
+    pub inductance: Inductance,
+    /// The current that it carries, r.m.s.
+    pub current: Current,
 }
 
 /// The diodes to get.
@@ -219,6 +229,17 @@ fn round_coil(file: &JobFile, answer: &Basis, found: &InductorAnswer) -> Circuit
         battery_fuse: None,
         reactor: None,
     }
+}
+
+/// The reactor that a design needs on its mains; `None` for none.
+#[must_use]
+pub fn reactor(design: &Design, rebuild: &Rebuild) -> Option<Reactor> {
+    let reactance = design.estimate.series_reactance.value;
+    (reactance > Resistance::ZERO).then(|| Reactor {
+        inductance: Inductance::from_si(reactance.si() / rebuild.mains.frequency.angular()),
+        // It carries what two windings in parallel share.
+        current: design.estimate.winding_current.value / rebuild.winding_share(),
+    })
 }
 
 /// The cord carries what the fuse lets pass for good, so that the fuse guards it too.

@@ -22,15 +22,6 @@ pub fn coil_materials(answer: &Basis, goal: &Goal, found: &InductorAnswer) -> Ve
             purpose: "the coil, a turn to spare",
         },
         Material {
-            what: format!("hard paper or glass laminate, {:.2} mm", found.sheet.mm()),
-            // Three faces of the core's width, one beside the other.
-            amount: Amount::Sheet {
-                width: core.stack.value,
-                length: (core.tongue.value + core.outer_limb.value * 2.0) * f64::from(found.sheets),
-            },
-            purpose: "spacer in the gap",
-        },
-        Material {
             what: format!("insulating sheet, {:.1} mm in all", insulation.ground.mm()),
             amount: Amount::Sheet {
                 width: height,
@@ -39,6 +30,17 @@ pub fn coil_materials(answer: &Basis, goal: &Goal, found: &InductorAnswer) -> Ve
             purpose: "between tongue and coil; class F or better",
         },
     ];
+    for (paper, count) in &found.stack.papers {
+        list.push(Material {
+            what: format!("hard paper or glass laminate, {:.2} mm", paper.value.mm()),
+            // Three faces of the core's width, one beside the other.
+            amount: Amount::Sheet {
+                width: core.stack.value,
+                length: (core.tongue.value + core.outer_limb.value * 2.0) * f64::from(*count),
+            },
+            purpose: "spacer in the gap",
+        });
+    }
     if coil.layers > 1 {
         list.push(Material {
             what: format!("interlayer film, {:.2} mm", insulation.interlayer.mm()),

@@ -1,17 +1,19 @@
 //! The one state of a design, from which the next step follows.
 
 use super::basis::Design;
-use crate::magnetics::circuit::performance::Rebuild;
-use crate::quantity::{Current, Inductance, Resistance};
+use super::circuit_parts::{CircuitParts, Diodes, Reactor};
+use crate::quantity::Current;
 use crate::rewind::limits::LimitSet;
 
-/// A reactor of its own core, in series with a winding.
+/// Parts without which a design does not do its work; at least one.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Reactor {
-    /// Its inductance.
-    pub inductance: Inductance,
-    /// The current that it carries, r.m.s.
-    pub current: Current,
+pub struct NeededParts {
+    /// In series with the winding.
+    pub reactor: Option<Reactor>,
+    /// Behind the winding.
+    pub diodes: Option<Diodes>,
+    /// Rating of the fuse at a battery.
+    pub battery_fuse: Option<Current>,
 }
 
 /// How a design stands.
@@ -19,29 +21,71 @@ pub struct Reactor {
 pub enum DesignState {
     /// It keeps every limit by itself.
     Fits,
-    /// It keeps every limit with a reactor in series with its winding.
-    NeedsReactor(Reactor),
+    /// It keeps every limit with extra parts.
+    FitsWith(NeededParts),
     /// It breaks a limit: it is not to be wound.
     Breaks(LimitSet),
 }
 
-/// The state of a design of a core on its mains.
+/// The state of a design with the circuit round it.
 #[must_use]
-pub fn design_state(design: &Design, rebuild: &Rebuild) -> DesignState {
+pub fn design_state(design: &Design, circuit: Option<&CircuitParts>) -> DesignState {
     let broken = design.candidate.broken;
     if !broken.is_empty() {
         return DesignState::Breaks(broken);
     }
-    reactor(design, rebuild).map_or(DesignState::Fits, DesignState::NeedsReactor)
+    let needed = circuit.map(|circuit| NeededParts {
+        reactor: circuit.reactor,
+        diodes: circuit.diodes,
+        battery_fuse: circuit.battery_fuse,
+    });
+    let any =
+        |needed: &NeededParts| needed.reactor.is_some() || needed.diodes.is_some() || needed.battery_fuse.is_some();
+    needed.filter(any).map_or(DesignState::Fits, DesignState::FitsWith)
 }
 
-/// The reactor that a design needs on its mains; `None` for none.
-#[must_use]
-pub fn reactor(design: &Design, rebuild: &Rebuild) -> Option<Reactor> {
-    let reactance = design.estimate.series_reactance.value;
-    (reactance > Resistance::ZERO).then(|| Reactor {
-        inductance: Inductance::from_si(reactance.si() / rebuild.mains.frequency.angular()),
-        // It carries what two windings in parallel share.
-        current: design.estimate.winding_current.value / rebuild.winding_share(),
-    })
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::app::evaluation::evaluate;
+    use crate::app::start::{demo_job, goal_of};
+
+    /// What the state names is what the circuit has: a charger never goes without its diodes and its fuse, an
+    /// alternating spot welder needs none.
+    #[test]
+    fn a_state_names_the_parts_of_its_circuit() {
+        for word in [
+            "spot_welder",
+            "stick_welder",
+            "battery_charger",
+            "plasma_cutter",
+            "plain_supply",
+        ] {
+            let mut file = demo_job();
+            file.choice = None;
+            file.goal = goal_of(word);
+            let answer = evaluate(&file).unwrap();
+            let (Some(state), Some(parts)) = (answer.design_state(), answer.circuit_parts()) else {
+                continue;
+            };
+            match state {
+                DesignState::Fits => {
+                    assert!(
+                        word == "spot_welder" || word == "plain_supply" || word == "stick_welder",
+                        "{word}"
+                    );
+                    assert!(parts.reactor.is_none() && parts.diodes.is_none() && parts.battery_fuse.is_none());
+                }
+                DesignState::FitsWith(needed) => {
+                    assert_eq!(needed.reactor, parts.reactor, "{word}");
+                    assert_eq!(needed.diodes, parts.diodes, "{word}");
+                    assert_eq!(needed.battery_fuse, parts.battery_fuse, "{word}");
+                    if word == "battery_charger" {
+                        assert!(needed.diodes.is_some() && needed.battery_fuse.is_some());
+                    }
+                }
+                DesignState::Breaks(_) => {}
+            }
+        }
+    }
 }

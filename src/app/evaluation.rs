@@ -208,7 +208,7 @@ impl Evaluation {
     #[must_use]
     pub fn design_state(&self) -> Option<DesignState> {
         let design = self.design.as_ref()?;
-        Some(design_state(design, &self.problem.rebuild))
+        Some(design_state(design, self.circuit_parts()))
     }
 
     /// Both cores of the design together.

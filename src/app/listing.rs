@@ -2,8 +2,8 @@
 
 use super::basis::Basis;
 use crate::quantity::{Frequency, Resistance, format_significant, format_with_spread};
-use crate::rewind::goal::Target;
-use crate::rewind::handwork::Group;
+use crate::rewind::goal::{Goal, Target};
+use crate::rewind::handwork::{Ease, Group, ease, work};
 use crate::rewind::limits::Limit;
 use crate::rewind::search::Candidate;
 use crate::wire::{AwgSize, Catalogue, Metal};
@@ -20,6 +20,8 @@ pub struct Row {
     pub group: Group,
     /// Turns and conductor.
     pub title: String,
+    /// The conductor's name in the catalogue.
+    pub conductor: String,
     /// Amperes at the load.
     pub amps: String,
     /// Volts there.
@@ -34,7 +36,7 @@ pub struct Row {
     pub fill: String,
     /// Room left, in millimetres.
     pub spare: String,
-    /// Of own wire: the metres that it takes.
+    /// Of own wire: the metres to cut, for all cores.
     pub own_metres: Option<String>,
     /// What it loses or gains against the recommended winding; none for that one itself.
     pub against: Option<Vec<Against>>,
@@ -59,6 +61,148 @@ pub enum Against {
     Together(u32),
     /// Hardly any room left.
     Tight,
+    /// Harder for hands: stiffer, or a form that suits so many turns less.
+    MoreWork,
+    /// Farther from the voltage that is best.
+    OffVoltage,
+    /// More metal to buy, by so many per cent.
+    MoreMetal(String),
+    /// It is to be bought, where the recommended one is of own wire.
+    ToBuy,
+    /// No shop of the trade sells it.
+    HarderToGet,
+}
+
+/// Two windings side by side, the one shown in full first.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SideBySide {
+    /// Turns and conductor of each.
+    pub titles: [String; 2],
+    /// What is compared.
+    pub rows: Vec<SideRow>,
+}
+
+/// One row of two windings side by side.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SideRow {
+    /// The id of what is compared.
+    pub id: &'static str,
+    /// What each has.
+    pub values: [Message; 2],
+    /// Which of them has more of what is wanted; `None` where neither, or where nobody can say.
+    pub better: Option<usize>,
+}
+
+/// The id of where a use takes its current.
+#[must_use]
+pub const fn current_at(goal: &Goal) -> &'static str {
+    match goal {
+        Goal::SpotWelder { .. } => "ui-side-at-tips",
+        Goal::StickWelder { .. } => "ui-side-at-electrode",
+        Goal::ArcFurnace { .. } => "ui-side-at-arc",
+        Goal::PlasmaCutter { .. } => "ui-side-at-torch",
+        Goal::BatteryCharger { .. } => "ui-side-at-battery",
+        Goal::PlainSupply { .. } => "ui-side-at-terminals",
+    }
+}
+
+/// The winding in hand beside another of the list; `None` without either.
+#[must_use]
+pub fn side_by_side(answer: &Basis, other: usize, awg: bool) -> Option<SideBySide> {
+    let (goal, design) = (answer.goal.as_ref()?, answer.design.as_ref()?);
+    let listed = answer.found.ranked.get(other)?;
+    // The one in hand is in the list, too, but where the person wound it otherwise.
+    let same = |candidate: &&Candidate| candidate.winding == design.candidate.winding;
+    let shown = answer.found.ranked.iter().find(same).unwrap_or(&design.candidate);
+    let both = [shown, listed];
+    let number =
+        |id: &'static str, name: &'static str, value: f64| Message::new(id).with(name, format_significant(value, 3));
+    let more = |of: fn(&Candidate) -> f64, least: f64| {
+        let [a, b] = both.map(of);
+        match a - b {
+            apart if !apart.is_finite() || apart.abs() <= least => None,
+            apart => Some(usize::from(apart < 0.0)),
+        }
+    };
+    let amps = |c: &Candidate| c.performance.working_current.si();
+    let margin = |c: &Candidate| c.heat_margin.map_or(f64::NAN, |margin| margin.si());
+    let metres = |c: &Candidate| c.wire.si();
+    let margin_text = |c: &Candidate| match margin(c) {
+        kelvins if !kelvins.is_finite() => Message::new("ui-side-no-margin"),
+        kelvins if kelvins.abs() < 0.5 => Message::new("ui-winding-at-limit"),
+        kelvins => Message::new("ui-winding-margin").with("margin", format!("{kelvins:.0}")),
+    };
+    let fill_text = |c: &Candidate| {
+        let fill = format!("{:.0}", c.performance.fill_factor.si() * 100.0);
+        let spare = format!("{:.1}", c.performance.spare.mm());
+        Message::new("ui-side-filled").with("fill", fill).with("spare", spare)
+    };
+    let wire_text = |c: &Candidate| {
+        let id = if c.group == Group::Own {
+            "ui-side-own-metres"
+        } else {
+            "ui-side-metres"
+        };
+        number(id, "metres", metres(c))
+    };
+    let mut rows = vec![
+        SideRow {
+            id: current_at(goal),
+            values: both.map(|c| number("ui-side-amps", "amps", amps(c))),
+            better: more(|c| c.performance.working_current.si(), amps(shown) * SAME_CURRENT),
+        },
+        SideRow {
+            id: "ui-side-heat",
+            values: both.map(margin_text),
+            better: more(|c| c.heat_margin.map_or(f64::NAN, |margin| margin.si()), SAME_HEAT),
+        },
+        SideRow {
+            id: "ui-side-window",
+            values: both.map(fill_text),
+            better: None,
+        },
+        SideRow {
+            id: "ui-side-ease",
+            values: both.map(|c| ease_text(&c.winding)),
+            better: more(|c| -work(&c.winding), 0.5),
+        },
+        SideRow {
+            id: "ui-side-wire",
+            values: both.map(wire_text),
+            better: None,
+        },
+        SideRow {
+            id: "ui-side-mains",
+            values: both.map(|c| number("ui-side-amps", "amps", c.performance.mains_current.si())),
+            better: None,
+        },
+    ];
+    let reactor = |c: &Candidate| c.performance.series_reactance;
+    if both.iter().any(|c| reactor(c) > Resistance::ZERO) {
+        let angular = answer.problem.rebuild.mains.frequency.angular();
+        rows.push(SideRow {
+            id: "ui-side-reactor",
+            values: both.map(|c| match reactor(c).si() {
+                ohms if ohms > 0.0 => number("ui-side-mh", "mh", ohms / angular * 1000.0),
+                _ => Message::new("ui-side-none"),
+            }),
+            better: more(|c| -f64::from(c.performance.series_reactance > Resistance::ZERO), 0.5),
+        });
+    }
+    Some(SideBySide {
+        titles: both.map(|c| winding_title(c, &answer.catalogue, awg)),
+        rows,
+    })
+}
+
+/// How hard a winding is, and how many of its conductors go together.
+fn ease_text(winding: &crate::magnetics::winding::Winding) -> Message {
+    let id = match ease(winding) {
+        Ease::Easy => "ui-ease-easy",
+        Ease::SomeWork => "ui-ease-some-work",
+        Ease::Hard => "ui-ease-hard",
+    };
+    Message::new(id).number("count", f64::from(winding.parallel))
 }
 
 /// Why the recommended winding is the recommended one.
@@ -170,6 +314,12 @@ fn why(first: &Candidate, answer: &Basis) -> Why {
 const SAME_CURRENT: f64 = 0.015;
 /// Differences in heat below this many kelvins are not told.
 const SAME_HEAT: f64 = 5.0;
+/// Differences in work below these points are not told.
+const SAME_WORK: f64 = 0.5;
+/// Differences in voltage below these points of the ranking are not told.
+const SAME_VOLTAGE: f64 = 1.0;
+/// Metal above which more of it is told.
+const MUCH_METAL: f64 = 1.25;
 /// Room below which a winding is told to be tight, in millimetres. Common practice, no source.
 const TIGHT_MM: f64 = 0.5;
 
@@ -213,6 +363,22 @@ fn against(candidate: &Candidate, recommended: &Candidate, mains: Frequency) -> 
     if candidate.performance.spare.mm() < TIGHT_MM && recommended.performance.spare.mm() >= TIGHT_MM {
         list.push(Against::Tight);
     }
+    let (own, other) = (work(&candidate.winding), work(&recommended.winding));
+    if own > other + SAME_WORK && candidate.winding.parallel <= recommended.winding.parallel {
+        list.push(Against::MoreWork);
+    }
+    let metal = candidate.performance.wire_mass / recommended.performance.wire_mass;
+    if metal > MUCH_METAL {
+        list.push(Against::MoreMetal(format_significant((metal - 1.0) * 100.0, 2)));
+    }
+    if candidate.score.voltage > recommended.score.voltage + SAME_VOLTAGE {
+        list.push(Against::OffVoltage);
+    }
+    match (candidate.group, recommended.group) {
+        (Group::Common, Group::Own) => list.push(Against::ToBuy),
+        (Group::Rest, Group::Own | Group::Common) => list.push(Against::HarderToGet),
+        _ => {}
+    }
     list
 }
 
@@ -247,12 +413,13 @@ fn row(index: usize, candidate: &Candidate, answer: &Basis, awg: bool, chosen: b
         .heat_margin
         .map(|margin| margin.si())
         .filter(|si| si.is_finite());
-    let metres = (p.wire_length * f64::from(candidate.winding.parallel)).si();
+    let metres = candidate.wire.si();
     Row {
         index,
         chosen,
         group: candidate.group,
         title: winding_title(candidate, &answer.catalogue, awg),
+        conductor: answer.catalogue.name(&candidate.winding.conductor).to_owned(),
         amps: text(p.working_current.si()),
         volts: text(p.working_voltage.si()),
         open_circuit: text(p.open_circuit.si()),
@@ -319,6 +486,71 @@ mod tests {
     use super::*;
     use crate::app::basis::basis;
     use crate::app::start::{demo_job, goal_of};
+
+    /// Arithmetic: the nearest is so many per cent of what is wanted as it says, one core or two.
+    #[test]
+    fn the_nearest_is_the_part_that_it_says() {
+        for (word, amps, paired) in [
+            ("spot_welder", 9000.0, false),
+            ("stick_welder", 200.0, false),
+            ("stick_welder", 300.0, true),
+            ("battery_charger", 400.0, false),
+            ("plain_supply", 500.0, false),
+        ] {
+            let mut file = demo_job();
+            file.choice = None;
+            file.goal = goal_of(word);
+            crate::app::reach::Step::Nearest(crate::quantity::Current::from_si(amps)).apply(&mut file);
+            file.conditions.as_much.clear();
+            file.conditions.pair = paired.then(|| crate::job::PairChoice {
+                name: "the other".into(),
+                core: Box::new(file.core.clone()),
+                windings: crate::job::Joining::Series,
+            });
+            let answer = basis(&file).unwrap();
+            let nearest = listing(&answer, false)
+                .nearest
+                .unwrap_or_else(|| panic!("{word} at {amps} A"));
+            let (given, part): (f64, f64) = (nearest.amps.parse().unwrap(), nearest.part.parse().unwrap());
+            // Both are rounded: three digits and two.
+            assert!((given / amps * 100.0 / part - 1.0).abs() < 0.06, "{word}: {nearest:?}");
+            let exact = answer.found.nearest.as_ref().unwrap();
+            let current = exact.1.performance.working_current.si();
+            assert!((exact.0 * amps / current - 1.0).abs() < 1e-9, "{word}: {exact:?}");
+        }
+    }
+
+    /// Side by side stand the numbers of the list, the better marked; each winding but the recommended one
+    /// says how it differs.
+    #[test]
+    fn two_windings_stand_side_by_side() {
+        for word in ["spot_welder", "stick_welder", "battery_charger", "plain_supply"] {
+            let mut file = demo_job();
+            file.choice = None;
+            file.goal = goal_of(word);
+            let answer = basis(&file).unwrap();
+            let list = listing(&answer, false);
+            assert!(list.rows.len() > 1, "{word}");
+            for row in list.rows.iter().skip(1) {
+                let side = side_by_side(&answer, row.index, false).unwrap();
+                assert_eq!(side.titles[1], row.title);
+                assert_eq!(side.titles[0], list.rows[0].title);
+                let amps = |at: usize| match &side.rows[0].values[at].arguments[0].1 {
+                    crate::words::Argument::Text(text) => text.clone(),
+                    other => panic!("{other:?}"),
+                };
+                assert_eq!((amps(0), amps(1)), (list.rows[0].amps.clone(), row.amps.clone()));
+                let (a, b): (f64, f64) = (amps(0).parse().unwrap(), amps(1).parse().unwrap());
+                match side.rows[0].better {
+                    Some(0) => assert!(a > b, "{word}: {a} {b}"),
+                    Some(_) => assert!(b > a, "{word}: {a} {b}"),
+                    None => assert!((a / b - 1.0).abs() < 0.02, "{word}: {a} {b}"),
+                }
+                assert!(row.against.is_some(), "{word}: {row:?}");
+            }
+            assert!(side_by_side(&answer, 10_000, false).is_none());
+        }
+    }
 
     /// Arithmetic: what was left out and what is within add up to what was tried, with an answer and without.
     #[test]

@@ -78,14 +78,7 @@ pub fn materials_table(materials: &[Material]) -> Table {
     }
 }
 
-/// A tenth more than computed, for crossings and a mistake. Common practice, no source.
-pub const SPARE: f64 = 1.1;
-
-/// How long to cut one conductor: a turn to spare, and no less than a tenth. Common practice, no source.
-#[must_use]
-pub fn cut_length(conductor: Length, turn: Length) -> Length {
-    (conductor + turn).max(conductor * SPARE)
-}
+pub use crate::rewind::handwork::{SPARE, cut_length};
 
 /// The materials of a winding.
 #[must_use]

@@ -3,7 +3,7 @@
 
 use super::behaviour::inductor::{Warm, inductor};
 use super::bench::Tests;
-use super::design_state::DesignState;
+use super::design_state::{DesignState, NeededParts};
 use super::evaluation::Evaluation;
 use super::translate::Assumed;
 use crate::bench::{self, Stage};
@@ -299,7 +299,7 @@ fn next_of_job(job: JobState<'_>, now: Moment) -> Next {
         (Some(_), Some(design)) => match (job.answer.design_state(), job.windings.next(now)) {
             (Some(DesignState::Breaks(_)), _) => Next::ChangeWinding,
             _ if !design.chosen => Next::Choose,
-            (Some(DesignState::NeedsReactor(_)), None) => Next::WindWithReactor,
+            (Some(DesignState::FitsWith(NeededParts { reactor: Some(_), .. })), None) => Next::WindWithReactor,
             (_, next) => next.unwrap_or(Next::Wind),
         },
     }

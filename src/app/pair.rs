@@ -117,19 +117,28 @@ impl Both<'_> {
             found.held_by = held_by;
         }
         let all_there_is = space.target == Target::AsMuch;
-        let mut kept = Vec::with_capacity(found.ranked.len());
+        let mut kept: Vec<Candidate> = Vec::with_capacity(found.ranked.len());
+        let (mut moved, mut first_moved) = (false, false);
         for candidate in found.ranked {
-            match self
-                .beside(&candidate, &goal, space, all_there_is)
-                .map(|c| c.broken.first())
-            {
-                Some(None) => kept.push(candidate),
-                Some(Some(limit)) => match found.dropped.iter_mut().find(|(other, _)| *other == limit) {
+            let Some(beside) = self.beside(&candidate, &goal, space, all_there_is) else {
+                continue;
+            };
+            match beside.broken.first() {
+                None => {
+                    let with_second = candidate.with_second(&beside, space);
+                    moved |= with_second.group != candidate.group;
+                    first_moved |= kept.is_empty() && moved;
+                    kept.push(with_second);
+                }
+                Some(limit) => match found.dropped.iter_mut().find(|(other, _)| *other == limit) {
                     Some((_, count)) => *count += 1,
                     None => found.dropped.push((limit, 1)),
                 },
-                None => {}
             }
+        }
+        // Own wire that is long enough for one core alone is no own wire of the pair.
+        if moved && let Some(listed) = kept.get_mut(usize::from(!first_moved)..) {
+            listed.sort_by_key(|candidate| candidate.group);
         }
         found.ranked = kept;
         if found.ranked.is_empty() && found.nearest.is_none() {

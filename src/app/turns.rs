@@ -1,11 +1,14 @@
 //! One turn more or less: what the winding in hand becomes.
 
 use super::basis::{Basis, own_wires, space};
+use super::pair::Both;
+use super::translate::pair_of;
 use crate::job::JobFile;
 use crate::magnetics::winding::Winding;
 use crate::quantity::Current;
+use crate::rewind::goal::Target;
 use crate::rewind::limits::Limit;
-use crate::rewind::search::{Candidate, judge_in};
+use crate::rewind::search::judge_in;
 
 /// A winding with one turn more or less; with a tap, one more or less in each half.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -17,26 +20,53 @@ pub struct Neighbour {
 }
 
 /// The turns of the winding in hand, and what is on either side.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct TurnsAround {
     /// Turns in hand.
     pub turns: u32,
-    /// One step down; none at the fewest.
-    pub fewer: Option<Neighbour>,
-    /// One step up.
-    pub more: Option<Neighbour>,
-    /// The turns around those in hand that keep every limit with the same conductor, at most
-    /// [`FARTHEST`] away; none where the ones in hand do not.
+    /// The turns around those in hand, at most [`SHOWN`] steps away on either side, fewest first, the ones
+    /// in hand among them.
+    pub steps: Vec<Neighbour>,
+    /// The turns around those in hand that keep every limit with the same conductor, at most [`FARTHEST`]
+    /// away; none where the ones in hand do not.
     pub sensible: Option<(u32, u32)>,
+    /// The first turns below that range, and what they break; none where nothing within [`FARTHEST`] does.
+    pub below: Option<(u32, Limit)>,
+    /// The first turns above it, and what they break.
+    pub above: Option<(u32, Limit)>,
+}
+
+impl TurnsAround {
+    /// The step below the turns in hand; none at the fewest.
+    #[must_use]
+    pub fn fewer(&self) -> Option<&Neighbour> {
+        self.steps.iter().rev().find(|step| step.turns < self.turns)
+    }
+
+    /// The step above the turns in hand; none at the most.
+    #[must_use]
+    pub fn more(&self) -> Option<&Neighbour> {
+        self.steps.iter().find(|step| step.turns > self.turns)
+    }
+
+    /// Whether so many turns keep every limit, as far as that was looked at.
+    #[must_use]
+    pub fn is_sensible(&self, turns: u32) -> bool {
+        self.sensible
+            .is_some_and(|(least, most)| (least..=most).contains(&turns))
+    }
 }
 
 /// How far from the turns in hand the sensible range is looked for.
 pub const FARTHEST: u32 = 6;
 
+/// How many steps are shown on either side.
+pub const SHOWN: u32 = 3;
+
 /// The most turns that a choice takes.
 const MOST_TURNS: u32 = 5000;
 
-/// What is on either side of the winding in hand; `None` without a design.
+/// What is on either side of the winding in hand, on both cores of a pair; `None` without a design.
 #[must_use]
 pub fn turns_around(file: &JobFile, answer: &Basis) -> Option<TurnsAround> {
     let design = answer.design.as_ref()?;
@@ -44,39 +74,68 @@ pub fn turns_around(file: &JobFile, answer: &Basis) -> Option<TurnsAround> {
     let own = own_wires(file, &answer.catalogue);
     let space = space(&answer.problem, file, &answer.catalogue, &own);
     let winding = design.candidate.winding;
-    let at = |turns: u32| -> Option<Candidate> {
+    let first = &answer.problem.rebuild;
+    let both = answer.second.as_ref().map(|second| Both {
+        first,
+        second: &second.problem,
+        alike: pair_of(file).is_some_and(|pair| *pair.core == file.core),
+    });
+    let gives = |turns: u32| -> Result<Current, Limit> {
         let winding = Winding { turns, ..winding };
-        judge_in(&answer.found, &answer.problem.rebuild, &goal, &space, winding)
-    };
-    let neighbour = |turns: u32| {
-        let found = at(turns);
-        let gives = match found {
-            Some(found) => match found.broken.first() {
-                None => Ok(found.performance.working_current),
-                Some(limit) => Err(limit),
-            },
-            None => Err(Limit::ConductorTooWide),
-        };
-        Neighbour { turns, gives }
+        let found = judge_in(&answer.found, first, &goal, &space, winding);
+        let found = found.ok_or(Limit::ConductorTooWide)?;
+        let beside = both
+            .as_ref()
+            .and_then(|both| both.beside(&found, &goal, &space, space.target == Target::AsMuch));
+        let broken = found
+            .broken
+            .first()
+            .or_else(|| beside.and_then(|beside| beside.broken.first()));
+        broken.map_or(Ok(found.performance.working_current), Err)
     };
     let turns = winding.turns;
     // Both halves of a tapped winding have as many turns.
     let step = if space.tapped { 2 } else { 1 };
-    let keeps = |turns: u32| at(turns).is_some_and(|found| found.broken.is_empty());
-    let sensible = design.candidate.broken.is_empty().then(|| {
-        let least = (1..=FARTHEST / step)
-            .map_while(|n| turns.checked_sub(n * step))
-            .take_while(|t| *t > 0 && keeps(*t));
-        let most = (1..=FARTHEST / step)
-            .map(|n| turns + n * step)
-            .take_while(|t| keeps(*t));
-        (least.last().unwrap_or(turns), most.last().unwrap_or(turns))
+    let far = (FARTHEST / step).max(1);
+    let down = (1..=far).filter_map(|n| turns.checked_sub(n * step)).filter(|t| *t > 0);
+    let up = (1..=far).map(|n| turns + n * step).filter(|t| *t <= MOST_TURNS);
+    let keeps = design.candidate.broken.is_empty();
+    let outwards = |way: &mut dyn Iterator<Item = u32>| {
+        let (mut end, mut broken, mut seen) = (turns, None, Vec::new());
+        for (n, turns) in way.enumerate() {
+            if broken.is_some() && n >= SHOWN as usize {
+                break;
+            }
+            let gives = gives(turns);
+            match gives {
+                Ok(_) if broken.is_none() => end = turns,
+                Err(limit) if broken.is_none() => broken = Some((turns, limit)),
+                Ok(_) | Err(_) => {}
+            }
+            if n < SHOWN as usize {
+                seen.push(Neighbour { turns, gives });
+            }
+        }
+        (end, broken, seen)
+    };
+    let (least, below, mut steps) = outwards(&mut { down });
+    let (most, above, after) = outwards(&mut { up });
+    steps.reverse();
+    steps.push(Neighbour {
+        turns,
+        gives: design
+            .candidate
+            .broken
+            .first()
+            .map_or(Ok(design.candidate.performance.working_current), Err),
     });
+    steps.extend(after);
     Some(TurnsAround {
         turns,
-        fewer: (turns > step).then(|| neighbour(turns - step)),
-        more: (turns + step <= MOST_TURNS).then(|| neighbour(turns + step)),
-        sensible,
+        steps,
+        sensible: keeps.then_some((least, most)),
+        below: below.filter(|_| keeps),
+        above: above.filter(|_| keeps),
     })
 }
 
@@ -110,28 +169,58 @@ mod tests {
         }
     }
 
-    /// The stepper tells what the next step then shows.
+    /// The stepper tells what each step then shows, of one core and of two unlike ones; the range that is
+    /// marked keeps every limit, and what breaks beside it does.
     #[test]
     fn a_step_gives_what_was_told() {
-        let mut file = demo_job();
-        let answer = basis(&file).unwrap();
-        let around = turns_around(&file, &answer).unwrap();
-        let design = answer.design.as_ref().unwrap();
-        let choice = as_choice(&design.candidate, &answer.problem.rebuild, &answer.catalogue);
-        for neighbour in [around.fewer, around.more].into_iter().flatten() {
-            file.choice = Some(crate::job::Choice {
-                turns: neighbour.turns,
-                ..choice.clone()
-            });
-            let there = basis(&file).unwrap().design.unwrap();
-            match neighbour.gives {
-                Ok(current) => assert_eq!(there.candidate.performance.working_current, current),
-                Err(limit) => assert_eq!(there.candidate.broken.first(), Some(limit)),
+        let mut pair = demo_job();
+        pair.choice = None;
+        pair.goal = crate::app::start::goal_of("stick_welder");
+        let goal = pair.goal;
+        pair.conditions.want_as_much(&goal, true);
+        let mut core = pair.core.clone();
+        core.window_height_mm.value *= 0.95;
+        pair.conditions.pair = Some(crate::job::PairChoice {
+            name: "the other".into(),
+            core: Box::new(core),
+            windings: crate::job::Joining::Series,
+        });
+        for mut file in [demo_job(), pair] {
+            let answer = basis(&file).unwrap();
+            let around = turns_around(&file, &answer).unwrap();
+            let design = answer.design.as_ref().unwrap();
+            let choice = as_choice(&design.candidate, &answer.problem.rebuild, &answer.catalogue);
+            let mut at = |turns: u32| {
+                file.choice = Some(crate::job::Choice {
+                    turns,
+                    ..choice.clone()
+                });
+                basis(&file).unwrap().design.unwrap().candidate
+            };
+            assert_eq!(around.steps.iter().filter(|step| step.turns == around.turns).count(), 1);
+            assert!(around.steps.windows(2).all(|two| two[0].turns < two[1].turns));
+            for neighbour in &around.steps {
+                let there = at(neighbour.turns);
+                match neighbour.gives {
+                    Ok(current) => {
+                        assert!((there.performance.working_current / current - 1.0).abs() < 1e-9);
+                        assert!(there.broken.is_empty(), "{neighbour:?}: {:?}", there.broken);
+                    }
+                    Err(_) => assert!(!there.broken.is_empty(), "{neighbour:?}"),
+                }
             }
+            let (least, most) = around.sensible.unwrap();
+            assert!(least <= around.turns && around.turns <= most);
+            assert!(around.is_sensible(least) && !around.is_sensible(most + 1));
+            for (end, outside) in [(least, around.below), (most, around.above)] {
+                assert!(at(end).broken.is_empty(), "{end}");
+                if let Some((turns, limit)) = outside {
+                    assert_eq!(turns.abs_diff(end), 1);
+                    assert!(at(turns).broken.has(limit), "{turns} turns: {limit:?}");
+                }
+            }
+            // Somewhere it ends: no core takes six turns more of a thick cable.
+            assert!(around.above.is_some(), "{around:?}");
         }
-        let (least, most) = around.sensible.unwrap();
-        assert!(least <= around.turns && around.turns <= most);
-        // Somewhere it ends: a spot welder's core does not take ten turns of a thick cable.
-        assert!(around.more.is_some_and(|more| more.gives.is_err()) || most > around.turns);
     }
 }

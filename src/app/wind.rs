@@ -153,7 +153,7 @@ fn coil_plan(answer: &Evaluation, found: &InductorAnswer) -> WindPlan {
         core_opened: true,
         primary: None,
         tapped: false,
-        sheets: Some(found.sheets),
+        sheets: Some(found.stack.sheets()),
         turns: found.turns,
         turns_per_layer: coil.per_layer.min(found.turns),
         pair: None,
@@ -537,7 +537,7 @@ mod tests {
         assert!(plan.tapped);
         assert_eq!(wind_plan_from_json(&wind_plan_to_json(&plan)).unwrap(), plan);
         let around = answer.turns_around().unwrap();
-        for neighbour in [around.fewer, around.more].into_iter().flatten() {
+        for neighbour in [around.fewer(), around.more()].into_iter().flatten() {
             assert_eq!(neighbour.turns.abs_diff(around.turns), 2);
         }
         let wire = Counter::default().wire_left(&plan).si();
@@ -575,7 +575,11 @@ mod tests {
             let answer = evaluate(&file).unwrap();
             let found = answer.inductor().unwrap().as_ref().unwrap();
             let plan = wind_plan_of(&answer, CoreOfPair::First).unwrap().unwrap();
-            assert_eq!((plan.turns, plan.sheets), (found.turns, Some(found.sheets)), "{word}");
+            assert_eq!(
+                (plan.turns, plan.sheets),
+                (found.turns, Some(found.stack.sheets())),
+                "{word}"
+            );
             assert_eq!(wind_plan_from_json(&wind_plan_to_json(&plan)).unwrap(), plan);
             let layers = found.coil.layers as usize;
             assert!((plan.build_of(layers) / found.coil.build - 1.0).abs() < 1e-9, "{word}");

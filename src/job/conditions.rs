@@ -173,6 +173,9 @@ records! {
         /// Thickness of the paper that a shim is made of, in millimetres.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         pub sheet_mm: Option<Reading>,
+        /// Thickness of a second paper that its stack may have beside the first, in millimetres.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub second_sheet_mm: Option<Reading>,
         /// Whether aluminium conductors are offered beside copper ones.
         #[serde(default, skip_serializing_if = "std::ops::Not::not")]
         pub aluminium: bool,

@@ -3,8 +3,13 @@
 use serde_json::{Value, json};
 
 use super::behaviour::{fuse_label, protection_label};
+use crate::app::basis::OutletFeeds;
 use crate::app::circuit_parts::{CircuitParts, MainsSide, StartReason};
+use crate::app::design_state::NeededParts;
 use crate::app::materials::{Amount, Material};
+use crate::job::JobFile;
+use crate::magnetics::circuit::mains::Outlet;
+use crate::magnetics::circuit::protection::Tripping;
 use crate::quantity::{Current, format_significant};
 use crate::text::{Arg, Texts};
 
@@ -128,6 +133,67 @@ pub fn circuit_lines(parts: &CircuitParts, texts: &Texts) -> Vec<CircuitLine> {
     lines
 }
 
+/// The parts that a design needs, with their values, as one list in words.
+#[must_use]
+pub fn needed_text(needed: &NeededParts, texts: &Texts) -> String {
+    let say = |id: &str, values: &[(&str, String)]| {
+        let args: Vec<(&str, Arg<'_>)> = values.iter().map(|(name, value)| (*name, Arg::Text(value))).collect();
+        texts.text_with(id, &args)
+    };
+    let reactor = needed.reactor.map(|reactor| {
+        let values = [
+            ("mh", three(reactor.inductance.millihenries(), "mH")),
+            ("amps", three(reactor.current.si(), "A")),
+        ];
+        say("ui-part-reactor", &values)
+    });
+    let diodes = needed.diodes.map(|diodes| {
+        let values = [
+            ("count", diodes.count.to_string()),
+            ("amps", rating(diodes.current)),
+            ("volts", format!("{:.0} V", diodes.reverse.si())),
+        ];
+        say("ui-part-diodes", &values)
+    });
+    let fuse = needed
+        .battery_fuse
+        .map(|fuse| say("ui-part-battery-fuse", &[("amps", rating(fuse))]));
+    [reactor, diodes, fuse]
+        .into_iter()
+        .flatten()
+        .collect::<Vec<_>>()
+        .join("; ")
+}
+
+/// The mains fuse of a circuit as the state of a design names it; `None` where there is none.
+#[must_use]
+pub fn state_fuse(parts: &CircuitParts, texts: &Texts) -> Option<String> {
+    let fuse = parts.mains?.fuse?;
+    Some(texts.text_with("ui-state-fuse", &[("fuse", Arg::Text(&fuse_label(&fuse, texts)))]))
+}
+
+/// Whether the job's outlet feeds the part, in one sentence; true where it does not.
+#[must_use]
+pub fn outlet_line(file: &JobFile, feeds: &OutletFeeds, texts: &Texts) -> (String, bool) {
+    let named = Outlet::of_word(&file.mains.circuit.plug);
+    let own = protection_label(&feeds.own, texts);
+    let plug = named.map_or_else(|| file.mains.circuit.plug.clone(), |outlet| outlet.label.to_owned());
+    let other = feeds.holds.map_or("", |outlet| outlet.label);
+    let id = match (feeds.verdict, feeds.holds) {
+        (Tripping::Holds, _) => "page-outlet-holds",
+        (Tripping::MayTrip, Some(_)) => "page-outlet-may-open",
+        (Tripping::MayTrip, None) => "page-outlet-may-open-alone",
+        (Tripping::Trips, Some(_)) => "page-outlet-opens",
+        (Tripping::Trips, None) => "page-no-outlet",
+    };
+    let args = [
+        ("plug", Arg::Text(&plug)),
+        ("own", Arg::Text(&own)),
+        ("other", Arg::Text(other)),
+    ];
+    (texts.text_with(id, &args), feeds.verdict == Tripping::Trips)
+}
+
 /// What of the circuit is to be got, the mains fuse left out.
 #[must_use]
 pub fn circuit_materials(parts: &CircuitParts, texts: &Texts) -> Vec<Material> {
@@ -243,6 +309,41 @@ mod tests {
     use crate::app::start::{demo_job, goal_of};
     use crate::quantity::LengthUnit;
 
+    /// One outlet on one screen: the sentence of the outlet names the breaker of the circuit, no other as the
+    /// least that will do; a larger one only where the job's own may open, and that one holds.
+    #[test]
+    fn the_outlet_is_that_of_the_circuit() {
+        let texts = Texts::english().unwrap();
+        let mut seen = [false; 2];
+        for (word, breaker) in [("spot_welder", 15.0), ("spot_welder", 6.0), ("battery_charger", 15.0)] {
+            let mut file = demo_job();
+            file.mains.circuit.breaker_a = breaker;
+            if file.goal.word() != word {
+                file.goal = goal_of(word);
+            }
+            let answer = evaluate(&file).unwrap();
+            let design = answer.design.as_ref().unwrap();
+            let (line, danger) = outlet_line(&file, &design.outlet, &texts);
+            let own = protection_label(&answer.circuit_parts().unwrap().mains.unwrap().breaker, &texts);
+            assert!(line.contains(&own), "{line}: {own}");
+            assert_eq!(danger, design.outlet.verdict == Tripping::Trips, "{line}");
+            if design.outlet.verdict == Tripping::Holds {
+                assert_eq!(design.outlet.holds, None);
+            }
+            if let Some(other) = design.outlet.holds {
+                assert!(line.contains(other.label) && other.amps > breaker, "{line}");
+                let draw = answer.goal.unwrap().requirements();
+                let draw = draw.draw(design.estimate.mains_current.value);
+                assert_eq!(other.protection().verdict_on(&draw), Tripping::Holds);
+            }
+            seen[usize::from(design.outlet.verdict == Tripping::Holds)] = true;
+            // On the page once.
+            let page = super::super::page(&answer, None, &[], LengthUnit::Millimetre).unwrap();
+            assert!(page.contains(&super::super::draw::escape(&line)), "{line}");
+        }
+        assert_eq!(seen, [true, true], "the cases hold outlets that hold and that may open");
+    }
+
     /// What the circuit needs stands alike on the page, in Materials and in the JSON.
     #[test]
     fn page_materials_and_json_have_one_circuit() {
@@ -255,7 +356,7 @@ mod tests {
             }
             let answer = evaluate(&file).unwrap();
             let parts = answer.circuit_parts().unwrap();
-            let page = super::super::page(&answer, None, LengthUnit::Millimetre).unwrap();
+            let page = super::super::page(&answer, None, &[], LengthUnit::Millimetre).unwrap();
             for line in circuit_lines(parts, &texts) {
                 assert!(
                     page.contains(&super::super::draw::escape(&line.text)),

@@ -9,6 +9,7 @@ use crate::app::evaluation::Evaluation;
 use crate::app::materials::{Amount, Material};
 use crate::bench::Amount as Tested;
 use crate::magnetics::circuit::performance::PerformanceNumber;
+use crate::magnetics::circuit::protection::Tripping;
 use crate::magnetics::winding::primary::Test;
 use crate::quantity::{Measured, Quantity};
 use crate::rewind::search::Candidate;
@@ -150,7 +151,15 @@ fn design(design: &Design, answer: &Evaluation) -> Value {
             "current_a": a.si(), "voltage_v": v.si(), "plus_minus_v": pm.si(),
         })).collect::<Vec<_>>(),
         "warnings": design.warnings.iter().map(|w| w.key().trim_start_matches("warning-")).collect::<Vec<_>>(),
-        "outlet": design.outlet.map(|o| o.word),
+        "outlet": object!({
+            "breaker_rating_a": design.outlet.own.rating.si(),
+            "verdict": match design.outlet.verdict {
+                Tripping::Holds => "holds",
+                Tripping::MayTrip => "may_open",
+                Tripping::Trips => "opens",
+            },
+            "holds": design.outlet.holds.map(|outlet| outlet.word),
+        }),
     })
 }
 

@@ -2,6 +2,7 @@
 
 pub mod behaviour;
 mod circuit_parts;
+pub mod conflicts;
 pub mod draw;
 mod inputs;
 mod json;
@@ -10,7 +11,7 @@ mod numbers;
 mod page;
 mod target;
 
-pub use circuit_parts::{CircuitLine, circuit_lines};
+pub use circuit_parts::{CircuitLine, circuit_lines, needed_text, outlet_line, state_fuse};
 pub use draw::{core_picture, oven_becomes, oven_picture, stage_drawing, step_drawing};
 pub use inputs::{InputShown, widened_by};
 pub use json::json;

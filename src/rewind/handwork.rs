@@ -8,6 +8,15 @@ use crate::magnetics::winding::{Space, Winding};
 use crate::quantity::{Area, Length};
 use crate::wire::{Conductor, Envelope, Family, Metal};
 
+/// A tenth more than computed, for crossings and a mistake. Common practice, no source.
+pub const SPARE: f64 = 1.1;
+
+/// How long to cut one conductor: a turn to spare, and no less than a tenth. Common practice, no source.
+#[must_use]
+pub fn cut_length(conductor: Length, turn: Length) -> Length {
+    (conductor + turn).max(conductor * SPARE)
+}
+
 /// Where a conductor comes from, in the order that a builder asks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Group {
@@ -168,6 +177,27 @@ pub const fn text_key(conductor: &Conductor) -> &'static str {
         Family::Strip => "form-strip",
         Family::Busbar => "form-bar",
         Family::Foil => "form-foil",
+    }
+}
+
+/// How hard a winding is for hands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Ease {
+    /// One conductor that bends by hand.
+    Easy,
+    /// Two together, or one that is stiff.
+    SomeWork,
+    /// More together, a bar, foil, or a form that does not suit so many turns.
+    Hard,
+}
+
+/// How hard a winding is, by [`work`].
+#[must_use]
+pub fn ease(winding: &Winding) -> Ease {
+    match work(winding) {
+        ..=1.0 => Ease::Easy,
+        ..=4.0 => Ease::SomeWork,
+        _ => Ease::Hard,
     }
 }
 

@@ -78,6 +78,14 @@ impl<'a> SearchSpace<'a> {
         own.map(|own| own.length).reduce(Length::max)
     }
 
+    /// Where the conductor of a winding that takes so much of it comes from.
+    fn group(&self, winding: &Winding, wire: Length) -> Group {
+        match self.own_length(winding.conductor.index) {
+            Some(length) if length >= wire => Group::Own,
+            _ => handwork::group_of(winding),
+        }
+    }
+
     /// A conductor that the person holds is tried, whatever it is made of.
     fn offers(&self, conductor: &Conductor) -> bool {
         match self.conductor {
@@ -98,6 +106,8 @@ pub struct Candidate {
     pub performance: Performance,
     /// Limits that it breaks; none for a winding that is offered.
     pub broken: LimitSet,
+    /// What to cut of its conductor for all cores, all conductors together, a turn of each to spare.
+    pub wire: Length,
     /// Where its conductor comes from.
     pub group: Group,
     /// What holds its current down, where all there is was asked for.
@@ -107,6 +117,26 @@ pub struct Candidate {
     pub heat_margin: Option<TemperatureRise>,
     /// The lower the better.
     pub score: Score,
+}
+
+impl Candidate {
+    /// The same where a second core takes a winding of its own beside it: the wire of both, and where that
+    /// comes from.
+    #[must_use]
+    pub fn with_second(self, second: &Candidate, space: &SearchSpace<'_>) -> Self {
+        let of_one = |candidate: &Candidate| wire_of_one(&candidate.winding, &candidate.performance);
+        let wire = of_one(&self) + of_one(second);
+        Self {
+            wire,
+            group: space.group(&self.winding, wire),
+            ..self
+        }
+    }
+}
+
+/// What to cut of a winding's conductor for one core, all conductors together.
+fn wire_of_one(winding: &Winding, performance: &Performance) -> Length {
+    handwork::cut_length(performance.wire_length, performance.mean_turn) * f64::from(winding.parallel)
 }
 
 /// The ranking score of a winding: a sum of penalties, in per cent of current, each zero at best.
@@ -639,12 +669,14 @@ impl<'a> Evaluator<'a> {
     fn candidate(&self, winding: Winding, layers: Layers, circuit: &Circuit) -> Candidate {
         let (demand, held_by) = self.demand(&winding, circuit);
         let performance = self.prepared.screened(circuit, &winding, &demand);
+        let wire = wire_of_one(&winding, &performance) * self.rebuild.cores();
         let mut candidate = Candidate {
             winding,
             layers,
             performance,
             broken: LimitSet::default(),
-            group: self.group(&winding, &performance),
+            wire,
+            group: self.space.group(&winding, wire),
             held_by,
             heat_margin: None,
             score: Score::default(),
@@ -825,14 +857,6 @@ impl<'a> Evaluator<'a> {
             // A load that is never reached asks for no current, which has no reactance.
             current: current.max(Current::from_si(1e-6)),
             ..wanted
-        }
-    }
-
-    fn group(&self, winding: &Winding, performance: &Performance) -> Group {
-        let needed = performance.wire_length * (f64::from(winding.parallel) * self.rebuild.cores());
-        match self.space.own_length(winding.conductor.index) {
-            Some(length) if length >= needed => Group::Own,
-            _ => handwork::group_of(winding),
         }
     }
 

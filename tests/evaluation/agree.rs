@@ -5,7 +5,8 @@ use std::fmt::Write as _;
 
 use curbcore::app::behaviour::heat::CycleNumber;
 use curbcore::app::bench::{NEW_WINDING, PRIMARY, plan};
-use curbcore::app::design_state::{DesignState, reactor};
+use curbcore::app::circuit_parts::reactor;
+use curbcore::app::design_state::{DesignState, NeededParts};
 use curbcore::app::evaluation::{Evaluation, evaluate};
 use curbcore::app::materials::{Amount, cut_length};
 use curbcore::app::start::{demo_job, goal_of};
@@ -247,7 +248,10 @@ fn twice(answer: &Evaluation) -> Twice {
             .map_or(0.0, |reactor| reactor.inductance.si() * frequency.angular());
         twice.same("circuit: reactor", reactance, estimate.series_reactance.value.si());
     }
-    if let Some(DesignState::NeedsReactor(needed)) = answer.design_state() {
+    if let Some(DesignState::FitsWith(NeededParts {
+        reactor: Some(needed), ..
+    })) = answer.design_state()
+    {
         let found = reactor(design, &answer.problem.rebuild).unwrap();
         twice.same("state: reactor", needed.inductance.si(), found.inductance.si());
         twice.same(
@@ -282,7 +286,7 @@ fn written(answer: &Evaluation, differs: &mut String) {
     let Some(design) = &answer.design else { return };
     let json = report::json(answer, None);
     let texts = Texts::english().unwrap();
-    let page = report::page(answer, None, LengthUnit::Millimetre).unwrap();
+    let page = report::page(answer, None, &[], LengthUnit::Millimetre).unwrap();
     for number in design.numbers(PerformanceNumber::ALL) {
         let key = number.kind.file_key();
         let found = &json["design"]["results"][key.as_str()]["value"];

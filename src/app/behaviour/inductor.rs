@@ -1,6 +1,7 @@
 //! The core as a choke or a ballast: turns, wire, gap.
 
 use super::heat::class_of;
+use super::shim_stack::{ShimStack, papers};
 use crate::app::basis::Basis;
 use crate::app::translate::{gaps, steel};
 use crate::job::{self, JobFile};
@@ -59,10 +60,8 @@ pub struct InductorAnswer {
     pub turns: u32,
     /// Shim in each of the three faces, with its half-width.
     pub shim: Estimate<Length>,
-    /// The same in sheets of paper: whole ones, since nobody lays a part of one.
-    pub sheets: u32,
-    /// Thickness of a sheet.
-    pub sheet: Length,
+    /// The same as a stack of whole sheets.
+    pub stack: ShimStack,
     /// How the coil lies.
     pub coil: CoilBuild,
     /// The coil on its gapped core, as it is to be built, its copper at its working temperature.
@@ -257,6 +256,7 @@ pub fn inductor(file: &JobFile, answer: &Basis) -> Option<Result<InductorAnswer,
         .collect();
     wires.sort_by(|a, b| a.area.si().total_cmp(&b.area.si()));
     let mut trouble = None;
+    let papers = papers(&file.conditions);
     for parallel in 1..=MOST_PARALLEL {
         let count = f64::from(parallel);
         let carries = |c: &&&wire::Conductor| rms / (c.area * count).mm2() <= DENSITY_A_PER_MM2;
@@ -282,9 +282,9 @@ pub fn inductor(file: &JobFile, answer: &Basis) -> Option<Result<InductorAnswer,
             temperature: Measured::new(Temperature::from_si(80.0), Temperature::from_si(30.0), Origin::Typical),
         };
         match ballast.map_or_else(|| wish.design(), |ballast| ballast.design(&wish)) {
-            Ok(built) => match whole_sheets(&built, wish.turns_that_fit(), sheet_of(file), ballast.is_some()) {
-                Ok((built, sheets)) => {
-                    let found = told(file, answer, &built, sheets, (conductor, outer, parallel));
+            Ok(built) => match whole_sheets(&built, wish.turns_that_fit(), &papers, ballast.is_some()) {
+                Ok((built, stack)) => {
+                    let found = told(file, answer, &built, stack, (conductor, outer, parallel));
                     return Some(found.ok_or(Trouble::NoAnswer));
                 }
                 Err(error) => trouble = Some(error),
@@ -293,19 +293,6 @@ pub fn inductor(file: &JobFile, answer: &Basis) -> Option<Result<InductorAnswer,
         }
     }
     Some(Err(trouble.unwrap_or(Trouble::NoWire(load.rms()))))
-}
-
-/// The thinnest gap that hands lay and clamps keep. Common practice, no source.
-pub const LEAST_GAP: Length = Length::from_si(0.1e-3);
-/// Half-width of a sheet's thickness where nobody measured it: a tenth. Common practice, no source.
-const SHEET_TOLERANCE: f64 = 0.1;
-
-/// Thickness of a sheet of the shim's paper with its half-width: the person's, else 0.1 mm.
-fn sheet_of(file: &JobFile) -> Measured<Length> {
-    file.conditions.sheet_mm.map_or_else(
-        || Measured::new(LEAST_GAP, LEAST_GAP * SHEET_TOLERANCE, Origin::Typical),
-        |mm| mm.measured(Length::from_mm),
-    )
 }
 
 /// The most inductance in millihenries, to two digits, that a choke of this core can be made with at the
@@ -337,26 +324,21 @@ pub fn nearest_choke(file: &JobFile, answer: &Basis) -> Option<f64> {
     None
 }
 
-/// The same inductor with a shim of whole sheets: the next whole number above the shim designed,
-/// at least one, and as many turns as bring the inductance back, at most `fit`. A ballast takes
+/// The same inductor with a shim of whole sheets: the stack next above the shim designed,
+/// and as many turns as bring the inductance back, at most `fit`. A ballast takes
 /// the count whose inductance is nearest, since its current follows it both ways; a choke the
 /// fewest that give no less.
 fn whole_sheets(
     designed: &Inductor,
     fit: f64,
-    sheet: Measured<Length>,
+    papers: &[Measured<Length>],
     nearest: bool,
-) -> Result<(Inductor, u32), Trouble> {
+) -> Result<(Inductor, ShimStack), Trouble> {
     let asked = designed.inductance_at(designed.load);
     let needed = designed.gaps.shim.value;
-    // A shim within a hundredth of a sheet of a whole number is that number.
-    let sheets = (needed.max(LEAST_GAP) / sheet.value - 0.01).ceil().max(1.0);
+    let stack = ShimStack::at_least(needed, papers);
     let with = |turns: f64| Inductor {
-        gaps: designed.gaps.with_shim(Measured::new(
-            sheet.value * sheets,
-            sheet.plus_minus * sheets,
-            Origin::Computed,
-        )),
+        gaps: designed.gaps.with_shim(stack.thickness()),
         turns: Measured::exact(Turns::from_si(turns), Origin::Chosen),
         ..*designed
     };
@@ -369,7 +351,7 @@ fn whole_sheets(
         turns += 1.0;
         if turns > fit {
             let most = inductance(fit.max(1.0));
-            let sheet = sheet.value * sheets;
+            let sheet = stack.thickness().value;
             return Err(Trouble::ShimTooThin { needed, sheet, most });
         }
     }
@@ -378,7 +360,8 @@ fn whole_sheets(
     {
         turns -= 1.0;
     }
-    Ok((with(turns), sheets as u32))
+    let built = with(turns);
+    Ok((built, stack))
 }
 
 /// An inductor with its copper at its working temperature, and how warm it gets.
@@ -434,7 +417,7 @@ fn told(
     file: &JobFile,
     answer: &Basis,
     built: &Inductor,
-    sheets: u32,
+    stack: ShimStack,
     (conductor, outer, parallel): (&wire::Conductor, Length, u32),
 ) -> Option<InductorAnswer> {
     let warmed = warmed(file, built)?;
@@ -458,9 +441,8 @@ fn told(
         conductor: answer.catalogue.name(conductor).to_owned(),
         parallel,
         turns,
-        sheets,
+        stack,
         shim,
-        sheet: sheet_of(file).value,
         coil: CoilBuild::of(answer, conductor, outer, parallel, turns),
         built,
         asked: curve
@@ -480,6 +462,7 @@ fn told(
 mod tests {
     use super::*;
     use crate::app::basis::basis;
+    use crate::app::behaviour::shim_stack::LEAST_GAP;
     use crate::app::start::{demo_job, goal_of};
     use crate::job::Goal;
     use crate::quantity::NumberKind;
@@ -536,8 +519,8 @@ mod tests {
                 }
                 Err(other) => panic!("{millihenries} mH, {sheet} mm: {other:?}"),
             };
-            assert!(choke.sheets >= 1);
-            assert!((choke.shim.value.mm() - f64::from(choke.sheets) * sheet).abs() < 1e-9);
+            assert!(choke.stack.sheets() >= 1);
+            assert!((choke.shim.value.mm() - f64::from(choke.stack.sheets()) * sheet).abs() < 1e-9);
             let got = of(&choke, InductorWorkNumber::Inductance.kind()).0;
             let asked = millihenries * 1e-3;
             assert!(got >= asked * 0.999 && got < asked * 1.25, "{got} for {asked}");
@@ -564,13 +547,38 @@ mod tests {
         file.conditions.sheet_mm = Some(job::Reading::new(0.03, 0.003, Origin::Calipers));
         if let Some(Ok(choke)) = inductor(&file, &basis(&file).unwrap()) {
             assert!(choke.shim.value >= LEAST_GAP * 0.99, "{:?}", choke.shim);
-            let sheets = f64::from(choke.sheets) * 0.003;
+            let sheets = f64::from(choke.stack.sheets()) * 0.003;
             assert!(choke.shim.plus_minus.mm() >= sheets, "the sheets' tolerance is in it");
         }
         file.conditions.sheet_mm = None;
         let made = inductor(&file, &basis(&file).unwrap()).unwrap().unwrap();
         assert!(made.shim.value >= LEAST_GAP * 0.999);
         assert!(nearest_choke(&file, &basis(&file).unwrap()).is_none());
+    }
+
+    /// The tolerance of the sheets is in the inductance's ±: about L/gap times the gap's (a gapped core's
+    /// inductance goes as one over its gap, any textbook), and it widens with it.
+    #[test]
+    fn sheets_of_doubtful_thickness_widen_the_inductance() {
+        let with = |half: f64| {
+            let mut file = demo_job();
+            file.goal = goal_of("choke");
+            file.core.seam_gap_mm = Some(job::Reading::new(0.01, 0.0, Origin::Calipers));
+            file.conditions.sheet_mm = Some(job::Reading::new(0.25, half, Origin::Calipers));
+            file.conditions.second_sheet_mm = Some(job::Reading::new(0.1, half, Origin::Calipers));
+            let choke = inductor(&file, &basis(&file).unwrap()).unwrap().unwrap();
+            let (value, spread) = of(&choke, InductorWorkNumber::Inductance.kind());
+            (value, spread, choke.shim, choke.stack)
+        };
+        let (value, exact, shim, stack) = with(0.0);
+        let (_, wide, wider_shim, _) = with(0.03);
+        let own = (wide * wide - exact * exact).sqrt();
+        let of_gap = (wider_shim.plus_minus.si().powi(2) - shim.plus_minus.si().powi(2)).sqrt() / shim.value.si();
+        assert!(wide > exact * 1.05, "{exact} {wide} {stack:?}");
+        assert!(
+            (0.3..1.1).contains(&(own / value / of_gap)),
+            "{own} of {value}: {of_gap}"
+        );
     }
 
     /// The turns in the layers are the coil's, and the wire is as long as they are.

@@ -9,6 +9,7 @@ pub mod idle;
 pub mod inductor;
 pub mod inrush;
 pub mod pairs;
+pub mod shim_stack;
 pub mod shunts;
 #[cfg(test)]
 mod spread;

@@ -3,7 +3,9 @@
 use super::super::draw::Plot;
 use super::{TopicView, curve, plotted, three};
 use crate::app::behaviour::inductor::{DENSITY_A_PER_MM2, InductorAnswer, MOST_PARALLEL, Trouble, Warm};
+use crate::app::behaviour::shim_stack::ShimStack;
 use crate::magnetics::inductor::design::InductorError;
+use crate::quantity::LengthUnit;
 use crate::text::{Arg, Texts};
 
 /// Why there is no choke or ballast, and what to do.
@@ -44,11 +46,26 @@ pub fn inductor_trouble(trouble: &Trouble, texts: &Texts) -> String {
     texts.text_with(key, &[("a", Arg::Text(&a)), ("b", Arg::Text(&b)), ("c", Arg::Text(&c))])
 }
 
+/// The sheets of a stack, thickest first: "0.25 mm + 2 × 0.1 mm".
+#[must_use]
+pub fn stack_text(stack: &ShimStack, unit: LengthUnit) -> String {
+    let sheet = |(paper, count): &(crate::quantity::Measured<crate::quantity::Length>, u32)| {
+        let thick = crate::quantity::format_significant(unit.count(paper.value), 2);
+        let thick = format!("{thick} {}", unit.symbol());
+        if *count == 1 {
+            thick
+        } else {
+            format!("{count} × {thick}")
+        }
+    };
+    stack.papers.iter().map(sheet).collect::<Vec<_>>().join(" + ")
+}
+
 /// What to wind, and the gap: two lines.
 #[must_use]
 pub fn inductor_build(answer: &InductorAnswer, texts: &Texts) -> [String; 2] {
     let shim = crate::quantity::format_significant(answer.shim.value.mm(), 2);
-    let sheet = crate::quantity::format_significant(answer.sheet.mm(), 2);
+    let stack = stack_text(&answer.stack, LengthUnit::Millimetre);
     let wind = texts.text_with(
         "ui-inductor-wind",
         &[
@@ -59,11 +76,7 @@ pub fn inductor_build(answer: &InductorAnswer, texts: &Texts) -> [String; 2] {
     );
     let gap = texts.text_with(
         "ui-inductor-shim",
-        &[
-            ("shim", Arg::Text(&shim)),
-            ("sheets", Arg::Number(f64::from(answer.sheets))),
-            ("sheet", Arg::Text(&sheet)),
-        ],
+        &[("shim", Arg::Text(&shim)), ("stack", Arg::Text(&stack))],
     );
     [wind, gap]
 }

@@ -86,7 +86,9 @@ pub fn json_of(evaluation: &Evaluation) -> Value {
             Ok(a) => json!({
                 "results": json_of_numbers(&a.numbers),
                 "turns": a.turns, "parallel": a.parallel, "wire": a.wire,
-                "shim_sheets": a.sheets, "sheet_m": a.sheet.si(),
+                "shim": a.stack.papers.iter().map(|(paper, count)| json!({
+                    "sheets": count, "sheet_m": paper.value.si(),
+                })).collect::<Vec<_>>(),
                 "curve": a.curve.iter().map(|(i, l)| json!({
                     "current_a": i.si(), "inductance_h": l.si(),
                 })).collect::<Vec<_>>(),

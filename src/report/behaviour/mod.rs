@@ -13,7 +13,7 @@ mod shunts;
 pub use direct_current::direct_current;
 pub use heat::heat;
 pub use idle::idle;
-pub use inductor::{inductor, inductor_build, inductor_trouble};
+pub use inductor::{inductor, inductor_build, inductor_trouble, stack_text};
 pub use inrush::{fuse_label, inrush, protection_label};
 pub use json::json_of;
 pub use pairs::{pair_joints, pairs};

@@ -44,10 +44,18 @@ pub struct Wiring {
     pub diodes: String,
     /// The rating of the battery's fuse, written; empty for none.
     pub battery_fuse: String,
-    /// The leads to the load, written.
+    /// The leads to the load and what shorter ones bring, written.
     pub leads: String,
+    /// What clamps, tips and ends carry, written.
+    pub ends: String,
     /// The fuse's rating, written; empty where no rating is known.
     pub fuse: String,
+    /// The fuse's kind, written; empty where no rating is known.
+    pub fuse_kind: String,
+    /// What protects the outlet, written; empty where nothing is known.
+    pub breaker: String,
+    /// The section of the ground (earth) wire, written; empty where no cord carries the current.
+    pub ground: String,
     /// What the mains feed: volts, hertz and amperes, written.
     pub mains: String,
     /// What the output goes to, written.
@@ -64,7 +72,7 @@ const LOWER: f64 = 250.0;
 /// Draws it. Rows from above: line, neutral, earth; below the core the output.
 #[must_use]
 pub fn wiring(wiring: &Wiring, texts: &Texts) -> String {
-    let mut svg = Svg::new("plot wiring", &texts.text("drawn-wiring"), (0.0, -22.0, 360.0, 338.0));
+    let mut svg = Svg::new("plot wiring", &texts.text("drawn-wiring"), (0.0, -38.0, 360.0, 370.0));
     let word = |svg: &mut Svg, at: (f64, f64), anchor: Anchor, key: &str| {
         svg.text("axis", at, anchor, &texts.text(key));
     };
@@ -87,7 +95,8 @@ pub fn wiring(wiring: &Wiring, texts: &Texts) -> String {
     svg.rect("part", 78.0, TOP - 8.0, 40.0, 16.0);
     wire(&mut svg, &[(78.0, TOP), (118.0, TOP)]);
     let fuse = format!("{} {}", texts.text("drawn-wiring-fuse"), wiring.fuse);
-    svg.text("axis", (98.0, TOP + 26.0), Anchor::Middle, fuse.trim_end());
+    svg.text("axis", (98.0, TOP + 24.0), Anchor::Middle, fuse.trim_end());
+    svg.text("axis", (98.0, TOP + 38.0), Anchor::Middle, &wiring.fuse_kind);
     // Both poles of the switch, joined.
     for row in [TOP, LOW] {
         svg.circle("terminal", 146.0, row, 3.0);
@@ -120,11 +129,14 @@ pub fn wiring(wiring: &Wiring, texts: &Texts) -> String {
     );
     svg.circle("dot", LEFT, EARTH, 4.5);
     svg.circle("dot", 206.0, 131.0, 4.5);
-    word(&mut svg, (60.0, EARTH + 18.0), Anchor::Start, "drawn-wiring-earth");
+    let ground = format!("{} {}", wiring.ground, texts.text("drawn-wiring-earth"));
+    svg.text("axis", (60.0, EARTH + 18.0), Anchor::Start, ground.trim_start());
     output(&mut svg, wiring);
+    svg.text("axis", (6.0, -23.0), Anchor::Start, &wiring.breaker);
     svg.text("axis", (6.0, -7.0), Anchor::Start, &wiring.mains);
     svg.text("axis", (6.0, 292.0), Anchor::Start, &wiring.output);
     svg.text("axis", (6.0, 308.0), Anchor::Start, &wiring.leads);
+    svg.text("axis", (6.0, 324.0), Anchor::Start, &wiring.ends);
     svg.finish()
 }
 
@@ -239,7 +251,11 @@ mod tests {
                 diodes: written("35 A, 100 V"),
                 battery_fuse: written("25 A"),
                 leads: written("0.3 m"),
+                ends: written("40 A on"),
                 fuse: "6.3 A".to_owned(),
+                fuse_kind: written("time-lag T"),
+                breaker: written("Breaker, 16 A"),
+                ground: written("1.5 mm²"),
                 mains,
                 output,
             },
@@ -257,6 +273,10 @@ mod tests {
                 "Cut-out 135 °C",
                 "0.97 mH",
                 "10 Ω",
+                "time-lag T",
+                "Breaker, 16 A",
+                "1.5 mm² to enclosure",
+                "40 A on",
                 "class=\"earth\"",
                 "PE",
             ] {

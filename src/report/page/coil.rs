@@ -7,7 +7,7 @@ use super::{Page, material_table, more, prove};
 use crate::app::behaviour::inductor::{InductorAnswer, Trouble};
 use crate::app::bench::Tests;
 use crate::app::materials::cut_length;
-use crate::quantity::{Length, format_significant};
+use crate::quantity::{Length, LengthUnit, format_significant};
 use crate::report::behaviour::{self as told};
 use crate::report::draw::{coil_section, escape};
 use crate::wind::WindStep;
@@ -100,10 +100,7 @@ fn detail(page: &Page<'_>, found: &InductorAnswer, step: WindStep) -> Option<Str
         WindStep::LeadOut => page.say("page-work-leads"),
         WindStep::CutShims => page.say_with(
             "page-coil-work-gap",
-            &[
-                ("sheets", &found.sheets.to_string()),
-                ("sheet", &millimetres(found.sheet)),
-            ],
+            &[("stack", &told::stack_text(&found.stack, LengthUnit::Millimetre))],
         ),
         WindStep::Close => page.say("page-coil-work-close"),
         WindStep::Fix => page.say("page-work-fix"),

@@ -1,12 +1,12 @@
 //! A job's drawings as files of their own.
 
 use crate::app::basis::Design;
-use crate::app::circuit_parts::StartReason;
 use crate::app::evaluation::Evaluation;
 use crate::job::RectifierKind;
-use crate::magnetics::circuit::soft_start::SoftStart;
+use crate::magnetics::circuit::protection::DeviceKind;
 use crate::magnetics::rectifier::Connection;
 use crate::quantity::{Current, LengthUnit, Voltage, format_significant};
+use crate::report::behaviour::protection_label;
 use crate::report::draw::{
     Behind, CurvePlot, Feeds, Wiring, core_isometric, core_section, voltage_plot, wiring as draw_wiring,
 };
@@ -53,6 +53,20 @@ pub fn voltage_drawing(design: &Design, answer: &Evaluation, texts: &Texts) -> S
         limit: required.open_circuit_most.map(|limit| limit.volts),
     };
     voltage_plot(&plot, texts)
+}
+
+/// A fuse's kind in a word or two, as a drawing has room for.
+fn fuse_kind(kind: DeviceKind, texts: &Texts) -> String {
+    match kind {
+        DeviceKind::TimeLagFuse => texts.text("page-fuse-time-lag"),
+        DeviceKind::TimeDelayFuse => texts.text("page-fuse-time-delay"),
+        DeviceKind::GeneralFuse => texts.text("page-fuse-general"),
+        DeviceKind::IecBreaker(_)
+        | DeviceKind::UlBreaker
+        | DeviceKind::JapaneseBreaker
+        | DeviceKind::PlugFuse
+        | DeviceKind::UnknownBreaker => String::new(),
+    }
 }
 
 /// The circuit of the finished supply; none without a design.
@@ -102,9 +116,24 @@ pub fn wiring(answer: &Evaluation, texts: &Texts) -> Option<String> {
     let leads = [
         ("each", format!("{} m", three(parts.leads.each.si()))),
         ("section", format!("{} mm²", three(parts.leads.section.mm2()))),
+        (
+            "half",
+            parts
+                .leads
+                .at_half
+                .map_or_else(String::new, |more| format!("{} A", three(more.si()))),
+        ),
     ];
-    let opens = |(reason, _): &(StartReason, SoftStart)| *reason == StartReason::Opens;
-    let start = parts.mains.and_then(|mains| mains.soft_start).filter(opens);
+    let leads_key = if parts.leads.at_half.is_some() {
+        "page-two-leads-shorter"
+    } else {
+        "page-two-leads"
+    };
+    let ends = [
+        ("on", format!("{} A", three(parts.output.on.si()))),
+        ("steady", format!("{} A", three(parts.output.steady.si()))),
+    ];
+    let start = parts.mains.and_then(|mains| mains.soft_start);
     let fuse = parts.mains.and_then(|mains| mains.fuse);
     let circuit = Wiring {
         behind,
@@ -121,7 +150,16 @@ pub fn wiring(answer: &Evaluation, texts: &Texts) -> Option<String> {
         fuse: fuse.map_or_else(String::new, |fuse| format!("{} A", fuse.protection.rating.si())),
         mains,
         output: say("page-output", &output),
-        leads: say("page-two-leads", &leads),
+        leads: say(leads_key, &leads),
+        ends: say("page-ends-carry", &ends),
+        fuse_kind: fuse.map_or_else(String::new, |fuse| fuse_kind(fuse.protection.kind, texts)),
+        breaker: parts.mains.map_or_else(String::new, |mains| {
+            say(
+                "page-at-outlet",
+                &[("breaker", protection_label(&mains.breaker, texts))],
+            )
+        }),
+        ground: cord.map_or_else(String::new, |cord| cord.label.to_owned()),
     };
     debug_assert!(behind != Behind::CentreTap || file.conditions.rectifier == Some(RectifierKind::CentreTap));
     Some(draw_wiring(&circuit, texts))

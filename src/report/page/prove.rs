@@ -9,7 +9,7 @@ use crate::app::bench::{PRIMARY, SECOND_PRIMARY, SECOND_WINDING, Tests, amount_l
 use crate::bench::{Line, Status};
 use crate::magnetics::circuit::performance::PerformanceNumber;
 use crate::report::behaviour as told;
-use crate::report::circuit_parts::circuit_lines;
+use crate::report::circuit_parts::{circuit_lines, outlet_line};
 use crate::report::draw::escape;
 use crate::report::numbers::show;
 
@@ -71,14 +71,9 @@ pub(super) fn circuit(html: &mut String, page: &Page<'_>) {
 }
 
 fn outlet(html: &mut String, page: &Page<'_>, design: &Design) {
-    let _ = match design.outlet {
-        Some(outlet) => write!(
-            html,
-            "<p>{}</p>",
-            page.say_with("page-outlet", &[("outlet", outlet.label)])
-        ),
-        None => write!(html, "<p class=\"danger\">{}</p>", page.say("page-no-outlet")),
-    };
+    let (line, danger) = outlet_line(page.file, &design.outlet, &page.texts);
+    let class = if danger { " class=\"danger\"" } else { "" };
+    let _ = write!(html, "<p{class}>{}</p>", escape(&line));
 }
 
 /// What the winding's duty is, and what cautions come with it.

@@ -5,17 +5,18 @@ use dioxus::prelude::*;
 use super::super::controls::{Choices, Fold, NumberField, Numbers, Switch, Unreadable, or_why};
 use super::super::state::{AppState, Screen};
 use super::super::words::{drawn, say, say_with, told};
+use super::supply::MakeReactor;
 use crate::app::basis::as_choice;
-use crate::app::design_state::{DesignState, Reactor};
+use crate::app::design_state::DesignState;
 use crate::app::guard::guarded;
 use crate::app::listing::winding_title;
-use crate::app::turns::Neighbour;
 use crate::job::{Pinned, Placement};
 use crate::magnetics::circuit::performance::PerformanceNumber;
 use crate::quantity::format_significant;
 use crate::report::draw::core_section;
-use crate::report::{Shown, show, voltage_drawing, widened_by};
+use crate::report::{Shown, needed_text, outlet_line, show, state_fuse, voltage_drawing, widened_by};
 use crate::rewind::handwork;
+use crate::rewind::limits::Limit;
 use crate::rewind::warnings::Warning;
 use crate::text::Arg;
 
@@ -44,7 +45,8 @@ struct View {
     notes: Vec<&'static str>,
     first: Vec<(Shown, String)>,
     rest: Vec<(Shown, String)>,
-    outlet: Option<&'static str>,
+    /// Whether the outlet feeds it, and whether that stops the work.
+    outlet: (String, bool),
     /// The id of how the conductor is wound, insulated and led out.
     form: &'static str,
     /// Whether more lies together than hands wind with ease.
@@ -86,17 +88,12 @@ fn view(app: &AppState) -> Option<View> {
             (second.name.clone(), section)
         }),
         curve: drawn(|texts| voltage_drawing(design, answer, texts)),
-        broken: design
-            .candidate
-            .broken
-            .iter()
-            .map(crate::rewind::limits::Limit::key)
-            .collect(),
+        broken: design.candidate.broken.iter().map(Limit::key).collect(),
         dangers: dangers.iter().map(|w| w.key()).collect(),
         notes: notes.iter().map(|w| w.key()).collect(),
         first: shown(FIRST),
         rest: shown(&rest),
-        outlet: design.outlet.map(|outlet| outlet.label),
+        outlet: told(|texts| Some(outlet_line(answer.file(), &design.outlet, texts))).unwrap_or_default(),
         form: handwork::text_key(&design.candidate.winding.conductor),
         many: design.candidate.winding.parallel > handwork::most_parallel(&design.candidate.winding.conductor),
         pinned: app
@@ -120,7 +117,6 @@ pub fn DesignView() -> Element {
             p { class: "hint", if view.chosen { {say("ui-design-chosen")} } else { {say("ui-design-best")} } }
             for key in &view.broken { p { class: "stop", role: "alert", {say_with("page-stop", &[("limit", Arg::Text(&say(key)))])} } }
             for key in &view.dangers { p { class: "caution", {say(key)} } }
-            TurnsStepper {}
             match &view.second {
                 None => rsx! { figure { dangerous_inner_html: "{view.section}" } },
                 Some((name, section)) => rsx! {
@@ -134,24 +130,25 @@ pub fn DesignView() -> Element {
                     }
                 },
             }
-            p { class: "hint", {say(view.form)} }
-            if view.many { p { class: "hint", {say("form-many")} } }
-            match view.outlet {
-                Some(outlet) => rsx! { p { {say_with("page-outlet", &[("outlet", Arg::Text(outlet))])} } },
-                None => rsx! { p { class: "caution", {say("page-no-outlet")} } },
+            p { class: if view.outlet.1 { "caution" } else { "" }, "{view.outlet.0}" }
+            details {
+                summary { {say("ui-design-change")} }
+                TurnsStepper {}
+                p { class: "hint", {say(view.form)} }
+                if view.many { p { class: "hint", {say("form-many")} } }
+                for key in &view.notes { p { class: "hint", {say(key)} } }
+                if view.chosen { Pins { pinned: view.pinned } }
+                Kept { title: view.title.clone() }
             }
-            for key in &view.notes { p { class: "hint", {say(key)} } }
             Fold { word: "winding-numbers", title: say("ui-design-numbers"),
                 Numbers { rows: view.first.clone() }
                 figure { dangerous_inner_html: "{view.curve}" }
                 p { class: "hint", {say("ui-design-curve")} }
                 Numbers { rows: view.rest.clone() }
             }
-            if view.chosen { Pins { pinned: view.pinned } }
-            Kept { title: view.title.clone() }
             div { class: "row",
                 if view.chosen {
-                    button { class: "second", onclick: move |_| app.write().choose_winding(None), {say("ui-design-back")} }
+                    button { class: "second", onclick: move |_| app.write().choose(None), {say("ui-design-back")} }
                 }
                 button { class: "main", onclick: move |_| app.write().go(Screen::Page), {say("ui-page-bench")} }
             }
@@ -167,14 +164,22 @@ pub fn StateLine() -> Element {
         Some(Ok(answer)) => guarded(|| answer.design_state()).ok().flatten(),
         _ => None,
     };
+    let fuse = match app.read().answer() {
+        Some(Ok(answer)) => guarded(|| told(|texts| state_fuse(answer.circuit_parts()?, texts)))
+            .ok()
+            .flatten(),
+        _ => None,
+    };
+    let fuse = fuse.map_or_else(String::new, |fuse| format!(" {fuse}"));
     match state {
         None => rsx! {},
-        Some(DesignState::Fits) => rsx! { p { class: "state", {say("ui-state-fits")} } },
-        Some(DesignState::NeedsReactor(Reactor { inductance, current })) => {
-            let millihenries = format_significant(inductance.millihenries(), 2);
-            let amps = format_significant(current.si(), 2);
-            let args = [("mh", Arg::Text(&millihenries)), ("amps", Arg::Text(&amps))];
-            rsx! { p { class: "state", {say_with("ui-state-reactor", &args)} } }
+        Some(DesignState::Fits) => rsx! { p { class: "state", {say("ui-state-fits")} "{fuse}" } },
+        Some(DesignState::FitsWith(needed)) => {
+            let parts = told(|texts| Some(needed_text(&needed, texts))).unwrap_or_default();
+            rsx! {
+                p { class: "state", {say_with("ui-state-fits-with", &[("parts", Arg::Text(&parts))])} "{fuse}" }
+                if let Some(reactor) = needed.reactor { MakeReactor { reactor } }
+            }
         }
         Some(DesignState::Breaks(limits)) => {
             let limit = limits.first().map_or_else(String::new, |limit| say(limit.key()));
@@ -188,7 +193,7 @@ pub fn StateLine() -> Element {
 fn TurnsStepper() -> Element {
     let mut app = use_context::<Signal<AppState>>();
     let around = match app.read().answer() {
-        Some(Ok(answer)) => guarded(|| answer.turns_around().copied()).ok().flatten(),
+        Some(Ok(answer)) => guarded(|| answer.turns_around().cloned()).ok().flatten(),
         _ => None,
     };
     let Some(around) = around else { return rsx! {} };
@@ -209,32 +214,44 @@ fn TurnsStepper() -> Element {
             _ => None,
         };
         if choice.is_some() {
-            app.write().choose_winding(choice);
+            app.write().choose(choice);
         }
     };
-    let told = |neighbour: &Neighbour| {
-        let turns = ("turns", Arg::Number(f64::from(neighbour.turns)));
-        match neighbour.gives {
-            Ok(current) => {
-                let amps = format_significant(current.si(), 3);
-                say_with("ui-turns-give", &[turns, ("amps", Arg::Text(&amps))])
-            }
-            Err(limit) => say_with("ui-turns-break", &[turns, ("limit", Arg::Text(&say(limit.key())))]),
-        }
+    let broken = |(turns, limit): (u32, Limit)| {
+        let turns = ("turns", Arg::Number(f64::from(turns)));
+        say_with("ui-turns-break", &[turns, ("limit", Arg::Text(&say(limit.key())))])
     };
-    let (turns, fewer, more) = (around.turns, around.fewer, around.more);
+    let (turns, fewer, more) = (
+        around.turns,
+        around.fewer().map(|step| step.turns),
+        around.more().map(|step| step.turns),
+    );
     rsx! {
         div { class: "stepper", role: "group", aria_label: say("ui-turns"),
             button {
                 class: "second", disabled: fewer.is_none(), aria_label: say("ui-turn-less"),
-                onclick: move |_| if fewer.is_some() { step(turns - 1) },
+                onclick: move |_| if let Some(fewer) = fewer { step(fewer) },
                 "−"
             }
             strong { {say_with("ui-turns-of", &[("turns", Arg::Number(f64::from(turns)))])} }
             button {
                 class: "second", disabled: more.is_none(), aria_label: say("ui-turn-more"),
-                onclick: move |_| if more.is_some() { step(turns + 1) },
+                onclick: move |_| if let Some(more) = more { step(more) },
                 "+"
+            }
+        }
+        ol { class: "turns-around", aria_label: say("ui-turns-around"),
+            for at in around.steps.clone() {
+                li {
+                    key: "{at.turns}",
+                    class: if around.is_sensible(at.turns) { "sensible" } else { "" },
+                    aria_current: if at.turns == turns { "true" } else { "false" },
+                    strong { "{at.turns}" }
+                    match at.gives {
+                        Ok(current) => rsx! { span { {say_with("ui-side-amps", &[("amps", Arg::Text(&format_significant(current.si(), 3)))])} } },
+                        Err(_) => rsx! { span { {say("ui-turns-no")} } },
+                    }
+                }
             }
         }
         ul { class: "plain hint",
@@ -245,7 +262,7 @@ fn TurnsStepper() -> Element {
                 Some((only, _)) => rsx! { li { {say_with("ui-turns-only", &[("turns", Arg::Number(f64::from(only)))])} } },
                 None => rsx! {},
             }
-            for neighbour in [fewer, more].into_iter().flatten() { li { {told(&neighbour)} } }
+            for outside in [around.below, around.above].into_iter().flatten() { li { {broken(outside)} } }
         }
     }
 }
@@ -263,7 +280,7 @@ fn Kept(title: String) -> Element {
         ul { class: "jobs",
             for (id, name, choice) in kept {
                 li { key: "{id}",
-                    button { class: "job", onclick: move |_| app.write().choose_winding(Some(choice.clone())),
+                    button { class: "job", onclick: move |_| app.write().choose(Some(choice.clone())),
                         strong { "{name}" }
                         span { {say("ui-design-kept")} }
                     }
@@ -302,8 +319,7 @@ fn Pins(pinned: Pinned) -> Element {
         .map(|(_, w, l)| ((*w).to_owned(), say(l)))
         .collect::<Vec<_>>();
     rsx! {
-        details { open: true,
-            summary { {say("ui-design-change")} }
+        div { class: "pins",
             for path in ["choice.turns", "choice.parallel", "choice.ground_mm", "choice.interlayer_mm"] {
                 NumberField { key: "{path}", path }
             }
@@ -316,7 +332,7 @@ fn Pins(pinned: Pinned) -> Element {
                     let Some(choice) = choice else { return };
                     let place = places.iter().find(|(_, of, _)| *of == word);
                     if let Some((placement, _, _)) = place {
-                        app.write().choose_winding(Some(crate::job::Choice { placement: *placement, ..choice }));
+                        app.write().choose(Some(crate::job::Choice { placement: *placement, ..choice }));
                     }
                 },
             }

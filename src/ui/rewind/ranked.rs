@@ -5,9 +5,10 @@ use dioxus::prelude::*;
 
 use super::super::controls::Fold;
 use super::super::state::AppState;
-use super::super::words::{say, say_with};
+use super::super::words::{say, say_with, tell};
 use super::reach::WhatItTakes;
-use crate::app::listing::{Against, Listing, Row, listing};
+use crate::app::guard::guarded;
+use crate::app::listing::{Against, Listing, Row, SideBySide, listing, side_by_side};
 use crate::rewind::handwork::Group;
 use crate::text::Arg;
 
@@ -31,6 +32,11 @@ fn against_text(against: &[Against]) -> String {
         Against::Cooler(kelvins) => say_with("ui-cooler", &[("kelvins", Arg::Text(kelvins))]),
         Against::Together(count) => say_with("ui-together", &[("count", Arg::Number(f64::from(*count)))]),
         Against::Tight => say("ui-tight"),
+        Against::MoreWork => say("ui-more-work"),
+        Against::OffVoltage => say("ui-off-voltage"),
+        Against::MoreMetal(part) => say_with("ui-more-metal", &[("part", Arg::Text(part))]),
+        Against::ToBuy => say("ui-to-buy"),
+        Against::HarderToGet => say("ui-harder-to-get"),
     };
     if against.is_empty() {
         say("ui-about-the-same")
@@ -55,11 +61,15 @@ pub fn Ranked() -> Element {
     let groups: Vec<(Group, Vec<Row>)> = Group::ALL
         .into_iter()
         .map(|group| {
-            let rows = found.rows.iter().skip(1).filter(|row| row.group == group);
+            // The recommended one and the one chosen stand above the groups.
+            let rows = found.rows.iter().skip(1);
+            let rows = rows.filter(|row| row.group == group && !row.chosen);
             (group, rows.cloned().collect::<Vec<_>>())
         })
         .filter(|(_, rows)| !rows.is_empty())
         .collect();
+    let chosen = found.rows.iter().skip(1).find(|row| row.chosen).cloned();
+    let others = found.rows.len().saturating_sub(1);
     let counts = say_with(
         "ui-tried",
         &[
@@ -85,22 +95,29 @@ pub fn Ranked() -> Element {
                 if let Some(why) = found.why { p { class: "hint", {say(why.key())} } }
                 div { class: "ranked", Card { row } }
             }
-            for (group, rows) in groups {
-                // The person's own wire stands open; the others are long lists.
-                if group != Group::Own {
-                    Fold { word: if group == Group::Common { "shop-windings" } else { "other-windings" }, title: format!("{} ({})", say(heading(group)), rows.len()),
+            if let Some(row) = chosen {
+                h3 { {say("ui-design-chosen")} }
+                div { class: "ranked", Card { row } }
+            }
+            details { class: "others",
+                summary { {say_with("ui-ranked-others", &[("count", Arg::Number(others as f64))])} }
+                for (group, rows) in groups {
+                    // The person's own wire stands open; the others are long lists.
+                    if group != Group::Own {
+                        Fold { word: if group == Group::Common { "shop-windings" } else { "other-windings" }, title: format!("{} ({})", say(heading(group)), rows.len()),
+                            Cards { rows }
+                        }
+                    } else {
+                        h3 { {say(heading(group))} }
                         Cards { rows }
                     }
-                } else {
-                    h3 { {say(heading(group))} }
-                    Cards { rows }
                 }
-            }
-            details {
-                summary { "{counts}" }
-                ul { class: "plain",
-                    for (limit, count) in &found.left_out {
-                        li { {say_with("ui-left-out", &[("count", Arg::Number(*count as f64)), ("limit", Arg::Text(&say(limit.key())))])} }
+                details {
+                    summary { "{counts}" }
+                    ul { class: "plain",
+                        for (limit, count) in &found.left_out {
+                            li { {say_with("ui-left-out", &[("count", Arg::Number(*count as f64)), ("limit", Arg::Text(&say(limit.key())))])} }
+                        }
                     }
                 }
             }
@@ -165,6 +182,54 @@ fn Card(row: Row) -> Element {
                 span { class: "facts", {say_with("ui-own-metres", &[("metres", Arg::Text(metres))])} }
             }
             if let Some(against) = &row.against { span { class: "facts", "{against_text(against)}" } }
+        }
+        if !row.chosen { Beside { index, conductor: row.conductor.clone(), title: row.title.clone() } }
+    }
+}
+
+/// The winding in hand and another of the list in two columns, opened below that one.
+#[component]
+fn Beside(index: usize, conductor: String, title: String) -> Element {
+    let mut app = use_context::<Signal<AppState>>();
+    let word = format!("beside-{conductor}");
+    let (open, side): (bool, Option<SideBySide>) = {
+        let app = app.read();
+        let open = app.panel_open(&word);
+        let side = match app.answer() {
+            Some(Ok(answer)) if open => guarded(|| side_by_side(answer, index, app.awg())).ok().flatten(),
+            _ => None,
+        };
+        (open, side)
+    };
+    let label = say_with("ui-side-of", &[("winding", Arg::Text(&title))]);
+    rsx! {
+        button {
+            class: "quiet beside", aria_expanded: "{open}", aria_label: "{label}",
+            onclick: move |_| app.write().toggle_panel(&word),
+            if open { {say("ui-side-close")} } else { {say("ui-side-open")} }
+        }
+        if let Some(side) = side {
+            table { class: "side-by-side",
+                thead {
+                    tr {
+                        td {}
+                        th { scope: "col", span { class: "soft", {say("ui-side-shown")} } " {side.titles[0]}" }
+                        th { scope: "col", "{side.titles[1]}" }
+                    }
+                }
+                tbody {
+                    for row in side.rows {
+                        tr { key: "{row.id}",
+                            th { scope: "row", {say(row.id)} }
+                            for (at, value) in row.values.iter().enumerate() {
+                                td { key: "{at}",
+                                    if row.better == Some(at) { strong { {tell(value)} } } else { {tell(value)} }
+                                }
+                            }
+                        }
+                    }
+                }
+            }
         }
     }
 }

@@ -4,7 +4,7 @@ use dioxus::prelude::*;
 
 use super::super::state::AppState;
 use super::super::words::{say, say_with, told};
-use crate::app::design_state::Reactor;
+use crate::app::circuit_parts::Reactor;
 use crate::app::guard::guarded;
 use crate::quantity::format_significant;
 use crate::report::{CircuitLine, circuit_lines, wiring};
@@ -48,17 +48,21 @@ pub fn Supply() -> Element {
     else {
         return rsx! {};
     };
+    let title = if drawing.is_some() {
+        "page-wiring"
+    } else {
+        "circuit-of-coil"
+    };
+    // What can hurt stands outside the fold.
+    let (dangers, lines): (Vec<_>, Vec<_>) = lines.into_iter().partition(|line| line.danger);
     rsx! {
         section {
-            h2 { if drawing.is_some() { {say("page-wiring")} } else { {say("circuit-of-coil")} } }
-            if let Some(drawn) = drawing { figure { dangerous_inner_html: "{drawn}" } }
-            dl { class: "advice circuit-parts",
-                for line in lines {
-                    div { key: "{line.label}", class: if line.danger { "caution" } else { "" },
-                        dt { "{line.label}" }
-                        dd { "{line.text}" }
-                    }
-                }
+            h2 { {say(title)} }
+            if !dangers.is_empty() { Lines { lines: dangers } }
+            details {
+                summary { {say("ui-circuit-parts")} }
+                if let Some(drawn) = drawing { figure { dangerous_inner_html: "{drawn}" } }
+                Lines { lines }
             }
             if let Some(reactor) = reactor { MakeReactor { reactor } }
             p { class: "caution", {say("page-caution-code")} }
@@ -66,9 +70,24 @@ pub fn Supply() -> Element {
     }
 }
 
+/// Parts of the circuit, each with its value.
+#[component]
+fn Lines(lines: Vec<CircuitLine>) -> Element {
+    rsx! {
+        dl { class: "advice circuit-parts",
+            for line in lines {
+                div { key: "{line.label}", class: if line.danger { "caution" } else { "" },
+                    dt { "{line.label}" }
+                    dd { "{line.text}" }
+                }
+            }
+        }
+    }
+}
+
 /// Starts a job for the reactor, on a core of its own.
 #[component]
-fn MakeReactor(reactor: Reactor) -> Element {
+pub fn MakeReactor(reactor: Reactor) -> Element {
     let mut app = use_context::<Signal<AppState>>();
     let mh = format_significant(reactor.inductance.millihenries(), 2);
     let with = |id: &str| say_with(id, &[("mh", Arg::Text(&mh))]);

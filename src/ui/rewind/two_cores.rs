@@ -94,7 +94,7 @@ fn Joined(pair: PairChoice) -> Element {
                 label: say("ui-pair-windings"), options: ways, chosen: pair.windings.word(),
                 onchoose: move |word: String| {
                     if let Some(windings) = Joining::from_word(&word) {
-                        app.write().choose_steps(vec![Step::Joined(windings)]);
+                        app.write().take_steps(&[Step::Joined(windings)]);
                     }
                 },
             }
@@ -105,7 +105,7 @@ fn Joined(pair: PairChoice) -> Element {
                     None => say("ui-pair-list"),
                 }
             }
-            button { class: "second", onclick: move |_| app.write().choose_steps(vec![Step::OneCore]), {say("ui-pair-one")} }
+            button { class: "second", onclick: move |_| app.write().take_steps(&[Step::OneCore]), {say("ui-pair-one")} }
         }
     }
 }
@@ -124,15 +124,15 @@ fn Offered(core: Core, name: String) -> Element {
             core: Box::new(spare.core.clone()),
             windings: Joining::Series,
         };
-        app.write().choose_steps(vec![Step::Pair(pair)]);
+        app.write().take_steps(&[Step::Pair(pair)]);
     };
     let another = Spare {
         name: name_of_another(&name),
         core: core.clone(),
     };
     rsx! {
-        section { class: "two-cores",
-            h2 { {say("ui-two-cores")} }
+        details { class: "two-cores",
+            summary { {say("ui-two-cores")} }
             p { class: "hint", {say("ui-two-cores-why")} }
             for (at, spare) in on_shelf.iter().cloned().enumerate() {
                 button { key: "{at}", class: "second wide", onclick: move |_| take(&spare),

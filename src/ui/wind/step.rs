@@ -14,7 +14,7 @@ use crate::app::guided::Blocked;
 use crate::app::listing::wire_label;
 use crate::bench::{Amount, Prediction, Reading, Stage};
 use crate::job::PhotoId;
-use crate::quantity::{Length, Resistance, format_significant};
+use crate::quantity::{Length, Resistance};
 use crate::text::Arg;
 use crate::wind::{Act, Closing, CoreOfPair, Fixing, Wind, WindPlan, WindStep};
 use crate::wire::Metal;
@@ -117,14 +117,9 @@ fn Shims() -> Element {
     let Some(Ok(found)) = answer.inductor() else {
         return rsx! {};
     };
-    let sheet = format_significant(app.unit().count(found.sheet), 2);
-    let args = [
-        ("sheets", Arg::Number(f64::from(found.sheets))),
-        ("sheet", Arg::Text(&sheet)),
-        ("unit", Arg::Text(app.unit().symbol())),
-    ];
+    let stack = crate::report::behaviour::stack_text(&found.stack, app.unit());
     rsx! {
-        p { class: "band", {say_with("ui-sheets-a-leg", &args)} }
+        p { class: "band", {say_with("ui-sheets-a-leg", &[("stack", Arg::Text(&stack))])} }
     }
 }
 

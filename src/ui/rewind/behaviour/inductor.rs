@@ -48,6 +48,7 @@ pub fn InductorView() -> Element {
             }
             h3 { {say("ui-inputs")} }
             NumberField { path: "conditions.sheet_mm" }
+            NumberField { path: "conditions.second_sheet_mm" }
             Grade {}
             Insulation {}
             NumberField { path: "conditions.ambient_c" }
