@@ -1413,6 +1413,8 @@ fn a_number_opens_where_it_stands() {
     );
     no_ids(&html);
     let mut app = AppState::open(folder.path());
+    // The first screen was shown.
+    app.settle_start();
     app.go(Screen::Measure);
     for word in words {
         assert!(!app.panel_open(word), "{word} is folded on another screen");
