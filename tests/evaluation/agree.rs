@@ -146,7 +146,7 @@ fn twice(answer: &Evaluation) -> Twice {
         let told = heat.cycle.iter().find(|n| n.kind == CycleNumber::WantedDuty.kind());
         twice.same("heat: duty", told.unwrap().si.0, demand.duty.si().min(1.0));
     }
-    if let (Some(idle), true) = (answer.idle(), rebuild.primary.idle_current.is_none()) {
+    if let Some(idle) = answer.idle() {
         let current = rebuild.idle_current;
         twice.listed(
             "idle current",

@@ -7,8 +7,8 @@ use crate::magnetics::circuit::performance::{
     DirectSide, PerformanceNumber, Rebuild, as_wound, behind_diodes, held_circuit,
 };
 use crate::magnetics::rectifier::charger::{ChargeLimits, ChargeNumber, ChargePoint, ChargeWarning, Charger};
-use crate::magnetics::rectifier::{Connection, Rectifier, RectifierNumber, WavePoint};
-use crate::quantity::{Current, Inductance, Measured, Number, Resistance, Time};
+use crate::magnetics::rectifier::{Connection, DirectLoad, Rectifier, RectifierNumber, WavePoint};
+use crate::quantity::{Capacitance, Current, Inductance, Measured, Number, Origin, Resistance, Time};
 use crate::rewind::goal::Goal;
 
 const CHARGE_ROWS: [ChargeNumber; 5] = [
@@ -45,6 +45,17 @@ pub struct DirectAnswer {
     pub reactor: Resistance,
     /// The current that it holds to (of a battery half full); none without one.
     pub held: Option<Current>,
+    /// What an arc, or a supply, still needs behind its diodes.
+    pub needs: Option<Needed>,
+}
+
+/// A part that is missing behind the diodes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Needed {
+    /// The arc's current stops in each half cycle: the least choke that keeps it flowing.
+    Choke(Inductance),
+    /// A supply's reservoir that nobody chose and that the numbers count in.
+    Reservoir(Capacitance),
 }
 
 /// The charge of a battery.
@@ -137,8 +148,53 @@ pub fn direct_current(file: &JobFile, answer: &Basis) -> Option<DirectAnswer> {
         connection: rectifier.connection,
         reactor,
         held: (reactor > Resistance::ZERO).then_some(demand.current),
+        needs: needed(goal, &rectifier),
     })
 }
+
+/// What is missing behind the diodes: of an arc whose current stops in each half cycle a choke, of a supply
+/// the reservoir that was assumed.
+fn needed(goal: &Goal, rectifier: &Rectifier) -> Option<Needed> {
+    let DirectLoad::BackVoltage { emf, resistance, choke } = rectifier.load else {
+        let DirectLoad::Reservoir { capacitance, .. } = rectifier.load else {
+            return None;
+        };
+        return (capacitance.origin == Origin::Typical).then_some(Needed::Reservoir(capacitance.value));
+    };
+    if matches!(goal, Goal::BatteryCharger { .. } | Goal::PlainSupply { .. }) {
+        return None;
+    }
+    let flows = |henries: f64| {
+        let choke = Measured::exact(Inductance::from_si(henries), Origin::Computed);
+        let load = DirectLoad::BackVoltage { emf, resistance, choke };
+        let state = Rectifier { load, ..*rectifier }.steady();
+        state.is_ok_and(|state| state.conduction_angle.si() >= std::f64::consts::PI * 0.999)
+    };
+    if flows(choke.value.si()) {
+        return None;
+    }
+    let mut high = LEAST_CHOKE;
+    while !flows(high) {
+        high *= 2.0;
+        if high > MOST_CHOKE {
+            return None;
+        }
+    }
+    let mut low = high / 2.0;
+    while high > low * 1.02 {
+        let middle = (low * high).sqrt();
+        if flows(middle) {
+            high = middle;
+        } else {
+            low = middle;
+        }
+    }
+    Some(Needed::Choke(Inductance::from_si(high)))
+}
+
+/// The least and the most that a choke is looked for between, in henries.
+const LEAST_CHOKE: f64 = 1e-5;
+const MOST_CHOKE: f64 = 1.0;
 
 /// The design's number that is the same.
 const fn of_design(number: RectifierNumber) -> Option<PerformanceNumber> {
@@ -172,8 +228,6 @@ mod tests {
     use crate::app::start::{demo_job, goal_of};
     use crate::app::translate::diode;
     use crate::job::{Goal as Recorded, Reading, RectifierKind};
-    use crate::magnetics::rectifier::DirectLoad;
-    use crate::quantity::Origin;
 
     /// The state of a design names the reactor that the topic works with.
     #[test]
@@ -249,6 +303,50 @@ mod tests {
         assert!((got.0 / expected - 1.0).abs() < 0.03, "{got:?} A for {expected} A");
         assert!(got.1 > 0.0, "{got:?}");
         assert_eq!(found.reactor, estimate.series_reactance.value);
+    }
+
+    /// An arc that a bridge alone lets go out is told the choke that keeps it burning: at most the 0.5 mH that
+    /// ngspice finds smooth in this circuit ("arc, smooth" of `tests/reference/rectifier/cases.csv`). A
+    /// reservoir is named where nobody chose it.
+    #[test]
+    fn what_is_needed_behind_the_diodes_is_said() {
+        let exact = |ohms: f64| Measured::exact(Resistance::from_si(ohms), Origin::Computed);
+        let none = Measured::exact(Inductance::ZERO, Origin::Computed);
+        let arc = Rectifier {
+            connection: Connection::Bridge,
+            open_voltage: Measured::exact(crate::quantity::Voltage::from_si(40.0), Origin::Computed),
+            frequency: Measured::exact(crate::quantity::Frequency::from_si(60.0), Origin::Label),
+            source_resistance: exact(0.03),
+            leakage: Measured::exact(Inductance::from_si(80e-6), Origin::Computed),
+            diode: diode(Current::from_si(100.0)),
+            load: DirectLoad::BackVoltage {
+                emf: Measured::exact(crate::quantity::Voltage::from_si(20.0), Origin::Computed),
+                resistance: exact(0.04),
+                choke: none,
+            },
+        };
+        let mut file = demo_job();
+        file.goal = goal_of("arc_furnace");
+        let goal = crate::app::translate::transformer_goal(&file.goal, &file.conditions).unwrap();
+        let Some(Needed::Choke(choke)) = needed(&goal, &arc) else {
+            panic!("{:?}", needed(&goal, &arc))
+        };
+        assert!(choke.si() > LEAST_CHOKE && choke.si() <= 525e-6, "{choke:?}");
+        let mut smooth = arc;
+        if let DirectLoad::BackVoltage { choke: there, .. } = &mut smooth.load {
+            there.value = choke;
+        }
+        assert_eq!(needed(&goal, &smooth), None);
+        let supply = |origin| Rectifier {
+            load: DirectLoad::Reservoir {
+                capacitance: Measured::exact(Capacitance::from_si(0.04), origin),
+                resistance: exact(1.0),
+            },
+            ..arc
+        };
+        let counted = Some(Needed::Reservoir(Capacitance::from_si(0.04)));
+        assert_eq!(needed(&goal, &supply(Origin::Typical)), counted);
+        assert_eq!(needed(&goal, &supply(Origin::Label)), None);
     }
 
     /// A charger's search, its reactor and what its topic tells are one state: the bridge, the reactor where

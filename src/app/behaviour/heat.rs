@@ -168,22 +168,25 @@ fn pulses(goal: &Goal, answer: &Basis, design: &Design, run: &Run) -> Vec<Number
 pub fn rise_after_run(file: &JobFile, answer: &Basis, design: &Design) -> Option<[Estimate<TemperatureRise>; 2]> {
     let goal = answer.goal.as_ref()?;
     let run = run(file, answer, design)?;
-    let propagated = first_order(&run, |run| {
-        let question = run.question();
-        let (duty, cycle) = cycle(goal, &question);
-        let network = run.inputs.network();
-        let t = match goal {
-            Goal::SpotWelder { .. } => network.steady(&cycle.on)?,
-            _ => network.repeated_peak(&question, duty, cycle.period)?,
-        };
-        let rise = |at: Temperature| at.above(run.inputs.ambient.value).si();
-        Some([rise(t.primary), rise(t.winding)])
-    })?;
+    let propagated = first_order(&run, |run| rises(run, goal))?;
     let estimate = |k: usize| Estimate {
         value: TemperatureRise::from_si(propagated.value[k]),
         plus_minus: TemperatureRise::from_si(2.0 * propagated.sigma[k]),
     };
     Some([estimate(0), estimate(1)])
+}
+
+/// Mean rise of primary and new winding after such a run, in kelvins.
+fn rises(run: &Run, goal: &Goal) -> Option<[f64; 2]> {
+    let question = run.question();
+    let (duty, cycle) = cycle(goal, &question);
+    let network = run.inputs.network();
+    let t = match goal {
+        Goal::SpotWelder { .. } => network.steady(&cycle.on)?,
+        _ => network.repeated_peak(&question, duty, cycle.period)?,
+    };
+    let rise = |at: Temperature| at.above(run.inputs.ambient.value).si();
+    Some([rise(t.primary), rise(t.winding)])
 }
 
 #[cfg(test)]

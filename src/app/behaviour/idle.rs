@@ -8,7 +8,10 @@ use crate::job::JobFile;
 use crate::magnetics::core::steel::{Steel, SteelKind};
 use crate::magnetics::idle::fit::{Determined, IdleFitError};
 use crate::magnetics::idle::{Idle, IdleDraw, IdleDrawEstimate, IdleDrawNumber};
-use crate::quantity::{Current, FieldStrength, FluxDensity, Length, Number, Origin, Propagated, Ratio, numbers};
+use crate::quantity::{
+    Current, FieldStrength, FluxDensity, Input, Length, Measured, Number, Origin, Propagated, Ratio, UncertainInputs,
+    Visitor, first_order, numbers,
+};
 
 const ROWS: [IdleDrawNumber; 6] = [
     IdleDrawNumber::Current,
@@ -70,9 +73,65 @@ pub fn idle_of(file: &JobFile, answer: &Basis) -> Idle {
     translate::idle(file, &rebuild.core, &rebuild.primary, &rebuild.mains)
 }
 
-/// The draw on the mains with its range: what an idle test foretells where the model explains it,
-/// else worked out from the core's measures, its steel and its gaps.
+/// A core whose no-load current was read on the mains at hand: the reading stands for the model's current,
+/// and the rest follows from it.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct ReadIdle {
+    idle: Idle,
+    current: Measured<Current>,
+}
+
+impl ReadIdle {
+    /// The reading of a job's core, where its design goes by it.
+    pub(super) fn of(answer: &Basis, idle: Idle) -> Option<Self> {
+        let rebuild = &answer.problem.rebuild;
+        let current = rebuild
+            .primary
+            .idle_current
+            .filter(|read| *read == rebuild.idle_current)?;
+        (current.value > Current::ZERO).then_some(Self { idle, current })
+    }
+
+    /// What was read over what the model gives.
+    fn over_model(&self) -> Option<f64> {
+        Some(self.current.value / self.idle.draw()?.current)
+    }
+
+    pub(super) fn draw(&self) -> Option<IdleDraw> {
+        let model = self.idle.draw()?;
+        let current = self.current.value;
+        let copper_loss = current.heating(self.idle.resistance.value);
+        let power = model.core_loss + copper_loss;
+        let apparent = self.idle.voltage.value * current;
+        let loss = model.loss_current.si().min(current.si());
+        Some(IdleDraw {
+            current,
+            magnetising: Current::from_si((current.si().powi(2) - loss * loss).sqrt()),
+            peak: model.peak * (current / model.current),
+            copper_loss,
+            power,
+            power_factor: Ratio::from_si((power.si() / apparent.si()).min(1.0)),
+            ..model
+        })
+    }
+}
+
+impl UncertainInputs for ReadIdle {
+    fn visit(&mut self, visitor: &mut Visitor<'_>) {
+        self.idle.visit(visitor);
+        self.current.visit(Input::IdleCurrent, visitor);
+    }
+}
+
+/// The draw on the mains with its range: by the reading on these mains, else what an idle test foretells
+/// where the model explains it, else worked out from the core's measures, its steel and its gaps.
 pub(super) fn draw(file: &JobFile, answer: &Basis) -> Option<Propagated<{ IdleDraw::COUNT }>> {
+    let model = found_by_test(&answer.problem)
+        .copied()
+        .unwrap_or_else(|| idle_of(file, answer));
+    if let Some(read) = ReadIdle::of(answer, model) {
+        return first_order(&read, |read| read.draw().map(|draw| draw.to_si()));
+    }
     let carried = answer
         .problem
         .idle_test
@@ -119,9 +178,12 @@ pub fn idle(file: &JobFile, answer: &Basis) -> Option<IdleAnswer> {
             .map(|b| (magnetisation.field(b), b))
             .collect()
     };
+    // A reading stretches the model's wave to what was read.
+    let stretched = ReadIdle::of(answer, idle).and_then(|read| read.over_model());
+    let wave = idle.waveform().into_iter();
     Some(IdleAnswer {
         numbers: ROWS.map(|number| number.of(&propagated)).to_vec(),
-        waveform: idle.waveform(),
+        waveform: wave.map(|at| at * stretched.unwrap_or(1.0)).collect(),
         steel: [
             curve(centre),
             curve((centre - reach).max(-1.0)),
@@ -154,7 +216,6 @@ mod tests {
     use super::*;
     use crate::app::{basis, start};
     use crate::job::{IdleTest, Reading};
-    use crate::quantity::Input;
     use crate::quantity::Voltage;
 
     /// Rows that the model draws at these voltages for a gap of 0.1 mm, as a person enters them.
@@ -220,6 +281,27 @@ mod tests {
             "{:?}",
             current.variance_shares
         );
+    }
+
+    /// A current read on the mains at hand is the one told, with its own ±, and the power factor is the power
+    /// over the volt-amperes that were read (definition).
+    #[test]
+    fn a_reading_is_told_as_it_was_read() {
+        let mut file = start::demo_job();
+        file.core.primary.idle_current_a = Some(Reading::new(3.1, 0.1, Origin::Meter));
+        let answer = basis::basis(&file).expect("the demo's wires exist");
+        let rebuild = answer.problem.rebuild;
+        assert_eq!(rebuild.idle_current.value, Current::from_si(3.1));
+        let found = idle(&file, &answer).expect("an answer");
+        let told = |kind: IdleDrawNumber| found.numbers.iter().find(|n| n.kind == kind.kind()).expect("a row").si;
+        let (amps, half) = told(IdleDrawNumber::Current);
+        assert!((amps - 3.1).abs() < 1e-9 && (half - 0.1).abs() < 1e-9, "{amps} {half}");
+        let (volts, watts) = (rebuild.mains.voltage.value.si(), told(IdleDrawNumber::Power).0);
+        let factor = told(IdleDrawNumber::PowerFactor).0;
+        assert!((factor - watts / (volts * 3.1)).abs() < 1e-9, "{factor} {watts} W");
+        let squares: f64 = found.waveform.iter().map(|at| at.si().powi(2)).sum();
+        let rms = (squares / found.waveform.len() as f64).sqrt();
+        assert!((rms / 3.1 - 1.0).abs() < 1e-3, "{rms}");
     }
 
     #[test]

@@ -11,6 +11,8 @@ pub mod inrush;
 pub mod pairs;
 pub mod shim_stack;
 pub mod shunts;
+#[cfg(test)]
+mod spread;
 
 use super::basis::{Basis, Design};
 use super::problem::Problem;

@@ -53,32 +53,45 @@ fn donor(rebuild: &Rebuild, design: &Design) -> Option<Donor> {
     })
 }
 
-/// Both cores of a design on their mains and load, with the reactor that holds the current; `None` for
-/// one core, without a winding, and where the numbers give none.
-#[must_use]
-pub fn pair(answer: &Basis) -> Option<PairingAnswer> {
-    let SecondCore {
-        windings,
-        problem,
-        design: other,
-        ..
-    } = &**answer.second.as_ref()?;
-    let (first, second) = (&answer.problem.rebuild, &problem.rebuild);
-    let (design, other) = (answer.design.as_ref()?, other.as_ref()?);
+/// Both cores of a design as donors on their mains, and their load.
+pub(super) fn on_its_load(answer: &Basis) -> Option<(Pair, PairLoad)> {
+    let second_core: &SecondCore = answer.second.as_ref()?;
+    let (first, second) = (&answer.problem.rebuild, &second_core.problem.rebuild);
+    let (design, other) = (answer.design.as_ref()?, second_core.design.as_ref()?);
     let pair = Pair {
         donors: [donor(first, design)?, donor(second, other)?],
         primaries: Joined::Parallel,
-        windings: *windings,
+        windings: second_core.windings,
         phasing: Phasing::Right,
         supply: first.mains.voltage,
     };
     let required = answer.goal.as_ref()?.requirements();
     let current = design.estimate.working_current.value;
-    // The load as a resistance: what it is at the working point.
-    let load = PairLoad::Impedance(
-        required.demand.load.volts(current) / current,
-        design.estimate.series_reactance.value,
-    );
+    let estimate = &design.estimate;
+    let reactor = estimate.series_reactance.value;
+    // The load as a resistance: what it is at the working point; behind diodes what draws the winding's current.
+    let resistance = match required.demand.direct {
+        None => required.demand.load.volts(current) / current,
+        Some(_) => {
+            let amps = estimate.winding_current.value / first.winding_share();
+            let whole = (estimate.open_circuit.value / amps).si();
+            let across = (estimate.leakage_reactance.value + reactor).si();
+            let along = (whole * whole - across * across).max(0.0).sqrt();
+            Resistance::from_si((along - estimate.total_resistance.value.si()).max(0.0))
+        }
+    };
+    let load = PairLoad::Impedance(resistance, reactor);
+    Some((pair, load))
+}
+
+/// Both cores of a design on their mains and load, with the reactor that holds the current; `None` for
+/// one core, without a winding, and where the numbers give none.
+#[must_use]
+pub fn pair(answer: &Basis) -> Option<PairingAnswer> {
+    let (pair, load) = on_its_load(answer)?;
+    let windings = &pair.windings;
+    let (first, second) = (&answer.problem.rebuild, &answer.second.as_ref()?.problem.rebuild);
+    let (design, required) = (answer.design.as_ref()?, answer.goal.as_ref()?.requirements());
     let (_, propagated) = pair.answer_with_uncertainty(load)?;
     let limit = required
         .open_circuit_most

@@ -2,7 +2,7 @@
 
 use super::super::draw::Plot;
 use super::{TopicView, curve, plotted, three};
-use crate::app::behaviour::direct_current::DirectAnswer;
+use crate::app::behaviour::direct_current::{DirectAnswer, Needed};
 use crate::magnetics::rectifier::charger::ChargeWarning;
 use crate::quantity::Current;
 use crate::text::{Arg, Texts};
@@ -30,6 +30,21 @@ pub fn direct_current(answer: &DirectAnswer, texts: &Texts) -> TopicView {
         };
         let with = [("reactance", Arg::Text(&reactance)), ("current", Arg::Text(&amps))];
         view.warn(texts, key, &with);
+    }
+    match answer.needs {
+        Some(Needed::Choke(choke)) => {
+            let inductance = three(choke.millihenries(), "mH");
+            view.warn(texts, "ui-dc-needs-choke", &[("inductance", Arg::Text(&inductance))]);
+        }
+        Some(Needed::Reservoir(reservoir)) => {
+            let capacitance = three(reservoir.microfarads(), "µF");
+            view.say(
+                texts,
+                "ui-dc-needs-reservoir",
+                &[("capacitance", Arg::Text(&capacitance))],
+            );
+        }
+        None => {}
     }
     if let Some(charge) = &answer.charge {
         for warning in &charge.warnings {

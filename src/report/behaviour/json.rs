@@ -6,6 +6,7 @@ use super::super::numbers::json_of_numbers;
 use super::pairs::check_word;
 use super::shunts::advice_word;
 use crate::app::behaviour;
+use crate::app::behaviour::direct_current::Needed;
 use crate::app::evaluation::Evaluation;
 use crate::magnetics::circuit::protection::DeviceKind;
 use crate::magnetics::pairs::Joined;
@@ -68,6 +69,8 @@ pub fn json_of(evaluation: &Evaluation) -> Value {
         "direct_current": evaluation.direct_current().map(|a| json!({
             "results": json_of_numbers(&a.numbers),
             "series_reactance_ohm": a.reactor.si(),
+            "needs_choke_h": match a.needs { Some(Needed::Choke(choke)) => Some(choke.si()), _ => None },
+            "needs_reservoir_f": match a.needs { Some(Needed::Reservoir(reservoir)) => Some(reservoir.si()), _ => None },
             "charge": a.charge.as_ref().map(|c| json!({
                 "results": json_of_numbers(&c.numbers),
                 "course": c.points.iter().map(|p| json!({
