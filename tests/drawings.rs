@@ -10,7 +10,7 @@ use std::path::{Path, PathBuf};
 use curbcore::app::evaluation::evaluate;
 use curbcore::app::start::{demo_job, goal_of};
 use curbcore::bench::Stage;
-use curbcore::job::{JobFile, Joining, PairChoice, RectifierKind};
+use curbcore::job::{Goal, JobFile, Joining, PairChoice, RectifierKind};
 use curbcore::quantity::LengthUnit;
 use curbcore::report::draw::{Icon, icon};
 use curbcore::report::{behaviour, core_picture, drawings, oven_becomes, oven_picture, stage_drawing, step_drawing};
@@ -58,6 +58,10 @@ fn all() -> Vec<(String, String)> {
     own("charger", &charger, mm, &["wiring"], &mut drawn);
     let tapped = job("plain_supply", |file| {
         file.conditions.rectifier = Some(RectifierKind::CentreTap);
+        // Behind diodes with a reservoir this core gives less.
+        if let Goal::PlainSupply { amps, .. } = &mut file.goal {
+            *amps = 10.0;
+        }
     });
     own("centre-tap", &tapped, mm, &["wiring"], &mut drawn);
     // What the parts do.
