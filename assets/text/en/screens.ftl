@@ -363,7 +363,6 @@ ui-shunts-hold = Keep them: a short circuit draws { $with } with them and { $wit
 ui-shunts-sag = Pull them: at the working current { $with } are left with them and { $without } without.
 ui-shunts-too-little = Pull them: with them the load does not get what it needs. A short circuit draws { $with } with them and { $without } without: fuse and leads must carry that.
 ui-shunts-unsure = Too close to call: within its ±, the first row allows either. Measure again what widens it most, or try both ways.
-ui-shunts-alike = The second core is taken as one like the first here.
 ui-shunts-assumed = No shunt was measured: a usual one is taken. Calipers settle it.
 ui-plot-shunts = Terminal voltage against load current, with and without shunts
 ui-axis-load = load current, amperes
