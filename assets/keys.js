@@ -12,9 +12,9 @@ function wordOf(event) {
         if (key === "z") return event.shiftKey ? "redo" : "undo";
         return key === "y" ? "redo" : null;
     }
+    if (key === "escape") return "close";
     if (inField()) return null;
     if (key === "?") return "keys";
-    if (key === "escape") return "close";
     return /^[1-6]$/.test(key) ? key : null;
 }
 

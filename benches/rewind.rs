@@ -78,7 +78,7 @@ fn whole_job_and_page(bencher: Bencher) {
     let file = demo_job();
     bencher.bench(|| {
         let answer = evaluate(&file).expect("the demo's wires exist");
-        report::page(&answer, None, curbcore::quantity::LengthUnit::Millimetre).map(|page| page.len())
+        report::page(&answer, None, &[], curbcore::quantity::LengthUnit::Millimetre).map(|page| page.len())
     });
 }
 

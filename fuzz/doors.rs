@@ -73,7 +73,7 @@ fn show(file: &JobFile) {
     if let Some(design) = &answer.design {
         let _ = plan(file, &answer, design);
     }
-    let page = report::page(&answer, None, LengthUnit::Millimetre);
+    let page = report::page(&answer, None, &[], LengthUnit::Millimetre);
     assert!(page.is_ok(), "{page:?}");
     let _ = report::json(&answer, None).to_string();
     let _ = report::drawings(&answer, LengthUnit::Inch);

@@ -1,10 +1,10 @@
 #!/usr/bin/env python3
 """Takes pictures of HTML files with one headless Chromium, driven over its debugging pipe.
 
-usage: look.py OUT FILE...
+usage: look.py [--sizes WIDTHxHEIGHT,...] OUT FILE...
 
-For each file: a phone (360 by 800) and a desktop (1280 by 800), as they show it first and in its whole
-length, light and dark. Only the standard library is needed.
+For each file: a phone (360 by 800) and a desktop (1280 by 800), or the sizes given, as they show it first
+and in its whole length, light and dark. Only the standard library is needed.
 """
 
 import base64
@@ -85,7 +85,12 @@ class Browser:
 
 
 def main():
-    out, files = sys.argv[1], sys.argv[2:]
+    arguments = sys.argv[1:]
+    sizes = SIZES
+    if arguments[:1] == ["--sizes"]:
+        sizes = [tuple(map(int, size.split("x"))) for size in arguments[1].split(",")]
+        arguments = arguments[2:]
+    out, files = arguments[0], arguments[1:]
     os.makedirs(out, exist_ok=True)
     with tempfile.TemporaryDirectory(ignore_cleanup_errors=True) as profile:
         browser = Browser(profile)
@@ -98,7 +103,7 @@ def main():
         page("Page.enable")
         for file in files:
             name = os.path.splitext(os.path.basename(file))[0]
-            for width, height in SIZES:
+            for width, height in sizes:
                 def resize(to):
                     page("Emulation.setDeviceMetricsOverride", width=width, height=to, deviceScaleFactor=1, mobile=width < 800)
 
@@ -117,4 +122,5 @@ def main():
         browser.close()
 
 
-main()
+if __name__ == "__main__":
+    main()

@@ -52,17 +52,17 @@ enum Command {
     },
     /// Write the demo job file.
     Demo {
-        /// Where to; to the terminal where it is left out.
+        /// File to write; the terminal if left out.
         file: Option<PathBuf>,
     },
     /// Print the JSON Schema of a job file.
     JobSchema {
-        /// Of what: a job file, or a part of a shelf file
+        /// A job file, or a part of a shelf file
         #[arg(default_value = "job", value_parser = ["job", "manifest", "record"])]
         of: String,
     },
-    /// Write the shelf, or some jobs of it, to a file that another device can take in; sealed with the
-    /// passphrase in the environment variable `CURBCORE_PASSPHRASE`, if there is one
+    /// Write the shelf, or some jobs of it, to a file for another device. The passphrase in the environment
+    /// variable `CURBCORE_PASSPHRASE` seals the file
     Export {
         /// The file, such as garage.curbshelf
         file: PathBuf,
@@ -75,12 +75,12 @@ enum Command {
         /// Replace the file if there is one
         #[arg(long)]
         replace: bool,
-        /// Leave in the photos where they were taken
+        /// Keep the positions in the photos
         #[arg(long)]
         keep_position: bool,
     },
-    /// Import a file from another device; a sealed one is opened with the passphrase in the environment
-    /// variable `CURBCORE_PASSPHRASE`
+    /// Import a file from another device. The passphrase in the environment variable `CURBCORE_PASSPHRASE`
+    /// opens a sealed file
     Import {
         /// The file
         file: PathBuf,
@@ -90,7 +90,7 @@ enum Command {
     },
     /// Check that the data are whole: exit code 0 if they are, 1 if not
     Check,
-    /// List the copies of the data that the app keeps, or go back to one; the present data stay in the folder
+    /// List the copies of the data, or go back to one. The present data stay in the folder
     Copies {
         /// The number of the copy in the list
         #[arg(long, value_name = "NUMBER")]
@@ -100,7 +100,7 @@ enum Command {
     Csv {
         /// A job file, or the id of a stored job
         job: String,
-        /// What was measured (of a stored job), or what to get
+        /// `measurements` of a stored job, or `materials` to get
         #[arg(value_parser = ["measurements", "materials"])]
         table: String,
     },
@@ -108,15 +108,15 @@ enum Command {
     Drawings {
         /// A job file, or the id of a stored job
         job: String,
-        /// The folder; it is made where it does not exist
+        /// The folder. It is made if it does not exist
         folder: PathBuf,
         /// Lengths in inches
         #[arg(long)]
         inches: bool,
     },
-    /// Write the target that a photo is measured by, to be printed at its actual size (HTML).
+    /// Write the target for photos (HTML). Print it at its actual size.
     Target {
-        /// Where to; to the terminal where it is left out.
+        /// File to write; the terminal if left out.
         file: Option<PathBuf>,
         /// The paper: a4 or letter.
         #[arg(long, default_value = "a4", value_parser = sheet)]
@@ -143,7 +143,7 @@ fn window_size(text: &str) -> Result<(f64, f64), String> {
 }
 
 fn sheet(word: &str) -> Result<Sheet, String> {
-    Sheet::from_word(word).ok_or_else(|| format!("\"{word}\" is no paper of the target; it is a4 or letter"))
+    Sheet::from_word(word).ok_or_else(|| format!("\"{word}\" is not a paper of the target; use a4 or letter"))
 }
 
 /// Why a command was not done: the exit code, and the sentence for the person.
@@ -339,7 +339,7 @@ fn sending(jobs: &[String], device: Option<&str>) -> Result<Sending, String> {
                 .map(|id| {
                     id.parse()
                         .map(JobId)
-                        .map_err(|_| format!("--job {id}: this is no id of a job"))
+                        .map_err(|_| format!("--job {id}: this is not the id of a job"))
                 })
                 .collect::<Result<_, _>>()?,
         ),
@@ -524,6 +524,12 @@ fn print_report(job: &str, json: bool, unit: LengthUnit) -> Result<(), String> {
         Some((workspace, id)) => answer.from_teardown(workspace.core_findings(*id)),
         None => answer,
     };
+    let unsettled = match &stored {
+        Some((workspace, id)) => workspace
+            .conflicts_of(Some(*id), None)
+            .map_err(|error| error.to_string())?,
+        None => Vec::new(),
+    };
     let tests = match stored {
         Some((workspace, id)) => {
             let planned = plan_of(&file, &answer).and_then(Result::ok);
@@ -537,7 +543,7 @@ fn print_report(job: &str, json: bool, unit: LengthUnit) -> Result<(), String> {
         let document = report::json(&answer, tests.as_ref());
         print(&serde_json::to_string_pretty(&document).unwrap_or_default())
     } else {
-        print(&report::page(&answer, tests.as_ref(), unit).map_err(|error| error.to_string())?)
+        print(&report::page(&answer, tests.as_ref(), &unsettled, unit).map_err(|error| error.to_string())?)
     }
 }
 

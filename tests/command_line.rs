@@ -56,7 +56,7 @@ fn the_page_is_complete_in_itself() {
         "class=\"drawing section\"",
         "class=\"drawing plot\"",
         "Materials",
-        "No mains until core and enclosure are grounded",
+        "No mains before core and enclosure are grounded",
     ] {
         assert!(page.contains(part), "{part} is missing");
     }

@@ -227,7 +227,7 @@ fn the_order_of_work_follows_the_teardown() {
             let answer = curbcore::app::evaluation::evaluate(&workspace.job(job).unwrap())
                 .unwrap()
                 .from_teardown(workspace.core_findings(job));
-            curbcore::report::page(&answer, None, curbcore::quantity::LengthUnit::Millimetre).unwrap()
+            curbcore::report::page(&answer, None, &[], curbcore::quantity::LengthUnit::Millimetre).unwrap()
         };
         let unknown = page(&workspace);
         assert!(

@@ -75,11 +75,46 @@ impl Printer {
         path("pdf")
     }
 
+    /// The words of the drawings that are less than 2 mm high on paper, as Chromium lays the page out.
+    fn small_words(&self, name: &str, html: &str) -> Vec<String> {
+        const MEASURE: &str = "<script>addEventListener('load', () => {
+            const found = [];
+            for (const words of document.querySelectorAll('.sheet svg text')) {
+                const matrix = words.getScreenCTM();
+                const size = Math.hypot(matrix.a, matrix.b) * parseFloat(getComputedStyle(words).fontSize) * 25.4 / 96;
+                const of = words.closest('svg').getAttribute('class');
+                found.push(`${size.toFixed(2)} mm ${of}: ${words.textContent}`);
+            }
+            document.body.textContent = 'measured' + found.map((line) => '\\n' + line).join('');
+        });</script>";
+        let path = self.folder.join(format!("{name}-measured.html"));
+        std::fs::write(&path, format!("{html}{MEASURE}")).unwrap();
+        let done = Command::new("chromium")
+            .args(["--headless", "--no-sandbox", "--disable-gpu", "--no-first-run"])
+            .args(["--window-size=1000,1400", "--dump-dom"])
+            .arg(format!("--user-data-dir={}", self.profile.path().display()))
+            .arg(format!("file://{}", path.display()))
+            .output()
+            .expect("chromium is installed (platform/test.sh installs it)");
+        let text = String::from_utf8_lossy(&done.stdout).into_owned();
+        let (_, measured) = text.split_once("measured").expect("the page was measured");
+        let lines: Vec<String> = measured.lines().skip(1).map(str::to_owned).collect();
+        assert!(!lines.is_empty(), "{name}: no words in drawings");
+        let size = |line: &String| line.split(' ').next().and_then(|size| size.parse::<f64>().ok());
+        lines
+            .into_iter()
+            .filter(|line| size(line).is_some_and(|size| size < 2.0))
+            .collect()
+    }
+
     fn sheets(&self, name: &str, answer: &Evaluation, wanted: usize) {
-        let html = page(answer, None, LengthUnit::Millimetre).unwrap();
+        let html = page(answer, None, &[], LengthUnit::Millimetre).unwrap();
         for paper in ["A4", "letter"] {
             let pdf = self.print(name, &html, paper);
             assert_eq!(pages(&pdf), wanted, "{}", pdf.display());
+        }
+        if answer.design.is_some() || matches!(answer.inductor(), Some(Ok(_))) {
+            assert_eq!(self.small_words(name, &html), Vec::<String>::new(), "{name}");
         }
     }
 }

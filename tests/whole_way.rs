@@ -218,7 +218,10 @@ fn render(folder: &Path) -> String {
 /// Leaves a screen where it can be looked at.
 fn keep(of: &str, html: &str) {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("artefacts/html");
-    let page = format!("<!doctype html><html lang=\"en\"><body><div id=\"main\">{html}</div></body></html>");
+    let page = format!(
+        "<!doctype html><html lang=\"en\"><head><meta charset=\"utf-8\"><meta name=\"viewport\" \
+         content=\"width=device-width\"></head><body><div id=\"main\">{html}</div></body></html>"
+    );
     std::fs::create_dir_all(&folder).unwrap();
     std::fs::write(folder.join(format!("whole-way-{of}.html")), page).unwrap();
 }
@@ -331,7 +334,7 @@ fn a_pair() {
     way.measure();
     way.with(|app| {
         let core = Box::new(app.file().unwrap().core.clone());
-        app.choose_steps(vec![Step::Pair(PairChoice {
+        app.take_steps(&[Step::Pair(PairChoice {
             name: "The second oven".into(),
             core,
             windings: Joining::Parallel,
@@ -364,6 +367,7 @@ fn a_pair() {
     refused(&way, Reason::PairNotJoined, on);
     // The program starts anew with what comes next: the second core, with no gate passed and no turn wound.
     way.shows(&["not begun", &way.text("ui-wind-begin")]);
+    keep("second-core", &way.shown());
     assert_eq!(way.with(|app| app.wound_core()), CoreOfPair::Second);
     way.with(AppState::begin_winding);
     let second = way.run::<WindPlan>();

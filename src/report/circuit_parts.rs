@@ -356,7 +356,7 @@ mod tests {
             }
             seen[usize::from(design.outlet.verdict == Tripping::Holds)] = true;
             // On the page once.
-            let page = super::super::page(&answer, None, LengthUnit::Millimetre).unwrap();
+            let page = super::super::page(&answer, None, &[], LengthUnit::Millimetre).unwrap();
             assert!(page.contains(&super::super::draw::escape(&line)), "{line}");
         }
         assert_eq!(seen, [true, true], "the cases hold outlets that hold and that may open");
@@ -374,7 +374,7 @@ mod tests {
             }
             let answer = evaluate(&file).unwrap();
             let parts = answer.circuit_parts().unwrap();
-            let page = super::super::page(&answer, None, LengthUnit::Millimetre).unwrap();
+            let page = super::super::page(&answer, None, &[], LengthUnit::Millimetre).unwrap();
             for line in circuit_lines(parts, &texts) {
                 assert!(
                     page.contains(&super::super::draw::escape(&line.text)),

@@ -70,7 +70,7 @@ mod tests {
                     .iter()
                     .any(|m| m["what"].as_str().is_some_and(|what| what.contains(&fuse)))
             );
-            let page = super::super::page(&answer, None, LengthUnit::Millimetre).unwrap();
+            let page = super::super::page(&answer, None, &[], LengthUnit::Millimetre).unwrap();
             assert!(page.contains(&super::super::draw::escape(&fuse)), "{fuse}");
         }
     }

@@ -2,6 +2,7 @@
 
 pub mod behaviour;
 mod circuit_parts;
+pub mod conflicts;
 pub mod draw;
 mod inputs;
 mod json;

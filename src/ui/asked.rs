@@ -4,11 +4,11 @@ use dioxus::prelude::*;
 
 use super::controls::or_why;
 use super::state::{AppState, Asked};
-use super::words::use_label;
-use super::words::{say, say_with};
-use crate::app::workspace::outlet_of;
-use crate::job::{DonorId, JobId};
+use super::words::{field_text, op_text, say, say_with};
+use crate::app::workspace::{Proposed, outlet_of, shown_number, unit_symbol};
+use crate::job::{DonorId, Held, JobId, Places};
 use crate::magnetics::circuit::mains::OUTLETS;
+use crate::store::Op;
 use crate::text::Arg;
 
 /// The most cores that a new one may be like.
@@ -21,31 +21,58 @@ pub fn Question() -> Element {
     let Some(asked) = app.read().asked() else {
         return rsx! {};
     };
-    let here = app
-        .read()
-        .file()
-        .map(|file| use_label(file.goal.word()))
-        .unwrap_or_default();
-    let (what, yes) = match &asked {
+    let change = match &asked {
         Asked::Outlet(donor) => return rsx! { WhichOutlet { donor: *donor } },
         Asked::Core => return rsx! { WhichCore {} },
-        Asked::Use(word) => {
-            let words = [("from", here), ("to", use_label(word))];
-            let args: Vec<(&str, Arg)> = words.iter().map(|(name, text)| (*name, Arg::Text(text))).collect();
-            (say_with("ui-ask-use", &args), "ui-ask-use-yes")
-        }
-        Asked::Winding(_) => (say("ui-ask-winding"), "ui-ask-winding-yes"),
-        Asked::Steps(_) => (say("ui-ask-steps"), "ui-ask-steps-yes"),
+        Asked::Change(change) => change,
     };
+    let change_name = op_text(change.proposed.op);
+    let what = say_with(
+        "ui-ask-change",
+        &[
+            ("what", Arg::Text(&change_name)),
+            ("tests", Arg::Number(change.tests as f64)),
+        ],
+    );
+    let value = changed_number(&change.proposed);
     rsx! {
-        section { class: "caution asked", role: "alertdialog", aria_label: "{what}",
-            p { "{what}" }
+        section {
+            class: "asked change", role: "alertdialog", aria_label: "{what}",
+            onkeydown: move |event| if event.key() == Key::Escape { event.prevent_default(); app.write().ask_no_more(); },
+            p { class: "caution", "{what}" }
+            if let Some(value) = value { p { strong { "{value}" } } }
+            p { class: "hint", {say("ui-ask-change-back")} }
             div { class: "row",
-                button { class: "main", onclick: move |_| app.write().ask_no_more(), {say("ui-ask-no")} }
-                button { class: "second", onclick: move |_| app.write().answer_yes(), {say(yes)} }
+                button {
+                    id: "asked-keep",
+                    class: "main",
+                    // What loses nothing has the focus; Escape says the same.
+                    onmounted: move |button| async move { let _ = button.data().set_focus(true).await; },
+                    onclick: move |_| app.write().ask_no_more(),
+                    {say("ui-ask-no")}
+                }
+                button { id: "asked-change", class: "second", onclick: move |_| app.write().answer_yes(), {say("ui-ask-change-yes")} }
             }
         }
     }
+}
+
+/// A number that a change sets, with its label and unit; none where it sets another thing.
+fn changed_number(proposed: &Proposed) -> Option<String> {
+    let app = try_consume_context::<Signal<AppState>>()?;
+    let Op::Number(field) = proposed.op else { return None };
+    let value = match proposed.after.get(field.path)? {
+        Held::Reading(reading) => reading.value,
+        Held::Number(number) => number,
+        Held::Text(_) => return None,
+    };
+    let unit = app.read().unit();
+    let (number, symbol) = (shown_number(field, value, unit), unit_symbol(field, unit));
+    Some(
+        format!("{}: {number} {symbol}", field_text(field, "label"))
+            .trim_end()
+            .to_owned(),
+    )
 }
 
 /// The outlet of a job with a donor's core.
@@ -121,7 +148,7 @@ fn WhichCore() -> Element {
                         id: "job-like", class: "long",
                         onchange: move |event| {
                             let at = event.value().parse::<usize>().ok();
-                            like.set(at.and_then(|at| offered_ids.get(at).copied()));
+                            like.set(at.and_then(|at| offered_ids.as_slice().get(at).copied()));
                         },
                         option { value: "", selected: true, {say("ui-same-core-none")} }
                         for (at, (_, name)) in offered.iter().enumerate() {

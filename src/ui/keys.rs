@@ -6,7 +6,7 @@ use super::state::{AppState, Screen};
 use super::words::say;
 
 /// The keys as a person presses them, and the id of what they do.
-const KEYS: [(&str, &str); 8] = [
+const KEYS: [(&str, &str); 9] = [
     ("Ctrl Z", "ui-key-undo"),
     ("Ctrl Y", "ui-key-redo"),
     ("Ctrl F", "ui-find-job"),
@@ -15,6 +15,7 @@ const KEYS: [(&str, &str); 8] = [
     ("Space", "ui-key-turn"),
     ("Tab", "ui-key-tab"),
     ("?", "ui-key-keys"),
+    ("Esc", "ui-key-close"),
 ];
 
 /// Follows the keys, where there is a keyboard.
@@ -74,7 +75,10 @@ impl AppState {
             }
             "print" if self.has_job() => self.go(Screen::Page),
             "keys" => self.show_keys(!self.shows_keys()),
-            "close" => self.show_keys(false),
+            "close" => {
+                self.show_keys(false);
+                self.ask_no_more();
+            }
             number => {
                 let at = number.parse::<usize>().ok().and_then(|number| number.checked_sub(1));
                 if let Some(stage) = at.and_then(|at| Screen::STAGES.get(at))
@@ -116,6 +120,9 @@ mod tests {
         assert!(app.shows_keys());
         app.press("close");
         assert!(!app.shows_keys());
+        app.ask_for_core();
+        app.press("close");
+        assert_eq!(app.asked(), None);
         app.press("find");
         assert!(app.screen() == Screen::Home && app.looks_for_cards());
     }

@@ -42,7 +42,7 @@ pub use browser::launch_in_browser;
 pub use measure::LiveState;
 #[cfg(feature = "mobile")]
 pub use phone::launch_on_phone;
-pub use state::{AppState, Asked, CardWay, Evaluate, InHand, Screen, Trouble, Troubled, Unread};
+pub use state::{AppState, Asked, CardWay, Evaluate, InHand, Screen, Trouble, Troubled, Unread, Voiding};
 
 /// The folder that holds the person's data; the root context of [`App`].
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -223,14 +223,7 @@ fn Header() -> Element {
 
 /// "Undo: …" with the operation's name.
 fn undo_text(key: &str, op: Op) -> String {
-    let name = match op {
-        Op::Number(field) => words::say_with(
-            op.key(),
-            &[("field", crate::text::Arg::Text(&words::field_text(field, "label")))],
-        ),
-        _ => words::say(op.key()),
-    };
-    words::say_with(key, &[("what", crate::text::Arg::Text(&name))])
+    words::say_with(key, &[("what", crate::text::Arg::Text(&words::op_text(op)))])
 }
 
 #[component]

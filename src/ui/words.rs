@@ -6,6 +6,7 @@ use dioxus::prelude::*;
 
 use crate::app::now::{clock_time, now};
 use crate::job::fields::Field;
+use crate::store::Op;
 use crate::text::{Arg, Texts};
 use crate::words::{Explain, Message};
 
@@ -32,6 +33,11 @@ impl Words {
             None => key.to_owned(),
         }
     }
+}
+
+/// What is made of the texts; empty where there are none.
+pub fn with_texts<T: Default>(made: impl FnOnce(&Texts) -> T) -> T {
+    Words::english().0.as_ref().as_ref().map(made).unwrap_or_default()
 }
 
 /// What an error says to a person.
@@ -80,6 +86,14 @@ pub fn told<T>(tell: impl FnOnce(&Texts) -> Option<T>) -> Option<T> {
 /// A field's `label` or `hint`.
 pub fn field_text(field: &Field, part: &str) -> String {
     say(&format!("{}.{part}", field.text()))
+}
+
+/// What a person reads of an operation.
+pub fn op_text(op: Op) -> String {
+    match op {
+        Op::Number(field) => say_with(op.key(), &[("field", Arg::Text(&field_text(field, "label")))]),
+        _ => say(op.key()),
+    }
 }
 
 /// What a person reads of a use.

@@ -285,7 +285,7 @@ fn written(answer: &Evaluation, differs: &mut String) {
     let Some(design) = &answer.design else { return };
     let json = report::json(answer, None);
     let texts = Texts::english().unwrap();
-    let page = report::page(answer, None, LengthUnit::Millimetre).unwrap();
+    let page = report::page(answer, None, &[], LengthUnit::Millimetre).unwrap();
     for number in design.numbers(PerformanceNumber::ALL) {
         let key = number.kind.file_key();
         let found = &json["design"]["results"][key.as_str()]["value"];

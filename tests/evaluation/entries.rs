@@ -123,16 +123,51 @@ fn tests_are_not_voided_unasked() {
         let planned = app.planned().and_then(Result::ok);
         app.tests(planned.as_ref()).unwrap().unwrap().outdated
     };
-    app.choose_use("choke");
-    assert_eq!(app.file().unwrap().goal, goal, "the question comes first");
-    assert_eq!(app.asked(), Some(Asked::Use("choke".to_owned())));
-    app.ask_no_more();
-    assert!(!outdated(&app) && app.asked().is_none());
+    let before = app.file().unwrap().clone();
     let other = app.answer().unwrap().unwrap().found.ranked[2];
-    app.choose_candidate(&other);
-    assert!(matches!(app.asked(), Some(Asked::Winding(Some(_)))));
-    app.ask_no_more();
+    let changes: [(&str, &dyn Fn(&mut AppState)); 7] = [
+        ("a use", &|app| app.choose_use("choke")),
+        ("a winding", &|app| app.choose_candidate(&other)),
+        ("a number of the core", &|app| {
+            assert_eq!(app.enter_number(&entry("core.stack_mm", "60", "", None)), None);
+        }),
+        ("several numbers at once", &|app| {
+            assert_eq!(app.enter(&[entry("core.stack_mm", "61", "", None)]), None);
+        }),
+        ("the outlet", &|app| {
+            app.set_outlet(&curbcore::magnetics::circuit::mains::OUTLETS[1])
+        }),
+        ("the shunts", &|app| {
+            app.set_core(curbcore::store::Op::Shunts, |core| core.shunts_kept = !core.shunts_kept)
+        }),
+        ("lengths of a photo", &|app| {
+            let stack = curbcore::job::Reading::new(58.0, 1.0, curbcore::quantity::Origin::Photo);
+            app.take_lengths(&[("core.stack_mm", stack)]);
+        }),
+    ];
+    for (what, change) in changes {
+        change(&mut app);
+        assert!(matches!(app.asked(), Some(Asked::Change(_))), "{what} is asked about");
+        assert_eq!(app.file(), Some(&before), "{what} waits for the answer");
+        app.ask_no_more();
+        assert!(!outdated(&app), "{what}");
+    }
+    assert!(
+        app.enter_number(&entry("goal.weld_current_a", "0.0001", "", None))
+            .is_some()
+    );
+    assert_eq!(app.asked(), None, "what is refused is not asked about");
+    // What proves the same winding as before is stored at once.
+    app.set_note("A note");
+    assert_eq!((app.asked(), app.file().unwrap().note.as_str()), (None, "A note"));
 
+    // On "Change it" it is stored as it was typed, as one step of undo.
+    assert_eq!(app.enter_number(&entry("core.stack_mm", "60", "", None)), None);
+    app.answer_yes();
+    assert_eq!(app.file().unwrap().core.stack_mm.value, 60.0);
+    assert!(outdated(&app));
+    app.undo();
+    assert!(!outdated(&app));
     app.choose_use("plain_supply");
     app.answer_yes();
     assert_eq!(app.file().unwrap().goal.word(), "plain_supply");

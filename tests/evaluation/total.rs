@@ -100,7 +100,7 @@ fn evaluated(seed: u64, file: &JobFile) -> String {
     } else {
         LengthUnit::Millimetre
     };
-    shown += &report::page(&answer, None, unit).unwrap();
+    shown += &report::page(&answer, None, &[], unit).unwrap();
     for (_, drawing) in report::drawings(&answer, unit) {
         shown += &drawing;
     }

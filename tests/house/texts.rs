@@ -131,6 +131,7 @@ fn refusals() -> Vec<&'static str> {
         bench::Reason::NoExplanation,
     ];
     let of_wind = [
+        wind::Reason::SecondNotWound,
         wind::Reason::PrimaryNotMeasured,
         wind::Reason::PrimaryDamaged,
         wind::Reason::TurnsMissing,

@@ -141,6 +141,33 @@ fn changes_of_different_fields_come_together() {
     }
 }
 
+/// A page that is printed before a conflict is settled names the value and what it uses; afterwards it does not.
+#[test]
+fn the_page_marks_values_in_conflict_until_they_are_settled() {
+    let (mut phone, mut bench, job) = pair();
+    phone.measure(job, "core.tongue_mm", "36.5");
+    bench.measure(job, "core.tongue_mm", "35.0");
+    bench.take_from(&mut phone);
+    let page = |desktop: &TestDevice| {
+        let answer = curbcore::app::evaluation::evaluate(&desktop.workspace.job(job).unwrap()).unwrap();
+        let unsettled = desktop.workspace.conflicts_of(Some(job), None).unwrap();
+        curbcore::report::page(&answer, None, &unsettled, curbcore::quantity::LengthUnit::Millimetre).unwrap()
+    };
+    let used = bench.workspace.job(job).unwrap().core.tongue_mm.value;
+    let (before, _) = page(&bench)
+        .split_once("Cautions")
+        .map(|(top, rest)| (top.to_owned(), rest.len()))
+        .unwrap();
+    assert!(before.contains("Two devices differ."), "{before}");
+    assert!(before.contains(&format!("<li>Tongue width: {used:.1} ± ")), "{before}");
+    let conflict = bench.workspace.conflicts(10).unwrap().remove(0);
+    bench
+        .workspace
+        .resolve_conflict(conflict.kind, conflict.id, &conflict.field, 0)
+        .unwrap();
+    assert!(!page(&bench).contains("Two devices differ."));
+}
+
 #[test]
 fn two_values_of_one_field_are_both_kept_until_the_person_chooses() {
     let (mut phone, mut bench, job) = pair();
@@ -609,7 +636,7 @@ fn an_arrival_with_work_hanging_on_it_is_not_taken_back() {
     bench.take_from(&mut phone);
     bench.workspace.add_photo(donor, "label", PICTURE).unwrap();
     let refused = bench.workspace.undo().unwrap_err().to_string();
-    assert!(refused.contains("cannot be taken back"), "{refused}");
+    assert!(refused.contains("cannot be undone"), "{refused}");
     assert!(bench.workspace.donor(donor).is_ok());
 }
 

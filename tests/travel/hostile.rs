@@ -291,7 +291,7 @@ fn names_with_markup_formulas_and_turned_text_do_no_harm() {
     let file = bench.workspace.job(job).unwrap();
     assert_eq!(file.name, evil);
     let answer = curbcore::app::evaluation::evaluate(&file).unwrap();
-    let page = curbcore::report::page(&answer, None, curbcore::quantity::LengthUnit::Millimetre).unwrap();
+    let page = curbcore::report::page(&answer, None, &[], curbcore::quantity::LengthUnit::Millimetre).unwrap();
     assert!(!page.contains("<script"), "the page has a script");
     assert!(page.contains("<bdi>&lt;script"), "turned text is not kept apart");
 }

@@ -297,7 +297,8 @@ fn tabs_to(html: &str, marker: &str) -> usize {
     let at = html
         .find(marker)
         .unwrap_or_else(|| panic!("{marker} is not on the screen"));
-    let mut folded = false;
+    // The folds round a place, one within another: whether each is closed.
+    let mut folds: Vec<bool> = Vec::new();
     let mut count = 0;
     for (start, _) in html.match_indices('<') {
         let tag = &html[start..start + html[start..].find('>').unwrap_or(0)];
@@ -307,17 +308,18 @@ fn tabs_to(html: &str, marker: &str) -> usize {
             .collect();
         let control = match name.as_str() {
             "details" => {
-                folded = !tag.contains(" open");
+                folds.push(!tag.contains(" open"));
                 false
             }
             "/details" => {
-                folded = false;
+                folds.pop();
                 false
             }
-            "summary" => true,
+            // A fold's own title is outside it.
+            "summary" => !folds.iter().rev().skip(1).any(|closed| *closed),
             "button" | "input" | "select" => {
                 let enabled = !tag.contains(" disabled") || tag.contains("disabled=false");
-                enabled && !folded
+                enabled && !folds.contains(&true)
             }
             _ => false,
         };
@@ -335,6 +337,9 @@ fn tabs_to(html: &str, marker: &str) -> usize {
 fn tabs_are_counted_past_folds() {
     let html = r#"<button>a</button><details><summary>s</summary><input></details><button disabled="true">b</button><select></select><button id="x">"#;
     assert_eq!(tabs_to(html, "id=\"x\""), 4);
+    let nested =
+        r#"<details><summary>s</summary><details><summary>t</summary></details><input></details><button id="x">"#;
+    assert_eq!(tabs_to(nested, "id=\"x\""), 2);
 }
 
 #[test]

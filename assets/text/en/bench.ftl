@@ -18,12 +18,12 @@ stage-reassembly = Put the core together
         Lay the insulation in. The seam stays closed.
         Bolt the ground (earth) lug to the core on bare metal.
         Fit fuse, strain relief and enclosure.
-    .wrong = A burr through the paper; a slack band; paint under the ground (earth) lug.
+    .wrong = A burr through the paper. A slack band. Paint under the ground (earth) lug.
     .caution =
         Keep the plug out.
         Keep gloves on: edges and cut wire cut deep.
         Clamp the core: it is heavy and can fall.
-        Only a practised person welds, behind the gate: helmet on, skin covered, bystanders shielded, fumes led outdoors.
+        Let only a practised person weld, behind the gate. Helmet on, skin covered, bystanders shielded, fumes led outdoors.
         Keep the arc away from the windings' paper: the paper catches fire.
 stage-continuity = Continuity and resistance
     .do =
@@ -35,7 +35,7 @@ stage-continuity = Continuity and resistance
     .wrong = A meter with two leads cannot read milliohms. The millivolts were read at the source's clips. The winding is still warm.
     .caution =
         Keep the plug out and your hands off bare ends.
-        Switch the source off before a probe comes off: a winding can shock you.
+        Switch the source off before a probe comes off. A winding can shock you.
         Keep gloves on: cut wire ends are sharp.
 # 500 V d.c.: IEC 60974-4 (M).
 stage-insulation = Insulation resistance
@@ -44,19 +44,19 @@ stage-insulation = Insulation resistance
         Test each winding to the others for one minute.
         Test each winding to the core for one minute.
         Short the winding to the core after each test.
-    .wrong = A damp winding; a tester with a weak battery; a multimeter in place of a tester.
+    .wrong = A damp winding. A tester with a weak battery. A multimeter in place of a tester.
     .caution =
         Hands off during the test: the test voltage can shock you.
-        Short the winding to the core before you touch it: the winding keeps a charge.
+        Short the winding to the core before you touch it. The winding keeps a charge.
 stage-ratio-polarity = Ratio and polarity
     .do =
         Take an isolated source of 24 V a.c. at most.
         Feed the winding with the most turns.
         Read the voltage of every other winding.
         Note whether its marked end is in step.
-    .wrong = Feeding the winding of few turns; mixing up start and end.
+    .wrong = Feeding the winding of few turns. Mixing up start and end.
     .caution =
-        Never feed the winding of few turns: the other one then gives mains voltage.
+        Never feed the winding of few turns. The other winding then gives mains voltage.
         Never feed a core that still has its old high-voltage winding.
 stage-pair-phasing = Phasing of the pair
     .do =
@@ -67,10 +67,10 @@ stage-pair-phasing = Phasing of the pair
         Read the voltage between the two free ends.
         Read each new winding.
         Close the last joint only after this test.
-    .wrong = One winding is turned round; a joint is open; the readings belong to other windings.
+    .wrong = One winding is turned round. A joint is open. The readings belong to other windings.
     .caution =
-        Keep the last joint open until this reading is inside its band: in parallel a turned winding is a short circuit.
-        Never feed a new winding of few turns: the primaries then give mains voltage.
+        Keep the last joint open until this reading is in its band. In parallel a turned winding is a short circuit.
+        Never feed a new winding of few turns. The primaries then give mains voltage.
         Never feed a core that still has its old high-voltage winding.
 stage-impedance = Impedance at low voltage
     .do =
@@ -78,9 +78,9 @@ stage-impedance = Impedance at low voltage
         Take an isolated source at mains frequency, 24 V a.c. at most.
         Raise the current to about a tenth of the rated one.
         Read volts over the coil and amperes at the same moment.
-    .wrong = The gap is clamped unevenly; burrs bridge the spacer; the meter's frequency range is too low.
+    .wrong = The gap is clamped unevenly. Burrs bridge the spacer. The meter's frequency range is too low.
     .caution =
-        Turn the source down to zero before you unclip: a coil throws a high voltage when its current is cut.
+        Turn the source down to zero before you unclip. A cut current makes a coil throw a high voltage.
         Never feed a core that still has its old high-voltage winding.
 stage-lamp-idle = No-load through a lamp
     .do =
@@ -89,10 +89,10 @@ stage-lamp-idle = No-load through a lamp
         Put the enclosure on.
         Switch on and read the current.
         Look at the lamp: it stays faint or dark.
-    .wrong = A bright lamp: a shorted turn, a swapped end or too few turns. An LED lamp shows nothing.
+    .wrong = Bright lamp: a shorted turn, swapped ends or too few turns. An LED lamp shows nothing.
     .caution =
-        Keep the enclosure on: behind the lamp all is live at mains voltage.
-        Switch off if the core hums hard, if anything smells, or if the lamp is bright.
+        Keep the enclosure on. Behind the lamp all is live: mains voltage.
+        Switch off at a loud hum, a smell or a bright lamp.
         Pull the plug before you move a lead.
         Never feed a core that still has its old high-voltage winding.
 stage-mains-idle = No-load at full mains
@@ -100,7 +100,7 @@ stage-mains-idle = No-load at full mains
         Pull the plug and take the lamp out.
         Put the enclosure on.
         Switch on and read the no-load current.
-    .wrong = The fuse blows at switch-on: pull the plug and repeat the lamp test. If the lamp stays dim, fit a time-delay fuse of the same rating. Never fit a bigger fuse.
+    .wrong = The fuse blows at switch-on. Then pull the plug and repeat the lamp test. Lamp dim: fit a time-delay fuse of the same rating. Never fit a bigger fuse.
     .caution =
         Stand clear at switch-on: full mains.
         Switch off at the first smell. Pull the plug before you move a lead.
@@ -113,7 +113,7 @@ stage-loaded = Under load
     .wrong = Reading at the load instead of at the terminals.
     .caution =
         Keep the enclosure on and stand clear: mains and heavy current.
-        Switch off at a hot joint: a hot joint is a bad joint.
+        Switch off at a hot joint. A hot joint is a bad joint.
         Do not touch core, winding or leads: they get hot.
         Never feed a core that still has its old high-voltage winding.
 stage-short-circuit = Dead short
@@ -124,11 +124,11 @@ stage-short-circuit = Dead short
         Switch on for half a second.
         Read the current.
         Let everything cool before you repeat.
-    .wrong = The clamp meter is out of range; work lies between the leads; the leads warm before the reading settles.
+    .wrong = The clamp meter is out of range. Work is between the leads. The leads warm before the reading settles.
     .caution =
         Switch on for half a second, no longer: mains and heavy current.
         Keep faces and hands away from the leads.
-        Clear away everything that burns: a bad joint throws sparks, and sparks start a fire.
+        Clear away everything that burns. Sparks from a bad joint start a fire.
         Do not touch winding or leads: they get hot.
         Never feed a core that still has its old high-voltage winding.
 stage-rated-current = At rated current
@@ -137,11 +137,11 @@ stage-rated-current = At rated current
         Ballast: connect it in series with its lamp.
         Set the meters: d.c. for a choke, a.c. for a ballast.
         Read volts over the coil and amperes at the same moment.
-    .wrong = Volts read over coil and leads together; a meter set to the wrong kind of current.
+    .wrong = Volts read over coil and leads together. A meter set to the wrong kind of current.
     .caution =
-        Switch on the mains side only: a coil throws an arc when its current is cut.
+        Switch on the mains side only. A cut current makes a coil throw an arc.
         Keep the enclosure on and stand clear: mains and heavy current.
-        Switch off at a hot joint: a hot joint is a bad joint.
+        Switch off at a hot joint. A hot joint is a bad joint.
         Do not touch core or coil: they get hot.
         Never feed a core that still has its old high-voltage winding.
 stage-temperature-rise = Temperature rise
@@ -151,9 +151,9 @@ stage-temperature-rise = Temperature rise
         Go on until it gets no warmer. Note the current.
         Pull the plug.
         Measure the winding again at once, the same way.
-    .wrong = The reading comes a minute late; the winding was warm at the start.
+    .wrong = The reading comes a minute late. The winding was warm at the start.
     .caution =
-        Stay with the core: mains and heavy current, and what gets hot can start a fire.
+        Stay with the core: mains and heavy current. A hot part can start a fire.
         Measure resistance only with the plug out.
         Do not touch winding or core: they get hot.
         Never feed a core that still has its old high-voltage winding.
@@ -162,29 +162,29 @@ stage-temperature-rise = Temperature rise
 load-battery = A battery on charge
     .caution =
         Charge lead-acid only, never lithium: lithium burns.
-        Air the place and keep sparks away: charging gives off hydrogen, which explodes.
+        Air the place. Keep sparks away: charging gives off hydrogen, which explodes.
         Keep goggles on: acid sprays.
 load-lamp = A discharge lamp
     .caution =
-        Check that the lamp's outer glass is whole: without it, its light burns eyes and skin.
-        Stand behind a screen until the lamp is warm: it can burst, and hot glass starts a fire.
-        Never feed an open arc from a ballast: the uses with an arc have the gate that it needs.
+        Check that the lamp's outer glass is whole. Without the glass its light burns eyes and skin.
+        Stand behind a screen until the lamp is warm. The lamp can burst. Hot glass starts a fire.
+        Never feed an open arc from a ballast. Choose a use with an arc: it has the gate.
 load-electrode = A welding arc
     .caution =
-        Helmet down before the arc: the arc's light burns eyes and skin, also of those nearby.
+        Helmet down before the arc. The arc's light burns eyes and skin, also of bystanders.
         Lead the fumes away. Never weld on zinc, cadmium, paint or chlorinated cleaner.
         Clear away everything that burns: sparks start a fire.
 load-furnace = A melt in the furnace
     .caution =
-        Keep charge and tools dry: a drop of water bursts the molten metal.
+        Keep charge and tools dry. A drop of water bursts the molten metal.
         Stay outdoors: carbon monoxide kills without a smell.
-        Wear a welding helmet and cover your skin: the arc's light burns both.
-        Lead the fumes away, and clear away everything that burns: splashes start a fire.
+        Wear a welding helmet. Cover your skin. The arc's light burns eyes and skin.
+        Lead the fumes away. Clear away everything that burns: splashes start a fire.
 load-plasma = A plasma torch
     .caution =
-        Never touch torch and work at once: hundreds of volts at the torch kill.
-        Wear a welding helmet and cover your skin: the arc's light burns both.
-        Lead the fumes away, and clear away everything that burns: sparks start a fire.
+        Never touch torch and work at once. Hundreds of volts at the torch kill.
+        Wear a welding helmet. Cover your skin. The arc's light burns eyes and skin.
+        Lead the fumes away. Clear away everything that burns: sparks start a fire.
         Where the law asks for a licensed person, call one.
 
 direction-too-low = below its band
@@ -204,11 +204,11 @@ cause-shorted-turn = Turns touch each other.
 cause-meter-leads = The resistance of the meter's leads was not subtracted.
     .fix = Short the leads, note the reading and subtract it. Below 1 Ω use the four-wire way.
 cause-winding-temperature = The winding was not at the temperature entered.
-    .fix = Let it rest at room temperature and read again.
+    .fix = Let the winding rest at room temperature. Read again.
 cause-nicked-insulation = The core's edge nicked the insulation.
     .fix = Take the winding off, round the edge, insulate again.
 cause-damp = Paper or varnish is damp.
-    .fix = Dry it warm with the plug out, then test again.
+    .fix = Dry the winding warm with the plug out. Test again.
 cause-chips = Dust or chips bridge the windings.
     .fix = Brush and vacuum, then test again.
 cause-phasing = A winding's ends are swapped.
@@ -222,13 +222,13 @@ cause-narrow-gap = The gap is narrower than designed.
 cause-joined-laminations = Weld or burrs join the laminations.
     .fix = File the burrs along the laminations; keep the weld shallow.
 cause-shunts-in = Shunts are in though the design has none, or sit loose.
-    .fix = Take them out, or fix them as designed.
+    .fix = Take the shunts out, or fix them as designed.
 cause-shunts-missing = Shunts are out though the design counts on them.
-    .fix = Put them back in.
+    .fix = Put the shunts back in.
 cause-poor-steel = The steel is poorer than assumed.
     .fix = Enter the measured no-load current and calculate the design again.
 cause-mains-voltage = The mains is not at the voltage assumed.
-    .fix = Enter the mains voltage as a rated meter reads it at a socket.
+    .fix = Enter the mains voltage that a rated meter reads at an outlet.
 cause-wrong-lamp = The lamp is not the one assumed.
     .fix = Enter the lamp's watts above, or use a lamp of those watts. Filament lamp, not LED.
 cause-wrong-load = The load is not the one assumed.
@@ -238,10 +238,10 @@ cause-thin-leads = Leads are longer or thinner than assumed.
 cause-fuse-open = A fuse or switch is open.
     .fix = Pull the plug, then look at fuse and switch.
 cause-late-reading = The resistance was read late.
-    .fix = Run it again and read within seconds of pulling the plug.
+    .fix = Run the test again. Read within seconds of pulling the plug.
 cause-not-cold = The winding was not cold at the start.
-    .fix = Let it stand overnight and begin again.
+    .fix = Leave the part overnight. Begin again.
 cause-overloaded = The load was heavier or longer than designed.
-    .fix = Run it at the design's load and duty cycle.
+    .fix = Run the part at the design's load and duty cycle.
 cause-no-air = Air cannot reach the windings.
     .fix = Open the vents, or design for less.

@@ -6,15 +6,15 @@
 drawing-bench-continuity = A meter set to ohms on the two ends of one winding, then of each other one; the plug is out
 drawing-bench-impedance = An isolated source of at most 24 volts feeds the gapped coil through an ammeter; a voltmeter right over the coil; the core grounded
 drawing-bench-insulation = 1: the insulation tester between a winding and the core for one minute, hands off. 2: then the winding is shorted to the core
-drawing-bench-lamp-idle = Circuit: mains, fuse, switch, a lamp in series, an ammeter, the primary; the core grounded (earthed), the secondary open, all enclosed. The lamp stays faint
-drawing-bench-loaded = Circuit: mains, fuse, switch and primary; the load on the secondary, a voltmeter right at the secondary's terminals
-drawing-bench-mains-idle = Circuit: mains, fuse, switch, ammeter and primary, without the lamp; the core grounded (earthed), the secondary open, all enclosed
+drawing-bench-lamp-idle = Circuit: mains, fuse, switch, a lamp in series, an ammeter, the primary; the core grounded (earthed), the new winding open, all enclosed. The lamp stays faint
+drawing-bench-loaded = Circuit: mains, fuse, switch and primary; the load on the new winding, a voltmeter right at its terminals
+drawing-bench-mains-idle = Circuit: mains, fuse, switch, ammeter and primary, without the lamp; the core grounded (earthed), the new winding open, all enclosed
 drawing-bench-pair-phasing = One end of each of two new windings tied together, a voltmeter between the other two ends; the primaries fed from an isolated source of at most 24 volts
 drawing-bench-prepare = A clear, dry bench with the design's numbers, a lamp in its holder, a meter and a clamp meter; the plug is out
 drawing-bench-rated-current = Circuit: supply, fuse, switch, ammeter, the enclosed coil with a voltmeter over it, and the load; the core grounded
 drawing-bench-ratio-polarity = An isolated source of at most 24 volts feeds the winding with the most turns; one voltmeter on it, one on the other winding; a dot marks the start of each
 drawing-bench-reassembly = The core closed with its gap, its seam held, grounded (earthed) by a bolted lug, inside an enclosure with fuse and strain relief; the plug is out
-drawing-bench-short-circuit = Circuit: mains, fuse, switch and primary; the secondary shorted by its bolted leads, a clamp meter round it, for the shortest time
+drawing-bench-short-circuit = Circuit: mains, fuse, switch and primary; the new winding shorted by its bolted leads, a clamp meter round it, for the shortest time
 drawing-bench-temperature-rise = 1: resistance of a winding cold. 2: it runs at its load until it gets no warmer. 3: the plug is pulled and the resistance is measured again at once
 drawing-capacitor-safe = One hand holds the discharge tool, the other is behind the back: 1 clip to bare metal of the oven chassis, 2 and 3 each terminal, 4 across the terminals, 5 prove with the meter, 6 clip the terminals together
 drawing-choose-way = Two ways: cut the seam and part the E from the I, or keep the core whole and drive the old winding out
@@ -29,7 +29,7 @@ drawing-remove = Order of parts. Opened core: from the seam inwards, winding, sh
 drawing-split = The core is in the vice with a seam weld up; the saw follows the seam between E and I. Detail: the cut goes just through the weld and no further. Then the other seam
 drawing-store = E, I and shunts tied in one bundle, oiled, with a label, on the lowest board of a dry shelf; capacitor and magnetron go to electronic waste whole
 drawing-unbolt = A hand holds the transformer while its bolts are undone from below; the magnetron is lifted out whole
-drawing-unplug = The plug is pulled out of the wall socket and lies on the bench in plain sight, its cord still on the oven; the oven is marked: still charged
+drawing-unplug = The plug is pulled out of the wall outlet and lies on the bench in plain sight, its cord still on the oven; the oven is marked: still charged
 drawing-warm = The core in a workshop oven that is never used for food, a thermometer on it, a clock, fumes led outside; no current through it
 
 ## Words on the sheet

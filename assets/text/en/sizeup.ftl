@@ -1,30 +1,30 @@
-### The verdict on a find.
+### The verdict on an oven.
 
 verdict-take = Take it
-    .next = Carry it with the cover on, unplugged, held close and with a straight back.
+    .next = Carry it unplugged, cover on. Hold it close, back straight.
 verdict-take-for-parts = Take it for parts
-    .next = It goes through the same gates as any oven before a part comes out.
+    .next = Pass every gate of the teardown before a part comes out.
 verdict-leave = Leave it
     .next = Leave it closed, or bring it to electronic waste.
 verdict-look-closer = Look closer
-    .next = Look for what is asked below. The cover stays on.
+    .next = Look for what is asked below. Leave the cover on.
 
 reason-core-seen = An iron core was seen.
 reason-core-likely = An iron core is likely.
 reason-core-uncertain = It may be a core or an inverter.
 reason-inverter-likely = An inverter is likely: there would be no iron core.
 reason-sized-from-microwave-part = Sized from its microwave part, not from grill or hot air.
-reason-crushed = It is crushed: the magnetron may be broken and its dust harms the lungs.
+reason-crushed = It is crushed. The magnetron may be broken: its dust harms the lungs.
 reason-flooded = It stood in water: look at the core for rust.
-reason-burnt = It burnt: the old winding may be gone, the core seldom is.
+reason-burnt = It burnt. The old winding may be ruined, the core seldom is.
 reason-parts-missing = Someone opened it before; the transformer may be gone.
 reason-deep-rust = Deep rust: laminations may have rusted together.
 reason-pays-back = It pays back against a new transformer.
-reason-does-not-pay-back = It does not pay back. Never pay for one that doesn't.
+reason-does-not-pay-back = It does not pay back. Never pay for such an oven.
 reason-may-pay-back = It may pay back, or not.
 reason-no-prices = A price is asked. Set your prices to compare it.
 reason-suits = It suits a use you want.
-reason-suits-with-shelf = It suits a use you want together with a core on your shelf.
+reason-suits-with-shelf = With a core on your shelf it suits a use you want.
 reason-too-small = It is likely too small for the uses you want.
 reason-very-old = It is so old that its capacitor may hold PCB oil.
 
@@ -50,7 +50,7 @@ rust-surface = Rust on screws and edges
 rust-deep = Deep rust
 
 damage-burnt = Burnt
-damage-flooded = Stood in water
+damage-flooded = Flooded
 damage-crushed = Crushed or dropped
 damage-parts-missing = Parts missing
 damage-cord-cut = Cord cut off
@@ -59,17 +59,17 @@ damage-door-broken = Door broken
 part-fan = Fan
     .worth = Cools the rebuilt core. Check that its voltage is the mains'.
 part-cord = Cord
-    .worth = Feeds the rebuilt core if it is whole, has its ground (earth) wire and carries the current.
+    .worth = Feeds the rebuilt core. It must be whole, have its ground (earth) wire, carry the current.
 part-interlocks = Door switches
-    .worth = Good mains switches for a lid or a foot pedal. They never stand in for a fuse.
+    .worth = Good mains switches for a lid or a foot pedal. They never replace a fuse.
 part-cut-outs = Thermal cut-outs
     .worth = One on the new winding opens before it burns. Read the temperature printed on it.
 part-switches = Relays and switches
     .worth = Relays, timers and a triac for later work.
 part-turntable-motor = Turntable motor
-    .worth = Turns a few times a minute: a display, a stirrer, a winding aid. Check its voltage.
-part-lamp = Lamp and socket
-    .worth = A pilot or bench lamp. Too small for the series lamp of a test.
+    .worth = Turns slowly, for a display, a stirrer or a winding aid. Check its voltage.
+part-lamp = Lamp and holder
+    .worth = A pilot or bench lamp. It is too small for the series lamp.
 part-magnets = Ring magnets
     .worth = Those on a magnetron stay there. Only rings that lie loose already are worth keeping.
 part-diode = High-voltage diode

@@ -12,16 +12,16 @@ step-unplug = Unplug
     .do =
         Pull the plug out of the wall.
         Lay it where you see it.
-    .wrong = The cord is cut but its other end is still in the wall.
+    .wrong = The cord is cut. Its other end is still in the wall.
     .caution = Leave the cover on. Unplugged is not discharged.
 step-open = Take the cover off
     .do =
         Undo the screws of the cover. Security screws need their own bit.
         Slide the cover backwards and lift it off.
         Look, hands out: an iron block with windings, or a circuit board?
-    .wrong = A wrong bit slips off a security screw; the cover's edge cuts; a hand goes in while the capacitor is still charged.
+    .wrong = A wrong bit slips off a security screw. The cover's edge cuts. A hand goes in while the capacitor is still charged.
     .caution =
-        Leave the cover on until you have the tool, the meter and the training. The terminals inside are bare.
+        Leave the cover on until you have tool, meter and training. The terminals inside are bare.
         Keep both hands out of the oven.
 step-capacitor-safe = Discharge the capacitor
     .do =
@@ -32,16 +32,16 @@ step-capacitor-safe = Discharge the capacitor
         Touch the first terminal with the tip. Count slowly to ten.
         Touch the second terminal. Count slowly to ten.
         Hold the tool across both terminals. Count slowly to ten.
-        Touch each magnetron terminal likewise: its filter has capacitors.
+        Touch each magnetron terminal the same way: its filter has capacitors.
         Measure from each terminal to the oven chassis, then between them.
         Try the meter on the known source again.
         Join the two terminals with the clip lead. Leave it on.
-    .wrong = The tool's clip has no contact. The wrong part is discharged. A blown in-line high-voltage fuse parts the capacitor from the transformer: that side reads nothing, the capacitor is charged. Charge creeps back by itself, out of the capacitor's film and oil, also where the bleeder is whole.
+    .wrong = The tool's clip has no contact. The wrong part is discharged. A blown in-line high-voltage fuse parts it from the transformer. The transformer reads nothing. The capacitor is charged. Charge creeps back by itself, also where the bleeder is whole.
     .caution =
         Treat the capacitor as charged until you have proved the discharge. Measure at the capacitor itself.
-        Do not touch a capacitor that bulges or leaks. Put the cover on, mark the oven, and take it whole to hazardous waste.
+        Do not touch a capacitor that bulges or leaks. Put the cover on. Mark the oven. Take it whole to hazardous waste.
         Do not trust gloves against shock.
-    .tool = The tool is a chain of resistors rated for high voltage in an insulated handle. It has two prongs, or a tip and a lead whose clip goes to the oven chassis; across the terminals the clip goes on one and the tip on the other. A screwdriver is no such tool.
+    .tool = The tool is a chain of resistors rated for high voltage. It is in an insulated handle. It has two prongs, or a tip and a clip lead. The clip goes to the oven chassis first. Across the terminals, clip one and touch the other. A screwdriver is no such tool.
 step-disconnect = Take the wires off
     .do =
         Check that the clip lead is still on the capacitor.
@@ -49,7 +49,7 @@ step-disconnect = Take the wires off
         Photograph the wiring.
         Count the wires on the transformer: usually four or five.
         Pull each push-on terminal by its metal, not by its wire.
-    .wrong = The clip lead falls off the capacitor; a terminal tears; nobody knows later which tab was the primary.
+    .wrong = The clip lead falls off the capacitor. A terminal tears. Nobody knows later which tab was the primary.
     .caution = Stop if the clip lead is no longer on the capacitor. Hands out, discharge and prove again.
 step-unbolt = Take the transformer out
     .do =
@@ -58,9 +58,9 @@ step-unbolt = Take the transformer out
         Take the weight of the transformer. Undo the last bolt.
         Lift it out and weigh it.
         Lift the magnetron out whole.
-    .wrong = The oven tips as the weight leaves it; a bolt turns in rusty sheet.
+    .wrong = The oven tips as the weight leaves it. A bolt turns in rusty sheet.
     .caution =
-        Do not cut, crush or open the magnetron: its ceramic may hold beryllia.
+        Do not cut, crush or open the magnetron. Its ceramic may hold beryllia.
         Keep its magnets away from implants and cards.
 step-keep-parts = Keep what is useful
     .do =
@@ -70,9 +70,9 @@ step-keep-parts = Keep what is useful
         Take the thermal cut-outs: for the new winding.
         Note the temperature printed on each cut-out.
         Bag and label each part.
-    .wrong = A cord with a cracked sheath or a loose ground (earth) pin is kept; a cut-out is kept without its temperature.
+    .wrong = The cord's sheath is cracked, or its ground (earth) pin loose. A cut-out is kept without its temperature.
     .caution =
-        Leave the clip lead on the capacitor, also when you take it out.
+        Leave the clip lead on the capacitor, also while you remove it.
         Do not use its capacitor, diode or high-voltage fuse on mains.
 step-inspect = Inspect windings and shunts
     .do =
@@ -85,14 +85,14 @@ step-inspect = Inspect windings and shunts
         Cut a lead end and look: copper-clad aluminium is red only outside.
     .wrong = Aluminium under brown varnish passes for copper. The tabs are plated and tell nothing.
     .caution =
-        Do not apply any voltage to see whether the transformer works. With its old high-voltage winding in place it gives about two thousand volts.
-        Do not touch grey or white insulation, woven or felted: it may be asbestos.
-step-choose-way = Choose how to open it
+        Do not apply any voltage to see whether the transformer works. With its old high-voltage winding it gives about two thousand volts.
+        Do not touch grey or white insulation, woven or felted. It may be asbestos.
+step-choose-way = Choose how to open
     .do =
         Choose to open the seam: saw, cut or grind it.
         Or keep the core whole and drive the old winding out.
         Choose what becomes of the shunts.
-    .wrong = Cutting a seam that needed no cutting: for a few thick turns a whole core is often enough.
+    .wrong = Cutting a seam that needed no cutting. For a few thick turns a whole core is often enough.
     .caution = Choose a way you have the tools and clothing for. A hand saw makes no sparks.
 step-split = Open the seam
     .do-saw =
@@ -119,20 +119,20 @@ step-split = Open the seam
         Set a wooden drift on the I from inside a window.
         Strike lightly, left and right in turn, until E and I part.
         If they will not part, warm the core first.
-    .wrong-saw = Sawing on into the laminations; prising them apart and bending them.
-    .wrong-disc = Cutting on into the laminations; prising them apart and bending them; a disc that jams.
-    .wrong-grind = Grinding on into the laminations; prising them apart and bending them; a disc that jams.
+    .wrong-saw = Sawing on into the laminations. Prising the laminations apart bends them.
+    .wrong-disc = Cutting on into the laminations. Prising the laminations apart bends them. The disc jams.
+    .wrong-grind = Grinding on into the laminations. Prising the laminations apart bends them. The disc jams.
     .caution-saw =
         Keep the other hand behind the blade. A loose blade snaps.
         Clamp the core again after turning it.
     .caution-disc =
         Stand out of line with the disc. A jammed disc kicks and breaks.
         Keep both hands on the grinder. Unplug it to change discs.
-        Look for fire while you work and for one hour after: sparks light what you do not see.
+        Look for fire while you work and for one hour after. Sparks light what you do not see.
     .caution-grind =
         Stand out of line with the disc. A jammed disc kicks and breaks.
         Keep both hands on the grinder. Unplug it to change discs.
-        Look for fire while you work and for one hour after: sparks light what you do not see.
+        Look for fire while you work and for one hour after. Sparks light what you do not see.
 step-warm = Warm the varnish
     .do =
         Warm the core in a workshop oven or with hot air.
@@ -142,7 +142,7 @@ step-warm = Warm the varnish
     .caution =
         Never warm the core by putting current or voltage on a winding.
         Do not leave the warm core. Lead the fumes outdoors.
-step-remove = Take windings and shunts off
+step-remove = Remove windings and shunts
     .do-apart =
         Take the parts out in the order shown.
         Cover the primary with card.
@@ -163,7 +163,7 @@ step-remove = Take windings and shunts off
         Drive it out from that side with a wooden drift.
         Never strike the wire of the primary.
         Remove the old card.
-    .wrong = A slip nicks the primary; a punch spreads the laminations; shunts get mixed up.
+    .wrong = A slip nicks the primary. A punch spreads the laminations. Shunts get mixed up.
     .caution =
         Keep your face out of line: cut wire ends spring.
         Clamp the core. Keep the primary covered with card.
@@ -176,14 +176,14 @@ step-clean = Clean the core
         Scrape varnish and burrs off the windows.
         File along the laminations, never across.
         Brush the dust out and wipe it up wet.
-    .wrong = Filing across the laminations smears them together; rust is left on the joint faces.
-    .caution = Wipe the dust up wet; do not blow. The dust is steel, varnish and glass.
+    .wrong = Filing across the laminations smears them together. Rust is left on the joint faces.
+    .caution = Wipe the dust up wet. Do not blow. The dust is steel, varnish and glass.
 step-measure = Measure
     .do =
         Measure tongue, stack and both windows with the calipers.
         Weigh the bare core.
         Enter each number here, with the tool you used.
-    .wrong = Measuring over burrs or varnish; taking the E alone for the whole core.
+    .wrong = Measuring over burrs or varnish. Taking the E alone for the whole core.
     .caution = Keep gloves on. Lamination edges cut like knives.
 step-store = Put it away
     .do-apart =
@@ -199,7 +199,7 @@ step-store = Put it away
     .wrong = Loose laminations, lost shunts, rust.
     .caution =
         Store the core low.
-        Take capacitor, diode and magnetron to electronic waste whole, by your local rules. Leave the clip lead on the capacitor.
+        Take capacitor, diode and magnetron whole to electronic waste. Follow your local rules. Leave the clip lead on the capacitor.
 
 ## Tools
 
@@ -215,8 +215,8 @@ tool-bags-and-pen = Bags, tags and a pen
 tool-lamp = Good lamp
 tool-vice = Vice
 tool-hacksaw = Hacksaw, fine blade
-tool-cutting-disc = Grinder with guard and side handle, thin cutting disc rated at least for its speed
-tool-grinding-disc = Grinder with guard and side handle, grinding disc rated at least for its speed
+tool-cutting-disc = Grinder with guard and side handle. Thin cutting disc, rated at least for its speed
+tool-grinding-disc = Grinder with guard and side handle. Grinding disc, rated at least for its speed
 tool-cutting-wear = Face shield, ear muffs, dust mask (FFP2, N95 or better)
 tool-extinguisher = Extinguisher or sand
 tool-workshop-heat = Workshop oven or hot-air tool, never for food
@@ -236,8 +236,8 @@ field-terminals = Terminals
 field-transformer-mass = Mass of the transformer
 field-winding-at-back = Winding at the back
 field-primary-metal = Metal of the primary
-field-seam-thickness = Thickness of the seam weld
-field-way = How to open the core
+field-seam-thickness = Seam weld thickness
+field-way = Way of opening
 field-shunts = Shunts
 
 supply-transformer = Iron-core transformer
@@ -247,28 +247,28 @@ way-abrasive = Cut the seam with a disc
 way-grinder = Grind the seam down
 way-drive-out = Keep the core whole
 winding-primary = Primary
-winding-high-voltage = High-voltage winding
+winding-high-voltage = Old high-voltage winding
 winding-filament = Filament winding
 shunts-keep = Shunts go back in
 shunts-leave-out = Shunts stay out
 pull-primary = Primary, whole
 pull-shunts = Shunts
 pull-filament = Filament winding
-pull-high-voltage = High-voltage winding
+pull-high-voltage = Old high-voltage winding
 
-note-inverter-no-core = There is no iron core here. Do not touch the capacitors on the board. Close it, and size up the parts.
-note-aluminium-primary = The primary is aluminium: crimp it with the right sleeves, bend it once only, and expect more resistance than copper.
+note-inverter-no-core = There is no iron core here. Do not touch the capacitors on the board. Close the oven. Size up the parts.
+note-aluminium-primary = The primary is aluminium. Crimp it with sleeves for aluminium. Bend it once only. Expect more resistance than copper.
 note-primary-at-back = The primary is at the back. Once old windings and shunts are off, pull nothing more.
-note-primary-in-front = The primary is in front. Ease it off whole and keep it, before the old high-voltage winding comes out.
+note-primary-in-front = The primary is in front. Ease it off whole and keep it. Only then take the old high-voltage winding out.
 note-shunts-kept = The new use wants the shunts. Keep them in order; they go back where they were.
 note-shunts-left-out = The new use does without the shunts. Store them with the core.
-note-primary-goes-back = Put the primary back on the tongue where it was, in front and the same side up.
+note-primary-goes-back = Put the primary back where it was, in front. Keep the same side up.
 note-thick-seam = The seam is thicker than usual. Work in several shallow passes.
 
 end-stored = Measured and put away
     .next = Enter the measurements and design the new winding.
 end-no-core = No iron core in this oven
-    .next = Close it with hands clear of the board, and see which parts are worth keeping.
+    .next = Close the oven, hands clear of the board. See which parts are worth keeping.
 
 air-still-oven = Oven without a fan
 air-fan-oven = Oven with a fan

@@ -8,7 +8,7 @@ wind-prepare = Prepare
         Check that the wire on the reel is long enough.
     .wrong = The reel ends in the middle of a layer. The enamel is thicker than the table says.
     .caution = Keep mains away from this part until it is at the bench. Nothing here is plugged in.
-wind-clean-core = Clean the core, line the tongue
+wind-clean-core = Clean core, line tongue
     .do =
         Scrape varnish off the faces where E and I meet.
         File burrs off the tongue's corners. Break each corner.
@@ -27,7 +27,7 @@ wind-primary-back = Put the primary back
         Tape every nick with two layers.
         Slide the primary on the way it came off.
         Push it home by hand. Never strike the wire.
-    .wrong = It goes on the wrong way round, and its leads end on the wrong side. A forced primary loses its enamel.
+    .wrong = The primary goes on the wrong way round. Its leads end on the wrong side. A forced primary loses its enamel.
     .caution =
         Stop at grey or white felt or cloth: it may be asbestos.
         Keep fingers off sharp edges of the core.
@@ -39,7 +39,7 @@ wind-prove-primary = Prove the primary
         Measure the primary's resistance.
         Test the insulation from primary to core, 500 V d.c.
         Short the primary to the core after the test.
-    .wrong = A shorted turn hardly changes the resistance: the lamp test at the bench finds it. A damp primary fails the insulation test until it is dry.
+    .wrong = A shorted turn hardly changes the resistance. The lamp test at the bench finds it. A damp primary fails the insulation test until it is dry.
     .caution =
         Stop if the old high-voltage winding is still on the core.
         Hands off while the tester works: its test voltage stays afterwards.
@@ -79,7 +79,7 @@ wind-lead-out = Lead the ends out
         Sleeve both ends from inside the window outwards.
         Tie both ends to the winding.
         Leave the length that the page gives.
-        Fit the ends as the page has them.
+        Fit the ends as the page shows.
     .do-tapped =
         Before you cut, mark start and finish of each half.
         Sleeve every end from inside the window outwards.
@@ -87,13 +87,13 @@ wind-lead-out = Lead the ends out
         Join the two inner ends in one lug.
         That lug is the tap.
         Start and last finish go to the diodes.
-        Fit the ends as the page has them.
+        Fit the ends as the page shows.
     .wrong = An end that moves breaks at the core's edge. Unmarked ends are found at the bench only.
     .caution =
         Keep sleeved ends off sharp edges of the core.
         Clamp the core: it is heavy and can fall.
     .caution-tapped = { wind-lead-out.caution }
-wind-choose = Choose how to close and fix it
+wind-choose = Choose closing and fixing
     .do =
         Choose how the core is closed.
         Choose how the winding is fixed.
@@ -101,14 +101,14 @@ wind-choose = Choose how to close and fix it
         Choose how the core is closed: by a strap, or by bolts.
         Choose how the winding is fixed.
     .wrong = A weld near fresh varnish sets it alight. Varnish comes after closing.
-    .caution = Choose a strap or bolts where you are no welder.
+    .caution = Choose a strap or bolts if you are no welder.
     .caution-coil = Never weld the seam of this core: a weld bridges the gap.
-wind-cut-shims = Cut the shims
+wind-cut-shims = Cut the spacers
     .do =
-        Cut the sheets for the face of each of the three legs.
+        Cut the sheets for the face of each of the three limbs.
         Cut them a little smaller than the face, with no burr.
         Lay as many sheets on each face as the screen says.
-        Use the same number under all three legs.
+        Use the same number under all three limbs.
     .wrong = A sheet too many or too few changes the inductance. Sheets that crumple make an uneven gap, and the core hums.
     .caution =
         Keep fingers off sharp edges.
@@ -116,19 +116,19 @@ wind-cut-shims = Cut the shims
 wind-close = Close the core
     .do-strap =
         Wipe the faces once more.
-        Set the shim in where the page asks for a gap.
+        Set the spacer in where the page asks for a gap.
         Press E and I together in a vice.
         Pull the strap tight round the core.
         Crimp the strap. Cut its end and cover it.
     .do-bolts =
         Wipe the faces once more.
-        Set the shim in where the page asks for a gap.
+        Set the spacer in where the page asks for a gap.
         Press E and I together in a vice.
         Put an insulating sleeve on every bolt through the core.
         Tighten the bolts in turns, crosswise.
     .do-weld =
         Wipe the faces once more. Use no chlorinated cleaner.
-        Set the shim in where the page asks for a gap.
+        Set the spacer in where the page asks for a gap.
         Press E and I together in a vice.
         File paint and plating off the seam, by hand.
         Cover the winding against spatter.
@@ -136,7 +136,7 @@ wind-close = Close the core
         Watch the place for one hour afterwards.
     .wrong = A gap that nobody planned takes magnetizing current. A bolt without sleeve is a shorted turn of the core. One long bead burns the winding beside it.
     .caution-strap =
-        Wear glasses and keep your face away: the strap's sharp end springs back, and its cut pieces fly.
+        Wear glasses. Keep your face away. The strap's sharp end springs back. Its cut pieces fly.
         Clamp the core: it is heavy and can fall.
     .caution-bolts =
         Keep fingers off sharp edges.
@@ -145,20 +145,20 @@ wind-close = Close the core
         Wear a welding helmet and cover all skin: the arc burns both.
         Keep bystanders away and screened.
         Never weld zinc, cadmium, paint or chlorinated cleaner: the fumes are poisonous.
-        Wear glasses and a dust mask to file: chips and dust of paint and plating fly.
+        Wear glasses and a dust mask to file. Chips and dust of paint and plating fly.
         Clear away everything that can catch fire. Keep watch for one hour.
         Do not touch the seam: it stays hot for long.
         Never leave it alone while it is hot.
         Keep fingers off sharp edges.
         Clamp the core: it is heavy and can fall.
-wind-ground = Join the ground
+wind-ground = Join the ground (earth)
     .do =
         Scrape a spot of the core to bare metal.
         Bolt the ground (earth) lug there with a toothed washer.
         Measure from the lug to the core: less than 0.1 ohm.
     .wrong = A lug on varnish grounds nothing.
     .caution =
-        Never go on without the ground: nothing else trips the fuse.
+        Never go on without the ground (earth): nothing else trips the fuse.
         Keep fingers off sharp edges.
         Clamp the core: it is heavy and can fall.
 wind-fix = Fix the winding
@@ -204,11 +204,11 @@ wind-join-pair = Join the two cores
         Leave the last joint open: the bench tests it first.
     .wrong = A start mark is lost, and one winding works against the other. A joint that is not crimped or bolted burns.
     .caution =
-        Never close the last joint now: in parallel a turned winding is a short circuit.
+        Never close the last joint now. In parallel a turned winding is a short circuit.
         Keep mains away: nothing here is plugged in.
         Keep fingers off sharp edges.
         Clamp both cores: they are heavy and can fall.
-wind-enclose = Put it into its enclosure
+wind-enclose = Fit the enclosure
     .do =
         Bolt the core into the enclosure.
         Fit the strain relief. Lead the cord in.
@@ -220,7 +220,7 @@ wind-enclose = Put it into its enclosure
         Bolt the core into the enclosure of what it works with.
         Keep other steel a hand away from the gap.
         Join the ground (earth) of that enclosure to the lug first.
-        Join both ends where the circuit of that device has them.
+        Join both ends as the circuit of that device shows.
         Put the thermal cut-out on the coil where one is planned.
         Close the enclosure. Leave the plug out of the wall.
     .wrong = The cord's pull reaches a terminal. A switch in one wire leaves the other live.
@@ -231,7 +231,7 @@ wind-enclose = Put it into its enclosure
         Clamp the core: it is heavy and can fall.
     .caution-coil =
         Leave the plug out: the bench gives current, stage by stage.
-        Never open the circuit while current flows: the coil throws an arc and a high voltage.
+        Never open the circuit while current flows. The coil throws an arc and a high voltage.
         Follow your local code. Let a licensed person do the mains side.
         Keep fingers off sharp edges.
         Clamp the core: it is heavy and can fall.
@@ -240,8 +240,8 @@ closing-strap = Steel strap, pulled tight
 closing-bolts = Bolts or a frame
 closing-weld = Weld along the seam
 fixing-tape = Tape and ties
-fixing-varnish = Varnish that dries in air
-fixing-oven-varnish = Varnish cured in an oven
+fixing-varnish = Air-drying varnish
+fixing-oven-varnish = Oven-cured varnish
 
 refusal-primary-not-measured = Measure the primary first. Record what you found.
 refusal-primary-damaged = Do not go on with a damaged primary. Repair it, or take another core, and measure again.

@@ -105,6 +105,57 @@ test("the phone ends the app while the save dialog is open: the file is saved al
     phone.throwAway();
 });
 
+test("the camera: only for the package's own page, only with the person's word", () => onPhone(async (hand) => {
+    const VIDEO = "android.webkit.resource.VIDEO_CAPTURE";
+    const asks = async (...words) => {
+        const before = (await hand.notes()).length;
+        await hand.code.ask("/permission", words.join(" "));
+        return (await hand.notes()).slice(before);
+    };
+    const says = async (answer) => {
+        const before = (await hand.notes()).length;
+        await hand.code.ask("/allow", answer);
+        return (await hand.notes()).slice(before);
+    };
+    await hand.set("allowed", "false");
+    // The phone asks the person first, once for all that wait.
+    assert.deepEqual(await asks(HOME, "VIDEO_CAPTURE"), ["ask for android.permission.CAMERA"]);
+    assert.deepEqual(await asks(HOME, "VIDEO_CAPTURE"), []);
+    assert.deepEqual(await says("no"), ["the page gets nothing", "the page gets nothing"]);
+    assert.deepEqual(await asks(HOME, "VIDEO_CAPTURE"), ["ask for android.permission.CAMERA"]);
+    assert.deepEqual(await says("closed"), ["the page gets nothing"]);
+    assert.deepEqual(await asks(HOME, "VIDEO_CAPTURE"), ["ask for android.permission.CAMERA"]);
+    assert.deepEqual(await says("yes"), [`the page gets ${VIDEO}`]);
+    assert.deepEqual(await asks(HOME, "VIDEO_CAPTURE"), [`the page gets ${VIDEO}`]);
+    // Nothing but the camera, and no other page.
+    for (const words of [
+        [HOME, "AUDIO_CAPTURE"], [HOME, "VIDEO_CAPTURE", "AUDIO_CAPTURE"], [HOME], ["https://example.org/", "VIDEO_CAPTURE"],
+        ["http://curbcore.localhost/", "VIDEO_CAPTURE"], ["https://curbcore.localhost.example.org/", "VIDEO_CAPTURE"],
+    ]) {
+        assert.deepEqual(await asks(...words), ["the page gets nothing"], words.join(" "));
+    }
+}));
+
+test("a photo's dialog: with the camera app where the person allows the camera, else with files alone", () => onPhone(async (hand) => {
+    await hand.set("allowed", "false");
+    const asked = async (answer) => {
+        const before = (await hand.notes()).length;
+        await hand.code.ask("/choose", "camera");
+        await hand.code.ask("/allow", answer);
+        return (await hand.notes()).slice(before).map((note) => note.split(" ").slice(0, 3).join(" "));
+    };
+    const expected = ["ask for android.permission.CAMERA", "start 1 android.intent.action.CHOOSER"];
+    assert.deepEqual(await asked("no"), expected);
+    await assert.rejects(hand.code.ask("/camera", "photo"), { status: 500 });
+    assert.deepEqual(await asked("yes"), expected);
+    await hand.photograph("photo");
+    assert.equal(await hand.code.words("/picked"), "content://io.curbcore.page.photo/photo.jpg");
+    // A dialog for files asks for no camera.
+    await hand.set("allowed", "false");
+    await hand.code.ask("/choose", "file");
+    assert.match((await hand.notes()).at(-1), /^start 1 /);
+}));
+
 test("a photo by the camera app, a dialog closed without one, a phone without a dialog", screens, () => onPhone(async (hand) => {
     const { page } = hand;
     await hand.openDemo();
@@ -147,7 +198,7 @@ test("back on the first screen leaves the app; without a web view a text says wh
     assert.deepEqual(await hand.back(), ["leave"]);
     await hand.set("noWebView", "true");
     await hand.life("create");
-    await hand.asked(/^show Curbcore shows its screens with Android System WebView/);
+    await hand.asked(/^show Curbcore needs Android System WebView/);
     await hand.life("back");
     await hand.life("destroy");
     await pause(100);

@@ -18,6 +18,7 @@ for (const size of [SMALL, LARGE]) {
         assert.equal(await hand.here(), "rewind");
 
         // Another winding is chosen and found again after the page was thrown away.
+        await page.locator("details.others > summary").tap();
         await page.locator('[data-fold="shop-windings"]').tap();
         const second = page.locator(".winding-card").nth(1);
         const chosen = await second.locator("strong").first().innerText();

@@ -11,20 +11,20 @@ export const SMALL = { width: 360, height: 800 };
 const STAGES = ["size-up", "teardown", "measure", "rewind", "wind", "bench"];
 export const LARGE = { width: 412, height: 915 };
 
-/** A browser with nothing but this app; `close` ends it. */
-export async function browser() {
-    if (!existsSync(`${PAGE}/index.html`)) throw new Error("platform/web/build.sh first");
+/** A browser with nothing but this app, and these switches; `close` ends it. */
+export async function browser(switches = []) {
     return chromium.launch({
         executablePath: process.env.CURBCORE_CHROMIUM ?? "/usr/bin/chromium",
         args: [
             "--headless=new", "--no-sandbox", "--disable-gpu", "--disable-background-networking",
-            "--disable-component-update", "--disable-sync",
+            "--disable-component-update", "--disable-sync", ...switches,
         ],
     });
 }
 
 /** A phone with the app open on its shelf, and the server that handed it out; `first` runs in the page before it. */
 export async function phone(running, size, options = {}, first = () => {}) {
+    if (!existsSync(`${PAGE}/index.html`)) throw new Error("platform/web/build.sh first");
     const server = await serve(PAGE);
     const context = await running.newContext({
         viewport: size, deviceScaleFactor: 3, isMobile: true, hasTouch: true, acceptDownloads: true, ...options,

@@ -1,4 +1,9 @@
 // Every screen, and how a hand gets to it.
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { makeFile, measureOnDrawing } from "./job.js";
+import { ROOT } from "./phone.js";
 import { part, text } from "./texts.js";
 
 const NUMBERS = 6;
@@ -41,6 +46,11 @@ export async function everyScreen(hand, look) {
     await look("stopped", page);
     await hand.go("home");
     await hand.openDemo();
+    await page.locator("#place-donor").tap();
+    await page.getByRole("heading", { name: text("way-title") }).waitFor();
+    await look("an oven and its core", page);
+    await hand.go("rewind");
+    await page.locator(".winding-card").first().waitFor();
     await look("rewind", page);
     await unfold(page);
     await look("rewind, unfolded", page);
@@ -54,6 +64,16 @@ export async function everyScreen(hand, look) {
     await page.locator("#sheet-close").tap();
     await unfold(page);
     await look("measure, unfolded", page);
+    await page.locator("#core-photo").setInputFiles(`${ROOT}tests/reference/photo/coin.png`);
+    await page.locator(".photo-stage .object, .photo-stage .handle").first().waitFor({ timeout: 60_000 });
+    await page.locator(".from-photo .busy").waitFor({ state: "detached", timeout: 60_000 });
+    await look("measure, a photo", page);
+    await hand.go("wind");
+    await page.getByRole("button", { name: text("ui-wind-begin") }).waitFor();
+    await look("wind", page);
+    await hand.tap(text("ui-wind-begin"));
+    await page.locator("article.step").waitFor();
+    await look("a step of the winding", page);
     await hand.go("bench");
     await page.getByRole("button", { name: text("ui-to-page") }).waitFor();
     await look("bench", page);
@@ -70,6 +90,10 @@ export async function everyScreen(hand, look) {
     await look("more", page);
     await unfold(page);
     await look("more, unfolded", page);
+    await hand.tap(text("glossary-open"));
+    await page.locator(".glossary").waitFor();
+    await look("words of the trade", page);
+    await hand.go("more");
     await hand.tap(text("ui-sync-open"));
     await page.getByRole("heading", { name: text("ui-sync-in") }).waitFor();
     await page.locator("details.seal > summary").tap();
@@ -81,4 +105,50 @@ export async function everyScreen(hand, look) {
     await hand.tap(text("ui-begin-tests"));
     await page.locator("article.step").waitFor();
     await look("a test", page);
+    await hand.go("measure");
+    await measureOnDrawing(page, "core.stack_mm", "60");
+    await page.locator("#asked-keep").waitFor();
+    await look("a change that voids tests", page);
+    await page.locator("#asked-keep").tap();
+    await hand.go("rewind");
+    await page.locator('.choices [data-word="choke"]').tap();
+    await page.locator("#asked-change").tap();
+    await page.locator(".answer-card", { hasText: text("ui-answer-inductance") }).or(page.locator(".answer-card .danger")).first().waitFor();
+    await look("rewind, a choke", page);
+}
+
+/** Two devices that changed one length differently; calls `look` where the second is asked which counts. */
+export async function conflict(first, second, look) {
+    const folder = mkdtempSync(join(tmpdir(), "curbcore-conflict-"));
+    const carry = async (from, to, name) => {
+        const waits = from.page.waitForEvent("download");
+        await makeFile(from);
+        const path = join(folder, name);
+        await (await waits).saveAs(path);
+        await to.go("more");
+        await to.tap(text("ui-sync-open"));
+        await to.page.locator("#sync-in").setInputFiles(path);
+        await to.page.getByRole("button", { name: text("ui-sync-take") }).waitFor({ timeout: 60_000 });
+    };
+    const take = async (hand) => {
+        await hand.page.getByRole("button", { name: text("ui-sync-take") }).tap();
+        await hand.page.getByText(text("ui-sync-taken")).waitFor({ timeout: 60_000 });
+    };
+    const stack = async (hand, value) => {
+        await hand.go("home");
+        await hand.page.locator(".card-open").first().tap();
+        await hand.go("measure");
+        await measureOnDrawing(hand.page, "core.stack_mm", value);
+    };
+    await first.openDemo();
+    await carry(first, second, "one.curbshelf");
+    await take(second);
+    await stack(first, "71");
+    await stack(second, "73");
+    await carry(first, second, "two.curbshelf");
+    await look("a file from another device", second.page);
+    await take(second);
+    await second.page.locator(".fork").first().waitFor();
+    await look("a conflict", second.page);
+    rmSync(folder, { recursive: true, force: true });
 }

@@ -9,7 +9,44 @@ use crate::magnetics::circuit::mains::Outlet;
 use crate::quantity::LengthUnit;
 use crate::store::{Op, StoredJob};
 
+/// A change of a job that is made out and not stored.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Proposed {
+    /// The job.
+    pub job: JobId,
+    /// The change, as undo names it.
+    pub op: Op,
+    /// The job as it would be.
+    pub after: JobFile,
+}
+
 impl Workspace {
+    /// Makes a change of a job out without storing it; `None` where `change` changes no job's document,
+    /// and is done.
+    ///
+    /// # Errors
+    /// As the change.
+    pub fn propose(
+        &mut self,
+        change: impl FnOnce(&mut Workspace) -> Result<(), WorkspaceError>,
+    ) -> Result<Option<Proposed>, WorkspaceError> {
+        self.proposal = Some(None);
+        let made = change(self);
+        let proposed = self.proposal.take().flatten();
+        made.map(|()| proposed)
+    }
+
+    /// Stores a change that was proposed.
+    ///
+    /// # Errors
+    /// What the disk says.
+    pub fn store_proposed(&mut self, proposed: Proposed) -> Result<(), WorkspaceError> {
+        self.change(proposed.job, proposed.op, |file| {
+            *file = proposed.after;
+            Ok(())
+        })
+    }
+
     /// Sets one number of a job from what was typed.
     ///
     /// # Errors
@@ -204,6 +241,10 @@ impl Workspace {
         let job = of(&file);
         let mut after = file;
         with(&mut after)?;
+        if let Some(proposal) = &mut self.proposal {
+            *proposal = Some(Proposed { job: id, op, after });
+            return Ok(());
+        }
         let new_job = of(&after);
         self.store.edit(op, |edit| {
             if after.core != core.body.core {

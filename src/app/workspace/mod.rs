@@ -6,6 +6,7 @@ mod kept;
 
 use std::path::Path;
 
+pub use change::Proposed;
 pub(super) use entry::read_entry;
 pub use entry::{Entry, find_field, probably_meant, range_text, shown_number, unit_symbol};
 
@@ -125,6 +126,8 @@ impl Explain for WorkspaceError {
 #[derive(Debug)]
 pub struct Workspace {
     pub(super) store: Store,
+    /// What a change comes to while it is only proposed, and none is stored.
+    proposal: Option<Option<Proposed>>,
 }
 
 impl Workspace {
@@ -143,7 +146,7 @@ impl Workspace {
             // The line is the same for every procedure.
             store.adopt_copy(&entry.to_line())?;
         }
-        Ok(Self { store })
+        Ok(Self { store, proposal: None })
     }
 
     /// Opens the jobs kept in a folder for reading, beside a program that writes them.
@@ -153,6 +156,7 @@ impl Workspace {
     pub fn open_read_only(folder: &Path) -> Result<Self, WorkspaceError> {
         Ok(Self {
             store: Store::open_read_only(folder)?,
+            proposal: None,
         })
     }
 

@@ -68,15 +68,15 @@ const fn duty(goal_use: &'static str) -> Field {
 /// Every numeric field of a job file, in the order of the file.
 #[rustfmt::skip]
 pub const ALL: &[Field] = &[
-    number("donor.mains_volts", "Mains voltage on the label", Voltage, (90.0, 480.0))
+    number("donor.mains_volts", "Mains voltage on label", Voltage, (90.0, 480.0))
         .reading(Percent(5.0), Origin::Label).optional(),
-    number("donor.hertz", "Mains frequency on the label", Frequency, (50.0, 60.0))
+    number("donor.hertz", "Mains frequency on label", Frequency, (50.0, 60.0))
         .one_of(FIFTY_SIXTY).optional(),
-    number("donor.input_watts", "Input power of the whole oven", Power, (100.0, 8000.0))
+    number("donor.input_watts", "Input power, whole oven", Power, (100.0, 8000.0))
         .reading(Percent(10.0), Origin::Label).optional(),
     number("donor.microwave_watts", "Input power for microwaves", Power, (300.0, 4000.0))
         .reading(Percent(10.0), Origin::Label).optional(),
-    number("donor.output_watts", "Cooking power on the label", Power, (100.0, 3000.0))
+    number("donor.output_watts", "Cooking power on label", Power, (100.0, 3000.0))
         .reading(Percent(10.0), Origin::Label).optional(),
     number("donor.mass_kg", "Mass of the oven", Mass, (3.0, 100.0))
         .reading(Percent(5.0), Origin::Label).optional(),
@@ -96,11 +96,11 @@ pub const ALL: &[Field] = &[
         .calipers(0.1).optional(),
     number("core.stacking_factor", "Stacking factor", Ratio, (0.7, 1.0))
         .reading(Absolute(0.03), Origin::Typical).optional(),
-    number("core.mass_kg", "Mass of the bare core", Mass, (0.1, 60.0))
+    number("core.mass_kg", "Mass, bare core", Mass, (0.1, 60.0))
         .reading(PercentOrAtLeast(0.5, 0.01), Origin::Scale).optional(),
     number("core.shunt_thickness_mm", "Shunt thickness", Length, (0.5, 50.0))
         .calipers(0.1).optional(),
-    number("core.shunt_width_mm", "Shunt length along the stack", Length, (1.0, 300.0))
+    number("core.shunt_width_mm", "Shunt length along stack", Length, (1.0, 300.0))
         .calipers(0.2).optional(),
     number("core.shunt_gap_mm", "Shunt gap", Length, (0.01, 10.0))
         .reading(PercentOrAtLeast(20.0, 0.05), Origin::Calipers).optional(),
@@ -116,24 +116,24 @@ pub const ALL: &[Field] = &[
         .reading(PercentOrAtLeast(2.0, 0.1), Origin::Meter).optional(),
     number("core.primary.resistance_at_c", "Temperature at that reading", Temperature, (-20.0, 150.0))
         .reading(Absolute(5.0), Origin::Meter).optional(),
-    number("core.primary.rated_volts", "Rated voltage of the primary", Voltage, (90.0, 480.0)),
-    number("core.primary.rated_hertz", "Rated frequency of the primary", Frequency, (50.0, 60.0))
+    number("core.primary.rated_volts", "Rated voltage, primary", Voltage, (90.0, 480.0)),
+    number("core.primary.rated_hertz", "Rated frequency, primary", Frequency, (50.0, 60.0))
         .one_of(FIFTY_SIXTY),
     number("core.primary.idle_current_a", "No-load current", Current, (0.05, 30.0))
         .reading(Percent(3.0), Origin::Meter).optional(),
     number("core.primary.test_turn.turns", "Test turns", Count, (1.0, 100.0))
         .reading(Absolute(0.0), Origin::Counted),
-    number("core.primary.test_turn.volts", "Voltage of the test turns", Voltage, (0.05, 100.0))
+    number("core.primary.test_turn.volts", "Test turns, voltage", Voltage, (0.05, 100.0))
         .reading(PercentOrAtLeast(1.0, 0.005), Origin::Meter),
-    number("core.primary.test_turn.primary_volts", "Primary voltage at that moment", Voltage, (0.5, 30.0))
+    number("core.primary.test_turn.primary_volts", "Test turns, primary voltage", Voltage, (0.5, 30.0))
         .reading(Percent(1.0), Origin::Meter),
-    number("core.primary.counted_turns", "Turns counted on the primary", Count, (20.0, 1000.0))
+    number("core.primary.counted_turns", "Primary turns, counted", Count, (20.0, 1000.0))
         .reading(Percent(2.0), Origin::Counted).optional(),
-    number("core.primary.old_secondary.turns", "Turns of the old secondary", Count, (1.0, 10_000.0))
+    number("core.primary.old_secondary.turns", "Old winding, turns", Count, (1.0, 10_000.0))
         .reading(Percent(1.0), Origin::Counted),
-    number("core.primary.old_secondary.volts", "Voltage of the old secondary", Voltage, (0.1, 3000.0))
+    number("core.primary.old_secondary.volts", "Old winding, voltage", Voltage, (0.1, 3000.0))
         .reading(Percent(5.0), Origin::Label),
-    number("core.primary.old_secondary.primary_volts", "Primary voltage for it", Voltage, (0.1, 480.0))
+    number("core.primary.old_secondary.primary_volts", "Primary voltage on label", Voltage, (0.1, 480.0))
         .reading(Percent(1.0), Origin::Label),
     number("mains.volts", "Mains voltage", Voltage, (90.0, 264.0))
         .reading(Percent(5.0), Origin::Meter),
@@ -145,7 +145,7 @@ pub const ALL: &[Field] = &[
         .used_by("spot_welder"),
     number("goal.pulse_s", "Pulse", Time, (0.005, 10.0))
         .used_by("spot_welder"),
-    number("goal.pulses_per_minute", "Pulses in a minute", PerMinute, (0.01, 120.0))
+    number("goal.pulses_per_minute", "Pulses per minute", PerMinute, (0.01, 120.0))
         .used_by("spot_welder"),
     number("goal.arc_current_a", "Arc current", Current, (15.0, 300.0))
         .used_by("stick_welder"),
@@ -181,7 +181,7 @@ pub const ALL: &[Field] = &[
     number("goal.arc_volts", "Voltage of the lamp", Voltage, (5.0, 400.0))
         .used_by("ballast"),
     number("goal.current_a", "Current", Current, (0.1, 200.0)).used_by("ballast"),
-    number("conditions.mains_loop_ohm", "Resistance of the mains loop", Resistance, (0.01, 5.0))
+    number("conditions.mains_loop_ohm", "Mains loop resistance", Resistance, (0.01, 5.0))
         .reading(Percent(20.0), Origin::Meter).optional(),
     number("conditions.idle_low.volts", "No-load test, low voltage", Voltage, (5.0, 480.0))
         .reading(Percent(1.5), Origin::Meter).optional(),
@@ -203,7 +203,7 @@ pub const ALL: &[Field] = &[
         .reading(PercentOrAtLeast(5.0, 0.5), Origin::Meter).optional(),
     number("conditions.ambient_c", "Room temperature", Temperature, (-20.0, 60.0))
         .reading(Absolute(3.0), Origin::Meter).optional(),
-    number("conditions.fan_m_per_s", "Speed of the fan's air", Speed, (0.1, 20.0))
+    number("conditions.fan_m_per_s", "Speed of fan air", Speed, (0.1, 20.0))
         .reading(Percent(30.0), Origin::Typical).optional(),
     number("conditions.battery_ah", "Battery capacity", AmpereHours, (1.0, 1000.0))
         .reading(Percent(10.0), Origin::Label).optional(),
@@ -215,16 +215,16 @@ pub const ALL: &[Field] = &[
         .reading(Percent(20.0), Origin::Computed).optional(),
     number("conditions.lamp_watts", "Series lamp", Power, (15.0, 1000.0))
         .reading(Percent(5.0), Origin::Label).optional(),
-    number("conditions.sheet_mm", "Paper for the shim", Length, (0.02, 2.0))
+    number("conditions.sheet_mm", "Paper for the spacer", Length, (0.02, 2.0))
         .reading(PercentOrAtLeast(5.0, 0.005), Origin::Calipers).optional(),
     number("conditions.second_sheet_mm", "Second paper", Length, (0.02, 2.0))
         .reading(PercentOrAtLeast(5.0, 0.005), Origin::Calipers).optional(),
     number("choice.turns", "Turns", Count, (1.0, 5000.0)).whole(),
-    number("choice.parallel", "Conductors side by side", Count, (1.0, 50.0))
+    number("choice.parallel", "Conductors in parallel", Count, (1.0, 50.0))
         .whole(),
     number("choice.ground_mm", "Insulation to the core", Length, (0.0, 10.0)),
     number("choice.interlayer_mm", "Insulation between layers", Length, (0.0, 5.0)),
     number("stock[].length_m", "Length on the shelf", WireLength, (0.0, 10_000.0)),
-    number("stock[].price_per_m", "Price of a metre", MoneyPerMetre, (0.0, 100_000.0))
+    number("stock[].price_per_m", "Price per metre", MoneyPerMetre, (0.0, 100_000.0))
         .optional(),
 ];

@@ -14,6 +14,7 @@ use crate::magnetics::circuit::performance::{PerformanceNumber, Prepared};
 use crate::magnetics::pairs::Joined;
 use crate::magnetics::winding::Placement;
 use crate::quantity::{Length, Measured, Temperature, format_significant, format_with_spread};
+use crate::report::conflicts;
 use crate::report::draw::{core_isometric, core_section, escape};
 use crate::report::numbers::show;
 use crate::wind::WindStep;
@@ -38,6 +39,7 @@ pub(super) fn sheet(html: &mut String, page: &Page<'_>, inductor: Option<&Result
         let short: String = page.file.note.chars().take(160).collect();
         let _ = write!(html, "<p class=\"small\">{}</p>", escape(&short));
     }
+    unsettled(html, page);
     cautions(html, page);
     core(html, page, inductor);
     match &page.answer.design {
@@ -55,6 +57,20 @@ pub(super) fn sheet(html: &mut String, page: &Page<'_>, inductor: Option<&Result
         None => inductor.iter().for_each(|found| coil::make(html, page, found)),
     }
     html.push_str("</section>");
+}
+
+/// Values that two devices wrote differently, and which of them this page uses.
+fn unsettled(html: &mut String, page: &Page<'_>) {
+    let lines = conflicts::unsettled(page.unsettled, page.unit, &page.texts);
+    if lines.is_empty() {
+        return;
+    }
+    let lines: String = lines.iter().map(|line| format!("<li>{}</li>", escape(line))).collect();
+    let _ = write!(
+        html,
+        "<div class=\"danger unsettled\"><p>{}</p><ul>{lines}</ul></div>",
+        page.say("page-unsettled")
+    );
 }
 
 fn cautions(html: &mut String, page: &Page<'_>) {
@@ -341,10 +357,10 @@ mod tests {
         let mut file = demo_job();
         file.goal = goal_of("choke");
         let answer = evaluate(&file).unwrap();
-        let page = super::super::page(&answer, None, LengthUnit::Millimetre).unwrap();
+        let page = super::super::page(&answer, None, &[], LengthUnit::Millimetre).unwrap();
         let texts = Texts::english().unwrap();
         assert!(page.contains(&escape(&texts.text("page-coil-empty"))), "{page}");
-        assert!(!page.contains("which stays"), "{page}");
+        assert!(!page.contains("Primary, kept"), "{page}");
         assert!(page.contains("sheet of ") || page.contains("sheets of "), "{page}");
     }
 }

@@ -20,18 +20,26 @@ use crate::app::evaluation::Evaluation;
 use crate::app::materials::Amount;
 use crate::job::JobFile;
 use crate::quantity::LengthUnit;
+use crate::store::Conflict;
 use crate::text::{Arg, TextError, Texts};
 
 /// The whole page, complete in itself: styles and drawings inside, nothing fetched. With the
-/// tests of the job, what was read stands in their boxes; else the boxes are to be filled.
+/// tests of the job, what was read is in their boxes; else the boxes are to be filled. `unsettled` are the values
+/// that differ between devices: the page names each with the value that it uses.
 ///
 /// # Errors
 /// [`TextError`] where the texts cannot be read, which a test rules out for those built in.
-pub fn page(answer: &Evaluation, tests: Option<&Tests>, unit: LengthUnit) -> Result<String, TextError> {
+pub fn page(
+    answer: &Evaluation,
+    tests: Option<&Tests>,
+    unsettled: &[Conflict],
+    unit: LengthUnit,
+) -> Result<String, TextError> {
     let file = answer.file();
     let page = Page {
         file,
         answer,
+        unsettled,
         unit,
         texts: Texts::english()?,
     };
@@ -61,6 +69,7 @@ pub fn page(answer: &Evaluation, tests: Option<&Tests>, unit: LengthUnit) -> Res
 struct Page<'a> {
     file: &'a JobFile,
     answer: &'a Evaluation,
+    unsettled: &'a [Conflict],
     unit: LengthUnit,
     texts: Texts,
 }

@@ -31,24 +31,26 @@ pub fn Compare() -> Element {
         .map(|word| ((*word).to_owned(), use_label(word)))
         .collect();
     rsx! {
-        section {
-            h2 { {say("ui-compare-cores")} }
-            p { class: "soft", {say("ui-compare-cores-help")} }
-            Choices {
-                label: say("ui-compare-use"), options, chosen: word().to_owned(),
-                onchoose: move |chosen: String| {
-                    if let Some(found) = Goal::USES.iter().find(|word| **word == chosen) {
-                        word.set(*found);
-                    }
-                },
+        div { class: "compare-columns",
+            section { class: "which",
+                h2 { {say("ui-compare-cores")} }
+                p { class: "soft", {say("ui-compare-cores-help")} }
+                Choices {
+                    label: say("ui-compare-use"), options, chosen: word().to_owned(),
+                    onchoose: move |chosen: String| {
+                        if let Some(found) = Goal::USES.iter().find(|word| **word == chosen) {
+                            word.set(*found);
+                        }
+                    },
+                }
             }
-            cores::Cores { key: "{word}", goal }
-        }
-        if own.is_some() {
-            section {
-                h2 { {say("ui-compare-uses")} }
-                p { class: "soft", {say("ui-compare-uses-help")} }
-                uses::Uses {}
+            section { class: "cores", cores::Cores { key: "{word}", goal } }
+            if own.is_some() {
+                section { class: "uses",
+                    h2 { {say("ui-compare-uses")} }
+                    p { class: "soft", {say("ui-compare-uses-help")} }
+                    uses::Uses {}
+                }
             }
         }
     }

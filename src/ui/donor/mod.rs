@@ -122,7 +122,10 @@ pub fn StagePath() -> Element {
                         ("standing", Arg::Text(&say(&format!("way-{}", word(standing))))),
                     ]),
                     onclick: move |_| app.write().go(screen_of(station)),
-                    span { class: "mark", {mark(standing)} }
+                    span { class: "stage-sign",
+                        if let Some(drawn) = screen_of(station).icon() { span { class: "icon-of", aria_hidden: "true", dangerous_inner_html: crate::report::draw::icon(drawn) } }
+                        span { class: "mark", {mark(standing)} }
+                    }
                     span { class: "stage-name", {say(screen_of(station).key())} }
                 }
             }

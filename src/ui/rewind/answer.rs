@@ -3,54 +3,140 @@
 use dioxus::prelude::*;
 
 use super::super::state::AppState;
-use super::super::words::{say, tell, told};
+use super::super::words::{say, say_with, told};
 use super::design::StateLine;
+use crate::app::behaviour::inductor::{InductorAnswer, Warm};
 use crate::app::guard::guarded;
-use crate::app::listing::{headline, winding_title};
+use crate::app::listing::winding_title;
 use crate::magnetics::circuit::performance::PerformanceNumber;
-use crate::report::{Shown, show};
+use crate::quantity::format_significant;
+use crate::report::{self, Shown, show};
+use crate::text::Arg;
 
 /// The id of the allowed duty among the numbers of heat.
-const DUTY: &str = "behaves-permitted-duty";
+pub(super) const DUTY: &str = "behaves-permitted-duty";
 
 /// The ids of the card's labels, short for a phone: voltage, current, allowed duty.
 const LABELS: [&str; 3] = ["ui-answer-volts", "ui-answer-amps", "ui-answer-duty"];
 
-/// The winding in words, its volts, amperes and allowed duty, and whether it fits; where there is none, the line
-/// that says so.
+/// The same of a coil: inductance, spacer, share of the window; by the ids of the numbers.
+const COIL: [(&str, &str); 3] = [
+    ("ui-answer-inductance", "behaves-inductance"),
+    ("ui-answer-shim", "behaves-shim"),
+    ("ui-answer-window", "behaves-window-share"),
+];
+
+/// The winding or the coil in words, its three numbers, and whether it fits; where there is none, the line that
+/// says so. It is there for every use.
 #[component]
 pub fn AnswerCard() -> Element {
     let app = use_context::<Signal<AppState>>();
-    let (title, numbers) = {
-        let app = app.read();
-        let Some(Ok(answer)) = app.answer() else { return rsx! {} };
-        let Some(design) = &answer.design else {
-            let line = headline(answer, app.awg()).map(|line| tell(&line));
-            return rsx! { if let Some(line) = line { p { class: "headline", "{line}" } } };
-        };
-        let mut numbers = design.numbers(&[PerformanceNumber::WorkingVoltage, PerformanceNumber::WorkingCurrent]);
-        let heat = guarded(|| answer.heat().cloned()).ok().flatten();
-        let duty = heat.and_then(|heat| heat.numbers.into_iter().find(|number| number.kind.text == DUTY));
-        numbers.extend(duty);
-        let shown = told(|texts| Some(numbers.iter().map(|number| show(texts, number)).collect::<Vec<Shown>>()));
-        let title = winding_title(&design.candidate, &answer.catalogue, app.awg());
-        (title, shown.unwrap_or_default())
-    };
+    let card = card(&app.read());
+    let Some(card) = card else { return rsx! {} };
     rsx! {
         section { class: "answer-card", aria_label: say("ui-answer"),
-            strong { class: "winding", "{title}" }
-            dl {
-                for (label, number) in LABELS.into_iter().zip(numbers) {
-                    div { key: "{label}",
-                        dt { {say(label)} }
-                        dd { "{number.value} "
-                            if !number.plus_minus.is_empty() { span { class: "plus-minus", "± {number.plus_minus} " } }
-                            "{number.unit}"
+            strong { class: "winding", "{card.title}" }
+            if let Some(second) = card.second { span { class: "second-core", "{second}" } }
+            if !card.numbers.is_empty() {
+                dl {
+                    for (label, number) in card.numbers {
+                        div { key: "{label}",
+                            dt { {say(label)} }
+                            dd { "{number.value} "
+                                if !number.plus_minus.is_empty() { span { class: "plus-minus", "± {number.plus_minus} " } }
+                                "{number.unit}"
+                            }
                         }
                     }
                 }
             }
-            StateLine {}
+            match card.state {
+                CardState::OfDesign => rsx! { StateLine {} },
+                CardState::Fits => rsx! { p { class: "state", {say("ui-state-fits")} } },
+                CardState::Breaks(why) => rsx! { p { class: "state danger", role: "alert", "{why}" } },
+                CardState::Unsaid => rsx! {},
+            }
         }
+    }
+}
+
+/// What the card says.
+struct Card {
+    title: String,
+    /// The second core of a pair.
+    second: Option<String>,
+    numbers: Vec<(&'static str, Shown)>,
+    state: CardState,
+}
+
+/// The last line of the card.
+enum CardState {
+    /// As [`StateLine`] has it of a winding.
+    OfDesign,
+    /// A coil that fits and stays cool.
+    Fits,
+    /// A coil that breaks a limit, in words.
+    Breaks(String),
+    /// The title says it.
+    Unsaid,
+}
+
+fn card(app: &AppState) -> Option<Card> {
+    let answer = app.answer()?.ok()?;
+    if let Some(found) = guarded(|| answer.inductor()).ok().flatten() {
+        return Some(match found {
+            Ok(found) => coil_card(found),
+            Err(trouble) => Card {
+                title: say("ui-answer-no-coil"),
+                second: None,
+                numbers: Vec::new(),
+                state: CardState::Breaks(told(|texts| Some(report::behaviour::inductor_trouble(trouble, texts)))?),
+            },
+        });
+    }
+    let Some(design) = &answer.design else {
+        return Some(Card {
+            title: say("ui-answer-none"),
+            second: None,
+            numbers: Vec::new(),
+            state: CardState::Unsaid,
+        });
+    };
+    let mut numbers = design.numbers(&[PerformanceNumber::WorkingVoltage, PerformanceNumber::WorkingCurrent]);
+    let heat = guarded(|| answer.heat().cloned()).ok().flatten();
+    let duty = heat.and_then(|heat| heat.numbers.into_iter().find(|number| number.kind.text == DUTY));
+    numbers.extend(duty);
+    let shown = told(|texts| Some(numbers.iter().map(|number| show(texts, number)).collect::<Vec<Shown>>()));
+    let second = answer.second.as_ref();
+    Some(Card {
+        title: winding_title(&design.candidate, &answer.catalogue, app.awg()),
+        second: second.map(|second| say_with("ui-answer-with", &[("name", Arg::Text(&second.name))])),
+        numbers: LABELS.into_iter().zip(shown.unwrap_or_default()).collect(),
+        state: CardState::OfDesign,
+    })
+}
+
+/// The card of a coil.
+fn coil_card(found: &InductorAnswer) -> Card {
+    let of = |id: &str| found.numbers.iter().find(|number| number.kind.text == id);
+    let numbers = told(|texts| {
+        let rows = COIL
+            .iter()
+            .filter_map(|&(label, id)| Some((label, show(texts, of(id)?))));
+        Some(rows.collect())
+    });
+    let limit = format!("{} °C", format_significant(found.limit.si(), 3));
+    let state = match found.warm {
+        Warm::Fine => CardState::Fits,
+        Warm::Doubtful => CardState::Breaks(say_with("ui-inductor-doubtful", &[("limit", Arg::Text(&limit))])),
+        Warm::TooHot => CardState::Breaks(say_with("ui-inductor-hot", &[("limit", Arg::Text(&limit))])),
+        Warm::BurnsOut => CardState::Breaks(say("ui-inductor-burns")),
+    };
+    let title = told(|texts| report::behaviour::inductor_build(found, texts).into_iter().next());
+    Card {
+        title: title.unwrap_or_default(),
+        second: None,
+        numbers: numbers.unwrap_or_default(),
+        state,
     }
 }

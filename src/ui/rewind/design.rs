@@ -121,7 +121,6 @@ pub fn DesignView() -> Element {
             for key in &view.broken { p { class: "stop", role: "alert", {say_with("page-stop", &[("limit", Arg::Text(&say(key)))])} } }
             for key in &view.dangers { p { class: "caution", {say(key)} } }
             if let Some(reactor) = view.reactor { MakeReactor { reactor } }
-            TurnsStepper {}
             match &view.second {
                 None => rsx! { figure { dangerous_inner_html: "{view.section}" } },
                 Some((name, section)) => rsx! {
@@ -135,21 +134,25 @@ pub fn DesignView() -> Element {
                     }
                 },
             }
-            p { class: "hint", {say(view.form)} }
-            if view.many { p { class: "hint", {say("form-many")} } }
             p { class: if view.outlet.1 { "caution" } else { "" }, "{view.outlet.0}" }
-            for key in &view.notes { p { class: "hint", {say(key)} } }
+            details {
+                summary { {say("ui-design-change")} }
+                TurnsStepper {}
+                p { class: "hint", {say(view.form)} }
+                if view.many { p { class: "hint", {say("form-many")} } }
+                for key in &view.notes { p { class: "hint", {say(key)} } }
+                if view.chosen { Pins { pinned: view.pinned } }
+                Kept { title: view.title.clone() }
+            }
             Fold { word: "winding-numbers", title: say("ui-design-numbers"),
                 Numbers { rows: view.first.clone() }
                 figure { dangerous_inner_html: "{view.curve}" }
                 p { class: "hint", {say("ui-design-curve")} }
                 Numbers { rows: view.rest.clone() }
             }
-            if view.chosen { Pins { pinned: view.pinned } }
-            Kept { title: view.title.clone() }
             div { class: "row",
                 if view.chosen {
-                    button { class: "second", onclick: move |_| app.write().choose_winding(None), {say("ui-design-back")} }
+                    button { class: "second", onclick: move |_| app.write().choose(None), {say("ui-design-back")} }
                 }
                 button { class: "main", onclick: move |_| app.write().go(Screen::Page), {say("ui-page-bench")} }
             }
@@ -219,7 +222,7 @@ fn TurnsStepper() -> Element {
             _ => None,
         };
         if choice.is_some() {
-            app.write().choose_winding(choice);
+            app.write().choose(choice);
         }
     };
     let broken = |(turns, limit): (u32, Limit)| {
@@ -285,7 +288,7 @@ fn Kept(title: String) -> Element {
         ul { class: "jobs",
             for (id, name, choice) in kept {
                 li { key: "{id}",
-                    button { class: "job", onclick: move |_| app.write().choose_winding(Some(choice.clone())),
+                    button { class: "job", onclick: move |_| app.write().choose(Some(choice.clone())),
                         strong { "{name}" }
                         span { {say("ui-design-kept")} }
                     }
@@ -324,8 +327,7 @@ fn Pins(pinned: Pinned) -> Element {
         .map(|(_, w, l)| ((*w).to_owned(), say(l)))
         .collect::<Vec<_>>();
     rsx! {
-        details { open: true,
-            summary { {say("ui-design-change")} }
+        div { class: "pins",
             for path in ["choice.turns", "choice.parallel", "choice.ground_mm", "choice.interlayer_mm"] {
                 NumberField { key: "{path}", path }
             }
@@ -338,7 +340,7 @@ fn Pins(pinned: Pinned) -> Element {
                     let Some(choice) = choice else { return };
                     let place = places.iter().find(|(_, of, _)| *of == word);
                     if let Some((placement, _, _)) = place {
-                        app.write().choose_winding(Some(crate::job::Choice { placement: *placement, ..choice }));
+                        app.write().choose(Some(crate::job::Choice { placement: *placement, ..choice }));
                     }
                 },
             }

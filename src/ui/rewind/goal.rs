@@ -43,12 +43,13 @@ pub fn GoalForm() -> Element {
         .read()
         .file()
         .is_some_and(|file| file.conditions.wants_as_much(&goal));
-    let paths: Vec<&'static str> = fields::ALL
+    // The wanted current, or all that a coil is made by, stands in sight; what goes with a current is folded.
+    let (targets, rest): (Vec<&'static str>, Vec<&'static str>) = fields::ALL
         .iter()
         .filter(|f| f.only_for == Some(word))
         .map(|f| f.path)
         .filter(|path| !as_much || current_path(word) != Some(path))
-        .collect();
+        .partition(|path| current_path(word).is_none_or(|current| current == *path));
     rsx! {
         section {
             h2 { {say("ui-new-use")} }
@@ -59,7 +60,14 @@ pub fn GoalForm() -> Element {
                 onchoose: move |word: String| app.write().choose_use(&word),
             }
             if current_path(word).is_some() { TargetChoice {} }
-            for path in paths { NumberField { key: "{word}-{path}", path } }
+            for path in targets { NumberField { key: "{word}-{path}", path } }
+            if !rest.is_empty() {
+                details { class: "about-use",
+                    summary { {say("ui-about-use")} }
+                    for path in rest { NumberField { key: "{word}-{path}", path } }
+                    Aluminium {}
+                }
+            }
             match goal {
                 Goal::StickWelder { .. } => rsx! { Welder {} },
                 Goal::PlasmaCutter { .. } | Goal::BatteryCharger { .. } => rsx! { MustConfirm {} },
@@ -86,10 +94,11 @@ fn current_path(word: &str) -> Option<&'static str> {
 #[component]
 fn TargetChoice() -> Element {
     let mut app = use_context::<Signal<AppState>>();
-    let Some((goal, as_much, aluminium)) = app.read().file().map(|file| {
-        let as_much = file.conditions.wants_as_much(&file.goal);
-        (file.goal, as_much, file.conditions.aluminium)
-    }) else {
+    let Some((goal, as_much)) = app
+        .read()
+        .file()
+        .map(|file| (file.goal, file.conditions.wants_as_much(&file.goal)))
+    else {
         return rsx! {};
     };
     let options = vec![
@@ -107,9 +116,18 @@ fn TargetChoice() -> Element {
             },
         }
         StrongestView {}
+    }
+}
+
+/// Whether windings of aluminium are offered too.
+#[component]
+fn Aluminium() -> Element {
+    let mut app = use_context::<Signal<AppState>>();
+    let on = app.read().file().is_some_and(|file| file.conditions.aluminium);
+    rsx! {
         Switch {
             label: say("ui-aluminium-too"),
-            on: aluminium,
+            on,
             onswitch: move |on| app.write().set_conditions(Op::Aluminium, |conditions| conditions.aluminium = on),
         }
     }

@@ -61,11 +61,15 @@ pub fn Ranked() -> Element {
     let groups: Vec<(Group, Vec<Row>)> = Group::ALL
         .into_iter()
         .map(|group| {
-            let rows = found.rows.iter().skip(1).filter(|row| row.group == group);
+            // The recommended one and the one chosen stand above the groups.
+            let rows = found.rows.iter().skip(1);
+            let rows = rows.filter(|row| row.group == group && !row.chosen);
             (group, rows.cloned().collect::<Vec<_>>())
         })
         .filter(|(_, rows)| !rows.is_empty())
         .collect();
+    let chosen = found.rows.iter().skip(1).find(|row| row.chosen).cloned();
+    let others = found.rows.len().saturating_sub(1);
     let counts = say_with(
         "ui-tried",
         &[
@@ -91,22 +95,29 @@ pub fn Ranked() -> Element {
                 if let Some(why) = found.why { p { class: "hint", {say(why.key())} } }
                 div { class: "ranked", Card { row } }
             }
-            for (group, rows) in groups {
-                // The person's own wire stands open; the others are long lists.
-                if group != Group::Own {
-                    Fold { word: if group == Group::Common { "shop-windings" } else { "other-windings" }, title: format!("{} ({})", say(heading(group)), rows.len()),
+            if let Some(row) = chosen {
+                h3 { {say("ui-design-chosen")} }
+                div { class: "ranked", Card { row } }
+            }
+            details { class: "others",
+                summary { {say_with("ui-ranked-others", &[("count", Arg::Number(others as f64))])} }
+                for (group, rows) in groups {
+                    // The person's own wire stands open; the others are long lists.
+                    if group != Group::Own {
+                        Fold { word: if group == Group::Common { "shop-windings" } else { "other-windings" }, title: format!("{} ({})", say(heading(group)), rows.len()),
+                            Cards { rows }
+                        }
+                    } else {
+                        h3 { {say(heading(group))} }
                         Cards { rows }
                     }
-                } else {
-                    h3 { {say(heading(group))} }
-                    Cards { rows }
                 }
-            }
-            details {
-                summary { "{counts}" }
-                ul { class: "plain",
-                    for (limit, count) in &found.left_out {
-                        li { {say_with("ui-left-out", &[("count", Arg::Number(*count as f64)), ("limit", Arg::Text(&say(limit.key())))])} }
+                details {
+                    summary { "{counts}" }
+                    ul { class: "plain",
+                        for (limit, count) in &found.left_out {
+                            li { {say_with("ui-left-out", &[("count", Arg::Number(*count as f64)), ("limit", Arg::Text(&say(limit.key())))])} }
+                        }
                     }
                 }
             }

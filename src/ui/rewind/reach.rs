@@ -77,7 +77,7 @@ fn Computed(file: JobFile, on_shelf: Vec<Spare>, another: String) -> Element {
                             class: "winding-card",
                             onclick: {
                                 let steps = reach.steps.clone();
-                                move |_| app.write().choose_steps(steps.clone())
+                                move |_| app.write().take_steps(&steps)
                             },
                             strong { {reach.steps.iter().map(|step| step_text(step, &goal)).collect::<Vec<_>>().join("; ")} }
                             span { class: "facts", {gives(&reach)} }

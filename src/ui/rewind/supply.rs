@@ -48,20 +48,39 @@ pub fn Supply() -> Element {
     else {
         return rsx! {};
     };
+    let title = if drawing.is_some() {
+        "page-wiring"
+    } else {
+        "circuit-of-coil"
+    };
+    // What can hurt stands outside the fold.
+    let (dangers, lines): (Vec<_>, Vec<_>) = lines.into_iter().partition(|line| line.danger);
     rsx! {
         section {
-            h2 { if drawing.is_some() { {say("page-wiring")} } else { {say("circuit-of-coil")} } }
-            if let Some(drawn) = drawing { figure { dangerous_inner_html: "{drawn}" } }
-            dl { class: "advice circuit-parts",
-                for line in lines {
-                    div { key: "{line.label}", class: if line.danger { "caution" } else { "" },
-                        dt { "{line.label}" }
-                        dd { "{line.text}" }
-                    }
-                }
+            h2 { {say(title)} }
+            if !dangers.is_empty() { Lines { lines: dangers } }
+            details {
+                summary { {say("ui-circuit-parts")} }
+                if let Some(drawn) = drawing { figure { dangerous_inner_html: "{drawn}" } }
+                Lines { lines }
             }
             if let Some(reactor) = reactor { MakeReactor { reactor } }
             p { class: "caution", {say("page-caution-code")} }
+        }
+    }
+}
+
+/// Parts of the circuit, each with its value.
+#[component]
+fn Lines(lines: Vec<CircuitLine>) -> Element {
+    rsx! {
+        dl { class: "advice circuit-parts",
+            for line in lines {
+                div { key: "{line.label}", class: if line.danger { "caution" } else { "" },
+                    dt { "{line.label}" }
+                    dd { "{line.text}" }
+                }
+            }
         }
     }
 }

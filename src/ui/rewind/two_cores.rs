@@ -95,7 +95,7 @@ fn Joined(pair: PairChoice) -> Element {
                 label: say("ui-pair-windings"), options: ways, chosen: pair.windings.word(),
                 onchoose: move |word: String| {
                     if let Some(windings) = Joining::from_word(&word) {
-                        app.write().choose_steps(vec![Step::Joined(windings)]);
+                        app.write().take_steps(&[Step::Joined(windings)]);
                     }
                 },
             }
@@ -106,7 +106,7 @@ fn Joined(pair: PairChoice) -> Element {
                     None => say("ui-pair-list"),
                 }
             }
-            button { class: "second", onclick: move |_| app.write().choose_steps(vec![Step::OneCore]), {say("ui-pair-one")} }
+            button { class: "second", onclick: move |_| app.write().take_steps(&[Step::OneCore]), {say("ui-pair-one")} }
         }
     }
 }
@@ -179,7 +179,7 @@ fn Offered(core: Core, name: String) -> Element {
             let best = run_in_background(move || joined_best(&file, &spare)).await.flatten();
             let pair = best.map_or(pair, |(pair, _)| pair);
             busy.set(false);
-            app.write().choose_steps(vec![Step::Pair(pair)]);
+            app.write().take_steps(&[Step::Pair(pair)]);
         });
     };
     let another = Spare {
@@ -187,8 +187,8 @@ fn Offered(core: Core, name: String) -> Element {
         core: core.clone(),
     };
     rsx! {
-        section { class: "two-cores",
-            h2 { {say("ui-two-cores")} }
+        details { class: "two-cores",
+            summary { {say("ui-two-cores")} }
             p { class: "hint", {say("ui-two-cores-why")} }
             if busy() { p { class: "busy", role: "status", {say("ui-reach-busy")} } }
             for (at, spare) in on_shelf.iter().cloned().enumerate() {

@@ -1,24 +1,36 @@
 //! What is asked before it is done.
 
+use std::collections::BTreeSet;
+
 use super::{AppState, Screen};
-use crate::app::reach::Step;
-use crate::job::{Choice, DonorId, JobId};
+use crate::app::bench::plan_of;
+use crate::app::guard::guarded;
+use crate::app::workspace::Proposed;
+use crate::bench::{Plan, Stage};
+use crate::job::{DonorId, JobFile, JobId};
 use crate::magnetics::circuit::mains::Outlet;
 use crate::teardown::Phase;
 
 /// A question that stands before something that the person tapped.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Asked {
-    /// Another use, while the tests of this one's winding have begun.
-    Use(String),
-    /// Another winding, likewise; none for the best one found.
-    Winding(Option<Choice>),
-    /// Changes that reach the target, likewise.
-    Steps(Vec<Step>),
+    /// A change of a job after which its tests would count no more.
+    Change(Box<Voiding>),
     /// The outlet of a job with this donor's core.
     Outlet(DonorId),
     /// Name and outlet of a job with a bare core.
     Core,
+}
+
+/// A change that is not stored, since tests would count no more after it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Voiding {
+    /// The change.
+    pub proposed: Proposed,
+    /// How many tests have readings.
+    pub tests: usize,
+    /// The screen on which the job is opened after it.
+    pub then: Option<Screen>,
 }
 
 impl AppState {
@@ -33,40 +45,17 @@ impl AppState {
         self.asked = None;
     }
 
-    /// Chooses another use; asks first where tests would count no more.
+    /// Chooses another use, where it is another.
     pub fn choose_use(&mut self, word: &str) {
-        let other = self.file().is_some_and(|file| file.goal.word() != word);
-        if other && self.tests_count() {
-            self.asked = Some(Asked::Use(word.to_owned()));
-        } else if other {
+        if self.file().is_some_and(|file| file.goal.word() != word) {
             self.set_use(word);
-        }
-    }
-
-    /// Chooses a winding, or the best one; asks first where tests would count no more.
-    pub fn choose_winding(&mut self, choice: Option<Choice>) {
-        if self.tests_count() {
-            self.asked = Some(Asked::Winding(choice));
-        } else {
-            self.choose(choice);
-        }
-    }
-
-    /// Changes the job as it takes to reach its target; asks first where tests would count no more.
-    pub fn choose_steps(&mut self, steps: Vec<Step>) {
-        if self.tests_count() {
-            self.asked = Some(Asked::Steps(steps));
-        } else {
-            self.take_steps(&steps);
         }
     }
 
     /// Does what was asked about; starts the job where that was the outlet.
     pub fn answer_yes(&mut self) {
         match self.asked.take() {
-            Some(Asked::Use(word)) => self.set_use(&word),
-            Some(Asked::Winding(choice)) => self.choose(choice),
-            Some(Asked::Steps(steps)) => self.take_steps(&steps),
+            Some(Asked::Change(change)) => self.store_change(change.proposed, change.then),
             Some(Asked::Outlet(donor)) => {
                 let outlet = self.outlet_of_donor(donor);
                 self.start_job_with(donor, outlet);
@@ -75,9 +64,42 @@ impl AppState {
         }
     }
 
-    /// Whether the job has tests that prove its winding as it is now.
-    fn tests_count(&self) -> bool {
-        self.tests_against_design().is_some_and(|tests| !tests.outdated)
+    /// Stores a change of a job, and opens the job where a screen is given; asks first where tests would
+    /// count no more.
+    pub(super) fn store_or_ask(&mut self, proposed: Proposed, then: Option<Screen>) {
+        match self.tests_voided_by(&proposed) {
+            Some(tests) => self.asked = Some(Asked::Change(Box::new(Voiding { proposed, tests, then }))),
+            None => self.store_change(proposed, then),
+        }
+    }
+
+    fn store_change(&mut self, proposed: Proposed, then: Option<Screen>) {
+        let job = proposed.job;
+        let stored = self.with_workspace(|workspace| workspace.store_proposed(proposed));
+        self.reload();
+        if let (Some(()), Some(screen)) = (stored, then) {
+            self.open_job(job, screen);
+        }
+    }
+
+    /// How many tests with readings would count no more after a change; none where no tests count now, or
+    /// they go on counting.
+    pub(super) fn tests_voided_by(&self, proposed: &Proposed) -> Option<usize> {
+        let workspace = self.workspace.open()?;
+        let run = workspace.run::<Plan>(proposed.job).ok()??;
+        let counts = |file: &JobFile| {
+            let answer = self.evaluated(proposed.job, file).ok()?;
+            let planned = guarded(|| plan_of(file, &answer)).ok()??.ok()?;
+            let tests = workspace.tests(proposed.job, Some(&planned)).ok()??;
+            Some(!tests.outdated)
+        };
+        let now = workspace.job(proposed.job).ok()?;
+        // Where nothing can be planned, the tests prove nothing that is on the screen.
+        if counts(&now) != Some(true) || counts(&proposed.after) == Some(true) {
+            return None;
+        }
+        let read: BTreeSet<Stage> = run.facts().keys().map(|(stage, _)| *stage).collect();
+        Some(read.len())
     }
 
     /// Asks for the outlet of a job with the core of the donor in hand.

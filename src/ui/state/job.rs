@@ -84,16 +84,23 @@ impl AppState {
     /// Sets numbers from what was typed; gives the message where they are refused.
     pub fn enter(&mut self, entries: &[Entry]) -> Option<String> {
         let (unit, id) = (self.unit(), self.job_id()?);
-        let refused = self
+        let made = self
             .workspace
             .open_mut()?
-            .set_numbers(id, entries, unit)
-            .err()
-            .map(|error| explain(&error));
+            .propose(|workspace| workspace.set_numbers(id, entries, unit));
+        let proposed = match made {
+            Ok(proposed) => proposed?,
+            Err(error) => return Some(explain(&error)),
+        };
+        if self.tests_voided_by(&proposed).is_some() {
+            self.store_or_ask(proposed, None);
+            return None;
+        }
+        let refused = self.workspace.open_mut()?.store_proposed(proposed).err();
         if refused.is_none() {
             self.reload();
         }
-        refused
+        refused.map(|error| explain(&error))
     }
 
     /// Takes a test of the turns away.
@@ -128,11 +135,9 @@ impl AppState {
 
     /// Opens a job at Rewind with a second core beside its own.
     pub fn open_pair(&mut self, job: JobId, goal: Goal, pair: PairChoice) {
-        if self
-            .with_workspace(|workspace| workspace.pair_up(job, goal, pair))
-            .is_some()
-        {
-            self.open_job(job, Screen::Rewind);
+        let made = self.with_workspace(|workspace| workspace.propose(|workspace| workspace.pair_up(job, goal, pair)));
+        if let Some(Some(proposed)) = made {
+            self.store_or_ask(proposed, Some(Screen::Rewind));
         }
     }
 
@@ -156,6 +161,13 @@ impl AppState {
             words.remove(0);
         }
         self.set(Setting::Panels, &words.join(" "));
+    }
+
+    /// Closes all panels.
+    pub(super) fn fold_all(&mut self) {
+        if !self.setting(Setting::Panels).unwrap_or_default().is_empty() {
+            self.set(Setting::Panels, "");
+        }
     }
 
     /// Plugs the job into another outlet.

@@ -27,7 +27,7 @@ use crate::store::{Setting, StoreError};
 use crate::wind::CoreOfPair;
 use crate::wire::UnknownConductor;
 
-pub use asked::Asked;
+pub use asked::{Asked, Voiding};
 use cards::CardList;
 pub use cards::CardWay;
 pub use data::Unread;
@@ -214,6 +214,11 @@ impl AppState {
 
     /// Shows a screen.
     pub fn go(&mut self, screen: Screen) {
+        // Not where the app opens again: it goes on where it was.
+        if screen != self.screen && !self.opening {
+            // What stood open on the screen that is left is folded when it is opened again.
+            self.fold_all();
+        }
         self.screen = screen;
         self.asked = None;
         if screen == Screen::Home {
@@ -346,10 +351,14 @@ impl AppState {
         self.with_workspace(Workspace::redo);
         self.reload();
     }
+
+    /// Changes the job in hand; asks first where tests would count no more.
     fn change(&mut self, with: impl FnOnce(&mut Workspace, JobId) -> Result<(), WorkspaceError>) {
         let Some(id) = self.job_id() else { return };
-        self.with_workspace(|workspace| with(workspace, id));
-        self.reload();
+        match self.with_workspace(|workspace| workspace.propose(|workspace| with(workspace, id))) {
+            Some(Some(proposed)) => self.store_or_ask(proposed, None),
+            _ => self.reload(),
+        }
     }
 
     /// Runs something on the workspace; a refusal becomes the message to the person.

@@ -82,8 +82,9 @@ impl AppState {
         let answer = self.answer()?.ok()?;
         let planned = self.planned().and_then(Result::ok);
         let tests = self.tests(planned.as_ref()).and_then(Result::ok);
+        let unsettled = self.query(|data| data.conflicts_of(self.job_id(), None)).ok()?;
         let unit = self.unit();
-        guarded(|| report::page(answer, tests.as_ref(), unit).ok()).ok()?
+        guarded(|| report::page(answer, tests.as_ref(), &unsettled, unit).ok()).ok()?
     }
 
     /// Saves the page, and says where.
@@ -108,7 +109,7 @@ impl AppState {
             Some(Ok(answer)) => as_choice(candidate, &answer.problem.rebuild, &answer.catalogue),
             _ => return,
         };
-        self.choose_winding(Some(choice));
+        self.choose(Some(choice));
     }
 
     /// A candidate in full, for a look before it is chosen.

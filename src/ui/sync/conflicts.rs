@@ -4,40 +4,25 @@ use dioxus::prelude::*;
 
 use super::super::controls::{Unreadable, or_why};
 use super::super::state::{AppState, Screen};
-use super::super::words::{field_text, say, say_with};
+use super::super::words::{say, say_with, with_texts};
 use crate::app::sync::{ValueLabel, ValueRow, ValueText, fork_label, side_rows};
-use crate::merge::Device;
 use crate::quantity::LengthUnit;
-use crate::store::{Conflict, Side};
+use crate::report::conflicts;
+use crate::store::Conflict;
 use crate::text::Arg;
 
-/// What a person reads before a value; nothing where the value is all that differs.
+/// The label before a value; empty where the value is all that differs.
 fn label(of: &ValueLabel) -> String {
-    match of {
-        ValueLabel::Field(field) => field_text(field, "label"),
-        ValueLabel::Text(key) => say(key),
-        ValueLabel::Key(key) => key.clone(),
-        ValueLabel::None => String::new(),
-    }
+    with_texts(|texts| conflicts::label(of, texts))
 }
 
 fn value(of: &ValueText) -> String {
-    match of {
-        ValueText::Shown(text) => text.clone(),
-        ValueText::Text(key) => say(key),
-    }
+    with_texts(|texts| conflicts::value(of, texts))
 }
 
 /// A whole value in one line.
 fn in_line(rows: &[ValueRow]) -> String {
-    if rows.is_empty() {
-        return say("ui-conflict-empty");
-    }
-    let part = |(of, text): &ValueRow| match of {
-        ValueLabel::None => value(text),
-        of => format!("{} {}", label(of), value(text)),
-    };
-    rows.iter().map(part).collect::<Vec<_>>().join(", ")
+    with_texts(|texts| conflicts::in_line(rows, texts))
 }
 
 /// What differs, and in which oven, core or job.
@@ -50,17 +35,6 @@ fn title(conflict: &Conflict, name: &str) -> String {
     say_with("ui-conflict-where", &args)
 }
 
-/// A device, by its name or the start of its number.
-fn device(side: &Side) -> String {
-    if side.is_own {
-        return say("ui-conflict-here");
-    }
-    match side.device.parse::<Device>() {
-        Ok(_) => say_with("ui-conflict-unnamed", &[("number", Arg::Text(&side.device[..4]))]),
-        Err(_) => side.device.clone(),
-    }
-}
-
 /// Records whose conflicts are shown at a time.
 const SHOWN: u32 = 100;
 
@@ -69,12 +43,12 @@ const SHOWN: u32 = 100;
 pub fn Conflicts() -> Element {
     let app = use_context::<Signal<AppState>>();
     let named = |data: &crate::app::workspace::Workspace| {
-        let conflicts = data.conflicts(SHOWN)?.into_iter();
+        let all = data.conflicts(SHOWN)?.into_iter();
         let with_name = |conflict: Conflict| (data.name_in_conflict(&conflict), conflict);
-        Ok::<_, crate::app::workspace::WorkspaceError>(conflicts.map(with_name).collect::<Vec<_>>())
+        Ok::<_, crate::app::workspace::WorkspaceError>(all.map(with_name).collect::<Vec<_>>())
     };
-    let (conflicts, unread) = or_why(app.read().query(named));
-    if conflicts.is_empty() {
+    let (found, unread) = or_why(app.read().query(named));
+    if found.is_empty() {
         return rsx! { Unreadable { why: unread } };
     }
     let unit = app.read().unit();
@@ -82,7 +56,7 @@ pub fn Conflicts() -> Element {
         section { class: "conflicts",
             h2 { {say("ui-conflicts")} }
             p { {say("ui-conflicts-help")} }
-            for (name, conflict) in conflicts {
+            for (name, conflict) in found {
                 div { key: "{conflict.id}{conflict.field}", class: "conflict",
                     h3 { bdi { {title(&conflict, &name)} } }
                     div { class: "sides",
@@ -104,7 +78,7 @@ fn SideView(conflict: Conflict, at: usize, unit: LengthUnit) -> Element {
     let rows = side_rows(&conflict, side, unit);
     let chosen = format!("{}: {}", label(&fork_label(&conflict)), in_line(&rows));
     let in_use = at + 1 == conflict.sides.len();
-    let from = device(side);
+    let from = with_texts(|texts| conflicts::device(side, texts));
     rsx! {
         button {
             class: "second side",
@@ -132,26 +106,15 @@ fn SideView(conflict: Conflict, at: usize, unit: LengthUnit) -> Element {
 #[component]
 pub fn ConflictsHere() -> Element {
     let mut app = use_context::<Signal<AppState>>();
-    let (conflicts, unread) = {
+    let (found, unread) = {
         let app = app.read();
         or_why(app.query(|data| data.conflicts_of(app.job_id(), app.donor_id())))
     };
-    if conflicts.is_empty() {
+    if found.is_empty() {
         return rsx! { Unreadable { why: unread } };
     }
     let unit = app.read().unit();
-    let in_use = |conflict: &Conflict| {
-        let side = conflict.sides.last();
-        let what = label(&fork_label(conflict));
-        let shown = side.map_or_else(String::new, |side| {
-            format!("{} ({})", in_line(&side_rows(conflict, side, unit)), device(side))
-        });
-        say_with(
-            "ui-conflict-in-use",
-            &[("what", Arg::Text(&what)), ("value", Arg::Text(&shown))],
-        )
-    };
-    let lines: Vec<String> = conflicts.iter().map(in_use).collect();
+    let lines = with_texts(|texts| conflicts::unsettled(&found, unit, texts));
     rsx! {
         section { class: "caution conflicts-here",
             p { strong { {say("ui-conflicts-here")} } }

@@ -209,31 +209,37 @@ pub fn SyncScreen() -> Element {
             }
         }
         conflicts::Conflicts {}
-        section {
-            h2 { {say("ui-sync-in")} }
-            FilePick {
-                id: "sync-in", label: say("ui-sync-pick"), accept: pickable(), most: MAX_IMPORT_BYTES,
-                onpick: move |file: Picked| { spawn(work.pick(file)); },
-            }
-        }
-        Out { onmake: move |export: Export| { spawn(work.export(export)); } }
-        details { class: "seal",
-            summary { {say("ui-sync-seal")} }
-            p { class: "soft", {say("ui-sync-seal-help")} }
-            div { class: "field",
-                label { r#for: "passphrase", {say("ui-sync-phrase")} }
-                input {
-                    id: "passphrase",
-                    class: "value long",
-                    r#type: "password",
-                    autocomplete: "off",
-                    initial_value: "",
-                    onchange: move |event| work.phrase.set(event.value()),
+        div { class: "columns files",
+            div { class: "form",
+                section {
+                    h2 { {say("ui-sync-in")} }
+                    FilePick {
+                        id: "sync-in", label: say("ui-sync-pick"), accept: pickable(), most: MAX_IMPORT_BYTES,
+                        onpick: move |file: Picked| { spawn(work.pick(file)); },
+                    }
                 }
+                details { class: "seal",
+                    summary { {say("ui-sync-seal")} }
+                    p { class: "soft", {say("ui-sync-seal-help")} }
+                    div { class: "field",
+                        label { r#for: "passphrase", {say("ui-sync-phrase")} }
+                        input {
+                            id: "passphrase",
+                            class: "value long",
+                            r#type: "password",
+                            autocomplete: "off",
+                            initial_value: "",
+                            onchange: move |event| work.phrase.set(event.value()),
+                        }
+                    }
+                }
+                super::Copies {}
+            }
+            div { class: "rest",
+                Out { onmake: move |export: Export| { spawn(work.export(export)); } }
+                button { class: "second wide", onclick: move |_| app.write().go(Screen::Home), {say("ui-to-home")} }
             }
         }
-        super::Copies {}
-        button { class: "second wide", onclick: move |_| app.write().go(Screen::Home), {say("ui-to-home")} }
     }
 }
 

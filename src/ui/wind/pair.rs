@@ -41,7 +41,7 @@ pub fn CoreChoice() -> Element {
                 };
                 let so_far = match &wind {
                     None => say("ui-core-not-begun"),
-                    Some(wind) if is_wound(wind) => say("ui-wound"),
+                    Some(wind) if is_wound(wind) => say("ui-core-wound"),
                     Some(wind) => say_with(
                         "ui-core-so-far",
                         &[

@@ -10,6 +10,7 @@ import android.net.Uri;
 import android.os.Bundle;
 import android.os.ParcelFileDescriptor;
 import android.os.Parcelable;
+import android.webkit.PermissionRequest;
 import android.webkit.RenderProcessGoneDetail;
 import android.webkit.WebChromeClient;
 import android.webkit.WebResourceResponse;
@@ -81,6 +82,9 @@ public final class Device {
     private static volatile String picked = "nothing yet";
     private static volatile boolean full;
     private static volatile boolean nobody;
+    /** Whether the person has allowed the camera, and the number of the question for it. */
+    private static volatile boolean allowed = true;
+    private static volatile int question;
 
     private Device() {}
 
@@ -141,6 +145,15 @@ public final class Device {
         note("start " + number + " " + intent.action + " " + intent.kind + " " + intent.category + " " + title);
     }
 
+    public static int permission(String name) {
+        return allowed && name.equals("android.permission.CAMERA") ? 0 : -1;
+    }
+
+    public static void askPermission(String[] names, int number) {
+        question = number;
+        note("ask for " + String.join(" ", names));
+    }
+
     public static OutputStream write(Uri document, String mode) {
         String name = document.toString();
         if (mode.equals("wt")) {
@@ -195,6 +208,14 @@ public final class Device {
                     break;
                 case "/picked":
                     answer = bytes(picked);
+                    break;
+                case "/permission":
+                    screen(() -> wanted(words.split(" ")));
+                    answer = new byte[0];
+                    break;
+                case "/allow":
+                    screen(() -> allow(words));
+                    answer = new byte[0];
                     break;
                 case "/camera":
                     photograph(body);
@@ -300,6 +321,44 @@ public final class Device {
         throw new FileNotFoundException(method + " with " + given.length + " values");
     }
 
+    /** A page asks for something: its address, and what. What it gets is noted. */
+    private static String wanted(String[] words) {
+        chrome.onPermissionRequest(new PermissionRequest() {
+            @Override
+            public Uri getOrigin() {
+                return Uri.parse(words[0]);
+            }
+
+            @Override
+            public String[] getResources() {
+                String[] all = Arrays.copyOfRange(words, 1, words.length);
+                for (int at = 0; at < all.length; at += 1) {
+                    all[at] = "android.webkit.resource." + all[at];
+                }
+                return all;
+            }
+
+            @Override
+            public void grant(String[] resources) {
+                note("the page gets " + String.join(" ", resources));
+            }
+
+            @Override
+            public void deny() {
+                note("the page gets nothing");
+            }
+        });
+        return "";
+    }
+
+    /** The person answers the phone's question for the camera: "yes", "no", or closes it. */
+    private static String allow(String answer) {
+        allowed = answer.equals("yes");
+        int[] results = answer.equals("closed") ? new int[0] : new int[] {allowed ? 0 : -1};
+        app.onRequestPermissionsResult(question, new String[] {"android.permission.CAMERA"}, results);
+        return "";
+    }
+
     /** A file input of the page was tapped. */
     private static String choose(boolean camera) {
         WebChromeClient.FileChooserParams asked = new WebChromeClient.FileChooserParams() {
@@ -372,6 +431,9 @@ public final class Device {
         switch (what) {
             case "full":
                 full = Boolean.parseBoolean(new String(value, StandardCharsets.UTF_8));
+                break;
+            case "allowed":
+                allowed = Boolean.parseBoolean(new String(value, StandardCharsets.UTF_8));
                 break;
             case "nobody":
                 nobody = Boolean.parseBoolean(new String(value, StandardCharsets.UTF_8));

@@ -116,11 +116,53 @@ pub fn Behaviour() -> Element {
 
 #[component]
 fn Panel(topic: Topic) -> Element {
+    let app = use_context::<Signal<AppState>>();
+    let (answer, caution) = match answer_of(&app.read(), topic) {
+        Some(view) => line_of(&view, topic),
+        None => (say(none_text(topic)), false),
+    };
     rsx! {
-        Fold { word: topic.word(), title: say(topic.title()),
+        Fold { word: topic.word(), title: say(topic.title()), answer, caution,
             Terms { words: topic.words().to_vec() }
             Open { topic }
         }
+    }
+}
+
+/// The number that answers a topic in one line; the first one for the others.
+const fn answering(topic: Topic) -> &'static str {
+    match topic {
+        Topic::Heat => super::answer::DUTY,
+        Topic::Inrush => "behaves-inrush-peak",
+        _ => "",
+    }
+}
+
+/// A topic in one line, and whether a caution stands in it.
+fn line_of(view: &TopicView, topic: Topic) -> (String, bool) {
+    let numbers = || view.numbers.iter().map(|(shown, _)| shown);
+    let number = numbers()
+        .find(|shown| shown.about == answering(topic))
+        .or_else(|| numbers().next());
+    let line = match number {
+        Some(shown) => format!("{}: {} {}", shown.label, shown.value, shown.unit)
+            .trim_end()
+            .to_owned(),
+        None => view
+            .remarks
+            .first()
+            .map(|remark| remark.text.clone())
+            .unwrap_or_default(),
+    };
+    (line, view.remarks.iter().any(|remark| remark.danger))
+}
+
+/// What stands where a topic has no answer.
+const fn none_text(topic: Topic) -> &'static str {
+    match topic {
+        Topic::Shunts => "ui-none-shunts",
+        Topic::Direct => "ui-none-direct",
+        _ => "ui-none",
     }
 }
 
@@ -149,11 +191,7 @@ fn answer_of(app: &AppState, topic: Topic) -> Option<TopicView> {
 fn Open(topic: Topic) -> Element {
     let app = use_context::<Signal<AppState>>();
     let found = answer_of(&app.read(), topic);
-    let none = match topic {
-        Topic::Shunts => "ui-none-shunts",
-        Topic::Direct => "ui-none-direct",
-        _ => "ui-none",
-    };
+    let none = none_text(topic);
     rsx! {
         match found {
             Some(found) => rsx! { TopicPanel { view: found } },

@@ -16,6 +16,12 @@ public class Activity extends Context {
 
     protected void onActivityResult(int asked, int result, Intent data) {}
 
+    public void onRequestPermissionsResult(int asked, String[] permissions, int[] results) {}
+
+    public final void requestPermissions(String[] permissions, int number) {
+        Device.askPermission(permissions, number);
+    }
+
     protected void onDestroy() {}
 
     public void onBackPressed() {

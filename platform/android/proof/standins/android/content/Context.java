@@ -10,6 +10,10 @@ public class Context {
         return new AssetManager();
     }
 
+    public int checkSelfPermission(String permission) {
+        return Device.permission(permission);
+    }
+
     public File getCacheDir() {
         return Device.cache();
     }

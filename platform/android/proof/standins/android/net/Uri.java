@@ -14,6 +14,10 @@ public final class Uri {
         return new Uri(URI.create(text));
     }
 
+    public String getScheme() {
+        return address.getScheme();
+    }
+
     public String getHost() {
         return address.getHost();
     }

@@ -10,6 +10,10 @@ public class WebChromeClient {
         return false;
     }
 
+    public void onPermissionRequest(PermissionRequest asked) {
+        asked.deny();
+    }
+
     /** What a file input asks for. */
     public abstract static class FileChooserParams {
         public abstract Intent createIntent();

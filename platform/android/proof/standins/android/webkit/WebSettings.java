@@ -12,6 +12,8 @@ public class WebSettings {
         Device.note("storage " + on);
     }
 
+    public void setMediaPlaybackRequiresUserGesture(boolean wanted) {}
+
     public void setAllowFileAccess(boolean on) {
         Device.note("files by address " + on);
     }

@@ -2,6 +2,7 @@ package io.curbcore.page;
 
 import android.app.Activity;
 import android.content.res.AssetManager;
+import android.net.Uri;
 import android.webkit.RenderProcessGoneDetail;
 import android.webkit.WebResourceRequest;
 import android.webkit.WebResourceResponse;
@@ -18,6 +19,11 @@ import java.util.Map;
  */
 final class Pages extends WebViewClient {
     private static final String HOST = "curbcore.localhost";
+
+    /** Whether an address is one of the package's own. */
+    static boolean isOwn(Uri address) {
+        return "https".equals(address.getScheme()) && HOST.equals(address.getHost());
+    }
 
     /** Where the page begins. */
     static final String HOME = "https://" + HOST + "/";

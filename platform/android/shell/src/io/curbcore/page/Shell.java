@@ -16,7 +16,11 @@ public final class Shell extends Activity {
     static final int PICK = 1;
     static final int SAVE = 2;
 
+    /** The number of the question for the camera. */
+    static final int ALLOW = 3;
+
     private WebView view;
+    private Camera camera;
     private Picker picker;
     private Outgoing outgoing;
 
@@ -24,7 +28,8 @@ public final class Shell extends Activity {
     protected void onCreate(Bundle state) {
         super.onCreate(state);
         outgoing = new Outgoing(this, state);
-        picker = new Picker(this);
+        camera = new Camera(this);
+        picker = new Picker(this, camera);
         try {
             view = new WebView(this);
         } catch (RuntimeException missing) {
@@ -38,6 +43,8 @@ public final class Shell extends Activity {
         settings.setJavaScriptEnabled(true);
         settings.setDomStorageEnabled(true);
         settings.setAllowFileAccess(false);
+        // The live view starts when the person has answered the phone, not when a finger is down.
+        settings.setMediaPlaybackRequiresUserGesture(false);
         view.setWebViewClient(new Pages(this));
         view.setWebChromeClient(picker);
         view.addJavascriptInterface(new Bridge(view, outgoing), "CurbcoreShell");
@@ -57,6 +64,13 @@ public final class Shell extends Activity {
             picker.answered(result, data);
         } else {
             outgoing.answered(result, data);
+        }
+    }
+
+    @Override
+    public void onRequestPermissionsResult(int asked, String[] permissions, int[] results) {
+        if (asked == ALLOW) {
+            camera.answered(results);
         }
     }
 
