@@ -51,6 +51,31 @@ pub fn default_outline(marks: &PhotoMarks) -> Option<PhotoFound> {
     })
 }
 
+/// Whether an outline can lie on a face with these corners, clockwise as seen: its middle, and half of its
+/// handles or the target's squares at least, are inside.
+#[must_use]
+pub(super) fn can_lie_on(found: &PhotoFound, face: &[Place; 4]) -> bool {
+    let inside = |[x, y]: &Place| {
+        (0..4).all(|index| {
+            let ([x1, y1], [x2, y2]) = (face[index], face[(index + 1) % 4]);
+            (x2 - x1) * (y - y1) - (y2 - y1) * (x - x1) >= 0.0
+        })
+    };
+    let points: Vec<Place> = match found {
+        PhotoFound::Lattice { corners } => corners.iter().map(|(_, _, x, y)| [*x, *y]).collect(),
+        // A rule may be longer than the face.
+        PhotoFound::Marks { .. } => Vec::new(),
+        _ => handles(found),
+    };
+    let all = if points.is_empty() {
+        handles(found)
+    } else {
+        points.clone()
+    };
+    let mean = |axis: usize| all.iter().map(|point| point[axis]).sum::<f64>() / all.len().max(1) as f64;
+    inside(&[mean(0), mean(1)]) && 2 * points.iter().filter(|point| inside(point)).count() >= points.len()
+}
+
 /// The outline after a handle was moved.
 #[must_use]
 pub fn with_handle_moved(found: &PhotoFound, handle: usize, place: Place) -> PhotoFound {
@@ -103,6 +128,38 @@ pub fn with_centre_moved(found: &PhotoFound, place: Place) -> PhotoFound {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// On a face of 100 by 80: a coin on it and a rule across it can lie there; a card beside it and a sheet below
+    /// it cannot.
+    #[test]
+    fn what_lies_beside_a_face_or_below_it_is_told() {
+        let face = [[100.0, 100.0], [200.0, 100.0], [200.0, 180.0], [100.0, 180.0]];
+        let disc = |x: f64| PhotoFound::Ellipse {
+            centre: [x, 140.0],
+            half_axes: [20.0, 18.0],
+            angle: 0.3,
+        };
+        let card = |left: f64, right: f64| PhotoFound::Rectangle {
+            corners: [[left, 110.0], [right, 110.0], [right, 160.0], [left, 160.0]],
+        };
+        let sheet = PhotoFound::Rectangle {
+            corners: [[50.0, 20.0], [260.0, 20.0], [260.0, 300.0], [50.0, 300.0]],
+        };
+        let rule = PhotoFound::Marks {
+            points: [[80.0, 140.0], [220.0, 140.0]],
+        };
+        let target = |left: f64| PhotoFound::Lattice {
+            corners: (0..9)
+                .map(|index| (index, 0, left + 10.0 * f64::from(index), 120.0))
+                .collect(),
+        };
+        for on in [disc(150.0), card(110.0, 190.0), card(130.0, 220.0), rule, target(105.0)] {
+            assert!(can_lie_on(&on, &face), "{on:?}");
+        }
+        for off in [disc(240.0), card(210.0, 290.0), sheet, target(220.0)] {
+            assert!(!can_lie_on(&off, &face), "{off:?}");
+        }
+    }
 
     #[test]
     fn handles_move_their_outline() {

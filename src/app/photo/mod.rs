@@ -17,6 +17,7 @@ pub use marks::{ENOUGH_POINTS, height_on_face};
 pub use readings::{Askew, PhotoReadings, PhotoRow, read_marks};
 pub use records::MEASURED;
 
+use self::handles::can_lie_on;
 use self::marks::{marks_from_stored, point, reference_from_stored, stored_mark, stored_outline};
 use crate::job::{DimensionMark, PhotoFound, PhotoMarks, PhotoReference, Place};
 use crate::photo::find::core_parts::suggest_face;
@@ -146,11 +147,17 @@ impl OpenedPhoto {
         let scale = converted.scale().ok()?;
         let face = find_core_face(&self.photo, &scale, cancelled)?;
         let places = |corners: [Point; 4]| corners.map(|corner| [corner.x, corner.y]);
+        let mut doubts: Vec<&'static str> = face.doubts.iter().map(|doubt| doubt.word()).collect();
+        let corners = places(face.corners);
+        let said_on = marks.height_mm == height_on_face(&marks.reference);
+        if said_on && marks.found.as_ref().is_some_and(|found| !can_lie_on(found, &corners)) {
+            doubts.push("core-level");
+        }
         Some(FoundCore {
-            face: places(face.corners),
+            face: corners,
             windows: face.windows.map(places),
             marks: face.marks.iter().map(stored_mark).collect(),
-            doubts: face.doubts.iter().map(|doubt| doubt.word()).collect(),
+            doubts,
         })
     }
 

@@ -63,6 +63,11 @@ const FITTED: usize = 16;
 /// Reach of the search for an edge about a pattern's, in millimetres: the first time, and again about the
 /// edges made symmetric.
 const REACH: [f64; 2] = [1.8, 1.0];
+/// Distances towards the iron at which another edge is looked for, in millimetres, and the reach there.
+const TOWARDS_IRON: [f64; 5] = [5.0, 4.2, 3.4, 2.6, 1.8];
+const NEAR: f64 = 0.6;
+/// Least share and step of such an edge.
+const CLEAR: (f64, f64) = (0.7, 0.15);
 /// Reach at full size.
 const FULL_REACH: f64 = 0.8;
 /// Part of an edge that is left out at either end.
@@ -218,13 +223,21 @@ impl<'a> Search<'a> {
     }
 
     /// Fits the edges of a pattern in a grey picture; `factor` is its reduction.
-    fn fitted(
+    fn fitted(&self, pattern: &Pattern, gray: &Gray, factor: f64, reach_mm: f64) -> [Option<FittedEdge>; EDGES] {
+        pattern
+            .edges()
+            .map(|ends| self.fitted_edge(pattern, ends, gray, factor, reach_mm))
+    }
+
+    /// Fits the edge near a line of the turned picture, from one end to the other.
+    fn fitted_edge(
         &self,
         pattern: &Pattern,
+        [from, to]: [Point; 2],
         gray: &Gray,
         factor: f64,
         reach_mm: f64,
-    ) -> Option<[Option<FittedEdge>; EDGES]> {
+    ) -> Option<FittedEdge> {
         let to_gray = |place: Point| {
             if factor > 1.0 {
                 self.photo.to_reduced(place)
@@ -233,32 +246,42 @@ impl<'a> Search<'a> {
             }
         };
         let from_gray = |place: Point| if factor > 1.0 { self.photo.to_full(place) } else { place };
-        let mut out = [None; EDGES];
-        for (out, [from, to]) in out.iter_mut().zip(pattern.edges()) {
-            let at = |end: Point| self.picture(pattern.place(self.middle, end.x, end.y)).map(to_gray);
-            let (first, last) = (at(from)?, at(to)?);
-            let per_mm = first.distance(last) / from.distance(to);
-            let Some(side) = fit_side(gray, first, last, MARGIN, (reach_mm * per_mm).max(1.5), 5.0) else {
-                continue;
-            };
-            let length = first.distance(last);
-            let on_line = |part: f64| {
-                let place = side.place + side.along * (length * part);
-                Some(pattern.turned(self.middle, self.map.place(from_gray(place))?))
-            };
-            let ends = [on_line(0.15)?, on_line(0.85)?];
-            // A short edge may be fitted to a shadow or to rust that crosses it.
-            let way = ends[1] - ends[0];
-            if way.x.abs().min(way.y.abs()) > MAX_TURN * way.length() {
-                continue;
-            }
-            *out = Some(FittedEdge {
-                ends,
-                share: side.share,
-                step: step(gray, &side, length, per_mm),
+        let at = |end: Point| self.picture(pattern.place(self.middle, end.x, end.y)).map(to_gray);
+        let (first, last) = (at(from)?, at(to)?);
+        let per_mm = first.distance(last) / from.distance(to);
+        let side = fit_side(gray, first, last, MARGIN, (reach_mm * per_mm).max(1.5), 5.0)?;
+        let length = first.distance(last);
+        let on_line = |part: f64| {
+            let place = side.place + side.along * (length * part);
+            Some(pattern.turned(self.middle, self.map.place(from_gray(place))?))
+        };
+        let ends = [on_line(0.15)?, on_line(0.85)?];
+        // A short edge may be fitted to a shadow or to rust that crosses it.
+        let way = ends[1] - ends[0];
+        (way.x.abs().min(way.y.abs()) <= MAX_TURN * way.length()).then(|| FittedEdge {
+            ends,
+            share: side.share,
+            step: step(gray, &side, length, per_mm),
+        })
+    }
+
+    /// The pattern with each edge moved to the first clear one from the iron: the wall of a window, or a flank
+    /// below the face, has a second edge towards the ground that may be clearer.
+    fn at_the_iron(&self, pattern: &Pattern) -> Pattern {
+        let (gray, factor) = (self.photo.working(), self.photo.factor() as f64);
+        let mut edges = self.fitted(pattern, gray, factor, REACH[1]);
+        for (index, (edge, [from, to])) in edges.iter_mut().zip(pattern.edges()).enumerate() {
+            // To the right of an edge lies the inside of its box: the outline's has the iron, a window's has none.
+            let along = (to - from) * (1.0 / from.distance(to));
+            let iron = Point::new(-along.y, along.x) * if index < 4 { 1.0 } else { -1.0 };
+            let nearer = TOWARDS_IRON.iter().find_map(|far| {
+                let shifted = [from, to].map(|end| end + iron * *far);
+                self.fitted_edge(pattern, shifted, gray, factor, NEAR)
+                    .filter(|edge| edge.share >= CLEAR.0 && edge.step >= CLEAR.1)
             });
+            *edge = nearer.or(*edge);
         }
-        Some(out)
+        symmetric(pattern, &edges)
     }
 
     /// The face of a pattern: its edges fitted, made symmetric, fitted again.
@@ -266,7 +289,7 @@ impl<'a> Search<'a> {
         let (gray, factor) = (self.photo.working(), self.photo.factor() as f64);
         let mut score = 0.0;
         for reach in REACH {
-            let edges = self.fitted(&pattern, gray, factor, reach)?;
+            let edges = self.fitted(&pattern, gray, factor, reach);
             score = clearness(&edges);
             pattern = symmetric(&pattern, &edges);
         }
@@ -290,8 +313,8 @@ impl<'a> Search<'a> {
 
     /// The edges fitted at full size, and what is to be doubted.
     fn at_full_size(&self, best: &Face<'_>, rival: bool) -> Option<CoreFace> {
-        let pattern = &best.pattern;
-        let edges = self.fitted(pattern, self.photo.full(), 1.0, FULL_REACH)?;
+        let pattern = &self.at_the_iron(&best.pattern);
+        let edges = self.fitted(pattern, self.photo.full(), 1.0, FULL_REACH);
         let mut doubts = Vec::new();
         if rival {
             doubts.push(CoreDoubt::SecondAsLikely);

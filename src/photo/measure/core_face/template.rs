@@ -33,6 +33,11 @@ const COARSE: f64 = 0.1;
 const OUTLINE: f32 = 0.8;
 /// Least distance of two different patterns' middles, in cells.
 const APART: usize = 7;
+/// Weight of an edge of a window whose parts have steps of either sign: seen from aside, a window shows its dark
+/// wall along one edge and a bright or printed ground along the other.
+const OTHER_SIGN: f32 = 0.75;
+/// Parts of a window's edge whose steps may have different signs.
+const WINDOW_PARTS: usize = 3;
 /// Patterns kept for each direction.
 const KEPT: usize = 6;
 
@@ -126,6 +131,8 @@ struct Lines {
     side: usize,
     /// Mean step at each line along the windows, -1 to 1.
     windows: Vec<f32>,
+    /// Mean of the sizes of the steps in parts of each line along the windows, 0 to 1.
+    patterned: Vec<f32>,
     /// Mean of the sizes of the steps in parts of each line along the outline, 0 to 1.
     outline: Vec<f32>,
     /// Ranges of the pairs of window edges from the middle, in cells, and whether the window lies outside
@@ -177,6 +184,18 @@ impl Lines {
                 .sum();
             sum / windows.len() as f32
         };
+        let patterned = |line: usize| {
+            let part = |(from, to): &(usize, usize), index: usize| {
+                let length = (to - from) / WINDOW_PARTS;
+                let from = from + index * length;
+                turned.mean(way, line, from, from + length).abs()
+            };
+            let sum: f32 = windows
+                .iter()
+                .flat_map(|range| (0..WINDOW_PARTS).map(move |index| part(range, index)))
+                .sum();
+            sum / (windows.len() * WINDOW_PARTS) as f32
+        };
         let length = (outline.1 - outline.0) / parts;
         let outer = |line: usize| {
             let part = |index: usize| {
@@ -192,6 +211,7 @@ impl Lines {
         Self {
             side,
             windows: (0..side).map(window).collect(),
+            patterned: (0..side).map(patterned).collect(),
             outline: (0..side).map(outer).collect(),
             pairs: inner
                 .iter()
@@ -202,10 +222,15 @@ impl Lines {
         }
     }
 
+    /// The clearness of a line as a window's edge whose step has this sign.
+    fn into_window(&self, sign: f32, line: usize) -> f32 {
+        (sign * self.windows[line]).max(OTHER_SIGN * self.patterned[line])
+    }
+
     /// The step into the window of the pair's edge before and after the middle.
     fn step(&self, sign: f32, outside: bool, before: bool, line: usize) -> f32 {
         let into = if outside == before { 1.0 } else { -1.0 };
-        sign * into * self.windows[line]
+        self.into_window(sign * into, line)
     }
 
     /// The clearness of the best pairs about each middle, for dark and for bright windows.
@@ -219,8 +244,8 @@ impl Lines {
                 })
                 .collect()
         };
-        let rise = near(&|at| self.windows[at]);
-        let fall = near(&|at| -self.windows[at]);
+        let rise = near(&|at| self.into_window(1.0, at));
+        let fall = near(&|at| self.into_window(-1.0, at));
         let outline = near(&|at| self.outline[at]);
         // A face that is cut off by more than a limb is no face.
         let margin = self.outer.0.min(self.side / 2);

@@ -430,6 +430,7 @@ fn doubt(word: &str) -> &'static str {
         "core-second" => "ui-doubt-core-second",
         "core-edges" => "ui-doubt-core-edges",
         "core-uneven" => "ui-doubt-core-uneven",
+        "core-level" => "ui-doubt-core-level",
         "core-proportions" => "ui-doubt-core-proportions",
         "glare" => "ui-doubt-glare",
         "dark" => "ui-doubt-dark",
