@@ -1432,6 +1432,8 @@ fn a_number_opens_where_it_stands() {
     );
     no_ids(&html);
     let mut app = AppState::open(folder.path());
+    // The first screen was shown.
+    app.settle_start();
     app.go(Screen::Measure);
     for word in words {
         assert!(!app.panel_open(word), "{word} is folded on another screen");
@@ -1963,7 +1965,7 @@ fn the_live_view_in_each_of_its_states() {
         ),
         (
             sight(Hint::Nothing, None),
-            &["Object not found."],
+            &["Not found. Show the whole object."],
             &["<path class=\"object"],
         ),
         (

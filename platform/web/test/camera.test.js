@@ -1,7 +1,7 @@
 // The page's camera by itself (platform/web/page/camera.js), without the program: what it answers, what a frame is,
 // and that it goes off. It needs no build.
 import assert from "node:assert/strict";
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
@@ -13,6 +13,9 @@ let folder;
 before(() => { folder = mkdtempSync(join(tmpdir(), "curbcore-camera-")); });
 after(() => rmSync(folder, { recursive: true, force: true }));
 
+/** The rules of the app's page, which hold here, too. */
+const [RULES] = /<meta http-equiv="Content-Security-Policy"[^>]*>/.exec(readFileSync(`${ROOT}platform/web/page/index.html`, "utf8"));
+
 /** A page with nothing but the camera and a place for its picture. */
 async function alone(switches, work) {
     const running = await browser(switches);
@@ -23,7 +26,7 @@ async function alone(switches, work) {
         page.on("pageerror", (error) => errors.push(String(error)));
         await page.route("**/alone.html", (route) => route.fulfill({
             contentType: "text/html",
-            body: '<!doctype html><script type="module" src="camera.js"></script><video id="view" autoplay muted playsinline></video>',
+            body: `<!doctype html>${RULES}<script type="module" src="camera.js"></script><video id="view" autoplay muted playsinline></video>`,
         }));
         await page.goto(`${server.address}alone.html`);
         await page.waitForFunction(() => globalThis.curbcoreCamera);

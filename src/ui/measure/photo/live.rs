@@ -128,7 +128,7 @@ fn View(state: Signal<LiveState>, sight: Option<LiveSight>, taking: bool) -> Ele
         p { class: if good { "live-hint good" } else { "live-hint" }, role: "status", {say(hint)} }
         div { class: "row",
             button {
-                id: "live-shutter", disabled: taking, onclick: move |_| state.set(LiveState::Taking),
+                id: "live-shutter", class: "main", disabled: taking, onclick: move |_| state.set(LiveState::Taking),
                 {say("ui-live-shutter")}
             }
             button {
