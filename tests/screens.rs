@@ -446,6 +446,25 @@ fn rewind_ranks_windings_and_shows_one_in_full() {
     );
 }
 
+/// A second core of the same make is not typed again: its job begins with the first one's measures.
+#[test]
+fn the_same_core_again_has_the_same_measures() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    let (first, core) = (app.job_id(), app.file().unwrap().core.clone());
+    let outlet = &curbcore::magnetics::circuit::mains::OUTLETS[0];
+    app.start_job_with_core("The other", outlet, first);
+    assert_ne!(app.job_id(), first);
+    assert_eq!(
+        (&app.file().unwrap().core, app.file().unwrap().name.as_str()),
+        (&core, "The other")
+    );
+    assert_eq!(app.file().unwrap().goal.word(), "spot_welder");
+    app.undo();
+    assert_eq!(app.query(curbcore::app::workspace::Workspace::job_count).unwrap(), 1);
+}
+
 fn compared_windings_stand_in_two_columns() {
     let html = with_panels("spot_welder", |app| {
         app.toggle_panel("shop-windings");

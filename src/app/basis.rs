@@ -144,7 +144,7 @@ pub fn basis(file: &JobFile) -> Result<Basis, UnknownConductor> {
         Some(choice) => Some((choice, catalogue.find(&choice.conductor, wire_metal(choice.metal))?)),
         None => None,
     };
-    let problem = problem_of(file);
+    let mut problem = problem_of(file);
     let rebuild = problem.rebuild;
     let mains = (rebuild.mains.voltage.value, rebuild.mains.frequency);
     let flux = judge_flux(
@@ -205,7 +205,13 @@ pub fn basis(file: &JobFile) -> Result<Basis, UnknownConductor> {
     let in_hand_with_goal = in_hand.as_ref().map(|candidate| (candidate, &goal));
     let second =
         second.and_then(|of_second| second_core(file, (&rebuild, of_second), in_hand_with_goal, &space, &catalogue));
-    let second = second.map(Box::new);
+    let (second, joined_with) = second.map_or((None, None), |(second, first)| (Some(Box::new(second)), first));
+    // Unlike cores: the first one's circuit has the second one's in it.
+    if let Some((joined, with_other)) = joined_with {
+        in_hand = Some(joined);
+        problem.rebuild = with_other;
+    }
+    let rebuild = problem.rebuild;
     // What the second core's winding breaks, the design breaks.
     if let (Some(candidate), Some(beside)) = (&mut in_hand, second.as_ref().and_then(|second| second.design.as_ref())) {
         beside
@@ -290,30 +296,42 @@ pub fn design(
     })
 }
 
-/// The second core of a job's design; `None` for a job with one core.
+/// A winding of the first core of an unlike pair, and that core with the second in its circuit.
+type OfFirst = (Candidate, Rebuild);
+
+/// The second core of a job's design, and of unlike cores what the first one becomes beside it; `None` for a
+/// job with one core.
 fn second_core(
     file: &JobFile,
-    (first, problem): (&Rebuild, Problem),
+    (first, mut problem): (&Rebuild, Problem),
     in_hand: Option<(&Candidate, &Goal)>,
     space: &SearchSpace<'_>,
     catalogue: &Catalogue,
-) -> Option<SecondCore> {
+) -> Option<(SecondCore, Option<OfFirst>)> {
     let pair = pair_of(file)?;
     let both = Both {
         first,
         second: &problem,
         alike: *pair.core == file.core,
     };
-    let design = in_hand.and_then(|(candidate, goal)| {
-        let beside = both.beside(candidate, goal, space, false)?;
-        design(&problem.rebuild, goal, beside, file.choice.is_some(), catalogue)
+    // The goal names what the winding in hand delivers.
+    let wound = in_hand.and_then(|(candidate, goal)| Some((both.joined(candidate, goal, space, false)?, goal)));
+    let cores = wound
+        .filter(|_| !both.alike)
+        .map(|((candidate, beside), _)| (candidate, both.cores(&candidate.winding, &beside.winding)));
+    let of_first = cores.map(|(candidate, [of_first, of_second])| {
+        problem.rebuild = of_second;
+        (candidate, of_first)
     });
-    Some(SecondCore {
+    let design =
+        wound.and_then(|((_, beside), goal)| design(&problem.rebuild, goal, beside, file.choice.is_some(), catalogue));
+    let second = SecondCore {
         name: pair.name.clone(),
         windings: joined(pair.windings),
         problem,
         design,
-    })
+    };
+    Some((second, of_first))
 }
 
 impl Basis {

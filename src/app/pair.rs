@@ -5,7 +5,7 @@
 //! and draws is that of both, its heat and its winding its own.
 
 use super::problem::Problem;
-use crate::magnetics::circuit::performance::{Prepared, Rebuild};
+use crate::magnetics::circuit::performance::{OtherCore, Prepared, Rebuild};
 use crate::magnetics::winding::Winding;
 use crate::rewind::goal::{Goal, Target};
 use crate::rewind::search::{Candidate, Found, SearchSpace, judge, search};
@@ -75,6 +75,52 @@ impl Both<'_> {
         kept.or(found)
     }
 
+    /// A winding of the first core as it is with the second one's beside it, and that one; `None` where the
+    /// second takes none. What both deliver follows from both impedances.
+    pub(super) fn joined(
+        &self,
+        first: &Candidate,
+        goal: &Goal,
+        space: &SearchSpace<'_>,
+        all_there_is: bool,
+    ) -> Option<(Candidate, Candidate)> {
+        let beside = self.beside(first, goal, space, all_there_is)?;
+        if self.alike {
+            return Some((*first, beside));
+        }
+        let goal = if all_there_is { delivered(goal, first) } else { *goal };
+        let numbered = SearchSpace {
+            target: Target::Number,
+            ..space.clone()
+        };
+        let [of_first, of_second] = self.cores(&first.winding, &beside.winding);
+        let joined = judge(&of_first, &goal, &numbered, first.winding)?;
+        let numbered = SearchSpace {
+            heat: self.second.heat,
+            ..numbered
+        };
+        let beside = judge(&of_second, &goal, &numbered, beside.winding)?;
+        let joined = Candidate {
+            score: first.score,
+            held_by: first.held_by,
+            ..joined
+        };
+        Some((joined.with_second(&beside, space), beside))
+    }
+
+    /// Both cores, each with the other's winding beside its own; alike ones as they are.
+    pub(super) fn cores(&self, first: &Winding, second: &Winding) -> [Rebuild; 2] {
+        let with = |core: &Rebuild, other: (&Rebuild, &Winding)| Rebuild {
+            other: OtherCore::of(other.0, other.1).filter(|_| !self.alike),
+            ..*core
+        };
+        let of_second = &self.second.rebuild;
+        [
+            with(self.first, (of_second, second)),
+            with(of_second, (self.first, first)),
+        ]
+    }
+
     /// Searches both cores for one goal: what is offered keeps every limit on either.
     pub(super) fn search(&self, goal: &Goal, space: &SearchSpace<'_>) -> Found {
         let first = search(self.first, goal, space);
@@ -120,12 +166,11 @@ impl Both<'_> {
         let mut kept: Vec<Candidate> = Vec::with_capacity(found.ranked.len());
         let (mut moved, mut first_moved) = (false, false);
         for candidate in found.ranked {
-            let Some(beside) = self.beside(&candidate, &goal, space, all_there_is) else {
+            let Some((with_second, beside)) = self.joined(&candidate, &goal, space, all_there_is) else {
                 continue;
             };
-            match beside.broken.first() {
+            match with_second.broken.first().or_else(|| beside.broken.first()) {
                 None => {
-                    let with_second = candidate.with_second(&beside, space);
                     moved |= with_second.group != candidate.group;
                     first_moved |= kept.is_empty() && moved;
                     kept.push(with_second);
@@ -244,6 +289,76 @@ mod tests {
         assert!((volts(&second) / volts(&unlike) - 1.0).abs() < 0.1);
         let candidate = second.design.as_ref().unwrap().candidate;
         assert!(candidate.broken.is_empty(), "{:?}", candidate.broken);
+    }
+
+    /// Kirchhoff's and Ohm's laws for unlike cores in series: into a dead short flows the sum of both e.m.f.s
+    /// over the sum of both impedances and the mains loop's; either core of the pair has the same answer, and
+    /// the same cores the other way round too. Alike cores are the case of two equal ones.
+    #[test]
+    fn unlike_cores_have_one_circuit() {
+        use crate::magnetics::circuit::performance::OtherCore;
+        let answer = basis(&stick(Some(Joining::Series), 0.8)).unwrap();
+        let second = answer.of_second().unwrap();
+        let of = |basis: &Basis| basis.design.as_ref().unwrap().estimate;
+        let alone = |basis: &Basis| {
+            let winding = basis.design.as_ref().unwrap().candidate.winding;
+            OtherCore::of(&basis.problem.rebuild, &winding).unwrap()
+        };
+        let (one, other) = (alone(&answer), alone(&second));
+        assert!(
+            (one.reactance.value / other.reactance.value - 1.0).abs() > 0.02,
+            "they are unlike"
+        );
+        let loop_of = answer.problem.rebuild.supply_resistance.value.si() * (one.ratio + other.ratio).powi(2);
+        let resistance = (one.resistance.value + other.resistance.value).si() + loop_of;
+        let reactance = (one.reactance.value + other.reactance.value).si();
+        let short = (one.emf + other.emf).si() / resistance.hypot(reactance);
+        for basis in [&answer, &second] {
+            let estimate = of(basis);
+            assert!(
+                (estimate.short_circuit.value.si() / short - 1.0).abs() < 1e-9,
+                "{estimate:?}"
+            );
+            assert!((estimate.leakage_reactance.value.si() / reactance - 1.0).abs() < 1e-9);
+            assert!((estimate.total_resistance.value.si() / resistance - 1.0).abs() < 1e-9);
+            assert!(estimate.short_circuit.plus_minus.si() > 0.0);
+        }
+        let reactors = [&answer, &second].map(|basis| of(basis).series_reactance.value.si());
+        assert!(
+            (reactors[0] - reactors[1]).abs() <= 0.02 * reactors[0].abs() + 1e-9,
+            "{reactors:?}"
+        );
+        // Both primaries together take what the mains give.
+        let primaries = [&answer, &second].map(|basis| of(basis).primary_current.value.si());
+        let load = of(&answer).working_current.value.si() * (one.ratio + other.ratio);
+        assert!(
+            (primaries.iter().sum::<f64>() / load - 1.0).abs() < 1e-6,
+            "{primaries:?} {load}"
+        );
+    }
+
+    /// The wire of the list is that of both cores, so that own wire for one core is no own wire of a pair
+    /// (arithmetic).
+    #[test]
+    fn own_wire_is_counted_for_both_cores() {
+        use crate::rewind::handwork::Group;
+        let one = basis(&stick(Some(Joining::Series), 1.0)).unwrap();
+        let best = *one.found.ranked.first().unwrap();
+        for stack in [1.0, 0.8] {
+            let mut file = stick(Some(Joining::Series), stack);
+            for (part, own) in [(0.7, false), (1.3, true)] {
+                file.stock = vec![crate::job::StockWire {
+                    conductor: one.catalogue.name(&best.winding.conductor).to_owned(),
+                    length_m: best.wire.si() * part,
+                    price_per_m: None,
+                }];
+                let answer = basis(&file).unwrap();
+                let same = |c: &&crate::rewind::search::Candidate| c.winding.conductor == best.winding.conductor;
+                if let Some(found) = answer.found.ranked.iter().find(same) {
+                    assert_eq!(found.group == Group::Own, own, "{stack} {part}: {found:?}");
+                }
+            }
+        }
     }
 
     /// The bench tests either core by itself and the phasing of both.

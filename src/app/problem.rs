@@ -81,6 +81,7 @@ pub fn problem(file: &JobFile) -> Problem {
         leakage_factor: typical_leakage_factor(),
         wire_factor: typical_wire_factor(),
         together: pair_of(file).map(|pair| joined(pair.windings)),
+        other: None,
     };
     Problem {
         rebuild,

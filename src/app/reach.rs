@@ -151,25 +151,76 @@ pub fn most_of(file: &JobFile) -> Option<Current> {
     Some(most.candidate.performance.working_current)
 }
 
-/// A job's core with a spare one beside it, joined as gives more; in series where both give about the
-/// same, since then the same current flows in both. With the most that the pair gives.
+/// Which way the windings of a pair are best joined; the primaries always lie side by side on the mains.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct JoinAdvice {
+    /// The way.
+    pub best: Joining,
+    /// The most that the pair gives so.
+    pub gives: Current,
+    /// The most that it gives the other way; `None` where nothing can be wound for that.
+    pub other: Option<Current>,
+    /// Why.
+    pub why: JoinReason,
+}
+
+/// Why windings are best joined one way.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum JoinReason {
+    /// Nothing that keeps every limit can be wound for the other way.
+    OnlyWay,
+    /// It gives more.
+    GivesMore,
+    /// Both ways give about the same, and in series the same current flows in both windings.
+    SameCurrent,
+}
+
+/// How a job's core and a spare one are best joined: as gives more; in series where both give about the
+/// same, since then the same current flows in both. `None` where nothing can be wound either way.
 #[must_use]
-pub fn joined_best(file: &JobFile, spare: &Spare) -> Option<(PairChoice, Current)> {
+pub fn join_advice(file: &JobFile, spare: &Spare) -> Option<JoinAdvice> {
     let at = |windings: Joining| {
         let mut file = file.clone();
-        let pair = PairChoice {
-            name: spare.name.clone(),
-            core: Box::new(spare.core.clone()),
-            windings,
-        };
-        Step::Pair(pair.clone()).apply(&mut file);
-        most_of(&file).map(|most| (pair, most))
+        Step::Pair(paired(spare, windings)).apply(&mut file);
+        most_of(&file)
     };
-    match (at(Joining::Series), at(Joining::Parallel)) {
-        (Some(series), Some(parallel)) if parallel.1 > series.1 * WORTH => Some(parallel),
-        (Some(series), _) => Some(series),
-        (None, parallel) => parallel,
+    let advice = |best, gives, other, why| JoinAdvice {
+        best,
+        gives,
+        other,
+        why,
+    };
+    Some(match (at(Joining::Series), at(Joining::Parallel)) {
+        (None, None) => return None,
+        (Some(series), None) => advice(Joining::Series, series, None, JoinReason::OnlyWay),
+        (None, Some(parallel)) => advice(Joining::Parallel, parallel, None, JoinReason::OnlyWay),
+        (Some(series), Some(parallel)) if parallel > series * WORTH => {
+            advice(Joining::Parallel, parallel, Some(series), JoinReason::GivesMore)
+        }
+        (Some(series), Some(parallel)) => {
+            let why = if series > parallel * WORTH {
+                JoinReason::GivesMore
+            } else {
+                JoinReason::SameCurrent
+            };
+            advice(Joining::Series, series, Some(parallel), why)
+        }
+    })
+}
+
+fn paired(spare: &Spare, windings: Joining) -> PairChoice {
+    PairChoice {
+        name: spare.name.clone(),
+        core: Box::new(spare.core.clone()),
+        windings,
     }
+}
+
+/// A job's core with a spare one beside it, joined by [`join_advice`], with the most that the pair gives.
+#[must_use]
+pub fn joined_best(file: &JobFile, spare: &Spare) -> Option<(PairChoice, Current)> {
+    let advice = join_advice(file, spare)?;
+    Some((paired(spare, advice.best), advice.gives))
 }
 
 /// What is told of changes brings at least this much more.
@@ -332,6 +383,40 @@ mod tests {
                 let found = basis(&changed).unwrap();
                 assert!(!found.found.ranked.is_empty(), "{amps} A: {:?}", reach.steps);
             }
+        }
+    }
+
+    /// The way that is recommended gives no less than the other, each as it is found with the pair joined so.
+    #[test]
+    fn the_recommended_joining_gives_no_less() {
+        for (word, stack) in [("stick_welder", 1.0), ("stick_welder", 0.85), ("arc_furnace", 1.0)] {
+            let mut file = demo_job();
+            file.choice = None;
+            file.goal = goal_of(word);
+            let mut core = file.core.clone();
+            core.window_height_mm.value *= stack;
+            let spare = Spare {
+                name: "the other".into(),
+                core,
+            };
+            let advice = join_advice(&file, &spare).unwrap();
+            let at = |windings: Joining| {
+                let mut file = file.clone();
+                Step::Pair(paired(&spare, windings)).apply(&mut file);
+                most_of(&file)
+            };
+            let other = match advice.best {
+                Joining::Series => Joining::Parallel,
+                Joining::Parallel => Joining::Series,
+            };
+            assert_eq!(at(advice.best), Some(advice.gives), "{word}");
+            assert_eq!(at(other), advice.other, "{word}");
+            assert!(
+                advice.other.is_none_or(|other| advice.gives * WORTH >= other),
+                "{word}: {advice:?}"
+            );
+            assert_eq!(advice.other.is_none(), advice.why == JoinReason::OnlyWay);
+            assert_eq!(joined_best(&file, &spare).unwrap().0.windings, advice.best);
         }
     }
 

@@ -1,6 +1,6 @@
 //! As much as the core gives: what holds it back, and what would give more.
 
-use super::basis::{Basis, own_wires, space};
+use super::basis::{Basis, basis, own_wires, space};
 use super::problem::problem;
 use super::translate::transformer_goal;
 use crate::job::{Goal, JobFile, Reading};
@@ -76,6 +76,13 @@ fn most(file: &JobFile, answer: &Basis) -> Option<(Current, Option<Limit>)> {
         choice: None,
         ..file.clone()
     };
+    if file.conditions.pair.is_some() {
+        let mut file = file;
+        let goal = file.goal;
+        file.conditions.want_as_much(&goal, true);
+        let found = basis(&file).ok()?.found;
+        return Some((found.ranked.first()?.performance.working_current, found.held_by));
+    }
     let found = problem(&file);
     let goal = transformer_goal(&file.goal, &file.conditions)?;
     let own = own_wires(&file, &answer.catalogue);
@@ -129,7 +136,6 @@ fn cooler(file: &JobFile) -> Vec<(Raise, JobFile)> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::app::basis::basis;
     use crate::app::start::demo_job;
 
     /// On a small breaker the outlet holds the core back, and a larger one gives what it is told to give.

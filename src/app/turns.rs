@@ -2,8 +2,10 @@
 
 use super::basis::{Basis, own_wires, space};
 use super::pair::Both;
+use super::problem::Problem;
 use super::translate::pair_of;
 use crate::job::JobFile;
+use crate::magnetics::circuit::performance::Rebuild;
 use crate::magnetics::winding::Winding;
 use crate::quantity::Current;
 use crate::rewind::goal::Target;
@@ -74,19 +76,29 @@ pub fn turns_around(file: &JobFile, answer: &Basis) -> Option<TurnsAround> {
     let own = own_wires(file, &answer.catalogue);
     let space = space(&answer.problem, file, &answer.catalogue, &own);
     let winding = design.candidate.winding;
-    let first = &answer.problem.rebuild;
-    let both = answer.second.as_ref().map(|second| Both {
+    // Each number of turns has its own beside it.
+    let alone = |rebuild: &Rebuild| Rebuild {
+        other: None,
+        ..*rebuild
+    };
+    let first = &alone(&answer.problem.rebuild);
+    let second = answer.second.as_ref().map(|second| Problem {
+        rebuild: alone(&second.problem.rebuild),
+        ..second.problem.clone()
+    });
+    let both = second.as_ref().map(|second| Both {
         first,
-        second: &second.problem,
+        second,
         alike: pair_of(file).is_some_and(|pair| *pair.core == file.core),
     });
     let gives = |turns: u32| -> Result<Current, Limit> {
         let winding = Winding { turns, ..winding };
         let found = judge_in(&answer.found, first, &goal, &space, winding);
         let found = found.ok_or(Limit::ConductorTooWide)?;
-        let beside = both
+        let joined = both
             .as_ref()
-            .and_then(|both| both.beside(&found, &goal, &space, space.target == Target::AsMuch));
+            .and_then(|both| both.joined(&found, &goal, &space, space.target == Target::AsMuch));
+        let (found, beside) = joined.map_or((found, None), |(found, beside)| (found, Some(beside)));
         let broken = found
             .broken
             .first()

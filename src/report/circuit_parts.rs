@@ -9,7 +9,7 @@ use crate::app::design_state::NeededParts;
 use crate::app::materials::{Amount, Material, Purpose};
 use crate::job::JobFile;
 use crate::magnetics::circuit::mains::Outlet;
-use crate::magnetics::circuit::protection::Tripping;
+use crate::magnetics::circuit::protection::{DeviceKind, Tripping};
 use crate::quantity::{Current, format_significant};
 use crate::text::{Arg, Texts};
 use crate::words::Message;
@@ -166,11 +166,29 @@ pub fn needed_text(needed: &NeededParts, texts: &Texts) -> String {
         .join("; ")
 }
 
+/// A fuse's kind in a word or two, as a drawing and a card have room for.
+pub(super) fn fuse_kind(kind: DeviceKind, texts: &Texts) -> String {
+    match kind {
+        DeviceKind::TimeLagFuse => texts.text("page-fuse-time-lag"),
+        DeviceKind::TimeDelayFuse => texts.text("page-fuse-time-delay"),
+        DeviceKind::GeneralFuse => texts.text("page-fuse-general"),
+        DeviceKind::IecBreaker(_)
+        | DeviceKind::UlBreaker
+        | DeviceKind::JapaneseBreaker
+        | DeviceKind::PlugFuse
+        | DeviceKind::UnknownBreaker => String::new(),
+    }
+}
+
 /// The mains fuse of a circuit as the state of a design names it; `None` where there is none.
 #[must_use]
 pub fn state_fuse(parts: &CircuitParts, texts: &Texts) -> Option<String> {
     let fuse = parts.mains?.fuse?;
-    Some(texts.text_with("ui-state-fuse", &[("fuse", Arg::Text(&fuse_label(&fuse, texts)))]))
+    let (kind, rating) = (fuse_kind(fuse.protection.kind, texts), rating(fuse.protection.rating));
+    Some(texts.text_with(
+        "ui-state-fuse",
+        &[("kind", Arg::Text(&kind)), ("rating", Arg::Text(&rating))],
+    ))
 }
 
 /// Whether the job's outlet feeds the part, in one sentence; true where it does not.

@@ -827,7 +827,7 @@ impl<'a> Evaluator<'a> {
         } else {
             (self.most_mains_current, Limit::BranchCircuit)
         };
-        let idle = self.rebuild.idle_current.value * self.rebuild.cores();
+        let idle = self.rebuild.idle_of_all();
         let mains = |current: Current| circuit.mains_current(line.volts(current), current, idle);
         let (mut current, mut held_by) = (natural, None);
         if by_winding < current {

@@ -2,13 +2,17 @@
 
 use dioxus::prelude::*;
 
+use super::controls::or_why;
 use super::state::{AppState, Asked};
 use super::words::{field_text, op_text, say, say_with};
 use crate::app::workspace::{Proposed, outlet_of, shown_number, unit_symbol};
-use crate::job::{DonorId, Held, Places};
+use crate::job::{DonorId, Held, JobId, Places};
 use crate::magnetics::circuit::mains::OUTLETS;
 use crate::store::Op;
 use crate::text::Arg;
+
+/// The most cores that a new one may be like.
+const LIKE_OFFERED: u32 = 50;
 
 /// The question, with its answers; nothing where none stands open.
 #[component]
@@ -109,6 +113,10 @@ fn WhichCore() -> Element {
     let mut app = use_context::<Signal<AppState>>();
     let mut name = use_signal(String::new);
     let mut outlet = use_signal(|| app.peek().outlet().word.to_owned());
+    let mut like = use_signal(|| None::<JobId>);
+    let (cores, _) = or_why(app.read().query(|data| data.cores_on_shelf(LIKE_OFFERED)));
+    let offered: Vec<(JobId, String)> = cores.into_iter().map(|core| (core.job, core.file.name)).collect();
+    let offered_ids: Vec<JobId> = offered.iter().map(|(job, _)| *job).collect();
     rsx! {
         section { class: "asked", role: "dialog", aria_label: say("ui-door-core"),
             h2 { {say("ui-door-core")} }
@@ -133,13 +141,29 @@ fn WhichCore() -> Element {
                     }
                 }
             }
+            if !offered.is_empty() {
+                div { class: "field",
+                    label { r#for: "job-like", {say("ui-same-core-again")} }
+                    select {
+                        id: "job-like", class: "long",
+                        onchange: move |event| {
+                            let at = event.value().parse::<usize>().ok();
+                            like.set(at.and_then(|at| offered_ids.as_slice().get(at).copied()));
+                        },
+                        option { value: "", selected: true, {say("ui-same-core-none")} }
+                        for (at, (_, name)) in offered.iter().enumerate() {
+                            option { value: "{at}", {say_with("ui-same-core-as", &[("name", Arg::Text(name))])} }
+                        }
+                    }
+                }
+            }
             div { class: "row",
                 button {
                     class: "main",
                     onclick: move |_| {
                         let typed = name.peek().trim().to_owned();
                         let named = if typed.is_empty() { say("ui-new-job") } else { typed };
-                        app.write().start_job_with_core(&named, outlet_of(&outlet.peek()));
+                        app.write().start_job_with_core(&named, outlet_of(&outlet.peek()), *like.peek());
                     },
                     {say("ui-start-a-job")}
                 }

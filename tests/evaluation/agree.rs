@@ -155,8 +155,7 @@ fn twice(answer: &Evaluation) -> Twice {
             (current.value.si(), current.plus_minus.si()),
         );
     }
-    // With an unlike second core the topic says that it takes both as alike.
-    if let Some(shunts) = answer.shunts().filter(|shunts| !shunts.taken_alike) {
+    if let Some(shunts) = answer.shunts() {
         let there = if rebuild.shunts.is_some() {
             &shunts.with_numbers
         } else {

@@ -63,6 +63,7 @@ fn rebuild() -> Rebuild {
         leakage_factor: typical_leakage_factor(),
         wire_factor: typical_wire_factor(),
         together: None,
+        other: None,
     }
 }
 

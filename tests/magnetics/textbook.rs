@@ -15,6 +15,8 @@ fn circuit(emf: f64, r: f64, x: f64) -> Circuit {
         own_resistance: Resistance::from_si(r / 2.0),
         ac_factor: Ratio::from_si(1.0),
         ratio: 0.1,
+        share: 1.0,
+        own_part: 1.0,
         coil: Coil {
             build: Length::ZERO,
             breadth: Length::ZERO,

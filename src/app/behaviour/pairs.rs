@@ -1,10 +1,10 @@
 //! Two cores together: how they share, and what to check before the last joint is closed.
 
 use crate::app::basis::{Basis, Design, SecondCore};
-use crate::magnetics::circuit::performance::Rebuild;
+use crate::magnetics::circuit::performance::{OtherCore, Rebuild};
 use crate::magnetics::pairs::checks::{Joint, PairCheck, joint};
 use crate::magnetics::pairs::{Donor, Joined, Pair, PairLoad, PairNumber, Phasing};
-use crate::quantity::{Estimate, Measured, Number, Origin, Resistance, Turns, Voltage};
+use crate::quantity::{Measured, Number, Origin, Resistance, Turns, Voltage};
 use crate::rewind::limits;
 
 /// What is no number of the design by itself.
@@ -33,22 +33,29 @@ pub struct PairingAnswer {
     pub windings: (Joined, Joint),
 }
 
+/// A core by itself with its winding. Each of two alike carries half of the load on the mains loop, which
+/// counts as twice its resistance in each.
 fn donor(rebuild: &Rebuild, design: &Design) -> Option<Donor> {
-    let estimate = &design.estimate;
     let idle = rebuild.idle_current;
     if idle.value.si() <= 0.0 {
         return None;
     }
     let reactance = rebuild.mains.voltage.value / idle.value;
     let relative = idle.plus_minus.si() / idle.value.si();
-    // The estimate is of both cores: of one it is a half in series, twice as much in parallel.
-    let of_both = rebuild.voltage_factor() * rebuild.winding_share();
-    let computed = |e: Estimate<Resistance>| Measured::new(e.value / of_both, e.plus_minus / of_both, Origin::Computed);
+    let winding = &design.candidate.winding;
+    let core = OtherCore::of(rebuild, winding)?;
+    let supply = rebuild.supply_resistance;
+    let seen = 2.0 * core.ratio * core.ratio;
+    let half = core.resistance.plus_minus.si().hypot(supply.plus_minus.si() * seen);
     Some(Donor {
         primary_turns: rebuild.primary.turns.value,
-        winding_turns: Turns::from(design.candidate.winding.turns),
-        resistance: computed(estimate.total_resistance),
-        reactance: computed(estimate.leakage_reactance),
+        winding_turns: Turns::from(winding.turns),
+        resistance: Measured::new(
+            core.resistance.value + supply.value * seen,
+            Resistance::from_si(half),
+            Origin::Computed,
+        ),
+        reactance: core.reactance,
         magnetising: Measured::new(reactance, reactance * relative, Origin::Computed),
     })
 }

@@ -4,9 +4,9 @@ use super::{OutputCurve, found_by_test};
 use crate::app::basis::{self, Basis};
 use crate::app::problem::usual_shunts;
 use crate::app::start;
-use crate::app::translate::{of_second_core, steel};
-use crate::job::JobFile;
-use crate::magnetics::circuit::performance::{Circuit, Prepared, Rebuild};
+use crate::app::translate::{pair_of, steel};
+use crate::job::{Core, JobFile};
+use crate::magnetics::circuit::performance::{Circuit, OtherCore, Prepared, Rebuild};
 use crate::magnetics::circuit::shunt_advice::{ShuntAdvice, Wanted, advise};
 use crate::magnetics::circuit::{ShellAnswer, ShellCircuit, ShellEstimate, ShellNumber};
 use crate::magnetics::winding::{Layers, Placement, Winding};
@@ -39,8 +39,6 @@ pub struct ShuntAnswer {
     pub without_numbers: Vec<Number>,
     /// The working current of the use.
     pub working: Current,
-    /// Whether an unlike second core is taken as like the first one here.
-    pub taken_alike: bool,
     /// What to do, at the best values.
     pub advice: ShuntAdvice,
     /// The figure that it turns on, with its range.
@@ -148,7 +146,7 @@ impl Fed<'_> {
     fn answer(&self, rebuild: &Rebuild, near: Option<&ShellAnswer>) -> Option<ShellAnswer> {
         let circuit = self.equivalent(rebuild);
         let shell = self.shell(rebuild, &circuit);
-        let at_work = shell.answer_near(self.working * rebuild.winding_share(), near)?;
+        let at_work = shell.answer_near(self.working * circuit.share, near)?;
         Some(ShellAnswer {
             open_voltage: circuit.emf,
             leakage_reactance: circuit.reactance,
@@ -197,14 +195,24 @@ fn with_circuit<T>(
         working: goal.requirements().demand.current,
         steel: &curve,
     };
-    let fitted = Rebuild {
-        shunts: Some(usual_shunts(&file.core, &rebuild.core)),
-        ..*rebuild
+    // What is done to one core of a pair is done to both.
+    let second = answer.second.as_ref().filter(|_| rebuild.other.is_some());
+    let with_shunts = |of: &Rebuild, record: &Core, fitted: bool| Rebuild {
+        shunts: fitted.then(|| usual_shunts(record, &of.core)),
+        ..*of
     };
-    let plain = Rebuild {
-        shunts: None,
-        ..*rebuild
+    let both = |fitted: bool| {
+        let other = second.and_then(|second| {
+            let record = &pair_of(file)?.core;
+            let core = with_shunts(&second.problem.rebuild, record, fitted);
+            OtherCore::of(&core, &second.design.as_ref()?.candidate.winding)
+        });
+        Rebuild {
+            other,
+            ..with_shunts(rebuild, &file.core, fitted)
+        }
     };
+    let (fitted, plain) = (both(true), both(false));
     with(&fed, [&fitted, &plain], goal)
 }
 
@@ -231,7 +239,6 @@ pub fn shunts(file: &JobFile, answer: &Basis) -> Option<ShuntAnswer> {
         let estimate = ShellEstimate::from_propagated(&with_spread);
         let (deciding, unsure) = deciding(&with_spread, &estimate, wanted, load);
         Some(ShuntAnswer {
-            taken_alike: of_second_core(file).is_some_and(|other| other.core != file.core),
             advice: advise(&with, &without, wanted, load),
             deciding,
             unsure,

@@ -204,6 +204,21 @@ impl Workspace {
         Ok(id)
     }
 
+    /// Starts a job with a core like the one of another job: its measures and its primary, measured again or
+    /// not.
+    ///
+    /// # Errors
+    /// As [`Workspace::start_job`].
+    pub fn start_job_again(&mut self, name: &str, outlet: &Outlet, of: JobId) -> Result<JobId, WorkspaceError> {
+        let file = JobFile {
+            core: self.job(of)?.core,
+            ..start::new_job(name, outlet)
+        };
+        let id = self.store.edit(Op::StartJob, |edit| edit.insert_job_file(&file))?;
+        self.store.set(Setting::MainsDefault, outlet.word)?;
+        Ok(id)
+    }
+
     /// Starts a job for the reactor that a job's winding needs, on the same mains.
     ///
     /// # Errors

@@ -52,9 +52,6 @@ pub fn shunts(answer: &ShuntAnswer, texts: &Texts) -> TopicView {
     if answer.assumed {
         view.say(texts, "ui-shunts-assumed", &[]);
     }
-    if answer.taken_alike {
-        view.say(texts, "ui-shunts-alike", &[]);
-    }
     view.numbers(texts, std::slice::from_ref(&answer.deciding));
     let points = |curve: &OutputCurve| curve.iter().map(|(a, v)| (a.si(), v.si())).collect::<Vec<_>>();
     view.figures.push(plotted(

@@ -3,10 +3,10 @@
 use crate::app::basis::Design;
 use crate::app::evaluation::Evaluation;
 use crate::job::RectifierKind;
-use crate::magnetics::circuit::protection::DeviceKind;
 use crate::magnetics::rectifier::Connection;
 use crate::quantity::{Current, LengthUnit, Voltage, format_significant};
 use crate::report::behaviour::protection_label;
+use crate::report::circuit_parts::fuse_kind;
 use crate::report::draw::{
     Behind, CurvePlot, Feeds, Wiring, core_isometric, core_section, voltage_plot, wiring as draw_wiring,
 };
@@ -53,20 +53,6 @@ pub fn voltage_drawing(design: &Design, answer: &Evaluation, texts: &Texts) -> S
         limit: required.open_circuit_most.map(|limit| limit.volts),
     };
     voltage_plot(&plot, texts)
-}
-
-/// A fuse's kind in a word or two, as a drawing has room for.
-fn fuse_kind(kind: DeviceKind, texts: &Texts) -> String {
-    match kind {
-        DeviceKind::TimeLagFuse => texts.text("page-fuse-time-lag"),
-        DeviceKind::TimeDelayFuse => texts.text("page-fuse-time-delay"),
-        DeviceKind::GeneralFuse => texts.text("page-fuse-general"),
-        DeviceKind::IecBreaker(_)
-        | DeviceKind::UlBreaker
-        | DeviceKind::JapaneseBreaker
-        | DeviceKind::PlugFuse
-        | DeviceKind::UnknownBreaker => String::new(),
-    }
 }
 
 /// The circuit of the finished supply; none without a design.

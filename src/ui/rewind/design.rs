@@ -7,6 +7,7 @@ use super::super::state::{AppState, Screen};
 use super::super::words::{drawn, say, say_with, told};
 use super::supply::MakeReactor;
 use crate::app::basis::as_choice;
+use crate::app::circuit_parts::Reactor;
 use crate::app::design_state::DesignState;
 use crate::app::guard::guarded;
 use crate::app::listing::winding_title;
@@ -45,6 +46,7 @@ struct View {
     notes: Vec<&'static str>,
     first: Vec<(Shown, String)>,
     rest: Vec<(Shown, String)>,
+    reactor: Option<Reactor>,
     /// Whether the outlet feeds it, and whether that stops the work.
     outlet: (String, bool),
     /// The id of how the conductor is wound, insulated and led out.
@@ -93,6 +95,7 @@ fn view(app: &AppState) -> Option<View> {
         notes: notes.iter().map(|w| w.key()).collect(),
         first: shown(FIRST),
         rest: shown(&rest),
+        reactor: answer.circuit_parts().and_then(|parts| parts.reactor),
         outlet: told(|texts| Some(outlet_line(answer.file(), &design.outlet, texts))).unwrap_or_default(),
         form: handwork::text_key(&design.candidate.winding.conductor),
         many: design.candidate.winding.parallel > handwork::most_parallel(&design.candidate.winding.conductor),
@@ -117,6 +120,7 @@ pub fn DesignView() -> Element {
             p { class: "hint", if view.chosen { {say("ui-design-chosen")} } else { {say("ui-design-best")} } }
             for key in &view.broken { p { class: "stop", role: "alert", {say_with("page-stop", &[("limit", Arg::Text(&say(key)))])} } }
             for key in &view.dangers { p { class: "caution", {say(key)} } }
+            if let Some(reactor) = view.reactor { MakeReactor { reactor } }
             match &view.second {
                 None => rsx! { figure { dangerous_inner_html: "{view.section}" } },
                 Some((name, section)) => rsx! {
@@ -173,12 +177,16 @@ pub fn StateLine() -> Element {
     let fuse = fuse.map_or_else(String::new, |fuse| format!(" {fuse}"));
     match state {
         None => rsx! {},
-        Some(DesignState::Fits) => rsx! { p { class: "state", {say("ui-state-fits")} "{fuse}" } },
+        Some(DesignState::Fits) => {
+            rsx! { p { class: "state", {say("ui-state-fits")} span { class: "parts", "{fuse}" } } }
+        }
         Some(DesignState::FitsWith(needed)) => {
             let parts = told(|texts| Some(needed_text(&needed, texts))).unwrap_or_default();
             rsx! {
-                p { class: "state", {say_with("ui-state-fits-with", &[("parts", Arg::Text(&parts))])} "{fuse}" }
-                if let Some(reactor) = needed.reactor { MakeReactor { reactor } }
+                p { class: "state",
+                    {say("ui-state-fits-with")}
+                    span { class: "parts", " {parts}.{fuse}" }
+                }
             }
         }
         Some(DesignState::Breaks(limits)) => {

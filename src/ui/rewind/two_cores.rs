@@ -1,15 +1,16 @@
-//! Two cores as one design: which second core, how the windings are joined and why; a second core from
+//! Two cores as one design: which second core, how the windings are best joined and why; a second core from
 //! the shelf or one like the job's own.
 
 use dioxus::prelude::*;
 
+use super::super::background::run_in_background;
 use super::super::controls::{Choices, Unreadable, or_why};
 use super::super::state::AppState;
 use super::super::words::{say, say_with};
 use crate::app::compare::OnShelf;
-use crate::app::reach::{Spare, Step, wants_two};
-use crate::job::{Core, Joining, PairChoice};
-use crate::quantity::format_significant;
+use crate::app::reach::{JoinAdvice, JoinReason, Spare, Step, join_advice, joined_best, wants_two};
+use crate::job::{Core, JobFile, Joining, PairChoice};
+use crate::quantity::{Current, format_significant};
 use crate::text::Arg;
 
 /// The most jobs that are looked at.
@@ -81,10 +82,10 @@ fn Joined(pair: PairChoice) -> Element {
         }),
         _ => None,
     };
-    let why = match pair.windings {
-        Joining::Series => "ui-pair-why-series",
-        Joining::Parallel => "ui-pair-why-parallel",
-    };
+    let file = app.read().file().cloned();
+    let key = file
+        .as_ref()
+        .map(|file| format!("{:?}", (&file.goal, &file.mains, &file.conditions, &file.core)));
     rsx! {
         section { class: "two-cores",
             h2 { {say("ui-two-cores")} }
@@ -98,7 +99,7 @@ fn Joined(pair: PairChoice) -> Element {
                     }
                 },
             }
-            p { class: "hint", {say(why)} }
+            if let (Some(file), Some(key)) = (file, key) { Advice { key: "{key}", file, pair: pair.clone() } }
             p { class: "hint",
                 match turns {
                     Some(turns) => say_with("ui-pair-list-turns", &[("turns", Arg::Number(f64::from(turns)))]),
@@ -110,6 +111,51 @@ fn Joined(pair: PairChoice) -> Element {
     }
 }
 
+/// Which way the windings are best joined and why; computed beside the screen.
+#[component]
+fn Advice(file: JobFile, pair: PairChoice) -> Element {
+    let spare = Spare {
+        name: pair.name,
+        core: *pair.core,
+    };
+    let found = use_resource(move || {
+        let (file, spare) = (file.clone(), spare.clone());
+        async move { run_in_background(move || join_advice(&file, &spare)).await.flatten() }
+    });
+    let found = found.read();
+    let text = match found.as_ref() {
+        None => say("ui-reach-busy"),
+        Some(None) => return rsx! {},
+        Some(Some(advice)) => advice_text(advice),
+    };
+    rsx! { p { class: "hint", role: "status", "{text}" } }
+}
+
+/// The advice in a sentence or two.
+fn advice_text(advice: &JoinAdvice) -> String {
+    let (best, other) = match advice.best {
+        Joining::Series => ("ui-series", "ui-parallel"),
+        Joining::Parallel => ("ui-parallel", "ui-series"),
+    };
+    let (best, other) = (say(best), say(other));
+    let amps = |current: Current| format_significant(current.si(), 3);
+    let (gives, less) = (amps(advice.gives), advice.other.map_or_else(String::new, amps));
+    let id = match advice.why {
+        JoinReason::OnlyWay => "ui-join-only",
+        JoinReason::GivesMore => "ui-join-more",
+        JoinReason::SameCurrent => "ui-join-same",
+    };
+    say_with(
+        id,
+        &[
+            ("best", Arg::Text(&best)),
+            ("other", Arg::Text(&other)),
+            ("gives", Arg::Text(&gives)),
+            ("less", Arg::Text(&less)),
+        ],
+    )
+}
+
 /// Second cores to choose from.
 #[component]
 fn Offered(core: Core, name: String) -> Element {
@@ -118,13 +164,23 @@ fn Offered(core: Core, name: String) -> Element {
     if unread.is_some() {
         return rsx! { Unreadable { why: unread } };
     }
+    let mut busy = use_signal(|| false);
+    // Joined as the search recommends, which takes two searches: beside the screen.
     let mut take = move |spare: &Spare| {
-        let pair = PairChoice {
-            name: spare.name.clone(),
-            core: Box::new(spare.core.clone()),
-            windings: Joining::Series,
-        };
-        app.write().take_steps(&[Step::Pair(pair)]);
+        let Some(file) = app.peek().file().cloned() else { return };
+        let spare = spare.clone();
+        busy.set(true);
+        spawn(async move {
+            let pair = PairChoice {
+                name: spare.name.clone(),
+                core: Box::new(spare.core.clone()),
+                windings: Joining::Series,
+            };
+            let best = run_in_background(move || joined_best(&file, &spare)).await.flatten();
+            let pair = best.map_or(pair, |(pair, _)| pair);
+            busy.set(false);
+            app.write().take_steps(&[Step::Pair(pair)]);
+        });
     };
     let another = Spare {
         name: name_of_another(&name),
@@ -134,6 +190,7 @@ fn Offered(core: Core, name: String) -> Element {
         details { class: "two-cores",
             summary { {say("ui-two-cores")} }
             p { class: "hint", {say("ui-two-cores-why")} }
+            if busy() { p { class: "busy", role: "status", {say("ui-reach-busy")} } }
             for (at, spare) in on_shelf.iter().cloned().enumerate() {
                 button { key: "{at}", class: "second wide", onclick: move |_| take(&spare),
                     {say_with("ui-pair-add", &[("name", Arg::Text(&spare.name))])}

@@ -7,7 +7,7 @@ use crate::app::bench::plan_of;
 use crate::app::guard::guarded;
 use crate::app::workspace::Proposed;
 use crate::bench::{Plan, Stage};
-use crate::job::{DonorId, JobFile};
+use crate::job::{DonorId, JobFile, JobId};
 use crate::magnetics::circuit::mains::Outlet;
 use crate::teardown::Phase;
 
@@ -112,10 +112,15 @@ impl AppState {
         self.asked = Some(Asked::Core);
     }
 
-    /// Starts the job of a bare core.
-    pub fn start_job_with_core(&mut self, name: &str, outlet: &Outlet) {
+    /// Starts the job of a bare core; `like` is the job of a core with the same measures.
+    pub fn start_job_with_core(&mut self, name: &str, outlet: &Outlet, like: Option<JobId>) {
         self.asked = None;
-        self.start_job(name, outlet);
+        let Some(like) = like else {
+            return self.start_job(name, outlet);
+        };
+        if let Some(id) = self.with_workspace(|workspace| workspace.start_job_again(name, outlet, like)) {
+            self.open_job(id, Screen::Measure);
+        }
     }
 
     /// The outlet that is offered first for a donor's core.

@@ -23,6 +23,10 @@ pub struct Circuit {
     pub ac_factor: Ratio,
     /// New turns over primary turns; of two windings in series, those of both.
     pub ratio: f64,
+    /// Current of this winding over that of the part.
+    pub share: f64,
+    /// Part of the current from the mains that this core's primary takes.
+    pub own_part: f64,
     /// The coil.
     pub coil: Coil,
 }

@@ -8,11 +8,13 @@
 mod direct;
 mod equivalent;
 mod load;
+mod other_core;
 
 pub use direct::DirectSide;
 use equivalent::with_idle;
 pub use equivalent::{Circuit, ShuntReactance};
 pub use load::{Demand, LoadLine, as_wound};
+pub use other_core::OtherCore;
 
 use crate::estimates;
 use crate::magnetics::circuit::leakage::{Arrangement, CoilPair};
@@ -62,6 +64,8 @@ pub struct Rebuild {
     /// How the new winding is joined with that of a second core like this one, both primaries side by side
     /// on the same mains; `None` for a core that works alone.
     pub together: Option<Joined>,
+    /// The second core with its winding, where it is unlike this one; `None` for one like this one.
+    pub other: Option<OtherCore>,
 }
 
 impl Rebuild {
@@ -69,6 +73,13 @@ impl Rebuild {
     #[must_use]
     pub const fn cores(&self) -> f64 {
         if self.together.is_some() { 2.0 } else { 1.0 }
+    }
+
+    /// No-load current of all cores.
+    #[must_use]
+    pub fn idle_of_all(&self) -> Current {
+        let one = self.idle_current.value;
+        self.other.map_or(one * self.cores(), |other| one + other.idle.value)
     }
 
     /// The voltage of the part over that of one winding: two in series add.
@@ -109,6 +120,9 @@ impl UncertainInputs for Rebuild {
         self.wire_factor.visit(Input::WireResistance, visitor);
         if let Some(shunts) = &mut self.shunts {
             shunts.visit(visitor);
+        }
+        if let Some(other) = &mut self.other {
+            other.visit(visitor);
         }
     }
 }
@@ -274,6 +288,21 @@ impl<'a> Prepared<'a> {
         let of_both = rebuild.voltage_factor() * rebuild.winding_share();
         let own_and_primary = own + self.primary_resistance * (ratio * ratio);
         let (reactance, shunts) = self.leakage(winding, &coil);
+        if let (Some(windings), Some(other)) = (rebuild.together, &rebuild.other) {
+            let alone = Circuit {
+                emf: self.volts_per_turn * Turns::from(winding.turns),
+                resistance: own_and_primary,
+                reactance,
+                shunts,
+                own_resistance: own,
+                ac_factor,
+                ratio,
+                share: 1.0,
+                own_part: 1.0,
+                coil,
+            };
+            return other.joined_with(alone, windings, rebuild.supply_resistance.value);
+        }
         let ratio = ratio * rebuild.voltage_factor();
         Circuit {
             emf: self.open_circuit(winding.turns),
@@ -283,6 +312,8 @@ impl<'a> Prepared<'a> {
             own_resistance: own,
             ac_factor,
             ratio,
+            share: rebuild.winding_share(),
+            own_part: 1.0 / rebuild.cores(),
             coil,
         }
     }
@@ -379,13 +410,12 @@ impl<'a> Prepared<'a> {
             primary: primary_current,
             ..
         } = *flow;
-        let cores = rebuild.cores();
-        let idle = rebuild.idle_current.value * cores;
+        let idle = rebuild.idle_of_all();
         let mains_current = with_idle(primary_current, flow.power_factor, idle);
         let coil = &circuit.coil;
-        let winding_current = flow.winding * rebuild.winding_share();
+        let winding_current = flow.winding * circuit.share;
         let winding_loss = winding_current.heating(circuit.own_resistance);
-        let own_mains_current = mains_current / cores;
+        let own_mains_current = mains_current * circuit.own_part;
         let primary_loss = own_mains_current.heating(self.primary_resistance);
         let density = |amps: Current, area: crate::quantity::Area| CurrentDensity::from_si(amps.si() / area.si());
         let winding_density = density(winding_current, coil.section);
@@ -415,7 +445,7 @@ impl<'a> Prepared<'a> {
             primary_density,
             winding_steady_density: winding_density * steady,
             primary_steady_density: primary_density * steady,
-            primary_current: primary_current / cores,
+            primary_current: primary_current * circuit.own_part,
             mains_current,
             mains_steady_current: mains_current * steady,
             mains_power,
