@@ -112,6 +112,9 @@ fn going_back_to_a_use_brings_its_targets_and_its_winding_back() {
     assert!(JobFile::parse(&wrong).is_err());
 }
 
+/// A change by a screen.
+type Change<'a> = &'a dyn Fn(&mut AppState);
+
 #[test]
 fn tests_are_not_voided_unasked() {
     let folder = tempfile::tempdir().unwrap();
@@ -125,7 +128,7 @@ fn tests_are_not_voided_unasked() {
     };
     let before = app.file().unwrap().clone();
     let other = app.answer().unwrap().unwrap().found.ranked[2];
-    let changes: [(&str, &dyn Fn(&mut AppState)); 7] = [
+    let changes: [(&str, Change<'_>); 7] = [
         ("a use", &|app| app.choose_use("choke")),
         ("a winding", &|app| app.choose_candidate(&other)),
         ("a number of the core", &|app| {
@@ -135,10 +138,10 @@ fn tests_are_not_voided_unasked() {
             assert_eq!(app.enter(&[entry("core.stack_mm", "61", "", None)]), None);
         }),
         ("the outlet", &|app| {
-            app.set_outlet(&curbcore::magnetics::circuit::mains::OUTLETS[1])
+            app.set_outlet(&curbcore::magnetics::circuit::mains::OUTLETS[1]);
         }),
         ("the shunts", &|app| {
-            app.set_core(curbcore::store::Op::Shunts, |core| core.shunts_kept = !core.shunts_kept)
+            app.set_core(curbcore::store::Op::Shunts, |core| core.shunts_kept = !core.shunts_kept);
         }),
         ("lengths of a photo", &|app| {
             let stack = curbcore::job::Reading::new(58.0, 1.0, curbcore::quantity::Origin::Photo);

@@ -83,13 +83,13 @@ pub(super) struct ReadIdle {
 
 impl ReadIdle {
     /// The reading of a job's core, where its design goes by it.
-    pub(super) fn of(answer: &Basis, idle: Idle) -> Option<Self> {
+    pub(super) fn of(answer: &Basis, idle: &Idle) -> Option<Self> {
         let rebuild = &answer.problem.rebuild;
         let current = rebuild
             .primary
             .idle_current
             .filter(|read| *read == rebuild.idle_current)?;
-        (current.value > Current::ZERO).then_some(Self { idle, current })
+        (current.value > Current::ZERO).then_some(Self { idle: *idle, current })
     }
 
     /// What was read over what the model gives.
@@ -129,7 +129,7 @@ pub(super) fn draw(file: &JobFile, answer: &Basis) -> Option<Propagated<{ IdleDr
     let model = found_by_test(&answer.problem)
         .copied()
         .unwrap_or_else(|| idle_of(file, answer));
-    if let Some(read) = ReadIdle::of(answer, model) {
+    if let Some(read) = ReadIdle::of(answer, &model) {
         return first_order(&read, |read| read.draw().map(|draw| draw.to_si()));
     }
     let carried = answer
@@ -179,7 +179,7 @@ pub fn idle(file: &JobFile, answer: &Basis) -> Option<IdleAnswer> {
             .collect()
     };
     // A reading stretches the model's wave to what was read.
-    let stretched = ReadIdle::of(answer, idle).and_then(|read| read.over_model());
+    let stretched = ReadIdle::of(answer, &idle).and_then(|read| read.over_model());
     let wave = idle.waveform().into_iter();
     Some(IdleAnswer {
         numbers: ROWS.map(|number| number.of(&propagated)).to_vec(),

@@ -115,7 +115,7 @@ fn idle_is_as_wide_as_drawn() {
         let answer = basis(&file).unwrap();
         let told = super::idle::draw(&file, &answer).unwrap();
         let idle = idle_of(&file, &answer);
-        failed += &match ReadIdle::of(&answer, idle) {
+        failed += &match ReadIdle::of(&answer, &idle) {
             Some(read) => off((what, KNEE), &read, IdleDraw::FIELDS, &told, |read| {
                 Some(read.draw()?.to_si())
             }),

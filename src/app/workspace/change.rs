@@ -1,7 +1,7 @@
 //! Changes of a job, each saved as one step of undo.
 
 use super::entry::{Entry, find_field, read_entry};
-use super::{Workspace, WorkspaceError};
+use super::{Changes, Workspace, WorkspaceError};
 use crate::app::reach::Step;
 use crate::app::start;
 use crate::job::{Choice, Conditions, Core, EarlierUse, Goal, Job, JobFile, JobId, PairChoice, Places, ShelfCore};
@@ -30,9 +30,12 @@ impl Workspace {
         &mut self,
         change: impl FnOnce(&mut Workspace) -> Result<(), WorkspaceError>,
     ) -> Result<Option<Proposed>, WorkspaceError> {
-        self.proposal = Some(None);
+        self.changes = Changes::Proposed(None);
         let made = change(self);
-        let proposed = self.proposal.take().flatten();
+        let proposed = match std::mem::take(&mut self.changes) {
+            Changes::Proposed(proposed) => proposed.map(|proposed| *proposed),
+            Changes::Stored => None,
+        };
         made.map(|()| proposed)
     }
 
@@ -241,8 +244,8 @@ impl Workspace {
         let job = of(&file);
         let mut after = file;
         with(&mut after)?;
-        if let Some(proposal) = &mut self.proposal {
-            *proposal = Some(Proposed { job: id, op, after });
+        if let Changes::Proposed(proposed) = &mut self.changes {
+            *proposed = Some(Box::new(Proposed { job: id, op, after }));
             return Ok(());
         }
         let new_job = of(&after);

@@ -122,12 +122,21 @@ impl Explain for WorkspaceError {
     }
 }
 
+/// What becomes of a change of a job.
+#[derive(Debug, Default)]
+enum Changes {
+    /// It is stored.
+    #[default]
+    Stored,
+    /// It is only made out: none yet, or what it comes to.
+    Proposed(Option<Box<Proposed>>),
+}
+
 /// The person's jobs on this device.
 #[derive(Debug)]
 pub struct Workspace {
     pub(super) store: Store,
-    /// What a change comes to while it is only proposed, and none is stored.
-    proposal: Option<Option<Proposed>>,
+    changes: Changes,
 }
 
 impl Workspace {
@@ -146,7 +155,10 @@ impl Workspace {
             // The line is the same for every procedure.
             store.adopt_copy(&entry.to_line())?;
         }
-        Ok(Self { store, proposal: None })
+        Ok(Self {
+            store,
+            changes: Changes::Stored,
+        })
     }
 
     /// Opens the jobs kept in a folder for reading, beside a program that writes them.
@@ -156,7 +168,7 @@ impl Workspace {
     pub fn open_read_only(folder: &Path) -> Result<Self, WorkspaceError> {
         Ok(Self {
             store: Store::open_read_only(folder)?,
-            proposal: None,
+            changes: Changes::Stored,
         })
     }
 

@@ -126,7 +126,7 @@ pub fn find_core_face(photo: &Photo, scale: &Scale, cancelled: Cancelled<'_>) ->
             };
             search.face(*pattern)
         };
-        faces.extend(found.iter().filter_map(face));
+        faces.extend(found.iter().map(face));
     }
     faces.sort_by(|a, b| b.score.total_cmp(&a.score));
     let best = faces.first()?;
@@ -285,7 +285,7 @@ impl<'a> Search<'a> {
     }
 
     /// The face of a pattern: its edges fitted, made symmetric, fitted again.
-    fn face(&self, mut pattern: Pattern) -> Option<Face<'a>> {
+    fn face(&self, mut pattern: Pattern) -> Face<'a> {
         let (gray, factor) = (self.photo.working(), self.photo.factor() as f64);
         let mut score = 0.0;
         for reach in REACH {
@@ -303,12 +303,12 @@ impl<'a> Search<'a> {
         .iter()
         .map(|(length, usual)| (length / tongue / usual).max(0.05).ln().powi(2))
         .sum();
-        Some(Face {
+        Face {
             map: self.map,
             middle: self.middle,
             pattern,
             score: score * (-usual / 0.25).exp(),
-        })
+        }
     }
 
     /// The edges fitted at full size, and what is to be doubted.

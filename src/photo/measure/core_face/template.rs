@@ -223,14 +223,14 @@ impl Lines {
     }
 
     /// The clearness of a line as a window's edge whose step has this sign.
-    fn into_window(&self, sign: f32, line: usize) -> f32 {
+    fn window_edge(&self, sign: f32, line: usize) -> f32 {
         (sign * self.windows[line]).max(OTHER_SIGN * self.patterned[line])
     }
 
     /// The step into the window of the pair's edge before and after the middle.
     fn step(&self, sign: f32, outside: bool, before: bool, line: usize) -> f32 {
         let into = if outside == before { 1.0 } else { -1.0 };
-        self.into_window(sign * into, line)
+        self.window_edge(sign * into, line)
     }
 
     /// The clearness of the best pairs about each middle, for dark and for bright windows.
@@ -244,8 +244,8 @@ impl Lines {
                 })
                 .collect()
         };
-        let rise = near(&|at| self.into_window(1.0, at));
-        let fall = near(&|at| self.into_window(-1.0, at));
+        let rise = near(&|at| self.window_edge(1.0, at));
+        let fall = near(&|at| self.window_edge(-1.0, at));
         let outline = near(&|at| self.outline[at]);
         // A face that is cut off by more than a limb is no face.
         let margin = self.outer.0.min(self.side / 2);
