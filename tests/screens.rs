@@ -1053,7 +1053,16 @@ fn with_panels(word: &str, with: impl FnOnce(&mut AppState)) -> String {
     app.set_use(word);
     app.go(Screen::Rewind);
     with(&mut app);
-    for panel in ["idle", "inrush", "shunts", "heat", "direct", "pairs"] {
+    for panel in [
+        "idle",
+        "inrush",
+        "shunts",
+        "heat",
+        "direct",
+        "pairs",
+        "coil-numbers",
+        "coil-inputs",
+    ] {
         app.toggle_panel(panel);
     }
     drop(app);
@@ -1491,7 +1500,16 @@ fn every_number_of_every_use_is_opened() {
             });
         });
         app.go(Screen::Rewind);
-        for panel in ["idle", "inrush", "shunts", "heat", "direct", "pairs"] {
+        for panel in [
+            "idle",
+            "inrush",
+            "shunts",
+            "heat",
+            "direct",
+            "pairs",
+            "winding-numbers",
+            "coil-numbers",
+        ] {
             app.toggle_panel(panel);
         }
         for id in &ids {

@@ -38,7 +38,7 @@ material-fuse = mains fuse: { $fuse }
 page-no-fuse = No standard fuse up to the circuit's rating carries this current. Do not connect it to this outlet.
 page-outlet-holds = Outlet: { $plug }. { $own }: holds under this load. Check your local code.
 page-outlet-may-open = Outlet: { $plug }. { $own }: may open under this load. { $other } holds. Check your local code.
-page-outlet-may-open-alone = Outlet: { $plug }. { $own }: may open under this load. No common outlet of these mains is larger. Check your local code.
+page-outlet-may-open-alone = Outlet: { $plug }. { $own }: may open under this load. No common outlet of these mains is sure to hold. Check your local code.
 page-outlet-opens = Outlet: { $plug }. { $own }: opens under this load. { $other } holds. Check your local code.
 page-no-outlet = No common outlet of these mains feeds this part. Ask a licensed electrician.
 

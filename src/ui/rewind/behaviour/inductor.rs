@@ -2,10 +2,10 @@
 
 use dioxus::prelude::*;
 
-use super::super::super::controls::NumberField;
+use super::super::super::controls::{Fold, NumberField, Numbers};
 use super::super::super::state::AppState;
 use super::super::super::words::{say, say_with, told};
-use super::TopicPanel;
+use super::TopicText;
 use super::inputs::{Grade, Insulation};
 use crate::app::behaviour::inductor::nearest_choke;
 use crate::app::guard::guarded;
@@ -40,19 +40,23 @@ pub fn InductorView() -> Element {
             h2 { {say("ui-panel-inductor")} }
             super::super::super::controls::Terms { words: vec![Term::Choke, Term::GappedCore, Term::Fringing] }
             match found {
-                Ok(found) => rsx! { TopicPanel { view: found } },
+                Ok(found) => rsx! {
+                    TopicText { view: found.clone() }
+                    Fold { word: "coil-numbers", title: say("ui-design-numbers"), Numbers { rows: found.numbers } }
+                },
                 Err(trouble) => rsx! {
                     p { class: "caution", role: "alert", "{trouble}" }
                     Nearest {}
                 },
             }
-            h3 { {say("ui-inputs")} }
-            NumberField { path: "conditions.sheet_mm" }
-            NumberField { path: "conditions.second_sheet_mm" }
-            Grade {}
-            Insulation {}
-            NumberField { path: "conditions.ambient_c" }
-            NumberField { path: "conditions.fan_m_per_s" }
+            Fold { word: "coil-inputs", title: say("ui-inputs"),
+                NumberField { path: "conditions.sheet_mm" }
+                NumberField { path: "conditions.second_sheet_mm" }
+                Grade {}
+                Insulation {}
+                NumberField { path: "conditions.ambient_c" }
+                NumberField { path: "conditions.fan_m_per_s" }
+            }
         }
     }
 }

@@ -205,12 +205,20 @@ fn Open(topic: Topic) -> Element {
 #[component]
 pub fn TopicPanel(view: TopicView) -> Element {
     rsx! {
+        TopicText { view: view.clone() }
+        Numbers { rows: view.numbers }
+    }
+}
+
+/// A topic's sentences and figures, without its numbers.
+#[component]
+pub fn TopicText(view: TopicView) -> Element {
+    rsx! {
         for remark in view.remarks.iter() {
             p { key: "{remark.text}", class: if remark.danger { "caution" } else { "" }, "{remark.text}" }
         }
         for (index, figure) in view.figures.iter().enumerate() {
             figure { key: "{index}", dangerous_inner_html: "{figure}" }
         }
-        Numbers { rows: view.numbers.clone() }
     }
 }
