@@ -154,7 +154,7 @@ quantities! {
     /// A temperature on the Celsius scale.
     Temperature, "°C", "_c", [ CELSIUS "°C" 1.0 ] {}
     /// A difference of temperatures, in kelvins.
-    TemperatureRise, "K", "_k", [ K "K" 1.0 ] {}
+    TemperatureRise, "K", "_k", [ K "°C" 1.0 ] {}
     /// Kelvins for each watt that flows.
     ThermalResistance, "K/W", "_k_per_w", {}
     /// Watts that flow for each kelvin.

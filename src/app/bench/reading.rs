@@ -314,7 +314,7 @@ const fn unit_like(amount: Amount) -> (&'static str, f64) {
         Amount::Current(_) if si < 1.0 => ("mA", 1e-3),
         Amount::Current(_) => ("A", 1.0),
         Amount::Voltage(_) => ("V", 1.0),
-        Amount::Rise(_) => ("K", 1.0),
+        Amount::Rise(_) => ("°C", 1.0),
     }
 }
 
