@@ -153,7 +153,7 @@ pub enum StoreError {
     },
     /// To take an arrival back would lose what was done here since.
     #[error(
-        "this cannot be taken back: since the file came in, photos, teardown steps or tests of this device were added to what it brought. Remove what you do not want one by one"
+        "this import cannot be undone: photos, teardown steps or tests were added to its records since. Remove what you do not want one by one"
     )]
     WouldLose,
     /// A value that names a record that was removed.

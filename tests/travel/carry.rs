@@ -159,7 +159,7 @@ fn the_page_marks_values_in_conflict_until_they_are_settled() {
         .map(|(top, rest)| (top.to_owned(), rest.len()))
         .unwrap();
     assert!(before.contains("Two devices differ."), "{before}");
-    assert!(before.contains(&format!("<li>Tongue width: {used:.1} ± ")), "{before}");
+    assert!(before.contains(&format!("<li>Tongue width: {used} ± ")), "{before}");
     let conflict = bench.workspace.conflicts(10).unwrap().remove(0);
     bench
         .workspace
