@@ -86,7 +86,7 @@ fn WayOf(stations: Vec<(Station, Standing)>) -> Element {
                             onclick: move |_| app.write().go(screen_of(station)),
                             span { class: "mark", aria_hidden: "true", {mark(standing)} }
                             strong { {say(screen_of(station).key())} }
-                            span { {say(&format!("way-{}", word(standing)))} }
+                            span { class: "standing", {say(&format!("way-{}", word(standing)))} }
                         }
                     }
                 }
