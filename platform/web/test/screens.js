@@ -16,12 +16,12 @@ async function unfold(page) {
     };
     const open = async (closed, most) => {
         for (let left = most; left > 0 && (await closed.count()) > 0; left -= 1) {
-            await closed.first().click();
+            await closed.first().evaluate((one) => one.click());
             await page.waitForTimeout(150);
         }
     };
     await details();
-    await open(page.locator('main [aria-expanded="false"]:not(.number):visible'), 30);
+    await open(page.locator('main [aria-expanded="false"]:not(.number):not(.target):visible'), 30);
     await details();
     await open(page.locator('main .number[aria-expanded="false"]:visible'), NUMBERS);
 }
@@ -34,7 +34,8 @@ export async function everyScreen(hand, look) {
     await page.getByRole("button", { name: text("ui-take-apart") }).waitFor();
     await look("size up", page);
     await hand.tap(text("ui-take-apart"));
-    const next = page.getByRole("button", { name: text("ui-next-step") });
+    // The way on below the step; the line above says the same of the whole job.
+    const next = page.locator(".step-nav button.main");
     for (let step = 0; step < 4 && (await page.locator(".gate").count()) === 0; step += 1) {
         await look(`teardown ${step}`, page);
         await next.tap();
@@ -113,7 +114,8 @@ export async function everyScreen(hand, look) {
     await hand.go("rewind");
     await page.locator('.choices [data-word="choke"]').tap();
     await page.locator("#asked-change").tap();
-    await page.locator(".answer-card", { hasText: text("ui-answer-inductance") }).or(page.locator(".answer-card .danger")).first().waitFor();
+    const card = page.locator(".answer-card");
+    await card.getByText(text("ui-answer-inductance")).or(card.locator(".danger")).first().waitFor();
     await look("rewind, a choke", page);
 }
 
@@ -148,7 +150,7 @@ export async function conflict(first, second, look) {
     await carry(first, second, "two.curbshelf");
     await look("a file from another device", second.page);
     await take(second);
-    await second.page.locator(".fork").first().waitFor();
+    await second.page.locator(".conflict").first().waitFor();
     await look("a conflict", second.page);
     rmSync(folder, { recursive: true, force: true });
 }

@@ -15,7 +15,7 @@ const confirmed = (page) => page.locator(".gate .items .confirmed").count();
 async function toTheGate(hand) {
     await hand.tap(text("ui-new-find"));
     await hand.tap(text("ui-take-apart"));
-    const next = hand.page.getByRole("button", { name: text("ui-next-step") });
+    const next = hand.page.locator(".step-nav button.main");
     for (let step = 0; step < 4 && (await hand.page.locator(".gate").count()) === 0; step += 1) {
         await next.tap();
         await hand.page.waitForTimeout(300);
@@ -44,7 +44,7 @@ test("reloaded and offline inside a gate", async () => {
     await page.locator(".rail").waitFor();
     assert.equal(await hand.here(), "teardown");
     if ((await page.locator(".gate").count()) === 0) {
-        await page.getByRole("button", { name: text("ui-next-step") }).tap();
+        await page.locator(".step-nav button.main").tap();
         await page.locator(".gate").waitFor();
     }
     assert.equal(await confirmed(page), before);
@@ -57,7 +57,7 @@ test("reloaded and offline inside a gate", async () => {
     await page.waitForTimeout(500);
     assert.equal(await hand.here(), "teardown");
     if ((await page.locator(".gate").count()) === 0) {
-        await page.getByRole("button", { name: text("ui-next-step") }).tap();
+        await page.locator(".step-nav button.main").tap();
     }
     await page.locator(".gate").waitFor();
     assert.equal(await confirmed(page), before);
