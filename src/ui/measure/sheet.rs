@@ -16,6 +16,17 @@ use crate::text::Arg;
 /// How a length is measured, in the order of how well.
 const WAYS: [Origin; 4] = [Origin::Calipers, Origin::Rule, Origin::Tape, Origin::Photo];
 
+/// What a screen reader says of a key that is no digit.
+fn spoken(key: &str) -> Option<String> {
+    let id = match key {
+        "." => "ui-sheet-point",
+        "/" => "ui-sheet-fraction",
+        "-" => "ui-sheet-hyphen",
+        _ => return None,
+    };
+    Some(say(id))
+}
+
 /// The keys of the pad; a fraction of an inch has two more.
 const KEYS: [&str; 11] = ["1", "2", "3", "4", "5", "6", "7", "8", "9", ".", "0"];
 const INCH_KEYS: [&str; 2] = ["-", "/"];
@@ -155,12 +166,12 @@ pub fn EntrySheet(length: CoreLength, onclose: EventHandler<()>) -> Element {
             p { class: "hint spread", {say_with("ui-sheet-spread", &[("spread", Arg::Text(&spread))])} }
             div { class: if in_inches { "pad inches" } else { "pad" }, role: "group", aria_label: say("ui-sheet-pad"),
                 for key in KEYS {
-                    button { key: "{key}", onclick: move |_| text.write().push_str(key), "{key}" }
+                    button { key: "{key}", aria_label: spoken(key), onclick: move |_| text.write().push_str(key), "{key}" }
                 }
                 button { aria_label: say("ui-sheet-back"), onclick: move |_| { text.write().pop(); }, "⌫" }
                 if in_inches {
                     for key in INCH_KEYS {
-                        button { key: "{key}", onclick: move |_| text.write().push_str(key), "{key}" }
+                        button { key: "{key}", aria_label: spoken(key), onclick: move |_| text.write().push_str(key), "{key}" }
                     }
                 }
             }
