@@ -233,10 +233,10 @@ pub fn SyncScreen() -> Element {
                         }
                     }
                 }
-                super::Copies {}
             }
             div { class: "rest",
                 Out { onmake: move |export: Export| { spawn(work.export(export)); } }
+                super::Copies {}
                 button { class: "second wide", onclick: move |_| app.write().go(Screen::Home), {say("ui-to-home")} }
             }
         }
