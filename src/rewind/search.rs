@@ -781,7 +781,7 @@ impl<'a> Evaluator<'a> {
         };
         let mut natural = *candidate;
         self.settle_at(&mut natural, &circuit, &free);
-        let enough = natural.performance.working_current <= free.bears();
+        let enough = natural.performance.working_current <= free.most_without_reactor();
         if enough {
             *candidate = natural;
         }

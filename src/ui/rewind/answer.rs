@@ -27,7 +27,7 @@ const COIL: [(&str, &str); 3] = [
 ];
 
 /// The winding or the coil in words, its three numbers, and whether it fits; where there is none, the line that
-/// says so. It is there for every use.
+/// says so. Every use has one.
 #[component]
 pub fn AnswerCard() -> Element {
     let app = use_context::<Signal<AppState>>();

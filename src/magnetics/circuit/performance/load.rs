@@ -47,7 +47,7 @@ pub struct Demand {
 impl Demand {
     /// The most that may flow behind diodes before a reactance is asked for.
     #[must_use]
-    pub fn bears(&self) -> Current {
+    pub fn most_without_reactor(&self) -> Current {
         self.current * (1.0 + self.excess.si())
     }
 

@@ -339,7 +339,7 @@ impl<'a> Prepared<'a> {
         let flow = match demand.direct {
             Some(side) => {
                 let mut flows = side.screen(circuit, frequency);
-                if demand.ballasted && flows.current > demand.bears() {
+                if demand.ballasted && flows.current > demand.most_without_reactor() {
                     flows = side.screen_held(&flows, demand.current);
                 }
                 Flow::behind(&side, circuit, &flows, Resistance::ZERO)
@@ -364,7 +364,7 @@ impl<'a> Prepared<'a> {
                 Some(there) => (there.value, means(there.value)),
                 None => {
                     let natural = means(Resistance::ZERO);
-                    if demand.ballasted && natural.current > demand.bears() {
+                    if demand.ballasted && natural.current > demand.most_without_reactor() {
                         let reactor = side.holding(&circuit.held_at(demand.current), frequency, demand.current);
                         (reactor, means(reactor))
                     } else {

@@ -157,7 +157,7 @@ fn line_of(view: &TopicView, topic: Topic) -> (String, bool) {
     (line, view.remarks.iter().any(|remark| remark.danger))
 }
 
-/// What stands where a topic has no answer.
+/// What is shown where a topic has no answer.
 const fn none_text(topic: Topic) -> &'static str {
     match topic {
         Topic::Shunts => "ui-none-shunts",
