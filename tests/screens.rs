@@ -462,7 +462,7 @@ fn the_same_core_again_has_the_same_measures() {
     );
     assert_eq!(app.file().unwrap().goal.word(), "spot_welder");
     app.undo();
-    assert_eq!(app.query(curbcore::app::workspace::Workspace::job_count).unwrap(), 1);
+    assert_eq!(app.query(|workspace| workspace.store().job_count()).unwrap(), 1);
 }
 
 fn compared_windings_stand_in_two_columns() {
@@ -700,7 +700,9 @@ fn every_step_is_shown_and_a_pause_asks_again() {
     app.go(Screen::Teardown);
     let now = app.moment();
     drop(app);
-    let donor = Workspace::open(folder.path()).unwrap().donors().unwrap()[0].meta.id;
+    let donor = Workspace::open(folder.path()).unwrap().store().donors().unwrap()[0]
+        .meta
+        .id;
     let at = |minutes: i64| Moment {
         unix_ms: now.unix_ms - 50 * 60_000 + minutes * 60_000,
         ..now
@@ -1298,7 +1300,7 @@ fn two_values_stand_side_by_side() {
         assert!(lines.iter().any(|line| html.contains(line.as_str())), "{html}");
         app = AppState::open(folder.path());
     }
-    for conflict in app.query(|data| data.conflicts(100)).unwrap() {
+    for conflict in app.query(|data| data.store().conflicts(100)).unwrap() {
         app.settle(conflict.kind, conflict.id, &conflict.field, 0);
     }
     drop(app);
@@ -1659,10 +1661,7 @@ fn wound_wire_goes_off_the_shelf_once() {
         let takes = takes.si();
         has(
             &render(folder.path()),
-            &[
-                &format!("Put {takes:.1} m back"),
-                &format!("{takes:.1} m were taken"),
-            ],
+            &[&format!("Put {takes:.1} m back"), &format!("{takes:.1} m were taken")],
         );
         let mut app = AppState::open(folder.path());
         app.put_wire_back().unwrap();

@@ -310,14 +310,14 @@ impl Workspace {
     /// at.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn cores_on_shelf(&self, limit: u32) -> Result<Vec<OnShelf>, WorkspaceError> {
         let mut seen = std::collections::BTreeSet::new();
         let mut cores = Vec::new();
         for summary in self.store.job_summaries(limit, None)? {
             let core = self.store.job(summary.id)?.body.core;
             if seen.insert(core) {
-                let file = self.job(summary.id)?;
+                let file = self.store.job_file(summary.id)?;
                 cores.push(OnShelf { job: summary.id, file });
             }
         }

@@ -20,9 +20,7 @@ use crate::exchange::{
 use crate::job::{DonorId, JobId, fields};
 use crate::merge::{Device, Kind};
 use crate::photo::without_position;
-use crate::store::{
-    Conflict, ExportScope, ImportMode, ImportSummary, JobProcedure, JobSummary, LocalDevice, Peer, RemoteHistory, Store,
-};
+use crate::store::{Conflict, ExportScope, ImportMode, ImportSummary, JobSummary, Store};
 
 pub use export_file::{ExportedFile, new_file_name};
 use words::utc;
@@ -319,44 +317,12 @@ impl Workspace {
         })
     }
 
-    /// This device.
-    ///
-    /// # Errors
-    /// [`WorkspaceError::Store`].
-    pub fn own_device(&self) -> Result<LocalDevice, WorkspaceError> {
-        Ok(self.store.own()?)
-    }
-
     /// Names this device.
     ///
     /// # Errors
     /// [`WorkspaceError::Store`] for a name of more than 60 characters.
     pub fn name_device(&mut self, name: &str) -> Result<(), WorkspaceError> {
         Ok(self.store.name_device(name)?)
-    }
-
-    /// The devices that files came from.
-    ///
-    /// # Errors
-    /// [`WorkspaceError::Store`].
-    pub fn peers(&self) -> Result<Vec<Peer>, WorkspaceError> {
-        Ok(self.store.peers()?)
-    }
-
-    /// The number of records with a conflict.
-    ///
-    /// # Errors
-    /// [`WorkspaceError::Store`].
-    pub fn conflict_count(&self) -> Result<u32, WorkspaceError> {
-        Ok(self.store.conflict_count()?)
-    }
-
-    /// The conflicts: fields that two devices changed to different values.
-    ///
-    /// # Errors
-    /// [`WorkspaceError::Store`].
-    pub fn conflicts(&self, limit: u32) -> Result<Vec<Conflict>, WorkspaceError> {
-        Ok(self.store.conflicts(limit)?)
     }
 
     /// What the person calls the oven or core that a conflict is about: a core has the name of its job.
@@ -433,31 +399,5 @@ impl Workspace {
             head: head.map(str::to_owned).to_vec(),
             rows,
         })
-    }
-}
-
-impl Workspace {
-    /// What happened in a donor's teardown on other devices.
-    ///
-    /// # Errors
-    /// [`WorkspaceError::Store`].
-    pub fn remote_teardowns(&self, donor: DonorId) -> Result<Vec<RemoteHistory>, WorkspaceError> {
-        Ok(self.store.remote_teardowns(donor)?)
-    }
-
-    /// What happened in one of a job's procedures on other devices.
-    ///
-    /// # Errors
-    /// [`WorkspaceError::Store`].
-    pub fn remote_job_runs(&self, job: JobId, procedure: JobProcedure) -> Result<Vec<RemoteHistory>, WorkspaceError> {
-        Ok(self.store.remote_job_runs(job, procedure)?)
-    }
-
-    /// Up to `limit` jobs whose name or note has every word of a text, the best first.
-    ///
-    /// # Errors
-    /// [`WorkspaceError::Store`].
-    pub fn search(&self, text: &str, limit: u32) -> Result<Vec<JobSummary>, WorkspaceError> {
-        Ok(self.store.search_jobs(text, limit)?)
     }
 }

@@ -93,7 +93,7 @@ impl AppState {
             let tests = workspace.tests(proposed.job, Some(&planned)).ok()??;
             Some(!tests.outdated)
         };
-        let now = workspace.job(proposed.job).ok()?;
+        let now = workspace.store().job_file(proposed.job).ok()?;
         // Where nothing can be planned, the tests prove nothing that is on the screen.
         if counts(&now) != Some(true) || counts(&proposed.after) == Some(true) {
             return None;
@@ -126,7 +126,7 @@ impl AppState {
     /// The outlet that is offered first for a donor's core.
     #[must_use]
     pub fn outlet_of_donor(&self, donor: DonorId) -> &'static Outlet {
-        let known = self.query(|data| data.outlet_for(&data.donor(donor)?));
+        let known = self.query(|data| data.outlet_for(&data.store().donor(donor)?.body));
         known.unwrap_or_else(|_| self.outlet())
     }
 
@@ -135,7 +135,7 @@ impl AppState {
     pub fn start_job_with(&mut self, donor: DonorId, outlet: &Outlet) {
         self.asked = None;
         let started = self.with_workspace(|workspace| {
-            let name = workspace.donor(donor)?.name;
+            let name = workspace.store().donor(donor)?.body.name;
             workspace.start_job_from(donor, &name, outlet)
         });
         if let Some(job) = started {

@@ -43,7 +43,7 @@ const SHOWN: u32 = 100;
 pub fn Conflicts() -> Element {
     let app = use_context::<Signal<AppState>>();
     let named = |data: &crate::app::workspace::Workspace| {
-        let all = data.conflicts(SHOWN)?.into_iter();
+        let all = data.store().conflicts(SHOWN)?.into_iter();
         let with_name = |conflict: Conflict| (data.name_in_conflict(&conflict), conflict);
         Ok::<_, crate::app::workspace::WorkspaceError>(all.map(with_name).collect::<Vec<_>>())
     };
