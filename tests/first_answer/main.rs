@@ -10,12 +10,12 @@ use hand::Hand;
 #[test]
 fn an_oven_has_its_verdict_in_six_taps() {
     for (answers, verdict) in [
-        (&[("Iron block seen through the vents", "yes")][..], "Take it"),
+        (&[("Iron block seen inside", "yes")][..], "Take it"),
         (
             &[
                 ("The word \"inverter\"", "yes"),
-                ("Circuit board seen through the vents", "yes"),
-                ("Iron block seen through the vents", "no"),
+                ("Circuit board seen inside", "yes"),
+                ("Iron block seen inside", "no"),
             ],
             "Take it for parts",
         ),
@@ -41,7 +41,7 @@ fn an_oven_has_its_verdict_in_six_taps() {
 fn a_core_has_its_winding_in_three_entries() {
     let folder = tempfile::tempdir().unwrap();
     let mut hand = Hand::open(folder.path());
-    hand.tap("A bare core in hand");
+    hand.tap("Bare core in hand");
     hand.tap("Start a job");
     let measure = |hand: &mut Hand, length: &str, value: &str| {
         hand.tap_id(&format!("on-core-{length}-mm"));

@@ -397,7 +397,7 @@ fn from_an_empty_store_to_a_saved_design() {
         window.wait_until_saved("the winding", |job| job.choice.is_some());
         window.screenshot("rewind-chosen");
         window.go("bench");
-        window.focus(">The page to print");
+        window.focus(">Open the page");
         window.key(&["Return"]);
         window.wait_for("shown: page");
         std::thread::sleep(Duration::from_secs(3));
@@ -412,7 +412,7 @@ fn from_an_empty_store_to_a_saved_design() {
     assert!(job.choice.is_some() && (job.core.tongue_mm.value - 36.2).abs() < 1e-9);
     window.go("more");
     // The shelf leaves in a file, and another device takes it in.
-    window.focus(">To and from other devices");
+    window.focus(">Import or export files");
     window.key(&["Return"]);
     window.wait_for("shown: sync");
     std::thread::sleep(Duration::from_secs(3));

@@ -3,7 +3,7 @@
 
 glossary-title = Words of the trade
 glossary-what = The words on these screens, each explained in short.
-glossary-open = Words of the trade
+glossary-open = Show all words
 glossary-words = Words:
 glossary-drawing = The marked part: { $term }
 glossary-ask = What is meant by “{ $term }”?

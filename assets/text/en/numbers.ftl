@@ -4,7 +4,7 @@
 
 number-formula = Formula
 number-source = Source
-number-inputs = Inputs with their ±, and the share of each in the answer's ± (by squares)
+number-inputs = Each input has its ± and its share in the answer's ± (by squares).
 number-widened = ± from: { $inputs }
 number-exact = Exact: counted, chosen, or set by the use.
 number-no-inputs = No breakdown for this number.

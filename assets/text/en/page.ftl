@@ -2,8 +2,8 @@
 
 page-sheet-make = Sheet 1 of 2: make it
 page-sheet-prove = Sheet 2 of 2: prove it
-page-sheet-only = One sheet: nothing to make yet
-page-more = More, on the screen only
+page-sheet-only = Sheet 1 of 1
+page-more = More, on screen only
 
 page-unsettled = Two devices differ. Choose the right values before you use this page. In use here:
 page-cautions = Cautions
@@ -144,7 +144,7 @@ page-expect = What to expect
 page-plus-minus = ± is the half-width that holds the true value about 95 times in 100 (k = 2).
 page-heat = Heat and duty cycle
 
-page-left-out = What the search left out
+page-left-out = Windings left out
 page-tried = { $count } windings tried.
 page-measured = Measured
 page-breaker = Breaker { $amps } A (accepted: { $range }).

@@ -37,16 +37,16 @@ ask-prices = What do a new transformer and copper cost where you live?
 ask-open = Open it here only through the gates of the teardown.
 
 sign-word = The word "inverter"
-sign-core-seen = Iron block seen through the vents
-sign-board-seen = Circuit board seen through the vents
+sign-core-seen = Iron block seen inside
+sign-board-seen = Circuit board seen inside
 sign-heavy-side = One side much heavier
 
 oven-solo = Microwaves only
 oven-grill = With grill
-oven-combination = With hot air or steam
+oven-combination = Hot air or steam
 
 rust-clean = No rust
-rust-surface = Rust on screws and edges
+rust-surface = Rust on edges, screws
 rust-deep = Deep rust
 
 damage-burnt = Burnt

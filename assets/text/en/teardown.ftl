@@ -242,8 +242,8 @@ field-shunts = Shunts
 
 supply-transformer = Iron-core transformer
 supply-inverter = Inverter board
-way-hacksaw = Saw the seam by hand
-way-abrasive = Cut the seam with a disc
+way-hacksaw = Saw by hand
+way-abrasive = Cut with a disc
 way-grinder = Grind the seam down
 way-drive-out = Keep the core whole
 winding-primary = Primary
@@ -267,7 +267,7 @@ note-thick-seam = The seam is thicker than usual. Work in several shallow passes
 
 end-stored = Measured and put away
     .next = Enter the measurements and design the new winding.
-end-no-core = No iron core in this oven
+end-no-core = No iron core here
     .next = Close the oven, hands clear of the board. See which parts are worth keeping.
 
 air-still-oven = Oven without a fan

@@ -50,6 +50,7 @@ pub fn Wires() -> Element {
                 div { class: "field",
                     label { r#for: "wire-own", {say("ui-wire-own-solid")} }
                     input { id: "wire-own", class: "value", autocomplete: "off", initial_value: "", placeholder: "1.80-1.95", onchange: move |event| own.set(event.value()) }
+                    p { class: "hint", {say("ui-wire-own-solid-hint")} }
                 }
                 div { class: "field",
                     label { r#for: "wire-own-cable", {say("ui-wire-own-cable")} }

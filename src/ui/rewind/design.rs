@@ -154,7 +154,7 @@ pub fn DesignView() -> Element {
                 if view.chosen {
                     button { class: "second", onclick: move |_| app.write().choose(None), {say("ui-design-back")} }
                 }
-                button { class: "main", onclick: move |_| app.write().go(Screen::Page), {say("ui-page-bench")} }
+                button { class: "main", onclick: move |_| app.write().go(Screen::Page), {say("ui-to-page")} }
             }
         }
     }
