@@ -86,7 +86,7 @@ fn up_to_the_core(folder: &Path) -> (Workspace, DonorId) {
 fn a_verdict_from_three_signs_and_it_is_kept() {
     let folder = tempfile::tempdir().unwrap();
     let mut workspace = Workspace::open(folder.path()).unwrap();
-    let donor = workspace.start_donor("At the kerb").unwrap();
+    let donor = workspace.start_donor("At the curb").unwrap();
     let word = |workspace: &Workspace| {
         let record = workspace.store().donor(donor).unwrap().body;
         workspace.verdict(Some(donor), &record).unwrap().answer.verdict

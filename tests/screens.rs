@@ -221,7 +221,7 @@ fn sizing_up_says_where_ovens_are_free() {
     has(
         &html,
         &[
-            "Kerb days",
+            "Curb days",
             "Recycling yards",
             "Repair shops",
             "Notices",
@@ -254,7 +254,7 @@ fn more_leads_to_all_the_rest() {
 #[test]
 fn a_shelf_that_cannot_be_read_says_so() {
     let (folder, html) = with_demo(Screen::Home);
-    const UNREAD: &str = "This cannot be read. The data file is damaged";
+    const UNREAD: &str = "A part of your data cannot be read. The data file is damaged";
     assert!(!html.contains(UNREAD) && html.contains("Demo: tab welder"), "{html}");
     for (damage, hidden, screen) in [
         (
@@ -424,7 +424,7 @@ fn rewind_ranks_windings_and_shows_one_in_full() {
             "Recommended",
             "Your own wire",
             "Sold in common shops",
-            "It fits.",
+            "The winding fits.",
             "Add one turn",
             "keep every limit",
             "class=\"turns-around\"",

@@ -192,7 +192,7 @@ fn a_refused_field_is_named_with_its_range() {
         max,
         unit,
     };
-    assert_eq!(sentence(&range), "Tongue width is 900. It must be from 5 to 200 mm.");
+    assert_eq!(sentence(&range), "Tongue width is 900. Enter 5 to 200 mm.");
     for error in [
         FieldError::NotFinite {
             path: path(),

@@ -41,7 +41,7 @@ step-capacitor-safe = Discharge the capacitor
         Treat the capacitor as charged until you have proved the discharge. Measure at the capacitor itself.
         Do not touch a capacitor that bulges or leaks. Put the cover on. Mark the oven. Take it whole to hazardous waste.
         Do not trust gloves against shock.
-    .tool = The tool is a chain of resistors rated for high voltage. It is in an insulated handle. It has two prongs, or a tip and a clip lead. The clip goes to the oven chassis first. Across the terminals, clip one and touch the other. A screwdriver is no such tool.
+    .tool = The tool is a chain of resistors rated for high voltage. The chain is in an insulated handle. The tool has two prongs, or a tip and a clip lead. The clip goes to the oven chassis first. Across the terminals, clip one and touch the other. A screwdriver is no such tool.
 step-disconnect = Take the wires off
     .do =
         Check that the clip lead is still on the capacitor.
@@ -86,7 +86,7 @@ step-inspect = Inspect windings and shunts
     .wrong = Aluminium under brown varnish passes for copper. The tabs are plated and tell nothing.
     .caution =
         Do not apply any voltage to see whether the transformer works. With its old high-voltage winding it gives about two thousand volts.
-        Do not touch grey or white insulation, woven or felted. It may be asbestos.
+        Do not touch grey or white insulation, woven or felted. Such insulation may be asbestos.
 step-choose-way = Choose how to open
     .do =
         Choose to open the seam: saw, cut or grind it.

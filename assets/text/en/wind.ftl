@@ -134,7 +134,7 @@ wind-close = Close the core
         Cover the winding against spatter.
         Weld short beads along the old seam. Let each cool.
         Watch the place for one hour afterwards.
-    .wrong = A gap that nobody planned takes magnetizing current. A bolt without sleeve is a shorted turn of the core. One long bead burns the winding beside it.
+    .wrong = A gap that nobody planned takes magnetising current. A bolt without sleeve is a shorted turn of the core. One long bead burns the winding beside it.
     .caution-strap =
         Wear glasses. Keep your face away. The strap's sharp end springs back. Its cut pieces fly.
         Clamp the core: it is heavy and can fall.
@@ -155,7 +155,7 @@ wind-ground = Join the ground (earth)
     .do =
         Scrape a spot of the core to bare metal.
         Bolt the ground (earth) lug there with a toothed washer.
-        Measure from the lug to the core: less than 0.1 ohm.
+        Measure from the lug to the core: less than 0.1 Ω.
     .wrong = A lug on varnish grounds nothing.
     .caution =
         Never go on without the ground (earth): nothing else trips the fuse.
@@ -255,6 +255,6 @@ refusal-no-tap = There is no tap here. Wind on.
 refusal-not-off-shelf = No wire was taken off your shelf for this winding.
 refusal-off-shelf-already = This wire was taken off your shelf already.
 refusal-weld-over-gap = A weld bridges the gap of this core. Choose a strap, or bolts.
-refusal-second-not-wound = Wind the second core first, as the design has it now. It has steps of its own.
+refusal-second-not-wound = Wind the second core first, as the design has it now. The second core has steps of its own.
 refusal-pair-not-joined = Join both cores as drawn first. Record that the last joint is open.
 refusal-not-chosen = Choose how to close the core and how to fix the winding.
