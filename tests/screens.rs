@@ -1435,7 +1435,7 @@ fn a_number_opens_where_it_stands() {
         &html,
         &[
             "E / √(R² + X²)",
-            "its share in the answer&#39;s ±",
+            "part of the answer&#39;s ± that comes",
             "lead length <strong>600 ± 100 mm</strong>",
             "Fourth-order Runge–Kutta method",
             "aria-expanded=\"true\"",
