@@ -550,7 +550,7 @@ fn print_report(job: &str, json: bool, unit: LengthUnit) -> Result<(), String> {
     }
 }
 
-/// A stored job where `job` is an id and no file of that name stands there, with where it is
+/// A stored job where `job` is an id and no file of that name is there, with where it is
 /// stored, else the file.
 fn read_job(job: &str) -> Result<(JobFile, Option<(Workspace, JobId)>), String> {
     let path = Path::new(job);

@@ -420,7 +420,7 @@ fn rewind_ranks_windings_and_shows_one_in_full() {
             "windings tried",
             "As much as possible",
             "The recommended winding gives",
-            "The window holds it back",
+            "The window limits the current",
             "Recommended",
             "Your own wire",
             "Sold in common shops",

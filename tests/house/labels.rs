@@ -47,7 +47,7 @@ const NO_LABELS: [&str; 12] = [
 const NO_LABEL_ATTRIBUTES: [&str; 4] = ["formula", "found", "source", "tool"];
 
 /// Longer texts, each with why it may be so.
-const LONGER: [&str; 20] = [
+const LONGER: [&str; 19] = [
     // The condition that the number is judged by.
     "number-winding-steady-density",
     // Said instead of a shorter text that is seen, for somebody who does not see what stands beside it.
@@ -64,7 +64,6 @@ const LONGER: [&str; 20] = [
     "ui-proof-second",
     // Rows of values with their units.
     "page-coil-gap",
-    "page-ends-carry",
     "page-far-end",
     "page-two-leads-shorter",
     "ui-photo-together-row",
@@ -116,7 +115,7 @@ const NO_VERB: [&str; 21] = [
 ];
 
 /// Headings that ask what the person answers right below.
-const QUESTIONS: [&str; 2] = ["ui-first-have", "ui-repeated"];
+const QUESTIONS: [&str; 3] = ["ui-first-have", "ui-openable", "ui-repeated"];
 
 /// Headings that begin as an action: what the action opens stands below it.
 const HEADINGS_THAT_ACT: [&str; 2] = ["ui-photo-title", "way-next"];

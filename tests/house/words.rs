@@ -150,6 +150,54 @@ fn no_document_holds_a_retired_term() {
     assert!(found.is_empty(), "{found:#?}");
 }
 
+/// The sentences of the errors, and the help of the command line: what a terminal shows.
+fn said_on_a_terminal() -> Vec<(String, String)> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut files = Vec::new();
+    sources(&root, &mut files);
+    let mut said = Vec::new();
+    for path in files {
+        let name = path.strip_prefix(&root).unwrap().display().to_string();
+        let code = std::fs::read_to_string(&path).unwrap();
+        let errors = code.split("#[error(").skip(1);
+        let errors = errors.map(|rest| rest.split_once(")]").map_or(rest, |(error, _)| error).to_owned());
+        let help = code
+            .lines()
+            .filter(|_| name == "command_line.rs")
+            .filter_map(|line| line.trim().strip_prefix("/// ").map(str::to_owned));
+        said.extend(errors.chain(help).map(|text| (name.clone(), text)));
+    }
+    assert!(said.len() > 150, "{}", said.len());
+    said
+}
+
+#[test]
+fn no_error_and_no_help_holds_a_retired_term() {
+    let mut found = Vec::new();
+    for (file, text) in said_on_a_terminal() {
+        // A name of the code in braces is no word.
+        let words = text
+            .split('{')
+            .enumerate()
+            .map(|(at, part)| {
+                if at == 0 {
+                    part
+                } else {
+                    part.split_once('}').map_or("", |(_, rest)| rest)
+                }
+            })
+            .collect::<Vec<_>>()
+            .join(" ");
+        let words = judged(&running_text(&words));
+        for (old, new) in retired() {
+            if words.contains(&old) {
+                found.push(format!("{file}: \"{}\" is now \"{new}\": {text}", old.trim()));
+            }
+        }
+    }
+    assert!(found.is_empty(), "{found:#?}");
+}
+
 #[test]
 fn the_search_for_retired_terms_leaves_code_alone() {
     assert_eq!(

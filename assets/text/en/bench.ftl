@@ -148,7 +148,7 @@ stage-temperature-rise = Temperature rise
     .do =
         Measure a winding cold.
         Run the part at its load and duty cycle.
-        Go on until it gets no warmer. Note the current.
+        Go on until the part gets no warmer. Note the current.
         Pull the plug.
         Measure the winding again at once, the same way.
     .wrong = The reading comes a minute late. The winding was warm at the start.

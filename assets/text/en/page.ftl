@@ -1,7 +1,7 @@
 # The page for the bench: two sheets to print, and what stands below them on a screen.
 
-page-sheet-make = Sheet 1 of 2: make it
-page-sheet-prove = Sheet 2 of 2: prove it
+page-sheet-make = Sheet 1 of 2: build
+page-sheet-prove = Sheet 2 of 2: test
 page-sheet-only = Sheet 1 of 1
 page-more = More, on screen only
 
@@ -25,7 +25,7 @@ page-lies = Place: { $where }.
 page-layer = Layer
 page-turns = Turns
 page-turn-length = One turn
-page-layer-length = Wire in it
+page-layer-length = Wire in the layer
 page-all-layers = all
 page-parallel = { $count } conductors in parallel. Each conductor is that long.
 page-leads = Lead-outs: { $each } at each end, start marked with a dot. One conductor { $one }, both lead-outs in it: cut { $cut }, with a turn to spare.
@@ -78,7 +78,7 @@ page-mains = { $volts } V { $hertz } Hz, { $amps } A at work
 page-mains-cord = cord 3 × { $size }
 page-two-leads = Leads: two of { $each }, { $section }
 page-two-leads-shorter = Leads: two of { $each }, { $section }; half as long: { $half }
-page-ends-carry = Clamps: { $on } while it flows; continuous { $steady }
+page-ends-carry = Clamps: { $on } under load; { $steady } continuous
 page-fuse-time-lag = time-lag T
 page-fuse-time-delay = time-delay
 page-fuse-general = gG
@@ -91,7 +91,7 @@ page-load-plasma_cutter = torch and work clamp
 page-load-battery_charger = the battery
 page-load-plain_supply = the load
 
-circuit-of-coil = The circuit round it
+circuit-of-coil = Circuit of the coil
 circuit-breaker = Breaker
 circuit-breaker-is = { $breaker }, at the outlet
 circuit-cord = Cord
@@ -101,8 +101,8 @@ material-cord = mains cord with plug, 3 × { $size }
 circuit-fuse = Fuse
 circuit-fuse-is = { $fuse }, in the live wire
 circuit-start = Soft start
-circuit-start-opens = the first peak opens breaker or fuse. Put { $ohms } in the live wire. A relay bridges it after { $seconds }. Until then it takes { $watts }
-circuit-start-may = if the first peak opens breaker or fuse, put { $ohms } in the live wire. A relay bridges it after { $seconds }. Until then it takes { $watts }
+circuit-start-opens = the first peak opens breaker or fuse. Put { $ohms } in the live wire. A relay bridges it after { $seconds }. Until then the resistor takes { $watts }
+circuit-start-may = if the first peak opens breaker or fuse, put { $ohms } in the live wire. A relay bridges it after { $seconds }. Until then the resistor takes { $watts }
 material-start = soft start: { $ohms }, timed relay
 circuit-cut-out = Cut-out
 circuit-cut-out-is = { $degrees }, for { $amps } or more, tied to the winding's outside, in the live wire
@@ -121,7 +121,7 @@ circuit-leads-are = two of { $each }, { $section }: they lose { $drop } and { $w
 circuit-shorter = Shorter leads
 circuit-shorter-is = two of { $half } give { $amps } in place of { $now }
 circuit-output = Clamps and ends
-circuit-output-is = { $on } while it flows, as warm as { $steady } without a break
+circuit-output-is = { $on } under load, as warm as { $steady } continuous
 
 page-tests = Tests, in this order
 page-tests-old = The design has changed since these tests began. The tests prove another winding.

@@ -145,11 +145,11 @@ refused-winding-damaged = The stored winding is damaged. Begin the winding again
 refused-nothing-begun = Nothing has begun here yet.
 refused-history = The stored history is damaged at entry { $at }. Begin again at the first step.
 refused-history-line = The stored history has an entry that cannot be read. Begin again at the first step.
-refused-tests-damaged = The stored tests are damaged. Start them again.
+refused-tests-damaged = The stored tests are damaged. Start the tests again.
 
 # What the measures say
 summary-flux-fine = Such cores are made for this flux.
-summary-flux-high = These mains drive the core harder than its own did: it hums, runs hot and draws more no-load current.
+summary-flux-high = These mains drive the core harder than its own did: the core hums, runs hot and draws more no-load current.
 summary-flux-doubtful = Such steel carries this flux only with a heavy no-load current. Measure tongue and stack again, find the primary turns by a second way, and test behind a lamp first.
 summary-flux-saturates = Stop: on these mains the core saturates and the primary burns. Use mains with the volts per hertz that the oven was made for.
 summary-flux-impossible = No steel carries this flux. Measure tongue and stack again, and find the primary turns by a second way.
@@ -161,11 +161,11 @@ summary-turns-cause-test-turn-miscounted = the test turns were counted one too m
 summary-turns-cause-count-off = a layer, or some turns, were missed in counting.
 summary-turns-cause-meter-or-mains = a meter out of its range, or a voltage that was assumed and not measured at the same moment.
 summary-disagreement = { $first } gives { $first-turns } primary turns, { $second } gives { $second-turns }. Likely: { $cause }
-assumed-limbs = Outer limb and yoke: half the tongue is assumed. Calipers settle it.
+assumed-limbs = Outer limb and yoke: half the tongue is assumed. Measure them with calipers.
 assumed-primary-turns = Primary turns: assumed from a usual flux density. Make a test turn before you cut any wire.
-assumed-primary-wire = Primary wire: assumed from its share of the window. A micrometer on a lead end settles it.
+assumed-primary-wire = Primary wire: assumed from its share of the window. Measure a lead end with a micrometer.
 assumed-primary-build = Primary build: assumed to fill the window's width.
-assumed-primary-metal = Primary metal: aluminium is assumed, the weaker one. Scratch a lead end: copper is red under the enamel.
+assumed-primary-metal = Primary metal: aluminium is assumed, which carries less current. Scratch a lead end: copper is red under the enamel.
 assumed-idle-current = No-load current: calculated from flux and typical steel. The bench test measures it.
 assumed-core-measures = Some of the core's measures are typical values, not this core's. Measure before you cut any wire.
 
@@ -173,8 +173,8 @@ assumed-core-measures = Some of the core's measures are typical values, not this
 plan-no-idle-current = The no-load current cannot be calculated. Measure the core first.
 plan-no-coil = The coil cannot be calculated. Measure the core first.
 plan-saturates = On these mains the core saturates and the primary burns out. Use the mains that the oven was made for.
-plan-winding-too-hot = This winding runs too hot for its insulation. Change it before you wind and test it.
-plan-too-hot = This coil runs too hot for its insulation. Change it before you wind and test it.
+plan-winding-too-hot = This winding runs too hot for its insulation. Change the design before you wind and test.
+plan-too-hot = This coil runs too hot for its insulation. Change the design before you wind and test.
 plan-none = No tests can be planned. Complete the design, then look again.
 plan-fault = The plan of the tests cannot be calculated ({ $what }).
 

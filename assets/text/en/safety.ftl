@@ -194,7 +194,7 @@ item-grinder-unplugged = I unplug the grinder each time before I touch its disc.
     .stop = Do not use this grinder. Saw by hand.
 
 item-no-grey-felt = No old insulation is grey or white, and woven or felted.
-    .stop = Do not cut, warm, scrape or brush it. Leave the room air still. Bag the core. Ask your waste authority about asbestos.
+    .stop = Do not cut, warm, scrape or brush the insulation. Leave the room air still. Bag the core. Ask your waste authority about asbestos.
 
 item-nothing-burns = Nothing burnable is in a spark's reach: paper, rags, solvent, sawdust, grass.
     .stop = Move outdoors onto bare ground, or saw by hand.
@@ -204,17 +204,17 @@ item-fire-watch = Someone watches here for one hour after the last spark or heat
     .stop = Do not start now. Begin when someone can stay.
 
 item-fresh-air = Outside air moves through this place.
-    .stop = Do not warm it here. Go outdoors or to a workshop with extraction.
+    .stop = Do not warm the core here. Go outdoors or to a workshop with extraction.
 item-never-for-food = This oven or tool never touches food again. Oven and tool stay out of any kitchen.
-    .stop = Do not warm it. Work the winding out cold, with more time.
+    .stop = Do not warm the core. Work the winding out cold, with more time.
 
-item-stay-with-it = Someone stays with it from start to one hour after. An extinguisher or sand is in reach.
+item-stay-with-it = Someone stays with the hot part from start to one hour after. An extinguisher or sand is in reach.
     .stop = Do not start. Begin when someone can stay.
 item-hot-part-place = Heat-proof gloves are here. The hot part has a place to lie where nothing can burn.
     .stop = Do not start. Find gloves and a bare metal or stone surface. Clear away what burns.
 
 item-part-held = The part is clamped or held: it can't fall, tip or turn. Feet and fingers are clear.
-    .stop = Leave it where it is. Get a vice, a clamp or a second person.
+    .stop = Leave the part where it is. Get a vice, a clamp or a second person.
 
 item-magnetron-stays-whole = I know which part is the magnetron. Nobody will cut, crush, file or open it. Its magnets stay on.
     .stop = Leave every part with cooling fins and a metal dome alone. If the magnetron is broken: leave and close the room. Do not sweep or vacuum. Ask your waste authority for advice on beryllia.
@@ -231,7 +231,7 @@ item-core-closed = The core is closed. Its joints are clean, flat and tight.
 item-gap-set = The gap is the design's, with its spacer in. If the design has no gap, the joints touch.
     .stop = Measure the spacer again, or design for the gap that you have.
 item-seam-held = The seam is unopened, banded tight, or welded by someone practised.
-    .stop = A loose core vibrates and wears through its insulation. Band it, or have it welded.
+    .stop = A loose core vibrates and wears through its insulation. Band the core, or have the seam welded.
 item-insulation-in = Insulation separates core and windings, and the windings. The insulation is thick enough and rated for the temperature.
     .stop = Take the winding off. Add insulation. Tape alone over a sharp edge is not enough.
 item-core-earthed = A bolted lug on bare metal joins the core to ground (earth).
@@ -287,13 +287,13 @@ item-bystanders-screened = A screen keeps the arc's light from everyone else. Ev
     .stop = Do not strike an arc. Put up a screen, or send the others away.
 
 item-lead-acid-only = The battery is lead-acid, never lithium. The battery is whole and not frozen.
-    .stop = Do not connect it. A lithium battery burns on this charger. Use the charger made for it.
+    .stop = Do not connect the battery. A lithium battery burns on this charger. Use the charger made for it.
 item-battery-aired = Outside air moves here. Caps or vents are free. Nothing near makes sparks or flames.
     .stop = Do not charge here. Take it outdoors or to an open garage.
 item-battery-fused = A fuse is at the battery's own terminal. I unplug the charger before leads go on or off.
-    .stop = Do not connect it. Fit the fuse first.
+    .stop = Do not connect the battery. Fit the fuse first.
 item-eyes-for-acid = Tight goggles are on. Water to rinse eyes and skin is in reach.
-    .stop = Do not connect it. Fetch goggles and water.
+    .stop = Do not connect the battery. Fetch goggles and water.
 item-stay-with-battery = Someone stays with the battery. That person switches off when the battery gasses or gets warm.
     .stop = Do not start now. Begin when someone can stay.
 
@@ -307,9 +307,9 @@ item-furnace-outdoors = The furnace is outdoors. Or fresh air moves, and a carbo
     .stop = Do not melt here. Carbon monoxide has no smell. Go outdoors.
 
 item-build-overseen = Someone licensed oversees this build and has seen the circuit.
-    .stop = Do not build it. Hundreds of volts kill. Look for another use of this core.
+    .stop = Do not build the cutter. Hundreds of volts kill. Look for another use of this core.
 item-torch-interlocked = The torch has an interlock: no voltage without its cup in place.
-    .stop = Do not build it. Get a torch with an interlock.
+    .stop = Do not build the cutter. Get a torch with an interlock.
 item-plasma-grounded = Core, work and enclosure are grounded (earthed).
     .stop = Do not switch on. Ground (earth) all three first.
 

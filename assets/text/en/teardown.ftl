@@ -11,7 +11,7 @@ step-prepare = Prepare
 step-unplug = Unplug
     .do =
         Pull the plug out of the wall.
-        Lay it where you see it.
+        Lay the plug where you see it.
     .wrong = The cord is cut. Its other end is still in the wall.
     .caution = Leave the cover on. Unplugged is not discharged.
 step-open = Take the cover off
@@ -56,7 +56,7 @@ step-unbolt = Take the transformer out
         Lay the oven on its back. Support it against tipping.
         Undo the transformer's bolts, usually four, all but one.
         Take the weight of the transformer. Undo the last bolt.
-        Lift it out and weigh it.
+        Lift the transformer out and weigh it.
         Lift the magnetron out whole.
     .wrong = The oven tips as the weight leaves it. A bolt turns in rusty sheet.
     .caution =
@@ -137,7 +137,7 @@ step-warm = Warm the varnish
     .do =
         Warm the core in a workshop oven or with hot air.
         Keep to the temperature and the time shown.
-        Work on it while it is warm.
+        Work on the core while it is warm.
     .wrong = Too hot: enamel blisters and paper chars. Too short: the middle stays hard.
     .caution =
         Never warm the core by putting current or voltage on a winding.
@@ -160,7 +160,7 @@ step-remove = Remove windings and shunts
         If they will not move, pull them layer by layer with pliers.
         Snip the few insulated turns of the filament and pull them out.
         Saw the old high-voltage winding off flush on one side.
-        Drive it out from that side with a wooden drift.
+        Drive the winding out from that side with a wooden drift.
         Never strike the wire of the primary.
         Remove the old card.
     .wrong = A slip nicks the primary. A punch spreads the laminations. Shunts get mixed up.
@@ -185,17 +185,17 @@ step-measure = Measure
         Enter each number here, with the tool you used.
     .wrong = Measuring over burrs or varnish. Taking the E alone for the whole core.
     .caution = Keep gloves on. Lamination edges cut like knives.
-step-store = Put it away
+step-store = Put the core away
     .do-apart =
         Oil the bare faces.
         Tie E, I and shunts into one bundle.
-        Label it with the oven's name.
-        Put it low and dry.
+        Label the bundle with the oven's name.
+        Put the bundle low and dry.
     .do-whole =
         Oil the bare faces.
         Tie the shunts to the core.
-        Label it with the oven's name.
-        Put it low and dry.
+        Label the core with the oven's name.
+        Put the core low and dry.
     .wrong = Loose laminations, lost shunts, rust.
     .caution =
         Store the core low.

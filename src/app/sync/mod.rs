@@ -17,7 +17,7 @@ use crate::exchange::{
     self, Bounds, ExchangeError, Existing, Holds, Incoming, Manifest, Packing, Passphrase, Sender, Table, Writer, seal,
     write_whole,
 };
-use crate::job::{DonorId, JobId, fields};
+use crate::job::{CoreId, DonorId, JobId, fields};
 use crate::merge::{Device, Kind};
 use crate::photo::without_position;
 use crate::store::{Conflict, ExportScope, ImportMode, ImportSummary, JobSummary, Store};
@@ -326,8 +326,7 @@ impl Workspace {
     }
 
     /// What the person calls the oven or core that a conflict is about: a core has the name of its job.
-    #[must_use]
-    pub fn name_in_conflict(&self, conflict: &Conflict) -> String {
+    fn name_in_conflict(&self, conflict: &Conflict) -> String {
         if conflict.kind != Kind::Core {
             return conflict.name.clone();
         }
@@ -338,6 +337,45 @@ impl Workspace {
         };
         let jobs = self.store.job_summaries(u32::MAX, None).unwrap_or_default();
         jobs.into_iter().find(of_core).map_or_else(String::new, |job| job.name)
+    }
+
+    /// The conflicts of up to `limit` records, each with what the person calls the oven or core that it is about.
+    ///
+    /// # Errors
+    /// [`WorkspaceError::Store`].
+    pub fn named_conflicts(&self, limit: u32) -> Result<Vec<(String, Conflict)>, WorkspaceError> {
+        let all = self.store.conflicts(limit)?.into_iter();
+        Ok(all
+            .map(|conflict| (self.name_in_conflict(&conflict), self.with_names(conflict)))
+            .collect())
+    }
+
+    /// A conflict whose values name the oven or core that they point at, in place of its id.
+    fn with_names(&self, mut conflict: Conflict) -> Conflict {
+        let to = match (conflict.kind, conflict.field.as_str()) {
+            (Kind::Core, "donor") => Kind::Donor,
+            (Kind::Job, "core") => Kind::Core,
+            _ => return conflict,
+        };
+        for side in &mut conflict.sides {
+            let id = side.value.as_str().and_then(|id| id.parse::<Uuid>().ok());
+            if let Some(name) = id.and_then(|id| self.name_of(to, id)) {
+                side.value = serde_json::Value::String(name);
+            }
+        }
+        conflict
+    }
+
+    /// The name of an oven; of a core that of its oven, else of a job that uses it.
+    fn name_of(&self, kind: Kind, id: Uuid) -> Option<String> {
+        if kind == Kind::Donor {
+            return Some(self.store.donor(DonorId(id)).ok()?.body.name);
+        }
+        let core = self.store.core(CoreId(id)).ok()?.body;
+        let oven = core.donor.and_then(|donor| self.name_of(Kind::Donor, donor.0));
+        let jobs = || self.store.job_summaries(u32::MAX, None).unwrap_or_default();
+        let uses = |job: &JobSummary| self.store.job(job.id).is_ok_and(|record| record.body.core.0 == id);
+        oven.or_else(|| jobs().into_iter().find(uses).map(|job| job.name))
     }
 
     /// The conflicts of a job, its core, and the oven that it came from.
@@ -358,7 +396,8 @@ impl Workspace {
             Kind::Donor => donor.is_some_and(|donor| donor.0 == conflict.id),
             _ => false,
         };
-        Ok(self.store.conflicts(u32::MAX)?.into_iter().filter(concerns).collect())
+        let found = self.store.conflicts(u32::MAX)?.into_iter().filter(concerns);
+        Ok(found.map(|conflict| self.with_names(conflict)).collect())
     }
 
     /// Settles a conflict.
