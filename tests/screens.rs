@@ -1372,7 +1372,8 @@ fn cores_are_compared() {
     );
     let best = curbcore::app::compare::advised(&found).unwrap();
     let winding = &best.offer.as_ref().unwrap().winding;
-    has(&html, &[winding.as_str()]);
+    let texts = curbcore::text::Texts::english().unwrap();
+    has(&html, &[texts.message(winding).as_str()]);
     no_ids(&html);
 }
 

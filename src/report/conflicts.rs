@@ -23,6 +23,7 @@ pub fn value(of: &ValueText, texts: &Texts) -> String {
     match of {
         ValueText::Shown(text) => text.clone(),
         ValueText::Text(key) => texts.text(key),
+        ValueText::Message(message) => texts.message(message),
     }
 }
 

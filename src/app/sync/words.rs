@@ -9,6 +9,7 @@ use crate::magnetics::circuit::mains::Outlet;
 use crate::merge::Kind;
 use crate::quantity::LengthUnit;
 use crate::store::{Conflict, RemoteHistory, Side};
+use crate::words::Message;
 
 /// A moment by the clock where the person stands.
 #[must_use]
@@ -68,6 +69,8 @@ pub enum ValueText {
     Shown(String),
     /// A text by its id.
     Text(String),
+    /// A text with what goes into it.
+    Message(Message),
 }
 
 /// A part of a value with its label.
@@ -320,11 +323,11 @@ fn goal_rows(parts: &Map<String, Value>, unit: LengthUnit) -> Vec<ValueRow> {
 fn choice_rows(parts: &Map<String, Value>, unit: LengthUnit) -> Vec<ValueRow> {
     let word = |key: &str| parts.get(key).and_then(Value::as_str).unwrap_or_default();
     let wire = word("conductor");
-    let wire = wire_label(wire).unwrap_or_else(|| wire.to_owned());
+    let wire = wire_label(wire).map_or_else(|| ValueText::Shown(wire.to_owned()), ValueText::Message);
     let number = |key: &str| ValueText::Shown(parts.get(key).map_or_else(String::new, plain));
     let mut rows = vec![
         (ValueLabel::Text("ui-conflict-turns"), number("turns")),
-        (ValueLabel::Text("ui-conflict-wire"), ValueText::Shown(wire)),
+        (ValueLabel::Text("ui-conflict-wire"), wire),
         (ValueLabel::Text("ui-conflict-parallel"), number("parallel")),
         (ValueLabel::Text("ui-place"), said("placement", word("placement"))),
     ];

@@ -83,7 +83,7 @@ pub fn Ranked() -> Element {
             if let Some(nearest) = &found.nearest {
                 p { class: "caution",
                     {say_with("ui-nearest", &[
-                        ("part", Arg::Text(&nearest.part)), ("amps", Arg::Text(&nearest.amps)), ("winding", Arg::Text(&nearest.title)),
+                        ("part", Arg::Text(&nearest.part)), ("amps", Arg::Text(&nearest.amps)), ("winding", Arg::Text(&tell(&nearest.title))),
                     ])}
                 }
             } else if first.is_none() {
@@ -170,7 +170,7 @@ fn Card(row: Row) -> Element {
             class: if row.chosen { "winding-card chosen" } else { "winding-card" },
             aria_pressed: if row.chosen { "true" } else { "false" },
             onclick: choose,
-            strong { "{row.title}" }
+            strong { {tell(&row.title)} }
             span { class: "facts", "{facts}" }
             if let (true, Some(margin)) = (row.chosen, &row.margin) {
                 span { class: "facts",
@@ -183,7 +183,7 @@ fn Card(row: Row) -> Element {
             }
             if let Some(against) = &row.against { span { class: "facts", "{against_text(against)}" } }
         }
-        if !row.chosen { Beside { index, conductor: row.conductor.clone(), title: row.title.clone() } }
+        if !row.chosen { Beside { index, conductor: row.conductor.clone(), title: tell(&row.title) } }
     }
 }
 
@@ -213,8 +213,8 @@ fn Beside(index: usize, conductor: String, title: String) -> Element {
                 thead {
                     tr {
                         td {}
-                        th { scope: "col", span { class: "soft", {say("ui-side-shown")} } " {side.titles[0]}" }
-                        th { scope: "col", "{side.titles[1]}" }
+                        th { scope: "col", span { class: "soft", {say("ui-side-shown")} } " " {tell(&side.titles[0])} }
+                        th { scope: "col", {tell(&side.titles[1])} }
                     }
                 }
                 tbody {

@@ -53,7 +53,8 @@ impl AppState {
             .map(|w| {
                 let label = wire_label(&w.body.conductor);
                 let known = label.is_some();
-                (w.meta.id, label.unwrap_or(w.body.conductor), w.body.length_m, known)
+                let shown = label.map_or(w.body.conductor, |label| tell(&label));
+                (w.meta.id, shown, w.body.length_m, known)
             })
             .collect())
     }
