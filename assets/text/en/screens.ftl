@@ -681,6 +681,7 @@ ui-sync-photos = { $count ->
  }
 ui-sync-removes = These were removed there, and will be removed here:
 ui-sync-conflicts = Changed differently on both devices. Both values are kept until you choose:
+ui-sync-voids = This changes a winding here. After the import:
 ui-sync-gates = Teardown steps and tests come as a record only. No gate that was passed on another device counts here.
 ui-sync-take = Import the file
 ui-sync-leave = Reject the file
@@ -895,11 +896,13 @@ undo-repair = Repair the job
 
 ## Questions before something is done
 
-ui-ask-change = { $what }? This changes the winding. { $tests ->
+ui-ask-change = { $what }? This changes the winding.
+ui-ask-tests = { $tests ->
     [0] The tests that have begun no longer count.
     [one] One test no longer counts.
    *[other] { $tests } tests no longer count.
 }
+ui-ask-winding = The winding that was begun is of the earlier design.
 ui-ask-change-back = Undo the change, and they count again.
 ui-ask-change-yes = Change it
 ui-ask-no = Keep it
