@@ -185,22 +185,22 @@ fn main() {
     println!(
         "merge/in: {:.2}; {} with two values",
         took.as_secs_f64() / took_in.as_secs_f64(),
-        workspace.conflict_count().unwrap()
+        workspace.store().conflict_count().unwrap()
     );
     assert!(merged.arrival.same > 0);
     drop(workspace);
 
     let start = Instant::now();
     let workspace = Workspace::open(&folder.path().join("shelf")).unwrap();
-    let listed = workspace.jobs(40, None).unwrap();
+    let listed = workspace.store().job_summaries(40, None).unwrap();
     println!(
         "open and list: {:.1} ms, {} of {}",
         start.elapsed().as_secs_f64() * 1e3,
         listed.len(),
-        workspace.job_count().unwrap()
+        workspace.store().job_count().unwrap()
     );
     let start = Instant::now();
-    let found = workspace.search("tab weld", 40).unwrap();
+    let found = workspace.store().search_jobs("tab weld", 40).unwrap();
     println!(
         "search: {:.1} ms, {} found",
         start.elapsed().as_secs_f64() * 1e3,

@@ -171,7 +171,7 @@ fn with_shelf(beginning: Beginning, work: impl FnOnce(&mut Workspace)) {
 /// all of it back and does it again. Only what was judged may have come in.
 fn take_in(workspace: &mut Workspace, bytes: Vec<u8>) {
     let _ = workspace.import_shelf(Incoming::Bytes(Arc::from(bytes)), None, |_| ());
-    for conflict in workspace.conflicts(50).expect("conflicts are listed") {
+    for conflict in workspace.store().conflicts(50).expect("conflicts are listed") {
         for side in 0..conflict.sides.len() {
             if workspace
                 .resolve_conflict(conflict.kind, conflict.id, &conflict.field, side)
@@ -193,8 +193,10 @@ fn take_in(workspace: &mut Workspace, bytes: Vec<u8>) {
 }
 
 fn evaluate_all(workspace: &Workspace) {
-    for job in workspace.jobs(50, None).expect("jobs are listed") {
-        let Ok(file) = workspace.job(job.id) else { continue };
+    for job in workspace.store().job_summaries(50, None).expect("jobs are listed") {
+        let Ok(file) = workspace.store().job_file(job.id) else {
+            continue;
+        };
         if let Err(error) = file.check() {
             panic!("a job on the shelf was not judged: {error}");
         }

@@ -371,7 +371,10 @@ fn export(file: &Path, export: &Export) -> Result<(), String> {
     refuse_data_folder(file)?;
     if let Sending::Jobs(jobs) = &export.sending {
         for job in jobs {
-            workspace.job(*job).map_err(|error| format!("--job {job}: {error}"))?;
+            workspace
+                .store()
+                .job_file(*job)
+                .map_err(|error| format!("--job {job}: {error}"))?;
         }
     }
     let mut line = ProgressLine::new();
@@ -547,7 +550,7 @@ fn print_report(job: &str, json: bool, unit: LengthUnit) -> Result<(), String> {
     }
 }
 
-/// A stored job where `job` is an id and no file of that name stands there, with where it is
+/// A stored job where `job` is an id and no file of that name is there, with where it is
 /// stored, else the file.
 fn read_job(job: &str) -> Result<(JobFile, Option<(Workspace, JobId)>), String> {
     let path = Path::new(job);
@@ -557,7 +560,10 @@ fn read_job(job: &str) -> Result<(JobFile, Option<(Workspace, JobId)>), String> 
         };
         let folder = data_folder().map_err(|error| error.to_string())?;
         let workspace = Workspace::open_read_only(&folder).map_err(|error| error.to_string())?;
-        let file = workspace.job(JobId(id)).map_err(|error| error.to_string())?;
+        let file = workspace
+            .store()
+            .job_file(JobId(id))
+            .map_err(|error| error.to_string())?;
         return Ok((file, Some((workspace, JobId(id)))));
     }
     let cannot = |error: std::io::Error| format!("cannot read {job}: {error}");

@@ -360,7 +360,7 @@ fn names_cannot_steer_the_terminal() {
     let id = in_workspace(&data, |workspace| {
         // Where the store itself does not keep such a name, nothing can leave either.
         let _ = workspace.name_device(evil);
-        let job = workspace.jobs(1, None).unwrap()[0].id;
+        let job = workspace.store().job_summaries(1, None).unwrap()[0].id;
         let _ = workspace.rename(job, evil);
         job.to_string()
     });
@@ -405,7 +405,7 @@ fn copies_are_listed_and_gone_back_to() {
     assert!(done(&on(&data, None, &["copies"])).contains("no copy yet"));
     assert!(copies::check(&data).unwrap(), "a copy was made");
     let job = in_workspace(&data, |workspace| {
-        let job = workspace.jobs(1, None).unwrap()[0].id;
+        let job = workspace.store().job_summaries(1, None).unwrap()[0].id;
         workspace.rename(job, "changed after the copy").unwrap();
         job
     });
@@ -422,7 +422,9 @@ fn copies_are_listed_and_gone_back_to() {
         refused(&on(&data, None, &["copies", "--back", number]), &["no such copy"]);
     }
     assert!(done(&on(&data, None, &["copies", "--back", "1"])).contains("before-going-back"));
-    let name = in_workspace(&data, |workspace| workspace.job(job)).unwrap().name;
+    let name = in_workspace(&data, |workspace| workspace.store().job_file(job))
+        .unwrap()
+        .name;
     assert_ne!(name, "changed after the copy");
 }
 

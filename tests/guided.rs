@@ -86,9 +86,9 @@ fn up_to_the_core(folder: &Path) -> (Workspace, DonorId) {
 fn a_verdict_from_three_signs_and_it_is_kept() {
     let folder = tempfile::tempdir().unwrap();
     let mut workspace = Workspace::open(folder.path()).unwrap();
-    let donor = workspace.start_donor("At the kerb").unwrap();
+    let donor = workspace.start_donor("At the curb").unwrap();
     let word = |workspace: &Workspace| {
-        let record = workspace.donor(donor).unwrap();
+        let record = workspace.store().donor(donor).unwrap().body;
         workspace.verdict(Some(donor), &record).unwrap().answer.verdict
     };
     assert_eq!(word(&workspace), VerdictWord::LookCloser, "nothing is known yet");
@@ -131,12 +131,12 @@ fn a_core_comes_out_through_its_gates_and_starts_a_job() {
     let job = workspace
         .start_job_from(donor, "Its core", &curbcore::magnetics::circuit::mains::OUTLETS[0])
         .unwrap();
-    let file = workspace.job(job).unwrap();
+    let file = workspace.store().job_file(job).unwrap();
     assert_eq!(file.donor.as_ref().map(|d| d.name.as_str()), Some("White one"));
     assert!(file.core.shunts_kept, "the shunts that the teardown keeps");
     assert_eq!(file.core.primary.metal, curbcore::job::PrimaryMetal::Aluminium);
-    assert_eq!(workspace.donor_of(job).unwrap(), Some(donor));
-    assert_eq!(workspace.jobs_from(donor).unwrap(), [job]);
+    assert_eq!(workspace.store().donor_of(job).unwrap(), Some(donor));
+    assert_eq!(workspace.store().jobs_from(donor).unwrap(), [job]);
 }
 
 /// Takes an oven apart as a careful person does in one go, with what the screens offer: repeated gates are
@@ -177,7 +177,7 @@ fn the_demos_teardown_takes_at_most_thirty_holds() {
         let folder = tempfile::tempdir().unwrap();
         let mut workspace = Workspace::open(folder.path()).unwrap();
         let job = workspace.open_demo().unwrap();
-        let donor = workspace.donor_of(job).unwrap().expect("the demo has its oven");
+        let donor = workspace.store().donor_of(job).unwrap().expect("the demo has its oven");
         assert_eq!(workspace.teardown(donor).unwrap().history(), [], "it begins closed");
         take_apart(&mut workspace, donor, way, Winding::Primary);
         let state = workspace.teardown(donor).unwrap();
@@ -224,7 +224,7 @@ fn the_order_of_work_follows_the_teardown() {
         let mut workspace = Workspace::open(folder.path()).unwrap();
         let job = workspace.open_demo().unwrap();
         let page = |workspace: &Workspace| {
-            let answer = curbcore::app::evaluation::evaluate(&workspace.job(job).unwrap())
+            let answer = curbcore::app::evaluation::evaluate(&workspace.store().job_file(job).unwrap())
                 .unwrap()
                 .from_teardown(workspace.core_findings(job));
             curbcore::report::page(&answer, None, &[], curbcore::quantity::LengthUnit::Millimetre).unwrap()
@@ -234,7 +234,7 @@ fn the_order_of_work_follows_the_teardown() {
             says(&unknown, closing[2]) && says(&unknown, primary[1]),
             "nothing says so"
         );
-        let donor = workspace.donor_of(job).unwrap().unwrap();
+        let donor = workspace.store().donor_of(job).unwrap().unwrap();
         take_apart(&mut workspace, donor, way, at_back);
         let page = page(&workspace);
         for (at, key) in closing.iter().enumerate() {
@@ -296,7 +296,7 @@ fn undo_never_passes_a_gate() {
     let (mut workspace, donor) = up_to_the_core(folder.path());
     let before = workspace.teardown(donor).unwrap();
     workspace.remove_donor(donor).unwrap();
-    assert!(workspace.donor(donor).is_err());
+    assert!(workspace.store().donor(donor).is_err());
     workspace.undo().unwrap();
     assert_eq!(workspace.teardown(donor).unwrap(), before);
     workspace.restart_teardown(donor).unwrap();
@@ -349,15 +349,15 @@ fn photos_are_kept_and_junk_is_refused() {
     let donor = workspace.start_donor("With a label").unwrap();
     let png = b"\x89PNG\r\n\x1a\nrest";
     let id = workspace.add_photo(donor, "label", png).unwrap();
-    assert_eq!(workspace.photo_bytes(id).unwrap(), png);
-    assert_eq!(workspace.photos(donor).unwrap()[0].kind, "image/png");
+    assert_eq!(workspace.store().photo_bytes(id).unwrap(), png);
+    assert_eq!(workspace.store().photos(donor).unwrap()[0].kind, "image/png");
     for junk in [&b""[..], b"GIF89a", b"<svg onload='x'/>", &[0xff; 3]] {
         let error = workspace.add_photo(donor, "label", junk).unwrap_err().to_string();
         assert!(error.contains("16 MiB"), "{error}");
     }
     workspace.remove_donor(donor).unwrap();
     workspace.undo().unwrap();
-    assert_eq!(workspace.photo_bytes(id).unwrap(), png);
+    assert_eq!(workspace.store().photo_bytes(id).unwrap(), png);
 }
 
 /// Holds every item of every gate before a stage, then goes there.
@@ -380,7 +380,7 @@ fn a_rebuilt_core_is_proved_in_stages() {
     let folder = tempfile::tempdir().unwrap();
     let mut workspace = Workspace::open(folder.path()).unwrap();
     let job = workspace.open_demo().unwrap();
-    let file = workspace.job(job).unwrap();
+    let file = workspace.store().job_file(job).unwrap();
     let answer = curbcore::app::evaluation::evaluate(&file).unwrap();
     let plan = curbcore::app::bench::plan(&file, &answer, answer.design.as_ref().unwrap()).unwrap();
     workspace.begin_tests(job, &plan).unwrap();
@@ -424,13 +424,13 @@ fn tests_know_that_the_design_changed() {
     let mut workspace = Workspace::open(folder.path()).unwrap();
     let job = workspace.open_demo().unwrap();
     let plan = |workspace: &Workspace| {
-        let file = workspace.job(job).unwrap();
+        let file = workspace.store().job_file(job).unwrap();
         let answer = curbcore::app::evaluation::evaluate(&file).unwrap();
         curbcore::app::bench::plan(&file, &answer, answer.design.as_ref().unwrap()).unwrap()
     };
     let first = plan(&workspace);
     workspace.begin_tests(job, &first).unwrap();
-    let answer = curbcore::app::evaluation::evaluate(&workspace.job(job).unwrap()).unwrap();
+    let answer = curbcore::app::evaluation::evaluate(&workspace.store().job_file(job).unwrap()).unwrap();
     let other = &answer.found.ranked[1];
     let choice = curbcore::app::basis::as_choice(other, &answer.problem.rebuild, &answer.catalogue);
     workspace.choose(job, Some(choice)).unwrap();

@@ -47,7 +47,7 @@ impl Workspace {
     /// One card for each core of these jobs, in their order.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn core_cards(&self, jobs: &[JobSummary]) -> Result<Vec<Card>, WorkspaceError> {
         let mut cards: Vec<(CoreId, Card)> = Vec::with_capacity(jobs.len());
         for job in jobs {
@@ -67,16 +67,16 @@ impl Workspace {
     /// its job where words are looked for, and none otherwise: its job is listed.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn oven_cards(&self, wanted: &str) -> Result<Vec<Card>, WorkspaceError> {
         let words: Vec<String> = wanted.split_whitespace().map(str::to_lowercase).collect();
         let mut cards = Vec::new();
-        for donor in self.donors()? {
+        for donor in self.store.donors()? {
             let name = donor.body.name.to_lowercase();
             if !words.iter().all(|word| name.contains(word.as_str())) {
                 continue;
             }
-            match self.jobs_from(donor.meta.id)?.first() {
+            match self.store.jobs_from(donor.meta.id)?.first() {
                 None => cards.push(Card {
                     donor: Some(donor.meta.id),
                     job: None,
@@ -124,7 +124,10 @@ impl Workspace {
         if let Some(photo) = of_core.first() {
             return Ok(Some(CardPhoto::Core(photo.id)));
         }
-        let of_oven = donor.map(|donor| self.photos(donor)).transpose()?.unwrap_or_default();
+        let of_oven = donor
+            .map(|donor| self.store.photos(donor))
+            .transpose()?
+            .unwrap_or_default();
         Ok(of_oven.first().map(|photo| CardPhoto::Oven(photo.id)))
     }
 
@@ -134,15 +137,15 @@ impl Workspace {
     /// The photo is gone.
     pub fn card_photo_bytes(&self, photo: CardPhoto) -> Result<Vec<u8>, WorkspaceError> {
         match photo {
-            CardPhoto::Core(id) => self.core_photo_bytes(id),
-            CardPhoto::Oven(id) => self.photo_bytes(id),
+            CardPhoto::Core(id) => Ok(self.store.core_photo_bytes(id)?),
+            CardPhoto::Oven(id) => Ok(self.store.photo_bytes(id)?),
         }
     }
 
     /// The next step of an oven, of a job, or of both; none where neither is given.
     ///
     /// # Errors
-    /// A stored history that cannot have happened; what the disk says.
+    /// A stored history that cannot have happened; [`WorkspaceError::Store`].
     pub fn way(
         &self,
         donor: Option<DonorId>,
@@ -153,7 +156,7 @@ impl Workspace {
         let donor = donor.zip(teardown.as_ref()).map(|(id, teardown)| {
             // Once it is being taken apart, or its core is known, the verdict decides nothing.
             let decides = teardown.history().is_empty() && job.is_none();
-            let verdict = decides.then(|| self.verdict(Some(id), &self.donor(id)?));
+            let verdict = decides.then(|| self.verdict(Some(id), &self.store.donor(id)?.body));
             let verdict = verdict.and_then(Result::ok).map(|verdict| verdict.answer.verdict);
             DonorState { verdict, teardown }
         });
@@ -189,7 +192,7 @@ impl Workspace {
     /// Removes a job with its core where no other job uses it, an oven, or both, as one step of undo.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn remove_both(&mut self, op: Op, job: Option<JobId>, donor: Option<DonorId>) -> Result<(), WorkspaceError> {
         let core = job
             .map(|job| Ok::<_, StoreError>(self.store.job(job)?.body.core))
@@ -227,11 +230,11 @@ mod tests {
         let demo = workspace.open_demo().unwrap();
         workspace.start_donor("Green one").unwrap();
         workspace.start_job("Bare core", &OUTLETS[0]).unwrap();
-        let jobs = workspace.jobs(40, None).unwrap();
+        let jobs = workspace.store().job_summaries(40, None).unwrap();
         let cores = workspace.core_cards(&jobs).unwrap();
         assert_eq!(cores.len(), 2);
         let of_demo = cores.iter().find(|card| card.job == Some(demo)).unwrap();
-        assert_eq!(of_demo.donor, workspace.donor_of(demo).unwrap());
+        assert_eq!(of_demo.donor, workspace.store().donor_of(demo).unwrap());
         assert!(of_demo.donor.is_some());
         assert_eq!(names(&workspace.oven_cards("").unwrap()), ["Green one"]);
         // Looked for by the oven's name, the job is found too.
@@ -244,12 +247,14 @@ mod tests {
         let again = workspace
             .start_job_from(of_demo.donor.unwrap(), "Again", &OUTLETS[0])
             .unwrap();
-        let cards = workspace.core_cards(&workspace.jobs(40, None).unwrap()).unwrap();
+        let cards = workspace
+            .core_cards(&workspace.store().job_summaries(40, None).unwrap())
+            .unwrap();
         let of_oven: Vec<&Card> = cards.iter().filter(|card| card.donor == of_demo.donor).collect();
         assert_eq!((cards.len(), of_oven[0].job, of_oven[0].others), (2, Some(again), 1));
         workspace.remove_both(Op::RemoveJob, Some(demo), of_demo.donor).unwrap();
         assert_eq!(names(&workspace.oven_cards("").unwrap()), ["Green one"]);
         workspace.undo().unwrap();
-        assert!(workspace.job(demo).is_ok());
+        assert!(workspace.store().job_file(demo).is_ok());
     }
 }

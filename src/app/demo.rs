@@ -21,7 +21,7 @@ impl Workspace {
     /// Puts the demo's donor and job on the shelf.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn open_demo(&mut self) -> Result<JobId, WorkspaceError> {
         let job = self
             .store
@@ -51,7 +51,7 @@ impl Workspace {
     /// step of undo; nothing where it is not there.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn remove_demo(&mut self) -> Result<(), WorkspaceError> {
         let Some((job, donor)) = self.demo()? else {
             return Ok(());
@@ -71,17 +71,17 @@ mod tests {
         assert_eq!(workspace.demo().unwrap(), None);
         workspace.remove_demo().unwrap();
         let job = workspace.open_demo().unwrap();
-        let donor = workspace.donor_of(job).unwrap();
+        let donor = workspace.store().donor_of(job).unwrap();
         assert_eq!(workspace.demo().unwrap(), Some((Some(job), donor)));
         workspace.remove_demo().unwrap();
         assert_eq!(workspace.demo().unwrap(), None);
-        assert!(workspace.donors().unwrap().is_empty() && workspace.job_count().unwrap() == 0);
+        assert!(workspace.store().donors().unwrap().is_empty() && workspace.store().job_count().unwrap() == 0);
         workspace.undo().unwrap();
         assert_eq!(workspace.demo().unwrap(), Some((Some(job), donor)));
         // Half of it may have been taken away by hand.
         workspace.remove_job(job).unwrap();
         assert_eq!(workspace.demo().unwrap(), Some((None, donor)));
         workspace.remove_demo().unwrap();
-        assert!(workspace.donors().unwrap().is_empty());
+        assert!(workspace.store().donors().unwrap().is_empty());
     }
 }

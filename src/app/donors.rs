@@ -8,7 +8,7 @@ use crate::job::{Donor, DonorId, Job, JobId, PhotoId, Places, PrimaryMetal, Reco
 use crate::magnetics::circuit::mains::{OUTLETS, Outlet};
 use crate::magnetics::circuit::shunt_advice::ShuntAdvice;
 use crate::quantity::LengthUnit;
-use crate::store::{History, Op, Photo, Store};
+use crate::store::{History, Op, Store};
 use crate::teardown::{Findings, ShuntFate, Teardown, TeardownProcedure};
 use crate::wire::Metal;
 
@@ -23,42 +23,10 @@ impl Stored for TeardownProcedure {
 }
 
 impl Workspace {
-    /// All donors, newest first.
-    ///
-    /// # Errors
-    /// What the disk says.
-    pub fn donors(&self) -> Result<Vec<Record<DonorId, Donor>>, WorkspaceError> {
-        Ok(self.store.donors()?)
-    }
-
-    /// One donor.
-    ///
-    /// # Errors
-    /// The donor is gone.
-    pub fn donor(&self, id: DonorId) -> Result<Donor, WorkspaceError> {
-        Ok(self.store.donor(id)?.body)
-    }
-
-    /// The donor that a job's core came from, if it is known.
-    ///
-    /// # Errors
-    /// The job is gone.
-    pub fn donor_of(&self, job: JobId) -> Result<Option<DonorId>, WorkspaceError> {
-        Ok(self.store.donor_of(job)?)
-    }
-
-    /// The jobs whose core came from a donor.
-    ///
-    /// # Errors
-    /// What the disk says.
-    pub fn jobs_from(&self, donor: DonorId) -> Result<Vec<JobId>, WorkspaceError> {
-        Ok(self.store.jobs_from(donor)?)
-    }
-
     /// Puts a find on the shelf; nothing is known of it yet but where its outlet would be.
     ///
     /// # Errors
-    /// A blank or overlong name; what the disk says.
+    /// A blank or overlong name; [`WorkspaceError::Store`].
     pub fn start_donor(&mut self, name: &str) -> Result<DonorId, WorkspaceError> {
         let donor = Donor {
             name: name.to_owned(),
@@ -115,7 +83,7 @@ impl Workspace {
     /// What the teardown of a job's core found, where its oven is on the shelf.
     #[must_use]
     pub fn core_findings(&self, job: JobId) -> Option<Findings> {
-        let donor = self.donor_of(job).ok()??;
+        let donor = self.store.donor_of(job).ok()??;
         Some(self.teardown(donor).ok()?.findings().clone())
     }
 
@@ -123,7 +91,7 @@ impl Workspace {
     /// brings it back.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn restart_teardown(&mut self, id: DonorId) -> Result<(), WorkspaceError> {
         Ok(self.store.edit(Op::RestartTeardown, |edit| edit.forget_teardown(id))?)
     }
@@ -136,31 +104,15 @@ impl Workspace {
         Ok(self.store.add_photo(id, what, bytes)?)
     }
 
-    /// The photos of a donor, oldest first.
-    ///
-    /// # Errors
-    /// What the disk says.
-    pub fn photos(&self, id: DonorId) -> Result<Vec<Photo>, WorkspaceError> {
-        Ok(self.store.photos(id)?)
-    }
-
-    /// A photo's bytes.
-    ///
-    /// # Errors
-    /// The photo is gone.
-    pub fn photo_bytes(&self, id: PhotoId) -> Result<Vec<u8>, WorkspaceError> {
-        Ok(self.store.photo_bytes(id)?)
-    }
-
     /// What becomes of a donor's shunts for each use that the person wants: from the core of a job
     /// that came from it, else from a usual core on the donor's mains.
     ///
     /// # Errors
     /// The donor is gone.
     pub fn shunt_advice(&self, id: DonorId) -> Result<Vec<(&'static str, ShuntAdvice)>, WorkspaceError> {
-        let file = match self.jobs_from(id)?.first() {
-            Some(job) => self.job(*job)?,
-            None => start::new_job("shunts", self.outlet_for(&self.donor(id)?)?),
+        let file = match self.store.jobs_from(id)?.first() {
+            Some(job) => self.store.job_file(*job)?,
+            None => start::new_job("shunts", self.outlet_for(&self.store.donor(id)?.body)?),
         };
         Ok(self
             .wants()?
@@ -175,7 +127,7 @@ impl Workspace {
     /// # Errors
     /// The data cannot be read.
     pub fn outlet_for(&self, donor: &Donor) -> Result<&'static Outlet, WorkspaceError> {
-        let usual = self.setting(crate::store::Setting::MainsDefault)?;
+        let usual = self.store.setting(crate::store::Setting::MainsDefault)?;
         let usual = super::workspace::outlet_of(&usual.unwrap_or_default());
         let volts = donor.mains_volts.map_or(usual.volts, |reading| reading.value);
         let hertz = donor.hertz.map_or(usual.hertz, f64::from);
@@ -192,7 +144,7 @@ impl Workspace {
     /// # Errors
     /// A blank or overlong name; the donor is gone.
     pub fn start_job_from(&mut self, id: DonorId, name: &str, outlet: &Outlet) -> Result<JobId, WorkspaceError> {
-        let donor = self.donor(id)?;
+        let donor = self.store.donor(id)?.body;
         let found = self.teardown(id).map(|t| t.findings().clone()).unwrap_or_default();
         let volts = donor.mains_volts.map_or(outlet.volts, |reading| reading.value);
         let hertz = donor.hertz.map_or(outlet.hertz, f64::from);

@@ -32,7 +32,7 @@ pub fn save_page(_: &Path, job: JobId, page: &str) -> Result<PathBuf, Message> {
 /// Writes files of a job into a folder of its own below `pages`, and tells where.
 ///
 /// # Errors
-/// A sentence that says what the disk says.
+/// The sentence to show where the folder or a file cannot be written.
 #[cfg(not(target_family = "wasm"))]
 pub fn save_files(folder: &Path, job: JobId, files: &[(String, String)]) -> Result<PathBuf, Message> {
     let place = folder.join("pages").join(job.to_string());

@@ -121,7 +121,7 @@ impl Workspace {
         id: JobId,
         evaluates: impl Fn(&JobFile) -> bool,
     ) -> Result<Option<SetBack>, WorkspaceError> {
-        let Some((file, part)) = repaired(&self.job(id)?, evaluates) else {
+        let Some((file, part)) = repaired(&self.store.job_file(id)?, evaluates) else {
             return Ok(None);
         };
         self.change(id, Op::Repair, |stored| {

@@ -152,7 +152,7 @@ pub fn demo_job() -> JobFile {
     JobFile {
         curbcore_job: FORMAT_VERSION,
         name: "Demo: tab welder from the green oven".to_owned(),
-        note: "Invented scenario. A rusty countertop oven from the kerb, fan and lamp dead, transformer sound."
+        note: "Invented scenario. A rusty countertop oven from the curb, fan and lamp dead, transformer sound."
             .to_owned(),
         donor: Some(Donor {
             name: "Green countertop oven, rusty door".to_owned(),

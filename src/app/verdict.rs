@@ -97,7 +97,7 @@ impl Workspace {
     /// The data cannot be read.
     pub fn wants(&self) -> Result<Vec<&'static str>, WorkspaceError> {
         let all = wantable();
-        Ok(match self.setting(Setting::Wants)? {
+        Ok(match self.store.setting(Setting::Wants)? {
             Some(words) => all
                 .into_iter()
                 .filter(|word| words.split(' ').any(|w| w == *word))
@@ -112,7 +112,7 @@ impl Workspace {
     /// The data cannot be read.
     pub fn prices(&self) -> Result<Option<Prices>, WorkspaceError> {
         let price = |setting| -> Result<Option<f64>, WorkspaceError> {
-            let text = self.setting(setting)?;
+            let text = self.store.setting(setting)?;
             let value = text.and_then(|text| parse_number(&text).ok());
             Ok(value.filter(|v| v.is_finite() && *v >= 0.0))
         };
@@ -126,9 +126,9 @@ impl Workspace {
     /// What the person's own finished donors say.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn experience(&self) -> Result<Experience, WorkspaceError> {
-        self.learn(&self.donors()?)
+        self.learn(&self.store.donors()?)
     }
 
     /// What the newest of these donors say.
@@ -144,10 +144,10 @@ impl Workspace {
 
     /// A donor whose core was measured, as a lesson; `None` where there is nothing to learn.
     fn past(&self, id: DonorId, donor: &Donor) -> Result<Option<PastDonor>, WorkspaceError> {
-        let Some(&job) = self.jobs_from(id)?.first() else {
+        let Some(&job) = self.store.jobs_from(id)?.first() else {
             return Ok(None);
         };
-        let file = self.job(job)?;
+        let file = self.store.job_file(job)?;
         let seen = sighting(donor);
         let alone = matches!(seen.kind, None | Some(OvenKind::Solo));
         let Some(input) = seen.microwave_input.or(if alone { seen.whole_input } else { None }) else {
@@ -179,9 +179,9 @@ impl Workspace {
     /// the shelf already: it does not count as its own partner.
     ///
     /// # Errors
-    /// A number that can't be right, by name and range; what the disk says.
+    /// A number that can't be right, by name and range; [`WorkspaceError::Store`].
     pub fn verdict(&self, id: Option<DonorId>, donor: &Donor) -> Result<Verdict, WorkspaceError> {
-        let donors = self.donors()?;
+        let donors = self.store.donors()?;
         let experience = self.learn(&donors)?;
         let wants = self.wants()?;
         let asked: Vec<Want> = wants

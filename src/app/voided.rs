@@ -35,7 +35,7 @@ impl Workspace {
         after: Option<&JobFile>,
         evaluate: &impl Fn(&JobFile) -> Option<Evaluation>,
     ) -> Option<Voided> {
-        let now = self.job(job).ok()?;
+        let now = self.store.job_file(job).ok()?;
         if after == Some(&now) {
             return None;
         }

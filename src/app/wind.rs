@@ -384,7 +384,7 @@ impl Workspace {
         conductor: &str,
         now: Moment,
     ) -> Result<(), Blocked<WindPlan>> {
-        let shelf = self.stock()?;
+        let shelf = self.store.stock()?;
         self.event_with(of, now, None, |edit, run: &Wind| {
             // Where nothing was taken the procedure refuses the event.
             if let Some((id, takes)) = run.facts().off_shelf {

@@ -55,7 +55,7 @@ pub struct Plan {
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 pub enum PlanError {
     /// A band is not one.
-    #[error("the prediction for this stage has no band; compute the design again")]
+    #[error("the prediction for this stage has no band; calculate the design again")]
     Band {
         /// The stage.
         stage: Stage,
@@ -63,7 +63,7 @@ pub enum PlanError {
         of: u8,
     },
     /// Two predictions for the same reading.
-    #[error("two predictions for one reading; compute the design again")]
+    #[error("two predictions for one reading; calculate the design again")]
     Twice {
         /// The stage.
         stage: Stage,

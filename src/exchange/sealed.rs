@@ -55,7 +55,7 @@ const MOST_WORK: u8 = 18;
 /// Seals what is written to `out`; `finish` of the writer that it gives ends the file.
 ///
 /// # Errors
-/// [`ExchangeError::Stopped`] with what the disk says.
+/// [`ExchangeError::Stopped`] where the file cannot be written.
 pub fn seal<W: Write>(out: W, passphrase: &Passphrase) -> Result<StreamWriter<W>, ExchangeError> {
     let mut recipient = scrypt::Recipient::new(passphrase.0.clone());
     recipient.set_work_factor(WORK);

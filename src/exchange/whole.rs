@@ -87,7 +87,7 @@ fn look(path: &Path, existing: Existing) -> Result<Option<fs::Permissions>, Exch
 /// Makes a new file that its owner alone can read, where none is.
 ///
 /// # Errors
-/// What the disk says; a file, link or folder of that name is an error too.
+/// [`std::io::Error`] where the disk refuses, or a file, link or folder of that name is there.
 pub fn create_private(path: &Path) -> std::io::Result<File> {
     let mut options = File::options();
     options.write(true).create_new(true);

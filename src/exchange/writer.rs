@@ -92,7 +92,7 @@ impl<W: Write> Writer<W> {
     /// Begins.
     ///
     /// # Errors
-    /// [`ExchangeError::Stopped`] with what the disk says.
+    /// [`ExchangeError::Stopped`] where the file cannot be written.
     pub fn new(out: W) -> Result<Self, ExchangeError> {
         Self::with(out, Packing::Deflated, Bounds::SHELF)
     }
@@ -100,7 +100,7 @@ impl<W: Write> Writer<W> {
     /// Begins, with another packing or other bounds.
     ///
     /// # Errors
-    /// [`ExchangeError::Stopped`] with what the disk says.
+    /// [`ExchangeError::Stopped`] where the file cannot be written.
     pub fn with(out: W, packing: Packing, bounds: Bounds) -> Result<Self, ExchangeError> {
         let mut zip = ZipWriter::new_stream(Counted { out, bytes: 0 });
         zip.start_file("READ-ME.txt", options(CompressionMethod::Stored))?;
@@ -126,7 +126,7 @@ impl<W: Write> Writer<W> {
     /// Writes one record's line, which ends with a line feed.
     ///
     /// # Errors
-    /// [`ExchangeError::Stopped`] with what the disk says; [`ExchangeError::TooMuch`].
+    /// [`ExchangeError::Stopped`] where the file cannot be written; [`ExchangeError::TooMuch`].
     pub fn record(&mut self, line: &str) -> Result<(), ExchangeError> {
         self.records += 1;
         self.lines += line.len() as u64;
@@ -149,7 +149,7 @@ impl<W: Write> Writer<W> {
     /// Writes one photo as it is.
     ///
     /// # Errors
-    /// [`ExchangeError::Stopped`] with what the disk says; [`ExchangeError::TooMuch`].
+    /// [`ExchangeError::Stopped`] where the file cannot be written; [`ExchangeError::TooMuch`].
     pub fn photo(&mut self, kind: Kind, id: Uuid, bytes: &[u8]) -> Result<(), ExchangeError> {
         self.write_waiting()?;
         let ending = if bytes.starts_with(b"\x89PNG") { "png" } else { "jpg" };
@@ -171,7 +171,7 @@ impl<W: Write> Writer<W> {
     /// Ends the file with its manifest.
     ///
     /// # Errors
-    /// [`ExchangeError::Stopped`] with what the disk says; [`ExchangeError::PackedTooTightly`].
+    /// [`ExchangeError::Stopped`] where the file cannot be written; [`ExchangeError::PackedTooTightly`].
     pub fn finish(
         mut self,
         from: Sender,

@@ -45,4 +45,4 @@ pub use place::{Entered, Held, Places};
 pub use reading::Reading;
 pub use records::{Circuit, Design, Job, Mains, Measurement, Note, ShelfCore, StockWire};
 pub use schema::job_schema;
-pub use value::{check_as, check_at, check_look};
+pub use value::{ValueError, check_as, check_at, check_look};

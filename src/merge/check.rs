@@ -9,30 +9,31 @@ use super::kind::{FieldShape, Kind};
 use super::line::RecordLine;
 use super::stamp::MAX_COUNT;
 use super::validate::validate_value;
+use crate::job::ValueError;
 use crate::job::fields::{self, Shape as Row};
 use crate::quantity::Origin;
 use crate::words::{Explain, Message};
 
 /// Why a record was refused: the record, the field, the reason.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("{kind} {id}, {field}: {reason}")]
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[error("{} {id}, {field}: {reason}", .kind.word())]
 pub struct Refused {
-    /// The kind's word.
-    pub kind: &'static str,
+    /// The kind of record.
+    pub kind: Kind,
     /// Which record.
     pub id: Uuid,
     /// The field's key.
     pub field: String,
     /// What is wrong, and what is accepted.
-    pub reason: String,
+    pub reason: ValueError,
 }
 
 impl Explain for Refused {
     fn message(&self) -> Message {
         Message::new("refused-record")
-            .with("kind", self.kind)
+            .within("kind", self.kind.named())
             .with("field", &self.field)
-            .with("reason", &self.reason)
+            .within("reason", self.reason.message())
     }
 }
 
@@ -49,8 +50,8 @@ const MOST_SESSIONS: usize = 20_000;
 pub fn accept(line: &mut RecordLine) -> Result<bool, Refused> {
     let (kind, id) = (line.kind, line.id);
     let mut altered = false;
-    let refused = |field: &str, reason: String| Refused {
-        kind: kind.word(),
+    let refused = |field: &str, reason: ValueError| Refused {
+        kind,
         id,
         field: field.chars().take(120).collect(),
         reason,
@@ -58,7 +59,10 @@ pub fn accept(line: &mut RecordLine) -> Result<bool, Refused> {
     if line.known.seen.highest() > MAX_COUNT || line.known.seen.stamps().count() > MOST_SESSIONS {
         return Err(refused(
             "seen",
-            format!("counts go up to {MAX_COUNT}, for at most {MOST_SESSIONS} sessions of devices"),
+            ValueError::Counts {
+                highest: MAX_COUNT,
+                sessions: MOST_SESSIONS,
+            },
         ));
     }
     for (key, entries) in &mut line.known.fields {
@@ -66,12 +70,12 @@ pub fn accept(line: &mut RecordLine) -> Result<bool, Refused> {
         for entry in entries.iter_mut() {
             if key == REMOVED {
                 if !entry.value.is_boolean() {
-                    return Err(refused(key, "it is true or false".to_owned()));
+                    return Err(refused(key, ValueError::Flag));
                 }
                 continue;
             }
             let Some(field) = kind.field(key) else {
-                return Err(refused(key, format!("a {} has no such field", kind.word())));
+                return Err(refused(key, ValueError::UnknownField));
             };
             if entry.value.is_null() && field.optional {
                 continue;
@@ -87,16 +91,16 @@ pub fn accept(line: &mut RecordLine) -> Result<bool, Refused> {
     }
     for field in kind.fields().iter().filter(|field| !field.optional) {
         if line.known.entries(field.key).is_empty() {
-            return Err(refused(field.key, "it is missing".to_owned()));
+            return Err(refused(field.key, ValueError::Missing));
         }
     }
     if kind == Kind::Measurement {
-        measurement(&line.known).map_err(|(field, reason)| refused(&field, reason))?;
+        measurement(&line.known).map_err(|(field, reason)| refused(field, reason))?;
     }
     if kind.has_picture() {
         let media = line.known.shown("kind").and_then(Value::as_str);
         if !matches!(media, Some("image/jpeg" | "image/png")) {
-            return Err(refused("kind", "it is image/jpeg or image/png".to_owned()));
+            return Err(refused("kind", ValueError::PictureKind));
         }
     }
     Ok(altered)
@@ -109,11 +113,10 @@ fn put(value: &mut Value, wanted: Value) -> bool {
     altered
 }
 
-fn shape(shape: FieldShape, value: &mut Value) -> Result<bool, String> {
+fn shape(shape: FieldShape, value: &mut Value) -> Result<bool, ValueError> {
     let text = |value: &Value, most: usize| match value {
         Value::String(text) if text.len() <= most || text.chars().count() <= most => Ok(false),
-        Value::String(_) => Err(format!("it has more than {most} characters")),
-        _ => Err(format!("it is a text of at most {most} characters")),
+        _ => Err(ValueError::Text(most)),
     };
     match shape {
         FieldShape::Text(most) => text(value, most),
@@ -122,43 +125,34 @@ fn shape(shape: FieldShape, value: &mut Value) -> Result<bool, String> {
                 .as_f64()
                 .filter(|v| v.fract() == 0.0 && (0.0..=LARGEST).contains(v));
             // The range fits.
-            let whole = whole.ok_or("it is a whole number from 0 to 9007199254740991")? as u64;
+            let whole = whole.ok_or(ValueError::Whole)? as u64;
             Ok(put(value, Value::from(whole)))
         }
         FieldShape::Number => {
-            let number = value
-                .as_f64()
-                .filter(|v| v.is_finite())
-                .ok_or("it is a finite number")?;
+            let number = value.as_f64().filter(|v| v.is_finite()).ok_or(ValueError::Number)?;
             Ok(put(value, Value::from(number)))
         }
-        FieldShape::Flag => value
-            .is_boolean()
-            .then_some(false)
-            .ok_or("it is true or false".to_owned()),
+        FieldShape::Flag => value.is_boolean().then_some(false).ok_or(ValueError::Flag),
         FieldShape::Id(_) => {
-            let id = id_of(value).ok_or("it is the id of a record: 32 hexadecimal digits with hyphens")?;
+            let id = id_of(value).ok_or(ValueError::Id)?;
             Ok(!value.as_str().is_some_and(is_plain) && put(value, Value::from(id.to_string())))
         }
-        FieldShape::Part => match value {
-            Value::String(_) | Value::Object(_) | Value::Array(_) | Value::Number(_) | Value::Bool(_)
-                if small(value, &mut 2_000) =>
-            {
-                Ok(false)
-            }
-            _ => Err(format!(
-                "it has too many parts, or a text above {LONGEST_PART} characters"
-            )),
-        },
-        FieldShape::Owner => owner_of(value)
-            .map(|_| false)
-            .ok_or_else(|| "it is an object with one key of donor, core, job or design, and the id of one".to_owned()),
+        FieldShape::Part => {
+            let mut left = MOST_PARTS;
+            (!value.is_null() && small(value, &mut left))
+                .then_some(false)
+                .ok_or(ValueError::Parts {
+                    parts: MOST_PARTS,
+                    characters: LONGEST_PART,
+                })
+        }
+        FieldShape::Owner => owner_of(value).map(|_| false).ok_or(ValueError::Owner),
         FieldShape::Lines(most) => match value {
-            Value::Array(lines) if lines.len() <= 10_000 => lines
+            Value::Array(lines) if lines.len() <= MOST_LINES => lines
                 .iter()
                 .try_for_each(|line| text(line, most).map(|_| ()))
                 .map(|()| false),
-            _ => Err("it is a list of at most 10000 texts".to_owned()),
+            _ => Err(ValueError::Lines(MOST_LINES)),
         },
     }
 }
@@ -184,6 +178,10 @@ pub fn owner_of(value: &Value) -> Option<(Kind, Uuid)> {
     Some((kind, id_of(id)?))
 }
 
+/// Parts of one value, and lines of a list, that are accepted.
+const MOST_PARTS: usize = 2_000;
+const MOST_LINES: usize = 10_000;
+/// Characters of a text in a part.
 const LONGEST_PART: usize = 4_000;
 
 /// Whether a JSON value has at most so many parts, none of them a long text.
@@ -201,20 +199,17 @@ fn small(value: &Value, left: &mut usize) -> bool {
 }
 
 /// A measurement's number is judged by the row of its field, where the table has one.
-fn measurement(known: &RecordHistory) -> Result<(), (String, String)> {
+fn measurement(known: &RecordHistory) -> Result<(), (&str, ValueError)> {
     if let Some((field, _)) = known.conflicts().next() {
-        return Err((
-            field.to_owned(),
-            "a measurement is written once, and has one value".to_owned(),
-        ));
+        return Err((field, ValueError::SecondValue));
     }
     let number = |key: &str| known.shown(key).and_then(Value::as_f64).unwrap_or(f64::NAN);
     let word = |key: &str| known.shown(key).and_then(Value::as_str).unwrap_or_default();
     if Origin::from_word(word("origin")).is_none() {
-        return Err(("origin".to_owned(), "it is not one of the known origins".to_owned()));
+        return Err(("origin", ValueError::Origin));
     }
     if number("plus_minus") < 0.0 {
-        return Err(("plus_minus".to_owned(), "it is at least 0".to_owned()));
+        return Err(("plus_minus", ValueError::Negative));
     }
     let root = match known.shown("owner").and_then(owner_of) {
         Some((Kind::Job, _)) => "mains",
@@ -228,7 +223,7 @@ fn measurement(known: &RecordHistory) -> Result<(), (String, String)> {
     match fields::ALL.iter().find(of_row).filter(|row| row.shape == Row::Reading) {
         Some(row) => row
             .check(row.path, number("value"), number("plus_minus"))
-            .map_err(|error| ("value".to_owned(), error.to_string())),
+            .map_err(|error| ("value", error.into())),
         None => Ok(()),
     }
 }

@@ -1,5 +1,7 @@
 //! The kinds of record that travel, and the fields of each: the file's format.
 
+use crate::words::Message;
+
 use serde::{Deserialize, Serialize};
 
 use super::history::REMOVED;
@@ -282,6 +284,12 @@ impl Kind {
             Kind::Teardown => "teardown",
             Kind::JobRun => "job_run",
         }
+    }
+
+    /// What a person calls such a record, in a sentence about it.
+    #[must_use]
+    pub fn named(self) -> Message {
+        Message::new(format!("refused-what-{}", self.word().replace('_', "-")))
     }
 
     /// The kind with this word.

@@ -4,7 +4,9 @@ use serde_json::{Value, json};
 
 use super::kind::{FieldSpec, Rule};
 use super::stamp::Device;
-use crate::job::{Choice, Conditions, Goal, PhotoMarks, PrimaryMetal, check_as, check_at, check_look, check_text};
+use crate::job::{
+    Choice, Conditions, Goal, PhotoMarks, PrimaryMetal, ValueError, check_as, check_at, check_look, check_text,
+};
 
 /// The most predictions of a plan of bench tests.
 const MOST_PREDICTIONS: usize = 100;
@@ -13,8 +15,8 @@ const MOST_PREDICTIONS: usize = 100;
 /// `conditions.pair`. A value of an optional field may be null.
 ///
 /// # Errors
-/// A sentence with what is wrong and what is accepted.
-pub fn validate_value(field: &FieldSpec, key: &str, value: &Value) -> Result<(), String> {
+/// [`ValueError`] with what is wrong and what is accepted.
+pub fn validate_value(field: &FieldSpec, key: &str, value: &Value) -> Result<(), ValueError> {
     if value.is_null() && field.optional {
         return Ok(());
     }
@@ -25,25 +27,21 @@ pub fn validate_value(field: &FieldSpec, key: &str, value: &Value) -> Result<(),
         texts
             .iter()
             .filter_map(Value::as_str)
-            .try_for_each(|text| check_text(key, text, usize::MAX, one_line).map_err(|error| error.to_string()))
+            .try_for_each(|text| check_text(key, text, usize::MAX, one_line).map_err(ValueError::from))
     };
     match field.rule {
         Rule::FieldShape => Ok(()),
-        Rule::Table(path) => check_at(path, value),
-        Rule::Metal => serde_json::from_value::<PrimaryMetal>(value.clone())
-            .map(|_| ())
-            .map_err(|error| error.to_string()),
+        Rule::Table(path) => Ok(check_at(path, value)?),
+        Rule::Metal => Ok(serde_json::from_value::<PrimaryMetal>(value.clone()).map(|_| ())?),
         Rule::Look => check_look(&part()),
         Rule::Goal => check_as::<Goal>(value),
         Rule::Conditions => check_as::<Conditions>(&part()),
         Rule::Choice => check_as::<Choice>(value),
         Rule::Marks => check_as::<PhotoMarks>(value),
-        Rule::Plan => wind_plan(value).or_else(|| plan(value)).ok_or_else(|| {
-            "it is no list of predictions with stage, of, value, low, high, and no winding's plan".to_owned()
-        }),
+        Rule::Plan => wind_plan(value).or_else(|| plan(value)).ok_or(ValueError::Plan),
         Rule::JobProcedure => match value.as_str() {
             Some("wind" | "wind-second" | "bench") => Ok(()),
-            _ => Err("it is none of \"wind\", \"wind-second\" and \"bench\"".to_owned()),
+            _ => Err(ValueError::Procedure),
         },
         Rule::Words => words(false),
         Rule::OneLine => words(true),
@@ -52,7 +50,7 @@ pub fn validate_value(field: &FieldSpec, key: &str, value: &Value) -> Result<(),
             .unwrap_or_default()
             .parse::<Device>()
             .map(|_| ())
-            .map_err(str::to_owned),
+            .map_err(|_| ValueError::Device),
     }
 }
 

@@ -70,11 +70,11 @@ impl Store {
     ///
     /// # Errors
     /// [`StoreError::NotFound`].
-    pub fn load_job_file(&self, id: JobId) -> Result<JobFile, StoreError> {
+    pub fn job_file(&self, id: JobId) -> Result<JobFile, StoreError> {
         Ok(self.load_job(id)?.file)
     }
 
-    /// As [`Store::load_job_file`], with the records to change.
+    /// As [`Store::job_file`], with the records to change.
     ///
     /// # Errors
     /// [`StoreError::NotFound`].

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use rusqlite::ErrorCode;
 
-use crate::job::FieldError;
+use crate::job::{FieldError, ValueError};
 use crate::words::{Explain, Message};
 
 /// Why the store could not do it. A write that fails has changed nothing.
@@ -82,7 +82,7 @@ pub enum StoreError {
         /// Which record.
         what: String,
         /// What is wrong with it.
-        reason: String,
+        reason: ValueError,
     },
     /// No room on the disk.
     #[error("the disk is full: nothing was saved. Make room and do it again")]
@@ -149,7 +149,7 @@ pub enum StoreError {
         /// Which record.
         what: String,
         /// Why.
-        reason: String,
+        reason: ValueError,
     },
     /// To take an arrival back would lose what was done here since.
     #[error(
@@ -229,7 +229,7 @@ impl Explain for StoreError {
             StoreError::Damaged { .. } => Message::new("refused-data-damaged"),
             StoreError::PutBack { what, reason } => Message::new("refused-put-back")
                 .with("what", what)
-                .with("reason", reason),
+                .within("reason", reason.message()),
             StoreError::DiskFull => Message::new("refused-disk-full"),
             StoreError::ReadOnly => Message::new("refused-read-only"),
             StoreError::Disk => Message::new("refused-disk"),
@@ -244,7 +244,7 @@ impl Explain for StoreError {
             StoreError::Refused(error) => error.message(),
             StoreError::Unreadable { what, reason } => Message::new("refused-unreadable")
                 .with("what", what)
-                .with("reason", reason),
+                .within("reason", reason.message()),
             StoreError::WouldLose => Message::new("refused-would-lose"),
             StoreError::OwnerGone { what } => about("refused-owner-gone", what),
             StoreError::DoesNotFit => Message::new("refused-does-not-fit"),

@@ -10,7 +10,7 @@ use super::columns::{ExistingRow, RowValues};
 use super::error::{StoreError, damaged};
 use super::import::Importer;
 use super::{columns, histories, ledger, records, remote_histories, rows, undo};
-use crate::job::{Check, CoreId, DesignId, DonorId, JobId, StockId};
+use crate::job::{Check, CoreId, DesignId, DonorId, JobId, StockId, ValueError};
 use crate::merge::{Device, Kind, RecordHistory, RecordLine, Refused, Stamp, accept};
 
 impl Importer<'_> {
@@ -74,11 +74,11 @@ pub(super) fn validate_record(connection: &Connection, kind: Kind, id: Uuid) -> 
     judged.map_err(|error| match error {
         StoreError::Damaged { detail } => StoreError::Unreadable {
             what: format!("{} {id}", kind.word()),
-            reason: detail,
+            reason: ValueError::Unreadable(detail),
         },
         StoreError::Field(field) => StoreError::Unreadable {
             what: format!("{} {id}", kind.word()),
-            reason: field.to_string(),
+            reason: field.into(),
         },
         other => other,
     })
@@ -159,7 +159,7 @@ fn validate_remote(connection: &Connection, id: Uuid) -> Result<(), StoreError> 
 
 fn put_back(refused: Refused) -> StoreError {
     StoreError::PutBack {
-        what: format!("{} {}, {}", refused.kind, refused.id, refused.field),
+        what: format!("{} {}, {}", refused.kind.word(), refused.id, refused.field),
         reason: refused.reason,
     }
 }

@@ -72,7 +72,7 @@ pub enum DischargeError {
         microfarads: f64,
     },
     /// The voltage can't be right.
-    #[error("{volts} V is outside 1 to 20,000 V; give the voltage printed on the capacitor or more")]
+    #[error("{volts} V is outside 1 to 20000 V; give the voltage printed on the capacitor or more")]
     Voltage {
         /// What was given.
         volts: f64,
@@ -126,7 +126,7 @@ impl HvCapacitor {
     /// What it holds and how long it takes by itself to reach the touch limit.
     ///
     /// # Errors
-    /// [`DischargeError`] outside 0.01 to 10 µF, 1 to 20,000 V, 1 Ω to 1 GΩ.
+    /// [`DischargeError`] outside 0.01 to 10 µF, 1 to 20000 V, 1 Ω to 1 GΩ.
     pub fn discharge(&self, limit: TouchLimit) -> Result<Discharge, DischargeError> {
         self.checked()?;
         let charge = self.capacitance * self.start;

@@ -81,7 +81,7 @@ pub enum WarmingError {
         celsius: f64,
     },
     /// Start or target can't be.
-    #[error("the core must start at −20 to 60 °C and end above that, at least 5 K below the air")]
+    #[error("the core must start at −20 to 60 °C and end above that, at least 5 °C below the air")]
     Target,
 }
 

@@ -33,7 +33,6 @@ use std::path::PathBuf;
 
 use dioxus::prelude::*;
 
-use crate::app::workspace::Workspace;
 use crate::store::Op;
 use controls::{Unreadable, or_why};
 
@@ -205,8 +204,8 @@ fn Opened() -> Element {
 fn Header() -> Element {
     let mut app = use_context::<Signal<AppState>>();
     let title = app.read().title();
-    let (undo, unread) = or_why(app.read().query(Workspace::undo_op));
-    let (redo, _) = or_why(app.read().query(Workspace::redo_op));
+    let (undo, unread) = or_why(app.read().query(|workspace| workspace.store().undo_op()));
+    let (redo, _) = or_why(app.read().query(|workspace| workspace.store().redo_op()));
     rsx! {
         header { class: "head",
             h1 { "{title}" }

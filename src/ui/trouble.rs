@@ -7,7 +7,6 @@ use dioxus::prelude::*;
 use super::share;
 use super::state::{AppState, Trouble};
 use super::words::{say, say_with};
-use crate::app::workspace::Workspace;
 use crate::text::Arg;
 
 /// The job in trouble by its name, why, and the ways out; nothing where there is none.
@@ -19,7 +18,7 @@ pub fn JobInTrouble() -> Element {
     let (troubled, undo, on_shelf) = {
         let app = app.read();
         {
-            let undo = app.query(Workspace::undo_op);
+            let undo = app.query(|workspace| workspace.store().undo_op());
             (app.troubled(), matches!(undo, Ok(Some(_))), !app.has_job())
         }
     };

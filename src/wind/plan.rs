@@ -116,7 +116,7 @@ pub struct WindPlan {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum PlanFault {
     /// No turns, or more than a person can count.
-    #[error("the plan has no turns, or more than 10 000; choose the design again")]
+    #[error("the plan has no turns, or more than 10000; choose the design again")]
     Turns,
     /// A primary without its band, a coil with one, or a band that is none.
     #[error("the plan does not say what the primary should measure; choose the design again")]
@@ -139,7 +139,7 @@ impl WindPlan {
     /// The plan, if it is one.
     ///
     /// # Errors
-    /// [`PlanFault`] for turns outside 1 to 10 000, more turns in a layer than there are, halves that are not
+    /// [`PlanFault`] for turns outside 1 to 10000, more turns in a layer than there are, halves that are not
     /// equal, a primary without a band, a gap of more than 1000 sheets or on a core that is no coil's, a coil as
     /// one of a pair, and lengths outside 0 to 10 m (100 m for the lead-outs).
     pub fn checked(self) -> Result<Self, PlanFault> {

@@ -299,7 +299,7 @@ fn the_preview_of_a_file_says_which_tests_it_voids() {
     here.export_shelf(&file, &Sending::All, None, |_| ()).unwrap();
     let mut there = Workspace::open(theirs.path()).unwrap();
     there.import_shelf(&file, None, |_| ()).unwrap();
-    let job = there.jobs(1, None).unwrap()[0].id;
+    let job = there.store().job_summaries(1, None).unwrap()[0].id;
     there
         .set_number(job, &entry("core.stack_mm", "60", "", None), LengthUnit::Millimetre)
         .unwrap();

@@ -165,6 +165,7 @@ fn a_start_that_never_ended_is_not_tried_again() {
     assert!(app.is_starting() && app.has_job());
     let marked = Workspace::open_read_only(folder.path())
         .unwrap()
+        .store()
         .setting(Setting::Place)
         .unwrap()
         .unwrap();

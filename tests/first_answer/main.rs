@@ -10,12 +10,12 @@ use hand::Hand;
 #[test]
 fn an_oven_has_its_verdict_in_six_taps() {
     for (answers, verdict) in [
-        (&[("Iron block seen through the vents", "yes")][..], "Take it"),
+        (&[("Iron block seen inside", "yes")][..], "Take it"),
         (
             &[
                 ("The word \"inverter\"", "yes"),
-                ("Circuit board seen through the vents", "yes"),
-                ("Iron block seen through the vents", "no"),
+                ("Circuit board seen inside", "yes"),
+                ("Iron block seen inside", "no"),
             ],
             "Take it for parts",
         ),

@@ -59,7 +59,7 @@ const fn named_by(hazard: Hazard) -> &'static [&'static str] {
         Hazard::Dust => &["dust"],
         Hazard::Fumes | Hazard::WeldingFumes => &["fumes"],
         Hazard::ArcLight => &["arc burns", "arc's light"],
-        Hazard::HeatLeftAlone => &["leave it alone"],
+        Hazard::HeatLeftAlone => &["leave the core alone", "leave the part alone"],
         Hazard::Hydrogen => &["hydrogen"],
         Hazard::WrongBattery => &["lithium"],
         Hazard::MoltenMetal => &["molten metal"],

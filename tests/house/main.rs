@@ -5,6 +5,7 @@
 mod android;
 mod cautions;
 mod contrast;
+mod labels;
 mod layering;
 mod look;
 mod numbers;

@@ -4,8 +4,9 @@ use std::path::PathBuf;
 
 use curbcore::app::workspace::WorkspaceError;
 use curbcore::exchange::ExchangeError;
-use curbcore::job::JobFileError;
 use curbcore::job::fields::{self, FieldError};
+use curbcore::job::{JobFileError, ValueError};
+use curbcore::merge::Kind;
 use curbcore::photo::image::picture::PictureError;
 use curbcore::quantity::NumberError;
 use curbcore::store::StoreError;
@@ -46,7 +47,7 @@ fn every_error_of_the_store_is_a_sentence() {
         StoreError::Damaged { detail: text() },
         StoreError::PutBack {
             what: text(),
-            reason: text(),
+            reason: ValueError::Missing,
         },
         StoreError::DiskFull,
         StoreError::ReadOnly,
@@ -63,7 +64,7 @@ fn every_error_of_the_store_is_a_sentence() {
         StoreError::Incomplete { field: text() },
         StoreError::Unreadable {
             what: text(),
-            reason: text(),
+            reason: ValueError::Missing,
         },
         StoreError::WouldLose,
         StoreError::OwnerGone { what: "donor" },
@@ -90,6 +91,51 @@ fn every_error_of_the_store_is_a_sentence() {
         "wire",
     ] {
         sentence(&StoreError::NotFound { what });
+    }
+}
+
+/// What is said of a value from elsewhere, whatever is wrong with it.
+#[test]
+fn every_error_of_a_value_is_a_sentence() {
+    let refused = FieldError::Blank {
+        path: "goal".to_owned(),
+    };
+    for error in [
+        ValueError::from(refused),
+        ValueError::Unreadable("expected a string".to_owned()),
+        ValueError::Text(200),
+        ValueError::Whole,
+        ValueError::Number,
+        ValueError::Flag,
+        ValueError::Id,
+        ValueError::Parts {
+            parts: 2_000,
+            characters: 4_000,
+        },
+        ValueError::Owner,
+        ValueError::Lines(10_000),
+        ValueError::UnknownField,
+        ValueError::Missing,
+        ValueError::Counts {
+            highest: 1 << 40,
+            sessions: 20_000,
+        },
+        ValueError::SecondValue,
+        ValueError::Origin,
+        ValueError::Negative,
+        ValueError::PictureKind,
+        ValueError::Plan,
+        ValueError::Procedure,
+        ValueError::Device,
+        ValueError::NoPicture,
+        ValueError::LargePicture(16),
+        ValueError::OtherPicture,
+    ] {
+        assert!(sentence(&error).ends_with('.'), "{error}");
+    }
+    for kind in Kind::ALL {
+        let named = Texts::english().unwrap().message(&kind.named());
+        assert!(!named.contains("refused-"), "{named}");
     }
 }
 
@@ -146,7 +192,7 @@ fn a_refused_field_is_named_with_its_range() {
         max,
         unit,
     };
-    assert_eq!(sentence(&range), "Tongue width is 900. It must be from 5 to 200 mm.");
+    assert_eq!(sentence(&range), "Tongue width is 900. Enter 5 to 200 mm.");
     for error in [
         FieldError::NotFinite {
             path: path(),

@@ -15,9 +15,6 @@ use curbcore::wind::{self, Closing, Fixing, WindKind, WindStep, WindStepGuide};
 /// The files whose texts belong to the guided parts.
 const GUIDED: [&str; 5] = ["safety.ftl", "teardown.ftl", "wind.ftl", "bench.ftl", "sizeup.ftl"];
 
-/// The files that no longer hold a retired word.
-const RETIRED_FREE: [&str; 3] = ["safety.ftl", "teardown.ftl", "wind.ftl"];
-
 /// Ids that the files define: `message` and `message.attribute`.
 fn defined() -> BTreeSet<String> {
     let mut ids = BTreeSet::new();
@@ -279,37 +276,6 @@ fn every_caution_orders_or_forbids() {
             .split(['.', ':', ';', '\n'])
             .any(|sentence| ORDERS.contains(&sentence.trim().split(' ').next().unwrap_or_default()));
         assert!(orders, "{key} neither orders nor forbids: {text}");
-    }
-}
-
-/// Words that the guided parts do not use: retired names of a thing, and words that a second-language
-/// reader stumbles over.
-#[test]
-fn retired_words_are_gone() {
-    const RETIRED: &[&str] = &[
-        "the donor",
-        "a donor",
-        "case",
-        "mask",
-        "lies bare",
-        "lie bare",
-        "mend it",
-        "take up",
-        "taken up",
-        "stands",
-        "bears",
-        "for ever",
-        "part it from",
-    ];
-    for (file, content) in ENGLISH.iter().filter(|(file, _)| RETIRED_FREE.contains(file)) {
-        for line in content.lines().filter(|line| !line.starts_with('#')) {
-            let text = line.split_once(" = ").map_or(line, |(_, text)| text);
-            let padded = format!(" {} ", text.to_lowercase().replace(|c: char| !c.is_alphanumeric(), " "));
-            let padded = padded.replace(" dust mask ", " ");
-            for word in RETIRED {
-                assert!(!padded.contains(&format!(" {word} ")), "{file}: \"{word}\" in {line}");
-            }
-        }
     }
 }
 

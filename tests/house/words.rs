@@ -29,16 +29,35 @@ fn words_of(text: &str) -> String {
         .fold(String::from(" "), |all, word| all + word + " ")
 }
 
-/// What the program's documents say to a person: code, addresses and the names of files left out.
-const DOCUMENTS: [(&str, &str); 4] = [
-    ("README.md", include_str!("../../README.md")),
-    ("docs/accuracy.md", include_str!("../../docs/accuracy.md")),
-    ("docs/commands.md", include_str!("../../docs/commands.md")),
-    ("docs/shelf-file.md", include_str!("../../docs/shelf-file.md")),
-];
+/// The documents of the project: every `.md` file.
+fn documents() -> Vec<(String, String)> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let mut folders = vec![root.to_owned()];
+    let mut found = Vec::new();
+    while let Some(folder) = folders.pop() {
+        for entry in std::fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+            if path.is_dir() {
+                if !name.starts_with('.') && !BUILT.contains(&name.as_str()) {
+                    folders.push(path);
+                }
+            } else if name.ends_with(".md") {
+                let shown = path.strip_prefix(root).unwrap().display().to_string();
+                found.push((shown, std::fs::read_to_string(&path).unwrap()));
+            }
+        }
+    }
+    assert!(found.len() > 8, "{}", found.len());
+    found
+}
+
+/// Folders of what a build or a test makes.
+const BUILT: [&str; 4] = ["target", "artefacts", "node_modules", "build"];
 
 /// Terms that are right with a word beside them.
-const RIGHT_TOGETHER: [(&str, &str); 6] = [
+const RIGHT_TOGETHER: [(&str, &str); 7] = [
+    (" use case ", " use "),
     (" ground earth ", " ground "),
     (" grounded earthed ", " grounded "),
     (" dust mask ", " "),
@@ -119,12 +138,60 @@ fn running_text(document: &str) -> String {
 #[test]
 fn no_document_holds_a_retired_term() {
     let mut found = Vec::new();
-    for (file, content) in DOCUMENTS {
-        let text = judged(&running_text(content));
+    for (file, content) in documents() {
+        let text = judged(&running_text(&content));
         for (old, new) in retired() {
             if let Some(at) = text.find(&old) {
                 let around: String = text[at..].chars().take(80).collect();
                 found.push(format!("{file}: \"{}\" is now \"{new}\": {around}", old.trim()));
+            }
+        }
+    }
+    assert!(found.is_empty(), "{found:#?}");
+}
+
+/// The sentences of the errors, and the help of the command line: what a terminal shows.
+fn said_on_a_terminal() -> Vec<(String, String)> {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut files = Vec::new();
+    sources(&root, &mut files);
+    let mut said = Vec::new();
+    for path in files {
+        let name = path.strip_prefix(&root).unwrap().display().to_string();
+        let code = std::fs::read_to_string(&path).unwrap();
+        let errors = code.split("#[error(").skip(1);
+        let errors = errors.map(|rest| rest.split_once(")]").map_or(rest, |(error, _)| error).to_owned());
+        let help = code
+            .lines()
+            .filter(|_| name == "command_line.rs")
+            .filter_map(|line| line.trim().strip_prefix("/// ").map(str::to_owned));
+        said.extend(errors.chain(help).map(|text| (name.clone(), text)));
+    }
+    assert!(said.len() > 150, "{}", said.len());
+    said
+}
+
+#[test]
+fn no_error_and_no_help_holds_a_retired_term() {
+    let mut found = Vec::new();
+    for (file, text) in said_on_a_terminal() {
+        // A name of the code in braces is no word.
+        let words = text
+            .split('{')
+            .enumerate()
+            .map(|(at, part)| {
+                if at == 0 {
+                    part
+                } else {
+                    part.split_once('}').map_or("", |(_, rest)| rest)
+                }
+            })
+            .collect::<Vec<_>>()
+            .join(" ");
+        let words = judged(&running_text(&words));
+        for (old, new) in retired() {
+            if words.contains(&old) {
+                found.push(format!("{file}: \"{}\" is now \"{new}\": {text}", old.trim()));
             }
         }
     }
@@ -193,6 +260,138 @@ fn a_sentence_of_the_guided_work_has_twelve_words_at_most() {
     }
     assert!(seen > 1000, "{seen}");
     assert!(long.is_empty(), "{long:#?}");
+}
+
+/// Spellings of American English, and ways to write a number or a unit that the texts do not use: the texts are
+/// British, a number has no comma between its thousands, a unit follows a space, and alternating current is "a.c.".
+const OTHER_SPELLINGS: [&str; 20] = [
+    "aluminum",
+    "analyze",
+    "behavior",
+    "canceled",
+    "center",
+    "color",
+    "fiber",
+    "gray",
+    "labeled",
+    " liter ",
+    "magnetiz",
+    "mold",
+    "organiz",
+    "recogniz",
+    "traveled",
+    "vapor ",
+    " ohms",
+    " volts rms",
+    " ac ",
+    " dc ",
+];
+
+#[test]
+fn spelling_and_units_are_the_same_throughout() {
+    let mut found = Vec::new();
+    let texts = ENGLISH
+        .iter()
+        .map(|(file, content)| ((*file).to_owned(), (*content).to_owned()));
+    for (file, content) in texts.chain(documents()) {
+        for line in content
+            .lines()
+            .filter(|line| !line.starts_with('#') || file.ends_with(".md"))
+        {
+            let lower = format!(" {} ", running_text(line).to_lowercase());
+            let spelt = OTHER_SPELLINGS.iter().any(|word| lower.contains(word)) && !lower.contains("set to ohms");
+            let characters: Vec<char> = line.chars().collect();
+            let glued = characters
+                .windows(3)
+                .any(|three| three[0].is_ascii_digit() && (three[1] == '%' || three[1] == '°' && three[2] == 'C'));
+            let comma = file.ends_with(".ftl")
+                && characters.windows(5).any(|five| {
+                    let digit = |at: usize| five[at].is_ascii_digit();
+                    digit(0) && five[1] == ',' && digit(2) && digit(3) && digit(4)
+                });
+            if spelt || glued || comma {
+                found.push(format!("{file}: {line}"));
+            }
+        }
+    }
+    assert!(found.is_empty(), "{found:#?}");
+}
+
+/// What a sentence does not begin with: a word that stands for its subject.
+const NO_SUBJECT: [&str; 2] = ["It", "They"];
+
+/// What names no subject unless a noun follows.
+const POINTERS: [&str; 4] = ["This", "That", "These", "Those"];
+
+/// What follows a pointer that has no noun: what the subject is or does.
+const NO_NOUN: [&str; 18] = [
+    "are", "can", "cannot", "changes", "decides", "does", "explains", "gives", "goes", "has", "is", "makes", "means",
+    "needs", "removes", "was", "were", "will",
+];
+
+/// True where a sentence begins without naming its subject.
+fn lacks_its_subject(sentence: &str) -> bool {
+    let mut words = sentence.split_whitespace();
+    let first = words.next().unwrap_or_default();
+    NO_SUBJECT.contains(&first) || POINTERS.contains(&first) && words.next().is_some_and(|next| NO_NOUN.contains(&next))
+}
+
+/// Sentences that point at what is shown right there.
+const POINTING: [&str; 3] = [
+    // What a person holds to say that the readings beside it are theirs.
+    "These are my readings",
+    // What was just described in the sentence before.
+    "That makes a short circuit.",
+    "This changes the winding.",
+];
+
+#[test]
+fn a_sentence_names_its_subject() {
+    let mut seen = 0;
+    let mut found = Vec::new();
+    for (file, content) in ENGLISH {
+        for line in content.lines().filter(|line| !line.starts_with('#')) {
+            let (id, text) = line.split_once(" = ").unwrap_or(("", line));
+            if [".formula", ".source", ".found"].contains(&id.trim()) {
+                continue;
+            }
+            let text = text.trim_start().trim_start_matches('*');
+            let text = text
+                .split_once("] ")
+                .filter(|_| text.starts_with('['))
+                .map_or(text, |(_, text)| text);
+            for sentence in sentences(text) {
+                seen += 1;
+                let after_colon = sentence.split_once(": ").map_or("", |(_, rest)| rest);
+                let lacks = lacks_its_subject(&sentence) || lacks_its_subject(after_colon);
+                if lacks && !POINTING.contains(&sentence.as_str()) {
+                    found.push(format!("{file}: {sentence}"));
+                }
+            }
+        }
+    }
+    assert!(seen > 3000, "{seen}");
+    assert!(found.is_empty(), "{found:#?}");
+}
+
+#[test]
+fn a_missing_subject_is_seen() {
+    for sentence in [
+        "It kills.",
+        "They pinch.",
+        "This is where it is cut.",
+        "These were removed there.",
+    ] {
+        assert!(lacks_its_subject(sentence), "{sentence}");
+    }
+    for sentence in [
+        "This core gives no answer.",
+        "Its dust harms.",
+        "Items follow.",
+        "That person leaves first.",
+    ] {
+        assert!(!lacks_its_subject(sentence), "{sentence}");
+    }
 }
 
 /// Every other text: a formula and its source are none.

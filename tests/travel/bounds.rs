@@ -343,7 +343,9 @@ fn records_take_at_most_four_times_their_room() {
     phone.workspace.open_demo().unwrap();
     let path = phone.pack(&Sending::All);
     let with = parts(&path);
-    let job = phone.workspace.jobs(1, None).unwrap()[0].id.to_string();
+    let job = phone.workspace.store().job_summaries(1, None).unwrap()[0]
+        .id
+        .to_string();
     // Words of all lengths: the index of words takes the most room for them.
     let mut seed = 7_u64;
     let mut text = || {
@@ -446,11 +448,11 @@ fn long_work_can_be_cancelled_at_every_stage() {
             stopped.unwrap_err().to_string().contains("nothing was changed"),
             "{stage:?}"
         );
-        assert_eq!(bench.workspace.job_count().unwrap(), 0);
-        assert_eq!(bench.workspace.undo_op().unwrap(), None);
+        assert_eq!(bench.workspace.store().job_count().unwrap(), 0);
+        assert_eq!(bench.workspace.store().undo_op().unwrap(), None);
     }
     bench.workspace.import_shelf(&out, phrase.as_ref(), |_| ()).unwrap();
-    assert_eq!(bench.workspace.job_count().unwrap(), 1);
+    assert_eq!(bench.workspace.store().job_count().unwrap(), 1);
 }
 
 /// No part of a file that this program writes is beyond the bounds that it reads by, and its parts are

@@ -54,7 +54,7 @@ impl TestDevice {
     }
 
     pub fn name(&self, job: JobId) -> String {
-        self.workspace.job(job).unwrap().name
+        self.workspace.store().job_file(job).unwrap().name
     }
 }
 
@@ -69,7 +69,10 @@ pub fn pair() -> (TestDevice, TestDevice, JobId) {
 #[test]
 fn a_job_arrives_as_it_left() {
     let (phone, bench, job) = pair();
-    let (there, here) = (phone.workspace.job(job).unwrap(), bench.workspace.job(job).unwrap());
+    let (there, here) = (
+        phone.workspace.store().job_file(job).unwrap(),
+        bench.workspace.store().job_file(job).unwrap(),
+    );
     assert_eq!(there, here);
 }
 
@@ -134,10 +137,10 @@ fn changes_of_different_fields_come_together() {
     bench.take_from(&mut phone);
     phone.take_from(&mut bench);
     for desktop in [&phone, &bench] {
-        let file = desktop.workspace.job(job).unwrap();
+        let file = desktop.workspace.store().job_file(job).unwrap();
         assert_eq!((file.name.as_str(), file.note.as_str()), ("tab welder", "heavy"));
         assert_eq!(file.core.tongue_mm.value, 36.5);
-        assert_eq!(desktop.workspace.conflict_count().unwrap(), 0);
+        assert_eq!(desktop.workspace.store().conflict_count().unwrap(), 0);
     }
 }
 
@@ -149,18 +152,18 @@ fn the_page_marks_values_in_conflict_until_they_are_settled() {
     bench.measure(job, "core.tongue_mm", "35.0");
     bench.take_from(&mut phone);
     let page = |desktop: &TestDevice| {
-        let answer = curbcore::app::evaluation::evaluate(&desktop.workspace.job(job).unwrap()).unwrap();
+        let answer = curbcore::app::evaluation::evaluate(&desktop.workspace.store().job_file(job).unwrap()).unwrap();
         let unsettled = desktop.workspace.conflicts_of(Some(job), None).unwrap();
         curbcore::report::page(&answer, None, &unsettled, curbcore::quantity::LengthUnit::Millimetre).unwrap()
     };
-    let used = bench.workspace.job(job).unwrap().core.tongue_mm.value;
+    let used = bench.workspace.store().job_file(job).unwrap().core.tongue_mm.value;
     let (before, _) = page(&bench)
         .split_once("Cautions")
         .map(|(top, rest)| (top.to_owned(), rest.len()))
         .unwrap();
     assert!(before.contains("Two devices differ."), "{before}");
     assert!(before.contains(&format!("<li>Tongue width: {used} ± ")), "{before}");
-    let conflict = bench.workspace.conflicts(10).unwrap().remove(0);
+    let conflict = bench.workspace.store().conflicts(10).unwrap().remove(0);
     bench
         .workspace
         .resolve_conflict(conflict.kind, conflict.id, &conflict.field, 0)
@@ -175,7 +178,7 @@ fn two_values_of_one_field_are_both_kept_until_the_person_chooses() {
     bench.measure(job, "core.tongue_mm", "35.0");
     let arrival = bench.take_from(&mut phone);
     assert_eq!(arrival.conflicting.len(), 1, "{arrival:?}");
-    let conflicts = bench.workspace.conflicts(10).unwrap();
+    let conflicts = bench.workspace.store().conflicts(10).unwrap();
     assert_eq!(conflicts.len(), 1);
     let values: Vec<f64> = conflicts[0]
         .sides
@@ -187,7 +190,7 @@ fn two_values_of_one_field_are_both_kept_until_the_person_chooses() {
     assert!(names.contains(&"phone") && names.contains(&"bench"), "{names:?}");
     // Both devices show the same one meanwhile.
     phone.take_from(&mut bench);
-    let shown = |desktop: &TestDevice| desktop.workspace.job(job).unwrap().core.tongue_mm.value;
+    let shown = |desktop: &TestDevice| desktop.workspace.store().job_file(job).unwrap().core.tongue_mm.value;
     assert_eq!(shown(&phone), shown(&bench));
     // The person takes the other one, and that goes back too.
     let other = conflicts[0]
@@ -200,14 +203,20 @@ fn two_values_of_one_field_are_both_kept_until_the_person_chooses() {
         .workspace
         .resolve_conflict(conflicts[0].kind, conflicts[0].id, &conflicts[0].field, other)
         .unwrap();
-    assert_eq!((shown(&bench), bench.workspace.conflict_count().unwrap()), (wanted, 0));
+    assert_eq!(
+        (shown(&bench), bench.workspace.store().conflict_count().unwrap()),
+        (wanted, 0)
+    );
     // Undo brings the choice back.
     bench.workspace.undo().unwrap();
-    assert_eq!(bench.workspace.conflict_count().unwrap(), 1);
+    assert_eq!(bench.workspace.store().conflict_count().unwrap(), 1);
     bench.workspace.redo().unwrap();
-    assert_eq!(bench.workspace.conflict_count().unwrap(), 0);
+    assert_eq!(bench.workspace.store().conflict_count().unwrap(), 0);
     phone.take_from(&mut bench);
-    assert_eq!((shown(&phone), phone.workspace.conflict_count().unwrap()), (wanted, 0));
+    assert_eq!(
+        (shown(&phone), phone.workspace.store().conflict_count().unwrap()),
+        (wanted, 0)
+    );
 }
 
 #[test]
@@ -222,32 +231,35 @@ fn what_was_removed_does_not_come_back() {
             .iter()
             .any(|(kind, name)| *kind == Kind::Job && name == "changed meanwhile")
     );
-    assert!(bench.workspace.job(job).is_err());
+    assert!(bench.workspace.store().job_file(job).is_err());
     phone.take_from(&mut bench);
-    assert!(phone.workspace.job(job).is_err());
+    assert!(phone.workspace.store().job_file(job).is_err());
     // Unless it is put back.
     phone.workspace.undo().unwrap();
-    assert!(phone.workspace.job(job).is_ok());
+    assert!(phone.workspace.store().job_file(job).is_ok());
     bench.take_from(&mut phone);
-    assert!(bench.workspace.job(job).is_ok());
+    assert!(bench.workspace.store().job_file(job).is_ok());
 }
 
 #[test]
 fn one_undo_takes_the_whole_arrival_back_and_the_file_can_come_again() {
     let (mut phone, mut bench, job) = pair();
-    let before = bench.workspace.job(job).unwrap();
+    let before = bench.workspace.store().job_file(job).unwrap();
     phone.workspace.rename(job, "renamed").unwrap();
     phone.measure(job, "core.stack_mm", "61");
     let second = phone.workspace.start_job("second", &OUTLETS[0]).unwrap();
     bench.take_from(&mut phone);
     assert_eq!(bench.name(job), "renamed");
     bench.workspace.undo().unwrap();
-    assert_eq!(bench.workspace.job(job).unwrap(), before);
-    assert!(bench.workspace.job(second).is_err());
-    assert_eq!(bench.workspace.job_count().unwrap(), 1);
+    assert_eq!(bench.workspace.store().job_file(job).unwrap(), before);
+    assert!(bench.workspace.store().job_file(second).is_err());
+    assert_eq!(bench.workspace.store().job_count().unwrap(), 1);
     bench.take_from(&mut phone);
-    assert_eq!(bench.workspace.job(job).unwrap(), phone.workspace.job(job).unwrap());
-    assert!(bench.workspace.job(second).is_ok());
+    assert_eq!(
+        bench.workspace.store().job_file(job).unwrap(),
+        phone.workspace.store().job_file(job).unwrap()
+    );
+    assert!(bench.workspace.store().job_file(second).is_ok());
 }
 
 #[test]
@@ -255,11 +267,11 @@ fn looking_into_a_file_keeps_nothing() {
     let (mut phone, mut bench, job) = pair();
     phone.workspace.rename(job, "renamed").unwrap();
     let path = phone.pack(&Sending::All);
-    let before = bench.workspace.job(job).unwrap();
+    let before = bench.workspace.store().job_file(job).unwrap();
     let parcel = bench.workspace.preview_shelf(&path, None, |_| ()).unwrap();
     assert_eq!(parcel.arrival.tallies[&Kind::Job].changed, 1);
     assert_eq!(parcel.manifest.from.name, "phone");
-    assert_eq!(bench.workspace.job(job).unwrap(), before);
+    assert_eq!(bench.workspace.store().job_file(job).unwrap(), before);
     let taken = bench.workspace.import_shelf(&path, None, |_| ()).unwrap();
     assert_eq!(taken.arrival, parcel.arrival);
 }
@@ -269,7 +281,7 @@ fn a_file_of_changes_carries_only_those_and_needs_what_came_before() {
     let (mut phone, mut bench, job) = pair();
     // The phone learns of the bench by a file from it.
     phone.take_from(&mut bench);
-    let to_bench = Sending::NewFor(bench.workspace.own_device().unwrap().device);
+    let to_bench = Sending::NewFor(bench.workspace.store().own().unwrap().device);
     let first = phone.pack(&to_bench);
     bench.workspace.import_shelf(&first, None, |_| ()).unwrap();
     phone.workspace.rename(job, "later").unwrap();
@@ -295,12 +307,15 @@ fn chosen_jobs_travel_with_their_core_and_donor_alone() {
     let path = phone.pack(&Sending::Jobs(vec![first]));
     let mut bench = TestDevice::new("bench");
     bench.workspace.import_shelf(&path, None, |_| ()).unwrap();
-    let (there, here) = (phone.workspace.job(first).unwrap(), bench.workspace.job(first).unwrap());
+    let (there, here) = (
+        phone.workspace.store().job_file(first).unwrap(),
+        bench.workspace.store().job_file(first).unwrap(),
+    );
     assert_eq!(
         (there.core, there.donor, there.goal),
         (here.core, here.donor, here.goal)
     );
-    assert!(bench.workspace.job(second).is_err());
+    assert!(bench.workspace.store().job_file(second).is_err());
 }
 
 #[test]
@@ -310,7 +325,7 @@ fn a_pair_travels_with_its_job() {
     let other = phone.workspace.start_job("other", &OUTLETS[0]).unwrap();
     let pair = PairChoice {
         name: "other".into(),
-        core: Box::new(phone.workspace.job(other).unwrap().core),
+        core: Box::new(phone.workspace.store().job_file(other).unwrap().core),
         windings: Joining::Series,
     };
     phone
@@ -321,13 +336,16 @@ fn a_pair_travels_with_its_job() {
     let mut bench = TestDevice::new("bench");
     bench.workspace.import_shelf(&path, None, |_| ()).unwrap();
     // The second core is in the job: the other job need not come.
-    assert_eq!(bench.workspace.job(job).unwrap().conditions.pair, Some(pair));
-    assert!(bench.workspace.job(other).is_err());
+    assert_eq!(
+        bench.workspace.store().job_file(job).unwrap().conditions.pair,
+        Some(pair)
+    );
+    assert!(bench.workspace.store().job_file(other).is_err());
     bench.workspace.undo().unwrap();
-    assert!(bench.workspace.job(job).is_err());
+    assert!(bench.workspace.store().job_file(job).is_err());
     // Undo takes the second core back on the device that chose it.
     phone.workspace.undo().unwrap();
-    assert_eq!(phone.workspace.job(job).unwrap().conditions.pair, None);
+    assert_eq!(phone.workspace.store().job_file(job).unwrap().conditions.pair, None);
 }
 
 #[test]
@@ -350,11 +368,15 @@ fn three_devices_agree_whatever_the_order() {
     for path in [&fa, &fb] {
         c.workspace.import_shelf(path, None, |_| ()).unwrap();
     }
-    let expected = a.workspace.job(job).unwrap();
-    assert_eq!(b.workspace.job(job).unwrap(), expected);
-    assert_eq!(c.workspace.job(job).unwrap(), expected);
+    let expected = a.workspace.store().job_file(job).unwrap();
+    assert_eq!(b.workspace.store().job_file(job).unwrap(), expected);
+    assert_eq!(c.workspace.store().job_file(job).unwrap(), expected);
     for desktop in [&a, &b, &c] {
-        assert_eq!(desktop.workspace.conflict_count().unwrap(), 2, "name and tongue");
+        assert_eq!(
+            desktop.workspace.store().conflict_count().unwrap(),
+            2,
+            "name and tongue"
+        );
     }
 }
 
@@ -389,7 +411,10 @@ fn a_sealed_file_opens_with_its_passphrase_alone() {
         .to_string();
     assert!(wrong.contains("not its passphrase"), "{wrong}");
     bench.workspace.import_shelf(&path, phrase.as_ref(), |_| ()).unwrap();
-    assert_eq!(bench.workspace.job(job).unwrap(), phone.workspace.job(job).unwrap());
+    assert_eq!(
+        bench.workspace.store().job_file(job).unwrap(),
+        phone.workspace.store().job_file(job).unwrap()
+    );
     // Cut off, it is refused.
     std::fs::write(&path, &bytes[..bytes.len() - 40]).unwrap();
     let mut third = TestDevice::new("third");
@@ -434,7 +459,7 @@ fn no_gate_is_passed_by_a_file() {
             .is_some()
     );
     assert!(bench.workspace.teardown(donor).unwrap().history().is_empty());
-    let carried = bench.workspace.remote_teardowns(donor).unwrap();
+    let carried = bench.workspace.store().remote_teardowns(donor).unwrap();
     assert_eq!(carried.len(), 1);
     assert_eq!(
         (carried[0].device_name.as_str(), carried[0].lines.len()),
@@ -443,7 +468,7 @@ fn no_gate_is_passed_by_a_file() {
     // And back: the phone's own history is as it was, and the bench's own steps do not mix in.
     phone.take_from(&mut bench);
     assert_eq!(phone.workspace.teardown(donor).unwrap().history().len(), lines);
-    assert!(phone.workspace.remote_teardowns(donor).unwrap().is_empty());
+    assert!(phone.workspace.store().remote_teardowns(donor).unwrap().is_empty());
 }
 
 /// A winding counted on two devices: each keeps its own count, shows the other's presses as a record, and no
@@ -486,7 +511,7 @@ fn two_devices_that_wind_keep_their_own_counts() {
     bench.take_from(&mut phone);
     phone.take_from(&mut bench);
     assert_eq!(bench.workspace.notes(job).unwrap()[0].1, "Two turns lie loose");
-    assert_eq!(bench.workspace.core_photo_bytes(photo).unwrap(), PICTURE);
+    assert_eq!(bench.workspace.store().core_photo_bytes(photo).unwrap(), PICTURE);
     assert!(
         bench
             .workspace
@@ -504,7 +529,11 @@ fn two_devices_that_wind_keep_their_own_counts() {
             .unwrap()
             .unwrap();
         assert_eq!(run.facts().counter.turns(), presses);
-        let carried = device.workspace.remote_job_runs(job, JobProcedure::Wind).unwrap();
+        let carried = device
+            .workspace
+            .store()
+            .remote_job_runs(job, JobProcedure::Wind)
+            .unwrap();
         let turns = |lines: &[String]| lines.iter().filter(|line| line.ends_with(" turn")).count();
         let seen: Vec<(&str, usize)> = carried
             .iter()
@@ -522,7 +551,7 @@ fn two_devices_that_wind_keep_their_own_counts() {
     let kept = wind::Event::Act(wind::Act::Photo(photo.0.as_u128()));
     phone.workspace.event(of_second, kept, now).unwrap();
     bench.take_from(&mut phone);
-    let lines = |procedure| bench.workspace.remote_job_runs(job, procedure).unwrap();
+    let lines = |procedure| bench.workspace.store().remote_job_runs(job, procedure).unwrap();
     assert_eq!(lines(JobProcedure::WindSecond)[0].lines.len(), 1);
     assert!(lines(JobProcedure::Wind)[0].lines.len() > 5);
     assert!(bench.workspace.run::<WindPlan>(of_second).unwrap().is_none());
@@ -612,34 +641,34 @@ const PICTURE: &[u8] = b"\x89PNG\r\n\x1a\n and the rest of a picture";
 #[test]
 fn photos_travel_as_they_are_and_only_once() {
     let (mut phone, mut bench, job) = pair();
-    let donor = phone.workspace.donor_of(job).unwrap().unwrap();
+    let donor = phone.workspace.store().donor_of(job).unwrap().unwrap();
     let of_donor = phone.workspace.add_photo(donor, "label", PICTURE).unwrap();
     let of_core = phone.workspace.add_core_photo(job, "measure", PICTURE).unwrap();
     bench.take_from(&mut phone);
-    assert_eq!(bench.workspace.photo_bytes(of_donor).unwrap(), PICTURE);
-    assert_eq!(bench.workspace.core_photo_bytes(of_core).unwrap(), PICTURE);
+    assert_eq!(bench.workspace.store().photo_bytes(of_donor).unwrap(), PICTURE);
+    assert_eq!(bench.workspace.store().core_photo_bytes(of_core).unwrap(), PICTURE);
     assert!(bench.take_from(&mut phone).is_nothing());
     // An undo takes them back too, and the file brings them again.
     let (mut phone, mut third) = (phone, TestDevice::new("third"));
     third.take_from(&mut phone);
     third.workspace.undo().unwrap();
-    assert!(third.workspace.photo_bytes(of_donor).is_err());
+    assert!(third.workspace.store().photo_bytes(of_donor).is_err());
     third.take_from(&mut phone);
-    assert_eq!(third.workspace.photo_bytes(of_donor).unwrap(), PICTURE);
+    assert_eq!(third.workspace.store().photo_bytes(of_donor).unwrap(), PICTURE);
 }
 
 #[test]
 fn photos_come_back_with_a_donor_that_was_put_back() {
     let (mut phone, mut bench, job) = pair();
-    let donor = phone.workspace.donor_of(job).unwrap().unwrap();
+    let donor = phone.workspace.store().donor_of(job).unwrap().unwrap();
     let photo = phone.workspace.add_photo(donor, "label", PICTURE).unwrap();
     bench.take_from(&mut phone);
     phone.workspace.remove_donor(donor).unwrap();
     bench.take_from(&mut phone);
-    assert!(bench.workspace.photo_bytes(photo).is_err());
+    assert!(bench.workspace.store().photo_bytes(photo).is_err());
     phone.workspace.undo().unwrap();
     bench.take_from(&mut phone);
-    assert_eq!(bench.workspace.photo_bytes(photo).unwrap(), PICTURE);
+    assert_eq!(bench.workspace.store().photo_bytes(photo).unwrap(), PICTURE);
 }
 
 #[test]
@@ -651,13 +680,13 @@ fn an_arrival_with_work_hanging_on_it_is_not_taken_back() {
     bench.workspace.add_photo(donor, "label", PICTURE).unwrap();
     let refused = bench.workspace.undo().unwrap_err().to_string();
     assert!(refused.contains("cannot be undone"), "{refused}");
-    assert!(bench.workspace.donor(donor).is_ok());
+    assert!(bench.workspace.store().donor(donor).is_ok());
 }
 
 #[test]
 fn a_folder_that_was_copied_gets_a_number_of_its_own() {
     let (mut phone, _, job) = pair();
-    let own = phone.workspace.own_device().unwrap().device;
+    let own = phone.workspace.store().own().unwrap().device;
     // The copy of an old state, which goes on by itself.
     let copy = tempfile::tempdir().unwrap();
     let TestDevice { workspace, folder } = phone;
@@ -673,7 +702,7 @@ fn a_folder_that_was_copied_gets_a_number_of_its_own() {
         workspace: Workspace::open(copy.path()).unwrap(),
         folder: copy,
     };
-    assert_ne!(cloned.workspace.own_device().unwrap().device, own);
+    assert_ne!(cloned.workspace.store().own().unwrap().device, own);
     // Where the copy cannot be told from the first, such as a copy of a whole disk.
     let TestDevice {
         workspace,
@@ -688,9 +717,9 @@ fn a_folder_that_was_copied_gets_a_number_of_its_own() {
         workspace: Workspace::open(copy.path()).unwrap(),
         folder: copy,
     };
-    assert_eq!(cloned.workspace.own_device().unwrap().device, own);
+    assert_eq!(cloned.workspace.store().own().unwrap().device, own);
     cloned.take_from(&mut phone);
-    assert_ne!(cloned.workspace.own_device().unwrap().device, own);
+    assert_ne!(cloned.workspace.store().own().unwrap().device, own);
     assert_eq!(cloned.name(job), "later still");
 }
 
@@ -718,7 +747,7 @@ fn no_gate_is_passed_in_a_copy() {
     assert!(!passed(&cloned));
     assert_eq!(cloned.teardown(donor).unwrap().history().len(), lines + 1);
     assert_eq!(
-        cloned.undo_op().unwrap(),
+        cloned.store().undo_op().unwrap(),
         None,
         "an undo could bring a history back without its line"
     );
@@ -770,14 +799,14 @@ fn the_way_back_to_a_copy() {
 fn a_conflict_on_a_core_whose_oven_was_removed_is_settled() {
     for (settles, side) in [(0, 0), (0, 1), (1, 0), (1, 1)] {
         let (mut phone, mut bench, job) = pair();
-        let donor = phone.workspace.donor_of(job).unwrap().unwrap();
+        let donor = phone.workspace.store().donor_of(job).unwrap().unwrap();
         phone.measure(job, "core.tongue_mm", "36.5");
         bench.measure(job, "core.tongue_mm", "35.0");
         phone.workspace.remove_donor(donor).unwrap();
         bench.take_from(&mut phone);
         phone.take_from(&mut bench);
         let desktop = if settles == 0 { &mut phone } else { &mut bench };
-        let conflicts = desktop.workspace.conflicts(10).unwrap();
+        let conflicts = desktop.workspace.store().conflicts(10).unwrap();
         assert_eq!(conflicts.len(), 1);
         let wanted = conflicts[0].sides[side].value["value"].as_f64().unwrap();
         desktop
@@ -787,8 +816,11 @@ fn a_conflict_on_a_core_whose_oven_was_removed_is_settled() {
         bench.take_from(&mut phone);
         phone.take_from(&mut bench);
         for desktop in [&phone, &bench] {
-            assert_eq!(desktop.workspace.conflict_count().unwrap(), 0);
-            assert_eq!(desktop.workspace.job(job).unwrap().core.tongue_mm.value, wanted);
+            assert_eq!(desktop.workspace.store().conflict_count().unwrap(), 0);
+            assert_eq!(
+                desktop.workspace.store().job_file(job).unwrap().core.tongue_mm.value,
+                wanted
+            );
         }
     }
 }
@@ -814,7 +846,7 @@ fn no_file_is_made_for_an_unknown_device() {
 fn a_file_of_changes_needs_the_very_file_that_it_builds_on() {
     let (mut phone, mut bench, job) = pair();
     phone.take_from(&mut bench);
-    let to_bench = Sending::NewFor(bench.workspace.own_device().unwrap().device);
+    let to_bench = Sending::NewFor(bench.workspace.store().own().unwrap().device);
     let name = |name: &str| phone.folder.path().join(name);
     let paths = [name("1.curbshelf"), name("2.curbshelf"), name("3.curbshelf")];
     for (at, path) in paths.iter().enumerate() {

@@ -67,14 +67,14 @@ fn plant() {
     for (kind, line) in seen {
         std::fs::write(corpus.join("record").join(kind.word()), line).unwrap();
     }
-    let file = desktop.workspace.job(job).unwrap().to_json();
+    let file = desktop.workspace.store().job_file(job).unwrap().to_json();
     std::fs::write(corpus.join("job_file/demo"), &file).unwrap();
     for (at, word) in ["battery_charger", "stick_welder", "choke", "plain_supply"]
         .into_iter()
         .enumerate()
     {
         desktop.workspace.set_use(job, word).unwrap();
-        let file = desktop.workspace.job(job).unwrap().to_json();
+        let file = desktop.workspace.store().job_file(job).unwrap().to_json();
         std::fs::write(corpus.join(format!("job_file/use{at}")), file).unwrap();
     }
 }

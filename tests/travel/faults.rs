@@ -43,7 +43,7 @@ fn child() {
 
 fn save(folder: &Path) -> Result<(), Box<dyn std::error::Error>> {
     let mut workspace = open(folder)?;
-    let job = workspace.jobs(1, None)?[0].id;
+    let job = workspace.store().job_summaries(1, None)?[0].id;
     for number in next_number(&workspace, job).. {
         workspace.rename(job, &format!("job {number}"))?;
         say(&format!("did {number}"));
@@ -52,7 +52,11 @@ fn save(folder: &Path) -> Result<(), Box<dyn std::error::Error>> {
 }
 
 fn next_number(workspace: &Workspace, job: JobId) -> u64 {
-    let name = workspace.job(job).map(|file| file.name).unwrap_or_default();
+    let name = workspace
+        .store()
+        .job_file(job)
+        .map(|file| file.name)
+        .unwrap_or_default();
     name.strip_prefix("job ")
         .and_then(|number| number.parse::<u64>().ok())
         .map_or(1, |number| number + 1)
@@ -61,7 +65,7 @@ fn next_number(workspace: &Workspace, job: JobId) -> u64 {
 fn import(folder: &Path, parcel: &Path) -> Result<(), Box<dyn std::error::Error>> {
     let mut workspace = open(folder)?;
     loop {
-        if workspace.job_count()? == 0 {
+        if workspace.store().job_count()? == 0 {
             workspace.import_shelf(parcel, None, |_| ())?;
             say("did in");
         }
@@ -203,7 +207,7 @@ fn with_parcel() -> (tempfile::TempDir, u32) {
     let made = phone.pack(&Sending::All);
     let folder = tempfile::tempdir().unwrap();
     std::fs::copy(made, folder.path().join("parcel.curbshelf")).unwrap();
-    (folder, phone.workspace.job_count().unwrap())
+    (folder, phone.workspace.store().job_count().unwrap())
 }
 
 #[test]

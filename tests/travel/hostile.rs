@@ -51,8 +51,8 @@ fn refused(bench: &mut TestDevice, bytes: &[u8]) -> String {
         .import_shelf(&path, None, |_| ())
         .unwrap_err()
         .to_string();
-    assert_eq!(bench.workspace.job_count().unwrap(), 0, "{error}");
-    assert!(bench.workspace.donors().unwrap().is_empty(), "{error}");
+    assert_eq!(bench.workspace.store().job_count().unwrap(), 0, "{error}");
+    assert!(bench.workspace.store().donors().unwrap().is_empty(), "{error}");
     assert!(error.len() > 20 && !error.contains("panicked"), "{error}");
     error
 }
@@ -63,7 +63,7 @@ fn the_parts_packed_again_are_a_good_file() {
     let path = bench.folder.path().join("again.curbshelf");
     std::fs::write(&path, packed(&parts)).unwrap();
     bench.workspace.import_shelf(&path, None, |_| ()).unwrap();
-    assert_eq!(bench.workspace.job_count().unwrap(), 1);
+    assert_eq!(bench.workspace.store().job_count().unwrap(), 1);
 }
 
 #[test]
@@ -79,7 +79,7 @@ fn a_file_cut_off_anywhere_is_refused() {
 fn a_byte_changed_anywhere_is_refused_or_means_nothing() {
     let (phone, path, _, _) = good();
     let whole = std::fs::read(path).unwrap();
-    let job = phone.workspace.jobs(1, None).unwrap()[0].id;
+    let job = phone.workspace.store().job_summaries(1, None).unwrap()[0].id;
     for at in (0..whole.len()).step_by(whole.len() / 60 + 1) {
         let mut bench = TestDevice::new("bench");
         let mut bytes = whole.clone();
@@ -88,11 +88,11 @@ fn a_byte_changed_anywhere_is_refused_or_means_nothing() {
         std::fs::write(&path, bytes).unwrap();
         match bench.workspace.import_shelf(&path, None, |_| ()) {
             Ok(_) => assert_eq!(
-                bench.workspace.job(job).unwrap(),
-                phone.workspace.job(job).unwrap(),
+                bench.workspace.store().job_file(job).unwrap(),
+                phone.workspace.store().job_file(job).unwrap(),
                 "byte {at}"
             ),
-            Err(_) => assert_eq!(bench.workspace.job_count().unwrap(), 0),
+            Err(_) => assert_eq!(bench.workspace.store().job_count().unwrap(), 0),
         }
     }
 }
@@ -263,7 +263,7 @@ fn a_record_that_belongs_to_itself_or_to_none_is_kept_back() {
     if let Ok(parcel) = bench.workspace.import_shelf(&path, None, |_| ()) {
         assert!(parcel.arrival.held > 0, "{:?}", parcel.arrival);
     }
-    assert_eq!(bench.workspace.job_count().unwrap(), 0);
+    assert_eq!(bench.workspace.store().job_count().unwrap(), 0);
 }
 
 #[test]
@@ -288,7 +288,7 @@ fn names_with_markup_formulas_and_turned_text_do_no_harm() {
     phone.workspace.rename(job, evil).unwrap();
     let mut bench = TestDevice::new("bench");
     bench.take_from(&mut phone);
-    let file = bench.workspace.job(job).unwrap();
+    let file = bench.workspace.store().job_file(job).unwrap();
     assert_eq!(file.name, evil);
     let answer = curbcore::app::evaluation::evaluate(&file).unwrap();
     let page = curbcore::report::page(&answer, None, &[], curbcore::quantity::LengthUnit::Millimetre).unwrap();

@@ -52,7 +52,7 @@ fn the_position_stays_here_unless_the_person_says_otherwise() {
         "nothing else is changed"
     );
     assert_eq!(
-        phone.workspace.core_photo_bytes(id).unwrap(),
+        phone.workspace.store().core_photo_bytes(id).unwrap(),
         photo(),
         "the original stays"
     );
@@ -63,8 +63,8 @@ fn the_position_stays_here_unless_the_person_says_otherwise() {
     let with = export(&mut phone, true);
     assert_eq!(sent(&with), photo());
     attic.workspace.import_shelf(&with, None, |_| ()).unwrap();
-    assert!(!has_place(&bench.workspace.core_photo_bytes(id).unwrap()));
-    assert!(has_place(&attic.workspace.core_photo_bytes(id).unwrap()));
+    assert!(!has_place(&bench.workspace.store().core_photo_bytes(id).unwrap()));
+    assert!(has_place(&attic.workspace.store().core_photo_bytes(id).unwrap()));
 
     // It is one photo to all three: nothing new, nothing to settle, in every direction.
     let files = [
@@ -77,10 +77,10 @@ fn the_position_stays_here_unless_the_person_says_otherwise() {
         for desktop in [&mut phone, &mut bench, &mut attic] {
             let arrival = desktop.workspace.import_shelf(path, None, |_| ()).unwrap().arrival;
             assert!(arrival.is_nothing() && arrival.conflicting.is_empty(), "{arrival:?}");
-            assert_eq!(desktop.workspace.conflict_count().unwrap(), 0);
+            assert_eq!(desktop.workspace.store().conflict_count().unwrap(), 0);
         }
     }
-    assert_eq!(phone.workspace.core_photo_bytes(id).unwrap(), photo());
+    assert_eq!(phone.workspace.store().core_photo_bytes(id).unwrap(), photo());
 }
 
 /// The look before an import judges the photos too, not the records alone.

@@ -382,7 +382,7 @@ impl World {
     /// A device whose data were put back goes on under a number that no history has. (After a snapshot of
     /// the whole disk it cannot know; it takes one when it meets what it did before.)
     fn check_number(&mut self, device: usize) {
-        let number = self.workspace(device).own_device().unwrap().device;
+        let number = self.workspace(device).store().own().unwrap().device;
         assert!(
             self.numbers.insert(number),
             "device {device} goes on as {number}, as before"
@@ -399,7 +399,7 @@ impl World {
                     0 | 1 => (Sending::All, None),
                     2 => (Sending::Jobs(vec![self.jobs[0]]), Some(0)),
                     _ => {
-                        let to = self.workspace(other).own_device().unwrap().device;
+                        let to = self.workspace(other).store().own().unwrap().device;
                         (Sending::NewFor(to), None)
                     }
                 };
@@ -572,7 +572,7 @@ impl World {
         let workspace = self.workspace(device);
         let own = workspace.teardown(donor).unwrap();
         let mut told: BTreeSet<String> = own.history().iter().map(teardown::Entry::to_line).collect();
-        for history in workspace.remote_teardowns(donor).unwrap() {
+        for history in workspace.store().remote_teardowns(donor).unwrap() {
             told.extend(history.lines);
         }
         for line in torn {
@@ -584,7 +584,7 @@ impl World {
                 .iter()
                 .flat_map(|run| run.history().iter().map(wind::Entry::to_line))
                 .collect();
-            for history in workspace.remote_job_runs(job, JobProcedure::Wind).unwrap() {
+            for history in workspace.store().remote_job_runs(job, JobProcedure::Wind).unwrap() {
                 told.extend(history.lines);
             }
             for line in expected {
@@ -597,7 +597,7 @@ impl World {
     fn found(&mut self, device: usize, (job, field): Place) -> BTreeSet<String> {
         let id = self.jobs[job];
         let workspace = self.workspace(device);
-        let file = workspace.job(id).unwrap();
+        let file = workspace.store().job_file(id).unwrap();
         let shown = match field {
             0 => file.name.clone(),
             1 => file.note.clone(),
@@ -605,7 +605,7 @@ impl World {
             _ => file.core.stack_mm.value.to_string(),
         };
         let key = ["name", "note", "reading.tongue_mm", "reading.stack_mm"][field];
-        let conflicts = workspace.conflicts(1_000).unwrap();
+        let conflicts = workspace.store().conflicts(1_000).unwrap();
         let mut found = BTreeSet::from([shown]);
         for conflict in conflicts.iter().filter(|conflict| conflict.field == key) {
             let values: Vec<String> = conflict
@@ -640,18 +640,22 @@ impl World {
         }
         self.check_counts(hub);
         // Every conflict can be settled, and then there is none anywhere.
-        for conflict in self.workspace(0).conflicts(1_000).unwrap() {
+        for conflict in self.workspace(0).store().conflicts(1_000).unwrap() {
             self.workspace(0)
                 .resolve_conflict(conflict.kind, conflict.id, &conflict.field, 0)
                 .unwrap();
         }
         self.exchange_all(hub);
-        let files = self.jobs.map(|job| self.workspace(0).job(job).unwrap());
+        let files = self.jobs.map(|job| self.workspace(0).store().job_file(job).unwrap());
         for device in 0..self.devices.len() {
             let jobs = self.jobs;
             let workspace = self.workspace(device);
-            assert_eq!(workspace.conflict_count().unwrap(), 0, "device {device}");
-            assert_eq!(jobs.map(|job| workspace.job(job).unwrap()), files, "device {device}");
+            assert_eq!(workspace.store().conflict_count().unwrap(), 0, "device {device}");
+            assert_eq!(
+                jobs.map(|job| workspace.store().job_file(job).unwrap()),
+                files,
+                "device {device}"
+            );
         }
     }
 }

@@ -273,7 +273,7 @@ impl<'d> Window<'d> {
     fn job(&self) -> JobFile {
         let store = Store::open_read_only(&self.folder).expect("the store is readable beside the app");
         let id: JobId = store.job_summaries(1, None).expect("a list").first().expect("a job").id;
-        store.load_job_file(id).expect("the job")
+        store.job_file(id).expect("the job")
     }
 }
 
@@ -397,7 +397,7 @@ fn from_an_empty_store_to_a_saved_design() {
         window.wait_until_saved("the winding", |job| job.choice.is_some());
         window.screenshot("rewind-chosen");
         window.go("bench");
-        window.focus(">The page to print");
+        window.focus(">Open the page");
         window.key(&["Return"]);
         window.wait_for("shown: page");
         std::thread::sleep(Duration::from_secs(3));
@@ -412,7 +412,7 @@ fn from_an_empty_store_to_a_saved_design() {
     assert!(job.choice.is_some() && (job.core.tongue_mm.value - 36.2).abs() < 1e-9);
     window.go("more");
     // The shelf leaves in a file, and another device takes it in.
-    window.focus(">To and from other devices");
+    window.focus(">Import or export files");
     window.key(&["Return"]);
     window.wait_for("shown: sync");
     std::thread::sleep(Duration::from_secs(3));
@@ -424,8 +424,8 @@ fn from_an_empty_store_to_a_saved_design() {
     let elsewhere = tempfile::tempdir().expect("a folder");
     let mut workspace = Workspace::open(elsewhere.path()).expect("another device");
     workspace.import_shelf(&parcel, None, |_| ()).expect("it is taken in");
-    let id = workspace.jobs(1, None).expect("a list")[0].id;
-    assert_eq!(workspace.job(id).expect("the job").choice, job.choice);
+    let id = workspace.store().job_summaries(1, None).expect("a list")[0].id;
+    assert_eq!(workspace.store().job_file(id).expect("the job").choice, job.choice);
 }
 
 /// What the window's page can reach, tried by a page of its own (`examples/window_policy.rs`): no file of

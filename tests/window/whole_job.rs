@@ -430,14 +430,14 @@ fn from_a_find_to_a_proved_core() {
     window.key(&["Return"]);
     window.wait_for("shown: size-up");
     std::thread::sleep(Duration::from_secs(2));
-    window.focus(">Take it apart");
+    window.focus(">Take the oven apart");
     window.key(&["Return"]);
     window.wait_for("shown: teardown");
     std::thread::sleep(Duration::from_secs(2));
     let held = take_apart(&window);
     window.screenshot("apart");
 
-    window.focus(">Start a job with this core");
+    window.focus(">Start a job");
     window.key(&["Return"]);
     // The outlet is asked for first, and the answer has the focus.
     std::thread::sleep(Duration::from_secs(2));
@@ -476,7 +476,7 @@ fn from_a_find_to_a_proved_core() {
     assert_eq!(window.winding().facts().counter.turns(), window.winding().plan().turns);
     // From the end of the winding its button leads on.
     std::thread::sleep(Duration::from_secs(2));
-    window.focus(">To the bench");
+    window.focus(">Go to the bench");
     window.key(&["Return"]);
     window.wait_for("shown: bench");
     std::thread::sleep(Duration::from_secs(2));

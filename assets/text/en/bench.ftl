@@ -148,7 +148,7 @@ stage-temperature-rise = Temperature rise
     .do =
         Measure a winding cold.
         Run the part at its load and duty cycle.
-        Go on until it gets no warmer. Note the current.
+        Go on until the part gets no warmer. Note the current.
         Pull the plug.
         Measure the winding again at once, the same way.
     .wrong = The reading comes a minute late. The winding was warm at the start.
@@ -174,7 +174,7 @@ load-electrode = A welding arc
         Helmet down before the arc. The arc's light burns eyes and skin, also of bystanders.
         Lead the fumes away. Never weld on zinc, cadmium, paint or chlorinated cleaner.
         Clear away everything that burns: sparks start a fire.
-load-furnace = A melt in the furnace
+load-furnace = Melt in the furnace
     .caution =
         Keep charge and tools dry. A drop of water bursts the molten metal.
         Stay outdoors: carbon monoxide kills without a smell.

@@ -4,15 +4,15 @@
 ## Titles, for a screen reader
 
 drawing-bench-continuity = A meter set to ohms on the two ends of one winding, then of each other one; the plug is out
-drawing-bench-impedance = An isolated source of at most 24 volts feeds the gapped coil through an ammeter; a voltmeter right over the coil; the core grounded
+drawing-bench-impedance = An isolated source of at most 24 V feeds the gapped coil through an ammeter; a voltmeter right over the coil; the core grounded
 drawing-bench-insulation = 1: the insulation tester between a winding and the core for one minute, hands off. 2: then the winding is shorted to the core
 drawing-bench-lamp-idle = Circuit: mains, fuse, switch, a lamp in series, an ammeter, the primary; the core grounded (earthed), the new winding open, all enclosed. The lamp stays faint
 drawing-bench-loaded = Circuit: mains, fuse, switch and primary; the load on the new winding, a voltmeter right at its terminals
 drawing-bench-mains-idle = Circuit: mains, fuse, switch, ammeter and primary, without the lamp; the core grounded (earthed), the new winding open, all enclosed
-drawing-bench-pair-phasing = One end of each of two new windings tied together, a voltmeter between the other two ends; the primaries fed from an isolated source of at most 24 volts
+drawing-bench-pair-phasing = One end of each of two new windings tied together, a voltmeter between the other two ends; the primaries fed from an isolated source of at most 24 V
 drawing-bench-prepare = A clear, dry bench with the design's numbers, a lamp in its holder, a meter and a clamp meter; the plug is out
 drawing-bench-rated-current = Circuit: supply, fuse, switch, ammeter, the enclosed coil with a voltmeter over it, and the load; the core grounded
-drawing-bench-ratio-polarity = An isolated source of at most 24 volts feeds the winding with the most turns; one voltmeter on it, one on the other winding; a dot marks the start of each
+drawing-bench-ratio-polarity = An isolated source of at most 24 V feeds the winding with the most turns; one voltmeter on it, one on the other winding; a dot marks the start of each
 drawing-bench-reassembly = The core closed with its gap, its seam held, grounded (earthed) by a bolted lug, inside an enclosure with fuse and strain relief; the plug is out
 drawing-bench-short-circuit = Circuit: mains, fuse, switch and primary; the new winding shorted by its bolted leads, a clamp meter round it, for the shortest time
 drawing-bench-temperature-rise = 1: resistance of a winding cold. 2: it runs at its load until it gets no warmer. 3: the plug is pulled and the resistance is measured again at once

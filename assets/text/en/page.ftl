@@ -1,9 +1,9 @@
 # The page for the bench: two sheets to print, and what stands below them on a screen.
 
-page-sheet-make = Sheet 1 of 2: make it
-page-sheet-prove = Sheet 2 of 2: prove it
-page-sheet-only = One sheet: nothing to make yet
-page-more = More, on the screen only
+page-sheet-make = Sheet 1 of 2: build
+page-sheet-prove = Sheet 2 of 2: test
+page-sheet-only = Sheet 1 of 1
+page-more = More, on screen only
 
 page-unsettled = Two devices differ. Choose the right values before you use this page. In use here:
 page-cautions = Cautions
@@ -25,7 +25,7 @@ page-lies = Place: { $where }.
 page-layer = Layer
 page-turns = Turns
 page-turn-length = One turn
-page-layer-length = Wire in it
+page-layer-length = Wire in the layer
 page-all-layers = all
 page-parallel = { $count } conductors in parallel. Each conductor is that long.
 page-leads = Lead-outs: { $each } at each end, start marked with a dot. One conductor { $one }, both lead-outs in it: cut { $cut }, with a turn to spare.
@@ -78,7 +78,7 @@ page-mains = { $volts } V { $hertz } Hz, { $amps } A at work
 page-mains-cord = cord 3 × { $size }
 page-two-leads = Leads: two of { $each }, { $section }
 page-two-leads-shorter = Leads: two of { $each }, { $section }; half as long: { $half }
-page-ends-carry = Clamps: { $on } while it flows; continuous { $steady }
+page-ends-carry = Clamps: { $on } under load; { $steady } continuous
 page-fuse-time-lag = time-lag T
 page-fuse-time-delay = time-delay
 page-fuse-general = gG
@@ -91,7 +91,7 @@ page-load-plasma_cutter = torch and work clamp
 page-load-battery_charger = the battery
 page-load-plain_supply = the load
 
-circuit-of-coil = The circuit round it
+circuit-of-coil = Circuit of the coil
 circuit-breaker = Breaker
 circuit-breaker-is = { $breaker }, at the outlet
 circuit-cord = Cord
@@ -101,8 +101,8 @@ material-cord = mains cord with plug, 3 × { $size }
 circuit-fuse = Fuse
 circuit-fuse-is = { $fuse }, in the live wire
 circuit-start = Soft start
-circuit-start-opens = the first peak opens breaker or fuse. Put { $ohms } in the live wire. A relay bridges it after { $seconds }. Until then it takes { $watts }
-circuit-start-may = if the first peak opens breaker or fuse, put { $ohms } in the live wire. A relay bridges it after { $seconds }. Until then it takes { $watts }
+circuit-start-opens = the first peak opens breaker or fuse. Put { $ohms } in the live wire. A relay bridges it after { $seconds }. Until then the resistor takes { $watts }
+circuit-start-may = if the first peak opens breaker or fuse, put { $ohms } in the live wire. A relay bridges it after { $seconds }. Until then the resistor takes { $watts }
 material-start = soft start: { $ohms }, timed relay
 circuit-cut-out = Cut-out
 circuit-cut-out-is = { $degrees }, for { $amps } or more, tied to the winding's outside, in the live wire
@@ -121,7 +121,7 @@ circuit-leads-are = two of { $each }, { $section }: they lose { $drop } and { $w
 circuit-shorter = Shorter leads
 circuit-shorter-is = two of { $half } give { $amps } in place of { $now }
 circuit-output = Clamps and ends
-circuit-output-is = { $on } while it flows, as warm as { $steady } without a break
+circuit-output-is = { $on } under load, as warm as { $steady } continuous
 
 page-tests = Tests, in this order
 page-tests-old = The design has changed since these tests began. The tests prove another winding.
@@ -129,7 +129,7 @@ page-test = Test
 page-expected = Expected
 page-read = Read
 page-second-core = Left: the first core. Right: the second core, { $name }. Wind both with the same turns, in the same direction.
-page-second-core-turns = Left: the first core. Right: the second core, { $name }. It takes { $turns } turns of the same conductor, wound in the same direction.
+page-second-core-turns = Left: the first core. Right: the second core, { $name }. The second core takes { $turns } turns of the same conductor, wound in the same direction.
 page-on-primary = primary
 page-on-winding = new winding
 page-on-second-primary = primary, second core
@@ -144,7 +144,7 @@ page-expect = What to expect
 page-plus-minus = ± is the half-width that holds the true value about 95 times in 100 (k = 2).
 page-heat = Heat and duty cycle
 
-page-left-out = What the search left out
+page-left-out = Windings left out
 page-tried = { $count } windings tried.
 page-measured = Measured
 page-breaker = Breaker { $amps } A (accepted: { $range }).
@@ -153,8 +153,33 @@ page-beside-primary = beside the primary
 page-over-primary = over the primary
 page-far-end = at the far end of the tongue, away from the primary
 
+# Conductors, and windings of them
+conductor-enamelled = { $size } enamelled
+conductor-solid = { $size } solid
+conductor-flexible = { $size } flexible
+conductor-stranded = { $size } stranded
+conductor-welding = { $size } welding cable
+conductor-rectangular = { $size } rectangular wire
+conductor-strip = { $size } strip
+conductor-bar = { $size } bar
+conductor-foil = { $size } foil
+conductor-own-wire = own { $size } mm wire, { $over } mm outside
+conductor-own-cable = own { $size } mm² cable, { $over } mm outside
+conductor-aluminium = { $conductor }, aluminium
+conductor-also = { $conductor } ({ $size })
+conductor-unknown = unknown conductor
+winding-title =
+    { $turns ->
+        [one] { $turns } turn of { $conductor }
+       *[other] { $turns } turns of { $conductor }
+    }
+winding-title-parallel =
+    { $turns ->
+        [one] { $turns } turn of { $conductor }, { $parallel } in parallel
+       *[other] { $turns } turns of { $conductor }, { $parallel } in parallel
+    }
+
 # What to get
-material-conductor = { $label }
 material-insulating-sheet = insulating sheet, { $thickness } in all
 material-board = insulating board, { $thickness }
 material-film = interlayer film, { $thickness }

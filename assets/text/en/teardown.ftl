@@ -11,7 +11,7 @@ step-prepare = Prepare
 step-unplug = Unplug
     .do =
         Pull the plug out of the wall.
-        Lay it where you see it.
+        Lay the plug where you see it.
     .wrong = The cord is cut. Its other end is still in the wall.
     .caution = Leave the cover on. Unplugged is not discharged.
 step-open = Take the cover off
@@ -41,7 +41,7 @@ step-capacitor-safe = Discharge the capacitor
         Treat the capacitor as charged until you have proved the discharge. Measure at the capacitor itself.
         Do not touch a capacitor that bulges or leaks. Put the cover on. Mark the oven. Take it whole to hazardous waste.
         Do not trust gloves against shock.
-    .tool = The tool is a chain of resistors rated for high voltage. It is in an insulated handle. It has two prongs, or a tip and a clip lead. The clip goes to the oven chassis first. Across the terminals, clip one and touch the other. A screwdriver is no such tool.
+    .tool = The tool is a chain of resistors rated for high voltage. The chain is in an insulated handle. The tool has two prongs, or a tip and a clip lead. The clip goes to the oven chassis first. Across the terminals, clip one and touch the other. A screwdriver is no such tool.
 step-disconnect = Take the wires off
     .do =
         Check that the clip lead is still on the capacitor.
@@ -56,7 +56,7 @@ step-unbolt = Take the transformer out
         Lay the oven on its back. Support it against tipping.
         Undo the transformer's bolts, usually four, all but one.
         Take the weight of the transformer. Undo the last bolt.
-        Lift it out and weigh it.
+        Lift the transformer out and weigh it.
         Lift the magnetron out whole.
     .wrong = The oven tips as the weight leaves it. A bolt turns in rusty sheet.
     .caution =
@@ -86,7 +86,7 @@ step-inspect = Inspect windings and shunts
     .wrong = Aluminium under brown varnish passes for copper. The tabs are plated and tell nothing.
     .caution =
         Do not apply any voltage to see whether the transformer works. With its old high-voltage winding it gives about two thousand volts.
-        Do not touch grey or white insulation, woven or felted. It may be asbestos.
+        Do not touch grey or white insulation, woven or felted. Such insulation may be asbestos.
 step-choose-way = Choose how to open
     .do =
         Choose to open the seam: saw, cut or grind it.
@@ -137,7 +137,7 @@ step-warm = Warm the varnish
     .do =
         Warm the core in a workshop oven or with hot air.
         Keep to the temperature and the time shown.
-        Work on it while it is warm.
+        Work on the core while it is warm.
     .wrong = Too hot: enamel blisters and paper chars. Too short: the middle stays hard.
     .caution =
         Never warm the core by putting current or voltage on a winding.
@@ -160,7 +160,7 @@ step-remove = Remove windings and shunts
         If they will not move, pull them layer by layer with pliers.
         Snip the few insulated turns of the filament and pull them out.
         Saw the old high-voltage winding off flush on one side.
-        Drive it out from that side with a wooden drift.
+        Drive the winding out from that side with a wooden drift.
         Never strike the wire of the primary.
         Remove the old card.
     .wrong = A slip nicks the primary. A punch spreads the laminations. Shunts get mixed up.
@@ -185,17 +185,17 @@ step-measure = Measure
         Enter each number here, with the tool you used.
     .wrong = Measuring over burrs or varnish. Taking the E alone for the whole core.
     .caution = Keep gloves on. Lamination edges cut like knives.
-step-store = Put it away
+step-store = Put the core away
     .do-apart =
         Oil the bare faces.
         Tie E, I and shunts into one bundle.
-        Label it with the oven's name.
-        Put it low and dry.
+        Label the bundle with the oven's name.
+        Put the bundle low and dry.
     .do-whole =
         Oil the bare faces.
         Tie the shunts to the core.
-        Label it with the oven's name.
-        Put it low and dry.
+        Label the core with the oven's name.
+        Put the core low and dry.
     .wrong = Loose laminations, lost shunts, rust.
     .caution =
         Store the core low.
@@ -242,8 +242,8 @@ field-shunts = Shunts
 
 supply-transformer = Iron-core transformer
 supply-inverter = Inverter board
-way-hacksaw = Saw the seam by hand
-way-abrasive = Cut the seam with a disc
+way-hacksaw = Saw by hand
+way-abrasive = Cut with a disc
 way-grinder = Grind the seam down
 way-drive-out = Keep the core whole
 winding-primary = Primary
@@ -267,7 +267,7 @@ note-thick-seam = The seam is thicker than usual. Work in several shallow passes
 
 end-stored = Measured and put away
     .next = Enter the measurements and design the new winding.
-end-no-core = No iron core in this oven
+end-no-core = No iron core here
     .next = Close the oven, hands clear of the board. See which parts are worth keeping.
 
 air-still-oven = Oven without a fan

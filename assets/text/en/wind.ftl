@@ -11,7 +11,7 @@ wind-prepare = Prepare
 wind-clean-core = Clean core, line tongue
     .do =
         Scrape varnish off the faces where E and I meet.
-        File burrs off the tongue's corners. Break each corner.
+        File burrs off the tongue's corners. Round each corner.
         Wipe the core with soap and a damp cloth. Dry it well.
         Line the tongue with the insulating sheet, two layers or more.
         Fold the sheet over both yokes. Tape it.
@@ -26,7 +26,7 @@ wind-primary-back = Put the primary back
         Look at the primary all round for nicks.
         Tape every nick with two layers.
         Slide the primary on the way it came off.
-        Push it home by hand. Never strike the wire.
+        Push the primary home by hand. Never strike the wire.
     .wrong = The primary goes on the wrong way round. Its leads end on the wrong side. A forced primary loses its enamel.
     .caution =
         Stop at grey or white felt or cloth: it may be asbestos.
@@ -56,7 +56,7 @@ wind-shunts-back = Put the shunts back
 wind-barrier = Set the barrier
     .do =
         Cut the board so that it fills the window.
-        Set it between primary and new winding.
+        Set the board between primary and new winding.
         Close its slits with tape, overlapped.
     .wrong = A slit in the barrier lets mains reach the new winding.
     .caution =
@@ -134,7 +134,7 @@ wind-close = Close the core
         Cover the winding against spatter.
         Weld short beads along the old seam. Let each cool.
         Watch the place for one hour afterwards.
-    .wrong = A gap that nobody planned takes magnetizing current. A bolt without sleeve is a shorted turn of the core. One long bead burns the winding beside it.
+    .wrong = A gap that nobody planned takes magnetising current. A bolt without sleeve is a shorted turn of the core. One long bead burns the winding beside it.
     .caution-strap =
         Wear glasses. Keep your face away. The strap's sharp end springs back. Its cut pieces fly.
         Clamp the core: it is heavy and can fall.
@@ -148,14 +148,14 @@ wind-close = Close the core
         Wear glasses and a dust mask to file. Chips and dust of paint and plating fly.
         Clear away everything that can catch fire. Keep watch for one hour.
         Do not touch the seam: it stays hot for long.
-        Never leave it alone while it is hot.
+        Never leave the core alone while it is hot.
         Keep fingers off sharp edges.
         Clamp the core: it is heavy and can fall.
 wind-ground = Join the ground (earth)
     .do =
         Scrape a spot of the core to bare metal.
         Bolt the ground (earth) lug there with a toothed washer.
-        Measure from the lug to the core: less than 0.1 ohm.
+        Measure from the lug to the core: less than 0.1 Ω.
     .wrong = A lug on varnish grounds nothing.
     .caution =
         Never go on without the ground (earth): nothing else trips the fuse.
@@ -169,14 +169,14 @@ wind-fix = Fix the winding
     .do-varnish =
         Warm nothing. Work outdoors or with a fan to the outside.
         Pour air-drying varnish through the winding until it runs out.
-        Let it drip. Turn it once.
-        Let it dry as long as its label says.
+        Let the part drip. Turn the part once.
+        Let the varnish dry as long as its label says.
     .do-oven =
         Use a workshop oven with a fan, never one for food.
         Warm the part to drive out damp, as the label says.
         Pour the varnish through the winding. Let it drip dry first.
-        Cure it as the label says. Vent the oven outdoors.
-        Let it cool with the door shut. Stay with it.
+        Cure the varnish as its label says. Vent the oven outdoors.
+        Let the part cool with the door shut. Stay there.
     .wrong = Varnish that is not dry inside keeps damp in. Turns that move wear their enamel off.
     .caution-tape =
         Keep fingers off sharp edges.
@@ -190,7 +190,7 @@ wind-fix = Fix the winding
         Let all solvent evaporate first: its vapour catches fire in the oven.
         Never use this oven for food again. Keep its fumes outdoors.
         Do not touch the part: it stays hot for long.
-        Never leave it alone.
+        Never leave the part alone.
         Keep fingers off sharp edges.
         Clamp the core: it is heavy and can fall.
 wind-join-pair = Join the two cores
@@ -255,6 +255,6 @@ refusal-no-tap = There is no tap here. Wind on.
 refusal-not-off-shelf = No wire was taken off your shelf for this winding.
 refusal-off-shelf-already = This wire was taken off your shelf already.
 refusal-weld-over-gap = A weld bridges the gap of this core. Choose a strap, or bolts.
-refusal-second-not-wound = Wind the second core first, as the design has it now. It has steps of its own.
+refusal-second-not-wound = Wind the second core first, as the design has it now. The second core has steps of its own.
 refusal-pair-not-joined = Join both cores as drawn first. Record that the last joint is open.
 refusal-not-chosen = Choose how to close the core and how to fix the winding.

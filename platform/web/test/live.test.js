@@ -112,7 +112,7 @@ test("the button takes the picture; the camera is off when closed, left or hidde
 
         // Folds close with the screen.
         await go("measure");
-        await page.locator('[data-fold="photo"]').tap();
+        await page.getByRole("button", { name: text("ui-photo-title") }).tap();
         await on();
         await page.locator(".photo-stage.live svg path.object").waitFor({ timeout: 60_000 });
         await live.locator("#live-shutter").tap();

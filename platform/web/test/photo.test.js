@@ -49,7 +49,7 @@ test("marks by hand: a length along two edges, an angle, a straight edge, with a
     const photo = page.locator(".from-photo");
     await photo.getByRole("radio", { name: "Tongue", exact: true }).tap();
     await photo.locator("dl.numbers dd").first().waitFor();
-    await photo.getByRole("button", { name: "Along two edges" }).tap();
+    await photo.getByRole("button", { name: "Measure along two edges" }).tap();
     await photo.getByRole("button", { name: "2b, point 2 of edge 2" }).first().waitFor();
     await photo.getByRole("button", { name: "Mark an angle" }).tap();
     await photo.getByText(/^Angle \d/).waitFor();
@@ -81,7 +81,7 @@ test("marks by hand: a length along two edges, an angle, a straight edge, with a
     assert.deepEqual(await troubles(page), []);
 
     // What was marked stays with the photo.
-    await photo.getByRole("button", { name: "Keep the marks with the photo" }).tap();
+    await photo.getByRole("button", { name: "Keep the marks" }).tap();
     await page.reload();
     await page.locator(".from-photo button.second").first().tap();
     await photo.getByText(/^Angle \d/).waitFor({ timeout: 60_000 });

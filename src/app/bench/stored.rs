@@ -97,7 +97,7 @@ impl Workspace {
     /// Begins the tests of a job with what its design predicts. Earlier ones stay on the disk.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn begin_tests(&mut self, job: JobId, plan: &Plan) -> Result<(), WorkspaceError> {
         self.store
             .begin_job_run(job, JobProcedure::Bench, &plan_to_json(plan))?;

@@ -11,7 +11,7 @@ impl Workspace {
     /// The photos of a job's core that are for something: [`MEASURED`], or a step of the work.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn core_photos(&self, job: JobId, what: &str) -> Result<Vec<CorePhoto>, WorkspaceError> {
         let mut photos = self.store.core_photos(self.store.job(job)?.body.core)?;
         photos.retain(|photo| photo.what == what);
@@ -27,18 +27,10 @@ impl Workspace {
         Ok(self.store.add_core_photo(core, what, bytes)?)
     }
 
-    /// A photo's bytes.
-    ///
-    /// # Errors
-    /// The photo is gone.
-    pub fn core_photo_bytes(&self, id: PhotoId) -> Result<Vec<u8>, WorkspaceError> {
-        Ok(self.store.core_photo_bytes(id)?)
-    }
-
     /// Keeps what was marked on a photo.
     ///
     /// # Errors
-    /// The photo is gone; what the disk says.
+    /// The photo is gone; [`WorkspaceError::Store`].
     pub fn set_marks(&mut self, id: PhotoId, marks: &PhotoMarks) -> Result<(), WorkspaceError> {
         Ok(self.store.set_marks(id, marks)?)
     }

@@ -9,7 +9,7 @@ use crate::store::{Backup, Store, StoreError, backups, restore_backup, verify_an
 /// person's work.
 ///
 /// # Errors
-/// [`StoreError::Damaged`] with what is wrong with it; what the disk says.
+/// [`StoreError::Damaged`] with what is wrong with it; [`StoreError::Disk`].
 pub fn check(folder: &Path) -> Result<bool, StoreError> {
     verify_and_back_up(folder, now().unix_ms)
 }

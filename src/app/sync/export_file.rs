@@ -37,7 +37,7 @@ impl Workspace {
             path: folder.display().to_string(),
             source,
         })?;
-        let place = folder.join(new_file_name(&self.own_device()?.name));
+        let place = folder.join(new_file_name(&self.store.own()?.name));
         let manifest = self.export_shelf(&place, export, passphrase, told)?;
         Ok(ExportedFile {
             manifest,

@@ -20,12 +20,10 @@ use crate::exchange::{
     self, Bounds, ExchangeError, Existing, Holds, Incoming, Manifest, Packing, Passphrase, Sender, Table, Writer, seal,
     write_whole,
 };
-use crate::job::{DonorId, JobFile, JobId, fields};
+use crate::job::{CoreId, DonorId, JobFile, JobId, fields};
 use crate::merge::{Device, Kind};
 use crate::photo::without_position;
-use crate::store::{
-    Conflict, ExportScope, ImportMode, ImportSummary, JobProcedure, JobSummary, LocalDevice, Peer, RemoteHistory, Store,
-};
+use crate::store::{Conflict, ExportScope, ImportMode, ImportSummary, JobSummary, Store};
 
 pub use export_file::{ExportedFile, new_file_name};
 use words::utc;
@@ -332,14 +330,6 @@ impl Workspace {
         })
     }
 
-    /// This device.
-    ///
-    /// # Errors
-    /// [`WorkspaceError::Store`].
-    pub fn own_device(&self) -> Result<LocalDevice, WorkspaceError> {
-        Ok(self.store.own()?)
-    }
-
     /// Names this device.
     ///
     /// # Errors
@@ -348,33 +338,8 @@ impl Workspace {
         Ok(self.store.name_device(name)?)
     }
 
-    /// The devices that files came from.
-    ///
-    /// # Errors
-    /// [`WorkspaceError::Store`].
-    pub fn peers(&self) -> Result<Vec<Peer>, WorkspaceError> {
-        Ok(self.store.peers()?)
-    }
-
-    /// The number of records with a conflict.
-    ///
-    /// # Errors
-    /// [`WorkspaceError::Store`].
-    pub fn conflict_count(&self) -> Result<u32, WorkspaceError> {
-        Ok(self.store.conflict_count()?)
-    }
-
-    /// The conflicts: fields that two devices changed to different values.
-    ///
-    /// # Errors
-    /// [`WorkspaceError::Store`].
-    pub fn conflicts(&self, limit: u32) -> Result<Vec<Conflict>, WorkspaceError> {
-        Ok(self.store.conflicts(limit)?)
-    }
-
     /// What the person calls the oven or core that a conflict is about: a core has the name of its job.
-    #[must_use]
-    pub fn name_in_conflict(&self, conflict: &Conflict) -> String {
+    fn name_in_conflict(&self, conflict: &Conflict) -> String {
         if conflict.kind != Kind::Core {
             return conflict.name.clone();
         }
@@ -385,6 +350,45 @@ impl Workspace {
         };
         let jobs = self.store.job_summaries(u32::MAX, None).unwrap_or_default();
         jobs.into_iter().find(of_core).map_or_else(String::new, |job| job.name)
+    }
+
+    /// The conflicts of up to `limit` records, each with what the person calls the oven or core that it is about.
+    ///
+    /// # Errors
+    /// [`WorkspaceError::Store`].
+    pub fn named_conflicts(&self, limit: u32) -> Result<Vec<(String, Conflict)>, WorkspaceError> {
+        let all = self.store.conflicts(limit)?.into_iter();
+        Ok(all
+            .map(|conflict| (self.name_in_conflict(&conflict), self.with_names(conflict)))
+            .collect())
+    }
+
+    /// A conflict whose values name the oven or core that they point at, in place of its id.
+    fn with_names(&self, mut conflict: Conflict) -> Conflict {
+        let to = match (conflict.kind, conflict.field.as_str()) {
+            (Kind::Core, "donor") => Kind::Donor,
+            (Kind::Job, "core") => Kind::Core,
+            _ => return conflict,
+        };
+        for side in &mut conflict.sides {
+            let id = side.value.as_str().and_then(|id| id.parse::<Uuid>().ok());
+            if let Some(name) = id.and_then(|id| self.name_of(to, id)) {
+                side.value = serde_json::Value::String(name);
+            }
+        }
+        conflict
+    }
+
+    /// The name of an oven; of a core that of its oven, else of a job that uses it.
+    fn name_of(&self, kind: Kind, id: Uuid) -> Option<String> {
+        if kind == Kind::Donor {
+            return Some(self.store.donor(DonorId(id)).ok()?.body.name);
+        }
+        let core = self.store.core(CoreId(id)).ok()?.body;
+        let oven = core.donor.and_then(|donor| self.name_of(Kind::Donor, donor.0));
+        let jobs = || self.store.job_summaries(u32::MAX, None).unwrap_or_default();
+        let uses = |job: &JobSummary| self.store.job(job.id).is_ok_and(|record| record.body.core.0 == id);
+        oven.or_else(|| jobs().into_iter().find(uses).map(|job| job.name))
     }
 
     /// The conflicts of a job, its core, and the oven that it came from.
@@ -405,7 +409,8 @@ impl Workspace {
             Kind::Donor => donor.is_some_and(|donor| donor.0 == conflict.id),
             _ => false,
         };
-        Ok(self.store.conflicts(u32::MAX)?.into_iter().filter(concerns).collect())
+        let found = self.store.conflicts(u32::MAX)?.into_iter().filter(concerns);
+        Ok(found.map(|conflict| self.with_names(conflict)).collect())
     }
 
     /// Settles a conflict.
@@ -446,31 +451,5 @@ impl Workspace {
             head: head.map(str::to_owned).to_vec(),
             rows,
         })
-    }
-}
-
-impl Workspace {
-    /// What happened in a donor's teardown on other devices.
-    ///
-    /// # Errors
-    /// [`WorkspaceError::Store`].
-    pub fn remote_teardowns(&self, donor: DonorId) -> Result<Vec<RemoteHistory>, WorkspaceError> {
-        Ok(self.store.remote_teardowns(donor)?)
-    }
-
-    /// What happened in one of a job's procedures on other devices.
-    ///
-    /// # Errors
-    /// [`WorkspaceError::Store`].
-    pub fn remote_job_runs(&self, job: JobId, procedure: JobProcedure) -> Result<Vec<RemoteHistory>, WorkspaceError> {
-        Ok(self.store.remote_job_runs(job, procedure)?)
-    }
-
-    /// Up to `limit` jobs whose name or note has every word of a text, the best first.
-    ///
-    /// # Errors
-    /// [`WorkspaceError::Store`].
-    pub fn search(&self, text: &str, limit: u32) -> Result<Vec<JobSummary>, WorkspaceError> {
-        Ok(self.store.search_jobs(text, limit)?)
     }
 }

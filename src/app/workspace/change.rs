@@ -42,7 +42,7 @@ impl Workspace {
     /// Stores a change that was proposed.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn store_proposed(&mut self, proposed: Proposed) -> Result<(), WorkspaceError> {
         self.change(proposed.job, proposed.op, |file| {
             *file = proposed.after;
@@ -104,7 +104,7 @@ impl Workspace {
     /// Changes the goal in a way that is not one number (who uses it, a warning confirmed).
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn set_goal(&mut self, id: JobId, op: Op, goal: Goal) -> Result<(), WorkspaceError> {
         self.change(id, op, |file| {
             file.goal = goal;
@@ -115,7 +115,7 @@ impl Workspace {
     /// Changes the core in a way that is not one number (metal, shunts).
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn set_core(&mut self, id: JobId, op: Op, with: impl FnOnce(&mut Core)) -> Result<(), WorkspaceError> {
         self.change(id, op, |file| {
             with(&mut file.core);
@@ -126,7 +126,7 @@ impl Workspace {
     /// Changes how it is run in a way that is not one number (steel, breaker, rectifier).
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn set_conditions(
         &mut self,
         id: JobId,
@@ -142,7 +142,7 @@ impl Workspace {
     /// Changes a job as it takes to reach its target.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn take_steps(&mut self, id: JobId, steps: &[Step]) -> Result<(), WorkspaceError> {
         let op = match steps {
             [Step::Pair(_) | Step::OneCore] => Op::SecondCore,
@@ -160,7 +160,7 @@ impl Workspace {
     /// Puts a second core beside a job's own for a use, whose targets become `goal`.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn pair_up(&mut self, id: JobId, goal: Goal, pair: PairChoice) -> Result<(), WorkspaceError> {
         self.change(id, Op::SecondCore, |file| {
             to_use(file, goal.word());
@@ -174,7 +174,7 @@ impl Workspace {
     /// Plugs the job into another outlet.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn set_outlet(&mut self, id: JobId, outlet: &Outlet) -> Result<(), WorkspaceError> {
         self.change(id, Op::Outlet, |file| {
             file.mains = start::mains_of(outlet);

@@ -2,20 +2,12 @@
 
 use super::{Workspace, WorkspaceError};
 use crate::job::fields;
-use crate::job::{Choice, Design, DesignId, JobId, Record, StockId, StockWire};
+use crate::job::{Choice, Design, DesignId, JobId, StockId, StockWire};
 use crate::quantity::parse_number;
 use crate::store::Op;
 use crate::wire::Catalogue;
 
 impl Workspace {
-    /// The wires on the person's shelf.
-    ///
-    /// # Errors
-    /// What the disk says.
-    pub fn stock(&self) -> Result<Vec<Record<StockId, StockWire>>, WorkspaceError> {
-        Ok(self.store.stock()?)
-    }
-
     /// Puts a wire on the shelf. `conductor` is a name of the catalogue, or `own-BARE-OVER` in
     /// millimetres for a solid wire of the person's own, `own-SECTIONmm2-OVER` for a cable; `length` is in metres, as typed.
     ///
@@ -40,7 +32,7 @@ impl Workspace {
     /// Takes a wire off the shelf.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn remove_stock(&mut self, id: StockId) -> Result<(), WorkspaceError> {
         Ok(self.store.edit(Op::RemoveWire, |edit| edit.delete(id))?)
     }
@@ -48,7 +40,7 @@ impl Workspace {
     /// Keeps the chosen winding beside the job, to compare it with others.
     ///
     /// # Errors
-    /// A blank or overlong name; what the disk says.
+    /// A blank or overlong name; [`WorkspaceError::Store`].
     pub fn keep_design(&mut self, id: JobId, name: &str, choice: &Choice) -> Result<(), WorkspaceError> {
         let design = Design {
             job: id,
@@ -60,18 +52,10 @@ impl Workspace {
         Ok(())
     }
 
-    /// The windings kept beside a job.
-    ///
-    /// # Errors
-    /// What the disk says.
-    pub fn designs(&self, id: JobId) -> Result<Vec<Record<DesignId, Design>>, WorkspaceError> {
-        Ok(self.store.designs_of(id)?)
-    }
-
     /// Lets go of a winding that was kept.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn drop_design(&mut self, id: DesignId) -> Result<(), WorkspaceError> {
         Ok(self.store.edit(Op::RemoveWinding, |edit| edit.delete(id))?)
     }

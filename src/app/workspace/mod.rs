@@ -18,7 +18,7 @@ use crate::job::{FieldError, JobFile, JobFileError, JobId};
 use crate::magnetics::circuit::mains::{OUTLETS, Outlet};
 use crate::procedure::{Entry as HistoryEntry, Event};
 use crate::quantity::NumberError;
-use crate::store::{Cursor, JobSummary, Op, Setting, Store, StoreError};
+use crate::store::{Op, Setting, Store, StoreError};
 use crate::teardown::TeardownProcedure;
 use crate::wire::UnknownConductor;
 use crate::words::{Explain, Message};
@@ -172,20 +172,10 @@ impl Workspace {
         })
     }
 
-    /// A page of the list of jobs, the last edited first.
-    ///
-    /// # Errors
-    /// What the disk says.
-    pub fn jobs(&self, limit: u32, after: Option<Cursor>) -> Result<Vec<JobSummary>, WorkspaceError> {
-        Ok(self.store.job_summaries(limit, after)?)
-    }
-
-    /// How many jobs there are.
-    ///
-    /// # Errors
-    /// What the disk says.
-    pub fn job_count(&self) -> Result<u32, WorkspaceError> {
-        Ok(self.store.job_count()?)
+    /// The stored records, for reading. A change is a method of the workspace.
+    #[must_use]
+    pub fn store(&self) -> &Store {
+        &self.store
     }
 
     /// A job's name, if it is on the shelf; also of one that cannot be read.
@@ -193,22 +183,14 @@ impl Workspace {
     /// # Errors
     /// The data cannot be read.
     pub fn job_name(&self, id: JobId) -> Result<Option<String>, WorkspaceError> {
-        let jobs = self.jobs(u32::MAX, None)?;
+        let jobs = self.store.job_summaries(u32::MAX, None)?;
         Ok(jobs.into_iter().find(|job| job.id == id).map(|job| job.name))
-    }
-
-    /// One job as a document.
-    ///
-    /// # Errors
-    /// [`StoreError::NotFound`].
-    pub fn job(&self, id: JobId) -> Result<JobFile, WorkspaceError> {
-        Ok(self.store.load_job_file(id)?)
     }
 
     /// Starts a job with typical values for the outlet that the person has.
     ///
     /// # Errors
-    /// A blank or overlong name; what the disk says.
+    /// A blank or overlong name; [`WorkspaceError::Store`].
     pub fn start_job(&mut self, name: &str, outlet: &Outlet) -> Result<JobId, WorkspaceError> {
         let file = start::new_job(name, outlet);
         let id = self.store.edit(Op::StartJob, |edit| edit.insert_job_file(&file))?;
@@ -223,7 +205,7 @@ impl Workspace {
     /// As [`Workspace::start_job`].
     pub fn start_job_again(&mut self, name: &str, outlet: &Outlet, of: JobId) -> Result<JobId, WorkspaceError> {
         let file = JobFile {
-            core: self.job(of)?.core,
+            core: self.store.job_file(of)?.core,
             ..start::new_job(name, outlet)
         };
         let id = self.store.edit(Op::StartJob, |edit| edit.insert_job_file(&file))?;
@@ -236,7 +218,7 @@ impl Workspace {
     /// # Errors
     /// As [`Workspace::start_job`].
     pub fn start_reactor(&mut self, name: &str, of: JobId, reactor: &Reactor) -> Result<JobId, WorkspaceError> {
-        let plug = self.job(of)?.mains.circuit.plug;
+        let plug = self.store.job_file(of)?.mains.circuit.plug;
         let outlet = Outlet::of_word(&plug).unwrap_or(&OUTLETS[0]);
         let file = start::reactor_job(name, outlet, reactor.inductance, reactor.current);
         Ok(self.store.edit(Op::StartJob, |edit| edit.insert_job_file(&file))?)
@@ -262,7 +244,7 @@ impl Workspace {
     /// Takes the last operation back, and tells which it was.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn undo(&mut self) -> Result<Option<Op>, WorkspaceError> {
         Ok(self.store.undo()?)
     }
@@ -270,39 +252,15 @@ impl Workspace {
     /// Does an operation again that was taken back, and tells which it was.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn redo(&mut self) -> Result<Option<Op>, WorkspaceError> {
         Ok(self.store.redo()?)
-    }
-
-    /// The operation that undo would take back.
-    ///
-    /// # Errors
-    /// The data cannot be read.
-    pub fn undo_op(&self) -> Result<Option<Op>, WorkspaceError> {
-        Ok(self.store.undo_op()?)
-    }
-
-    /// The operation that redo would do again.
-    ///
-    /// # Errors
-    /// The data cannot be read.
-    pub fn redo_op(&self) -> Result<Option<Op>, WorkspaceError> {
-        Ok(self.store.redo_op()?)
-    }
-
-    /// A setting's value.
-    ///
-    /// # Errors
-    /// The data cannot be read.
-    pub fn setting(&self, setting: Setting) -> Result<Option<String>, WorkspaceError> {
-        Ok(self.store.setting(setting)?)
     }
 
     /// Sets a setting.
     ///
     /// # Errors
-    /// What the disk says.
+    /// [`WorkspaceError::Store`] where the data cannot be read or written.
     pub fn set_setting(&mut self, setting: Setting, value: &str) -> Result<(), WorkspaceError> {
         Ok(self.store.set(setting, value)?)
     }

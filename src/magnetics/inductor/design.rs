@@ -56,8 +56,8 @@ pub enum InductorError {
         most: Inductance,
     },
     /// The shim would be so wide that the gap model ends.
-    #[error("a shim of {:.2} mm in each leg is needed and {:.2} mm is the widest that can be reckoned; the nearest \
-             is {:.3} mH with that shim; use a smaller core or fewer turns", needed.mm(), widest.mm(), nearest.millihenries())]
+    #[error("a spacer of {:.2} mm in each limb is needed and {:.2} mm is the widest that can be calculated; the nearest \
+             is {:.3} mH with that spacer; use a smaller core or fewer turns", needed.mm(), widest.mm(), nearest.millihenries())]
     ShimTooWide {
         /// The shim that would do.
         needed: Length,

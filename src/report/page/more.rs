@@ -46,7 +46,7 @@ pub(super) fn topic(html: &mut String, page: &Page<'_>, title: &str, view: &Topi
     }
 }
 
-/// How it will behave, every topic that has an answer.
+/// The expected behaviour, every topic that has an answer.
 fn behaves(html: &mut String, page: &Page<'_>) {
     // A choke or a ballast has no primary: its numbers are on the second sheet.
     if page.answer.goal.is_none() {

@@ -4,6 +4,7 @@ use serde_json::Value;
 use uuid::Uuid;
 
 use super::{ImportMode, Importer};
+use crate::job::ValueError;
 use crate::merge::Kind;
 use crate::store::columns::{self, ExistingRow};
 use crate::store::error::StoreError;
@@ -18,16 +19,16 @@ impl Importer<'_> {
     /// [`StoreError::Unreadable`] where it is not the picture that its record means;
     /// [`StoreError::Disk`], [`StoreError::DiskFull`] or [`StoreError::Damaged`] if the data file fails.
     pub fn picture(&mut self, kind: Kind, id: Uuid, bytes: &[u8]) -> Result<(), StoreError> {
-        let wrong = |reason: &str| StoreError::Unreadable {
+        let wrong = |reason: ValueError| StoreError::Unreadable {
             what: format!("the picture of {} {id}", kind.word()),
-            reason: reason.to_owned(),
+            reason,
         };
         self.flush()?;
         if !kind.has_picture() {
-            return Err(wrong("such a record has none"));
+            return Err(wrong(ValueError::NoPicture));
         }
         let Some(known) = ledger::read(self.connection, kind, id)? else {
-            return Err(wrong("the file has no record of it"));
+            return Err(wrong(ValueError::NoPicture));
         };
         let is_complete = self
             .connection
@@ -42,13 +43,13 @@ impl Importer<'_> {
         }
         let says = |field: &str| known.shown(field).and_then(Value::as_str).unwrap_or_default();
         if bytes.len() > MAX_PHOTO_BYTES {
-            return Err(wrong("it is larger than 16 MiB"));
+            return Err(wrong(ValueError::LargePicture(MAX_PHOTO_BYTES >> 20)));
         }
         if kind_of(bytes) != Some(says("kind")) {
-            return Err(wrong("it is no picture of the kind that its record names"));
+            return Err(wrong(ValueError::OtherPicture));
         }
         if ledger::picture_sum(bytes) != says("sha256") {
-            return Err(wrong("its SHA-256 is not the one in its record"));
+            return Err(wrong(ValueError::OtherPicture));
         }
         if known.is_removed() || self.mode == ImportMode::Preview {
             return Ok(());

@@ -170,7 +170,7 @@ fn values_beside_the_one_shown_are_judged() {
 fn a_value_that_is_chosen_is_judged() {
     let (_folder, mut store) = fresh();
     let (job, ..) = ids(&mut store);
-    let before = store.load_job_file(job).unwrap();
+    let before = store.job_file(job).unwrap();
     let first = known(&store, Kind::Job, job.0);
     let (mut one, mut two) = (first.clone(), first);
     one.write(stamp(8), "breaker_a", json!(16.0));
@@ -181,10 +181,10 @@ fn a_value_that_is_chosen_is_judged() {
     assert_eq!(store.conflict_count().unwrap(), 1);
     let refused = store.resolve_conflict(Kind::Job, job.0, "breaker_a", 1).unwrap_err();
     assert!(matches!(refused, StoreError::Unreadable { .. }), "{refused}");
-    assert_eq!(store.load_job_file(job).unwrap(), before);
+    assert_eq!(store.job_file(job).unwrap(), before);
     store.resolve_conflict(Kind::Job, job.0, "breaker_a", 0).unwrap();
     assert_eq!(store.conflict_count().unwrap(), 0);
-    assert_eq!(store.load_job_file(job).unwrap().mains.circuit.breaker_a, 16.0);
+    assert_eq!(store.job_file(job).unwrap().mains.circuit.breaker_a, 16.0);
 }
 
 const PICTURE: &[u8] = b"\x89PNG\r\n\x1a\n and the rest of a picture";
@@ -664,7 +664,7 @@ fn what_is_written_once_does_not_mix_with_what_a_later_file_says_of_it() {
         .and_then(Value::as_str)
         .and_then(|text| text.parse().ok())
         .unwrap();
-    let before = store.load_job_file(job).unwrap();
+    let before = store.job_file(job).unwrap();
     let mut theirs = known(&store, Kind::Measurement, reading);
     // A sheet's thickness of 0.05 mm is accepted, a limb of 0.05 mm is not (the field table).
     theirs.write(stamp(1), "field", json!("seam_gap_mm"));
@@ -677,11 +677,11 @@ fn what_is_written_once_does_not_mix_with_what_a_later_file_says_of_it() {
     };
     crate::merge::accept(&mut line).unwrap();
     take(&mut store, &[line.clone()]).unwrap();
-    assert_eq!(store.load_job_file(job).unwrap(), before);
+    assert_eq!(store.job_file(job).unwrap(), before);
     line.known.write(stamp(901), "field", json!("outer_limb_mm"));
     line.known.write(stamp(901), "value", json!(44.0));
     take(&mut store, &[line]).unwrap();
-    assert_eq!(store.load_job_file(job).unwrap(), before);
+    assert_eq!(store.job_file(job).unwrap(), before);
     store.verify().unwrap();
 
     let photo = store.add_core_photo(core, "measure", PICTURE).unwrap();

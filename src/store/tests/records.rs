@@ -18,7 +18,7 @@ fn job_files_come_back() {
         let (_folder, mut store) = fresh();
         let file = file(which);
         let id = store.import_job_file(&file).unwrap();
-        let back = store.load_job_file(id).unwrap();
+        let back = store.job_file(id).unwrap();
         assert_eq!(back, file);
         assert_eq!(back.to_json(), file.to_json());
     }
@@ -38,7 +38,7 @@ fn bare_job_file_comes_back() {
         core.primary.old_secondary,
     ) = (None, None, None);
     let id = store.import_job_file(&bare).unwrap();
-    assert_eq!(store.load_job_file(id).unwrap(), bare);
+    assert_eq!(store.job_file(id).unwrap(), bare);
     // The shelf does not get the same wire twice.
     store.import_job_file(&file(0)).unwrap();
     store.import_job_file(&file(0)).unwrap();

@@ -107,8 +107,8 @@ fn Picture(of: PhotosOf, photo: PhotoId, kind: String) -> Element {
     let app = use_context::<Signal<AppState>>();
     let address = use_memo(move || {
         let bytes = app.peek().query(|data| match of {
-            PhotosOf::Donor => data.photo_bytes(photo),
-            PhotosOf::Core => data.core_photo_bytes(photo),
+            PhotosOf::Donor => data.store().photo_bytes(photo),
+            PhotosOf::Core => data.store().core_photo_bytes(photo),
         })?;
         Ok(format!("data:{kind};base64,{}", BASE64_STANDARD.encode(&bytes)))
     });

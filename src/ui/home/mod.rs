@@ -9,7 +9,6 @@ use super::background::run_in_background;
 use super::controls::{Unreadable, or_why};
 use super::state::{AppState, Screen};
 use super::words::{drawn, say, say_with};
-use crate::app::workspace::Workspace;
 use crate::report::oven_becomes;
 use crate::text::Arg;
 
@@ -104,7 +103,7 @@ fn First() -> Element {
 #[component]
 fn Differ() -> Element {
     let mut app = use_context::<Signal<AppState>>();
-    let (count, unread) = or_why(app.read().query(Workspace::conflict_count));
+    let (count, unread) = or_why(app.read().query(|workspace| workspace.store().conflict_count()));
     if count == 0 {
         return rsx! { Unreadable { why: unread } };
     }

@@ -217,7 +217,7 @@ mod tests {
             "inputmode=\"none\"",
             "5 to 300 mm",
             "Now 69.5 mm ± 0.5, calipers.",
-            "Counts as ± 0.5 mm",
+            "within ± 0.5 mm",
             ">tape<",
             ">photo<",
             "Save Stack",

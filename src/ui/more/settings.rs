@@ -16,7 +16,7 @@ pub fn Settings() -> Element {
             .map(|(word, label)| ((*word).to_owned(), say(label)))
             .collect::<Vec<_>>()
     };
-    let (_, unread) = or_why(app.read().query(|data| data.setting(Setting::LengthUnit)));
+    let (_, unread) = or_why(app.read().query(|data| data.store().setting(Setting::LengthUnit)));
     let (length, wire, theme) = {
         let app = app.read();
         let length = if app.unit() == crate::quantity::LengthUnit::Inch {

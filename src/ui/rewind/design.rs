@@ -4,7 +4,7 @@ use dioxus::prelude::*;
 
 use super::super::controls::{Choices, Fold, NumberField, Numbers, Switch, Unreadable, or_why};
 use super::super::state::AppState;
-use super::super::words::{drawn, say, say_with, told};
+use super::super::words::{drawn, say, say_with, tell, told};
 use super::supply::MakeReactor;
 use crate::app::basis::as_choice;
 use crate::app::circuit_parts::Reactor;
@@ -77,7 +77,7 @@ fn view(app: &AppState) -> Option<View> {
     let (dangers, notes): (Vec<Warning>, Vec<Warning>) =
         design.warnings.iter().partition(|warning| warning.is_danger());
     Some(View {
-        title: winding_title(&design.candidate, &answer.catalogue, app.awg()),
+        title: tell(&winding_title(&design.candidate, &answer.catalogue, app.awg())),
         chosen: design.chosen,
         section: drawn(|texts| {
             let wound = (&design.candidate.winding, &design.candidate.layers);

@@ -81,7 +81,7 @@ fn NoneFits(found: Listing) -> Element {
             p { class: "caution",
                 match &found.nearest {
                     Some(nearest) => say_with("ui-nearest", &[
-                        ("part", Arg::Text(&nearest.part)), ("amps", Arg::Text(&nearest.amps)), ("winding", Arg::Text(&nearest.title)),
+                        ("part", Arg::Text(&nearest.part)), ("amps", Arg::Text(&nearest.amps)), ("winding", Arg::Text(&tell(&nearest.title))),
                     ]),
                     None => say("ui-nearest-none"),
                 }
@@ -116,7 +116,7 @@ fn Shown(row: Option<Row>, why: Option<String>) -> Element {
                 } else if let Some(index) = index {
                     button { class: "main", id: "take-winding", onclick: move |_| choose_at(app, index), {say("ui-winding-take")} }
                 }
-                button { class: if chosen { "main" } else { "second" }, id: "bench-page", onclick: move |_| app.write().go(Screen::Page), {say("ui-page-bench")} }
+                button { class: if chosen { "main" } else { "second" }, id: "bench-page", onclick: move |_| app.write().go(Screen::Page), {say("ui-to-page")} }
             }
         }
     }
@@ -237,7 +237,7 @@ fn Card(row: Row) -> Element {
             class: if row.chosen { "winding-card chosen" } else { "winding-card" },
             aria_pressed: if row.chosen { "true" } else { "false" },
             onclick: move |_| choose_at(app, index),
-            strong { "{row.title}" }
+            strong { {tell(&row.title)} }
             span { class: "facts", "{facts}" }
             if row.chosen {
                 if let Some(margin) = margin_text(&row) { span { class: "facts", "{margin}" } }
@@ -248,7 +248,7 @@ fn Card(row: Row) -> Element {
             }
             if let Some(against) = &row.against { span { class: "facts", "{against_text(against)}" } }
         }
-        if !row.chosen { Beside { index, conductor: row.conductor.clone(), title: row.title.clone() } }
+        if !row.chosen { Beside { index, conductor: row.conductor.clone(), title: tell(&row.title) } }
     }
 }
 
@@ -278,8 +278,8 @@ fn Beside(index: usize, conductor: String, title: String) -> Element {
                 thead {
                     tr {
                         td {}
-                        th { scope: "col", span { class: "soft", {say("ui-side-shown")} } " {side.titles[0]}" }
-                        th { scope: "col", "{side.titles[1]}" }
+                        th { scope: "col", span { class: "soft", {say("ui-side-shown")} } " " {tell(&side.titles[0])} }
+                        th { scope: "col", {tell(&side.titles[1])} }
                     }
                 }
                 tbody {

@@ -165,7 +165,7 @@ impl AppState {
     /// The outlet that is offered first for a donor's core.
     #[must_use]
     pub fn outlet_of_donor(&self, donor: DonorId) -> &'static Outlet {
-        let known = self.query(|data| data.outlet_for(&data.donor(donor)?));
+        let known = self.query(|data| data.outlet_for(&data.store().donor(donor)?.body));
         known.unwrap_or_else(|_| self.outlet())
     }
 
@@ -174,7 +174,7 @@ impl AppState {
     pub fn start_job_with(&mut self, donor: DonorId, outlet: &Outlet) {
         self.asked = None;
         let started = self.with_workspace(|workspace| {
-            let name = workspace.donor(donor)?.name;
+            let name = workspace.store().donor(donor)?.body.name;
             workspace.start_job_from(donor, &name, outlet)
         });
         if let Some(job) = started {

@@ -135,7 +135,7 @@ impl AppState {
                 Err(_) => CardWay::Trouble,
             };
         }
-        match self.query(|data| data.job(id)) {
+        match self.query(|data| data.store().job_file(id)) {
             Err(why) => CardWay::Unread(why),
             Ok(file) => match self.cards.evaluated.iter().find(|(known, ..)| *known == id) {
                 Some((_, of, answer)) if *of == file => self.way_of(card.donor, Some((id, &file, answer))),
@@ -165,7 +165,7 @@ impl AppState {
         &self,
         job: JobId,
     ) -> Option<impl FnOnce() -> (JobFile, Result<Evaluation, Trouble>) + Send + 'static> {
-        let file = self.query(|data| data.job(job)).ok()?;
+        let file = self.query(|data| data.store().job_file(job)).ok()?;
         let evaluate = self.evaluate;
         Some(move || {
             let answer = evaluated(evaluate, &file);

@@ -80,7 +80,9 @@ impl AppState {
     /// # Errors
     /// [`Unread`].
     pub fn donor(&self) -> Result<Option<Donor>, Unread> {
-        self.donor.map(|id| self.query(|data| data.donor(id))).transpose()
+        self.donor
+            .map(|id| self.query(|data| data.store().donor(id).map(|donor| donor.body)))
+            .transpose()
     }
 
     /// Records an oven under a name and opens it at a screen.
@@ -93,7 +95,7 @@ impl AppState {
     /// Takes a donor in hand, with the job of its core if there is one.
     pub fn open_donor(&mut self, id: DonorId, at: Screen) {
         let job = self
-            .with_workspace(|workspace| workspace.jobs_from(id))
+            .with_workspace(|workspace| Ok(workspace.store().jobs_from(id)?))
             .and_then(|jobs| jobs.first().copied());
         match job {
             Some(job) => self.open_job(job, at),
@@ -110,8 +112,9 @@ impl AppState {
     pub fn jobs_of_donor(&self) -> Result<Vec<(JobId, String)>, Unread> {
         let Some(donor) = self.donor else { return Ok(Vec::new()) };
         self.query(|data| {
-            let named = |id| Ok((id, data.job(id)?.name));
-            data.jobs_from(donor)?
+            let named = |id| Ok((id, data.store().job_file(id)?.name));
+            data.store()
+                .jobs_from(donor)?
                 .into_iter()
                 .map(named)
                 .collect::<Result<_, WorkspaceError>>()
@@ -177,9 +180,8 @@ impl AppState {
     #[must_use]
     pub fn verdict(&self) -> Option<Result<Verdict, String>> {
         let (workspace, id) = (self.workspace.open()?, self.donor?);
-        let verdict = workspace
-            .donor(id)
-            .and_then(|donor| workspace.verdict(Some(id), &donor));
+        let donor = workspace.store().donor(id).map_err(WorkspaceError::from);
+        let verdict = donor.and_then(|donor| workspace.verdict(Some(id), &donor.body));
         Some(verdict.map_err(|error| explain(&error)))
     }
 
@@ -268,7 +270,7 @@ impl AppState {
     /// [`Unread`].
     pub fn photos(&self) -> Result<Vec<Photo>, Unread> {
         let Some(id) = self.donor else { return Ok(Vec::new()) };
-        self.query(|data| data.photos(id))
+        self.query(|data| data.store().photos(id))
     }
 
     /// Keeps a photo with the donor in hand.
@@ -405,7 +407,7 @@ impl AppState {
     #[must_use]
     pub fn wire_from_shelf(&self) -> Option<FromShelf> {
         let wind = self.run::<WindPlan>()?.ok().filter(|_| self.winds_todays_design())?;
-        let shelf = self.query(Workspace::stock).ok()?;
+        let shelf = self.query(|workspace| workspace.store().stock()).ok()?;
         let answer = self.answer()?.ok()?;
         match self.wound_core() {
             CoreOfPair::First => from_shelf(answer, &wind, shelf),

@@ -51,7 +51,7 @@ impl AppState {
     /// Opens a job. One that cannot be evaluated stays on the shelf, which says why.
     pub fn open_job(&mut self, id: JobId, at: Screen) {
         let Some(workspace) = self.workspace.open() else { return };
-        let opened = match workspace.job(id) {
+        let opened = match workspace.store().job_file(id) {
             Ok(file) => self.evaluated(id, &file).map(|answer| (file, answer)),
             Err(error) => Err(Trouble::Unreadable(explain(&error))),
         };
@@ -62,7 +62,9 @@ impl AppState {
                 let answer = Ok(answer);
                 self.open = Some(Open { id, file, answer });
                 self.winding_core = None;
-                self.donor = self.with_workspace(|workspace| workspace.donor_of(id)).flatten();
+                self.donor = self
+                    .with_workspace(|workspace| Ok(workspace.store().donor_of(id)?))
+                    .flatten();
                 self.go(at);
             }
             Err(why) => {

@@ -26,7 +26,10 @@ impl AppState {
     pub fn list_more(&mut self) {
         let Ok(list) = &self.listed else { return };
         let after: Option<Cursor> = list.jobs.last().map(JobSummary::cursor);
-        match (self.query(|data| data.jobs(PAGE_OF_JOBS, after)), &mut self.listed) {
+        match (
+            self.query(|data| data.store().job_summaries(PAGE_OF_JOBS, after)),
+            &mut self.listed,
+        ) {
             (Ok(more), Ok(list)) => list.jobs.extend(more),
             (Err(why), listed) => *listed = Err(why),
             (Ok(_), Err(_)) => {}
@@ -48,10 +51,10 @@ impl AppState {
 
     pub(super) fn list_again(&mut self) {
         self.listed = self.query(|data| {
-            let count = data.job_count()?;
+            let count = data.store().job_count()?;
             let jobs = match self.wanted.as_str() {
-                "" => data.jobs(PAGE_OF_JOBS, None)?,
-                words => data.search(words, PAGE_OF_JOBS)?,
+                "" => data.store().job_summaries(PAGE_OF_JOBS, None)?,
+                words => data.store().search_jobs(words, PAGE_OF_JOBS)?,
             };
             Ok::<_, WorkspaceError>(JobList { jobs, count })
         });

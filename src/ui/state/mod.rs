@@ -159,7 +159,9 @@ impl AppState {
             None => {}
         }
         if let Some(donor) = donor
-            && self.with_workspace(|workspace| workspace.donor(donor)).is_some()
+            && self
+                .with_workspace(|workspace| Ok(workspace.store().donor(donor)?))
+                .is_some()
         {
             self.donor = Some(donor);
         }
@@ -342,14 +344,14 @@ impl AppState {
 
     /// Takes the last change back.
     pub fn undo(&mut self) {
-        if let Ok(Some(op)) = self.query(Workspace::undo_op) {
+        if let Ok(Some(op)) = self.query(|data| data.store().undo_op()) {
             self.carry_out_or_tell(Pending::Undo(op));
         }
     }
 
     /// Does it again.
     pub fn redo(&mut self) {
-        if let Ok(Some(op)) = self.query(Workspace::redo_op) {
+        if let Ok(Some(op)) = self.query(|data| data.store().redo_op()) {
             self.carry_out_or_tell(Pending::Redo(op));
         }
     }
@@ -387,7 +389,8 @@ impl AppState {
     }
 
     fn reload(&mut self) {
-        let gone = |donor| matches!(self.workspace.open()?.donor(donor), Err(error) if is_gone(&error)).then_some(());
+        let gone =
+            |donor| matches!(self.workspace.open()?.store().donor(donor), Err(error) if is_gone(&error)).then_some(());
         if self.donor.and_then(gone).is_some() {
             // Undo may have taken the find back.
             self.donor = None;
@@ -400,7 +403,7 @@ impl AppState {
             return;
         };
         let Some(workspace) = self.workspace.open() else { return };
-        match workspace.job(id) {
+        match workspace.store().job_file(id) {
             Ok(file) => {
                 let answer = self.evaluated(id, &file);
                 self.open = Some(Open { id, file, answer });
@@ -444,8 +447,8 @@ impl AppState {
 }
 
 /// Whether an error says that a record does not exist any more, and not that it cannot be read.
-fn is_gone(error: &WorkspaceError) -> bool {
-    matches!(error, WorkspaceError::Store(StoreError::NotFound { .. }))
+fn is_gone(error: &StoreError) -> bool {
+    matches!(error, StoreError::NotFound { .. })
 }
 
 fn evaluated(evaluate: Evaluate, file: &JobFile) -> Result<Evaluation, Trouble> {

@@ -36,7 +36,7 @@ impl AppState {
 
     /// A setting's value; none also where it cannot be read, which the shelf's settings show.
     pub(super) fn setting(&self, setting: Setting) -> Option<String> {
-        self.query(|data| data.setting(setting)).ok().flatten()
+        self.query(|data| data.store().setting(setting)).ok().flatten()
     }
 
     /// Sets a setting.

@@ -120,7 +120,7 @@ impl AppState {
     /// [`Unread`].
     pub fn remote_teardowns(&self) -> Result<Vec<RemoteHistory>, Unread> {
         let Some(donor) = self.donor else { return Ok(Vec::new()) };
-        self.query(|data| data.remote_teardowns(donor))
+        self.query(|data| data.store().remote_teardowns(donor))
     }
 
     /// What was done in one of the job's procedures on other devices.
@@ -131,7 +131,7 @@ impl AppState {
         let Some(job) = self.job_id() else {
             return Ok(Vec::new());
         };
-        self.query(|data| data.remote_job_runs(job, procedure))
+        self.query(|data| data.store().remote_job_runs(job, procedure))
     }
 
     /// The folder of the data.

@@ -92,7 +92,7 @@ impl AppState {
     /// Saves the job in trouble as a job file; gives the folder.
     pub fn save_troubled(&mut self) -> Option<PathBuf> {
         let job = self.troubled()?.job;
-        let file = self.with_workspace(|workspace| workspace.job(job))?;
+        let file = self.with_workspace(|workspace| Ok(workspace.store().job_file(job)?))?;
         self.save_files(job, &[("job.json".to_owned(), file.to_json())])
     }
 

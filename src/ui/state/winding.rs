@@ -7,7 +7,6 @@ use super::{AppState, Pending, Unread};
 use crate::app::basis::{Design, as_choice, design};
 use crate::app::guard::guarded;
 use crate::app::listing::wire_label;
-use crate::app::workspace::Workspace;
 use crate::job::{Choice, DesignId, StockId};
 use crate::report;
 use crate::rewind::search::Candidate;
@@ -20,7 +19,7 @@ impl AppState {
     /// [`Unread`].
     pub fn kept(&self) -> Result<Vec<(DesignId, String, Choice)>, Unread> {
         let Some(id) = self.job_id() else { return Ok(Vec::new()) };
-        let kept = self.query(|data| data.designs(id))?.into_iter();
+        let kept = self.query(|data| data.store().designs_of(id))?.into_iter();
         Ok(kept
             .map(|design| (design.meta.id, design.body.name, design.body.choice))
             .collect())
@@ -49,12 +48,13 @@ impl AppState {
     /// # Errors
     /// [`Unread`].
     pub fn stock(&self) -> Result<Vec<(StockId, String, f64, bool)>, Unread> {
-        let wires = self.query(Workspace::stock)?.into_iter();
+        let wires = self.query(|workspace| workspace.store().stock())?.into_iter();
         Ok(wires
             .map(|w| {
                 let label = wire_label(&w.body.conductor);
                 let known = label.is_some();
-                (w.meta.id, label.unwrap_or(w.body.conductor), w.body.length_m, known)
+                let shown = label.map_or(w.body.conductor, |label| tell(&label));
+                (w.meta.id, shown, w.body.length_m, known)
             })
             .collect())
     }

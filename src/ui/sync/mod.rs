@@ -310,14 +310,14 @@ fn Out(onmake: EventHandler<Export>) -> Element {
         if app.jobs().is_ok_and(|(_, count)| count > 1) {
             options.push(("some".to_owned(), say("ui-sync-some")));
         }
-        let (peers, no_peers) = or_why(app.query(Workspace::peers));
+        let (peers, no_peers) = or_why(app.query(|workspace| workspace.store().peers()));
         for peer in peers {
             let number = peer.device.to_string();
             let called = if peer.name.is_empty() { &number } else { &peer.name };
             let text = say_with("ui-sync-new-for", &[("name", Arg::Text(called))]);
             options.push((number.clone(), text));
         }
-        let (own, no_own) = or_why(app.query(|data| Ok::<_, WorkspaceError>(data.own_device()?.name)));
+        let (own, no_own) = or_why(app.query(|data| Ok::<_, WorkspaceError>(data.store().own()?.name)));
         (own, options, unread.or(no_peers).or(no_own))
     };
     rsx! {

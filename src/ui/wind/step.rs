@@ -6,7 +6,7 @@ use super::super::bench::ReadingEntry;
 use super::super::controls::{Choices, PhotoField, PhotosOf, TermsIn, Unreadable, or_why};
 use super::super::guided::{Actions, Caution, Hazards, why};
 use super::super::state::AppState;
-use super::super::words::{say, say_part, say_with, told};
+use super::super::words::{say, say_part, say_with, tell, told};
 use super::counter::TurnCounter;
 use super::pair::JoinPair;
 use crate::app::bench::{PRIMARY, SECOND_PRIMARY, amount_like, band_text, wound_metal};
@@ -100,7 +100,7 @@ fn OffShelf(taken: Option<Length>) -> Element {
         return rsx! {};
     };
     let (takes, has) = (metres(from.takes.si()), metres(from.wire.body.length_m));
-    let label = wire_label(&from.wire.body.conductor).unwrap_or_default();
+    let label = wire_label(&from.wire.body.conductor).map_or_else(String::new, |label| tell(&label));
     let args = [
         ("takes", Arg::Text(&takes)),
         ("has", Arg::Text(&has)),

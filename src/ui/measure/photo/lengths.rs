@@ -413,7 +413,7 @@ mod tests {
 
     fn shows_all_lengths(html: &str) {
         assert!(
-            html.contains("class=\"face\"") && html.contains("Put these lengths into the job"),
+            html.contains("class=\"face\"") && html.contains("Use these lengths"),
             "{html}"
         );
         assert!(!html.contains("Compare every marked edge"), "{html}");
@@ -461,7 +461,7 @@ mod tests {
         for word in words {
             assert!(said.contains(&say_plain(doubt(word))), "{word}: {said}");
         }
-        assert!(said.contains("I have compared them all"), "{said}");
+        assert!(said.contains("Confirm: all edges compared"), "{said}");
     }
 
     fn say_plain(key: &str) -> String {

@@ -372,7 +372,7 @@ pub fn FromPhoto() -> Element {
                                 let photo = photo.clone();
                                 move |_| {
                                     let (id, marks) = (photo.id, photo.marks.clone());
-                                    let bytes = app.read().query(|data| data.core_photo_bytes(id));
+                                    let bytes = app.read().query(|data| data.store().core_photo_bytes(id));
                                     let mut editor = editor;
                                     async move {
                                         match bytes {
