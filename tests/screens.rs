@@ -1140,7 +1140,7 @@ fn an_idle_test_is_entered_and_told() {
         &html,
         &[
             "Tested gap per face",
-            "The test tells the gap better",
+            "The test gives the gap better",
             "The design uses your no-load test",
             "no-load reading",
         ],
