@@ -47,10 +47,9 @@ const NO_LABELS: [&str; 12] = [
 const NO_LABEL_ATTRIBUTES: [&str; 4] = ["formula", "found", "source", "tool"];
 
 /// Longer texts, each with why it may be so.
-const LONGER: [&str; 19] = [
+const LONGER: [&str; 18] = [
     // The condition that the number is judged by.
     "number-winding-steady-density",
-    // Said instead of a shorter text that is seen, for somebody who does not see what stands beside it.
     // A person states a fact that the record keeps, or that a gate asks for.
     "ui-could-not",
     "ui-pair-is-joined",
