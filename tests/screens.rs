@@ -1140,7 +1140,7 @@ fn an_idle_test_is_entered_and_told() {
         &html,
         &[
             "Tested gap per face",
-            "The test tells the gap better",
+            "The test gives the gap better",
             "The design uses your no-load test",
             "no-load reading",
         ],
@@ -1436,7 +1436,7 @@ fn a_number_opens_where_it_stands() {
         &html,
         &[
             "E / √(R² + X²)",
-            "its share in the answer&#39;s ±",
+            "part of the answer&#39;s ± that comes",
             "lead length <strong>600 ± 100 mm</strong>",
             "Fourth-order Runge–Kutta method",
             "aria-expanded=\"true\"",

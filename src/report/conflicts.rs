@@ -112,6 +112,12 @@ mod tests {
                 "Oven of the core: Green oven_2",
             ),
             (
+                Kind::Core,
+                "reading.primary.counted_turns",
+                json!({ "value": 119.0, "plus_minus": 0.0, "origin": "counted" }),
+                "Primary turns, counted: 119",
+            ),
+            (
                 Kind::Donor,
                 "look.rust",
                 json!("surface"),

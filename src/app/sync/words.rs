@@ -242,7 +242,14 @@ fn parts_of(fork: &Conflict, key: &str, value: &Value, unit: LengthUnit, rows: &
             let number = |name: &str| reading.get(name).and_then(Value::as_f64).unwrap_or(f64::NAN);
             let shown = |value: f64| row.map_or_else(|| value.to_string(), |row| shown_number(row, value, unit));
             let symbol = row.map_or("", |row| unit_symbol(row, unit));
-            let text = format!("{} ± {} {symbol}", shown(number("value")), shown(number("plus_minus")));
+            let half = number("plus_minus");
+            // A count is exact.
+            let spread = if half == 0.0 {
+                String::new()
+            } else {
+                format!(" ± {}", shown(half))
+            };
+            let text = format!("{}{spread} {symbol}", shown(number("value")));
             rows.push((label(), ValueText::Shown(text.trim_end().to_owned())));
         }
         Value::Object(parts) => {
