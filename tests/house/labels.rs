@@ -88,10 +88,9 @@ const RARE_VERBS: [&str; 3] = ["Use", "Withdraw", "Yes"];
 
 /// Texts of buttons that begin with no verb: answers to a question, what a person states, and what a button shows
 /// beside its name.
-const NO_VERB: [&str; 21] = [
+const NO_VERB: [&str; 18] = [
     "glossary-ask",
     "number-widened",
-    "ui-card-open",
     "ui-conflict-empty",
     "ui-conflict-shown",
     "ui-could-not",
@@ -107,8 +106,6 @@ const NO_VERB: [&str; 21] = [
     "ui-reopened",
     "ui-turn-count",
     "ui-usual",
-    "ui-winding-at-limit",
-    "ui-winding-margin",
     "way-stage",
 ];
 
