@@ -185,7 +185,7 @@ fn tests_are_not_voided_unasked() {
 fn a_job_from_a_core_asks_for_the_outlet() {
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
-    app.start_find("Find of 12:00", Screen::SizeUp);
+    app.start_find("Oven, 12:00", Screen::SizeUp);
     app.go(Screen::Teardown);
     let donor = app.donor_id().unwrap();
     app.start_job_from_donor();
