@@ -63,7 +63,6 @@ ui-door-core = Bare core in hand
 ui-door-core-help = Find a winding that fits.
 ui-ask-core-why = The outlet decides how much the core may draw. You can change name and outlet later.
 ui-card-oven = Oven
-ui-card-open = { $name }: stages and next step
 ui-card-stage = Stage { $at } of 6: { $stage }
 ui-card-proved = All stages done
 ui-card-pending = Calculating …
@@ -683,6 +682,7 @@ ui-sync-photos = { $count ->
  }
 ui-sync-removes = Removed there, and to be removed here:
 ui-sync-conflicts = Changed differently on both devices. Both values are kept until you choose:
+ui-sync-voids = The file changes a winding here. After the import:
 ui-sync-gates = Teardown steps and tests come as a record only. No gate that was passed on another device counts here.
 ui-sync-take = Import the file
 ui-sync-leave = Reject the file
@@ -811,7 +811,6 @@ way-proved = Nothing. The part is proved. The record is on its page.
 
 ## Cores compared
 
-ui-compare = Compare cores and uses
 ui-compare-cores = Cores for the use
 ui-compare-cores-help = The most that a winding on each core delivers within all limits, on the outlet of its job.
 ui-compare-use = Use
@@ -899,11 +898,13 @@ undo-repair = Repair the job
 
 ## Questions before something is done
 
-ui-ask-change = { $what }? This changes the winding. { $tests ->
+ui-ask-change = { $what }? This changes the winding.
+ui-ask-tests = { $tests ->
     [0] The tests that have begun no longer count.
     [one] One test no longer counts.
    *[other] { $tests } tests no longer count.
 }
+ui-ask-winding = The winding that was begun is of the earlier design.
 ui-ask-change-back = Undo the change, and they count again.
 ui-ask-change-yes = Change it
 ui-ask-no = Keep it
@@ -922,7 +923,6 @@ ui-wire-conductor = Conductor
 ui-wire-length = Length
 ui-wire-range = 0 to 10000 m.
 ui-wire-put = Add the wire
-ui-ranked = Windings that fit
 ui-recommended = Recommended
 ui-why-own-best = Your own wire, and no wire from the shops gives more.
 ui-why-own-near = Your own wire: the strongest from the shops gives little more.
@@ -952,7 +952,6 @@ ui-to-buy = to be bought
 ui-harder-to-get = harder to get
 ui-side-open = Compare windings
 ui-side-close = Close the comparison
-ui-side-of = Compare windings: { $winding } with the winding shown
 ui-side-shown = Shown:
 ui-side-at-tips = Current at the tips
 ui-side-at-electrode = Current at the electrode
@@ -1046,10 +1045,10 @@ ui-page-none = There is nothing to print yet.
 ui-page-save = Save the page
 ui-page-bench = Page for the bench
 ui-design-chosen = Your choice.
-ui-design-best = The best found. Tap another to choose it.
 ui-design-curve = Band: the terminal voltage with its ±. Dot: the working point.
 ui-design-numbers = All numbers with ±
 ui-design-back = Use the best winding
+ui-winding-take = Take this winding
 ui-design-keep = Keep this winding
 ui-design-kept = Choose this winding
 ui-place = Where the winding lies
@@ -1083,8 +1082,8 @@ ui-measure-this-next = Measure this next
 ui-measure-brings = Measure next: { $field }. The ± of { $number } falls from { $now } to { $then }.
 ui-measure-enough = The lengths are measured well enough. The rest of the ± has other causes.
 ui-usual = usual
-ui-length-measured = { $field }, { $value }, plus or minus { $spread }, { $how }. Measured.
-ui-length-usual = { $field }, usual { $value }. Not measured.
+ui-length-measured = plus or minus { $spread }, { $how }. Measured.
+ui-length-usual = not measured.
 ui-sheet-close = Close
 ui-sheet-now = Now { $value } ± { $spread }, { $how }.
 ui-sheet-unit = Unit

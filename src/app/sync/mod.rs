@@ -11,13 +11,16 @@ use std::path::Path;
 
 use uuid::Uuid;
 
+use super::evaluation::evaluate;
+use super::guard::guarded;
 use super::now::now;
+use super::voided::Voided;
 use super::workspace::{Workspace, WorkspaceError};
 use crate::exchange::{
     self, Bounds, ExchangeError, Existing, Holds, Incoming, Manifest, Packing, Passphrase, Sender, Table, Writer, seal,
     write_whole,
 };
-use crate::job::{CoreId, DonorId, JobId, fields};
+use crate::job::{CoreId, DonorId, JobFile, JobId, fields};
 use crate::merge::{Device, Kind};
 use crate::photo::without_position;
 use crate::store::{Conflict, ExportScope, ImportMode, ImportSummary, JobSummary, Store};
@@ -73,6 +76,8 @@ pub struct ImportResult {
     pub unpacked: u64,
     /// The changes to the data.
     pub arrival: ImportSummary,
+    /// Of a preview: what would count no more of the jobs here.
+    pub voided: Vec<Voided>,
 }
 
 /// The stage of a long operation.
@@ -247,7 +252,14 @@ impl Workspace {
         passphrase: Option<&Passphrase>,
         told: impl FnMut(&Progress),
     ) -> Result<ImportResult, WorkspaceError> {
-        self.read_shelf(from.into(), passphrase, ImportMode::Preview, told)
+        let judged = |data: &Workspace, job: JobId, file: &JobFile| {
+            let answer = guarded(|| evaluate(file)).ok()?.ok()?;
+            guarded(|| answer.from_teardown(data.core_findings(job))).ok()
+        };
+        let read = |data: &mut Workspace| data.read_shelf(from.into(), passphrase, ImportMode::Preview, told);
+        let (mut seen, voided) = self.preview_voided(read, &judged)?;
+        seen.voided = voided;
+        Ok(seen)
     }
 
     /// Imports a shelf file, in one transaction and one step of undo.
@@ -314,6 +326,7 @@ impl Workspace {
             manifest,
             unpacked,
             arrival,
+            voided: Vec::new(),
         })
     }
 

@@ -2,8 +2,8 @@
 
 use std::path::PathBuf;
 
-use super::super::words::{explain, tell};
-use super::{AppState, Unread};
+use super::super::words::tell;
+use super::{AppState, Pending, Unread};
 use crate::app::basis::{Design, as_choice, design};
 use crate::app::guard::guarded;
 use crate::app::listing::wire_label;
@@ -61,19 +61,12 @@ impl AppState {
 
     /// Puts a wire on the shelf; gives the message where it is refused.
     pub fn add_stock(&mut self, conductor: &str, length: &str) -> Option<String> {
-        let workspace = self.workspace.open_mut()?;
-        let refused = workspace
-            .add_stock(conductor, length)
-            .err()
-            .map(|error| explain(&error));
-        self.reload();
-        refused
+        self.carry_out_or_ask(Pending::AddWire(conductor.to_owned(), length.to_owned()))
     }
 
     /// Takes a wire off the shelf.
     pub fn remove_stock(&mut self, id: StockId) {
-        self.with_workspace(|workspace| workspace.remove_stock(id));
-        self.reload();
+        self.carry_out_or_tell(Pending::RemoveWire(id));
     }
 
     /// The page of the job in hand.
