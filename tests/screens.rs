@@ -338,6 +338,7 @@ fn photos_of_one_core_are_combined() {
             ],
         }],
         angles: Vec::new(),
+        object_doubts: Vec::new(),
         doubts: doubts.iter().map(|doubt| (*doubt).to_owned()).collect(),
     };
     for marks in [marks(30.0, &[]), marks(30.2, &[]), marks(40.0, &["core-second"])] {
