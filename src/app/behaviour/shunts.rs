@@ -12,7 +12,7 @@ use crate::magnetics::circuit::{ShellAnswer, ShellCircuit, ShellEstimate, ShellN
 use crate::magnetics::winding::{Layers, Placement, Winding};
 use crate::quantity::{
     Current, FieldStrength, FluxDensity, Measured, Number, Origin, Propagated, Ratio, Resistance, Turns, Voltage,
-    first_order, numbers,
+    numbers, propagate,
 };
 use crate::rewind::goal::Goal;
 
@@ -158,7 +158,7 @@ impl Fed<'_> {
 
     fn propagate(&self, rebuild: &Rebuild) -> Option<(ShellAnswer, Propagated<{ ShellAnswer::COUNT }>)> {
         let best = self.answer(rebuild, None)?;
-        let propagated = first_order(rebuild, |moved| Some(self.answer(moved, Some(&best))?.to_si()))?;
+        let propagated = propagate(rebuild, |moved| Some(self.answer(moved, Some(&best))?.to_si()))?;
         Some((best, propagated))
     }
 
