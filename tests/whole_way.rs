@@ -152,7 +152,7 @@ impl Way {
     /// From an empty shelf to a core with its measures.
     fn measure(&self) {
         self.with(|app| app.start_job("Bare core", &OUTLETS[0]));
-        self.shows(&[&self.text("ui-measure-tap"), "Not measured"]);
+        self.shows(&[&self.text("ui-measure-tap"), "usual, not measured"]);
         self.enter(CORE);
         self.shows(&["38.1", "71", "19", "57"]);
     }

@@ -3,7 +3,7 @@
 use super::basis::Basis;
 use super::behaviour::inductor::InductorAnswer;
 use super::materials::{
-    Amount, Material, Purpose, SPARE, conductor, cut_length, film, insulating_sheet, lug_for, mains_side, of_thickness,
+    Amount, Material, Purpose, SPARE, cut_length, film, insulating_sheet, lug_for, mains_side, of_thickness,
 };
 use crate::job::Goal;
 
@@ -16,7 +16,7 @@ pub fn coil_materials(answer: &Basis, goal: &Goal, found: &InductorAnswer) -> Ve
     let cut = cut_length(coil.wire_length, coil.mean_turn);
     let mut list = vec![
         Material {
-            what: conductor(&found.wire),
+            what: found.wire.clone(),
             amount: Amount::Wire {
                 length: cut * f64::from(found.parallel),
                 mass: coil.mass * (cut / coil.wire_length),

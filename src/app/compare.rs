@@ -16,6 +16,7 @@ use crate::rewind::goal::Goal;
 use crate::rewind::limits::Limit;
 use crate::rewind::search::max_deliverable;
 use crate::wire::Catalogue;
+use crate::words::Message;
 
 /// A core on the shelf, by the newest job that has it.
 #[derive(Debug, Clone, PartialEq)]
@@ -32,7 +33,7 @@ pub struct Offer {
     /// Amperes at the load, with the range of the winding that gives them.
     pub current: Estimate<Current>,
     /// The winding.
-    pub winding: String,
+    pub winding: Message,
     /// What keeps it from more.
     pub held_by: Option<Limit>,
     /// True where the core's main measures or its turns are assumed.

@@ -19,7 +19,7 @@ pub struct Row {
     /// Where its conductor comes from.
     pub group: Group,
     /// Turns and conductor.
-    pub title: String,
+    pub title: Message,
     /// The conductor's name in the catalogue.
     pub conductor: String,
     /// Amperes at the load.
@@ -77,7 +77,7 @@ pub enum Against {
 #[derive(Debug, Clone, PartialEq)]
 pub struct SideBySide {
     /// Turns and conductor of each.
-    pub titles: [String; 2],
+    pub titles: [Message; 2],
     /// What is compared.
     pub rows: Vec<SideRow>,
 }
@@ -235,14 +235,14 @@ impl Why {
 }
 
 /// Where no winding keeps the target: what is nearest.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Nearest {
     /// Its part of the wanted current, in per cent.
     pub part: String,
     /// Its amperes.
     pub amps: String,
     /// Its turns and conductor.
-    pub title: String,
+    pub title: Message,
 }
 
 /// The list, why it begins as it does, and what was left out of it.
@@ -382,28 +382,34 @@ fn against(candidate: &Candidate, recommended: &Candidate, mains: Frequency) -> 
     list
 }
 
-/// "3 turns of 16 mm² flexible × 2", with AWG beside mm² where the person thinks so.
+/// "3 turns of 16 mm² flexible (AWG 5), 2 in parallel": in the other measure too, where the person thinks in it.
 #[must_use]
-pub fn winding_title(candidate: &Candidate, catalogue: &Catalogue, awg: bool) -> String {
+pub fn winding_title(candidate: &Candidate, catalogue: &Catalogue, awg: bool) -> Message {
     let winding = &candidate.winding;
-    let label = catalogue.label(&winding.conductor);
-    let section = winding.conductor.area;
-    let other = if section.mm2() == 0.0 {
-        String::new()
-    } else if awg && !label.starts_with("AWG") {
-        format!(" ({})", AwgSize::nearest(section).label())
-    } else if !awg && label.starts_with("AWG") {
-        format!(" ({} mm²)", format_significant(section.mm2(), 3))
-    } else {
-        String::new()
+    let (label, section) = (catalogue.label(&winding.conductor), winding.conductor.area);
+    let sold_by_awg = catalogue.name(&winding.conductor).starts_with("awg-");
+    let other = match (awg, sold_by_awg) {
+        // A foil's section is that of its winding.
+        _ if section.mm2() == 0.0 => None,
+        (true, false) => Some(AwgSize::nearest(section).label()),
+        (false, true) => Some(format!("{} mm²", format_significant(section.mm2(), 3))),
+        (true, true) | (false, false) => None,
     };
-    let parallel = if winding.parallel > 1 {
-        format!(", {} in parallel", winding.parallel)
-    } else {
-        String::new()
+    let conductor = match other {
+        Some(size) => Message::new("conductor-also")
+            .within("conductor", label)
+            .with("size", size),
+        None => label,
     };
-    let turns = if winding.turns == 1 { "turn" } else { "turns" };
-    format!("{} {turns} of {label}{other}{parallel}", winding.turns)
+    let title = |key: &'static str| {
+        Message::new(key)
+            .number("turns", f64::from(winding.turns))
+            .within("conductor", conductor)
+    };
+    match winding.parallel {
+        0 | 1 => title("winding-title"),
+        parallel => title("winding-title-parallel").with("parallel", parallel),
+    }
 }
 
 fn row(index: usize, candidate: &Candidate, answer: &Basis, awg: bool, chosen: bool) -> Row {
@@ -451,33 +457,28 @@ pub fn headline(answer: &Basis, awg: bool) -> Option<Message> {
         (false, true) => "ui-headline-best",
         (false, false) => "ui-headline-best-breaks",
     };
-    let headline = Message::new(key).with("title", title);
+    let headline = Message::new(key).within("title", title);
     Some(headline.with("volts", volts).with("amps", amps))
 }
 
 /// The label of a wire; `None` where the catalogue lacks it. A wire that came from another version may
 /// be unknown here: the search leaves it out.
 #[must_use]
-pub fn wire_label(name: &str) -> Option<String> {
+pub fn wire_label(name: &str) -> Option<Message> {
     let mut catalogue = Catalogue::standard();
     let conductor = catalogue.find_in_any_metal(name).ok()?;
-    Some(catalogue.label(&conductor).to_owned())
+    Some(catalogue.label(&conductor))
 }
 
 /// The conductors that a person may put on the shelf: name and label.
 #[must_use]
-pub fn wires_offered() -> Vec<(String, String)> {
+pub fn wires_offered() -> Vec<(String, Message)> {
     let catalogue = Catalogue::standard();
     catalogue
         .conductors()
         .iter()
         .filter(|conductor| conductor.metal == Metal::Copper)
-        .map(|conductor| {
-            (
-                catalogue.name(conductor).to_owned(),
-                catalogue.label(conductor).to_owned(),
-            )
-        })
+        .map(|conductor| (catalogue.name(conductor).to_owned(), catalogue.label(conductor)))
         .collect()
 }
 

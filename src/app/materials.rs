@@ -120,11 +120,6 @@ pub fn materials_table(materials: &[Material], texts: &Texts) -> Table {
 
 pub use crate::rewind::handwork::{SPARE, cut_length};
 
-/// A conductor by its label.
-pub(super) fn conductor(label: &str) -> Message {
-    Message::new("material-conductor").with("label", label)
-}
-
 /// The sheet that lines the tongue.
 pub(super) fn insulating_sheet(thickness: Length) -> Message {
     of_thickness("material-insulating-sheet", thickness, 1)
@@ -155,7 +150,7 @@ pub fn materials(
     let cut = cut_length(estimate.wire_length.value, mean_turn);
     let mut list = vec![
         Material {
-            what: conductor(catalogue.label(&winding.conductor)),
+            what: catalogue.label(&winding.conductor),
             amount: Amount::Wire {
                 length: cut * f64::from(winding.parallel),
                 mass: estimate.wire_mass.value * (cut / estimate.wire_length.value),

@@ -33,6 +33,7 @@ pub mod teardown;
 pub mod translate;
 pub mod turns;
 pub mod verdict;
+pub mod voided;
 pub mod wind;
 pub mod workspace;
 

@@ -23,6 +23,7 @@ pub fn value(of: &ValueText, texts: &Texts) -> String {
     match of {
         ValueText::Shown(text) => text.clone(),
         ValueText::Text(key) => texts.text(key),
+        ValueText::Message(message) => texts.message(message),
     }
 }
 
@@ -64,4 +65,131 @@ pub fn unsettled(conflicts: &[Conflict], unit: LengthUnit, texts: &Texts) -> Vec
         texts.text_with("ui-conflict-in-use", &args)
     };
     conflicts.iter().map(in_use).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use serde_json::json;
+    use uuid::Uuid;
+
+    use super::*;
+    use crate::merge::Kind;
+
+    /// What a person reads of a value: what differs, and the value in one line.
+    fn read(kind: Kind, field: &str, value: serde_json::Value) -> String {
+        let texts = Texts::english().unwrap();
+        let side = Side {
+            device: "garage phone".to_owned(),
+            is_own: false,
+            value,
+        };
+        let fork = Conflict {
+            kind,
+            id: Uuid::nil(),
+            name: String::new(),
+            field: field.to_owned(),
+            sides: vec![side.clone()],
+        };
+        let what = label(&fork_label(&fork), &texts);
+        let rows = side_rows(&fork, &side, LengthUnit::Millimetre);
+        format!("{what}: {}", in_line(&rows, &texts))
+    }
+
+    #[test]
+    fn a_value_is_read_as_its_screen_says_it() {
+        for (kind, field, value, text) in [
+            (
+                Kind::Core,
+                "primary_metal",
+                json!("unknown"),
+                "Metal of the primary: Not known",
+            ),
+            (Kind::Core, "shunts_kept", json!(true), "Shunts kept: Yes"),
+            (
+                Kind::Core,
+                "donor",
+                json!("Green oven_2"),
+                "Oven of the core: Green oven_2",
+            ),
+            (
+                Kind::Core,
+                "reading.primary.counted_turns",
+                json!({ "value": 119.0, "plus_minus": 0.0, "origin": "counted" }),
+                "Primary turns, counted: 119",
+            ),
+            (
+                Kind::Donor,
+                "look.rust",
+                json!("surface"),
+                "Rust: Rust on edges, screws",
+            ),
+            (
+                Kind::Donor,
+                "look.kind",
+                json!("combination"),
+                "Kind of oven: Hot air or steam",
+            ),
+            (
+                Kind::Donor,
+                "look.damage",
+                json!(["burnt", "cord_cut"]),
+                "Damage: Burnt, Cord cut off",
+            ),
+            (
+                Kind::Donor,
+                "look.signs",
+                json!({ "core_seen": true, "word": false }),
+                "What you see: Iron block seen inside Yes, The word \"inverter\" No",
+            ),
+            (
+                Kind::Job,
+                "conditions.steel",
+                json!("M800-50A"),
+                "Steel of the laminations: M800-50A",
+            ),
+            (
+                Kind::Job,
+                "conditions.rectifier",
+                json!("centre_tap"),
+                "Diodes: Centre tap, two",
+            ),
+            (
+                Kind::Job,
+                "conditions.as_much",
+                json!(["spot_welder"]),
+                "As much as possible: Spot welder",
+            ),
+            (
+                Kind::Job,
+                "conditions.pair",
+                json!({ "name": "Blue oven", "core": { "tongue_mm": 35 }, "windings": "series" }),
+                "Two cores together: Blue oven, New windings In series",
+            ),
+            (
+                Kind::Job,
+                "conditions.earlier_uses",
+                json!([{ "goal": { "use": "plain_supply", "volts": 12.0 } }]),
+                "Earlier uses: Plain supply",
+            ),
+        ] {
+            assert_eq!(read(kind, field, value), text);
+        }
+    }
+
+    /// Two windings that differ in their place alone do not read the same.
+    #[test]
+    fn a_windings_place_and_insulation_are_told() {
+        let winding = |placement: &str| {
+            json!({
+                "turns": 4, "conductor": "own-1.80-1.95", "parallel": 1, "metal": "copper",
+                "placement": placement, "ground_mm": 1.0, "interlayer_mm": 0.1,
+            })
+        };
+        let over = read(Kind::Job, "choice", winding("over_primary"));
+        assert!(
+            over.contains("Over the primary") && over.contains("Insulation to the core 1"),
+            "{over}"
+        );
+        assert_ne!(over, read(Kind::Job, "choice", winding("far_end")));
+    }
 }

@@ -6,9 +6,9 @@ use rusqlite::OptionalExtension;
 use super::error::StoreError;
 use super::ids;
 use super::open::Store;
-use super::photos::{MAX_PHOTO_BYTES, kind_of};
+use super::photos::accepted_kind;
 use super::rows::{self, blob};
-use crate::job::{Check, CoreId, PhotoId, PhotoMarks, check_text};
+use crate::job::{Check, CoreId, PhotoId, PhotoMarks};
 
 /// A photo of a core, without its bytes.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,14 +28,9 @@ impl Store {
     ///
     /// # Errors
     /// [`StoreError::Field`] where `what` is blank or too long; [`StoreError::Photo`] where it is neither JPEG nor PNG or has more than
-    /// [`MAX_PHOTO_BYTES`]; [`StoreError::NotFound`]; [`StoreError::Disk`] and the like if the data file fails.
+    /// [`MAX_PHOTO_BYTES`](crate::store::MAX_PHOTO_BYTES); [`StoreError::NotFound`]; [`StoreError::Disk`] and the like if the data file fails.
     pub fn add_core_photo(&mut self, core: CoreId, what: &str, bytes: &[u8]) -> Result<PhotoId, StoreError> {
-        check_text("photo", what, 200, true)?;
-        let kind = kind_of(bytes)
-            .filter(|_| bytes.len() <= MAX_PHOTO_BYTES)
-            .ok_or(StoreError::Photo {
-                most_mib: MAX_PHOTO_BYTES >> 20,
-            })?;
+        let kind = accepted_kind(what, bytes)?;
         let now_ms = self.now_ms();
         let id = ids::new_id(now_ms);
         self.write(|connection| {

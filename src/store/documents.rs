@@ -17,6 +17,13 @@ pub struct StoredJob {
     pub file: JobFile,
 }
 
+/// A change that is made out and rolled back: the jobs that are looked at, and their documents after it.
+#[derive(Debug)]
+pub(super) struct Preview {
+    pub(super) jobs: Vec<JobId>,
+    pub(super) after: Vec<(JobId, Option<JobFile>)>,
+}
+
 impl Edit<'_> {
     /// Adds a job file's donor, core and job as new records. Of its wires, those whose conductor
     /// is not on the shelf yet are put there.
@@ -74,6 +81,13 @@ impl Store {
     pub fn load_job(&self, id: JobId) -> Result<StoredJob, StoreError> {
         // One moment for all the reading, whatever a writer does meanwhile.
         let moment = self.connection.unchecked_transaction()?;
+        let stored = self.read_job(id)?;
+        moment.commit()?;
+        Ok(stored)
+    }
+
+    /// Reads a job within the transaction that is open.
+    fn read_job(&self, id: JobId) -> Result<StoredJob, StoreError> {
         let Record { meta, body: job } = self.job(id)?;
         let core = self.core(job.core)?;
         let shelf = core.body.clone();
@@ -93,7 +107,30 @@ impl Store {
             choice: job.choice,
             stock: self.stock()?.into_iter().map(|wire| wire.body).collect(),
         };
-        moment.commit()?;
         Ok(StoredJob { meta, core, file })
+    }
+
+    /// The documents of jobs within the transaction that is open; none for a job that is not there.
+    pub(super) fn read_jobs(&self, jobs: &[JobId]) -> Result<Vec<(JobId, Option<JobFile>)>, StoreError> {
+        let read = |id: &JobId| match self.read_job(*id) {
+            Ok(stored) => Ok((*id, Some(stored.file))),
+            Err(StoreError::NotFound { .. }) => Ok((*id, None)),
+            Err(error) => Err(error),
+        };
+        jobs.iter().map(read).collect()
+    }
+
+    /// From now on what is written is rolled back, until [`Store::end_preview`] gives the documents of these jobs
+    /// as the last change would leave them.
+    pub fn begin_preview(&mut self, jobs: &[JobId]) {
+        self.preview = Some(Preview {
+            jobs: jobs.to_vec(),
+            after: Vec::new(),
+        });
+    }
+
+    /// Ends a preview: what is written is kept again. A job that would be gone has no document.
+    pub fn end_preview(&mut self) -> Vec<(JobId, Option<JobFile>)> {
+        self.preview.take().map(|preview| preview.after).unwrap_or_default()
     }
 }

@@ -92,6 +92,18 @@ impl Store {
         }))
     }
 
+    /// The jobs with a run of one of their procedures.
+    ///
+    /// # Errors
+    /// [`StoreError::Disk`] and the like if the data file fails.
+    pub fn jobs_with_runs(&self) -> Result<Vec<JobId>, StoreError> {
+        let mut query = self
+            .connection
+            .prepare_cached("SELECT DISTINCT job_id FROM job_run ORDER BY job_id")?;
+        let found = query.query_map([], |row| Ok(JobId(rows::id(row, "job_id")?)))?;
+        Ok(found.collect::<Result<_, _>>()?)
+    }
+
     /// Begins a run of one of a job's procedures. Earlier runs stay.
     ///
     /// # Errors

@@ -6,11 +6,13 @@ use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior};
 
 use super::clock::Clock;
 use super::disk::{self, Lock, Mark};
+use super::documents::Preview;
 use super::edit::Edit;
 use super::error::StoreError;
 use super::folder::{self, APPLICATION_ID, FILE, Look};
 use super::op::Op;
 use super::{ledger, migrations, undo, validate};
+use crate::job::{JobFile, JobId};
 
 /// Bytes of a new file's pages. The ledger's rows are some hundred bytes long: a page of SQLite's
 /// usual size holds few of them, and the tree grows deep.
@@ -27,6 +29,8 @@ pub struct Store {
     put_back: bool,
     /// How far the data had come when that was last noted.
     mark: Option<Mark>,
+    /// The change that is made out only to see what becomes of jobs.
+    pub(super) preview: Option<Preview>,
 }
 
 impl Store {
@@ -74,6 +78,7 @@ impl Store {
             lock: Some(lock),
             put_back: false,
             mark: None,
+            preview: None,
         };
         let mark = mark(&store.connection)?;
         store.put_back = look == Look::Ours && store.lock.as_ref().is_some_and(|lock| disk::was_put_back(lock, mark));
@@ -114,6 +119,7 @@ impl Store {
             lock: None,
             put_back: false,
             mark: None,
+            preview: None,
         })
     }
 
@@ -140,22 +146,34 @@ impl Store {
         })
     }
 
-    /// Writes something, all or nothing, and stamps what it changed. By itself it is no part of undo.
+    /// Writes something, all or nothing, and stamps what it changed. By itself it is no part of undo. Within
+    /// a preview it is rolled back ([`Store::begin_preview`]).
     pub(super) fn write<T, E: From<StoreError>>(
         &mut self,
         work: impl FnOnce(&Transaction<'_>) -> Result<T, E>,
     ) -> Result<T, E> {
         self.writable()?;
-        let transaction = self
-            .connection
-            .transaction_with_behavior(TransactionBehavior::Immediate)
-            .map_err(StoreError::from)?;
+        let transaction =
+            Transaction::new_unchecked(&self.connection, TransactionBehavior::Immediate).map_err(StoreError::from)?;
         let done = work(&transaction)?;
         ledger::stamp(&transaction)?;
+        if let Some(preview) = &self.preview {
+            let after = self.read_jobs(&preview.jobs)?;
+            transaction.rollback().map_err(StoreError::from)?;
+            self.previewed(after);
+            return Ok(done);
+        }
         let mark = mark(&transaction)?;
         transaction.commit().map_err(StoreError::from)?;
         self.keep_mark(mark);
         Ok(done)
+    }
+
+    /// Keeps the documents that a preview gave.
+    pub(super) fn previewed(&mut self, after: Vec<(JobId, Option<JobFile>)>) {
+        if let Some(preview) = &mut self.preview {
+            preview.after = after;
+        }
     }
 
     /// Notes how far the data have come, beside the data file.

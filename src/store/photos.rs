@@ -33,6 +33,20 @@ pub(super) fn kind_of(bytes: &[u8]) -> Option<&'static str> {
     }
 }
 
+/// The media type of a photo that is kept, with what it shows.
+///
+/// # Errors
+/// [`StoreError::Field`] where `what` is blank or too long; [`StoreError::Photo`] where the picture is neither
+/// JPEG nor PNG or has more than [`MAX_PHOTO_BYTES`].
+pub(super) fn accepted_kind(what: &str, bytes: &[u8]) -> Result<&'static str, StoreError> {
+    check_text("photo", what, 200, true)?;
+    kind_of(bytes)
+        .filter(|_| bytes.len() <= MAX_PHOTO_BYTES)
+        .ok_or(StoreError::Photo {
+            most_mib: MAX_PHOTO_BYTES >> 20,
+        })
+}
+
 impl Store {
     /// Keeps a photo with a donor.
     ///
@@ -40,12 +54,7 @@ impl Store {
     /// [`StoreError::Field`] where `what` is blank or too long; [`StoreError::Photo`] where it is neither JPEG nor PNG or has more than
     /// [`MAX_PHOTO_BYTES`]; [`StoreError::NotFound`]; [`StoreError::Disk`] and the like if the data file fails.
     pub fn add_photo(&mut self, donor: DonorId, what: &str, bytes: &[u8]) -> Result<PhotoId, StoreError> {
-        check_text("photo", what, 200, true)?;
-        let kind = kind_of(bytes)
-            .filter(|_| bytes.len() <= MAX_PHOTO_BYTES)
-            .ok_or(StoreError::Photo {
-                most_mib: MAX_PHOTO_BYTES >> 20,
-            })?;
+        let kind = accepted_kind(what, bytes)?;
         let now_ms = self.now_ms();
         let id = ids::new_id(now_ms);
         self.write(|connection| {

@@ -3,8 +3,9 @@
 use dioxus::prelude::*;
 
 use super::controls::or_why;
-use super::state::{AppState, Asked};
+use super::state::{AppState, Asked, Pending};
 use super::words::{field_text, op_text, say, say_with};
+use crate::app::voided::Voided;
 use crate::app::workspace::{Proposed, outlet_of, shown_number, unit_symbol};
 use crate::job::{DonorId, Held, JobId, Places};
 use crate::magnetics::circuit::mains::OUTLETS;
@@ -26,20 +27,26 @@ pub fn Question() -> Element {
         Asked::Core => return rsx! { WhichCore {} },
         Asked::Change(change) => change,
     };
-    let change_name = op_text(change.proposed.op);
-    let what = say_with(
-        "ui-ask-change",
-        &[
-            ("what", Arg::Text(&change_name)),
-            ("tests", Arg::Number(change.tests as f64)),
-        ],
-    );
-    let value = changed_number(&change.proposed);
+    let named = |key: &str, op| say_with(key, &[("what", Arg::Text(&op_text(op)))]);
+    let change_name = match &change.change {
+        Pending::Job(proposed, _) => op_text(proposed.op),
+        Pending::Undo(op) => named("ui-undo", *op),
+        Pending::Redo(op) => named("ui-redo", *op),
+        Pending::AddWire(..) => op_text(Op::AddWire),
+        Pending::RemoveWire(_) => op_text(Op::RemoveWire),
+    };
+    let what = say_with("ui-ask-change", &[("what", Arg::Text(&change_name))]);
+    let value = match &change.change {
+        Pending::Job(proposed, _) => changed_number(proposed),
+        _ => None,
+    };
+    let in_hand = app.read().job_id();
     rsx! {
         section {
             class: "asked change", role: "alertdialog", aria_label: "{what}",
             onkeydown: move |event| if event.key() == Key::Escape { event.prevent_default(); app.write().ask_no_more(); },
             p { class: "caution", "{what}" }
+            Lost { voided: change.voided.clone(), in_hand }
             if let Some(value) = value { p { strong { "{value}" } } }
             p { class: "hint", {say("ui-ask-change-back")} }
             div { class: "row",
@@ -54,6 +61,32 @@ pub fn Question() -> Element {
                 button { id: "asked-change", class: "second", onclick: move |_| app.write().answer_yes(), {say("ui-ask-change-yes")} }
             }
         }
+    }
+}
+
+/// What would count no more, a line each; a job that is not in hand by its name.
+#[component]
+pub fn Lost(voided: Vec<Voided>, in_hand: Option<JobId>) -> Element {
+    let lines: Vec<String> = voided
+        .iter()
+        .flat_map(|lost| {
+            let tests = lost
+                .tests
+                .map(|tests| say_with("ui-ask-tests", &[("tests", Arg::Number(tests as f64))]));
+            let winding = lost.winding.then(|| say("ui-ask-winding"));
+            let whose = if in_hand == Some(lost.job) {
+                String::new()
+            } else {
+                format!("{}: ", lost.name)
+            };
+            [tests, winding]
+                .into_iter()
+                .flatten()
+                .map(move |line| format!("{whose}{line}"))
+        })
+        .collect();
+    rsx! {
+        ul { class: "plain lost", for line in lines { li { key: "{line}", bdi { "{line}" } } } }
     }
 }
 

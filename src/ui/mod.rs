@@ -41,7 +41,7 @@ pub use browser::launch_in_browser;
 pub use measure::LiveState;
 #[cfg(feature = "mobile")]
 pub use phone::launch_on_phone;
-pub use state::{AppState, Asked, CardWay, Evaluate, InHand, Screen, Trouble, Troubled, Unread, Voiding};
+pub use state::{AppState, Asked, CardWay, Evaluate, InHand, Pending, Screen, Trouble, Troubled, Unread, Voiding};
 
 /// The folder that holds the person's data; the root context of [`App`].
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -1,5 +1,7 @@
 //! Every conductor offered, by name.
 
+use std::borrow::Cow;
+
 use super::conductor::{Conductor, Envelope, Family};
 use super::gauge::{AwgSize, round_area};
 use super::{Metal, tables};
@@ -29,7 +31,7 @@ impl Explain for UnknownConductor {
 pub struct Catalogue {
     conductors: Vec<Conductor>,
     /// Name without its metal, and label, by the conductor's index.
-    names: Vec<(String, String)>,
+    names: Vec<(String, Message)>,
 }
 
 impl Default for Catalogue {
@@ -51,7 +53,7 @@ impl Catalogue {
                 if let Ok(size) = AwgSize::new(number) {
                     catalogue.add_enamelled(
                         format!("awg-{number}-enamelled"),
-                        format!("{} enamelled", size.label()),
+                        sized("conductor-enamelled", size.label()),
                         metal,
                         size.diameter(),
                     );
@@ -59,7 +61,8 @@ impl Catalogue {
             }
             for (bare, _, _) in tables::ENAMELLED_OVERALL_MM {
                 let name = format!("mm-{bare:.2}-enamelled");
-                catalogue.add_enamelled(name, format!("{bare:.2} mm enamelled"), metal, Length::from_mm(*bare));
+                let label = sized("conductor-enamelled", format!("{bare:.2} mm"));
+                catalogue.add_enamelled(name, label, metal, Length::from_mm(*bare));
             }
             for (width, thickness) in tables::STRIPS_MM {
                 catalogue.add_strip(Family::Strip, metal, *width, *thickness);
@@ -80,26 +83,19 @@ impl Catalogue {
             }
         }
         for (area, resistance, outer) in tables::SOLID_IEC {
-            catalogue.add_cable("solid", "solid", Family::Solid, *area, *resistance, *outer);
+            catalogue.add_cable("solid", Family::Solid, *area, *resistance, *outer);
         }
         for (area, resistance, outer) in tables::FLEXIBLE_IEC {
-            catalogue.add_cable("flexible", "flexible", Family::Stranded, *area, *resistance, *outer);
+            catalogue.add_cable("flexible", Family::Stranded, *area, *resistance, *outer);
         }
         for (area, resistance, outer) in tables::WELDING_CABLE {
-            catalogue.add_cable(
-                "welding",
-                "welding cable",
-                Family::WeldingCable,
-                *area,
-                *resistance,
-                *outer,
-            );
+            catalogue.add_cable("welding", Family::WeldingCable, *area, *resistance, *outer);
         }
         for (number, outer_inches) in tables::STRANDED_AWG {
             if let Ok(size) = AwgSize::new(*number) {
                 let per_metre = Metal::Copper.resistivity_20().si() * tables::STRAND_LAY / size.area().si();
                 let name = format!("awg-{}-stranded", size.digits().replace('/', "-"));
-                catalogue.add(name, format!("{} stranded", size.label()), |index| Conductor {
+                catalogue.add(name, sized("conductor-stranded", size.label()), |index| Conductor {
                     index,
                     family: Family::Stranded,
                     metal: Metal::Copper,
@@ -131,10 +127,10 @@ impl Catalogue {
 
     /// What a person reads ("AWG 6 stranded").
     #[must_use]
-    pub fn label(&self, conductor: &Conductor) -> &str {
+    pub fn label(&self, conductor: &Conductor) -> Message {
         self.names
             .get(usize::from(conductor.index))
-            .map_or("", |(_, label)| label)
+            .map_or_else(|| Message::new("conductor-unknown"), |(_, label)| label.clone())
     }
 
     /// Finds a conductor by its name and metal; a name of the form `own-BARE-OVER` (bare and
@@ -182,7 +178,7 @@ impl Catalogue {
         if !(0.1..=THICKEST_SOLID_MM).contains(&bare) || !(bare..=40.0).contains(&over) {
             return None;
         }
-        let label = format!("own {bare} mm wire, {over} mm over insulation");
+        let label = sized("conductor-own-wire", bare).with("over", over);
         self.add(name.to_owned(), label, |index| Conductor {
             index,
             family: Family::Own,
@@ -201,7 +197,7 @@ impl Catalogue {
         if !(0.2..=400.0).contains(&section) || !(tightest..=40.0).contains(&over) {
             return None;
         }
-        let label = format!("own {section} mm² cable, {over} mm over insulation");
+        let label = sized("conductor-own-cable", section).with("over", over);
         let area = Area::from_mm2(section);
         let per_metre = metal.resistivity_20().si() * tables::STRAND_LAY / area.si();
         self.add(name.to_owned(), label, |index| Conductor {
@@ -231,20 +227,19 @@ impl Catalogue {
             .map_or_else(String::new, |nearest| format!("the nearest is \"{nearest}\""))
     }
 
-    fn add(&mut self, name: String, label: String, make: impl FnOnce(u16) -> Conductor) -> Option<Conductor> {
+    fn add(&mut self, name: String, label: Message, make: impl FnOnce(u16) -> Conductor) -> Option<Conductor> {
         let index = u16::try_from(self.conductors.len()).ok()?;
         let conductor = make(index);
-        let metal = if conductor.metal == Metal::Aluminium {
-            ", aluminium"
-        } else {
-            ""
+        let label = match conductor.metal {
+            Metal::Copper => label,
+            Metal::Aluminium => Message::new("conductor-aluminium").within("conductor", label),
         };
-        self.names.push((name, format!("{label}{metal}")));
+        self.names.push((name, label));
         self.conductors.push(conductor);
         Some(conductor)
     }
 
-    fn add_enamelled(&mut self, name: String, label: String, metal: Metal, bare: Length) {
+    fn add_enamelled(&mut self, name: String, label: Message, metal: Metal, bare: Length) {
         self.add(name, label, |index| Conductor {
             index,
             family: Family::Enamelled,
@@ -263,7 +258,7 @@ impl Catalogue {
         let rounding = (4.0 - std::f64::consts::PI) * corner * corner;
         self.add(
             format!("rectangular-{width}x{thickness}"),
-            format!("{width} × {thickness} mm rectangular wire"),
+            sized("conductor-rectangular", format!("{width} × {thickness} mm")),
             |index| Conductor {
                 index,
                 family: Family::Rectangular,
@@ -285,7 +280,7 @@ impl Catalogue {
         let area = strand.area() * f64::from(strands);
         let per_metre = Metal::Copper.resistivity_20().si() * tables::ROPE_LAY / area.si();
         let name = format!("awg-{}-welding", size.digits().replace('/', "-"));
-        self.add(name, format!("{} welding cable", size.label()), |index| Conductor {
+        self.add(name, sized("conductor-welding", size.label()), |index| Conductor {
             index,
             family: Family::WeldingCable,
             metal: Metal::Copper,
@@ -300,10 +295,13 @@ impl Catalogue {
 
     fn add_strip(&mut self, family: Family, metal: Metal, width: f64, thickness: f64) {
         let wrap = 2.0 * tables::STRIP_WRAP_MM;
-        let word = if family == Family::Busbar { "bar" } else { "strip" };
+        let (word, key) = match family {
+            Family::Busbar => ("bar", "conductor-bar"),
+            _ => ("strip", "conductor-strip"),
+        };
         self.add(
             format!("{word}-{width}x{thickness}"),
-            format!("{width} × {thickness} mm {word}"),
+            sized(key, format!("{width} × {thickness} mm")),
             |index| Conductor {
                 index,
                 family,
@@ -320,8 +318,10 @@ impl Catalogue {
     }
 
     fn add_foil(&mut self, metal: Metal, thickness: f64) {
-        self.add(format!("foil-{thickness}"), format!("{thickness} mm foil"), |index| {
-            Conductor {
+        self.add(
+            format!("foil-{thickness}"),
+            sized("conductor-foil", format!("{thickness} mm")),
+            |index| Conductor {
                 index,
                 family: Family::Foil,
                 metal,
@@ -331,30 +331,34 @@ impl Catalogue {
                 },
                 solid_thickness: Length::from_mm(thickness),
                 stated_resistance_20: None,
-            }
-        });
+            },
+        );
     }
 
-    fn add_cable(&mut self, suffix: &str, word: &str, family: Family, area: f64, ohm_per_km: f64, outer: f64) {
+    fn add_cable(&mut self, suffix: &str, family: Family, area: f64, ohm_per_km: f64, outer: f64) {
         let solid = if family == Family::Solid {
             (area * 4.0 / std::f64::consts::PI).sqrt()
         } else {
             0.5
         };
-        self.add(format!("mm2-{area}-{suffix}"), format!("{area} mm² {word}"), |index| {
-            Conductor {
-                index,
-                family,
-                metal: Metal::Copper,
-                area: Area::from_mm2(area),
-                envelope: Envelope::Round {
-                    outer: Length::from_mm(outer),
-                },
-                solid_thickness: Length::from_mm(solid),
-                stated_resistance_20: Some(ResistancePerLength::from_milliohms_per_m(ohm_per_km)),
-            }
+        let label = sized(format!("conductor-{suffix}"), format!("{area} mm²"));
+        self.add(format!("mm2-{area}-{suffix}"), label, |index| Conductor {
+            index,
+            family,
+            metal: Metal::Copper,
+            area: Area::from_mm2(area),
+            envelope: Envelope::Round {
+                outer: Length::from_mm(outer),
+            },
+            solid_thickness: Length::from_mm(solid),
+            stated_resistance_20: Some(ResistancePerLength::from_milliohms_per_m(ohm_per_km)),
         });
     }
+}
+
+/// The label of a conductor with a size: the text with an id.
+fn sized(key: impl Into<Cow<'static, str>>, size: impl std::fmt::Display) -> Message {
+    Message::new(key).with("size", size)
 }
 
 /// The thickest wire of one's own that counts as solid: IEC 60317-0-1 ends at 5 mm, and what is thicker is

@@ -1,10 +1,12 @@
 //! What a person enters and chooses: nothing that was meant is lost, and nothing is done unasked.
 
 use curbcore::app::start::goal_of;
+use curbcore::app::sync::Sending;
+use curbcore::app::voided::Voided;
 use curbcore::app::workspace::{Entry, Workspace, outlet_of};
 use curbcore::job::{Goal, JobFile, Reading};
 use curbcore::magnetics::circuit::mains::OUTLETS;
-use curbcore::quantity::Origin;
+use curbcore::quantity::{LengthUnit, Origin};
 use curbcore::ui::{AppState, Asked, Screen};
 
 fn entry<'a>(path: &'a str, text: &'a str, plus_minus: &'a str, origin: Option<Origin>) -> Entry<'a> {
@@ -122,10 +124,6 @@ fn tests_are_not_voided_unasked() {
     app.open_demo();
     app.begin_tests();
     let goal = app.file().unwrap().goal;
-    let outdated = |app: &AppState| {
-        let planned = app.planned().and_then(Result::ok);
-        app.tests(planned.as_ref()).unwrap().unwrap().outdated
-    };
     let before = app.file().unwrap().clone();
     let other = app.answer().unwrap().unwrap().found.ranked[2];
     let changes: [(&str, Change<'_>); 7] = [
@@ -179,6 +177,157 @@ fn tests_are_not_voided_unasked() {
     app.choose_use("spot_welder");
     assert_eq!((app.file().unwrap().goal, app.asked()), (goal, None));
     assert!(!outdated(&app));
+}
+
+/// What would count no more, by the question that stands open.
+fn lost(app: &AppState) -> Vec<(String, Option<usize>, bool)> {
+    let Some(Asked::Change(asked)) = app.asked() else {
+        return Vec::new();
+    };
+    let lost = asked.voided.iter();
+    lost.map(|one| (one.name.clone(), one.tests, one.winding)).collect()
+}
+
+/// Whether the tests of the job in hand prove another winding than today's.
+fn outdated(app: &AppState) -> bool {
+    let planned = app.planned().and_then(Result::ok);
+    app.tests(planned.as_ref()).unwrap().unwrap().outdated
+}
+
+/// Undo and redo change the winding as any change does.
+#[test]
+fn undo_and_redo_ask_before_they_void_tests() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    let stack = |app: &AppState| app.file().unwrap().core.stack_mm.value;
+    let before = stack(&app);
+    assert_eq!(app.enter_number(&entry("core.stack_mm", "60", "", None)), None);
+    app.begin_tests();
+    let name = app.file().unwrap().name.clone();
+    app.undo();
+    assert_eq!(lost(&app), [(name.clone(), Some(0), false)]);
+    assert_eq!((stack(&app), outdated(&app)), (60.0, false), "it waits for the answer");
+    app.ask_no_more();
+    assert_eq!(stack(&app), 60.0);
+    app.undo();
+    app.answer_yes();
+    assert_eq!((stack(&app), outdated(&app)), (before, true));
+    // Nothing counts any more, so nothing is asked; and with redo it counts again.
+    app.redo();
+    assert_eq!((app.asked(), stack(&app), outdated(&app)), (None, 60.0, false));
+    // Tests of what undo brought back are voided by redo.
+    app.undo();
+    app.answer_yes();
+    app.begin_tests();
+    app.redo();
+    assert_eq!(lost(&app), [(name, Some(0), false)]);
+    assert_eq!((stack(&app), outdated(&app)), (before, false));
+    app.answer_yes();
+    assert_eq!((stack(&app), outdated(&app)), (60.0, true));
+}
+
+/// A wire on the shelf may be wound in place of the best that was found, and one that is gone may not.
+#[test]
+fn a_wire_on_the_shelf_asks_before_it_voids_tests() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    let shelf = |app: &AppState| app.stock().unwrap().len();
+    let (cable, _, metres, _) = app.stock().unwrap().remove(0);
+    app.remove_stock(cable);
+    app.begin_tests();
+    assert_eq!((shelf(&app), outdated(&app)), (0, false));
+    // A thin wire is no better: the design stays, and nothing is asked.
+    assert_eq!(app.add_stock("own-0.30-0.34", "20"), None);
+    assert_eq!((app.asked(), shelf(&app), outdated(&app)), (None, 1, false));
+    assert_eq!(app.add_stock("own-80mm2-13.0", &format!("{metres}")), None);
+    assert_eq!(lost(&app).len(), 1, "a cable that the window takes");
+    assert_eq!((shelf(&app), outdated(&app)), (1, false), "it waits for the answer");
+    app.answer_yes();
+    assert_eq!((shelf(&app), outdated(&app)), (2, true));
+    app.begin_tests();
+    let (long, ..) = app.stock().unwrap().remove(1);
+    app.remove_stock(long);
+    assert_eq!(lost(&app).len(), 1, "the cable that is to be wound");
+    assert_eq!((shelf(&app), outdated(&app)), (2, false));
+    assert!(
+        app.add_stock("no such wire", "1").is_some(),
+        "what is refused says so at once"
+    );
+}
+
+/// A winding that was begun is of one design.
+#[test]
+fn a_winding_under_way_is_not_voided_unasked() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    let best = app.answer().unwrap().unwrap().found.ranked[0];
+    app.choose_candidate(&best);
+    app.begin_winding();
+    assert!(app.winds_todays_design());
+    let name = app.file().unwrap().name.clone();
+    let other = app.answer().unwrap().unwrap().found.ranked[2];
+    let changes: [Change<'_>; 3] = [
+        &|app| app.choose_candidate(&other),
+        &|app| app.choose_use("choke"),
+        &|app| assert_eq!(app.enter_number(&entry("core.stack_mm", "60", "", None)), None),
+    ];
+    for change in changes {
+        change(&mut app);
+        assert_eq!(lost(&app), [(name.clone(), None, true)]);
+        assert!(app.winds_todays_design());
+        app.ask_no_more();
+    }
+    app.choose_candidate(&other);
+    app.answer_yes();
+    assert!(!app.winds_todays_design());
+    // With undo it is the winding of today again: nothing is lost.
+    app.undo();
+    assert!(app.asked().is_none() && app.winds_todays_design());
+}
+
+/// A file from another device says before it is taken in which tests here it voids.
+#[test]
+fn the_preview_of_a_file_says_which_tests_it_voids() {
+    let [mine, theirs, carried] = [(); 3].map(|()| tempfile::tempdir().unwrap());
+    let file = carried.path().join("shelf.curbcore");
+    let mut app = AppState::open(mine.path());
+    app.open_demo();
+    let mut here = app.take_workspace().unwrap();
+    here.export_shelf(&file, &Sending::All, None, |_| ()).unwrap();
+    let mut there = Workspace::open(theirs.path()).unwrap();
+    there.import_shelf(&file, None, |_| ()).unwrap();
+    let job = there.store().job_summaries(1, None).unwrap()[0].id;
+    there
+        .set_number(job, &entry("core.stack_mm", "60", "", None), LengthUnit::Millimetre)
+        .unwrap();
+    there.export_shelf(&file, &Sending::All, None, |_| ()).unwrap();
+    let seen = here.preview_shelf(&file, None, |_| ()).unwrap();
+    assert_eq!(seen.voided, [], "no tests have begun");
+    app.restore_workspace(here);
+    app.begin_tests();
+    let before = app.file().unwrap().clone();
+    let mut here = app.take_workspace().unwrap();
+    let seen = here.preview_shelf(&file, None, |_| ()).unwrap();
+    let voided = Voided {
+        job,
+        name: before.name.clone(),
+        tests: Some(0),
+        winding: false,
+    };
+    assert_eq!(seen.voided, [voided]);
+    app.restore_workspace(here);
+    assert_eq!(
+        (app.file().unwrap(), outdated(&app)),
+        (&before, false),
+        "a preview changes nothing"
+    );
+    let mut here = app.take_workspace().unwrap();
+    here.import_shelf(&file, None, |_| ()).unwrap();
+    app.restore_workspace(here);
+    assert!(outdated(&app));
 }
 
 #[test]

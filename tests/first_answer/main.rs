@@ -22,7 +22,7 @@ fn an_oven_has_its_verdict_in_six_taps() {
     ] {
         let folder = tempfile::tempdir().unwrap();
         let mut hand = Hand::open(folder.path());
-        hand.tap("I found an oven");
+        hand.tap_id("ui-new-find");
         for (question, word) in answers {
             hand.choose(question, word);
         }
@@ -41,7 +41,7 @@ fn an_oven_has_its_verdict_in_six_taps() {
 fn a_core_has_its_winding_in_three_entries() {
     let folder = tempfile::tempdir().unwrap();
     let mut hand = Hand::open(folder.path());
-    hand.tap("Bare core in hand");
+    hand.tap_id("ui-door-core");
     hand.tap("Start a job");
     let measure = |hand: &mut Hand, length: &str, value: &str| {
         hand.tap_id(&format!("on-core-{length}-mm"));
@@ -52,7 +52,7 @@ fn a_core_has_its_winding_in_three_entries() {
         measure(&mut hand, length, value);
     }
     hand.tap_id("stage-rewind");
-    let windings = hand.words_of("winding-card");
+    let windings = hand.words_of("answer-card");
     assert!(!windings.is_empty(), "{}", hand.words());
     assert!(
         hand.entries == 3 && hand.taps <= 9,
@@ -65,5 +65,5 @@ fn a_core_has_its_winding_in_three_entries() {
     hand.tap_id("stage-measure");
     measure(&mut hand, "stack", "40");
     hand.tap_id("stage-rewind");
-    assert_ne!(windings, hand.words_of("winding-card"));
+    assert_ne!(windings, hand.words_of("answer-card"));
 }

@@ -47,11 +47,9 @@ const NO_LABELS: [&str; 12] = [
 const NO_LABEL_ATTRIBUTES: [&str; 4] = ["formula", "found", "source", "tool"];
 
 /// Longer texts, each with why it may be so.
-const LONGER: [&str; 19] = [
+const LONGER: [&str; 18] = [
     // The condition that the number is judged by.
     "number-winding-steady-density",
-    // Said instead of a shorter text that is seen, for somebody who does not see what stands beside it.
-    "ui-side-of",
     // A person states a fact that the record keeps, or that a gate asks for.
     "ui-could-not",
     "ui-pair-is-joined",
@@ -90,10 +88,9 @@ const RARE_VERBS: [&str; 3] = ["Use", "Withdraw", "Yes"];
 
 /// Texts of buttons that begin with no verb: answers to a question, what a person states, and what a button shows
 /// beside its name.
-const NO_VERB: [&str; 21] = [
+const NO_VERB: [&str; 18] = [
     "glossary-ask",
     "number-widened",
-    "ui-card-open",
     "ui-conflict-empty",
     "ui-conflict-shown",
     "ui-could-not",
@@ -109,8 +106,6 @@ const NO_VERB: [&str; 21] = [
     "ui-reopened",
     "ui-turn-count",
     "ui-usual",
-    "ui-winding-at-limit",
-    "ui-winding-margin",
     "way-stage",
 ];
 

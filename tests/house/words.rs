@@ -375,6 +375,25 @@ fn a_sentence_names_its_subject() {
 }
 
 #[test]
+fn a_sentence_of_the_readme_names_its_subject_and_is_short() {
+    let readme = include_str!("../../README.md");
+    // A row of a table, an entry of a list and a heading begin a text of their own.
+    let readme = readme
+        .replace("\n\n", ". ")
+        .replace("\n- ", ". ")
+        .replace("| ", ". ")
+        .replace('#', "");
+    let mut found = Vec::new();
+    for sentence in sentences(&running_text(&readme)) {
+        let words = sentence.split_whitespace().count();
+        if lacks_its_subject(&sentence) || words > 22 {
+            found.push(format!("{words} words: {sentence}"));
+        }
+    }
+    assert!(found.is_empty(), "{found:#?}");
+}
+
+#[test]
 fn a_missing_subject_is_seen() {
     for sentence in [
         "It kills.",

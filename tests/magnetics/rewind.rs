@@ -120,7 +120,7 @@ fn a_spot_welder_is_a_few_turns_of_thick_cable() {
         };
         let found = search(&rebuild(), &goal, &as_much(&catalogue));
         let best = found.ranked.first().expect("a winding fits");
-        let label = catalogue.label(&best.winding.conductor);
+        let label = catalogue.name(&best.winding.conductor);
         let amps = best.performance.working_current.si();
         println!(
             "{milliohms} mΩ: {} x {label} x {}, {amps:.0} A",
@@ -162,7 +162,7 @@ fn own_wire_is_taken_where_it_is_nearly_as_good() {
             let found = search(&rebuild(), &goal, &space);
             found.ranked[0]
         };
-        let label = catalogue.label(&candidate.winding.conductor);
+        let label = catalogue.name(&candidate.winding.conductor);
         let within = candidate.performance.working_current >= strongest * 0.95;
         near += u32::from(within);
         assert_eq!(with(needed * 3.0).group == Group::Own, within, "{label}");
@@ -343,7 +343,7 @@ fn a_spot_welder_is_found() {
         println!(
             "{} × {} ×{}: {:.2} V, {:.0} A, spare {:.1} mm, mains {:.1} A, score {:.3}",
             c.winding.turns,
-            catalogue.label(&c.winding.conductor),
+            catalogue.name(&c.winding.conductor),
             c.winding.parallel,
             p.open_circuit.si(),
             p.working_current.si(),
@@ -383,7 +383,7 @@ fn a_charger_needs_no_reactor_where_turns_alone_do_it() {
     println!(
         "{} × {}: {:.2} V, {:.1} A mean, {:.1} A r.m.s.",
         best.winding.turns,
-        catalogue.label(&best.winding.conductor),
+        catalogue.name(&best.winding.conductor),
         p.open_circuit.si(),
         p.working_current.si(),
         p.winding_current.si()

@@ -392,7 +392,7 @@ fn from_an_empty_store_to_a_saved_design() {
         }
         window.screenshot("measure-filled");
         window.go("rewind");
-        window.focus("class=\"winding-card");
+        window.focus("id=\"take-winding\"");
         window.key(&["Return"]);
         window.wait_until_saved("the winding", |job| job.choice.is_some());
         window.screenshot("rewind-chosen");

@@ -465,7 +465,7 @@ fn from_a_find_to_a_proved_core() {
     window.focus("data-word=\"plain_supply\"");
     window.key(&["Return"]);
     window.wait_until_saved("the use", |job| job.goal.word() == "plain_supply");
-    window.focus("class=\"winding-card");
+    window.focus("id=\"take-winding\"");
     window.key(&["Return"]);
     window.wait_until_saved("the winding", |job| job.choice.is_some());
     window.go("wind");

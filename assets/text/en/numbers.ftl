@@ -4,7 +4,8 @@
 
 number-formula = Formula
 number-source = Source
-number-inputs = Each input has its ± and its share in the answer's ± (by squares).
+number-inputs = Inputs and their shares
+number-shares = A share is the part of the answer's ± that comes from that input, by squares.
 number-widened = ± from: { $inputs }
 number-exact = Exact: counted, chosen, or set by the use.
 number-no-inputs = No breakdown for this number.

@@ -153,8 +153,33 @@ page-beside-primary = beside the primary
 page-over-primary = over the primary
 page-far-end = at the far end of the tongue, away from the primary
 
+# Conductors, and windings of them
+conductor-enamelled = { $size } enamelled
+conductor-solid = { $size } solid
+conductor-flexible = { $size } flexible
+conductor-stranded = { $size } stranded
+conductor-welding = { $size } welding cable
+conductor-rectangular = { $size } rectangular wire
+conductor-strip = { $size } strip
+conductor-bar = { $size } bar
+conductor-foil = { $size } foil
+conductor-own-wire = own { $size } mm wire, { $over } mm outside
+conductor-own-cable = own { $size } mm² cable, { $over } mm outside
+conductor-aluminium = { $conductor }, aluminium
+conductor-also = { $conductor } ({ $size })
+conductor-unknown = unknown conductor
+winding-title =
+    { $turns ->
+        [one] { $turns } turn of { $conductor }
+       *[other] { $turns } turns of { $conductor }
+    }
+winding-title-parallel =
+    { $turns ->
+        [one] { $turns } turn of { $conductor }, { $parallel } in parallel
+       *[other] { $turns } turns of { $conductor }, { $parallel } in parallel
+    }
+
 # What to get
-material-conductor = { $label }
 material-insulating-sheet = insulating sheet, { $thickness } in all
 material-board = insulating board, { $thickness }
 material-film = interlayer film, { $thickness }

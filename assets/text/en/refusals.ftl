@@ -122,7 +122,7 @@ refused-cancelled = Cancelled. Nothing was changed.
 refused-no-shelf = The file is no shelf file. Choose a file that Curbcore made on the other device; its name ends with .curbshelf.
 refused-not-whole = This shelf file is cut off or damaged. Nothing was imported. Copy the file again from the other device.
 refused-too-much-work = This sealed file asks for more memory and time than a shelf file does (work factor { $found }, at most { $most }). Make the file again with Curbcore on the other device.
-refused-unknown-device = No file from device { $device } was imported here. Its new records cannot be told apart. Import a file from it first, or make a file with the whole shelf.
+refused-unknown-device = No file from device { $device } was imported here. What is new for that device is not known. Import a file from it first, or make a file with the whole shelf.
 refused-shelf-newer = This shelf file has version { $found }. This program knows version { $known }. Update the program, then import the file.
 refused-shelf-large = A part of this file is larger than a shelf file may have ({ $most }). Nothing was imported.
 refused-shelf-much = The shelf is too large for one file (at most { $most }). Export chosen jobs instead.
@@ -231,6 +231,6 @@ photo-lean-unknown = A disc does not show which way the face leans: the ± grows
 photo-tilt-unknown = Two marks do not show how the camera is held: the ± allows for 15° each way. Use a card or a sheet for better figures.
 
 # A no-load test
-refused-fit-few = Take the no-load current at two or more voltages, some 20 % apart.
+refused-fit-few = Take the no-load current at two or more voltages, about 20 % apart.
 refused-fit-reading = Reading { $at } cannot be used. Voltage, current, watts and their ± must all be above zero.
 refused-fit-none = The core's measures give no no-load current. Check that every length, the turns and the voltage are above zero.

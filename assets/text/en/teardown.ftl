@@ -83,7 +83,7 @@ step-inspect = Inspect windings and shunts
         Find the shunts: blocks of steel between the windings.
         Record which winding is at the back, away from the seam.
         Cut a lead end and look: copper-clad aluminium is red only outside.
-    .wrong = Aluminium under brown varnish passes for copper. The tabs are plated and tell nothing.
+    .wrong = Aluminium under brown varnish passes for copper. The tabs are plated and show nothing.
     .caution =
         Do not apply any voltage to see whether the transformer works. With its old high-voltage winding it gives about two thousand volts.
         Do not touch grey or white insulation, woven or felted. Such insulation may be asbestos.

@@ -39,7 +39,7 @@ wind-prove-primary = Prove the primary
         Measure the primary's resistance.
         Test the insulation from primary to core, 500 V d.c.
         Short the primary to the core after the test.
-    .wrong = A shorted turn hardly changes the resistance. The lamp test at the bench finds it. A damp primary fails the insulation test until it is dry.
+    .wrong = A shorted turn changes the resistance very little. The lamp test at the bench finds it. A damp primary fails the insulation test until it is dry.
     .caution =
         Stop if the old high-voltage winding is still on the core.
         Hands off while the tester works: its test voltage stays afterwards.

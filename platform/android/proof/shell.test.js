@@ -185,7 +185,7 @@ test("back walks the screens; what draws the page may end", screens, () => onPho
     await hand.go("measure");
     await hand.page.locator("#core-tongue_mm").waitFor();
     assert.deepEqual(await hand.back(), ["back"]);
-    await hand.page.locator(".winding-card").first().waitFor();
+    await hand.page.locator(".answer-card .winding").waitFor();
     assert.equal(await hand.life("memory taken"), "true");
     await hand.asked(/^recreate$/);
     assert.equal(await hand.life("fault"), "true");

@@ -23,9 +23,9 @@ for (const size of [SMALL, LARGE]) {
         const second = page.locator(".winding-card").nth(1);
         const chosen = await second.locator("strong").first().innerText();
         await second.tap();
-        await page.locator(".winding-card.chosen", { hasText: chosen }).waitFor();
+        await page.locator(".answer-card", { hasText: chosen }).waitFor();
         await page.reload();
-        await page.locator(".winding-card.chosen", { hasText: chosen }).waitFor();
+        await page.locator(".answer-card", { hasText: chosen }).waitFor();
 
         // A number goes in with the fingers, and a step back takes nothing away.
         await hand.go("measure");

@@ -199,9 +199,8 @@ export async function design(hand) {
     const { page } = hand;
     await hand.go("rewind");
     await page.locator('.choices [data-word="plain_supply"]').tap();
-    await page.locator(".winding-card").first().waitFor();
-    await page.locator(".winding-card").first().tap();
-    await page.locator(".winding-card.chosen").waitFor();
+    await page.locator("#take-winding").tap();
+    await page.locator("#best-winding").waitFor();
 }
 
 /** The number on the turn counter's button. */

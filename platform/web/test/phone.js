@@ -68,7 +68,7 @@ export function handOn(page, home) {
             await page.getByRole("button", { name: text("ui-open-demo") }).first().tap();
             await page.getByRole("heading", { name: text("way-title") }).waitFor();
             await go(page, "rewind");
-            await page.locator(".winding-card").first().waitFor();
+            await page.locator(".answer-card .winding").waitFor();
         },
         /** The word of the screen: of a stage of the job, else of a place of the bar. */
         here: async () => {

@@ -51,7 +51,7 @@ export async function everyScreen(hand, look) {
     await page.getByRole("heading", { name: text("way-title") }).waitFor();
     await look("an oven and its core", page);
     await hand.go("rewind");
-    await page.locator(".winding-card").first().waitFor();
+    await page.locator(".answer-card .winding").waitFor();
     await look("rewind", page);
     await unfold(page);
     await look("rewind, unfolded", page);

@@ -13,6 +13,7 @@ use crate::quantity::{
     Temperature, TemperatureRise, Turns, Velocity, Voltage, numbers,
 };
 use crate::wire::{self, Envelope, Family};
+use crate::words::Message;
 
 const ROWS: [InductorWorkNumber; 7] = [
     InductorWorkNumber::Inductance,
@@ -51,7 +52,7 @@ const USABLE: f64 = 0.75;
 #[derive(Debug, Clone, PartialEq)]
 pub struct InductorAnswer {
     /// Label of the wire.
-    pub wire: String,
+    pub wire: Message,
     /// Its name in the catalogue.
     pub conductor: String,
     /// How many are wound together.
@@ -443,7 +444,7 @@ fn told(
     rows.extend(warmed.numbers);
     rows.push(CoilNumber::crest(Estimate::exact(crest)));
     Some(InductorAnswer {
-        wire: answer.catalogue.label(conductor).to_owned(),
+        wire: answer.catalogue.label(conductor),
         conductor: answer.catalogue.name(conductor).to_owned(),
         parallel,
         turns,

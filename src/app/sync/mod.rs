@@ -11,13 +11,16 @@ use std::path::Path;
 
 use uuid::Uuid;
 
+use super::evaluation::evaluate;
+use super::guard::guarded;
 use super::now::now;
+use super::voided::Voided;
 use super::workspace::{Workspace, WorkspaceError};
 use crate::exchange::{
     self, Bounds, ExchangeError, Existing, Holds, Incoming, Manifest, Packing, Passphrase, Sender, Table, Writer, seal,
     write_whole,
 };
-use crate::job::{DonorId, JobId, fields};
+use crate::job::{CoreId, DonorId, JobFile, JobId, fields};
 use crate::merge::{Device, Kind};
 use crate::photo::without_position;
 use crate::store::{Conflict, ExportScope, ImportMode, ImportSummary, JobSummary, Store};
@@ -73,6 +76,8 @@ pub struct ImportResult {
     pub unpacked: u64,
     /// The changes to the data.
     pub arrival: ImportSummary,
+    /// Of a preview: what would count no more of the jobs here.
+    pub voided: Vec<Voided>,
 }
 
 /// The stage of a long operation.
@@ -247,7 +252,14 @@ impl Workspace {
         passphrase: Option<&Passphrase>,
         told: impl FnMut(&Progress),
     ) -> Result<ImportResult, WorkspaceError> {
-        self.read_shelf(from.into(), passphrase, ImportMode::Preview, told)
+        let judged = |data: &Workspace, job: JobId, file: &JobFile| {
+            let answer = guarded(|| evaluate(file)).ok()?.ok()?;
+            guarded(|| answer.from_teardown(data.core_findings(job))).ok()
+        };
+        let read = |data: &mut Workspace| data.read_shelf(from.into(), passphrase, ImportMode::Preview, told);
+        let (mut seen, voided) = self.preview_voided(read, &judged)?;
+        seen.voided = voided;
+        Ok(seen)
     }
 
     /// Imports a shelf file, in one transaction and one step of undo.
@@ -314,6 +326,7 @@ impl Workspace {
             manifest,
             unpacked,
             arrival,
+            voided: Vec::new(),
         })
     }
 
@@ -326,8 +339,7 @@ impl Workspace {
     }
 
     /// What the person calls the oven or core that a conflict is about: a core has the name of its job.
-    #[must_use]
-    pub fn name_in_conflict(&self, conflict: &Conflict) -> String {
+    fn name_in_conflict(&self, conflict: &Conflict) -> String {
         if conflict.kind != Kind::Core {
             return conflict.name.clone();
         }
@@ -338,6 +350,45 @@ impl Workspace {
         };
         let jobs = self.store.job_summaries(u32::MAX, None).unwrap_or_default();
         jobs.into_iter().find(of_core).map_or_else(String::new, |job| job.name)
+    }
+
+    /// The conflicts of up to `limit` records, each with what the person calls the oven or core that it is about.
+    ///
+    /// # Errors
+    /// [`WorkspaceError::Store`].
+    pub fn named_conflicts(&self, limit: u32) -> Result<Vec<(String, Conflict)>, WorkspaceError> {
+        let all = self.store.conflicts(limit)?.into_iter();
+        Ok(all
+            .map(|conflict| (self.name_in_conflict(&conflict), self.with_names(conflict)))
+            .collect())
+    }
+
+    /// A conflict whose values name the oven or core that they point at, in place of its id.
+    fn with_names(&self, mut conflict: Conflict) -> Conflict {
+        let to = match (conflict.kind, conflict.field.as_str()) {
+            (Kind::Core, "donor") => Kind::Donor,
+            (Kind::Job, "core") => Kind::Core,
+            _ => return conflict,
+        };
+        for side in &mut conflict.sides {
+            let id = side.value.as_str().and_then(|id| id.parse::<Uuid>().ok());
+            if let Some(name) = id.and_then(|id| self.name_of(to, id)) {
+                side.value = serde_json::Value::String(name);
+            }
+        }
+        conflict
+    }
+
+    /// The name of an oven; of a core that of its oven, else of a job that uses it.
+    fn name_of(&self, kind: Kind, id: Uuid) -> Option<String> {
+        if kind == Kind::Donor {
+            return Some(self.store.donor(DonorId(id)).ok()?.body.name);
+        }
+        let core = self.store.core(CoreId(id)).ok()?.body;
+        let oven = core.donor.and_then(|donor| self.name_of(Kind::Donor, donor.0));
+        let jobs = || self.store.job_summaries(u32::MAX, None).unwrap_or_default();
+        let uses = |job: &JobSummary| self.store.job(job.id).is_ok_and(|record| record.body.core.0 == id);
+        oven.or_else(|| jobs().into_iter().find(uses).map(|job| job.name))
     }
 
     /// The conflicts of a job, its core, and the oven that it came from.
@@ -358,7 +409,8 @@ impl Workspace {
             Kind::Donor => donor.is_some_and(|donor| donor.0 == conflict.id),
             _ => false,
         };
-        Ok(self.store.conflicts(u32::MAX)?.into_iter().filter(concerns).collect())
+        let found = self.store.conflicts(u32::MAX)?.into_iter().filter(concerns);
+        Ok(found.map(|conflict| self.with_names(conflict)).collect())
     }
 
     /// Settles a conflict.

@@ -8,7 +8,6 @@
 mod cycle;
 pub mod duty;
 pub mod film;
-mod film_curve;
 pub mod network;
 mod step;
 mod temperatures;

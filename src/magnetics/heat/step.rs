@@ -2,7 +2,7 @@
 
 use nalgebra::{Matrix3, Vector3};
 
-use crate::magnetics::heat::film_curve::FilmCurve;
+use crate::magnetics::heat::film::FilmCurve;
 use crate::magnetics::heat::network::{Heating, Network, Temperatures};
 use crate::quantity::{Current, Power};
 

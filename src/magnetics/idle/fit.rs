@@ -52,7 +52,7 @@ pub struct IdleFit {
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 pub enum IdleFitError {
     /// One voltage can't tell gap from steel.
-    #[error("{0} reading(s) given; take the no-load current at two or more voltages, some 20 % apart")]
+    #[error("{0} reading(s) given; take the no-load current at two or more voltages, about 20 % apart")]
     TooFewReadings(usize),
     /// A reading is zero, negative, not a number or has no uncertainty.
     #[error("reading {0} is not usable; voltage, current, watts and their ± must all be above zero")]

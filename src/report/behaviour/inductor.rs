@@ -70,7 +70,7 @@ pub fn inductor_build(answer: &InductorAnswer, texts: &Texts) -> [String; 2] {
         "ui-inductor-wind",
         &[
             ("turns", Arg::Number(f64::from(answer.turns))),
-            ("wire", Arg::Text(&answer.wire)),
+            ("wire", Arg::Text(&texts.message(&answer.wire))),
             ("parallel", Arg::Number(f64::from(answer.parallel))),
         ],
     );

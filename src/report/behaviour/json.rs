@@ -85,7 +85,7 @@ pub fn json_of(evaluation: &Evaluation) -> Value {
         "inductor": evaluation.inductor().map(|a| match a {
             Ok(a) => json!({
                 "results": json_of_numbers(&a.numbers),
-                "turns": a.turns, "parallel": a.parallel, "wire": a.wire,
+                "turns": a.turns, "parallel": a.parallel, "wire": a.conductor,
                 "shim": a.stack.papers.iter().map(|(paper, count)| json!({
                     "sheets": count, "sheet_m": paper.value.si(),
                 })).collect::<Vec<_>>(),

@@ -162,7 +162,11 @@ fn winding(html: &mut String, page: &Page<'_>, design: &Design) {
     let rebuild = &page.answer.problem.rebuild;
     let winding = &design.candidate.winding;
     let shown = |number: PerformanceNumber| show(&page.texts, &number.of(&design.propagated)).amount();
-    let title = escape(&winding_title(&design.candidate, &page.answer.catalogue, false));
+    let title = escape(
+        &page
+            .texts
+            .message(&winding_title(&design.candidate, &page.answer.catalogue, false)),
+    );
     let lies = page.say_with("page-lies", &[("where", &page.say(placement_key(rebuild.placement)))]);
     let _ = write!(
         html,

@@ -115,10 +115,8 @@ impl Store {
         mode: ImportMode,
         work: impl FnOnce(&mut Importer<'_>) -> Result<(), E>,
     ) -> Result<ImportSummary, E> {
-        let transaction = self
-            .connection
-            .transaction_with_behavior(TransactionBehavior::Immediate)
-            .map_err(StoreError::from)?;
+        let transaction =
+            Transaction::new_unchecked(&self.connection, TransactionBehavior::Immediate).map_err(StoreError::from)?;
         let summary = run_import(&transaction, mode, work)?;
         match mode {
             ImportMode::Commit => {
@@ -126,7 +124,12 @@ impl Store {
                 transaction.commit().map_err(StoreError::from)?;
                 self.keep_mark(mark);
             }
-            ImportMode::Preview => transaction.rollback().map_err(StoreError::from)?,
+            ImportMode::Preview => {
+                let looked_at = self.preview.as_ref().map_or(&[][..], |preview| &preview.jobs);
+                let after = self.read_jobs(looked_at)?;
+                transaction.rollback().map_err(StoreError::from)?;
+                self.previewed(after);
+            }
         }
         Ok(summary)
     }

@@ -5,7 +5,7 @@ use dioxus::prelude::*;
 use super::super::background::run_in_background;
 use super::super::controls::{Unreadable, or_why};
 use super::super::state::{AppState, Screen};
-use super::super::words::{say, say_with};
+use super::super::words::{say, say_with, tell};
 use super::{amps, because, drawn, verdict};
 use crate::app::compare::{ForUse, OnShelf, Row, advised, alike, alone, ranked};
 use crate::job::{Goal, Joining};
@@ -112,7 +112,7 @@ fn Rows(found: ForUse, cores: Vec<OnShelf>, goal: Goal) -> Element {
                             Some(offer) => rsx! {
                                 span { "{amps(offer)}. {verdict(offer, found.wanted)}" }
                                 span { class: "bar-of", dangerous_inner_html: drawn(offer, found.wanted, most) }
-                                span { class: "facts", "{offer.winding}" }
+                                span { class: "facts", {tell(&offer.winding)} }
                                 span { class: "facts", {because(offer)} }
                             },
                             None => rsx! { span { {say("ui-compare-no-winding")} } },

@@ -71,7 +71,9 @@ fn Opened(shown: Shown) -> Element {
                         }
                     }
                 }
+                p { class: "hint", {say("number-shares")} }
             }
+            if !shown.plus_minus.is_empty() { p { class: "hint", {say("page-plus-minus")} } }
             p { class: "part-head", {say("number-source")} }
             p { {say_part(about, "source")} }
         }

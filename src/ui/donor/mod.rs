@@ -85,6 +85,7 @@ fn WayOf(stations: Vec<(Station, Standing)>) -> Element {
                             disabled: !app.read().has_stage(station),
                             onclick: move |_| app.write().go(screen_of(station)),
                             span { class: "mark", aria_hidden: "true", {mark(standing)} }
+                            if let Some(drawn) = screen_of(station).icon() { span { class: "icon-of", dangerous_inner_html: crate::report::draw::icon(drawn) } }
                             strong { {say(screen_of(station).key())} }
                             span { class: "standing", {say(&format!("way-{}", word(standing)))} }
                         }

@@ -6,6 +6,7 @@ use dioxus::prelude::*;
 use super::super::controls::HoldButton;
 use super::super::words::{say, say_part, say_with};
 use crate::app::now::clock_time;
+use crate::report::draw::stop_sign;
 use crate::safety::{Gate, Item, Moment};
 use crate::text::Arg;
 
@@ -29,7 +30,7 @@ pub fn GateScreen(
     rsx! {
         div { class: "gate", role: "dialog", aria_modal: "true", aria_labelledby: "gate-title",
             header {
-                span { class: "stop-mark", aria_hidden: "true", "!" }
+                span { class: "stop-of", dangerous_inner_html: stop_sign(gate) }
                 h2 { id: "gate-title", {say(gate.key())} }
                 span { class: "count", {say_with("ui-gate-count", &[("done", Arg::Number(done as f64)), ("all", Arg::Number(items.len() as f64))])} }
             }
@@ -76,7 +77,7 @@ pub fn RepeatedScreen(
             p { class: "why", {say("ui-repeated-why")} }
             for (gate, at) in gates {
                 section { key: "{gate.word()}", class: "repeated",
-                    h3 { {say(gate.key())} }
+                    h3 { span { class: "stop-of small", dangerous_inner_html: stop_sign(gate) } {say(gate.key())} }
                     p { class: "hint", {say_with("ui-repeated-at", &[("time", Arg::Text(&clock_time(at)))])} }
                     ul { for item in gate.items() { li { key: "{item.word()}", {say(item.key())} } } }
                 }

@@ -4,6 +4,7 @@ use dioxus::prelude::*;
 
 use super::super::words::{say, say_with};
 use crate::procedure::{Procedure, Run};
+use crate::report::draw::stop_sign;
 use crate::safety::Gate;
 use crate::text::Arg;
 use crate::words::Word;
@@ -40,7 +41,7 @@ pub fn WholePath(rows: Vec<PathRow>) -> Element {
                         if !gates.is_empty() {
                             ul { class: "stops", aria_label: say("ui-stops-first"),
                                 for gate in gates {
-                                    li { key: "{gate.word()}", span { class: "small-stop", aria_hidden: "true", "!" } {say(gate.key())} }
+                                    li { key: "{gate.word()}", span { class: "stop-of small", dangerous_inner_html: stop_sign(gate) } {say(gate.key())} }
                                 }
                             }
                         }

@@ -22,12 +22,13 @@ pub fn CardView(card: Card, way: CardWay) -> Element {
     rsx! {
         button {
             class: "card-open",
-            aria_label: say_with("ui-card-open", &[("name", Arg::Text(&card.name))]),
             onclick: move |_| app.write().open_card(&opened, Screen::Donor),
             Picture { card: card.clone() }
             span { class: "card-words",
                 strong { "{card.name}" }
+                " "
                 span { class: "soft", "{what}" }
+                " "
                 Where { way: way.clone() }
             }
         }
@@ -93,5 +94,5 @@ fn Picture(card: Card) -> Element {
             None => drawn(oven_picture),
         }
     };
-    rsx! { span { class: "card-picture", dangerous_inner_html: svg } }
+    rsx! { span { class: "card-picture", aria_hidden: "true", dangerous_inner_html: svg } }
 }

@@ -42,30 +42,30 @@ fn target(app: &AppState, length: CoreLength, next: Option<MeasureNext>) -> Opti
     let used = length.used(&answer.problem.rebuild).mm();
     // A usual value is no reading: three digits tell it.
     let usual = format_significant(unit.count(crate::quantity::Length::from_mm(used)), 3);
-    let (value, mut spoken) = match file.get(length.path()) {
+    let (value, rest) = match file.get(length.path()) {
         Some(Held::Reading(reading)) if measured => {
             let value = amount(reading.value);
             let plus_minus = shown_number(field, reading.plus_minus, unit);
             let how = say(&format!("origin-{}", reading.origin.word()));
-            let args = [
-                ("field", Arg::Text(&name)),
-                ("value", Arg::Text(&value)),
-                ("spread", Arg::Text(&plus_minus)),
-                ("how", Arg::Text(&how)),
-            ];
-            let spoken = say_with("ui-length-measured", &args);
-            (value, spoken)
+            let args = [("spread", Arg::Text(&plus_minus)), ("how", Arg::Text(&how))];
+            (value, say_with("ui-length-measured", &args))
         }
         _ => {
             let value = format!("{usual} {}", unit_symbol(field, unit));
-            let args = [("field", Arg::Text(&name)), ("value", Arg::Text(&value))];
-            let spoken = say_with("ui-length-usual", &args);
-            (value, spoken)
+            (value, say("ui-length-usual"))
         }
     };
-    if is_next {
-        spoken = format!("{spoken} {}", say("ui-measure-this-next"));
-    }
+    // First what stands on the button, in its order.
+    let tags = [
+        (!measured).then(|| say("ui-usual")),
+        is_next.then(|| say("ui-measure-this-next")),
+    ];
+    let on_it: Vec<String> = [Some(name.clone()), Some(value.clone())]
+        .into_iter()
+        .chain(tags)
+        .flatten()
+        .collect();
+    let spoken = format!("{}, {rest}", on_it.join(" "));
     let look = match (is_next, measured) {
         (true, _) => LengthLook::Next,
         (false, true) => LengthLook::Measured,
@@ -149,8 +149,10 @@ pub fn OnDrawing(open: Signal<Option<CoreLength>>) -> Element {
                     aria_expanded: if open() == Some(target.length) { "true" } else { "false" },
                     onclick: move |_| open.set(Some(target.length)),
                     span { class: "name", "{target.name}" }
+                    " "
                     strong { "{target.value}" }
-                    if !target.measured { span { class: "tag", {say("ui-usual")} } }
+                    " "
+                    if !target.measured { span { class: "tag", {say("ui-usual")} } " " }
                     if target.look == LengthLook::Next { span { class: "tag", {say("ui-measure-this-next")} } }
                 }
             }

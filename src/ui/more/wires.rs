@@ -4,7 +4,7 @@ use dioxus::prelude::*;
 
 use super::super::controls::{Unreadable, or_why};
 use super::super::state::AppState;
-use super::super::words::{say, say_with};
+use super::super::words::{say, say_with, tell};
 use crate::app::listing::wires_offered;
 use crate::text::Arg;
 
@@ -43,7 +43,7 @@ pub fn Wires() -> Element {
                     label { r#for: "wire-kind", {say("ui-wire-conductor")} }
                     select { id: "wire-kind", class: "long", onchange: move |event| conductor.set(event.value()),
                         for (name, label) in offered {
-                            option { value: "{name}", selected: *conductor.read() == name, "{label}" }
+                            option { value: "{name}", selected: *conductor.read() == name, {tell(&label)} }
                         }
                     }
                 }
@@ -66,7 +66,7 @@ pub fn Wires() -> Element {
                     p { class: "hint", {say("ui-wire-range")} }
                 }
                 if let Some(message) = refused() {
-                    p { class: "refused", role: "alert", "{message}." }
+                    p { class: "refused", role: "alert", "{message}" }
                 }
                 button {
                     class: "main",

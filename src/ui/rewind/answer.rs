@@ -3,7 +3,7 @@
 use dioxus::prelude::*;
 
 use super::super::state::AppState;
-use super::super::words::{say, say_with, told};
+use super::super::words::{say, say_with, tell, told};
 use super::design::StateLine;
 use crate::app::behaviour::inductor::{InductorAnswer, Warm};
 use crate::app::guard::guarded;
@@ -109,7 +109,7 @@ fn card(app: &AppState) -> Option<Card> {
     let shown = told(|texts| Some(numbers.iter().map(|number| show(texts, number)).collect::<Vec<Shown>>()));
     let second = answer.second.as_ref();
     Some(Card {
-        title: winding_title(&design.candidate, &answer.catalogue, app.awg()),
+        title: tell(&winding_title(&design.candidate, &answer.catalogue, app.awg())),
         second: second.map(|second| say_with("ui-answer-with", &[("name", Arg::Text(&second.name))])),
         numbers: LABELS.into_iter().zip(shown.unwrap_or_default()).collect(),
         state: CardState::OfDesign,

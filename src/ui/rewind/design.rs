@@ -3,8 +3,8 @@
 use dioxus::prelude::*;
 
 use super::super::controls::{Choices, Fold, NumberField, Numbers, Switch, Unreadable, or_why};
-use super::super::state::{AppState, Screen};
-use super::super::words::{drawn, say, say_with, told};
+use super::super::state::AppState;
+use super::super::words::{drawn, say, say_with, tell, told};
 use super::supply::MakeReactor;
 use crate::app::basis::as_choice;
 use crate::app::circuit_parts::Reactor;
@@ -77,7 +77,7 @@ fn view(app: &AppState) -> Option<View> {
     let (dangers, notes): (Vec<Warning>, Vec<Warning>) =
         design.warnings.iter().partition(|warning| warning.is_danger());
     Some(View {
-        title: winding_title(&design.candidate, &answer.catalogue, app.awg()),
+        title: tell(&winding_title(&design.candidate, &answer.catalogue, app.awg())),
         chosen: design.chosen,
         section: drawn(|texts| {
             let wound = (&design.candidate.winding, &design.candidate.layers);
@@ -111,15 +111,15 @@ fn view(app: &AppState) -> Option<View> {
 /// The winding.
 #[component]
 pub fn DesignView() -> Element {
-    let mut app = use_context::<Signal<AppState>>();
+    let app = use_context::<Signal<AppState>>();
     let view = view(&app.read());
     let Some(view) = view else { return rsx! {} };
     rsx! {
         section { class: "design",
             h2 { {say("ui-design")} }
-            p { class: "hint", if view.chosen { {say("ui-design-chosen")} } else { {say("ui-design-best")} } }
             for key in &view.broken { p { class: "stop", role: "alert", {say_with("page-stop", &[("limit", Arg::Text(&say(key)))])} } }
             for key in &view.dangers { p { class: "caution", {say(key)} } }
+            p { class: "caution", {say("page-caution-code")} }
             if let Some(reactor) = view.reactor { MakeReactor { reactor } }
             match &view.second {
                 None => rsx! { figure { dangerous_inner_html: "{view.section}" } },
@@ -134,7 +134,7 @@ pub fn DesignView() -> Element {
                     }
                 },
             }
-            p { class: if view.outlet.1 { "caution" } else { "" }, "{view.outlet.0}" }
+            if view.outlet.1 { p { class: "caution", "{view.outlet.0}" } }
             details {
                 summary { {say("ui-design-change")} }
                 TurnsStepper {}
@@ -149,12 +149,6 @@ pub fn DesignView() -> Element {
                 figure { dangerous_inner_html: "{view.curve}" }
                 p { class: "hint", {say("ui-design-curve")} }
                 Numbers { rows: view.rest.clone() }
-            }
-            div { class: "row",
-                if view.chosen {
-                    button { class: "second", onclick: move |_| app.write().choose(None), {say("ui-design-back")} }
-                }
-                button { class: "main", onclick: move |_| app.write().go(Screen::Page), {say("ui-to-page")} }
             }
         }
     }

@@ -60,7 +60,9 @@ pub fn GoalForm() -> Element {
                 onchoose: move |word: String| app.write().choose_use(&word),
             }
             if current_path(word).is_some() { TargetChoice {} }
-            for path in targets { NumberField { key: "{word}-{path}", path } }
+            div { class: "targets",
+                for path in targets { NumberField { key: "{word}-{path}", path } }
+            }
             if !rest.is_empty() {
                 details { class: "about-use",
                     summary { {say("ui-about-use")} }
@@ -150,6 +152,8 @@ fn StrongestView() -> Element {
         .read()
         .file()
         .is_some_and(|file| file.conditions.wants_as_much(&file.goal));
+    let recommended =
+        matches!(app.read().answer(), Some(Ok(answer)) if answer.design.as_ref().is_some_and(|design| !design.chosen));
     let gives_key = if as_much { "ui-gives" } else { "ui-gives-at-most" };
     let held = match found.held_by {
         None => say("ui-held-load"),
@@ -172,8 +176,9 @@ fn StrongestView() -> Element {
     });
     rsx! {
         p { class: "strongest",
-            strong { {say_with(gives_key, &gives)} }
-            " {held}"
+            // The answer card says it of the winding that is recommended.
+            if !(as_much && recommended) { strong { {say_with(gives_key, &gives)} } " " }
+            "{held}"
             if let Some(raise) = raise { " {raise}" }
         }
     }

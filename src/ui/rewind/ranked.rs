@@ -1,10 +1,10 @@
-//! The windings found: the recommended one and why, then own wire, what shops sell, and the rest; or why
-//! there is none and what is nearest.
+//! The windings found: what the answer card does not say of the one shown, and the others folded below it (own
+//! wire, what shops sell, the rest); or why there is none and what is nearest.
 
 use dioxus::prelude::*;
 
 use super::super::controls::Fold;
-use super::super::state::AppState;
+use super::super::state::{AppState, Screen};
 use super::super::words::{say, say_with, tell};
 use super::reach::WhatItTakes;
 use crate::app::guard::guarded;
@@ -57,19 +57,117 @@ pub fn Ranked() -> Element {
         }
     };
     let Some(found) = found else { return rsx! {} };
-    let first = found.rows.first().cloned();
+    if found.rows.is_empty() {
+        return rsx! { NoneFits { found } };
+    }
+    let shown = found.rows.iter().find(|row| row.chosen).cloned();
+    let others = found.rows.len().saturating_sub(1);
+    rsx! {
+        section {
+            Shown { row: shown, why: found.why.map(|why| say(why.key())) }
+            details { class: "others",
+                summary { {say_with("ui-ranked-others", &[("count", Arg::Number(others as f64))])} }
+                Groups { found }
+            }
+        }
+    }
+}
+
+/// What stands where no winding fits: the nearest, and what it would take.
+#[component]
+fn NoneFits(found: Listing) -> Element {
+    rsx! {
+        section {
+            p { class: "caution",
+                match &found.nearest {
+                    Some(nearest) => say_with("ui-nearest", &[
+                        ("part", Arg::Text(&nearest.part)), ("amps", Arg::Text(&nearest.amps)), ("winding", Arg::Text(&tell(&nearest.title))),
+                    ]),
+                    None => say("ui-nearest-none"),
+                }
+            }
+            WhatItTakes {}
+            Tried { found }
+        }
+    }
+}
+
+/// The winding that the answer card names: why it is recommended, and the button that takes it or goes back to
+/// the recommended one. A person's own turns are no row of the list.
+#[component]
+fn Shown(row: Option<Row>, why: Option<String>) -> Element {
+    let mut app = use_context::<Signal<AppState>>();
+    let chosen =
+        matches!(app.read().answer(), Some(Ok(answer)) if answer.design.as_ref().is_some_and(|design| design.chosen));
+    let index = row.as_ref().map(|row| row.index);
+    rsx! {
+        div { class: "shown-winding",
+            p { class: "hint",
+                if chosen {
+                    {say("ui-design-chosen")}
+                } else if let Some(why) = why {
+                    strong { {say("ui-recommended")} ". " }
+                    "{why}"
+                }
+            }
+            div { class: "row",
+                if chosen {
+                    button { class: "second", id: "best-winding", onclick: move |_| app.write().choose(None), {say("ui-design-back")} }
+                } else if let Some(index) = index {
+                    button { class: "main", id: "take-winding", onclick: move |_| choose_at(app, index), {say("ui-winding-take")} }
+                }
+                button { class: if chosen { "main" } else { "second" }, id: "bench-page", onclick: move |_| app.write().go(Screen::Page), {say("ui-to-page")} }
+            }
+        }
+    }
+}
+
+/// Chooses the winding at a place of the list.
+fn choose_at(mut app: Signal<AppState>, index: usize) {
+    let candidate = match app.read().answer() {
+        Some(Ok(answer)) => answer.found.ranked.get(index).copied(),
+        _ => None,
+    };
+    if let Some(candidate) = candidate {
+        app.write().choose_candidate(&candidate);
+    }
+}
+
+/// The windings in groups, the recommended one first.
+#[component]
+fn Groups(found: Listing) -> Element {
     let groups: Vec<(Group, Vec<Row>)> = Group::ALL
         .into_iter()
         .map(|group| {
-            // The recommended one and the one chosen stand above the groups.
-            let rows = found.rows.iter().skip(1);
-            let rows = rows.filter(|row| row.group == group && !row.chosen);
+            // The recommended one stands above the groups.
+            let rows = found.rows.iter().skip(1).filter(|row| row.group == group);
             (group, rows.cloned().collect::<Vec<_>>())
         })
         .filter(|(_, rows)| !rows.is_empty())
         .collect();
-    let chosen = found.rows.iter().skip(1).find(|row| row.chosen).cloned();
-    let others = found.rows.len().saturating_sub(1);
+    rsx! {
+        if let Some(row) = found.rows.first().cloned() {
+            h3 { {say("ui-recommended")} }
+            div { class: "ranked", Card { row } }
+        }
+        for (group, rows) in groups {
+            // The person's own wire stands open; the others are long lists.
+            if group != Group::Own {
+                Fold { word: if group == Group::Common { "shop-windings" } else { "other-windings" }, title: format!("{} ({})", say(heading(group)), rows.len()),
+                    Cards { rows }
+                }
+            } else {
+                h3 { {say(heading(group))} }
+                Cards { rows }
+            }
+        }
+        Tried { found: found.clone() }
+    }
+}
+
+/// How many windings were tried, and what left the others out.
+#[component]
+fn Tried(found: Listing) -> Element {
     let counts = say_with(
         "ui-tried",
         &[
@@ -78,51 +176,37 @@ pub fn Ranked() -> Element {
         ],
     );
     rsx! {
-        section {
-            h2 { {say("ui-ranked")} }
-            if let Some(nearest) = &found.nearest {
-                p { class: "caution",
-                    {say_with("ui-nearest", &[
-                        ("part", Arg::Text(&nearest.part)), ("amps", Arg::Text(&nearest.amps)), ("winding", Arg::Text(&nearest.title)),
-                    ])}
-                }
-            } else if first.is_none() {
-                p { class: "caution", {say("ui-nearest-none")} }
-            }
-            if found.rows.is_empty() { WhatItTakes {} }
-            if let Some(row) = first {
-                h3 { {say("ui-recommended")} }
-                if let Some(why) = found.why { p { class: "hint", {say(why.key())} } }
-                div { class: "ranked", Card { row } }
-            }
-            if let Some(row) = chosen {
-                h3 { {say("ui-design-chosen")} }
-                div { class: "ranked", Card { row } }
-            }
-            details { class: "others",
-                summary { {say_with("ui-ranked-others", &[("count", Arg::Number(others as f64))])} }
-                for (group, rows) in groups {
-                    // The person's own wire stands open; the others are long lists.
-                    if group != Group::Own {
-                        Fold { word: if group == Group::Common { "shop-windings" } else { "other-windings" }, title: format!("{} ({})", say(heading(group)), rows.len()),
-                            Cards { rows }
-                        }
-                    } else {
-                        h3 { {say(heading(group))} }
-                        Cards { rows }
-                    }
-                }
-                details {
-                    summary { "{counts}" }
-                    ul { class: "plain",
-                        for (limit, count) in &found.left_out {
-                            li { {say_with("ui-left-out", &[("count", Arg::Number(*count as f64)), ("limit", Arg::Text(&say(limit.key())))])} }
-                        }
-                    }
+        details {
+            summary { "{counts}" }
+            ul { class: "plain",
+                for (limit, count) in &found.left_out {
+                    li { {say_with("ui-left-out", &[("count", Arg::Number(*count as f64)), ("limit", Arg::Text(&say(limit.key())))])} }
                 }
             }
         }
     }
+}
+
+/// How far below its insulation's limit a winding stays.
+fn margin_text(row: &Row) -> Option<String> {
+    let margin = row.margin.as_ref()?;
+    Some(if margin == "0" {
+        say("ui-winding-at-limit")
+    } else {
+        say_with("ui-winding-margin", &[("margin", Arg::Text(margin))])
+    })
+}
+
+/// What a winding takes of the window and of the mains.
+fn room_text(row: &Row) -> String {
+    say_with(
+        "ui-winding-room",
+        &[
+            ("fill", Arg::Text(&row.fill)),
+            ("spare", Arg::Text(&row.spare)),
+            ("mains", Arg::Text(&row.mains)),
+        ],
+    )
 }
 
 /// Windings one below the other.
@@ -138,17 +222,8 @@ fn Cards(rows: Vec<Row>) -> Element {
 /// One winding of the list: a tap chooses it, and shows all that is known of it.
 #[component]
 fn Card(row: Row) -> Element {
-    let mut app = use_context::<Signal<AppState>>();
+    let app = use_context::<Signal<AppState>>();
     let index = row.index;
-    let choose = move |_| {
-        let candidate = match app.read().answer() {
-            Some(Ok(answer)) => answer.found.ranked.get(index).copied(),
-            _ => None,
-        };
-        if let Some(candidate) = candidate {
-            app.write().choose_candidate(&candidate);
-        }
-    };
     let facts = say_with(
         "ui-winding-facts",
         &[
@@ -157,33 +232,23 @@ fn Card(row: Row) -> Element {
             ("open", Arg::Text(&row.open_circuit)),
         ],
     );
-    let room = say_with(
-        "ui-winding-room",
-        &[
-            ("fill", Arg::Text(&row.fill)),
-            ("spare", Arg::Text(&row.spare)),
-            ("mains", Arg::Text(&row.mains)),
-        ],
-    );
     rsx! {
         button {
             class: if row.chosen { "winding-card chosen" } else { "winding-card" },
             aria_pressed: if row.chosen { "true" } else { "false" },
-            onclick: choose,
-            strong { "{row.title}" }
+            onclick: move |_| choose_at(app, index),
+            strong { {tell(&row.title)} }
             span { class: "facts", "{facts}" }
-            if let (true, Some(margin)) = (row.chosen, &row.margin) {
-                span { class: "facts",
-                    if margin == "0" { {say("ui-winding-at-limit")} } else { {say_with("ui-winding-margin", &[("margin", Arg::Text(margin))])} }
-                }
+            if row.chosen {
+                if let Some(margin) = margin_text(&row) { span { class: "facts", "{margin}" } }
+                span { class: "facts", {room_text(&row)} }
             }
-            if row.chosen { span { class: "facts", "{room}" } }
             if let Some(metres) = &row.own_metres {
                 span { class: "facts", {say_with("ui-own-metres", &[("metres", Arg::Text(metres))])} }
             }
             if let Some(against) = &row.against { span { class: "facts", "{against_text(against)}" } }
         }
-        if !row.chosen { Beside { index, conductor: row.conductor.clone(), title: row.title.clone() } }
+        if !row.chosen { Beside { index, conductor: row.conductor.clone(), title: tell(&row.title) } }
     }
 }
 
@@ -201,20 +266,20 @@ fn Beside(index: usize, conductor: String, title: String) -> Element {
         };
         (open, side)
     };
-    let label = say_with("ui-side-of", &[("winding", Arg::Text(&title))]);
+    let words = say(if open { "ui-side-close" } else { "ui-side-open" });
     rsx! {
         button {
-            class: "quiet beside", aria_expanded: "{open}", aria_label: "{label}",
+            class: "quiet beside", aria_expanded: "{open}", aria_label: "{words}: {title}",
             onclick: move |_| app.write().toggle_panel(&word),
-            if open { {say("ui-side-close")} } else { {say("ui-side-open")} }
+            "{words}"
         }
         if let Some(side) = side {
             table { class: "side-by-side",
                 thead {
                     tr {
                         td {}
-                        th { scope: "col", span { class: "soft", {say("ui-side-shown")} } " {side.titles[0]}" }
-                        th { scope: "col", "{side.titles[1]}" }
+                        th { scope: "col", span { class: "soft", {say("ui-side-shown")} } " " {tell(&side.titles[0])} }
+                        th { scope: "col", {tell(&side.titles[1])} }
                     }
                 }
                 tbody {

@@ -7,15 +7,16 @@ use super::super::words::{say, say_with, told};
 use crate::app::circuit_parts::Reactor;
 use crate::app::guard::guarded;
 use crate::quantity::format_significant;
-use crate::report::{CircuitLine, circuit_lines, wiring};
+use crate::report::{CircuitLine, circuit_lines, outlet_line, wiring};
 use crate::text::Arg;
 
 /// What is shown, taken out of the app at once.
 #[derive(Clone, PartialEq)]
 struct View {
     drawing: Option<String>,
+    /// What is read without opening the fold: the outlet of a winding.
+    line: String,
     lines: Vec<CircuitLine>,
-    reactor: Option<Reactor>,
 }
 
 /// The circuit of what is in hand; nothing where there is none.
@@ -30,8 +31,11 @@ pub fn Supply() -> Element {
                 told(|texts| {
                     Some(View {
                         drawing: wiring(answer, texts),
+                        line: match &answer.design {
+                            Some(design) => outlet_line(answer.file(), &design.outlet, texts).0,
+                            None => texts.text("ui-circuit-parts"),
+                        },
                         lines: circuit_lines(parts, texts),
-                        reactor: parts.reactor,
                     })
                 })
             })
@@ -40,32 +44,23 @@ pub fn Supply() -> Element {
             _ => None,
         }
     };
-    let Some(View {
-        drawing,
-        lines,
-        reactor,
-    }) = view
-    else {
+    let Some(View { drawing, line, lines }) = view else {
         return rsx! {};
     };
-    let title = if drawing.is_some() {
-        "page-wiring"
-    } else {
-        "circuit-of-coil"
-    };
+    let is_coil = drawing.is_none();
+    let title = if is_coil { "circuit-of-coil" } else { "page-wiring" };
     // What can hurt stands outside the fold.
     let (dangers, lines): (Vec<_>, Vec<_>) = lines.into_iter().partition(|line| line.danger);
     rsx! {
-        section {
-            h2 { {say(title)} }
+        section { class: "supply",
             if !dangers.is_empty() { Lines { lines: dangers } }
             details {
-                summary { {say("ui-circuit-parts")} }
+                summary { {say(title)} small { class: "answer-line", "{line}" } }
                 if let Some(drawn) = drawing { figure { dangerous_inner_html: "{drawn}" } }
                 Lines { lines }
             }
-            if let Some(reactor) = reactor { MakeReactor { reactor } }
-            p { class: "caution", {say("page-caution-code")} }
+            // A winding has it among its own cautions.
+            if is_coil { p { class: "caution", {say("page-caution-code")} } }
         }
     }
 }

@@ -1,20 +1,19 @@
 //! What is asked before it is done.
 
-use std::collections::BTreeSet;
-
+use super::super::words::explain;
 use super::{AppState, Screen};
-use crate::app::bench::plan_of;
 use crate::app::guard::guarded;
-use crate::app::workspace::Proposed;
-use crate::bench::{Plan, Stage};
-use crate::job::{DonorId, JobFile, JobId};
+use crate::app::voided::Voided;
+use crate::app::workspace::{Proposed, Workspace, WorkspaceError};
+use crate::job::{DonorId, JobFile, JobId, StockId};
 use crate::magnetics::circuit::mains::Outlet;
+use crate::store::Op;
 use crate::teardown::Phase;
 
 /// A question that stands before something that the person tapped.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Asked {
-    /// A change of a job after which its tests would count no more.
+    /// A change after which tests or a winding would count no more.
     Change(Box<Voiding>),
     /// The outlet of a job with this donor's core.
     Outlet(DonorId),
@@ -22,15 +21,28 @@ pub enum Asked {
     Core,
 }
 
-/// A change that is not stored, since tests would count no more after it.
+/// A change that is not done, since tests or a winding would count no more after it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Voiding {
     /// The change.
-    pub proposed: Proposed,
-    /// How many tests have readings.
-    pub tests: usize,
-    /// The screen on which the job is opened after it.
-    pub then: Option<Screen>,
+    pub change: Pending,
+    /// What would count no more, job by job.
+    pub voided: Vec<Voided>,
+}
+
+/// A change that waits for an answer.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Pending {
+    /// A change of a job, and the screen on which the job is opened after it.
+    Job(Proposed, Option<Screen>),
+    /// The last operation is taken back.
+    Undo(Op),
+    /// The operation that was taken back is done again.
+    Redo(Op),
+    /// A wire is put on the shelf: its name in the catalogue, and its metres as typed.
+    AddWire(String, String),
+    /// A wire is taken off the shelf.
+    RemoveWire(StockId),
 }
 
 impl AppState {
@@ -55,7 +67,11 @@ impl AppState {
     /// Does what was asked about; starts the job where that was the outlet.
     pub fn answer_yes(&mut self) {
         match self.asked.take() {
-            Some(Asked::Change(change)) => self.store_change(change.proposed, change.then),
+            Some(Asked::Change(asked)) => {
+                if let Some(refused) = self.carry_out(asked.change) {
+                    self.notice = Some(refused);
+                }
+            }
             Some(Asked::Outlet(donor)) => {
                 let outlet = self.outlet_of_donor(donor);
                 self.start_job_with(donor, outlet);
@@ -64,42 +80,65 @@ impl AppState {
         }
     }
 
-    /// Stores a change of a job, and opens the job where a screen is given; asks first where tests would
-    /// count no more.
-    pub(super) fn store_or_ask(&mut self, proposed: Proposed, then: Option<Screen>) {
-        match self.tests_voided_by(&proposed) {
-            Some(tests) => self.asked = Some(Asked::Change(Box::new(Voiding { proposed, tests, then }))),
-            None => self.store_change(proposed, then),
+    /// Carries a change out, or asks first where tests or a winding would count no more; gives the message where
+    /// it is refused.
+    pub(super) fn carry_out_or_ask(&mut self, change: Pending) -> Option<String> {
+        let voided = self.voided_by(&change);
+        if voided.is_empty() {
+            return self.carry_out(change);
         }
+        self.asked = Some(Asked::Change(Box::new(Voiding { change, voided })));
+        None
     }
 
-    fn store_change(&mut self, proposed: Proposed, then: Option<Screen>) {
-        let job = proposed.job;
-        let stored = self.with_workspace(|workspace| workspace.store_proposed(proposed));
-        self.reload();
-        if let (Some(()), Some(screen)) = (stored, then) {
-            self.open_job(job, screen);
-        }
-    }
-
-    /// How many tests with readings would count no more after a change; none where no tests count now, or
-    /// they go on counting.
-    pub(super) fn tests_voided_by(&self, proposed: &Proposed) -> Option<usize> {
-        let workspace = self.workspace.open()?;
-        let run = workspace.run::<Plan>(proposed.job).ok()??;
-        let counts = |file: &JobFile| {
-            let answer = self.evaluated(proposed.job, file).ok()?;
-            let planned = guarded(|| plan_of(file, &answer)).ok()??.ok()?;
-            let tests = workspace.tests(proposed.job, Some(&planned)).ok()??;
-            Some(!tests.outdated)
+    fn carry_out(&mut self, change: Pending) -> Option<String> {
+        let workspace = self.workspace.open_mut()?;
+        let done = match &change {
+            Pending::Job(proposed, _) => workspace.store_proposed(proposed.clone()),
+            Pending::Undo(_) => workspace.undo().map(|_| ()),
+            Pending::Redo(_) => workspace.redo().map(|_| ()),
+            Pending::AddWire(conductor, length) => workspace.add_stock(conductor, length),
+            Pending::RemoveWire(id) => workspace.remove_stock(*id),
         };
-        let now = workspace.store().job_file(proposed.job).ok()?;
-        // Where nothing can be planned, the tests prove nothing that is on the screen.
-        if counts(&now) != Some(true) || counts(&proposed.after) == Some(true) {
-            return None;
+        self.reload();
+        if let Err(error) = done {
+            tracing::warn!("refused: {error}");
+            return Some(explain(&error));
         }
-        let read: BTreeSet<Stage> = run.facts().keys().map(|(stage, _)| *stage).collect();
-        Some(read.len())
+        self.notice = None;
+        if let Pending::Job(proposed, Some(screen)) = change {
+            self.open_job(proposed.job, screen);
+        }
+        None
+    }
+
+    /// What would count no more after a change; nothing where it would be refused.
+    fn voided_by(&mut self, change: &Pending) -> Vec<Voided> {
+        let how = self.evaluate;
+        let evaluate = move |workspace: &Workspace, job: JobId, file: &JobFile| {
+            let answer = super::evaluated(how, file).ok()?;
+            guarded(|| answer.from_teardown(workspace.core_findings(job))).ok()
+        };
+        let Some(workspace) = self.workspace.open_mut() else {
+            return Vec::new();
+        };
+        let preview = |workspace: &mut Workspace, change: &dyn Fn(&mut Workspace) -> Result<(), WorkspaceError>| {
+            workspace.preview_voided(change, &evaluate).map(|((), voided)| voided)
+        };
+        let voided = match change {
+            Pending::Job(proposed, _) => {
+                let evaluated = |file: &JobFile| evaluate(workspace, proposed.job, file);
+                return workspace
+                    .voided_by(proposed.job, Some(&proposed.after), &evaluated)
+                    .into_iter()
+                    .collect();
+            }
+            Pending::Undo(_) => preview(workspace, &|data| data.undo().map(|_| ())),
+            Pending::Redo(_) => preview(workspace, &|data| data.redo().map(|_| ())),
+            Pending::AddWire(conductor, length) => preview(workspace, &|data| data.add_stock(conductor, length)),
+            Pending::RemoveWire(id) => preview(workspace, &|data| data.remove_stock(*id)),
+        };
+        voided.unwrap_or_default()
     }
 
     /// Asks for the outlet of a job with the core of the donor in hand.

@@ -1,7 +1,7 @@
 //! The job in hand: opened, changed, removed.
 
 use super::super::words::explain;
-use super::{AppState, Open, Screen, Trouble, Unread};
+use super::{AppState, Open, Pending, Screen, Trouble, Unread};
 use crate::app::circuit_parts::Reactor;
 use crate::app::reach::Step;
 use crate::app::workspace::{Entry, Workspace, WorkspaceError};
@@ -94,15 +94,7 @@ impl AppState {
             Ok(proposed) => proposed?,
             Err(error) => return Some(explain(&error)),
         };
-        if self.tests_voided_by(&proposed).is_some() {
-            self.store_or_ask(proposed, None);
-            return None;
-        }
-        let refused = self.workspace.open_mut()?.store_proposed(proposed).err();
-        if refused.is_none() {
-            self.reload();
-        }
-        refused.map(|error| explain(&error))
+        self.carry_out_or_ask(Pending::Job(proposed, None))
     }
 
     /// Takes a test of the turns away.
@@ -139,7 +131,7 @@ impl AppState {
     pub fn open_pair(&mut self, job: JobId, goal: Goal, pair: PairChoice) {
         let made = self.with_workspace(|workspace| workspace.propose(|workspace| workspace.pair_up(job, goal, pair)));
         if let Some(Some(proposed)) = made {
-            self.store_or_ask(proposed, Some(Screen::Rewind));
+            self.carry_out_or_tell(Pending::Job(proposed, Some(Screen::Rewind)));
         }
     }
 

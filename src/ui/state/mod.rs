@@ -27,7 +27,7 @@ use crate::store::{Setting, StoreError};
 use crate::wind::CoreOfPair;
 use crate::wire::UnknownConductor;
 
-pub use asked::{Asked, Voiding};
+pub use asked::{Asked, Pending, Voiding};
 use cards::CardList;
 pub use cards::CardWay;
 pub use data::Unread;
@@ -344,21 +344,30 @@ impl AppState {
 
     /// Takes the last change back.
     pub fn undo(&mut self) {
-        self.with_workspace(Workspace::undo);
-        self.reload();
+        if let Ok(Some(op)) = self.query(|data| data.store().undo_op()) {
+            self.carry_out_or_tell(Pending::Undo(op));
+        }
     }
 
     /// Does it again.
     pub fn redo(&mut self) {
-        self.with_workspace(Workspace::redo);
-        self.reload();
+        if let Ok(Some(op)) = self.query(|data| data.store().redo_op()) {
+            self.carry_out_or_tell(Pending::Redo(op));
+        }
     }
 
-    /// Changes the job in hand; asks first where tests would count no more.
+    /// Carries a change out, or asks first; a refusal becomes the message to the person.
+    fn carry_out_or_tell(&mut self, change: Pending) {
+        if let Some(refused) = self.carry_out_or_ask(change) {
+            self.notice = Some(refused);
+        }
+    }
+
+    /// Changes the job in hand; asks first where tests or a winding would count no more.
     fn change(&mut self, with: impl FnOnce(&mut Workspace, JobId) -> Result<(), WorkspaceError>) {
         let Some(id) = self.job_id() else { return };
         match self.with_workspace(|workspace| workspace.propose(|workspace| with(workspace, id))) {
-            Some(Some(proposed)) => self.store_or_ask(proposed, None),
+            Some(Some(proposed)) => self.carry_out_or_tell(Pending::Job(proposed, None)),
             _ => self.reload(),
         }
     }

@@ -2,8 +2,8 @@
 
 use std::path::PathBuf;
 
-use super::super::words::{explain, tell};
-use super::{AppState, Unread};
+use super::super::words::tell;
+use super::{AppState, Pending, Unread};
 use crate::app::basis::{Design, as_choice, design};
 use crate::app::guard::guarded;
 use crate::app::listing::wire_label;
@@ -53,26 +53,20 @@ impl AppState {
             .map(|w| {
                 let label = wire_label(&w.body.conductor);
                 let known = label.is_some();
-                (w.meta.id, label.unwrap_or(w.body.conductor), w.body.length_m, known)
+                let shown = label.map_or(w.body.conductor, |label| tell(&label));
+                (w.meta.id, shown, w.body.length_m, known)
             })
             .collect())
     }
 
     /// Puts a wire on the shelf; gives the message where it is refused.
     pub fn add_stock(&mut self, conductor: &str, length: &str) -> Option<String> {
-        let workspace = self.workspace.open_mut()?;
-        let refused = workspace
-            .add_stock(conductor, length)
-            .err()
-            .map(|error| explain(&error));
-        self.reload();
-        refused
+        self.carry_out_or_ask(Pending::AddWire(conductor.to_owned(), length.to_owned()))
     }
 
     /// Takes a wire off the shelf.
     pub fn remove_stock(&mut self, id: StockId) {
-        self.with_workspace(|workspace| workspace.remove_stock(id));
-        self.reload();
+        self.carry_out_or_tell(Pending::RemoveWire(id));
     }
 
     /// The page of the job in hand.

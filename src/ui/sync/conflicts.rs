@@ -42,12 +42,7 @@ const SHOWN: u32 = 100;
 #[component]
 pub fn Conflicts() -> Element {
     let app = use_context::<Signal<AppState>>();
-    let named = |data: &crate::app::workspace::Workspace| {
-        let all = data.store().conflicts(SHOWN)?.into_iter();
-        let with_name = |conflict: Conflict| (data.name_in_conflict(&conflict), conflict);
-        Ok::<_, crate::app::workspace::WorkspaceError>(all.map(with_name).collect::<Vec<_>>())
-    };
-    let (found, unread) = or_why(app.read().query(named));
+    let (found, unread) = or_why(app.read().query(|data| data.named_conflicts(SHOWN)));
     if found.is_empty() {
         return rsx! { Unreadable { why: unread } };
     }

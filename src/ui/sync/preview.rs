@@ -47,6 +47,7 @@ pub fn Preview(parcel: ImportResult, ontake: EventHandler<()>, onleave: EventHan
         manifest,
         unpacked,
         arrival,
+        voided,
     } = parcel;
     let from = if manifest.from.name.is_empty() {
         manifest.from.device.to_string()
@@ -84,6 +85,10 @@ pub fn Preview(parcel: ImportResult, ontake: EventHandler<()>, onleave: EventHan
             if !arrival.conflicting.is_empty() {
                 p { {say("ui-sync-conflicts")} }
                 ul { for (_, name) in &arrival.conflicting { li { bdi { "{name}" } } } }
+            }
+            if !voided.is_empty() {
+                p { class: "caution", {say("ui-sync-voids")} }
+                super::super::asked::Lost { voided, in_hand: None }
             }
             p { class: "soft", {say("ui-sync-gates")} }
             div { class: "row",

@@ -6,7 +6,7 @@ use super::super::bench::ReadingEntry;
 use super::super::controls::{Choices, PhotoField, PhotosOf, TermsIn, Unreadable, or_why};
 use super::super::guided::{Actions, Caution, Hazards, why};
 use super::super::state::AppState;
-use super::super::words::{say, say_part, say_with, told};
+use super::super::words::{say, say_part, say_with, tell, told};
 use super::counter::TurnCounter;
 use super::pair::JoinPair;
 use crate::app::bench::{PRIMARY, SECOND_PRIMARY, amount_like, band_text, wound_metal};
@@ -19,7 +19,7 @@ use crate::text::Arg;
 use crate::wind::{Act, Closing, CoreOfPair, Fixing, Wind, WindPlan, WindStep};
 use crate::wire::Metal;
 
-/// The step itself. While turns are wound the counter comes first.
+/// The step itself: what to do, and beside it what is recorded. While turns are wound the counter comes first.
 #[component]
 pub fn StepView(wind: Wind, here: WindStep, onact: EventHandler<Act>) -> Element {
     let facts = wind.facts();
@@ -30,40 +30,49 @@ pub fn StepView(wind: Wind, here: WindStep, onact: EventHandler<Act>) -> Element
     rsx! {
         article { class: "step",
             h2 { {say(guide.name_key())} }
-            Caution { text: caution.clone() }
-            if here == WindStep::WindTurns { TurnCounter { wind: wind.clone(), onact } }
-            Actions { text: what.clone() }
-            TermsIn { text: format!("{what} {caution}") }
-            if here == WindStep::CutShims { Shims {} }
-            if let (WindStep::JoinPair, Some(joints)) = (here, wind.plan().joints()) {
-                JoinPair { joints, joined: facts.pair_joined }
+            if here == WindStep::WindTurns {
+                Caution { text: caution.clone() }
+                TurnCounter { wind: wind.clone(), onact }
             }
-            if here == WindStep::LeadOut { OffShelf { taken: facts.off_shelf.map(|(_, takes)| takes) } }
-            if here == WindStep::ProvePrimary { PrimaryProof { wind: wind.clone(), onact } }
-            if here == WindStep::Choose {
-                if wind.plan().core_opened {
-                    h3 { {say("ui-closing")} }
-                    Choices {
-                        label: say("ui-closing"),
-                        options: Closing::ALL.iter().filter(|way| !coil || **way != Closing::Weld).map(|way| (way.word().to_owned(), say(way.key()))).collect::<Vec<_>>(),
-                        chosen: closing.map_or("", Closing::word).to_owned(),
-                        onchoose: move |word: String| if let Some(way) = Closing::from_word(&word) { onact.call(Act::Closing(way)) },
+            div { class: "columns",
+                div { class: "form",
+                    if here != WindStep::WindTurns { Caution { text: caution.clone() } }
+                    Actions { text: what.clone() }
+                    TermsIn { text: format!("{what} {caution}") }
+                }
+                div {
+                    if here == WindStep::CutShims { Shims {} }
+                    if let (WindStep::JoinPair, Some(joints)) = (here, wind.plan().joints()) {
+                        JoinPair { joints, joined: facts.pair_joined }
                     }
-                }
-                h3 { {say("ui-fixing")} }
-                Choices {
-                    label: say("ui-fixing"),
-                    options: Fixing::ALL.iter().map(|way| (way.word().to_owned(), say(way.key()))).collect::<Vec<_>>(),
-                    chosen: fixing.map_or("", Fixing::word).to_owned(),
-                    onchoose: move |word: String| if let Some(way) = Fixing::from_word(&word) { onact.call(Act::Fixing(way)) },
+                    if here == WindStep::LeadOut { OffShelf { taken: facts.off_shelf.map(|(_, takes)| takes) } }
+                    if here == WindStep::ProvePrimary { PrimaryProof { wind: wind.clone(), onact } }
+                    if here == WindStep::Choose {
+                        if wind.plan().core_opened {
+                            h3 { {say("ui-closing")} }
+                            Choices {
+                                label: say("ui-closing"),
+                                options: Closing::ALL.iter().filter(|way| !coil || **way != Closing::Weld).map(|way| (way.word().to_owned(), say(way.key()))).collect::<Vec<_>>(),
+                                chosen: closing.map_or("", Closing::word).to_owned(),
+                                onchoose: move |word: String| if let Some(way) = Closing::from_word(&word) { onact.call(Act::Closing(way)) },
+                            }
+                        }
+                        h3 { {say("ui-fixing")} }
+                        Choices {
+                            label: say("ui-fixing"),
+                            options: Fixing::ALL.iter().map(|way| (way.word().to_owned(), say(way.key()))).collect::<Vec<_>>(),
+                            chosen: fixing.map_or("", Fixing::word).to_owned(),
+                            onchoose: move |word: String| if let Some(way) = Fixing::from_word(&word) { onact.call(Act::Fixing(way)) },
+                        }
+                    }
+                    StepRecords { wind: wind.clone(), here, onact }
+                    details {
+                        summary { {say("ui-wrong")} }
+                        p { {say(&guide.wrong_key())} }
+                    }
+                    Hazards { hazards: guide.hazards.clone() }
                 }
             }
-            StepRecords { wind: wind.clone(), here, onact }
-            details {
-                summary { {say("ui-wrong")} }
-                p { {say(&guide.wrong_key())} }
-            }
-            Hazards { hazards: guide.hazards.clone() }
         }
     }
 }
@@ -91,7 +100,7 @@ fn OffShelf(taken: Option<Length>) -> Element {
         return rsx! {};
     };
     let (takes, has) = (metres(from.takes.si()), metres(from.wire.body.length_m));
-    let label = wire_label(&from.wire.body.conductor).unwrap_or_default();
+    let label = wire_label(&from.wire.body.conductor).map_or_else(String::new, |label| tell(&label));
     let args = [
         ("takes", Arg::Text(&takes)),
         ("has", Arg::Text(&has)),

@@ -20,14 +20,20 @@ use crate::text::{Arg, Term};
 #[component]
 pub fn InductorView() -> Element {
     let app = use_context::<Signal<AppState>>();
-    let found: Option<Result<TopicView, String>> = {
+    let found: Option<Result<TopicView, ()>> = {
         let app = app.read();
         match app.answer() {
             Some(Ok(answer)) => guarded(|| answer.inductor()).ok().flatten().and_then(|found| {
                 told(|texts| {
                     Some(match found {
-                        Ok(found) => Ok(report::behaviour::inductor(found, texts)),
-                        Err(trouble) => Err(report::behaviour::inductor_trouble(trouble, texts)),
+                        Ok(found) => {
+                            let mut view = report::behaviour::inductor(found, texts);
+                            // The answer card has it.
+                            let named = report::behaviour::inductor_build(found, texts);
+                            view.remarks.retain(|remark| named.first() != Some(&remark.text));
+                            Ok(view)
+                        }
+                        Err(_) => Err(()),
                     })
                 })
             }),
@@ -38,16 +44,16 @@ pub fn InductorView() -> Element {
     rsx! {
         section { class: "design",
             h2 { {say("ui-panel-inductor")} }
-            super::super::super::controls::Terms { words: vec![Term::Choke, Term::GappedCore, Term::Fringing] }
             match found {
                 Ok(found) => rsx! {
                     TopicText { view: found.clone() }
-                    Fold { word: "coil-numbers", title: say("ui-design-numbers"), Numbers { rows: found.numbers } }
+                    Fold { word: "coil-numbers", title: say("ui-design-numbers"),
+                        super::super::super::controls::Terms { words: vec![Term::Choke, Term::GappedCore, Term::Fringing] }
+                        Numbers { rows: found.numbers }
+                    }
                 },
-                Err(trouble) => rsx! {
-                    p { class: "caution", role: "alert", "{trouble}" }
-                    Nearest {}
-                },
+                // Why not is in the answer card.
+                Err(()) => rsx! { Nearest {} },
             }
             Fold { word: "coil-inputs", title: say("ui-inputs"),
                 NumberField { path: "conditions.sheet_mm" }

@@ -96,7 +96,7 @@ pub fn Grade() -> Element {
             .map(|g| (g.word().to_owned(), g.word().to_owned())),
     );
     rsx! {
-        h4 { {say("ui-steel")} }
+        h3 { {say("ui-steel")} }
         Choices {
             label: say("ui-steel"),
             options,
@@ -119,7 +119,7 @@ pub fn Insulation() -> Element {
         (c.word().to_owned(), format!("{} ({limit:.0} °C)", c.word()))
     }));
     rsx! {
-        h4 { {say("ui-insulation")} }
+        h3 { {say("ui-insulation")} }
         Choices {
             label: say("ui-insulation"),
             options,
@@ -144,7 +144,7 @@ fn Diodes(optional: bool) -> Element {
     options.push((RectifierKind::Bridge.word().to_owned(), say("ui-bridge")));
     options.push((RectifierKind::CentreTap.word().to_owned(), say("ui-centre-tap")));
     rsx! {
-        h4 { {say("ui-diodes")} }
+        h3 { {say("ui-diodes")} }
         Choices {
             label: say("ui-diodes"),
             options,

@@ -106,9 +106,19 @@ pub fn Behaviour() -> Element {
         };
         Topic::ALL.into_iter().filter(|topic| topic.applies(file)).collect()
     };
+    // A topic with a caution is named outside the fold.
+    let cautions = {
+        let app = app.read();
+        let with_caution = |topic: &&Topic| answer_of(&app, **topic).is_some_and(|view| line_of(&view, **topic).1);
+        let titles = topics.iter().filter(with_caution).map(|topic| say(topic.title()));
+        titles.collect::<Vec<_>>().join("; ")
+    };
     rsx! {
-        section { class: "panels",
-            h2 { {say("ui-behaviour")} }
+        details { class: "panels",
+            summary {
+                {say("ui-behaviour")}
+                if !cautions.is_empty() { small { class: "answer-line has-caution", "{cautions}" } }
+            }
             for topic in topics { Panel { key: "{topic.word()}", topic } }
         }
     }
