@@ -90,7 +90,7 @@ enum Command {
     },
     /// Check that the data are whole: exit code 0 if they are, 1 if not
     Check,
-    /// List the copies of the data, or go back to one. The present data stay in the folder
+    /// List the copies of the data, or restore one. The present data stay in the folder
     Copies {
         /// The number of the copy in the list
         #[arg(long, value_name = "NUMBER")]

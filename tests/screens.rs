@@ -338,6 +338,7 @@ fn photos_of_one_core_are_combined() {
             ],
         }],
         angles: Vec::new(),
+        object_doubts: Vec::new(),
         doubts: doubts.iter().map(|doubt| (*doubt).to_owned()).collect(),
     };
     for marks in [marks(30.0, &[]), marks(30.2, &[]), marks(40.0, &["core-second"])] {
@@ -601,7 +602,7 @@ fn every_use_gives_an_answer_or_says_why_not() {
 fn with_find(screen: Screen, with: impl FnOnce(&mut AppState)) -> String {
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
-    app.start_find("Find of 12:00", Screen::SizeUp);
+    app.start_find("Oven, 12:00", Screen::SizeUp);
     with(&mut app);
     app.go(screen);
     drop(app);
@@ -645,7 +646,7 @@ fn a_find_is_sized_up_with_nothing_known() {
 fn a_refused_label_says_so_and_loses_nothing() {
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
-    app.start_find("Find of 12:00", Screen::SizeUp);
+    app.start_find("Oven, 12:00", Screen::SizeUp);
     let entry = |text| Entry {
         path: "donor.microwave_watts",
         text,
@@ -703,7 +704,7 @@ fn every_step_is_shown_and_a_pause_asks_again() {
     use curbcore::teardown::{Act, Event, Finding, Proof, ShuntFate, Step, Supply, Way, Winding};
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
-    app.start_find("Find of 12:00", Screen::SizeUp);
+    app.start_find("Oven, 12:00", Screen::SizeUp);
     app.go(Screen::Teardown);
     let now = app.moment();
     drop(app);

@@ -124,6 +124,10 @@ pub struct PhotoMarks {
     /// Angles: two points along one edge, two along the other.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub angles: Vec<[Place; 4]>,
+    /// Reasons to compare the object's outline with the photo, and the photo's defects, by their words, until a
+    /// person has moved or confirmed it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub object_doubts: Vec<String>,
     /// Reasons to compare the marks of a core that was found by itself with the photo, by their words; none
     /// where there are no reasons, or where a person has compared them.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -206,9 +210,14 @@ impl Check for PhotoMarks {
         }
         few("marks.angles", self.angles.len())?;
         places("marks.angles", self.angles.iter().flatten())?;
-        few("marks.doubts", self.doubts.len())?;
-        let mut doubts = self.doubts.iter();
-        doubts.try_for_each(|doubt| check_text("marks.doubts", doubt, 60, true))
+        for (path, doubts) in [
+            ("marks.object_doubts", &self.object_doubts),
+            ("marks.doubts", &self.doubts),
+        ] {
+            few(path, doubts.len())?;
+            doubts.iter().try_for_each(|doubt| check_text(path, doubt, 60, true))?;
+        }
+        Ok(())
     }
 }
 

@@ -3,8 +3,11 @@
 //!
 //! Pure: frames in, a [`Sight`] out for each. Begin at [`LiveView::next`]. A frame is small (640 pixels on
 //! its long side are enough); the photo that is taken afterwards is searched anew at its full size, so
-//! nothing is measured here.
+//! nothing is measured here. An object that was found is followed from frame to frame; the whole frame is
+//! searched where it was lost, at least every [`SEARCHED_EVERY`] frames, and before the picture takes itself.
+//! While nothing is found, most frames are looked at in half their size first.
 
+use super::find::follow::Followed;
 use super::find::{FindError, FindWarning, FoundReference, find_reference};
 use super::geometry::{Frame, Point};
 use super::image::picture::luma;
@@ -24,6 +27,12 @@ pub const SPAN_MM: f64 = 40.0;
 pub const HINT_FRAMES: usize = 3;
 /// Successive good frames before the picture takes itself.
 pub const STEADY_FRAMES: usize = 5;
+
+/// Frames from one search of a whole frame to the next, at most: about a second.
+pub const SEARCHED_EVERY: usize = 10;
+
+/// While nothing is found, one frame of so many is searched in its own size even where half of it shows nothing.
+const SEARCHED_WHOLE: usize = 3;
 
 /// Viewing angle above which the camera is asked to lean less, in degrees: from there on a face's depth
 /// hides its edges. Common practice, no source.
@@ -102,13 +111,19 @@ pub struct Sight {
     pub hint: Hint,
     /// Whether the picture is to be taken now.
     pub take: bool,
+    /// Whether the object was searched in this frame, not followed from the one before.
+    pub searched: bool,
 }
 
 /// A live view of one object of known size: what the frames so far have shown.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LiveView {
     reference: Reference,
-    last: Option<ReferenceOutline>,
+    last: Option<Followed>,
+    /// Frames in which the object was followed since the last search.
+    followed: usize,
+    /// Frames in a row in which nothing was found.
+    missed: usize,
     shown: Option<Hint>,
     /// A hint that differs from the one shown, and the number of frames that it has come in.
     waiting: Option<(Hint, usize)>,
@@ -122,6 +137,8 @@ impl LiveView {
         Self {
             reference,
             last: None,
+            followed: 0,
+            missed: 0,
             shown: None,
             waiting: None,
             good: 0,
@@ -131,19 +148,45 @@ impl LiveView {
     /// Looks at the next frame. `still` is the number of pixels of the picture that would be taken to one
     /// of the frame, at least 1.
     pub fn next(&mut self, frame: &Photo, still: f64) -> Sight {
-        let found = find_reference(frame, &self.reference);
-        let (now, outline) = match found {
-            Ok(found) if is_no_object(&found) => (not_found(frame), None),
-            Ok(found) => (self.judged(frame, &found, still), Some(found.outline)),
+        let (now, found) = match self.found(frame) {
+            Ok(found) if is_no_object(&found) => (not_found(frame, &found.quality), None),
+            Ok(found) => (self.judged(frame, &found, still), Some(found)),
             Err(FindError::ByHand) => (Hint::Button, None),
-            Err(_) => (not_found(frame), None),
+            Err(_) => (nothing_in(frame), None),
         };
-        self.last.clone_from(&outline);
+        self.missed = if found.is_some() { 0 } else { self.missed + 1 };
+        let searched = self.followed == 0;
+        let outline = found.as_ref().map(|found| found.outline.clone());
+        self.last = found.map(|found| Followed::new(frame, found));
         self.good = if now == Hint::Good { self.good + 1 } else { 0 };
         Sight {
             outline,
             hint: self.held(now),
             take: self.good == STEADY_FRAMES,
+            searched,
+        }
+    }
+
+    /// The object in a frame: followed, or searched where that is due.
+    fn found(&mut self, frame: &Photo) -> Result<FoundReference, FindError> {
+        let due = self.followed + 1 >= SEARCHED_EVERY || self.good + 1 == STEADY_FRAMES;
+        let last = self.last.as_ref().filter(|_| !due);
+        match last.and_then(|last| last.next(frame, &self.reference)) {
+            Some(found) => {
+                self.followed += 1;
+                Ok(found)
+            }
+            None => {
+                self.followed = 0;
+                if !self.missed.is_multiple_of(SEARCHED_WHOLE) {
+                    let half = Photo::from_gray(frame.full().shrunk(2)).map_err(|_| FindError::Nothing)?;
+                    let found = find_reference(&half, &self.reference)?;
+                    if is_no_object(&found) {
+                        return Err(FindError::Nothing);
+                    }
+                }
+                find_reference(frame, &self.reference)
+            }
         }
     }
 
@@ -194,7 +237,7 @@ impl LiveView {
         let moves = self
             .last
             .as_ref()
-            .is_none_or(|last| movement(last, &found.outline) > STILL * long);
+            .is_none_or(|last| movement(last.outline(), &found.outline) > STILL * long);
         if moves || has(FindWarning::Photo(Flaw::Blurred)) {
             return Hint::Still;
         }
@@ -237,9 +280,9 @@ fn is_no_object(found: &FoundReference) -> bool {
     has(FindWarning::WeakOutline) && (has(FindWarning::Unlikely) || has(FindWarning::OddShape))
 }
 
-/// The hint for a frame in which nothing was found.
-fn not_found(frame: &Photo) -> Hint {
-    let flaws = Quality::of_photo(frame).flaws(frame.factor());
+/// The hint for a frame of this quality in which nothing was found.
+fn not_found(frame: &Photo, quality: &Quality) -> Hint {
+    let flaws = quality.flaws(frame.factor());
     if flaws.contains(&Flaw::Dark) {
         Hint::Dark
     } else if flaws.contains(&Flaw::Glare) {
@@ -247,6 +290,11 @@ fn not_found(frame: &Photo) -> Hint {
     } else {
         Hint::Nothing
     }
+}
+
+/// The hint for a frame in which the search found nothing: light and darkness are judged in half its size.
+fn nothing_in(frame: &Photo) -> Hint {
+    Photo::from_gray(frame.full().shrunk(2)).map_or(Hint::Nothing, |half| not_found(&half, &Quality::of_photo(&half)))
 }
 
 /// The ± to be expected of the picture that would be taken.

@@ -67,7 +67,7 @@ pub enum StoreError {
     },
     /// Not readable as a data file.
     #[error(
-        "the data file is damaged ({detail}). It is left as it is: copy the folder to a safe place, then go back to a copy or import a file"
+        "the data file is damaged ({detail}). It is left as it is: copy the folder to a safe place, then restore a copy or import a file"
     )]
     Damaged {
         /// What is wrong with it.
@@ -76,7 +76,7 @@ pub enum StoreError {
     /// A data file with a value that this program never writes: it was altered, or put back from
     /// elsewhere.
     #[error(
-        "the data file was altered outside this program, and holds a value that is not accepted ({what}: {reason}). It is left as it is: go back to a copy from a day when it was whole"
+        "the data file was altered outside this program, and holds a value that is not accepted ({what}: {reason}). It is left as it is: restore a copy from a day when it was whole"
     )]
     PutBack {
         /// Which record.

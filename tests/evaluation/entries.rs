@@ -334,7 +334,7 @@ fn the_preview_of_a_file_says_which_tests_it_voids() {
 fn a_job_from_a_core_asks_for_the_outlet() {
     let folder = tempfile::tempdir().unwrap();
     let mut app = AppState::open(folder.path());
-    app.start_find("Find of 12:00", Screen::SizeUp);
+    app.start_find("Oven, 12:00", Screen::SizeUp);
     app.go(Screen::Teardown);
     let donor = app.donor_id().unwrap();
     app.start_job_from_donor();

@@ -12,3 +12,5 @@ mod rendered;
 mod scenes;
 #[path = "photo/series.rs"]
 mod series;
+#[path = "photo/stack.rs"]
+mod stack;

@@ -73,7 +73,7 @@ step-keep-parts = Keep what is useful
     .wrong = The cord's sheath is cracked, or its ground (earth) pin loose. A cut-out is kept without its temperature.
     .caution =
         Leave the clip lead on the capacitor, also while you remove it.
-        Do not use its capacitor, diode or high-voltage fuse on mains.
+        Do not use the oven's capacitor, diode or high-voltage fuse on mains.
 step-inspect = Inspect windings and shunts
     .do =
         Find the primary: thick wire, two tabs.

@@ -164,7 +164,7 @@ test("frames a second on a processor four times slower, and memory", asked, () =
         const slow = await perSecond(10);
         await wire.send("Emulation.setCPUThrottlingRate", { rate: 1 });
         console.log(`live view: ${plain.toFixed(1)} frames a second, ${slow.toFixed(1)} on a processor four times slower (wanted: 10)`);
-        assert.ok(slow > 1, `${slow} frames a second`);
+        assert.ok(slow >= 10, `${slow} frames a second`);
 
         await wire.send("Performance.enable");
         const memory = async () => {

@@ -1,6 +1,7 @@
 //! The core's dimensions from all its photos together.
 
 use super::marks::marks_from_stored;
+use super::object_is_doubtful;
 use super::readings::path_of;
 use crate::job::{PhotoMarks, PhotoReference, Reading};
 use crate::photo::Dimension;
@@ -40,8 +41,9 @@ pub struct CombinedPhotos {
 /// Combines the dimensions of a core over its photos. Photos without a scale are passed over.
 #[must_use]
 pub fn combined_photos(photos: &[PhotoMarks]) -> CombinedPhotos {
-    let (doubtful, sure): (Vec<&PhotoMarks>, Vec<&PhotoMarks>) =
-        photos.iter().partition(|marks| !marks.doubts.is_empty());
+    let (doubtful, sure): (Vec<&PhotoMarks>, Vec<&PhotoMarks>) = photos
+        .iter()
+        .partition(|marks| !marks.doubts.is_empty() || object_is_doubtful(marks));
     let mut references: Vec<&PhotoReference> = Vec::new();
     let mut singles: Vec<(Dimension, OnePhoto)> = Vec::new();
     for stored in sure {
@@ -137,6 +139,12 @@ mod tests {
         assert!((found.rows[0].reading.value - 30.0).abs() < 0.05);
         let alone = combined_photos(&[photo(30.0), doubtful]);
         assert_eq!((alone.rows, alone.doubtful), (Vec::new(), 1));
+        // The same for the object of known size; glare alone is no doubt about it.
+        for (word, count) in [("second-as-likely", 1), ("glare", 0)] {
+            let mut other = photo(30.0);
+            other.object_doubts.push(word.to_owned());
+            assert_eq!(combined_photos(&[photo(30.0), other]).doubtful, count, "{word}");
+        }
     }
 
     #[test]

@@ -202,6 +202,7 @@ pub(super) fn card_from_above(at: impl Fn(f64, f64) -> Place) -> PhotoMarks {
         straight: Vec::new(),
         marks: Vec::new(),
         angles: Vec::new(),
+        object_doubts: Vec::new(),
         doubts: Vec::new(),
     }
 }

@@ -22,7 +22,9 @@ use self::marks::{marks_from_stored, point, reference_from_stored, stored_mark, 
 use crate::job::{DimensionMark, PhotoFound, PhotoMarks, PhotoReference, Place};
 use crate::photo::find::core_parts::suggest_face;
 use crate::photo::find::{Trust, find_reference_unless};
+use crate::photo::image::Flaw;
 use crate::photo::measure::core_face::find_core_face;
+use crate::photo::measure::core_stack::find_core_stack;
 use crate::photo::measure::snap::snap;
 use crate::photo::{Cancelled, Dimension, Gray, Photo, Point};
 use crate::words::{Explain, Message};
@@ -79,6 +81,7 @@ impl OpenedPhoto {
             straight: Vec::new(),
             marks: Vec::new(),
             angles: Vec::new(),
+            object_doubts: Vec::new(),
             doubts: Vec::new(),
         }
     }
@@ -145,7 +148,7 @@ impl OpenedPhoto {
     pub fn find_core(&self, marks: &PhotoMarks, cancelled: Cancelled<'_>) -> Option<FoundCore> {
         let (converted, _) = marks_from_stored(marks).ok()?;
         let scale = converted.scale().ok()?;
-        let face = find_core_face(&self.photo, &scale, cancelled)?;
+        let face = find_core_face(&self.photo, &scale, &converted.outline, cancelled)?;
         let places = |corners: [Point; 4]| corners.map(|corner| [corner.x, corner.y]);
         let mut doubts: Vec<&'static str> = face.doubts.iter().map(|doubt| doubt.word()).collect();
         let corners = places(face.corners);
@@ -158,6 +161,20 @@ impl OpenedPhoto {
             windows: face.windows.map(places),
             marks: face.marks.iter().map(stored_mark).collect(),
             doubts,
+        })
+    }
+
+    /// Searches for the stack in a photo of the core's side, with the scale of the object of known size; `None`
+    /// where the object is not marked yet, nothing looks like a pile of sheets, or `cancelled` says that nobody
+    /// waits for it.
+    #[must_use]
+    pub fn find_stack(&self, marks: &PhotoMarks, cancelled: Cancelled<'_>) -> Option<FoundStack> {
+        let (converted, _) = marks_from_stored(marks).ok()?;
+        let scale = converted.scale().ok()?;
+        let stack = find_core_stack(&self.photo, &scale, &converted.outline, cancelled)?;
+        Some(FoundStack {
+            mark: stored_mark(&stack.mark),
+            doubts: stack.doubts.iter().map(|doubt| doubt.word()).collect(),
         })
     }
 
@@ -177,6 +194,14 @@ impl OpenedPhoto {
         let png = gray_png(full, (x, y), size)?;
         Ok((png, [place[0] - x as f64, place[1] - y as f64]))
     }
+}
+
+/// Whether a person must compare the outline of the object with the photo before its lengths count.
+#[must_use]
+pub fn object_is_doubtful(marks: &PhotoMarks) -> bool {
+    // Glare and darkness are the photo's; the outline was found all the same.
+    let light = [Flaw::Glare.word(), Flaw::Dark.word()];
+    marks.object_doubts.iter().any(|doubt| !light.contains(&doubt.as_str()))
 }
 
 /// Encodes a part of a grey picture as PNG.
@@ -212,6 +237,15 @@ pub struct FoundCore {
     pub marks: Vec<DimensionMark>,
     /// Identifiers of the reasons for doubt: a person must compare the marks with the photo where there
     /// are any.
+    pub doubts: Vec<&'static str>,
+}
+
+/// The stack as found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FoundStack {
+    /// Its two edges.
+    pub mark: DimensionMark,
+    /// Identifiers of the reasons for doubt, as in [`FoundCore`].
     pub doubts: Vec<&'static str>,
 }
 

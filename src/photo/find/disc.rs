@@ -4,7 +4,7 @@ use super::ellipse::{Ellipse, fit_outline};
 use super::patches::{self, round};
 use super::round_outlines::{self, Disc};
 use super::{
-    CLOSE, FAR_OFF_CENTRE, FindError, FindWarning, FoundReference, assessed, centre_prior, frontal_prior, go_on,
+    CLOSE, FAR_OFF_CENTRE, FindError, FindWarning, FoundReference, Near, assessed, centre_prior, frontal_prior, go_on,
     off_centre,
 };
 use crate::photo::Cancelled;
@@ -82,26 +82,60 @@ pub(super) fn find_disc(photo: &Photo, coin: bool, cancelled: Cancelled<'_>) -> 
     if found.iter().any(competes) {
         doubts.push(FindWarning::SecondAsLikely);
     }
-    if off_centre(best.ellipse.centre, centre) > FAR_OFF_CENTRE {
-        doubts.push(FindWarning::Unlikely);
-    }
-    let long_side = photo.full().width().max(photo.full().height()) as f64;
-    if 2.0 * ellipse.half_axes.0 < SMALL_DISC * long_side {
-        doubts.push(FindWarning::Small);
-    }
-    let outside = |parameter| !photo.full().contains(ellipse.place(parameter), 3.0);
-    if Ellipse::parameters(32).any(outside) {
-        doubts.push(FindWarning::AtBorder);
-    }
+    doubts.extend(own_doubts(photo, &ellipse));
     if best.support < 0.7 || outline.share < 0.6 {
         doubts.push(FindWarning::WeakOutline);
     }
-    let found = ReferenceOutline::Ellipse {
+    Ok(assessed(photo, outline_of(&ellipse), outline.rms, doubts, quality))
+}
+
+fn outline_of(ellipse: &Ellipse) -> ReferenceOutline {
+    ReferenceOutline::Ellipse {
         centre: ellipse.centre,
         half_axes: ellipse.half_axes,
         angle: ellipse.angle,
-    };
-    Ok(assessed(photo, found, outline.rms, doubts, quality))
+    }
+}
+
+/// Reasons to doubt an outline that the outline itself tells.
+fn own_doubts(photo: &Photo, ellipse: &Ellipse) -> Vec<FindWarning> {
+    let full = photo.full();
+    let centre = Point::new((full.width() as f64 - 1.0) / 2.0, (full.height() as f64 - 1.0) / 2.0);
+    let long_side = full.width().max(full.height()) as f64;
+    let outside = |parameter| !full.contains(ellipse.place(parameter), 3.0);
+    let doubts = [
+        (
+            off_centre(ellipse.centre, centre) > FAR_OFF_CENTRE,
+            FindWarning::Unlikely,
+        ),
+        (2.0 * ellipse.half_axes.0 < SMALL_DISC * long_side, FindWarning::Small),
+        (Ellipse::parameters(32).any(outside), FindWarning::AtBorder),
+    ];
+    doubts
+        .into_iter()
+        .filter_map(|(is, doubt)| is.then_some(doubt))
+        .collect()
+}
+
+/// Largest distance of a followed outline from where it is expected, in pixels.
+const NEAR: f64 = 8.0;
+/// Least share of positions on the outline of a disc that is followed, and largest change of its radius.
+const FOLLOWED: (f64, f64) = (0.7, 0.15);
+
+/// Fits a disc near its expected outline at full size, without a search; `None` where its outline is not clear,
+/// or where it may be cut off. The doubts are those that a search is not needed for.
+pub(super) fn disc_near(photo: &Photo, expected: Ellipse) -> Option<Near> {
+    let outline = fit_outline(photo.full(), expected, NEAR.min(0.3 * expected.radius()))?;
+    let ellipse = outline.ellipse;
+    let (share, grown) = FOLLOWED;
+    let same = (ellipse.radius() / expected.radius() - 1.0).abs() <= grown
+        && ellipse.centre.distance(expected.centre) <= 2.0 * NEAR;
+    let doubts = own_doubts(photo, &ellipse);
+    (same && outline.share >= share && !doubts.contains(&FindWarning::AtBorder)).then(|| Near {
+        outline: outline_of(&ellipse),
+        rms: outline.rms,
+        doubts,
+    })
 }
 
 /// Number of rays from the centre.

@@ -5,13 +5,15 @@
 //! meet) → `rectangle` (ranking, sides fitted at full size); where lines alone are not clear,
 //! `patches` adds outlines of even areas. A disc goes `round_outlines` → `ellipse`, chosen in
 //! `disc`; the printed target goes `saddles` → `lattice`. `object_cues` tells the edge of an object
-//! from a drawn line, and a core's window from a dark card. [`core_parts`] proposes tongue and
+//! from a drawn line, and a core's window from a dark card. `follow` fits an object again near where it
+//! was in the frame before. [`core_parts`] proposes tongue and
 //! windows inside a core's four corners. Every result is a [`FoundReference`] with its
 //! [`FindWarning`]s: a doubtful one is shown to a person before anything is measured.
 
 pub mod core_parts;
 mod disc;
 mod ellipse;
+pub(crate) mod follow;
 mod lattice;
 pub(crate) mod object_cues;
 pub(crate) mod patches;
@@ -24,7 +26,7 @@ pub(crate) mod segments;
 
 use self::disc::find_disc;
 use self::lattice::find_lattice;
-use self::rectangle::{SoughtRectangle, UNDER_A_CORE, find_rectangle};
+use self::rectangle::{SoughtRectangle, find_rectangle};
 use super::Cancelled;
 use super::geometry::Point;
 use super::image::{Flaw, Photo, Quality};
@@ -152,29 +154,23 @@ pub fn find_reference_unless(
     reference: &Reference,
     cancelled: Cancelled<'_>,
 ) -> Result<FoundReference, FindError> {
+    if let Some(sought) = SoughtRectangle::of(reference) {
+        return find_rectangle(photo, &sought, cancelled);
+    }
     match reference.shape() {
-        ReferenceShape::Rectangle {
-            width,
-            height,
-            corner_radius,
-        } => {
-            let (wide, high) = (width.value.mm(), height.value.mm());
-            let margin = 0.06 + corner_radius.mm() / wide.min(high);
-            let sought = SoughtRectangle {
-                ratio: wide / high,
-                margin,
-                corner: (corner_radius.mm() / wide, corner_radius.mm() / high),
-                spread: width.plus_minus.mm() / wide + height.plus_minus.mm() / high,
-                bare: wide.max(high) < UNDER_A_CORE,
-                white: matches!(reference, Reference::Paper(_)),
-                thick: matches!(reference, Reference::Rectangle { .. }),
-            };
-            find_rectangle(photo, &sought, cancelled)
-        }
+        ReferenceShape::Rectangle { .. } => Err(FindError::Nothing),
         ReferenceShape::Disc { .. } => find_disc(photo, matches!(reference, Reference::Coin(_)), cancelled),
         ReferenceShape::Lattice { .. } => find_lattice(photo, cancelled),
         ReferenceShape::Marks { .. } => Err(FindError::ByHand),
     }
+}
+
+/// An outline that was fitted near where it was expected.
+struct Near {
+    outline: ReferenceOutline,
+    /// As in [`FoundReference::rms`].
+    rms: f64,
+    doubts: Vec<FindWarning>,
 }
 
 fn go_on(cancelled: Cancelled<'_>) -> Result<(), FindError> {
@@ -182,7 +178,7 @@ fn go_on(cancelled: Cancelled<'_>) -> Result<(), FindError> {
 }
 
 /// Prior: the reference is near the image centre; weight falls to 0.65 in the corners.
-fn centre_prior(place: Point, centre: Point) -> f64 {
+pub(crate) fn centre_prior(place: Point, centre: Point) -> f64 {
     1.0 - 0.35 * off_centre(place, centre)
 }
 

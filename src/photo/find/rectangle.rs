@@ -8,15 +8,15 @@ use super::perspective::misfit;
 use super::quads::{self, Quad, middle};
 use super::segments::{joined, meeting, segments};
 use super::{
-    CLOSE, FAR_OFF_CENTRE, FindError, FindWarning, FoundReference, SMALL, assessed, centre_prior, frontal_prior, go_on,
-    object_cues, off_centre,
+    CLOSE, FAR_OFF_CENTRE, FindError, FindWarning, FoundReference, Near, SMALL, assessed, centre_prior, frontal_prior,
+    go_on, object_cues, off_centre,
 };
 use crate::photo::Cancelled;
 use crate::photo::geometry::Point;
 use crate::photo::image::edges::Edges;
 use crate::photo::image::profile::{FittedSide, fit_side};
 use crate::photo::image::{Gray, Photo, Quality};
-use crate::photo::reference::ReferenceOutline;
+use crate::photo::reference::{Reference, ReferenceOutline, ReferenceShape};
 
 /// Largest misfit without a flag.
 const MAX_MISFIT: f64 = 0.03;
@@ -39,8 +39,32 @@ pub(super) struct SoughtRectangle {
     pub thick: bool,
 }
 
+impl SoughtRectangle {
+    /// The properties of a reference that is a rectangle.
+    pub fn of(reference: &Reference) -> Option<Self> {
+        let ReferenceShape::Rectangle {
+            width,
+            height,
+            corner_radius,
+        } = reference.shape()
+        else {
+            return None;
+        };
+        let (wide, high) = (width.value.mm(), height.value.mm());
+        Some(Self {
+            ratio: wide / high,
+            margin: 0.06 + corner_radius.mm() / wide.min(high),
+            corner: (corner_radius.mm() / wide, corner_radius.mm() / high),
+            spread: width.plus_minus.mm() / wide + height.plus_minus.mm() / high,
+            bare: wide.max(high) < UNDER_A_CORE,
+            white: matches!(reference, Reference::Paper(_)),
+            thick: matches!(reference, Reference::Rectangle { .. }),
+        })
+    }
+}
+
 /// Longer side from which a core may lie on the reference, in millimetres.
-pub(super) const UNDER_A_CORE: f64 = 130.0;
+const UNDER_A_CORE: f64 = 130.0;
 /// Largest number of outlines that are ranked by cues.
 const MAX_RANKED: usize = 400;
 /// Minimum support of a patch's outline, lower than for lines because evenness is evidence too.
@@ -68,12 +92,7 @@ pub(super) fn find_rectangle(
     let gray = photo.working();
     let edges = Edges::of(gray);
     go_on(cancelled)?;
-    let search = RectangleSearch {
-        photo,
-        sought,
-        centre: Point::new((gray.width() as f64 - 1.0) / 2.0, (gray.height() as f64 - 1.0) / 2.0),
-        long_side: gray.width().max(gray.height()) as f64,
-    };
+    let search = RectangleSearch::of(photo, sought);
     let mut lines = joined(&segments(&edges, (0.012 * search.long_side).max(10.0)));
     object_cues::rank_segments(gray, &mut lines);
     go_on(cancelled)?;
@@ -101,6 +120,31 @@ pub(super) fn find_rectangle(
     ))
 }
 
+/// Largest distance of a followed side from where it is expected, in pixels.
+const NEAR: f64 = 8.0;
+/// Least share of each side's positions that lie on its line, and largest misfit beyond the spread, of a
+/// rectangle that is followed.
+const FOLLOWED: (f64, f64) = (0.7, 0.05);
+
+/// Fits a rectangle near its expected corners at full size, without a search; `None` where its sides are not
+/// clear, or where it may be cut off. The doubts are those that a search is not needed for.
+pub(super) fn rectangle_near(photo: &Photo, sought: &SoughtRectangle, expected: &[Point; 4]) -> Option<Near> {
+    let search = RectangleSearch::of(photo, sought);
+    let (corners, sides) = with_sides(photo.full(), expected, sought.margin, NEAR, 5.0)?;
+    let rough = corners.map(|corner| photo.to_reduced(corner));
+    let best = search.at_full(&FittedRectangle::new(rough, &sides, 0.0, 1.0, 1.0))?;
+    // Its first side may have become the other one.
+    let moved = quads::same(&best.corners, expected, 2.0 * NEAR);
+    let (share, misfit) = FOLLOWED;
+    let doubts = search.own_doubts(&best);
+    let clear = moved && best.share >= share && best.misfit <= misfit + sought.spread;
+    (clear && !doubts.contains(&FindWarning::AtBorder)).then(|| Near {
+        outline: ReferenceOutline::Rectangle(best.corners),
+        rms: best.rms,
+        doubts,
+    })
+}
+
 /// Shortest side from which the reduced picture suffices to detect a flank, in its pixels.
 const LARGE: f64 = 250.0;
 
@@ -114,7 +158,17 @@ struct RectangleSearch<'a> {
     long_side: f64,
 }
 
-impl RectangleSearch<'_> {
+impl<'a> RectangleSearch<'a> {
+    fn of(photo: &'a Photo, sought: &'a SoughtRectangle) -> Self {
+        let gray = photo.working();
+        Self {
+            photo,
+            sought,
+            centre: Point::new((gray.width() as f64 - 1.0) / 2.0, (gray.height() as f64 - 1.0) / 2.0),
+            long_side: gray.width().max(gray.height()) as f64,
+        }
+    }
+
     fn gray(&self) -> &Gray {
         self.photo.working()
     }
@@ -258,13 +312,24 @@ impl RectangleSearch<'_> {
 
     /// Reasons to doubt the best outline.
     fn doubts(&self, best: &FittedRectangle, rival: bool) -> Vec<FindWarning> {
-        let (full, factor) = (self.photo.full(), self.photo.factor() as f64);
-        let spread = self.sought.spread;
         let doubts = [
             (
                 rival || self.sought.thick && self.has_flank(best),
                 FindWarning::SecondAsLikely,
             ),
+            (best.support < 0.78 || best.share < 0.6, FindWarning::WeakOutline),
+        ];
+        doubts
+            .into_iter()
+            .filter_map(|(is, doubt)| is.then_some(doubt))
+            .chain(self.own_doubts(best))
+            .collect()
+    }
+
+    /// Reasons to doubt an outline that the outline itself tells.
+    fn own_doubts(&self, best: &FittedRectangle) -> Vec<FindWarning> {
+        let (full, factor) = (self.photo.full(), self.photo.factor() as f64);
+        let doubts = [
             (self.is_unlikely(best), FindWarning::Unlikely),
             (
                 best.longest_side() < SMALL * self.long_side * factor,
@@ -274,8 +339,7 @@ impl RectangleSearch<'_> {
                 !best.corners.iter().all(|corner| full.contains(*corner, 3.0)),
                 FindWarning::AtBorder,
             ),
-            (best.support < 0.78 || best.share < 0.6, FindWarning::WeakOutline),
-            (best.misfit > MAX_MISFIT + spread, FindWarning::OddShape),
+            (best.misfit > MAX_MISFIT + self.sought.spread, FindWarning::OddShape),
             (
                 object_cues::has_square_corners(full, &best.corners, self.sought.corner),
                 FindWarning::SquareCorners,

@@ -6,6 +6,7 @@
 
 pub mod combined;
 pub mod core_face;
+pub mod core_stack;
 mod marks;
 pub mod snap;
 

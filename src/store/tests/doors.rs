@@ -200,6 +200,7 @@ fn marks() -> PhotoMarks {
         straight: Vec::new(),
         marks: Vec::new(),
         angles: Vec::new(),
+        object_doubts: Vec::new(),
         doubts: Vec::new(),
     }
 }
@@ -216,6 +217,7 @@ fn marks_on_a_photo_are_judged_and_one_bad_set_spoils_no_other_photo() {
         |marks: &mut PhotoMarks| marks.height_mm.plus_minus = -1.0,
         |marks: &mut PhotoMarks| marks.face = Some([[1e12, 0.0]; 4]),
         |marks: &mut PhotoMarks| marks.doubts = vec!["x".repeat(1_000)],
+        |marks: &mut PhotoMarks| marks.object_doubts = vec!["x".repeat(1_000)],
         |marks: &mut PhotoMarks| {
             marks.reference = PhotoReference::Coin {
                 coin: "\u{1b}".to_owned(),

@@ -409,7 +409,7 @@ mod tests {
             progress
         };
         for (progress, text) in [
-            (at(Stage::Key, 0, 0), "passphrase"),
+            (at(Stage::Key, 0, 0), "Calculating the key"),
             (at(Stage::Records, 500, 0), "500 records"),
             (at(Stage::Records, 500, 900), "500 of 900 records"),
             (at(Stage::Photos, 2, 7), "2 of 7 photos"),

@@ -2,14 +2,16 @@
 //! good picture takes itself, and its lengths are then within the ± that was asked for.
 
 use curbcore::photo::find::find_reference;
-use curbcore::photo::live::{FRAME_SIDE, GOOD, Hint, LiveView, SPAN_MM, STEADY_FRAMES, Sight};
+use curbcore::photo::live::{
+    FRAME_SIDE, GOOD, Hint, LiveView, SEARCHED_EVERY, SPAN_MM, STEADY_FRAMES, Sight, frame_of_rgba,
+};
 use curbcore::photo::measure::distance;
 use curbcore::photo::scale::{Options, Scale};
-use curbcore::photo::{Frame, Paper, Photo, Point, Reference};
+use curbcore::photo::{Frame, Paper, Photo, Point, Reference, ReferenceOutline};
 use curbcore::quantity::{Length, Measured, Origin};
 
 use super::scenes::camera::Camera;
-use super::scenes::objects::{Core, Inside, Object};
+use super::scenes::objects::{Core, Inside, Object, Outline};
 use super::scenes::paint::{Bench, Paint};
 use super::scenes::random::Random;
 use super::scenes::render::Scene;
@@ -199,6 +201,137 @@ fn a_card_that_leans_is_to_lie_flat() {
     let mut leaning = scene(WELL);
     leaning.objects[0].outline = rectangle(85.6, 53.98 * 0.9, 3.18);
     assert_eq!(card_hint(&leaning), Hint::Tilt);
+}
+
+/// A hand's movement from frame to frame: it comes nearer, trembles, leans and swings aside by up to 8 mm.
+fn in_hand(step: usize) -> Held {
+    let at = step as f64;
+    Held {
+        distance: 300.0 * 0.97_f64.powf(at),
+        lean: 8.0 + 6.0 * (0.5 * at).sin(),
+        aside: 12.0 * (0.7 * at).sin(),
+        ..WELL
+    }
+}
+
+/// The largest distance of a true corner of the card from the nearest one of an outline, in pixels.
+fn off(scene: &Scene, outline: &ReferenceOutline) -> f64 {
+    let ReferenceOutline::Rectangle(corners) = outline else {
+        panic!("{outline:?}")
+    };
+    let card = &scene.objects[0];
+    let truth = [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)].map(|(x, y)| {
+        scene
+            .camera
+            .sees(card.place(Point::new(42.8 * x, 26.99 * y), card.high))
+    });
+    let nearest = |place: &Point| {
+        corners
+            .iter()
+            .map(|corner| corner.distance(*place))
+            .fold(f64::INFINITY, f64::min)
+    };
+    truth.iter().map(nearest).fold(0.0, f64::max)
+}
+
+/// A card that is followed from frame to frame of a moving hand lies as near to the true one as a search of the
+/// whole frame puts it; a frame is searched in the beginning and after [`SEARCHED_EVERY`] frames.
+#[test]
+fn a_followed_outline_is_as_exact_as_a_searched_one() {
+    let mut view = LiveView::new(Reference::Card);
+    let (mut followed, mut searched) = (0.0_f64, 0.0_f64);
+    let mut whole = Vec::new();
+    for step in 0..=SEARCHED_EVERY {
+        let scene = scene(in_hand(step));
+        let photo = frame(&scene);
+        let sight = view.next(&photo, TAKEN);
+        if sight.searched {
+            whole.push(step);
+        }
+        followed = followed.max(off(&scene, &sight.outline.unwrap()));
+        searched = searched.max(off(&scene, &find_reference(&photo, &Reference::Card).unwrap().outline));
+    }
+    assert_eq!(whole, [0, SEARCHED_EVERY]);
+    assert!(followed < 0.5 && followed <= searched + 0.05, "{followed} {searched}");
+}
+
+/// A coin is followed, too.
+#[test]
+fn a_coin_is_followed() {
+    let at = |aside: f64| {
+        let mut one = scene(Held {
+            distance: 120.0,
+            aside,
+            ..WELL
+        });
+        let coin = &mut one.objects[0];
+        (coin.outline, coin.paint) = (Outline::Disc(12.0), Paint::Plain(0.75));
+        one.objects.truncate(1);
+        one
+    };
+    let mut view = LiveView::new(Reference::Disc {
+        diameter: Measured::exact(Length::from_mm(24.0), Origin::Calipers),
+    });
+    for (step, aside) in [0.0, 1.5, 4.0].into_iter().enumerate() {
+        let scene = at(aside);
+        let sight = view.next(&frame(&scene), TAKEN);
+        assert_eq!(sight.searched, step == 0, "{sight:?}");
+        let Some(ReferenceOutline::Ellipse { centre, .. }) = sight.outline else {
+            panic!("{sight:?}")
+        };
+        let coin = &scene.objects[0];
+        let truth = scene.camera.sees(coin.place(Point::default(), coin.high));
+        // The middle of the disc is not quite the middle of its ellipse.
+        assert!(centre.distance(truth) < 1.0, "{centre:?} {truth:?}");
+    }
+}
+
+/// A card that is gone is not followed any further: the first frame without it is searched.
+#[test]
+fn a_card_that_is_taken_away_is_not_followed() {
+    let mut without = scene(WELL);
+    let with = frame(&without);
+    without.objects.remove(0);
+    let without = frame(&without);
+    let mut view = LiveView::new(Reference::Card);
+    for _ in 0..3 {
+        assert!(view.next(&with, TAKEN).outline.is_some());
+    }
+    assert!(view.next(&without, TAKEN).searched);
+}
+
+/// Ten minutes at ten frames a second, of a card that comes, moves and goes: the memory of the process stays
+/// what it was after the first.
+#[test]
+#[cfg(target_os = "linux")]
+#[ignore = "a minute with optimisation"]
+fn ten_minutes_of_frames_take_no_more_memory() {
+    let resident = || -> usize {
+        let text = std::fs::read_to_string("/proc/self/statm").unwrap();
+        4 * text.split_whitespace().nth(1).unwrap().parse::<usize>().unwrap()
+    };
+    let mut frames: Vec<Photo> = (0..20).map(|step| frame(&scene(in_hand(step)))).collect();
+    let mut without = scene(WELL);
+    without.objects.clear();
+    frames.extend([frame(&without), frame(&without)]);
+    let mut view = LiveView::new(Reference::Card);
+    let mut after = Vec::new();
+    for minute in 0..10 {
+        for count in 0..600 {
+            let photo = &frames[count % frames.len()];
+            let rgba: Vec<u8> = photo
+                .full()
+                .pixels()
+                .iter()
+                .flat_map(|&grey| [grey, grey, grey, 255])
+                .collect();
+            let photo = frame_of_rgba(photo.full().width(), photo.full().height(), &rgba).unwrap();
+            view.next(&photo, TAKEN);
+        }
+        after.push(resident());
+        println!("{} minutes: {} kB", minute + 1, after[minute]);
+    }
+    assert!(after[9] <= after[0] + 1024, "{after:?}");
 }
 
 /// Two cards: which of them is meant is not known.

@@ -412,12 +412,12 @@ fn faces_are_found() {
         let frame = Frame::new(480.0, 360.0);
         let scale = Scale::new(frame, &whole, &marked, &options).unwrap();
         let photo = Photo::from_gray(scene.gray()).unwrap();
-        let found = find_core_face(&photo, &scale, &|| false).unwrap();
+        let found = find_core_face(&photo, &scale, &marked, &|| false).unwrap();
         assert_eq!(found.doubts, [], "{index}");
         let marks = Marks {
             frame,
             reference: whole,
-            outline: marked,
+            outline: marked.clone(),
             options,
             marks: found.marks,
         };
@@ -441,8 +441,27 @@ fn faces_are_found() {
         if index == 0 {
             scene.objects.remove(0);
             let photo = Photo::from_gray(scene.gray()).unwrap();
-            let found = find_core_face(&photo, &scale, &|| false);
+            let found = find_core_face(&photo, &scale, &marked, &|| false);
             assert!(found.is_none_or(|found| !found.doubts.is_empty()));
         }
     }
+}
+
+/// The squares of the printed target have the proportions of an E-I face (1 to 0.5 to 1.5 tongues), and are none.
+#[test]
+fn the_printed_target_is_no_core() {
+    let mut random = Random::of(8, 0);
+    let kinds = kinds();
+    let target = kinds.iter().find(|kind| kind.name == "target").unwrap();
+    let mut scene = alone(&mut random, (640, 480), object(target, 0.8), 0.8, 0.1);
+    scene.bench = (Bench::Plain, 0.2);
+    let photo = Photo::from_gray(scene.gray()).unwrap();
+    let found = find_reference(&photo, &target.reference).unwrap().outline;
+    let options = Options {
+        height: exact(0.0),
+        ..Options::default()
+    };
+    let scale = Scale::new(Frame::new(640.0, 480.0), &target.reference, &found, &options).unwrap();
+    let core = find_core_face(&photo, &scale, &found, &|| false);
+    assert!(core.as_ref().is_none_or(|core| !core.doubts.is_empty()), "{core:?}");
 }

@@ -12,11 +12,13 @@ use self::rectified::{Rectified, directions};
 use self::template::{Pattern, patterns};
 use super::{Dimension, Mark, Span};
 use crate::photo::Cancelled;
+use crate::photo::find::quads::same;
 use crate::photo::find::segments::{joined, segments};
 use crate::photo::geometry::{Point, StraightLine};
 use crate::photo::image::edges::Edges;
 use crate::photo::image::profile::{FittedSide, fit_side};
 use crate::photo::image::{Gray, Photo};
+use crate::photo::reference::ReferenceOutline;
 use crate::photo::scale::{PlaneMap, Scale};
 
 /// The face of a core, as proposed.
@@ -32,7 +34,7 @@ pub struct CoreFace {
     pub doubts: Vec<CoreDoubt>,
 }
 
-/// A reason to doubt a core's face.
+/// A reason to doubt a core's face or stack.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum CoreDoubt {
     /// Another outline fits nearly as well.
@@ -43,6 +45,10 @@ pub enum CoreDoubt {
     Uneven,
     /// Its proportions are not those of an E-I core.
     OddProportions,
+    /// A stack is always to be compared: other rectangles look like a pile's side.
+    Side,
+    /// In a stack's side no lines of sheets are seen: it may be another side.
+    NoSheets,
 }
 
 impl CoreDoubt {
@@ -54,6 +60,8 @@ impl CoreDoubt {
             CoreDoubt::WeakEdges => "core-edges",
             CoreDoubt::Uneven => "core-uneven",
             CoreDoubt::OddProportions => "core-proportions",
+            CoreDoubt::Side => "core-side",
+            CoreDoubt::NoSheets => "core-sheets",
         }
     }
 }
@@ -77,18 +85,29 @@ const CLOSE: f64 = 0.9;
 /// Least share of an edge's positions that lie on its line, and of all edges together.
 const LEAST_SHARE: f64 = 0.5;
 const LEAST_MEAN_SHARE: f64 = 0.7;
+/// Weak edges without a doubt, where each dimension is marked at another place too.
+const MOST_WEAK: usize = 2;
 /// Largest difference between the two windows, limbs or yokes, in millimetres, and as a part of the
 /// tongue.
 const UNEVEN: (f64, f64) = (0.5, 0.012);
 /// Largest angle between edges that should be parallel or square, in radians, on the shortest edge.
-const OUT_OF_SQUARE: f64 = 0.02;
+const OUT_OF_SQUARE: f64 = 0.025;
 /// Ranges of window width, window height, limb and yoke in tongues, without a doubt.
 const PROPORTIONS: [(f64, f64); 4] = [(0.34, 0.66), (1.15, 1.85), (0.34, 0.66), (0.34, 0.66)];
 
+/// Most corners of the printed target inside a face: some may be seen through its windows. The target's own
+/// squares have the proportions of an E-I face.
+const PRINTED: usize = 6;
+
 /// Finds the face of a core in a photo whose scale is known; `None` where nothing looks like one, or
-/// where the search was cancelled.
+/// where the search was cancelled. `object` is the outline of the object of known size, whose print is no core.
 #[must_use]
-pub fn find_core_face(photo: &Photo, scale: &Scale, cancelled: Cancelled<'_>) -> Option<CoreFace> {
+pub fn find_core_face(
+    photo: &Photo,
+    scale: &Scale,
+    object: &ReferenceOutline,
+    cancelled: Cancelled<'_>,
+) -> Option<CoreFace> {
     let edges = Edges::of(photo.working());
     let long_side = photo.working().width().max(photo.working().height()) as f64;
     let lines = joined(&segments(&edges, (0.015 * long_side).max(12.0)));
@@ -117,6 +136,8 @@ pub fn find_core_face(photo: &Photo, scale: &Scale, cancelled: Cancelled<'_>) ->
             }
         }
         found.sort_by(|a, b| b.score.total_cmp(&a.score));
+        let print = printed(object, map);
+        found.retain(|pattern| !pattern.is_on(&print, rectified.middle));
         found.truncate(FITTED);
         let face = |pattern: &Pattern| {
             let search = Search {
@@ -133,7 +154,7 @@ pub fn find_core_face(photo: &Photo, scale: &Scale, cancelled: Cancelled<'_>) ->
     let rival = faces
         .iter()
         .skip(1)
-        .any(|other| other.score > CLOSE * best.score && !other.is_same(best));
+        .any(|other| other.score > CLOSE * best.score && !other.is_same(best, photo));
     let search = Search {
         photo,
         map: best.map,
@@ -165,19 +186,53 @@ struct Face<'a> {
     score: f64,
 }
 
+/// Largest distance of the corners of two faces that are the same one, in millimetres.
+const SAME_MM: f64 = 3.0;
+
 impl Face<'_> {
-    fn is_same(&self, other: &Face<'_>) -> bool {
-        let corners = |face: &Face<'_>| {
-            face.pattern
-                .outline()
-                .map(|at| face.pattern.place(face.middle, at.x, at.y))
+    /// The outline's corners in the picture.
+    fn corners(&self, photo: &Photo) -> Option<[Point; 4]> {
+        let search = Search {
+            photo,
+            map: self.map,
+            middle: self.middle,
         };
-        let (own, others) = (corners(self), corners(other));
-        (0..4).any(|turn| (0..4).all(|index| own[index].distance(others[(index + turn) % 4]) < 3.0))
+        let [a, b, c, d] = self
+            .pattern
+            .outline()
+            .map(|at| search.picture(self.pattern.place(self.middle, at.x, at.y)));
+        Some([a?, b?, c?, d?])
+    }
+
+    /// Whether both are the same face in the picture: on the plane they may differ, as the maps of a disc that
+    /// leans either way do.
+    fn is_same(&self, other: &Face<'_>, photo: &Photo) -> bool {
+        let (Some(own), Some(others)) = (self.corners(photo), other.corners(photo)) else {
+            return false;
+        };
+        let per_mm = own[0].distance(own[1]) / (self.pattern.across[5] - self.pattern.across[0]);
+        same(&own, &others, SAME_MM * per_mm)
+    }
+}
+
+/// The corners of the printed target on the plane; none of another object.
+fn printed(object: &ReferenceOutline, map: &PlaneMap) -> Vec<Point> {
+    match object {
+        ReferenceOutline::Lattice(corners) => corners.iter().filter_map(|corner| map.place(corner.2)).collect(),
+        _ => Vec::new(),
     }
 }
 
 impl Pattern {
+    /// Whether more than [`PRINTED`] of these places lie inside its outline.
+    fn is_on(&self, print: &[Point], middle: Point) -> bool {
+        let inside = |place: &&Point| {
+            let at = self.turned(middle, **place);
+            (self.across[0]..self.across[5]).contains(&at.x) && (self.down[0]..self.down[3]).contains(&at.y)
+        };
+        print.iter().filter(inside).count() > PRINTED
+    }
+
     /// The outline's corners, clockwise from the upper left.
     fn outline(&self) -> [Point; 4] {
         corners(self.across[0], self.across[5], self.down[0], self.down[3])
@@ -319,15 +374,21 @@ impl<'a> Search<'a> {
         if rival {
             doubts.push(CoreDoubt::SecondAsLikely);
         }
-        if edges
-            .iter()
-            .any(|edge| edge.is_none_or(|edge| edge.share < LEAST_SHARE || edge.step < LEAST_STEP))
+        let clear = edges.map(|edge| edge.filter(|edge| edge.share >= LEAST_SHARE && edge.step >= LEAST_STEP));
+        let weak = clear.iter().filter(|edge| edge.is_none()).count();
+        let is_marked = |dimension: Dimension| {
+            let both =
+                |(_, first, second): &(Dimension, usize, usize)| clear[*first].is_some() && clear[*second].is_some();
+            DIMENSIONS.iter().any(|one| one.0 == dimension && both(one))
+        };
+        if weak > MOST_WEAK
+            || !DIMENSIONS.iter().all(|one| is_marked(one.0))
             || edges.iter().flatten().map(|edge| edge.share).sum::<f64>() < LEAST_MEAN_SHARE * EDGES as f64
         {
             doubts.push(CoreDoubt::WeakEdges);
         }
         let lines = lines(pattern, &edges);
-        if is_uneven(&lines, &edges) {
+        if is_uneven(&lines, &clear) {
             doubts.push(CoreDoubt::Uneven);
         }
         let tongue = lines.upright[3] - lines.upright[2];
@@ -352,13 +413,15 @@ impl<'a> Search<'a> {
             .and_then(to_picture)
         };
         let boxed = |start: usize| Some([meet(start)?, meet(start + 1)?, meet(start + 2)?, meet(start + 3)?]);
-        let points = |index: usize| -> Option<Vec<Point>> {
-            let [first, second] = edges[index]?.ends;
+        let points = |edge: Option<FittedEdge>| -> Option<Vec<Point>> {
+            let [first, second] = edge?.ends;
             Some(vec![to_picture(first)?, to_picture(second)?])
         };
         let mut marks = Vec::new();
         for (dimension, first, second) in DIMENSIONS {
-            if let (Some(first), Some(second)) = (points(first), points(second)) {
+            // A weak edge only where there is no clear one for the dimension.
+            let from = if is_marked(dimension) { &clear } else { &edges };
+            if let (Some(first), Some(second)) = (points(from[first]), points(from[second])) {
                 marks.push(Mark {
                     dimension,
                     span: Span::Edges([first, second]),
@@ -529,7 +592,8 @@ fn weighted_median(values: &mut [(f64, f64)]) -> f64 {
     0.0
 }
 
-/// Whether parts that are equal on an E-I face differ, or edges are out of parallel or square.
+/// Whether parts that are equal on an E-I face differ, or edges are out of parallel or square; of `edges`, those
+/// that are clear.
 fn is_uneven(lines: &FaceLines, edges: &[Option<FittedEdge>; EDGES]) -> bool {
     let x = &lines.upright;
     let pairs = [
@@ -544,8 +608,17 @@ fn is_uneven(lines: &FaceLines, edges: &[Option<FittedEdge>; EDGES]) -> bool {
             lines.outer_level[1] - lines.level_left[1],
         ),
     ];
-    let tongue = x[3] - x[2];
-    let most = UNEVEN.0 + UNEVEN.1 * tongue;
+    // The edges that each pair lies between.
+    const BETWEEN: [[usize; 4]; 4] = [[7, 5, 11, 9], [3, 7, 9, 1], [4, 6, 8, 10], [0, 4, 6, 2]];
+    let most = UNEVEN.0 + UNEVEN.1 * (x[3] - x[2]);
+    let differs = |((one, two), between): (&(f64, f64), &[usize; 4])| {
+        (one - two).abs() > most && between.iter().all(|index| edges[*index].is_some())
+    };
+    pairs.iter().zip(&BETWEEN).any(differs) || turn_spread(edges) > OUT_OF_SQUARE
+}
+
+/// Largest difference of the edges' turns, in radians.
+fn turn_spread(edges: &[Option<FittedEdge>; EDGES]) -> f64 {
     let mut turns: Vec<f64> = edges
         .iter()
         .enumerate()
@@ -558,8 +631,7 @@ fn is_uneven(lines: &FaceLines, edges: &[Option<FittedEdge>; EDGES]) -> bool {
         })
         .collect();
     turns.sort_by(f64::total_cmp);
-    let spread = turns.last().copied().unwrap_or_default() - turns.first().copied().unwrap_or_default();
-    pairs.iter().any(|(one, two)| (one - two).abs() > most) || spread > OUT_OF_SQUARE
+    turns.last().copied().unwrap_or_default() - turns.first().copied().unwrap_or_default()
 }
 
 /// The crossing of two lines, each through two points.

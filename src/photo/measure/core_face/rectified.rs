@@ -85,9 +85,10 @@ impl Rectified {
 pub(super) struct Turned {
     /// Cells along a side.
     pub side: usize,
-    /// Sums down each column of the step in light to the right, column by column.
+    /// Sums down each column of the step in light to the right: those of all columns down to a row, row by row,
+    /// so that neighbouring lines lie beside each other.
     upright: Vec<f32>,
-    /// Sums along each row of the step in light downwards, row by row.
+    /// Sums along each row of the step in light downwards: those of all rows up to a column, column by column.
     level: Vec<f32>,
 }
 
@@ -113,32 +114,29 @@ impl Turned {
                 (step / FULL_STEP).clamp(-1.0, 1.0)
             }
         };
-        for line in 1..side - 1 {
-            for at in 0..side {
-                let down = cells[(line + 1) * side + at] - cells[(line - 1) * side + at];
-                level[line * (side + 1) + at + 1] = level[line * (side + 1) + at] + clipped(down);
-            }
-        }
-        // Row by row, as the cells lie: the sums of all columns grow together.
         for at in 0..side {
             for line in 1..side - 1 {
+                let down = cells[(line + 1) * side + at] - cells[(line - 1) * side + at];
+                level[(at + 1) * side + line] = level[at * side + line] + clipped(down);
                 let across = cells[at * side + line + 1] - cells[at * side + line - 1];
-                let index = line * (side + 1) + at;
-                upright[index + 1] = upright[index] + clipped(across);
+                upright[(at + 1) * side + line] = upright[at * side + line] + clipped(across);
             }
         }
         Self { side, upright, level }
     }
 
-    /// Mean step to the right over rows `from..to` of a column, -1 to 1; or downwards over columns of a
+    /// Mean step to the right over rows `from..to` of each column, -1 to 1; or downwards over columns of each
     /// row.
-    pub fn mean(&self, way: Way, line: usize, from: usize, to: usize) -> f32 {
+    pub fn means(&self, way: Way, from: usize, to: usize) -> impl Iterator<Item = f32> + '_ {
         let sums = match way {
             Way::Upright => &self.upright,
             Way::Level => &self.level,
         };
-        let start = line * (self.side + 1);
-        (sums[start + to] - sums[start + from]) / (to - from).max(1) as f32
+        let up_to = |at: usize| sums[at * self.side..(at + 1) * self.side].iter();
+        let count = (to - from).max(1) as f32;
+        up_to(to)
+            .zip(up_to(from))
+            .map(move |(last, first)| (last - first) / count)
     }
 }
 

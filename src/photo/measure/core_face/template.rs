@@ -177,42 +177,35 @@ impl Lines {
         size: f64,
     ) -> Self {
         let side = turned.side;
-        let window = |line: usize| {
-            let sum: f32 = windows
-                .iter()
-                .map(|(from, to)| turned.mean(way, line, *from, *to))
-                .sum();
-            sum / windows.len() as f32
+        // Neighbouring lines are summed together, each range in turn.
+        let summed = |ranges: &[(usize, usize)], size: fn(f32) -> f32| {
+            let mut sums = vec![0.0_f32; side];
+            for (from, to) in ranges {
+                for (sum, mean) in sums.iter_mut().zip(turned.means(way, *from, *to)) {
+                    *sum += size(mean);
+                }
+            }
+            let count = ranges.len() as f32;
+            for sum in &mut sums {
+                *sum /= count;
+            }
+            sums
         };
-        let patterned = |line: usize| {
-            let part = |(from, to): &(usize, usize), index: usize| {
-                let length = (to - from) / WINDOW_PARTS;
-                let from = from + index * length;
-                turned.mean(way, line, from, from + length).abs()
-            };
-            let sum: f32 = windows
-                .iter()
-                .flat_map(|range| (0..WINDOW_PARTS).map(move |index| part(range, index)))
-                .sum();
-            sum / (windows.len() * WINDOW_PARTS) as f32
+        let parted = |(from, to): (usize, usize), parts: usize| {
+            let length = (to - from) / parts;
+            (0..parts).map(move |index| (from + index * length, from + (index + 1) * length))
         };
-        let length = (outline.1 - outline.0) / parts;
-        let outer = |line: usize| {
-            let part = |index: usize| {
-                let from = outline.0 + index * length;
-                turned.mean(way, line, from, from + length).abs()
-            };
-            (0..parts).map(part).sum::<f32>() / parts as f32
-        };
+        let in_parts: Vec<(usize, usize)> = windows.iter().flat_map(|range| parted(*range, WINDOW_PARTS)).collect();
+        let of_outline: Vec<(usize, usize)> = parted(outline, parts).collect();
         let cells = |part: f64| (part * size).round() as usize;
         let (last, inner) = ranges.split_last().unwrap_or((&(0.0, 0.0), &[]));
         // The tongue's edges come first where there are any: the window lies outside of them.
         let count = inner.len();
         Self {
             side,
-            windows: (0..side).map(window).collect(),
-            patterned: (0..side).map(patterned).collect(),
-            outline: (0..side).map(outer).collect(),
+            windows: summed(windows, |mean| mean),
+            patterned: summed(&in_parts, f32::abs),
+            outline: summed(&of_outline, f32::abs),
             pairs: inner
                 .iter()
                 .enumerate()
@@ -236,13 +229,15 @@ impl Lines {
     /// The clearness of the best pairs about each middle, for dark and for bright windows.
     fn best(&self) -> [Vec<f32>; 2] {
         let near = |values: &dyn Fn(usize) -> f32| -> Vec<f32> {
-            (0..self.side)
-                .map(|at| {
-                    (at.saturating_sub(1)..=(at + 1).min(self.side - 1))
-                        .map(values)
-                        .fold(-1.0, f32::max)
-                })
-                .collect()
+            let own: Vec<f32> = (0..self.side).map(values).collect();
+            let mut most: Vec<f32> = own.iter().map(|value| value.max(-1.0)).collect();
+            for (most, next) in most.iter_mut().zip(&own[1..]) {
+                *most = most.max(*next);
+            }
+            for (most, before) in most[1..].iter_mut().zip(&own) {
+                *most = most.max(*before);
+            }
+            most
         };
         let rise = near(&|at| self.window_edge(1.0, at));
         let fall = near(&|at| self.window_edge(-1.0, at));

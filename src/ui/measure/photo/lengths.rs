@@ -5,7 +5,9 @@ use dioxus::prelude::*;
 use super::super::super::controls::Choices;
 use super::super::super::state::AppState;
 use super::super::super::words::{say, say_with, tell, told};
-use super::{Handle, PhotoEditor, Readings, RemoveButton, along_edges, doubt, new_mark, search_core, search_object};
+use super::{
+    Handle, PhotoEditor, Readings, RemoveButton, along_edges, doubt, new_mark, search_core, search_object, search_stack,
+};
 use crate::app::photo::{PhotoReadings, default_outline};
 use crate::job::Reading;
 use crate::quantity::{VarianceShare, format_with_spread};
@@ -59,7 +61,10 @@ pub fn Lengths() -> Element {
                 button {
                     class: "second",
                     onclick: move |_| {
-                        editor.change(|marks| marks.found = default_outline(marks));
+                        editor.change(|marks| {
+                            marks.found = default_outline(marks);
+                            marks.object_doubts.clear();
+                        });
                         editor.handle.set(Some(Handle::Object(0)));
                     },
                     {say("ui-photo-by-hand")}
@@ -70,7 +75,20 @@ pub fn Lengths() -> Element {
         p { class: "hint", {say("ui-photo-face-help")} }
         div { class: "row",
             if marks.found.is_some() {
-                button { class: "main", onclick: move |_| search_core(editor), {say("ui-photo-find-core")} }
+                button {
+                    class: "main",
+                    onclick: move |_| async move {
+                        search_core(editor).await;
+                    },
+                    {say("ui-photo-find-core")}
+                }
+                button {
+                    class: "second",
+                    onclick: move |_| async move {
+                        search_stack(editor).await;
+                    },
+                    {say("ui-photo-find-stack")}
+                }
             }
             button {
                 class: "second",
@@ -358,7 +376,8 @@ mod tests {
                 match doubts {
                     Some(doubts) => editor.change(|marks| {
                         as_found(marks);
-                        marks.doubts = doubts;
+                        (marks.doubts, marks.object_doubts) =
+                            doubts.into_iter().partition(|doubt| doubt.starts_with("core-"));
                     }),
                     None => {
                         search_object(editor).await;
@@ -449,6 +468,8 @@ mod tests {
             "core-uneven",
             "core-proportions",
             "core-level",
+            "core-side",
+            "core-sheets",
         ];
         let html = rendered(Some(&words));
         keep_picture("photo-core-doubtful", &html);
@@ -462,6 +483,21 @@ mod tests {
             assert!(said.contains(&say_plain(doubt(word))), "{word}: {said}");
         }
         assert!(said.contains("Confirm: all edges compared"), "{said}");
+    }
+
+    /// A photo that is opened again still says why the object's outline is doubted, with a button for it;
+    /// glare alone is only mentioned.
+    #[test]
+    fn a_doubtful_object_stays_doubtful_in_a_kept_photo() {
+        let html = rendered(Some(&["second-as-likely"]));
+        for key in ["ui-photo-doubtful", "ui-doubt-second", "ui-photo-object-compared"] {
+            assert!(html.contains(&say_plain(key)), "{key}: {html}");
+        }
+        let html = rendered(Some(&["glare"]));
+        assert!(html.contains(&say_plain("ui-doubt-glare")), "{html}");
+        for key in ["ui-photo-doubtful", "ui-photo-object-compared"] {
+            assert!(!html.contains(&say_plain(key)), "{key}: {html}");
+        }
     }
 
     fn say_plain(key: &str) -> String {

@@ -27,8 +27,8 @@ use super::super::phone::PHOTOS;
 use super::super::state::AppState;
 use super::super::words::{say, say_with, tell};
 use crate::app::photo::{
-    FoundObject, MEASURED, OpenedPhoto, PhotoReadings, default_outline, read_marks, with_centre_moved,
-    with_handle_moved,
+    FoundObject, MEASURED, OpenedPhoto, PhotoReadings, default_outline, object_is_doubtful, read_marks,
+    with_centre_moved, with_handle_moved,
 };
 use crate::job::{DimensionMark, PhotoFound, PhotoId, PhotoMarks, PhotoReference, Place};
 use crate::photo::Cancelled;
@@ -71,8 +71,6 @@ pub struct PhotoEditor {
     pub handle: Signal<Option<Handle>>,
     /// A message for the person.
     pub message: Signal<Option<String>>,
-    /// Identifiers of the reasons to doubt the object found.
-    pub doubts: Signal<Vec<&'static str>>,
     /// The text id of the operation in progress.
     pub busy: Signal<Option<&'static str>>,
     /// Tells the work in progress that it was cancelled.
@@ -134,7 +132,7 @@ impl PhotoEditor {
             }
         }
         if matches!(handle, Handle::Object(_) | Handle::Whole) {
-            self.doubts.set(Vec::new());
+            self.change(|marks| marks.object_doubts.clear());
         }
     }
 
@@ -181,15 +179,19 @@ impl PhotoEditor {
     fn show_found(mut self, result: Result<FoundObject, Message>) {
         match result {
             Ok(object) => {
-                self.message.set(object.doubtful.then(|| say("ui-photo-doubtful")));
-                self.doubts.set(object.doubts);
-                self.change(|marks| marks.found = Some(object.found));
+                self.message.set(None);
+                self.change(|marks| {
+                    marks.found = Some(object.found);
+                    marks.object_doubts = object.doubts.into_iter().map(str::to_owned).collect();
+                });
                 self.handle.set(None);
             }
             Err(message) => {
                 self.message.set(Some(tell(&message)));
-                self.doubts.set(Vec::new());
-                self.change(|marks| marks.found = default_outline(marks));
+                self.change(|marks| {
+                    marks.found = default_outline(marks);
+                    marks.object_doubts.clear();
+                });
                 self.handle.set(Some(Handle::Object(0)));
             }
         }
@@ -230,9 +232,11 @@ async fn open(mut editor: PhotoEditor, id: PhotoId, bytes: Vec<u8>, marks: Optio
     if fresh {
         search_object(editor).await;
         // Behind a doubtful scale any core would be doubtful, too.
-        let found = editor.marks.peek().as_ref().is_some_and(|marks| marks.found.is_some());
-        if found && editor.message.peek().is_none() {
-            search_core(editor).await;
+        let sure = |marks: &PhotoMarks| marks.found.is_some() && !object_is_doubtful(marks);
+        let sure = editor.marks.peek().as_ref().is_some_and(sure);
+        // No face may be a side.
+        if sure && !search_core(editor).await && !search_stack(editor).await && editor.busy.peek().is_none() {
+            editor.message.set(Some(say("ui-photo-no-core")));
         }
     }
 }
@@ -261,10 +265,11 @@ pub async fn search_object(editor: PhotoEditor) {
     }
 }
 
-/// Searches for the core's face and proposes its corners and edges in place of those marked.
-pub async fn search_core(mut editor: PhotoEditor) {
+/// Searches for the core's face and proposes its corners and edges in place of those marked; whether it was
+/// found.
+pub async fn search_core(mut editor: PhotoEditor) -> bool {
     let (Some(open), Some(marks)) = ((editor.open)(), (editor.marks)()) else {
-        return;
+        return false;
     };
     let found = editor
         .beside("ui-photo-finding-core", move |cancelled| {
@@ -272,19 +277,52 @@ pub async fn search_core(mut editor: PhotoEditor) {
         })
         .await;
     match found {
-        None => {}
-        Some(None) => editor.message.set(Some(say("ui-photo-no-core"))),
+        None => false,
+        Some(None) => {
+            editor.message.set(Some(say("ui-photo-no-core")));
+            false
+        }
         Some(Some(core)) => {
-            // What is to be said of the object stays.
-            if *editor.message.peek() == Some(say("ui-photo-no-core")) {
-                editor.message.set(None);
-            }
+            editor.message.set(None);
             editor.change(|marks| {
                 marks.face = Some(core.face);
                 marks.marks = core.marks;
                 marks.doubts = core.doubts.into_iter().map(str::to_owned).collect();
             });
             editor.handle.set(None);
+            true
+        }
+    }
+}
+
+/// Searches for the stack in a photo of the core's side and proposes its edges in place of those marked; whether
+/// it was found.
+pub async fn search_stack(mut editor: PhotoEditor) -> bool {
+    let (Some(open), Some(marks)) = ((editor.open)(), (editor.marks)()) else {
+        return false;
+    };
+    let found = editor
+        .beside("ui-photo-finding-stack", move |cancelled| {
+            open.photo.find_stack(&marks, cancelled)
+        })
+        .await;
+    match found {
+        None => false,
+        Some(None) => {
+            editor.message.set(Some(say("ui-photo-no-stack")));
+            false
+        }
+        Some(Some(stack)) => {
+            editor.message.set(None);
+            editor.change(|marks| {
+                marks.marks.retain(|mark| mark.dimension != stack.mark.dimension);
+                marks.marks.push(stack.mark);
+                marks.doubts.extend(stack.doubts.into_iter().map(str::to_owned));
+                marks.doubts.sort();
+                marks.doubts.dedup();
+            });
+            editor.handle.set(None);
+            true
         }
     }
 }
@@ -297,7 +335,6 @@ fn use_photo_editor() -> PhotoEditor {
         marks,
         handle: use_signal(|| None),
         message: use_signal(|| None),
-        doubts: use_signal(Vec::new),
         busy: use_signal(|| None),
         cancelled: use_signal(Arc::default),
         reference: use_signal(|| PhotoReference::Card),
@@ -312,6 +349,7 @@ fn use_photo_editor() -> PhotoEditor {
 #[component]
 fn Shown() -> Element {
     rsx! {
+        ObjectDoubts {}
         stage::Stage {}
         closeup::CloseUp {}
         lengths::Lengths {}
@@ -393,9 +431,27 @@ pub fn FromPhoto() -> Element {
                         }
                     }
                     if let Some(text) = (editor.message)() { p { class: "caution", role: "alert", "{text}" } }
-                    for word in (editor.doubts)() { p { key: "{word}", class: "hint", {say(doubt(word))} } }
                     if shown.is_some() { Shown {} }
                 }
+            }
+        }
+    }
+}
+
+/// Why the object's outline is to be compared with the photo, until a person has moved or confirmed it; and the
+/// photo's defects.
+#[component]
+fn ObjectDoubts() -> Element {
+    let editor = use_context::<PhotoEditor>();
+    let Some(marks) = (editor.marks)() else { return rsx! {} };
+    let doubtful = object_is_doubtful(&marks);
+    rsx! {
+        if doubtful { p { class: "caution", role: "alert", {say("ui-photo-doubtful")} } }
+        for word in marks.object_doubts { p { key: "{word}", class: "hint", {say(doubt(&word))} } }
+        if doubtful {
+            button {
+                class: "second", onclick: move |_| editor.change(|marks| marks.object_doubts.clear()),
+                {say("ui-photo-object-compared")}
             }
         }
     }
@@ -432,6 +488,8 @@ fn doubt(word: &str) -> &'static str {
         "core-uneven" => "ui-doubt-core-uneven",
         "core-level" => "ui-doubt-core-level",
         "core-proportions" => "ui-doubt-core-proportions",
+        "core-side" => "ui-doubt-core-side",
+        "core-sheets" => "ui-doubt-core-sheets",
         "glare" => "ui-doubt-glare",
         "dark" => "ui-doubt-dark",
         _ => "ui-doubt-blurred",

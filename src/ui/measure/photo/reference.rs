@@ -70,6 +70,7 @@ pub fn ReferenceForm() -> Element {
             marks.reference = reference.clone();
             if !same {
                 marks.found = None;
+                marks.object_doubts.clear();
             }
         });
         editor.reference.set(reference);

@@ -3,7 +3,7 @@
 
 pub mod camera;
 mod cores;
-mod layout;
+pub mod layout;
 pub mod objects;
 pub mod paint;
 mod plan;
