@@ -138,7 +138,8 @@ pub(super) fn rectangle_near(photo: &Photo, sought: &SoughtRectangle, expected: 
     let (share, misfit) = FOLLOWED;
     let doubts = search.own_doubts(&best);
     let clear = moved && best.share >= share && best.misfit <= misfit + sought.spread;
-    (clear && !doubts.contains(&FindWarning::AtBorder)).then(|| Near {
+    let whole = !doubts.contains(&FindWarning::AtBorder);
+    (clear && whole).then_some(Near {
         outline: ReferenceOutline::Rectangle(best.corners),
         rms: best.rms,
         doubts,
