@@ -11,7 +11,7 @@ use curbcore::magnetics::rectifier::charger::{
 };
 use curbcore::magnetics::rectifier::{Connection, DiodeLine, DirectLoad, Rectifier};
 use curbcore::quantity::{
-    Current, Length, Mass, Measured, Origin, Power, Quantity, Ratio, Resistance, Temperature, Time,
+    Current, Length, Mass, Measured, Origin, Power, Quantity, Ratio, Resistance, Temperature, TemperatureRise, Time,
 };
 use curbcore::wire::Metal;
 use divan::{Bencher, black_box};
@@ -49,7 +49,7 @@ fn question() -> DutyQuestion {
             primary: ThermalClass::A,
             winding: ThermalClass::A,
         },
-        cool: Temperature::from_si(45.0),
+        cool: TemperatureRise::from_si(20.0),
     }
 }
 

@@ -4,7 +4,7 @@ use super::basis::Basis;
 use crate::magnetics::circuit::performance::Rebuild;
 use crate::magnetics::core::induction::{peak_flux_density, per_turn};
 use crate::magnetics::winding::primary::{FluxVerdict, LikelyCause, Test};
-use crate::quantity::{Area, FluxDensity, Length, Mass, Number, Turns, VoltsPerTurn, estimates, first_order};
+use crate::quantity::{Area, FluxDensity, Length, Mass, Number, Turns, VoltsPerTurn, estimates, propagate};
 use crate::words::Message;
 
 estimates! {
@@ -63,7 +63,7 @@ pub fn summary(answer: &Basis) -> Summary {
         };
         Some(measures.to_si())
     };
-    let rows = first_order(rebuild, measures).map_or_else(Vec::new, |found| {
+    let rows = propagate(rebuild, measures).map_or_else(Vec::new, |found| {
         MeasuresNumber::ALL.iter().map(|number| number.of(&found)).collect()
     });
     Summary {

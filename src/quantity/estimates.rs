@@ -10,7 +10,7 @@
 /// [`DIGITS`](super::DIGITS):
 ///
 /// ```
-/// use curbcore::quantity::{Area, Length, estimates, first_order};
+/// use curbcore::quantity::{Area, Length, estimates, propagate};
 /// estimates! {
 ///     /// A rectangle.
 ///     pub struct Rectangle / RectangleEstimate / RectangleNumber {

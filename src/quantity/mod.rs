@@ -19,6 +19,6 @@ pub use text::{
 };
 pub use uncertain::{
     Estimate, InputValue, Measured, Origin, Propagated, UncertainInputs, VarianceShare, Visited, Visitor, WIDEST,
-    first_order, widening_inputs, widest_inputs,
+    propagate, widening_inputs, widest_inputs,
 };
 pub use units::*;

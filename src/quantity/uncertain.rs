@@ -201,22 +201,31 @@ pub struct Propagated<const M: usize> {
     pub value: [f64; M],
     /// One standard uncertainty of each answer.
     pub sigma: [f64; M],
-    /// For each uncertain input: which it is, and by how much each answer moves when the input
-    /// moves by one standard uncertainty.
+    /// For each uncertain input: which it is, and the standard uncertainty that it brings to each answer, with
+    /// the sign of the answer's slope.
     pub shares: Vec<(Input, [f64; M])>,
     /// The inputs themselves, where they are at hand.
     pub inputs: Vec<InputValue>,
 }
 
-/// First-order propagation of uncertainty.
+/// How many standard uncertainties an input is moved. The three points 0 and ± h u, weighted 1 − 1/h² and
+/// 1/(2 h²), have the mean and the variance of any input, and with 1.5 a fourth moment of 2.25 u⁴: about that of
+/// a triangular distribution (2.4; a rectangular one has 1.8, a normal one 3), as of an input that has bounds.
+const STEP: f64 = 1.5;
+
+/// Propagation of uncertainty, the second-order term of each input in it.
 ///
-/// Each input x with standard uncertainty u is moved by ±u and the answer's change halved,
-/// which is `u ∂f/∂x` by central difference; the squares are added (JCGM 100:2008, 5.1.2
-/// equation 10, with the numerical derivative of its 5.1.3 note 2). Costs two evaluations an
-/// input. Where a moved input has no answer (`None`), the one-sided difference stands in.
+/// Each input x with standard uncertainty u is moved by ± h u (h = 1.5). Half the difference of
+/// both answers, over h, is `u ∂f/∂x` (JCGM 100:2008, 5.1.2 equation 10, with the numerical
+/// derivative of its 5.1.3 note 2). Where the answer bends, half the sum of both changes is
+/// `h² u² ∂²f/∂x² / 2`; its square counts with 1/h² − 1/h⁴, the term of higher order that 5.1.2's note asks
+/// for where f is far from a straight line. The terms that two inputs have together are left out. Costs two
+/// evaluations an input. Where a moved input has no answer (`None`), the one-sided difference stands in.
+///
+/// The tests hold what is told to draws of the inputs (JCGM 101:2008), within a tenth.
 ///
 /// Returns `None` where the best inputs themselves have no answer.
-pub fn first_order<I: UncertainInputs, const M: usize>(
+pub fn propagate<I: UncertainInputs, const M: usize>(
     inputs: &I,
     answer: impl Fn(&I) -> Option<[f64; M]>,
 ) -> Option<Propagated<M>> {
@@ -232,17 +241,20 @@ pub fn first_order<I: UncertainInputs, const M: usize>(
     let mut variance = [0.0; M];
     let mut shares = Vec::with_capacity(walked.len());
     for (index, input) in walked.iter().map(|walked| walked.input).enumerate() {
-        let up = answer(&moved(inputs, index, 1.0));
-        let down = answer(&moved(inputs, index, -1.0));
+        let up = answer(&moved(inputs, index, STEP));
+        let down = answer(&moved(inputs, index, -STEP));
         let mut share = [0.0; M];
         for (k, slot) in share.iter_mut().enumerate() {
-            *slot = match (&up, &down) {
-                (Some(up), Some(down)) => (up[k] - down[k]) / 2.0,
-                (Some(up), None) => up[k] - value[k],
-                (None, Some(down)) => value[k] - down[k],
-                (None, None) => 0.0,
+            let rise = up.as_ref().map(|up| up[k] - value[k]);
+            let fall = down.as_ref().map(|down| value[k] - down[k]);
+            let (slope, bend) = match (rise, fall) {
+                (Some(rise), Some(fall)) => (f64::midpoint(rise, fall), (rise - fall) / 2.0),
+                (Some(slope), None) | (None, Some(slope)) => (slope, 0.0),
+                (None, None) => (0.0, 0.0),
             };
-            variance[k] += *slot * *slot;
+            let own = (slope * slope + bend * bend * (1.0 - STEP.powi(-2))) / STEP.powi(2);
+            *slot = own.sqrt().copysign(slope);
+            variance[k] += own;
         }
         shares.push((input, share));
     }
@@ -340,7 +352,7 @@ mod tests {
             b: side(50.0, 1.0),
             c: side(20.0, 0.0),
         };
-        let got = first_order(&block, |x| Some([x.a.value.si() * x.b.value.si() * x.c.value.si()])).unwrap();
+        let got = propagate(&block, |x| Some([x.a.value.si() * x.b.value.si() * x.c.value.si()])).unwrap();
         let expected = got.value[0] * (0.01f64.powi(2) + 0.01f64.powi(2)).sqrt();
         assert!(
             (got.sigma[0] / expected - 1.0).abs() < 1e-9,
@@ -351,6 +363,28 @@ mod tests {
         let widest = widest_inputs(&got, 0);
         assert_eq!(widest.len(), 2);
         assert!((widest[0].share - 0.5).abs() < 1e-9);
+    }
+
+    /// The square of a normally spread x of mean m: its variance is 4 m² u² + 2 u⁴ (moments of the normal
+    /// distribution, any textbook). A straight line through it has the first term alone.
+    #[test]
+    fn what_bends_is_wider_than_its_slope() {
+        let block = Box3 {
+            a: side(30.0, 36.0),
+            b: side(50.0, 0.0),
+            c: side(20.0, 0.0),
+        };
+        let got = propagate(&block, |x| Some([x.a.value.mm().powi(2)])).unwrap();
+        let (slope, exact) = (4.0 * 900.0 * 324.0_f64, 2.0 * 324.0_f64.powi(2));
+        let sigma = (slope + exact).sqrt();
+        assert!((got.sigma[0] / sigma - 1.0).abs() < 0.1, "{} {sigma}", got.sigma[0]);
+        assert!(got.sigma[0] > slope.sqrt() * 1.04, "{} {slope}", got.sigma[0]);
+        assert!((got.shares[0].1[0] / got.sigma[0] - 1.0).abs() < 1e-12);
+        let lower = propagate(&block, |x| Some([-x.a.value.mm()])).unwrap();
+        assert!(lower.shares[0].1[0] < 0.0, "a falling answer has a falling share");
+        // Where one side has no answer, the other stands in for it.
+        let one_sided = propagate(&block, |x| (x.a.value.mm() < 31.0).then(|| [x.a.value.mm()])).unwrap();
+        assert!((one_sided.sigma[0] - 18.0).abs() < 1e-9, "{}", one_sided.sigma[0]);
     }
 
     #[test]

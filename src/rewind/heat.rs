@@ -101,7 +101,6 @@ pub fn question(
     (mains, winding, skin): (Current, Current, Ratio),
     idle: Current,
     (conditions, conductor): (&HeatConditions, &Conductor),
-    ambient: Temperature,
 ) -> DutyQuestion {
     let core = conditions.core_loss;
     DutyQuestion {
@@ -123,7 +122,7 @@ pub fn question(
             primary: conditions.class,
             winding: class_of(conductor, conditions.class),
         },
-        cool: ambient + TemperatureRise::from_si(10.0),
+        cool: TemperatureRise::from_si(10.0),
     }
 }
 
@@ -170,13 +169,7 @@ pub fn margins(
         performance.winding_current,
         performance.ac_factor,
     );
-    let question = question(
-        goal,
-        currents,
-        rebuild.idle_current.value,
-        (conditions, conductor),
-        inputs.ambient.value,
-    );
+    let question = question(goal, currents, rebuild.idle_current.value, (conditions, conductor));
     let hottest: Temperatures = match goal {
         Goal::SpotWelder { pulse, .. } => {
             let duty = goal.requirements().demand.duty.si();

@@ -203,30 +203,27 @@ fn drawn_sigma(
     std::array::from_fn(|k| (squares[k] / n - (sum[k] / n).powi(2)).max(0.0).sqrt())
 }
 
-/// First-order propagation against 40,000 draws from normal distributions (JCGM 101:2008): the
+/// Propagation against 40,000 draws from normal distributions (JCGM 101:2008): the
 /// half-width of every answer agrees to 10 %.
 #[test]
 fn uncertainty_agrees_with_monte_carlo() {
     let base = rebuild();
     let wound = winding("mm2-16-flexible", 3, 1);
     let demand = spot(500.0).requirements().demand;
-    let (_, first_order) = answer(&base, &wound, &demand).unwrap();
+    let (_, told) = answer(&base, &wound, &demand).unwrap();
     let part = UnderLoad::of(&base, &wound, &demand).unwrap();
     let mut random = SplitMix(7);
-    let drawn = drawn_sigma(&part, &first_order.value, 40_000, |value, sigma| {
+    let drawn = drawn_sigma(&part, &told.value, 40_000, |value, sigma| {
         value + sigma * random.normal()
     });
     for (k, sigma) in drawn.into_iter().enumerate() {
         let name = Performance::FIELDS[k];
-        println!(
-            "{name}: first order {:.6}, Monte Carlo {sigma:.6}",
-            first_order.sigma[k]
-        );
-        let scale = first_order.value[k].abs().max(1e-9);
+        println!("{name}: propagated {:.6}, Monte Carlo {sigma:.6}", told.sigma[k]);
+        let scale = told.value[k].abs().max(1e-9);
         assert!(
-            (sigma - first_order.sigma[k]).abs() <= 0.1 * sigma + 1e-6 * scale,
-            "{name}: first order {}, Monte Carlo {sigma}",
-            first_order.sigma[k]
+            (sigma - told.sigma[k]).abs() <= 0.1 * sigma + 1e-6 * scale,
+            "{name}: propagated {}, Monte Carlo {sigma}",
+            told.sigma[k]
         );
     }
 }
@@ -297,21 +294,21 @@ fn each_use_agrees_with_monte_carlo() {
             .first()
             .map_or_else(|| found.nearest.as_ref().unwrap().1.winding, |best| best.winding);
         let part = UnderLoad::of(&base, &wound, &demand).unwrap();
-        let (_, first_order) = answer(&base, &wound, &demand).unwrap();
+        let (_, told) = answer(&base, &wound, &demand).unwrap();
         let mut random = SplitMix(11);
         // A resistance that is above zero stays so: one draw in some thousands of a diode's would not.
-        let drawn = drawn_sigma(&part, &first_order.value, 3_000, |value, sigma| {
+        let drawn = drawn_sigma(&part, &told.value, 3_000, |value, sigma| {
             let drawn = value + sigma * random.normal();
             if drawn * value > 0.0 { drawn } else { value }
         });
         for (k, sigma) in drawn.into_iter().enumerate() {
-            let scale = first_order.value[k].abs().max(1e-9);
-            if (sigma - first_order.sigma[k]).abs() > 0.1 * sigma + 1e-5 * scale {
+            let scale = told.value[k].abs().max(1e-9);
+            if (sigma - told.sigma[k]).abs() > 0.1 * sigma + 1e-5 * scale {
                 failed += &format!(
-                    "{name}: {}: first order {}, Monte Carlo {sigma}, of {}\n",
+                    "{name}: {}: propagated {}, Monte Carlo {sigma}, of {}\n",
                     Performance::FIELDS[k],
-                    first_order.sigma[k],
-                    first_order.value[k]
+                    told.sigma[k],
+                    told.value[k]
                 );
             }
         }

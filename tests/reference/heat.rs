@@ -11,7 +11,7 @@ use curbcore::magnetics::winding::short_time::{
 };
 use curbcore::quantity::{
     Area, Current, CurrentDensity, HeatCapacity, Input, Length, Mass, Measured, Origin, Power, Ratio, Resistance,
-    Temperature, ThermalConductance, Time, Velocity, widest_inputs,
+    Temperature, TemperatureRise, ThermalConductance, Time, Velocity, widest_inputs,
 };
 use curbcore::wire::Metal;
 use proptest::prelude::*;
@@ -210,7 +210,7 @@ fn question(on: Heating, pause: Heating) -> DutyQuestion {
             primary: ThermalClass::B,
             winding: ThermalClass::A,
         },
-        cool: Temperature::from_si(45.0),
+        cool: TemperatureRise::from_si(20.0),
     }
 }
 

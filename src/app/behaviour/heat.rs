@@ -7,10 +7,10 @@ use super::heat_run::{Run, cycle, run};
 use crate::app::basis::{Basis, Design};
 use crate::job::JobFile;
 use crate::magnetics::heat::RUNAWAY;
-use crate::magnetics::heat::duty::{DutyEstimate, DutyNumber, NEVER, current_at_duty};
+use crate::magnetics::heat::duty::{DutyAnswer, DutyEstimate, DutyNumber, NEVER, current_at_duty};
 use crate::magnetics::winding::short_time::adiabatic_temperature;
 use crate::quantity::{
-    Current, Estimate, Number, Ratio, Temperature, TemperatureRise, Time, estimates, first_order, numbers,
+    Area, Current, Estimate, Number, Ratio, Temperature, TemperatureRise, Time, estimates, numbers, propagate,
 };
 use crate::rewind::goal::Goal;
 
@@ -77,10 +77,7 @@ pub fn heat(file: &JobFile, answer: &Basis) -> Option<HeatAnswer> {
     let (goal, design) = (answer.goal.as_ref()?, answer.design.as_ref()?);
     let run = run(file, answer, design)?;
     let question = run.at_best;
-    let propagated = first_order(&run, |run| {
-        let si = run.inputs.duty(&run.question()).to_si();
-        si.iter().all(|v| v.is_finite()).then_some(si)
-    })?;
+    let propagated = propagate(&run, duty_of)?;
     let found = DutyEstimate::from_propagated(&propagated);
     let (duty, cycle) = cycle(goal, &question);
     let permitted = found.permitted_duty;
@@ -142,23 +139,31 @@ pub fn heat(file: &JobFile, answer: &Basis) -> Option<HeatAnswer> {
     })
 }
 
+/// How long, how often and how hot; `None` where that is no number.
+pub(super) fn duty_of(run: &Run) -> Option<[f64; DutyAnswer::COUNT]> {
+    let si = run.inputs.duty(&run.question()).to_si();
+    si.iter().all(|v| v.is_finite()).then_some(si)
+}
+
 /// Of a spot welder: how many of its pulses a minute the windings withstand, and how hot one makes the
 /// new winding from cold.
 fn pulses(goal: &Goal, answer: &Basis, design: &Design, run: &Run) -> Vec<Number> {
-    let Goal::SpotWelder { pulse, .. } = *goal else {
-        return Vec::new();
-    };
     let section = coil(answer, design).section;
-    let propagated = first_order(run, |run| {
-        let (inputs, question) = (&run.inputs, run.question());
-        let density = question.on.winding / section;
-        let after = adiabatic_temperature(inputs.winding.metal, density, pulse, inputs.ambient.value);
-        let borne = inputs.pulses_a_minute(&question, pulse, section);
-        (borne.is_finite() && after.is_finite()).then_some([borne, after.si()])
-    });
-    propagated.map_or_else(Vec::new, |answers| {
+    propagate(run, |run| pulses_of(run, goal, section)).map_or_else(Vec::new, |answers| {
         PulseNumber::ALL.iter().map(|number| number.of(&answers)).collect()
     })
+}
+
+/// The numbers of [`Pulses`] with a conductor of this section; none for another use.
+pub(super) fn pulses_of(run: &Run, goal: &Goal, section: Area) -> Option<[f64; Pulses::COUNT]> {
+    let Goal::SpotWelder { pulse, .. } = *goal else {
+        return None;
+    };
+    let (inputs, question) = (&run.inputs, run.question());
+    let density = question.on.winding / section;
+    let after = adiabatic_temperature(inputs.winding.metal, density, pulse, inputs.ambient.value);
+    let borne = inputs.pulses_a_minute(&question, pulse, section);
+    (borne.is_finite() && after.is_finite()).then_some([borne, after.si()])
 }
 
 /// Mean temperature rise of primary and new winding that the resistance method finds at the end of
@@ -168,7 +173,7 @@ fn pulses(goal: &Goal, answer: &Basis, design: &Design, run: &Run) -> Vec<Number
 pub fn rise_after_run(file: &JobFile, answer: &Basis, design: &Design) -> Option<[Estimate<TemperatureRise>; 2]> {
     let goal = answer.goal.as_ref()?;
     let run = run(file, answer, design)?;
-    let propagated = first_order(&run, |run| rises(run, goal))?;
+    let propagated = propagate(&run, |run| rises(run, goal))?;
     let estimate = |k: usize| Estimate {
         value: TemperatureRise::from_si(propagated.value[k]),
         plus_minus: TemperatureRise::from_si(2.0 * propagated.sigma[k]),
@@ -177,7 +182,7 @@ pub fn rise_after_run(file: &JobFile, answer: &Basis, design: &Design) -> Option
 }
 
 /// Mean rise of primary and new winding after such a run, in kelvins.
-fn rises(run: &Run, goal: &Goal) -> Option<[f64; 2]> {
+pub(super) fn rises(run: &Run, goal: &Goal) -> Option<[f64; 2]> {
     let question = run.question();
     let (duty, cycle) = cycle(goal, &question);
     let network = run.inputs.network();

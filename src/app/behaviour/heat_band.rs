@@ -3,7 +3,7 @@
 use super::heat_run::{History, Run, cycle};
 use crate::magnetics::heat::Cycle;
 use crate::magnetics::heat::network::Temperatures;
-use crate::quantity::{Temperature, Time, UncertainInputs, Visitor, first_order};
+use crate::quantity::{Temperature, Time, UncertainInputs, Visitor, propagate};
 use crate::rewind::goal::Goal;
 
 /// Longest step of the history, and of those that only tell its ±.
@@ -41,7 +41,7 @@ pub(super) fn band(run: &Run, goal: &Goal) -> Vec<(Time, [Temperature; 2])> {
     };
     let (Some(times), Some(spread)) = (
         points(run),
-        first_order(&Mean(*run), |Mean(run)| {
+        propagate(&Mean(*run), |Mean(run)| {
             let points = points(run)?;
             Some(std::array::from_fn::<f64, BAND, _>(|k| points[k].1.winding.si()))
         }),

@@ -98,7 +98,6 @@ pub(super) fn run(file: &JobFile, answer: &Basis, design: &Design) -> Option<Run
         currents,
         rebuild.idle_current.value,
         (conditions, conductor),
-        inputs.ambient.value,
     );
     Some(Run {
         inputs,

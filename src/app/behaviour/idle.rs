@@ -10,7 +10,7 @@ use crate::magnetics::idle::fit::{Determined, IdleFitError};
 use crate::magnetics::idle::{Idle, IdleDraw, IdleDrawEstimate, IdleDrawNumber};
 use crate::quantity::{
     Current, FieldStrength, FluxDensity, Input, Length, Measured, Number, Origin, Propagated, Ratio, UncertainInputs,
-    Visitor, first_order, numbers,
+    Visitor, numbers, propagate,
 };
 
 const ROWS: [IdleDrawNumber; 6] = [
@@ -130,7 +130,7 @@ pub(super) fn draw(file: &JobFile, answer: &Basis) -> Option<Propagated<{ IdleDr
         .copied()
         .unwrap_or_else(|| idle_of(file, answer));
     if let Some(read) = ReadIdle::of(answer, &model) {
-        return first_order(&read, |read| read.draw().map(|draw| draw.to_si()));
+        return propagate(&read, |read| read.draw().map(|draw| draw.to_si()));
     }
     let carried = answer
         .problem

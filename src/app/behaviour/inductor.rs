@@ -373,11 +373,11 @@ struct Warmed {
     rise: Option<Estimate<TemperatureRise>>,
 }
 
-/// How warm it gets, and its copper at that temperature in place of the usual one.
-fn warmed(file: &JobFile, built: &Inductor) -> Option<Warmed> {
+/// What its warmth follows from.
+pub(super) fn heat_of(file: &JobFile, built: &Inductor) -> Option<InductorHeat> {
     let (work, _) = built.work_with_uncertainty()?;
     let conditions = &file.conditions;
-    let heat = InductorHeat::of(
+    Some(InductorHeat::of(
         built,
         work.window_share.value,
         Measured::new(work.core_loss.value, work.core_loss.plus_minus, Origin::Computed),
@@ -385,7 +385,13 @@ fn warmed(file: &JobFile, built: &Inductor) -> Option<Warmed> {
             .ambient_c
             .map(|ambient| ambient.measured(Temperature::from_si)),
         conditions.fan_m_per_s.map(|fan| fan.measured(Velocity::from_si)),
-    );
+    ))
+}
+
+/// How warm it gets, and its copper at that temperature in place of the usual one.
+fn warmed(file: &JobFile, built: &Inductor) -> Option<Warmed> {
+    let conditions = &file.conditions;
+    let heat = heat_of(file, built)?;
     let Some((warmth, spread)) = heat.warmth_with_uncertainty() else {
         return Some(Warmed {
             built: *built,

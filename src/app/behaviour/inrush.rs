@@ -10,7 +10,7 @@ use crate::magnetics::circuit::protection::{DeviceKind, Protection, Tripping};
 use crate::magnetics::idle::inrush::{FirstPeak, FirstPeakEstimate, FirstPeakNumber, Inrush, Switching};
 use crate::quantity::{
     Angle, Current, Estimate, Input, Length, Measured, Number, Origin, Ratio, Resistance, Temperature, Time,
-    UncertainInputs, Visitor, first_order,
+    UncertainInputs, Visitor, propagate,
 };
 use crate::rewind::heat::primary_resistance;
 
@@ -163,7 +163,7 @@ fn inrush_on(file: &JobFile, problem: &Problem) -> Option<InrushAnswer> {
     // The angle of the best inputs stands for all: at the worst angle the peak is stationary.
     let switching = inrush.switching();
     let angle = inrush.worst_first_peak_on(&switching)?.closing_angle;
-    let propagated = first_order(&Uncertain(inrush), |Uncertain(inrush)| {
+    let propagated = propagate(&Uncertain(inrush), |Uncertain(inrush)| {
         inrush.first_peak_on(&switching, angle).map(|peak| all(peak).to_si())
     })?;
     let estimate = FirstPeakEstimate::from_propagated(&propagated);

@@ -6,13 +6,13 @@ use crate::app::problem::usual_shunts;
 use crate::app::start;
 use crate::app::translate::{pair_of, steel};
 use crate::job::{Core, JobFile};
-use crate::magnetics::circuit::performance::{Circuit, OtherCore, Prepared, Rebuild};
+use crate::magnetics::circuit::performance::{Circuit, OtherCore, PerformanceNumber, Prepared, Rebuild};
 use crate::magnetics::circuit::shunt_advice::{ShuntAdvice, Wanted, advise};
 use crate::magnetics::circuit::{ShellAnswer, ShellCircuit, ShellEstimate, ShellNumber};
 use crate::magnetics::winding::{Layers, Placement, Winding};
 use crate::quantity::{
     Current, FieldStrength, FluxDensity, Measured, Number, Origin, Propagated, Ratio, Resistance, Turns, Voltage,
-    first_order, numbers,
+    numbers, propagate,
 };
 use crate::rewind::goal::Goal;
 
@@ -158,7 +158,7 @@ impl Fed<'_> {
 
     fn propagate(&self, rebuild: &Rebuild) -> Option<(ShellAnswer, Propagated<{ ShellAnswer::COUNT }>)> {
         let best = self.answer(rebuild, None)?;
-        let propagated = first_order(rebuild, |moved| Some(self.answer(moved, Some(&best))?.to_si()))?;
+        let propagated = propagate(rebuild, |moved| Some(self.answer(moved, Some(&best))?.to_si()))?;
         Some((best, propagated))
     }
 
@@ -216,6 +216,16 @@ fn with_circuit<T>(
     with(&fed, [&fitted, &plain], goal)
 }
 
+/// The design's number that is the same.
+const fn of_design(number: ShellNumber) -> Option<PerformanceNumber> {
+    match number {
+        ShellNumber::OpenVoltage => Some(PerformanceNumber::OpenCircuit),
+        ShellNumber::LeakageReactance => Some(PerformanceNumber::LeakageReactance),
+        ShellNumber::ShortCircuit => Some(PerformanceNumber::ShortCircuit),
+        _ => None,
+    }
+}
+
 /// Keep the shunts or pull them, for a job's design.
 #[must_use]
 pub fn advice(file: &JobFile, answer: &Basis) -> Option<ShuntAdvice> {
@@ -232,7 +242,17 @@ pub fn shunts(file: &JobFile, answer: &Basis) -> Option<ShuntAnswer> {
     with_circuit(file, answer, |fed, [fitted, plain], goal| {
         let demand = goal.requirements().demand;
         let working = fed.working;
-        let told = |p: &Propagated<{ ShellAnswer::COUNT }>| ROWS.map(|number| number.of(p)).to_vec();
+        let (design, shunts_stay) = (answer.design.as_ref()?, answer.problem.rebuild.shunts.is_some());
+        let told = |p: &Propagated<{ ShellAnswer::COUNT }>, fitted: bool| {
+            let number = |number: ShellNumber| match of_design(number) {
+                Some(same) if fitted == shunts_stay => Number {
+                    kind: number.kind(),
+                    ..design.number(same)
+                },
+                _ => number.of(p),
+            };
+            ROWS.map(number).to_vec()
+        };
         let (with, with_spread) = fed.propagate(fitted)?;
         let (without, without_spread) = fed.propagate(plain)?;
         let (wanted, load) = (wanted(goal), demand.load.volts(working));
@@ -244,8 +264,8 @@ pub fn shunts(file: &JobFile, answer: &Basis) -> Option<ShuntAnswer> {
             unsure,
             with: fed.curve(fitted),
             without: fed.curve(plain),
-            with_numbers: told(&with_spread),
-            without_numbers: told(&without_spread),
+            with_numbers: told(&with_spread, true),
+            without_numbers: told(&without_spread, false),
             working,
             assumed: file.core.shunt_thickness_mm.is_none(),
         })

@@ -22,7 +22,7 @@ use crate::magnetics::circuit::shunts::Shunts;
 use crate::magnetics::core::EiCore;
 use crate::quantity::{
     Current, FieldStrength, Flux, FluxDensity, Frequency, Input, Measured, Propagated, Resistance, Turns,
-    UncertainInputs, Visitor, Voltage, estimates, first_order,
+    UncertainInputs, Visitor, Voltage, estimates, propagate,
 };
 
 /// A transformer on a shell core, with or without shunts.
@@ -167,7 +167,7 @@ impl ShellCircuit<'_> {
         working: Current,
     ) -> Option<(ShellEstimate, Propagated<{ ShellAnswer::COUNT }>)> {
         let best = self.answer(working)?;
-        let answers = first_order(self, |circuit| {
+        let answers = propagate(self, |circuit| {
             circuit.answer_near(working, Some(&best)).map(|a| a.to_si())
         })?;
         Some((ShellEstimate::from_propagated(&answers), answers))

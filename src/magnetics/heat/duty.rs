@@ -7,7 +7,7 @@ use crate::magnetics::heat::step::Warming;
 use crate::magnetics::heat::thermal_class::ThermalClass;
 use crate::magnetics::numeric::bracket::Bracket;
 use crate::magnetics::winding::short_time::adiabatic_temperature;
-use crate::quantity::{Area, Current, Propagated, Ratio, Temperature, TemperatureRise, Time, estimates, first_order};
+use crate::quantity::{Area, Current, Propagated, Ratio, Temperature, TemperatureRise, Time, estimates, propagate};
 
 /// The cycle that arc welding sources are rated over: 10 minutes (IEC 60974-1, R2: welding makers' manuals).
 pub const WELDING_CYCLE: Time = Time::from_minutes(10.0);
@@ -45,8 +45,8 @@ pub struct DutyQuestion {
     pub pause: Heating,
     /// The thermal classes of the windings.
     pub insulation: Insulation,
-    /// Temperature at which it counts as cool again.
-    pub cool: Temperature,
+    /// How far above the room it counts as cool again.
+    pub cool: TemperatureRise,
 }
 
 estimates! {
@@ -151,7 +151,9 @@ impl ThermalInputs {
             core_steady: steady.core,
             time_to_limit: time,
             permitted_duty,
-            cooling_time: warming.cooling_time(hot, question.cool).unwrap_or(NEVER),
+            cooling_time: warming
+                .cooling_time(hot, self.ambient.value + question.cool)
+                .unwrap_or(NEVER),
         }
     }
 
@@ -162,7 +164,7 @@ impl ThermalInputs {
         &self,
         question: &DutyQuestion,
     ) -> Option<(DutyEstimate, Propagated<{ DutyAnswer::COUNT }>)> {
-        let answers = first_order(self, |inputs| {
+        let answers = propagate(self, |inputs| {
             let si = inputs.duty(question).to_si();
             si.iter().all(|v| v.is_finite()).then_some(si)
         })?;

@@ -8,7 +8,7 @@ use crate::magnetics::core::path::{CorePath, peak_flux};
 use crate::magnetics::core::steel::Steel;
 use crate::quantity::{
     ApparentPower, Current, Flux, FluxDensity, Frequency, Input, Measured, Origin, Power, Propagated, Ratio,
-    Resistance, Turns, UncertainInputs, Visitor, Voltage, estimates, first_order,
+    Resistance, Turns, UncertainInputs, Visitor, Voltage, estimates, propagate,
 };
 
 /// Samples in a quarter of the cycle; the r.m.s. is the same to 1e-4 with twice as many.
@@ -181,7 +181,7 @@ impl Idle {
     pub fn draw_with_uncertainty(&self) -> Option<(IdleDrawEstimate, Propagated<{ IdleDraw::COUNT }>)> {
         // Most inputs leave the steel as it is: its curves are made once for them.
         let path = CorePath::new(&self.core, &self.steel, &self.gaps);
-        let spread = first_order(self, |idle| {
+        let spread = propagate(self, |idle| {
             let path = if idle.steel == self.steel {
                 path.of_same_steel(&idle.core, &idle.gaps)
             } else {

@@ -9,7 +9,7 @@ use crate::magnetics::core::steel::{MU_0, Steel};
 use crate::magnetics::numeric::tabulated::TabulatedCurve;
 use crate::quantity::{
     Angle, Area, Current, FieldStrength, Flux, FluxDensity, Frequency, Input, Measured, Origin, Propagated, Ratio,
-    Resistance, Turns, UncertainInputs, Visitor, Voltage, estimates, first_order,
+    Resistance, Turns, UncertainInputs, Visitor, Voltage, estimates, propagate,
 };
 
 /// Steps of the integration in one cycle.
@@ -102,7 +102,7 @@ pub fn remanence_of(core: &EiCore, gaps: &Gaps, running: FluxDensity) -> Measure
         closed: Measured::new(Ratio::from_si(0.75), Ratio::from_si(0.2), typical),
         coercivity: Measured::new(FieldStrength::from_si(70.0), FieldStrength::from_si(35.0), typical),
     };
-    let spread = first_order(&remaining, |remaining| Some([remaining.ratio()]));
+    let spread = propagate(&remaining, |remaining| Some([remaining.ratio()]));
     let half = spread.map_or(0.0, |spread| 2.0 * spread.sigma[0]);
     Measured::new(
         Ratio::from_si(remaining.ratio()),
@@ -219,7 +219,7 @@ impl Inrush {
         let switching = self.switching();
         // The angle of the best inputs stands for all: at the worst angle the peak is stationary.
         let angle = self.worst_first_peak_on(&switching)?.closing_angle;
-        let spread = first_order(self, |inrush| {
+        let spread = propagate(self, |inrush| {
             inrush.first_peak_on(&switching, angle).map(|peak| peak.to_si())
         })?;
         Some((FirstPeakEstimate::from_propagated(&spread), spread))

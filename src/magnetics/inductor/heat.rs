@@ -5,7 +5,7 @@ use crate::magnetics::heat::network::{Heating, Network, ThermalInputs, WindingHe
 use crate::magnetics::inductor::Inductor;
 use crate::quantity::{
     Current, Input, Length, Mass, Measured, Origin, Power, Propagated, Ratio, Resistance, Temperature, TemperatureRise,
-    UncertainInputs, Velocity, Visitor, estimates, first_order,
+    UncertainInputs, Velocity, Visitor, estimates, propagate,
 };
 
 /// What the heating of an inductor follows from.
@@ -104,7 +104,7 @@ impl InductorHeat {
     /// [`InductorHeat::warmth`] with its range, and what each input adds to it. `None` as there.
     #[must_use]
     pub fn warmth_with_uncertainty(&self) -> Option<(InductorWarmthEstimate, Propagated<{ InductorWarmth::COUNT }>)> {
-        let spread = first_order(self, |heat| heat.warmth().map(|warmth| warmth.to_si()))?;
+        let spread = propagate(self, |heat| heat.warmth().map(|warmth| warmth.to_si()))?;
         Some((InductorWarmthEstimate::from_propagated(&spread), spread))
     }
 

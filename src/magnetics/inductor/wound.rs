@@ -6,7 +6,7 @@ use crate::magnetics::core::path::CorePath;
 use crate::magnetics::core::steel::Steel;
 use crate::quantity::{
     Area, Current, Flux, FluxDensity, Frequency, Inductance, Input, Length, Measured, Power, Propagated, Ratio,
-    Resistance, Temperature, Turns, UncertainInputs, Visitor, estimates, first_order,
+    Resistance, Temperature, Turns, UncertainInputs, Visitor, estimates, propagate,
 };
 use crate::wire::Metal;
 
@@ -203,7 +203,7 @@ impl Inductor {
     pub fn work_with_uncertainty(&self) -> Option<(InductorWorkEstimate, Propagated<{ InductorWork::COUNT }>)> {
         // Most inputs leave the steel as it is: its curves are made once for them.
         let path = CorePath::new(&self.core, &self.steel, &self.gaps);
-        let spread = first_order(self, |inductor| {
+        let spread = propagate(self, |inductor| {
             let path = if inductor.steel == self.steel {
                 path.of_same_steel(&inductor.core, &inductor.gaps)
             } else {

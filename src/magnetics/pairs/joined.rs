@@ -8,7 +8,7 @@
 
 use crate::magnetics::numeric::linear::{Complex, imaginary, real, solve};
 use crate::quantity::{
-    Current, Input, Measured, Propagated, Resistance, Turns, UncertainInputs, Visitor, Voltage, estimates, first_order,
+    Current, Input, Measured, Propagated, Resistance, Turns, UncertainInputs, Visitor, Voltage, estimates, propagate,
 };
 
 /// How two coils are joined.
@@ -196,7 +196,7 @@ impl Pair {
     /// [`Pair::answer`] with uncertainty, and what each input adds to it.
     #[must_use]
     pub fn answer_with_uncertainty(&self, load: PairLoad) -> Option<(PairEstimate, Propagated<{ PairAnswer::COUNT }>)> {
-        let answers = first_order(self, |pair| pair.answer(load).map(|a| a.to_si()))?;
+        let answers = propagate(self, |pair| pair.answer(load).map(|a| a.to_si()))?;
         Some((PairEstimate::from_propagated(&answers), answers))
     }
 }

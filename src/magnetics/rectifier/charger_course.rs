@@ -4,7 +4,7 @@ use crate::magnetics::rectifier::RectifierError;
 use crate::magnetics::rectifier::charger::{
     ChargeAnswer, ChargeEstimate, ChargeLimits, ChargePoint, Charger, ChargingCurve,
 };
-use crate::quantity::{Current, Propagated, Time, first_order};
+use crate::quantity::{Current, Propagated, Time, propagate};
 
 /// Points of the band: as many as a curve has.
 const BAND: usize = 21;
@@ -49,7 +49,7 @@ impl Charger {
         let states = self.states()?;
         let curve = self.timed(&states, limits);
         let times: Vec<Time> = curve.points.iter().map(|point| point.elapsed).collect();
-        let spread = first_order(self, |charger| {
+        let spread = propagate(self, |charger| {
             // Capacity and efficiency move the times only.
             let same = Self {
                 battery: crate::magnetics::rectifier::charger::LeadAcid {

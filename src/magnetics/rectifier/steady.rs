@@ -10,7 +10,7 @@ use crate::magnetics::rectifier::state::Circuit;
 use crate::magnetics::rectifier::sums::{Means, Sums};
 use crate::quantity::{
     Angle, Capacitance, Current, Frequency, Inductance, Input, Measured, Power, Propagated, Resistance, Time,
-    UncertainInputs, Visitor, Voltage, first_order,
+    UncertainInputs, Visitor, Voltage, propagate,
 };
 
 /// How the diodes are joined to the winding.
@@ -130,7 +130,7 @@ impl Rectifier {
         &self,
     ) -> Result<(RectifierEstimate, Propagated<{ RectifierAnswer::COUNT }>), RectifierError> {
         self.steady()?;
-        let answers = first_order(self, |r| r.steady().ok().map(|a| a.to_si())).ok_or(RectifierError::NoSteadyState)?;
+        let answers = propagate(self, |r| r.steady().ok().map(|a| a.to_si())).ok_or(RectifierError::NoSteadyState)?;
         Ok((RectifierEstimate::from_propagated(&answers), answers))
     }
 

@@ -34,7 +34,7 @@ pub struct Voiding {
 #[derive(Debug, Clone, PartialEq)]
 pub enum Pending {
     /// A change of a job, and the screen on which the job is opened after it.
-    Job(Proposed, Option<Screen>),
+    Job(Box<Proposed>, Option<Screen>),
     /// The last operation is taken back.
     Undo(Op),
     /// The operation that was taken back is done again.
@@ -94,7 +94,7 @@ impl AppState {
     fn carry_out(&mut self, change: Pending) -> Option<String> {
         let workspace = self.workspace.open_mut()?;
         let done = match &change {
-            Pending::Job(proposed, _) => workspace.store_proposed(proposed.clone()),
+            Pending::Job(proposed, _) => workspace.store_proposed(Proposed::clone(proposed)),
             Pending::Undo(_) => workspace.undo().map(|_| ()),
             Pending::Redo(_) => workspace.redo().map(|_| ()),
             Pending::AddWire(conductor, length) => workspace.add_stock(conductor, length),

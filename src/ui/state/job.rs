@@ -94,7 +94,7 @@ impl AppState {
             Ok(proposed) => proposed?,
             Err(error) => return Some(explain(&error)),
         };
-        self.carry_out_or_ask(Pending::Job(proposed, None))
+        self.carry_out_or_ask(Pending::Job(Box::new(proposed), None))
     }
 
     /// Takes a test of the turns away.
@@ -131,7 +131,7 @@ impl AppState {
     pub fn open_pair(&mut self, job: JobId, goal: Goal, pair: PairChoice) {
         let made = self.with_workspace(|workspace| workspace.propose(|workspace| workspace.pair_up(job, goal, pair)));
         if let Some(Some(proposed)) = made {
-            self.carry_out_or_tell(Pending::Job(proposed, Some(Screen::Rewind)));
+            self.carry_out_or_tell(Pending::Job(Box::new(proposed), Some(Screen::Rewind)));
         }
     }
 

@@ -367,7 +367,7 @@ impl AppState {
     fn change(&mut self, with: impl FnOnce(&mut Workspace, JobId) -> Result<(), WorkspaceError>) {
         let Some(id) = self.job_id() else { return };
         match self.with_workspace(|workspace| workspace.propose(|workspace| with(workspace, id))) {
-            Some(Some(proposed)) => self.carry_out_or_tell(Pending::Job(proposed, None)),
+            Some(Some(proposed)) => self.carry_out_or_tell(Pending::Job(Box::new(proposed), None)),
             _ => self.reload(),
         }
     }

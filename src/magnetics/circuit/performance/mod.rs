@@ -29,7 +29,7 @@ use crate::magnetics::winding::primary::Primary;
 use crate::magnetics::winding::{Coil, Insulation, Layers, Placement, Space, Winding, ac_factor};
 use crate::quantity::{
     ApparentPower, Current, CurrentDensity, FluxDensity, Input, Length, Mass, Measured, Origin, Power, Propagated,
-    Ratio, Resistance, Temperature, Turns, UncertainInputs, Visitor, Voltage, VoltsPerTurn, first_order,
+    Ratio, Resistance, Temperature, Turns, UncertainInputs, Visitor, Voltage, VoltsPerTurn, propagate,
 };
 
 /// A salvaged core with its primary, ready for a new winding.
@@ -533,7 +533,7 @@ pub fn answer(
     demand: &Demand,
 ) -> Option<(PerformanceEstimate, Propagated<{ Performance::COUNT }>)> {
     let part = UnderLoad::of(rebuild, winding, demand)?;
-    let propagated = first_order(&part, |moved| Some(moved.perform().to_si()))?;
+    let propagated = propagate(&part, |moved| Some(moved.perform().to_si()))?;
     Some((PerformanceEstimate::from_propagated(&propagated), propagated))
 }
 
@@ -546,7 +546,7 @@ pub fn behind_diodes(
     demand: &Demand,
 ) -> Option<(RectifierEstimate, Propagated<{ RectifierAnswer::COUNT }>)> {
     let part = UnderLoad::of(rebuild, winding, demand)?;
-    let propagated = first_order(&part, |moved| {
+    let propagated = propagate(&part, |moved| {
         let circuit = Prepared::new(&moved.rebuild).circuit(winding, &moved.layers);
         let reactor = moved.demand.reactor.map_or(Resistance::ZERO, |reactor| reactor.value);
         let (side, frequency) = (moved.demand.direct?, moved.rebuild.mains.frequency);
@@ -666,7 +666,7 @@ pub fn voltage_curve<const POINTS: usize>(
     let layers = Layers::of(winding, &Prepared::new(rebuild).space)?;
     let step = up_to / (POINTS.max(2) - 1) as f64;
     let at = |index: usize| step * index as f64;
-    let volts = first_order(rebuild, |moved| {
+    let volts = propagate(rebuild, |moved| {
         let circuit = Prepared::new(moved).circuit(winding, &layers);
         Some(std::array::from_fn::<f64, POINTS, _>(|i| {
             circuit.terminal_voltage(at(i), 1.0).si()

@@ -4,7 +4,7 @@ use super::{Circuit, Prepared, Rebuild};
 use crate::magnetics::numeric::linear::Complex;
 use crate::magnetics::pairs::Joined;
 use crate::magnetics::winding::{Layers, Winding};
-use crate::quantity::{Current, Input, Measured, Origin, Resistance, UncertainInputs, Visitor, Voltage, first_order};
+use crate::quantity::{Current, Input, Measured, Origin, Resistance, UncertainInputs, Visitor, Voltage, propagate};
 
 /// A core with its winding, seen from that winding, the mains loop left out.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -34,7 +34,7 @@ impl OtherCore {
         let layers = Layers::of(winding, &Prepared::new(&alone).space)?;
         let circuit = |rebuild: &Rebuild| Prepared::new(rebuild).circuit(winding, &layers);
         let best = circuit(&alone);
-        let spread = first_order(&alone, |moved| {
+        let spread = propagate(&alone, |moved| {
             let circuit = circuit(moved);
             Some([circuit.resistance.si(), circuit.reactance.si()])
         })?;
