@@ -111,10 +111,16 @@ impl Printer {
         let html = page(answer, None, &[], LengthUnit::Millimetre).unwrap();
         for paper in ["A4", "letter"] {
             let pdf = self.print(name, &html, paper);
-            assert_eq!(pages(&pdf), wanted, "{}", pdf.display());
+            // Letter is shorter: two cores take a third sheet there sooner than words below 2 mm.
+            let most = if answer.second.is_some() { wanted + 1 } else { wanted };
+            assert!(
+                (wanted..=most).contains(&pages(&pdf)),
+                "{}: {}",
+                pdf.display(),
+                pages(&pdf)
+            );
         }
-        // Two cores leave their drawings less room.
-        if answer.second.is_none() && (answer.design.is_some() || matches!(answer.inductor(), Some(Ok(_)))) {
+        if answer.design.is_some() || matches!(answer.inductor(), Some(Ok(_))) {
             assert_eq!(self.small_words(name, &html), Vec::<String>::new(), "{name}");
         }
     }
@@ -137,7 +143,7 @@ fn every_use_prints_on_two_sheets() {
 /// The fullest page: a pair behind diodes, with a long name, a long note and many layers.
 #[test]
 #[ignore = "needs Chromium; platform/test.sh runs it"]
-fn the_fullest_page_prints_on_two_sheets() {
+fn the_fullest_page_prints_on_three_sheets_at_most() {
     let printer = Printer::new();
     let mut file = job("plain_supply");
     file.name = "Supply for the long bench at the back of the shed, second attempt, with both cores".to_owned();
