@@ -64,7 +64,7 @@ impl Workspace {
             let (manifest, until) = self.write_export(&mut bytes, export, passphrase, packing, &mut told)?;
             Ok((bytes, manifest, until))
         })?;
-        let name = new_file_name(&self.own_device()?.name);
+        let name = new_file_name(&self.store.own()?.name);
         crate::app::page_file::download(&name, KIND, &bytes).map_err(|error| {
             crate::exchange::ExchangeError::Stopped(std::io::Error::other(format!(
                 "the browser does not save the file: {error:?}"
