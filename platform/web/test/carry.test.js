@@ -64,7 +64,7 @@ async function seal(page, phrase) {
 
 const renameJob = async (hand, name) => {
     await hand.go("rewind");
-    await hand.page.getByRole("heading", { name: "Windings that fit" }).waitFor();
+    await hand.page.locator("strong.winding").waitFor();
     await hand.go("measure");
     await openLengths(hand.page);
     const stack = hand.page.getByRole("textbox", { name: "Stack" }).first();

@@ -41,7 +41,7 @@ for (const size of [SMALL, LARGE]) {
         await page.getByRole("button", { name: "Undo: Change Tongue width" }).waitFor();
         assert.equal(await page.getByRole("textbox", { name: "Tongue width" }).first().inputValue(), "38.1");
         await hand.go("rewind");
-        await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
+        await page.locator("strong.winding").waitFor();
 
         assert.deepEqual(hand.errors, []);
         assert.deepEqual(hand.foreign, []);
@@ -56,7 +56,7 @@ test("the phone's back button walks back through the screens", async () => {
     await hand.go("measure");
     await page.locator('[data-length="core.tongue_mm"]').waitFor();
     await page.goBack();
-    await page.getByRole("heading", { name: "Windings that fit" }).waitFor();
+    await page.locator("strong.winding").waitFor();
     await page.goBack();
     await page.getByRole("heading", { name: "Progress" }).waitFor();
     await page.goBack();
@@ -75,7 +75,7 @@ test("a second page leaves the data alone", async () => {
     await other.getByText("is open in another window").waitFor();
     await hand.page.close();
     await other.reload();
-    await other.getByRole("heading", { name: "Windings that fit" }).waitFor();
+    await other.locator("strong.winding").waitFor();
     await hand.close();
 });
 

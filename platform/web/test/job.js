@@ -1,7 +1,7 @@
 // The job as a person does it: through the gates, through the teardown's steps, through the tests.
 import assert from "node:assert/strict";
 import { hold } from "./phone.js";
-import { text } from "./texts.js";
+import { begins, text } from "./texts.js";
 
 const gateOn = (page) => page.locator(".gate");
 
@@ -151,7 +151,7 @@ export async function proveAll(page, look = async () => {}) {
 
 /** From the shelf to the first step of a teardown, by way of a find; `look` at its verdict. */
 export async function sizeUp(hand, look = async () => {}) {
-    await hand.tap(text("ui-new-find"));
+    await hand.tap(begins("ui-new-find"));
     await hand.page.locator(".verdict").waitFor();
     await look();
     await hand.tap(text("ui-take-apart"));

@@ -35,7 +35,7 @@ test("a photo into Measure, kept over a reload", async () => {
     const hand = await withPhoto("coin.png");
     const { page } = hand;
     await page.reload();
-    const again = page.locator(".from-photo button.second").first();
+    const again = page.locator(".from-photo button.second.wide:not(#live-open)").first();
     await again.waitFor();
     await again.tap();
     await page.locator(".photo-stage").waitFor({ timeout: 60_000 });
@@ -83,7 +83,7 @@ test("marks by hand: a length along two edges, an angle, a straight edge, with a
     // What was marked stays with the photo.
     await photo.getByRole("button", { name: "Keep the marks" }).tap();
     await page.reload();
-    await page.locator(".from-photo button.second").first().tap();
+    await page.locator(".from-photo button.second.wide:not(#live-open)").first().tap();
     await photo.getByText(/^Angle \d/).waitFor({ timeout: 60_000 });
     await photo.getByText("Straight edge 1").waitFor();
     assert.deepEqual(hand.errors, []);

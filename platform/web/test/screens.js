@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { makeFile, measureOnDrawing } from "./job.js";
 import { ROOT } from "./phone.js";
-import { part, text } from "./texts.js";
+import { begins, part, text } from "./texts.js";
 
 const NUMBERS = 6;
 
@@ -30,7 +30,7 @@ async function unfold(page) {
 export async function everyScreen(hand, look) {
     const { page } = hand;
     await look("the first start", page);
-    await hand.tap(text("ui-new-find"));
+    await hand.tap(begins("ui-new-find"));
     await page.getByRole("button", { name: text("ui-take-apart") }).waitFor();
     await look("size up", page);
     await hand.tap(text("ui-take-apart"));

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { SMALL, browser, hold, phone } from "./phone.js";
-import { text } from "./texts.js";
+import { begins, text } from "./texts.js";
 
 let running;
 before(async () => { running = await browser(); });
@@ -13,7 +13,7 @@ const confirmed = (page) => page.locator(".gate .items .confirmed").count();
 
 /** From an empty shelf to the first gate of a teardown. */
 async function toTheGate(hand) {
-    await hand.tap(text("ui-new-find"));
+    await hand.tap(begins("ui-new-find"));
     await hand.tap(text("ui-take-apart"));
     const next = hand.page.locator(".step-nav button.main");
     for (let step = 0; step < 4 && (await hand.page.locator(".gate").count()) === 0; step += 1) {

@@ -12,6 +12,9 @@ for (const file of readdirSync(FOLDER).filter((name) => name.endsWith(".ftl"))) 
 /** A text as a pattern of its whole; what the app fills in may be anything. */
 export const text = (id) => new RegExp(`^\\s*${part(id).source}\\s*$`);
 
+/** The same as a pattern of what a name begins with: a door's goes on with what it leads to. */
+export const begins = (id) => new RegExp(`^\\s*${part(id).source}`);
+
 /** The same as a pattern of a part of what is shown. */
 export function part(id) {
     const value = texts.get(id);
