@@ -1,6 +1,5 @@
 //! The one state of a design, from which the next step follows.
 
-use super::basis::Design;
 use super::circuit_parts::{CircuitParts, Diodes, Reactor};
 use crate::quantity::Current;
 use crate::rewind::limits::LimitSet;
@@ -16,7 +15,7 @@ pub struct NeededParts {
     pub battery_fuse: Option<Current>,
 }
 
-/// How a design stands.
+/// How a winding, or the coil of a choke or a ballast, stands.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum DesignState {
     /// It keeps every limit by itself.
@@ -27,10 +26,9 @@ pub enum DesignState {
     Breaks(LimitSet),
 }
 
-/// The state of a design with the circuit round it.
+/// The state of a winding or a coil that breaks these limits, with the circuit round it.
 #[must_use]
-pub fn design_state(design: &Design, circuit: Option<&CircuitParts>) -> DesignState {
-    let broken = design.candidate.broken;
+pub fn design_state(broken: LimitSet, circuit: Option<&CircuitParts>) -> DesignState {
     if !broken.is_empty() {
         return DesignState::Breaks(broken);
     }

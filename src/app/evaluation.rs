@@ -204,11 +204,15 @@ impl Evaluation {
             .as_ref()
     }
 
-    /// The state of the design; `None` without one.
+    /// The state of the winding or the coil; `None` without one.
     #[must_use]
     pub fn design_state(&self) -> Option<DesignState> {
-        let design = self.design.as_ref()?;
-        Some(design_state(design, self.circuit_parts()))
+        let broken = match (&self.design, self.inductor()) {
+            (Some(design), _) => design.candidate.broken,
+            (None, Some(Ok(coil))) => coil.broken(),
+            (None, _) => return None,
+        };
+        Some(design_state(broken, self.circuit_parts()))
     }
 
     /// Both cores of the design together.

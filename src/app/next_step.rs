@@ -1,7 +1,6 @@
 //! Where a donor and its job stand on the way from the curb to the proved part, and the one next
 //! thing to do.
 
-use super::behaviour::inductor::{Warm, inductor};
 use super::bench::Tests;
 use super::design_state::{DesignState, NeededParts};
 use super::evaluation::Evaluation;
@@ -289,11 +288,9 @@ fn next_of_job(job: JobState<'_>, now: Moment) -> Next {
         return Next::FindTurns;
     }
     match (&job.answer.goal, &job.answer.design) {
-        (None, _) => match inductor(job.file, job.answer) {
-            Some(Ok(found)) if !matches!(found.warm, Warm::TooHot | Warm::BurnsOut) => {
-                job.windings.next(now).unwrap_or(Next::WindChoke)
-            }
-            _ => Next::ChangeChoke,
+        (None, _) => match job.answer.design_state() {
+            Some(DesignState::Fits | DesignState::FitsWith(_)) => job.windings.next(now).unwrap_or(Next::WindChoke),
+            Some(DesignState::Breaks(_)) | None => Next::ChangeChoke,
         },
         (Some(_), None) => Next::ChangeTarget,
         (Some(_), Some(design)) => match (job.answer.design_state(), job.windings.next(now)) {

@@ -77,7 +77,14 @@ pub fn problem(file: &JobFile) -> Problem {
         },
         placement: choice.map_or(Placement::BesidePrimary, |c| placement(c.placement)),
         temperature: Measured::new(Temperature::from_si(80.0), Temperature::from_si(30.0), Origin::Typical),
-        leads: Measured::new(Length::from_mm(600.0), Length::from_mm(100.0), Origin::Typical),
+        // Both are cut alike: one doubt for the two.
+        leads: file.conditions.lead_mm.map_or_else(
+            || Measured::new(Length::from_mm(600.0), Length::from_mm(100.0), Origin::Typical),
+            |lead| {
+                let each = lead.measured(Length::from_mm);
+                Measured::new(each.value * 2.0, each.plus_minus * 2.0, each.origin)
+            },
+        ),
         leakage_factor: typical_leakage_factor(),
         wire_factor: typical_wire_factor(),
         together: pair_of(file).map(|pair| joined(pair.windings)),

@@ -231,7 +231,7 @@ const TRIED: usize = 3;
 const LESS: [f64; 6] = [0.75, 0.5, 0.35, 0.25, 0.15, 0.1];
 
 /// What it would take to reach the number that a job wants, the least change first: never empty where
-/// anything can be wound. `like_this` is what a second core like the job's own is called.
+/// anything can be wound, as the job is or with one of the changes. `like_this` is what a second core like the job's own is called.
 #[must_use]
 pub fn what_it_takes(file: &JobFile, spares: &[Spare], like_this: &str) -> Vec<Reach> {
     let mut file = file.clone();
@@ -241,9 +241,8 @@ pub fn what_it_takes(file: &JobFile, spares: &[Spare], like_this: &str) -> Vec<R
     let Some(wanted) = transformer_goal(&file.goal, &file.conditions).map(|goal| goal.current()) else {
         return Vec::new();
     };
-    let Some(now) = most_of(&file) else {
-        return Vec::new();
-    };
+    // Nothing, where the core runs too hot by itself or has no room: then every change that gives some helps.
+    let now = most_of(&file);
     let with = |steps: &[Step]| {
         let mut file = file.clone();
         for step in steps {
@@ -260,11 +259,12 @@ pub fn what_it_takes(file: &JobFile, spares: &[Spare], like_this: &str) -> Vec<R
         let gives = most_of(&with(&steps))?;
         Some(giving(steps, gives))
     };
-    let mut list = vec![Reach {
+    let nearest = |now: Current| Reach {
         steps: vec![Step::Nearest(rounded_down(now))],
         gives: now,
         reaches: true,
-    }];
+    };
+    let mut list: Vec<Reach> = now.map(nearest).into_iter().collect();
     let outlets: Vec<Step> = larger_outlets(&file).into_iter().map(Step::Outlet).collect();
     let mut single: Vec<Reach> = Vec::new();
     // The smallest outlet that reaches it, else the largest.
@@ -302,7 +302,7 @@ pub fn what_it_takes(file: &JobFile, spares: &[Spare], like_this: &str) -> Vec<R
         }
         pairs.sort_by(|a, b| b.gives.si().total_cmp(&a.gives.si()));
     }
-    let helps = |reach: &Reach| reach.reaches || reach.gives > now * WORTH;
+    let helps = |reach: &Reach| reach.reaches || now.is_none_or(|now| reach.gives > now * WORTH);
     let reaching = |list: &[Reach]| list.iter().any(|reach| reach.reaches);
     let mut several: Vec<Reach> = Vec::new();
     if !reaching(&single) && !reaching(&pairs) {
@@ -319,7 +319,7 @@ pub fn what_it_takes(file: &JobFile, spares: &[Spare], like_this: &str) -> Vec<R
     list.extend(pairs.into_iter().chain(single).chain(several).filter(helps));
     list.dedup_by(|a, b| a.steps == b.steps);
     // What reaches the target comes first, the nearest last of it.
-    list[1..].sort_by_key(|reach| !reach.reaches);
+    list[usize::from(now.is_some())..].sort_by_key(|reach| !reach.reaches);
     list
 }
 
@@ -384,6 +384,21 @@ mod tests {
                 assert!(!found.found.ranked.is_empty(), "{amps} A: {:?}", reach.steps);
             }
         }
+    }
+
+    /// A core that runs too hot by itself gives nothing in still air: what it takes is told nevertheless.
+    #[test]
+    fn a_core_that_gives_nothing_is_told_what_it_takes() {
+        let mut file = demo_job();
+        file.choice = None;
+        file.core.stack_mm.value = 60.0;
+        file.goal = goal_of("stick_welder");
+        set_current(&mut file.goal, 8.0);
+        file.conditions.as_much.clear();
+        assert_eq!(most_of(&file), None);
+        let list = what_it_takes(&file, &[], "another");
+        let fan = list.iter().find(|reach| reach.steps == [Step::Fan]);
+        assert!(fan.is_some_and(|reach| reach.reaches), "{list:?}");
     }
 
     /// The way that is recommended gives no less than the other, each as it is found with the pair joined so.

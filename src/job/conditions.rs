@@ -161,6 +161,9 @@ records! {
         /// Internal resistance of the battery with leads and clamps, in milliohms.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         pub battery_milliohm: Option<Reading>,
+        /// Length of each of the two leads of the new winding, in millimetres.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub lead_mm: Option<Reading>,
         /// Reservoir capacitor behind the diodes, in microfarads.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         pub capacitor_uf: Option<Reading>,

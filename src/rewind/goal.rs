@@ -33,7 +33,7 @@ pub enum Goal {
     SpotWelder {
         /// Current through the weld.
         current: Current,
-        /// Resistance of weld, electrodes and leads together.
+        /// Resistance of electrodes, contacts and sheets together; the leads are the winding's.
         load: Resistance,
         /// Length of one pulse.
         pulse: Time,

@@ -8,3 +8,4 @@ mod random_job;
 mod total;
 #[cfg(feature = "ui")]
 mod trouble;
+mod worked;

@@ -12,6 +12,7 @@ use crate::quantity::{
     Area, Current, Estimate, FluxDensity, Frequency, Inductance, Length, Mass, Measured, Number, Origin, Ratio,
     Temperature, TemperatureRise, Turns, Velocity, Voltage, numbers,
 };
+use crate::rewind::limits::{Limit, LimitSet};
 use crate::wire::{self, Envelope, Family};
 use crate::words::Message;
 
@@ -83,6 +84,17 @@ pub struct InductorAnswer {
     pub asked: Inductance,
 }
 
+impl InductorAnswer {
+    /// The limits that it breaks: its layers reach further than the window is wide, or it runs too hot.
+    #[must_use]
+    pub fn broken(&self) -> LimitSet {
+        let mut broken = LimitSet::default();
+        broken.add_if(self.coil.build > self.coil.room, Limit::WindowFit);
+        broken.add_if(matches!(self.warm, Warm::TooHot | Warm::BurnsOut), Limit::WindingHeat);
+        broken
+    }
+}
+
 /// How a coil of round wire lies in the windows: the wires of one turn side by side along the
 /// limb, layer over layer.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -93,6 +105,8 @@ pub struct CoilBuild {
     pub area: Area,
     /// Room along the limb.
     pub breadth: Length,
+    /// Room away from the limb.
+    pub room: Length,
     /// A turn along the limb, its wires side by side where they fit so, else over one another.
     pub turn_width: Length,
     /// A layer, away from the limb.
@@ -141,6 +155,7 @@ impl CoilBuild {
             outer,
             area: conductor.area,
             breadth,
+            room: rebuild.core.window_width.value - insulation.ground,
             turn_width: pitch,
             layer_height: height,
             per_layer,

@@ -2,7 +2,7 @@
 
 use crate::app::basis::{Basis, Design};
 use crate::app::behaviour::heat;
-use crate::app::behaviour::inductor::{InductorAnswer, Warm, inductor};
+use crate::app::behaviour::inductor::{InductorAnswer, inductor};
 use crate::app::translate::{self, of_second_core};
 use crate::bench::{self, Amount, Plan, Prediction, Stage};
 use crate::job::{self, JobFile};
@@ -202,7 +202,7 @@ fn pair_phasing(answer: &Basis) -> Option<Prediction> {
 /// mains, then volts over amperes at its rated current, then its rise.
 fn coil_plan(file: &JobFile, answer: &Basis, found: &InductorAnswer) -> Result<Plan, Message> {
     let unknown = || Message::new("plan-no-coil");
-    if matches!(found.warm, Warm::TooHot | Warm::BurnsOut) {
+    if found.broken().has(Limit::WindingHeat) {
         return Err(Message::new("plan-too-hot"));
     }
     let frequency = answer.problem.rebuild.mains.frequency;

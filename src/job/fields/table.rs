@@ -209,6 +209,8 @@ pub const ALL: &[Field] = &[
         .reading(Percent(10.0), Origin::Label).optional(),
     number("conditions.battery_milliohm", "Battery and leads", SmallResistance, (0.5, 500.0))
         .reading(Percent(30.0), Origin::Meter).optional(),
+    number("conditions.lead_mm", "Length of each lead", Length, (50.0, 5000.0))
+        .reading(PercentOrAtLeast(3.0, 10.0), Origin::Tape).optional(),
     number("conditions.capacitor_uf", "Reservoir capacitor", MicroFarads, (10.0, 1e6))
         .reading(Percent(20.0), Origin::Label).optional(),
     number("conditions.choke_mh", "Choke behind the diodes", Inductance, (0.01, 1000.0))

@@ -86,6 +86,7 @@ pub fn json_of(evaluation: &Evaluation) -> Value {
             Ok(a) => json!({
                 "results": json_of_numbers(&a.numbers),
                 "turns": a.turns, "parallel": a.parallel, "wire": a.conductor,
+                "breaks": a.broken().iter().map(|limit| limit.word()).collect::<Vec<_>>(),
                 "shim": a.stack.papers.iter().map(|(paper, count)| json!({
                     "sheets": count, "sheet_m": paper.value.si(),
                 })).collect::<Vec<_>>(),

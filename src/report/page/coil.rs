@@ -24,6 +24,7 @@ pub(super) fn make(html: &mut String, page: &Page<'_>, found: &Result<InductorAn
     };
     let coil = &found.coil;
     let _ = write!(html, "<h2>{}</h2>", page.say("ui-panel-inductor"));
+    page.stops(html, found.broken());
     for (at, line) in told::inductor_build(found, &page.texts).iter().enumerate() {
         let class = if at == 0 { " class=\"headline\"" } else { "" };
         let _ = write!(html, "<p{class}>{}</p>", escape(line));

@@ -180,10 +180,7 @@ fn winding(html: &mut String, page: &Page<'_>, design: &Design) {
             ]
         ),
     );
-    for limit in design.candidate.broken.iter() {
-        let stop = page.say_with("page-stop", &[("limit", &page.say(limit.key()))]);
-        let _ = write!(html, "<p class=\"danger\">{stop}</p>");
-    }
+    page.stops(html, design.candidate.broken);
     if winding.parallel > 1 {
         let count = winding.parallel.to_string();
         let _ = write!(html, "<p>{}</p>", page.say_with("page-parallel", &[("count", &count)]));

@@ -20,6 +20,7 @@ use crate::app::evaluation::Evaluation;
 use crate::app::materials::Amount;
 use crate::job::JobFile;
 use crate::quantity::LengthUnit;
+use crate::rewind::limits::LimitSet;
 use crate::store::Conflict;
 use crate::text::{Arg, TextError, Texts};
 
@@ -75,6 +76,14 @@ struct Page<'a> {
 }
 
 impl Page<'_> {
+    /// A stop for each limit that a winding or a coil breaks.
+    fn stops(&self, html: &mut String, broken: LimitSet) {
+        for limit in broken.iter() {
+            let stop = self.say_with("page-stop", &[("limit", &self.say(limit.key()))]);
+            let _ = write!(html, "<p class=\"danger\">{stop}</p>");
+        }
+    }
+
     /// A text, safe in HTML.
     fn say(&self, key: &str) -> String {
         escape(&self.texts.text(key))

@@ -52,8 +52,11 @@ pub fn AnswerCard() -> Element {
             }
             match card.state {
                 CardState::OfDesign => rsx! { StateLine {} },
-                CardState::Fits => rsx! { p { class: "state", {say("ui-state-fits")} } },
-                CardState::Breaks(why) => rsx! { p { class: "state danger", role: "alert", "{why}" } },
+                CardState::OfCoil(advice) => rsx! {
+                    StateLine {}
+                    if let Some(advice) = advice { p { class: "caution", "{advice}" } }
+                },
+                CardState::NoCoil(why) => rsx! { p { class: "state danger", role: "alert", "{why}" } },
                 CardState::Unsaid => rsx! {},
             }
         }
@@ -73,10 +76,10 @@ struct Card {
 enum CardState {
     /// As [`StateLine`] has it of a winding.
     OfDesign,
-    /// A coil that fits and stays cool.
-    Fits,
-    /// A coil that breaks a limit, in words.
-    Breaks(String),
+    /// The same of a coil, and what its warmth asks for.
+    OfCoil(Option<String>),
+    /// Why there is no coil, in words.
+    NoCoil(String),
     /// The title says it.
     Unsaid,
 }
@@ -90,7 +93,7 @@ fn card(app: &AppState) -> Option<Card> {
                 title: say("ui-answer-no-coil"),
                 second: None,
                 numbers: Vec::new(),
-                state: CardState::Breaks(told(|texts| Some(report::behaviour::inductor_trouble(trouble, texts)))?),
+                state: CardState::NoCoil(told(|texts| Some(report::behaviour::inductor_trouble(trouble, texts)))?),
             },
         });
     }
@@ -126,17 +129,17 @@ fn coil_card(found: &InductorAnswer) -> Card {
         Some(rows.collect())
     });
     let limit = format!("{} °C", format_significant(found.limit.si(), 3));
-    let state = match found.warm {
-        Warm::Fine => CardState::Fits,
-        Warm::Doubtful => CardState::Breaks(say_with("ui-inductor-doubtful", &[("limit", Arg::Text(&limit))])),
-        Warm::TooHot => CardState::Breaks(say_with("ui-inductor-hot", &[("limit", Arg::Text(&limit))])),
-        Warm::BurnsOut => CardState::Breaks(say("ui-inductor-burns")),
+    let advice = match found.warm {
+        Warm::Fine => None,
+        Warm::Doubtful => Some(say_with("ui-inductor-doubtful", &[("limit", Arg::Text(&limit))])),
+        Warm::TooHot => Some(say_with("ui-inductor-hot", &[("limit", Arg::Text(&limit))])),
+        Warm::BurnsOut => Some(say("ui-inductor-burns")),
     };
     let title = told(|texts| report::behaviour::inductor_build(found, texts).into_iter().next());
     Card {
         title: title.unwrap_or_default(),
         second: None,
         numbers: numbers.unwrap_or_default(),
-        state,
+        state: CardState::OfCoil(advice),
     }
 }

@@ -138,6 +138,7 @@ pub fn DesignView() -> Element {
             details {
                 summary { {say("ui-design-change")} }
                 TurnsStepper {}
+                NumberField { path: "conditions.lead_mm" }
                 p { class: "hint", {say(view.form)} }
                 if view.many { p { class: "hint", {say("form-many")} } }
                 for key in &view.notes { p { class: "hint", {say(key)} } }
