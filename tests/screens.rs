@@ -1341,7 +1341,11 @@ fn a_settled_conflict_asks_before_it_voids_tests() {
     settle(&mut app, 0);
     assert!(matches!(app.asked(), Some(Asked::Change(_))), "{:?}", app.asked());
     let waiting = app.query(|data| data.store().conflicts(100)).unwrap();
-    assert_eq!((waiting.len(), tongue(&app)), (open.len(), before), "it waits for the answer");
+    assert_eq!(
+        (waiting.len(), tongue(&app)),
+        (open.len(), before),
+        "it waits for the answer"
+    );
     app.answer_yes();
     let left = app.query(|data| data.store().conflicts(100)).unwrap();
     assert_eq!(left.len() + 1, open.len());
@@ -1743,7 +1747,10 @@ fn wound_wire_asks_before_it_voids_the_winding() {
     assert_eq!(app.take_wire(), None);
     assert!(matches!(app.asked(), Some(Asked::Change(_))), "{:?}", app.asked());
     let metres = |app: &AppState| app.stock().unwrap()[0].2;
-    assert!(app.winds_todays_design() && (metres(&app) - had).abs() < 1e-9, "it waits");
+    assert!(
+        app.winds_todays_design() && (metres(&app) - had).abs() < 1e-9,
+        "it waits"
+    );
     app.ask_no_more();
     assert_eq!(app.take_wire(), None);
     app.answer_yes();

@@ -171,36 +171,6 @@ fn own_wire_is_taken_where_it_is_nearly_as_good() {
     assert!(near > 1, "a test of more than the best one");
 }
 
-/// Aluminium is for who has it: a piece on the shelf too short for a coil brings no coil of it.
-#[test]
-fn aluminium_too_short_for_a_coil_changes_nothing() {
-    let catalogue = Catalogue::standard();
-    let goal = Goal::SpotWelder {
-        current: Current::from_si(400.0),
-        load: Resistance::from_milliohms(1.4),
-        pulse: Time::from_si(0.3),
-        per_minute: 4.0,
-    };
-    let bought = search(&rebuild(), &goal, &as_much(&catalogue));
-    let of_aluminium = |length: Length| {
-        let index = catalogue
-            .conductors()
-            .iter()
-            .filter(|c| c.metal == Metal::Aluminium)
-            .map(|c| c.index);
-        let own: Vec<OwnWire> = index.map(|index| OwnWire { index, length }).collect();
-        let space = SearchSpace {
-            own: &own,
-            ..as_much(&catalogue)
-        };
-        search(&rebuild(), &goal, &space)
-    };
-    let short = of_aluminium(Length::from_mm(100.0));
-    assert_eq!(short.ranked, bought.ranked);
-    let long = of_aluminium(Length::from_mm(1e5));
-    assert!(long.ranked.iter().any(|c| c.winding.conductor.metal == Metal::Aluminium));
-}
-
 /// A cable of one's own that no shop has is recommended for no coil that it is too short for.
 #[test]
 fn own_cable_too_short_for_a_coil_changes_nothing() {

@@ -5,8 +5,8 @@ use std::path::{Path, PathBuf};
 use uuid::Uuid;
 
 use super::super::words::{explain, tell};
-use super::data::WorkspaceState;
 use super::asked::Pending;
+use super::data::WorkspaceState;
 use super::{AppState, Unread};
 use crate::app::guard::guarded;
 use crate::app::materials::materials_table;
