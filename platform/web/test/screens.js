@@ -67,7 +67,7 @@ export async function everyScreen(hand, look) {
     await look("measure, unfolded", page);
     await page.locator("#core-photo").setInputFiles(`${ROOT}tests/reference/photo/coin.png`);
     await page.locator(".photo-stage .object, .photo-stage .handle").first().waitFor({ timeout: 60_000 });
-    await page.locator(".from-photo .busy").waitFor({ state: "detached", timeout: 60_000 });
+    await searched(page);
     await look("measure, a photo", page);
     await hand.go("wind");
     await page.getByRole("button", { name: text("ui-wind-begin") }).waitFor();
@@ -154,3 +154,9 @@ export async function conflict(first, second, look) {
     await look("a conflict", second.page);
     rmSync(folder, { recursive: true, force: true });
 }
+
+/** Until the searches of a photo are over: for the object, for the core, for the stack, one after the other. */
+const searched = (page) => page.waitForFunction(() => {
+    if (window.lastBusy === undefined || document.querySelector(".from-photo .busy")) window.lastBusy = performance.now();
+    return performance.now() - window.lastBusy > 1500;
+}, undefined, { timeout: 120_000 });
