@@ -1324,6 +1324,34 @@ fn two_values_stand_side_by_side() {
     assert!(!render(folder.path()).contains("Two devices differ here"));
 }
 
+/// Another value may void what was tested with the one in use.
+#[test]
+fn a_settled_conflict_asks_before_it_voids_tests() {
+    let folder = differing();
+    let mut app = AppState::open(folder.path());
+    let job = app.jobs().unwrap().0[0].id;
+    app.open_job(job, Screen::Bench);
+    app.begin_tests();
+    let tongue = |app: &AppState| app.file().unwrap().core.tongue_mm.value;
+    let before = tongue(&app);
+    let open = app.query(|data| data.store().conflicts(100)).unwrap();
+    let of_tongue = open.iter().find(|conflict| conflict.field.contains("tongue")).unwrap();
+    let settle = |app: &mut AppState, side| app.settle(of_tongue.kind, of_tongue.id, &of_tongue.field, side);
+    // The last is in use: to settle on that changes nothing that was tested.
+    settle(&mut app, 0);
+    assert!(matches!(app.asked(), Some(Asked::Change(_))), "{:?}", app.asked());
+    let waiting = app.query(|data| data.store().conflicts(100)).unwrap();
+    assert_eq!(
+        (waiting.len(), tongue(&app)),
+        (open.len(), before),
+        "it waits for the answer"
+    );
+    app.answer_yes();
+    let left = app.query(|data| data.store().conflicts(100)).unwrap();
+    assert_eq!(left.len() + 1, open.len());
+    assert!((tongue(&app) - before).abs() > 0.5, "{} after {before}", tongue(&app));
+}
+
 /// The app as [`render`] has it, after what it works out beside the screen has come back.
 fn render_when_done(folder: &Path) -> String {
     render_until(folder, |html| !html.contains("class=\"busy\""))
@@ -1627,7 +1655,6 @@ fn a_needed_reactor_starts_its_own_job() {
 /// there.
 #[test]
 fn wound_wire_goes_off_the_shelf_once() {
-    use curbcore::wind::{Act, Event, WindPlan, WindStep};
     for (had, left) in [("50", Some(())), ("0.5", None)] {
         let folder = tempfile::tempdir().unwrap();
         let mut app = AppState::open(folder.path());
@@ -1646,35 +1673,19 @@ fn wound_wire_goes_off_the_shelf_once() {
         app.choose(Some(choice));
         app.go(Screen::Wind);
         app.begin_winding();
-        let steps = app.run::<WindPlan>().unwrap().unwrap().steps();
-        let plan = *app.run::<WindPlan>().unwrap().unwrap().plan();
-        for &step in steps.iter().skip(1).take_while(|step| **step <= WindStep::LeadOut) {
-            wind_to(&mut app, step);
-            match step {
-                WindStep::ProvePrimary => {
-                    for act in proved(&plan) {
-                        app.event::<WindPlan>(Event::Act(act)).unwrap();
-                    }
-                }
-                WindStep::WindTurns => {
-                    for _ in 0..plan.turns {
-                        app.event::<WindPlan>(Event::Act(Act::Turn)).unwrap();
-                    }
-                }
-                _ => {}
-            }
-        }
+        wind_to_the_ends(&mut app);
         let takes = app.wire_from_shelf().unwrap().takes;
         drop(app);
         offers_off_the_shelf(folder.path(), takes.si());
         let mut app = AppState::open(folder.path());
-        app.take_wire().unwrap();
+        assert_eq!(app.take_wire(), None);
+        assert!(app.asked().is_none(), "a winding that was chosen stays");
         let stock = app.stock().unwrap();
         assert_eq!(stock.len(), usize::from(left.is_some()), "{stock:?}");
         if let Some((_, _, metres, _)) = stock.first() {
             assert!((metres + takes.si() - 50.0).abs() < 1e-9, "{metres}");
         }
-        assert!(left.is_none() || app.take_wire().is_err(), "never twice");
+        assert!(left.is_none() || app.take_wire().is_some(), "never twice");
         drop(app);
         let takes = takes.si();
         has(
@@ -1690,6 +1701,60 @@ fn wound_wire_goes_off_the_shelf_once() {
         drop(app);
         offers_off_the_shelf(folder.path(), takes);
     }
+}
+
+/// Winds what was begun up to its ends.
+fn wind_to_the_ends(app: &mut AppState) {
+    use curbcore::wind::{Act, Event, WindPlan, WindStep};
+    let steps = app.run::<WindPlan>().unwrap().unwrap().steps();
+    let plan = *app.run::<WindPlan>().unwrap().unwrap().plan();
+    for &step in steps.iter().skip(1).take_while(|step| **step <= WindStep::LeadOut) {
+        wind_to(app, step);
+        match step {
+            WindStep::ProvePrimary => {
+                for act in proved(&plan) {
+                    app.event::<WindPlan>(Event::Act(act)).unwrap();
+                }
+            }
+            WindStep::WindTurns => {
+                for _ in 0..plan.turns {
+                    app.event::<WindPlan>(Event::Act(Act::Turn)).unwrap();
+                }
+            }
+            _ => {}
+        }
+    }
+}
+
+/// Where the shelf decided on the winding, what is left of its wire may decide on another.
+#[test]
+fn wound_wire_asks_before_it_voids_the_winding() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut app = AppState::open(folder.path());
+    app.open_demo();
+    for wire in app.stock().unwrap() {
+        app.remove_stock(wire.0);
+    }
+    assert_eq!(app.add_stock("own-80mm2-13.0", "2"), None);
+    let design = app.answer().unwrap().unwrap().design.as_ref().unwrap();
+    let had = (design.candidate.wire.si() * 11.0).ceil() / 10.0;
+    let long = app.stock().unwrap()[0].0;
+    app.remove_stock(long);
+    assert_eq!(app.add_stock("own-80mm2-13.0", &had.to_string()), None);
+    app.go(Screen::Wind);
+    app.begin_winding();
+    wind_to_the_ends(&mut app);
+    assert_eq!(app.take_wire(), None);
+    assert!(matches!(app.asked(), Some(Asked::Change(_))), "{:?}", app.asked());
+    let metres = |app: &AppState| app.stock().unwrap()[0].2;
+    assert!(
+        app.winds_todays_design() && (metres(&app) - had).abs() < 1e-9,
+        "it waits"
+    );
+    app.ask_no_more();
+    assert_eq!(app.take_wire(), None);
+    app.answer_yes();
+    assert!(!app.winds_todays_design() && metres(&app) < had);
 }
 
 /// Readings that prove a primary whole.

@@ -259,6 +259,7 @@ pub fn own_wires(file: &JobFile, catalogue: &Catalogue) -> Vec<OwnWire> {
 pub fn space<'a>(problem: &Problem, file: &JobFile, catalogue: &'a Catalogue, own: &'a [OwnWire]) -> SearchSpace<'a> {
     SearchSpace {
         own,
+        sold: catalogue.sold(),
         aluminium: file.conditions.aluminium,
         target: if file.conditions.wants_as_much(&file.goal) {
             Target::AsMuch

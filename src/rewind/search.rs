@@ -30,6 +30,8 @@ pub struct OwnWire {
 pub struct SearchSpace<'a> {
     /// Conductors offered.
     pub conductors: &'a [Conductor],
+    /// How many of them, from the first, are sold; what follows is the person's own alone.
+    pub sold: usize,
     /// Wires on the person's shelf.
     pub own: &'a [OwnWire],
     /// Whether aluminium that is not on the shelf is offered.
@@ -56,6 +58,7 @@ impl<'a> SearchSpace<'a> {
     pub fn all(conductors: &'a [Conductor]) -> Self {
         Self {
             conductors,
+            sold: conductors.len(),
             own: &[],
             aluminium: false,
             most_parallel: None,
@@ -84,6 +87,13 @@ impl<'a> SearchSpace<'a> {
             Some(length) if length >= wire => Group::Own,
             _ => handwork::group_of(winding),
         }
+    }
+
+    /// Whether a winding may be offered: one of wire that the shelf alone has, where there is enough of it.
+    fn has_enough_for(&self, candidate: &Candidate) -> bool {
+        let conductor = &candidate.winding.conductor;
+        let sold = usize::from(conductor.index) < self.sold && (self.aluminium || conductor.metal == Metal::Copper);
+        sold || self.conductor == Some(conductor.index) || candidate.group == Group::Own
     }
 
     /// A conductor that the person holds is tried, whatever it is made of.
@@ -383,6 +393,7 @@ impl Pass {
                         parallel,
                     };
                     match pass.judged(evaluator, winding, room, *by_turns) {
+                        Ok(candidate) if !space.has_enough_for(&candidate) => pass.tried -= 1,
                         Ok(candidate) if evaluator.charges() => keep_of_charger(&mut here, &candidate),
                         Ok(candidate) => keep(&mut here, &candidate),
                         Err(broken) => pass.dropped.count(broken),

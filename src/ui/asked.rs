@@ -33,7 +33,8 @@ pub fn Question() -> Element {
         Pending::Undo(op) => named("ui-undo", *op),
         Pending::Redo(op) => named("ui-redo", *op),
         Pending::AddWire(..) => op_text(Op::AddWire),
-        Pending::RemoveWire(_) => op_text(Op::RemoveWire),
+        Pending::RemoveWire(_) | Pending::WoundWire(..) => op_text(Op::RemoveWire),
+        Pending::Settle { .. } => op_text(Op::Settle),
     };
     let what = say_with("ui-ask-change", &[("what", Arg::Text(&change_name))]);
     let value = match &change.change {
@@ -48,7 +49,8 @@ pub fn Question() -> Element {
             p { class: "caution", "{what}" }
             Lost { voided: change.voided.clone(), in_hand }
             if let Some(value) = value { p { strong { "{value}" } } }
-            p { class: "hint", {say("ui-ask-change-back")} }
+            // Wire that was wound comes back at its step, not with undo.
+            if !matches!(change.change, Pending::WoundWire(..)) { p { class: "hint", {say("ui-ask-change-back")} } }
             div { class: "row",
                 button {
                     id: "asked-keep",

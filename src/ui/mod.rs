@@ -104,7 +104,7 @@ fn Refused(message: String) -> Element {
     rsx! {
         main { class: "sheet",
             h1 { {words::say("ui-cannot-open")} }
-            p { class: "caution", role: "alert", "{message}." }
+            p { class: "caution", role: "alert", "{message}" }
             p { {words::say("ui-cannot-open-help")} }
             Copies {}
         }

@@ -133,6 +133,13 @@ impl Catalogue {
             .map_or_else(|| Message::new("conductor-unknown"), |(_, label)| label.clone())
     }
 
+    /// How many conductors, from the first, are of the standards; what follows is the person's own.
+    #[must_use]
+    pub fn sold(&self) -> usize {
+        let own = |conductor: &&Conductor| self.name(conductor).starts_with("own-");
+        self.conductors().iter().take_while(|conductor| !own(conductor)).count()
+    }
+
     /// Finds a conductor by its name and metal; a name of the form `own-BARE-OVER` (bare and
     /// overall diameter in millimetres) makes the person's own solid wire and adds it, one of the form
     /// `own-SECTIONmm2-OVER` (section in mm², overall diameter) their own stranded cable.

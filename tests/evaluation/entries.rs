@@ -162,7 +162,7 @@ fn tests_are_not_voided_unasked() {
     app.set_note("A note");
     assert_eq!((app.asked(), app.file().unwrap().note.as_str()), (None, "A note"));
 
-    // On "Change it" it is stored as it was typed, as one step of undo.
+    // On "Change the winding" it is stored as it was typed, as one step of undo.
     assert_eq!(app.enter_number(&entry("core.stack_mm", "60", "", None)), None);
     app.answer_yes();
     assert_eq!(app.file().unwrap().core.stack_mm.value, 60.0);

@@ -3,8 +3,6 @@
 //! A text that ends as no sentence does is a label. What stands in a `button` of the screens' code is a button, what
 //! stands in an `h1` to `h4` is a heading.
 
-#![allow(clippy::case_sensitive_file_extension_comparisons)] // Names of this repository, as they are.
-
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 

@@ -5,10 +5,12 @@
 mod android;
 mod cautions;
 mod contrast;
+#[allow(clippy::case_sensitive_file_extension_comparisons)] // Ends of ids, and names of the repository's own files.
 mod labels;
 mod layering;
 mod look;
 mod numbers;
 mod refusals;
 mod texts;
+#[allow(clippy::case_sensitive_file_extension_comparisons)] // Names of the repository's own files.
 mod words;

@@ -1,7 +1,5 @@
 //! The words that a person reads: all in the text files, one term for a thing.
 
-#![allow(clippy::case_sensitive_file_extension_comparisons)] // Names of this repository, as they are.
-
 use std::collections::BTreeMap;
 use std::path::Path;
 

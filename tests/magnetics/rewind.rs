@@ -171,6 +171,32 @@ fn own_wire_is_taken_where_it_is_nearly_as_good() {
     assert!(near > 1, "a test of more than the best one");
 }
 
+/// A cable of one's own that no shop has is recommended for no coil that it is too short for.
+#[test]
+fn own_cable_too_short_for_a_coil_changes_nothing() {
+    let mut catalogue = Catalogue::standard();
+    let goal = Goal::SpotWelder {
+        current: Current::from_si(400.0),
+        load: Resistance::from_milliohms(1.4),
+        pulse: Time::from_si(0.3),
+        per_minute: 4.0,
+    };
+    let bought = search(&rebuild(), &goal, &as_much(&catalogue));
+    let index = catalogue.find("own-80mm2-13.0", Metal::Copper).unwrap().index;
+    let found = |length: Length| {
+        let own = [OwnWire { index, length }];
+        let space = SearchSpace {
+            own: &own,
+            sold: catalogue.sold(),
+            ..as_much(&catalogue)
+        };
+        search(&rebuild(), &goal, &space)
+    };
+    assert_eq!(found(Length::from_mm(100.0)).ranked, bought.ranked);
+    let long = found(Length::from_mm(1e5)).ranked[0];
+    assert_eq!((long.group, long.winding.conductor.index), (Group::Own, index));
+}
+
 fn winding(name: &str, turns: u32, parallel: u32) -> Winding {
     Winding {
         conductor: Catalogue::standard().find(name, Metal::Copper).unwrap(),

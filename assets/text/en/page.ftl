@@ -1,7 +1,7 @@
 # The page for the bench: two sheets to print, and what stands below them on a screen.
 
-page-sheet-make = Sheet 1 of 2: build
-page-sheet-prove = Sheet 2 of 2: test
+page-sheet-make = Build sheet
+page-sheet-prove = Test sheet
 page-sheet-only = Sheet 1 of 1
 page-more = More, on screen only
 
@@ -69,9 +69,9 @@ page-coil-work-wind = { $turns } turns in { $layers } layers, film over each lay
 page-coil-work-gap = In each of the three faces between E and I: { $stack }.
 page-coil-work-close = Clamp or band the core tight. Bolt the ground (earth) lug on bare metal.
 page-coil-work-wire = Fuse, switch in both poles, cut-out and strain relief on the mains side.
-page-coil-work-test = The order of sheet 2. No mains before the low-voltage tests.
-page-work-wire = As drawn on sheet 2: fuse, switch in both poles, cut-out, strain relief.
-page-work-test = The order of sheet 2, before the first full mains.
+page-coil-work-test = The order of the test sheet. No mains before the low-voltage tests.
+page-work-wire = As drawn on the test sheet: fuse, switch in both poles, cut-out, strain relief.
+page-work-test = The order of the test sheet, before the first full mains.
 
 page-wiring = The finished supply
 page-mains = { $volts } V { $hertz } Hz, { $amps } A at work

@@ -912,8 +912,8 @@ ui-ask-tests = { $tests ->
 }
 ui-ask-winding = The winding that was begun is of the earlier design.
 ui-ask-change-back = Undo the change, and they count again.
-ui-ask-change-yes = Change it
-ui-ask-no = Keep it
+ui-ask-change-yes = Change the winding
+ui-ask-no = Keep the winding
 ui-ask-outlet = Outlet for the job
 ui-ask-outlet-why = Volts, frequency and breaker of the job follow from the outlet.
 ui-ask-outlet-no = Decide later

@@ -3,13 +3,13 @@
 use dioxus::prelude::*;
 
 use super::super::state::{AppState, InHand};
-use super::super::words::{explain, say, say_with};
+use super::super::words::{explain, say, say_with, tell};
 use super::{GateScreen, Progress, RenewFirst, RepeatedScreen, Stopped, to_top};
 use crate::app::guided::Blocked;
 use crate::procedure::{Event, Phase, Procedure, Refusal, Run};
 use crate::safety::{Gate, Item, Moment};
 use crate::text::Arg;
-use crate::words::Word;
+use crate::words::{Message, Word};
 
 /// The ids of the texts around the steps of a procedure.
 #[derive(Debug, Clone, Copy)]
@@ -70,7 +70,7 @@ fn turns_the_page<P: Procedure>(event: Event<P>) -> bool {
 #[must_use]
 pub fn why<P: Procedure>(blocked: &Blocked<P>) -> String {
     match blocked {
-        Blocked::Refused(refusal) => say_with(refusal.key(), &[("range", Arg::Text(refusal.range()))]),
+        Blocked::Refused(refusal) => tell(&Message::new(refusal.key()).with("range", refusal.range())),
         Blocked::Failed(error) => explain(error),
     }
 }

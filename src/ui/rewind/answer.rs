@@ -42,9 +42,13 @@ pub fn AnswerCard() -> Element {
                     for (label, number) in card.numbers {
                         div { key: "{label}",
                             dt { {say(label)} }
-                            dd { "{number.value} "
-                                if !number.plus_minus.is_empty() { span { class: "plus-minus", "± {number.plus_minus} " } }
-                                "{number.unit}"
+                            if number.plus_minus.is_empty() {
+                                dd { span { class: "value", "{number.value} {number.unit}" } }
+                            } else {
+                                dd { span { class: "value", "{number.value} " }
+                                    span { class: "plus-minus", "± {number.plus_minus} " }
+                                    "{number.unit}"
+                                }
                             }
                         }
                     }

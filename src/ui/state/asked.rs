@@ -1,14 +1,22 @@
 //! What is asked before it is done.
 
+use uuid::Uuid;
+
+use super::super::guided::why;
 use super::super::words::explain;
 use super::{AppState, Screen};
 use crate::app::guard::guarded;
+use crate::app::guided::Blocked;
+use crate::app::now::now;
 use crate::app::voided::Voided;
+use crate::app::wind::FromShelf;
 use crate::app::workspace::{Proposed, Workspace, WorkspaceError};
 use crate::job::{DonorId, JobFile, JobId, StockId};
 use crate::magnetics::circuit::mains::Outlet;
+use crate::merge::Kind;
 use crate::store::Op;
 use crate::teardown::Phase;
+use crate::wind::CoreOfPair;
 
 /// A question that stands before something that the person tapped.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,6 +51,19 @@ pub enum Pending {
     AddWire(String, String),
     /// A wire is taken off the shelf.
     RemoveWire(StockId),
+    /// The wire that a winding of this core took is taken off the shelf.
+    WoundWire((JobId, CoreOfPair), Box<FromShelf>),
+    /// One of two values is settled on: its record and field, and which of the values.
+    Settle {
+        /// The kind of the record.
+        kind: Kind,
+        /// The record.
+        id: Uuid,
+        /// Its field.
+        field: String,
+        /// The place of the value among those that differ.
+        side: usize,
+    },
 }
 
 impl AppState {
@@ -99,8 +120,17 @@ impl AppState {
             Pending::Redo(_) => workspace.redo().map(|_| ()),
             Pending::AddWire(conductor, length) => workspace.add_stock(conductor, length),
             Pending::RemoveWire(id) => workspace.remove_stock(*id),
+            Pending::Settle { kind, id, field, side } => workspace.resolve_conflict(*kind, *id, field, *side),
+            Pending::WoundWire(of, from) => {
+                let taken = workspace.take_wire(*of, from, now());
+                self.reload();
+                return taken.err().map(|blocked| why(&blocked));
+            }
         };
         self.reload();
+        if matches!(change, Pending::Settle { .. }) {
+            self.list_again();
+        }
         if let Err(error) = done {
             tracing::warn!("refused: {error}");
             return Some(explain(&error));
@@ -137,6 +167,17 @@ impl AppState {
             Pending::Redo(_) => preview(workspace, &|data| data.redo().map(|_| ())),
             Pending::AddWire(conductor, length) => preview(workspace, &|data| data.add_stock(conductor, length)),
             Pending::RemoveWire(id) => preview(workspace, &|data| data.remove_stock(*id)),
+            Pending::Settle { kind, id, field, side } => {
+                preview(workspace, &|data| data.resolve_conflict(*kind, *id, field, *side))
+            }
+            Pending::WoundWire(of, from) => {
+                // What the procedure refuses takes nothing; it is told as it is carried out.
+                let take = |data: &mut Workspace| match data.take_wire(*of, from, now()) {
+                    Err(Blocked::Failed(error)) => Err(error),
+                    Ok(()) | Err(Blocked::Refused(_)) => Ok(()),
+                };
+                preview(workspace, &take)
+            }
         };
         voided.unwrap_or_default()
     }

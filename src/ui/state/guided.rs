@@ -1,6 +1,7 @@
 //! The guided parts in hand: the donor in hand, its teardown, the job's tests.
 
 use super::super::words::explain;
+use super::asked::Pending;
 use super::{AppState, Screen, Unread};
 use crate::app::bench::{Tests, plan_of};
 use crate::app::guard::guarded;
@@ -415,15 +416,11 @@ impl AppState {
         }
     }
 
-    /// Takes the wire that was wound off the person's own.
-    ///
-    /// # Errors
-    /// [`Blocked`].
-    pub fn take_wire(&mut self) -> Result<(), Blocked<WindPlan>> {
-        let (Some(from), Some(of)) = (self.wire_from_shelf(), WindPlan::owner(self)) else {
-            return Ok(());
-        };
-        self.change_while_winding(|workspace| workspace.take_wire(of, &from, now()))
+    /// Takes the wire that was wound off the person's own, or asks first where tests or a winding would count
+    /// no more; gives the message where it is refused.
+    pub fn take_wire(&mut self) -> Option<String> {
+        let (from, of) = (self.wire_from_shelf()?, WindPlan::owner(self)?);
+        self.carry_out_or_ask(Pending::WoundWire(of, Box::new(from)))
     }
 
     /// Puts that wire back on the shelf.

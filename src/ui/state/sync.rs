@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use uuid::Uuid;
 
 use super::super::words::{explain, tell};
+use super::asked::Pending;
 use super::data::WorkspaceState;
 use super::{AppState, Unread};
 use crate::app::guard::guarded;
@@ -55,11 +56,10 @@ impl AppState {
         }
     }
 
-    /// Settles one.
+    /// Settles one, or asks first where tests or a winding would count no more.
     pub fn settle(&mut self, kind: Kind, id: Uuid, field: &str, side: usize) {
-        self.with_workspace(|workspace| workspace.resolve_conflict(kind, id, field, side));
-        self.reload();
-        self.list_again();
+        let field = field.to_owned();
+        self.carry_out_or_tell(Pending::Settle { kind, id, field, side });
     }
 
     /// Tells that the check of the data found it damaged, or that no copy could be made. Where it is

@@ -79,7 +79,7 @@ fn SideView(conflict: Conflict, at: usize, unit: LengthUnit) -> Element {
             class: "second side",
             onclick: move |_| {
                 app.write().settle(conflict.kind, conflict.id, &conflict.field, at);
-                if app.peek().notice().is_none() {
+                if app.peek().notice().is_none() && app.peek().asked().is_none() {
                     app.write().tell(say_with("ui-conflict-settled", &[("what", Arg::Text(&chosen))]));
                 }
             },

@@ -110,7 +110,7 @@ fn OffShelf(taken: Option<Length>) -> Element {
         p { {say_with("ui-from-shelf", &args)} }
         button {
             class: "second wide",
-            onclick: move |_| told(app.write().take_wire()),
+            onclick: move |_| refused.set(app.write().take_wire()),
             {say_with("ui-from-shelf-take", &args)}
         }
         if let Some(message) = refused() { p { class: "refused", role: "alert", "{message}" } }

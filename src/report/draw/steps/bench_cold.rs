@@ -149,7 +149,7 @@ pub(super) fn ratio_polarity(texts: &Texts) -> String {
     note(&mut svg, (64.0, 124.0), Start, "drawn-at-most");
     note(&mut svg, (12.0, 58.0), Start, "drawn-isolated");
     note(&mut svg, (188.0, 58.0), Middle, "drawn-most-turns");
-    note(&mut svg, (299.0, 89.0), Start, "drawn-start");
+    note(&mut svg, (293.0, 58.0), Middle, "drawn-start");
     danger(&mut svg, (26.0, 194.0), Danger::Flash, "drawn-only-this-side");
     svg.finish()
 }
