@@ -212,11 +212,11 @@ pub(super) fn keep_parts(texts: &Texts) -> String {
         svg.line("edge", (x, 82.0), (x, 96.0));
     }
     note(&mut svg, (198.0, 44.0), Middle, "drawn-cut-outs");
-    note(&mut svg, (192.0, 190.0), Middle, "drawn-switches");
+    note(&mut svg, (189.0, 190.0), Middle, "drawn-switches");
     // The capacitor keeps its clip lead.
     capacitor(&mut svg, Pose::at(300.0, 128.0).sized(0.8));
     clipped(&mut svg, (300.0, 128.0), 0.8);
-    danger(&mut svg, (232.0, 206.0), Danger::Flash, "drawn-clip-stays-on");
+    danger(&mut svg, (229.0, 206.0), Danger::Flash, "drawn-clip-stays-on");
     svg.finish()
 }
 
