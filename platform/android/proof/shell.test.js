@@ -183,7 +183,7 @@ test("a photo by the camera app, a dialog closed without one, a phone without a 
 test("back walks the screens; what draws the page may end", screens, () => onPhone(async (hand) => {
     await hand.openDemo();
     await hand.go("measure");
-    await hand.page.locator("#core-tongue_mm").waitFor();
+    await hand.page.locator('[data-length="core.tongue_mm"]').waitFor();
     assert.deepEqual(await hand.back(), ["back"]);
     await hand.page.locator(".answer-card .winding").waitFor();
     assert.equal(await hand.life("memory taken"), "true");
