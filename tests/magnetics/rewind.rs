@@ -135,16 +135,20 @@ fn a_spot_welder_is_a_few_turns_of_thick_cable() {
     }
 }
 
-/// Own wire within 5 % of the best is recommended, and named as such; a coil too short of it is not.
-#[test]
-fn own_wire_is_taken_where_it_is_nearly_as_good() {
-    let catalogue = Catalogue::standard();
-    let goal = Goal::SpotWelder {
+fn spot_welder_of_400_amps() -> Goal {
+    Goal::SpotWelder {
         current: Current::from_si(400.0),
         load: Resistance::from_milliohms(1.4),
         pulse: Time::from_si(0.3),
         per_minute: 4.0,
-    };
+    }
+}
+
+/// Own wire within 5 % of the best is recommended, and named as such; a coil too short of it is not.
+#[test]
+fn own_wire_is_taken_where_it_is_nearly_as_good() {
+    let catalogue = Catalogue::standard();
+    let goal = spot_welder_of_400_amps();
     let bought = search(&rebuild(), &goal, &as_much(&catalogue));
     let strongest = bought.ranked[0].performance.working_current;
     let mut near = 0;
@@ -175,12 +179,7 @@ fn own_wire_is_taken_where_it_is_nearly_as_good() {
 #[test]
 fn own_cable_too_short_for_a_coil_changes_nothing() {
     let mut catalogue = Catalogue::standard();
-    let goal = Goal::SpotWelder {
-        current: Current::from_si(400.0),
-        load: Resistance::from_milliohms(1.4),
-        pulse: Time::from_si(0.3),
-        per_minute: 4.0,
-    };
+    let goal = spot_welder_of_400_amps();
     let bought = search(&rebuild(), &goal, &as_much(&catalogue));
     let index = catalogue.find("own-80mm2-13.0", Metal::Copper).unwrap().index;
     let found = |length: Length| {

@@ -73,7 +73,7 @@ pub fn Ranked() -> Element {
     }
 }
 
-/// What stands where no winding fits: the nearest, and what it would take.
+/// The nearest winding and the requirements of the target, shown if no winding fits.
 #[component]
 fn NoneFits(found: Listing) -> Element {
     rsx! {
